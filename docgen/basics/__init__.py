@@ -1,0 +1,1 @@
+"""Words that every stage uses: findings and positions, text files, units, tables from standards."""

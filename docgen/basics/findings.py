@@ -1,0 +1,147 @@
+"""Findings: what is wrong with a definition, or worth knowing, and where it was typed."""
+
+from __future__ import annotations
+
+import difflib
+import unicodedata
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from enum import StrEnum
+from typing import NamedTuple
+
+
+class Position(NamedTuple):
+    """Where something was typed: file as shown to the builder, line and column from 1, in characters."""
+
+    file: str
+    line: int
+    column: int
+
+    def __str__(self) -> str:
+        return f"{self.file}:{self.line}:{self.column}"
+
+
+class Said(NamedTuple):
+    """A text and where it was typed."""
+
+    text: str
+    position: Position
+
+
+class Level(StrEnum):
+    """How much a finding matters: with an error nothing is printed."""
+
+    ERROR = "error"
+    CAUTION = "caution"
+    NOTE = "note"
+
+
+class Kind(NamedTuple):
+    """What one name of finding stands for."""
+
+    level: Level
+    stands_on: str
+    meaning: str
+
+
+_ERROR, _CAUTION, _NOTE = Level
+
+KINDS: dict[str, Kind] = {
+    "file": Kind(_ERROR, "file", "A file can't be read, is over 1 MB or is not UTF-8."),
+    "syntax": Kind(_ERROR, "file", "The text is not the plain YAML that is read here."),
+    "key": Kind(_ERROR, "any entry", "A key is unknown or stands twice."),
+    "missing": Kind(_ERROR, "any entry", "Something that is needed is not said."),
+    "unit": Kind(_ERROR, "any entry", "A quantity lacks its unit or has one of another kind."),
+    "value": Kind(_ERROR, "any entry", "A value can't be what it says."),
+    "name": Kind(_ERROR, "any entry", "A name is unknown or ill-formed."),
+    "side": Kind(_ERROR, "any entry", "<side> stands where no entry is made twice."),
+    "route": Kind(_ERROR, "circuit", "No runs lead from one end of a lead to the other."),
+    "through": Kind(_ERROR, "circuit", "A disconnect is missing on the way or out of place."),
+    "contacts": Kind(_ERROR, "disconnect", "Contacts are too few or pinned wrongly."),
+    "mate": Kind(_ERROR, "circuit", "Two halves or plugs can't be mated."),
+    "role": Kind(_ERROR, "circuit", "A lead lacks what the other side has."),
+    "circle": Kind(_ERROR, "circuit", "A supply feeds itself."),
+    "unfed": Kind(_ERROR, "circuit", "A circuit with a positive has no battery behind it."),
+    "supplies": Kind(_ERROR, "common", "A positive is shared by several supplies."),
+    "character": Kind(_ERROR, "any entry", "A character is not in the typeface."),
+    "short": Kind(_CAUTION, "circuit", "A pinned length is under what the way needs."),
+    "straight": Kind(_CAUTION, "run", "A measured run is shorter than the straight line."),
+    "unmeasured": Kind(_NOTE, "run", "A run is known only by its ends' coordinates."),
+    "accept": Kind(_NOTE, "any entry", "An acceptance matches no finding."),
+    "unused": Kind(_NOTE, "equipment or disconnect", "No circuit reaches it."),
+    "tube": Kind(_CAUTION, "circuit", "No tube passes the wires and grips them."),
+    "type": Kind(_CAUTION, "circuit", "A label's text can't be printed legibly."),
+    "stock": Kind(_CAUTION, "layout", "A stock does not fit its paper or its labels."),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One thing found: where, its name in `KINDS`, a sentence, and what to do about it.
+
+    `subject` is the entry it stands on, (section, name), for acceptance and for the record.
+    """
+
+    position: Position
+    name: str
+    sentence: str
+    do: str
+    subject: tuple[str, str] = ("", "")
+    accepted: str = ""
+
+    @property
+    def level(self) -> Level:
+        """Look up how much it matters."""
+        return KINDS[self.name].level
+
+    def accept(self, reason: str) -> Finding:
+        """Return it with the builder's reason for living with it."""
+        return replace(self, accepted=reason)
+
+
+class Refused(ValueError):
+    """A text that can't be taken: the finding's name, a sentence, and what to do."""
+
+    def __init__(self, name: str, sentence: str, do: str) -> None:
+        super().__init__(sentence)
+        self.name, self.sentence, self.do = name, sentence, do
+
+
+def in_order(findings: Iterable[Finding]) -> list[Finding]:
+    """Sort findings by file, line, column, and drop those that say the same again."""
+    unique = {(f.position, f.name, f.sentence): f for f in reversed(list(findings))}
+    return sorted(unique.values(), key=lambda f: (f.position, f.name, f.sentence))
+
+
+def has_errors(findings: Iterable[Finding]) -> bool:
+    """Tell whether any finding keeps the paper from being printed."""
+    return any(f.level is Level.ERROR for f in findings)
+
+
+def format_finding(finding: Finding) -> str:
+    """Write a finding as the builder reads it: position, level, name, sentence; then what to do."""
+    accepted = f"\n  accepted: {finding.accepted}" if finding.accepted else ""
+    return (
+        f"{finding.position}: {finding.level} {finding.name}: {finding.sentence}"
+        f"\n  do: {finding.do}{accepted}"
+    )
+
+
+def shown(text: str, most: int = 40) -> str:
+    """Quote what was typed so that a terminal can show it: no control characters, cut to `most`."""
+    cut = text if len(text) <= most else text[: most - 1] + "…"
+    return "`" + "".join(c if c.isprintable() else f"\\u{ord(c):04x}" for c in cut) + "`"
+
+
+def nearest(name: str, known: Iterable[str]) -> str:
+    """Return the known name most like `name`, or nothing."""
+    plain = unicodedata.normalize("NFKD", name[:60]).casefold()
+    close = difflib.get_close_matches(plain, list(known), n=1, cutoff=0.5)
+    return close[0] if close else ""
+
+
+def listed(names: Iterable[str], most: int = 12) -> str:
+    """Write names as a list for a sentence, the rest counted."""
+    every = list(names)
+    rest = f" and {len(every) - most} more" if len(every) > most else ""
+    return ", ".join(every[:most]) + rest

@@ -1,0 +1,119 @@
+"""Turn what a model refused into findings at the position of the value, its key or its entry."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from typing import Any, get_args
+
+from docgen.basics.findings import Finding, Position, Refused, listed, nearest, shown
+from docgen.basics.source import Node
+
+_Location = Sequence[str | int]
+
+_WANTED = {
+    "string_type": "one value",
+    "dict_type": "keys with values",
+    "model_type": "keys with values",
+    "model_attributes_type": "keys with values",
+    "list_type": "a list",
+    "tuple_type": "a list",
+}
+
+
+def findings_from_errors(
+    errors: Iterable[Mapping[str, Any]], entry: Node, entry_key: Position, model: type
+) -> list[Finding]:
+    """Return a finding for each error of a model that was validated from `entry`.
+
+    Args:
+        errors: as pydantic lists them: `type`, `loc`, `ctx`.
+        entry: the node that was validated.
+        entry_key: where the entry's name stands, for what is missing in it.
+        model: the model's class, whose fields are offered for an unknown key.
+
+    """
+    return [_finding(error, entry, entry_key, model) for error in errors]
+
+
+def _finding(error: Mapping[str, Any], entry: Node, entry_key: Position, model: type) -> Finding:
+    location = [str(part) if isinstance(part, str) else part for part in error["loc"]]
+    refused = error.get("ctx", {}).get("error")
+    if isinstance(refused, Refused):
+        position = position_of(entry, location)
+        return Finding(position, refused.name, refused.sentence, refused.do)
+    kind = error["type"]
+    if kind == "missing":
+        key = key_position_of(entry, location[:-1]) or entry_key
+        return Finding(key, "missing", f"{shown(str(location[-1]))} is missing.", "Add it.")
+    if kind == "extra_forbidden":
+        return _unknown_key(entry, location, model)
+    if kind in ("too_short", "too_long"):
+        context = error["ctx"]
+        wanted = context.get("min_length", context.get("max_length"))
+        sentence = f"the list has {context['actual_length']} items where {wanted} belong."
+        return Finding(position_of(entry, location), "value", sentence, f"Give {wanted}.")
+    wanted = _WANTED.get(kind, "another value")
+    sentence = f"something else stands where {wanted} should."
+    return Finding(position_of(entry, location), "value", sentence, f"Write {wanted} here.")
+
+
+def _unknown_key(entry: Node, location: _Location, model: type) -> Finding:
+    name = str(location[-1])
+    known = list(_fields_at(model, location[:-1]))
+    offer = nearest(name, known)
+    do = f"Did you mean `{offer}`?" if offer else f"Known here: {listed(sorted(known), 30)}."
+    position = key_position_of(entry, location) or entry.position
+    return Finding(position, "key", f"the key {shown(name)} is unknown.", do)
+
+
+def position_of(entry: Node, location: _Location) -> Position:
+    """Return the position of the value at `location`, or of the last step of the way that exists."""
+    node = entry
+    for part in location:
+        below = _step(node, part)
+        if below is None:
+            break
+        node = below
+    return node.position
+
+
+def key_position_of(entry: Node, location: _Location) -> Position | None:
+    """Return the position of the last key on the way to `location`, or nothing if there is none."""
+    found = None
+    node = entry
+    for part in location:
+        if isinstance(part, str):
+            found = node.keys.get(part, found)
+        below = _step(node, part)
+        if below is None:
+            break
+        node = below
+    return found
+
+
+def _step(node: Node, part: str | int) -> Node | None:
+    if isinstance(part, int):
+        if isinstance(node.value, list):
+            return node.value[part] if part < len(node.value) else None
+        return node  # where a list is expected, one item may stand alone
+    return node.value.get(part) if isinstance(node.value, dict) else None
+
+
+def _fields_at(model: type, location: _Location) -> Iterator[str]:
+    current: Any = model
+    for part in location:
+        fields = _fields(current)
+        if isinstance(part, str) and part in fields:
+            current = _model_in(fields[part])
+    return iter(_fields(current))
+
+
+def _fields(model: Any) -> dict[str, Any]:
+    fields = getattr(model, "model_fields", {})
+    return {field.alias or name: field.annotation for name, field in fields.items()}
+
+
+def _model_in(annotation: Any) -> Any:
+    if hasattr(annotation, "model_fields"):
+        return annotation
+    return next((found for arg in get_args(annotation) if (found := _model_in(arg)) is not None), None)

@@ -1,0 +1,13 @@
+"""Find the folders that travel with the program: layouts and examples."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+_PACKAGE = Path(__file__).resolve().parent.parent
+
+
+def shipped_folder(name: str) -> Path:
+    """Return `layouts` or `examples`: inside the installed package, else beside it in a checkout."""
+    inside = _PACKAGE / name
+    return inside if inside.is_dir() else _PACKAGE.parent / name

@@ -1,0 +1,199 @@
+"""Read a YAML file into nodes that know where they stand; the only place that uses yaml.
+
+Scalars stay text, so that a contact called NO, 010 or 12:30 keeps its name. What plain data does not
+need (anchors, aliases, tags, merges, second documents) is refused.
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from pathlib import Path
+
+import yaml
+
+from docgen.basics.findings import Finding, Position, shown
+
+MOST_BYTES = 1_000_000
+MOST_DEPTH = 20
+# What YAML 1.1 allows in a stream (section 5.1), less the byte order mark.
+_UNPRINTABLE = re.compile("[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")
+_LOADER = getattr(yaml, "CLoader", yaml.Loader)
+
+
+@dataclass(frozen=True, slots=True)
+class Node:
+    """A value and its position; a mapping also knows where its keys stand."""
+
+    value: str | list[Node] | dict[str, Node]
+    position: Position
+    keys: dict[str, Position] = field(default_factory=dict)
+
+    def items(self) -> Iterator[tuple[str, Node]]:
+        """Walk a mapping's entries; anything else has none."""
+        return iter(self.value.items()) if isinstance(self.value, dict) else iter(())
+
+
+def plain(node: Node) -> object:
+    """Return the node's value as text, lists and dicts."""
+    if isinstance(node.value, str):
+        return node.value
+    if isinstance(node.value, list):
+        return [plain(item) for item in node.value]
+    return {key: plain(item) for key, item in node.value.items()}
+
+
+def read_yaml(path: Path, name: str) -> tuple[Node | None, list[Finding]]:
+    """Read one file; `name` is how the builder is shown it. No node if it is unreadable."""
+    try:
+        with path.open("rb") as stream:
+            raw = stream.read(MOST_BYTES + 1)
+    except OSError as error:
+        reason = error.strerror or "it can't be read"
+        return None, [
+            Finding(
+                Position(name, 1, 1),
+                "file",
+                f"can't read it: {reason}.",
+                "See that it is there and is a file.",
+            )
+        ]
+    if len(raw) > MOST_BYTES:
+        return None, [
+            Finding(
+                Position(name, 1, 1),
+                "file",
+                "the file is over 1 MB.",
+                "Split off what is not the definition.",
+            )
+        ]
+    try:
+        text = raw.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        before = raw[: error.start].decode("utf-8-sig", "replace")
+        line, column = _place_after(before)
+        return None, [
+            Finding(Position(name, line, column), "file", "the file is not UTF-8 text.", "Save it as UTF-8.")
+        ]
+    return _parse(text, name)
+
+
+def _parse(text: str, name: str) -> tuple[Node | None, list[Finding]]:
+    bad = _UNPRINTABLE.search(text)
+    if bad:
+        line, column = _place_after(text[: bad.start()])
+        sentence = f"the character {shown(bad.group())} can't stand in a text file."
+        return None, [Finding(Position(name, line, column), "syntax", sentence, "Delete it.")]
+    builder = _Builder(name)
+    try:
+        node = builder.build(text)
+    except _Stop:
+        node = None
+    except yaml.MarkedYAMLError as error:
+        mark = error.problem_mark or error.context_mark
+        line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
+        sentence = f"the text can't be read as YAML: {error.problem or 'it is malformed'}."
+        do = "Look at this line and the one before: indentation, colons, quotes and brackets."
+        return None, [*builder.findings, Finding(Position(name, line, column), "syntax", sentence, do)]
+    return node, builder.findings
+
+
+def _place_after(text: str) -> tuple[int, int]:
+    lines = text.split("\n")
+    return len(lines), len(lines[-1]) + 1
+
+
+class _Stop(Exception):
+    """Nothing after this point can be read."""
+
+
+class _Builder:
+    """Turns the events of one document into nodes, keeping what it refuses as findings."""
+
+    def __init__(self, name: str) -> None:
+        self.name = name
+        self.findings: list[Finding] = []
+
+    def build(self, text: str) -> Node:
+        events = iter(yaml.parse(text, Loader=_LOADER))
+        root: Node | None = None
+        for event in events:
+            if isinstance(event, yaml.DocumentStartEvent):
+                if root is not None:
+                    self.refuse(
+                        event,
+                        "a second document begins here.",
+                        "Keep one document in a file: delete the `---`.",
+                    )
+                    raise _Stop
+                root = self.node(next(events), events, 1)
+        return root if root is not None else Node({}, Position(self.name, 1, 1))
+
+    def node(self, event: yaml.Event, events: Iterator[yaml.Event], depth: int) -> Node:
+        if isinstance(event, yaml.AliasEvent):
+            self.refuse(event, "aliases (`*name`) are not read here.", "Write the value out.")
+            return Node("alias", self.position(event))
+        if getattr(event, "anchor", None):
+            self.refuse(
+                event, "anchors (`&name`) are not read here.", "Delete the anchor and write values out."
+            )
+        if getattr(event, "tag", None):
+            self.refuse(event, "tags (`!name`) are not read here.", "Delete the tag; all values are text.")
+        if isinstance(event, yaml.ScalarEvent):
+            return Node(self.text(event), self.position(event))
+        if depth > MOST_DEPTH:
+            self.refuse(
+                event, f"values are nested over {MOST_DEPTH} deep.", "Nothing that is read here is so deep."
+            )
+            raise _Stop
+        if isinstance(event, yaml.SequenceStartEvent):
+            return self.sequence(event, events, depth)
+        return self.mapping(event, events, depth)
+
+    def sequence(self, start: yaml.Event, events: Iterator[yaml.Event], depth: int) -> Node:
+        items = []
+        while not isinstance(event := next(events), yaml.SequenceEndEvent):
+            items.append(self.node(event, events, depth + 1))
+        return Node(items, self.position(start))
+
+    def mapping(self, start: yaml.Event, events: Iterator[yaml.Event], depth: int) -> Node:
+        values: dict[str, Node] = {}
+        keys: dict[str, Position] = {}
+        while not isinstance(event := next(events), yaml.MappingEndEvent):
+            key = self.node(event, events, depth + 1)
+            value = self.node(next(events), events, depth + 1)
+            if not isinstance(key.value, str):
+                self.refuse(event, "a key must be plain text.", "Write `name: value`.")
+            elif key.value == "<<":
+                self.refuse(event, "merges (`<<`) are not read here.", "Write the values out.")
+            elif key.value in values:
+                sentence = (
+                    f"the key {shown(key.value)} stands twice; it is first in line {keys[key.value].line}."
+                )
+                self.findings.append(Finding(key.position, "key", sentence, "Keep one of the two."))
+            else:
+                values[key.value], keys[key.value] = value, key.position
+        return Node(values, self.position(start), keys)
+
+    def text(self, event: yaml.ScalarEvent) -> str:
+        value = str(event.value)
+        if not value.strip():
+            position = self.position(event)
+            self.findings.append(
+                Finding(position, "value", "the value is empty.", "Say it, or delete the key.")
+            )
+            return "empty"
+        if not value.isascii():
+            value = unicodedata.normalize("NFC", value)
+        if "\n" in value or "  " in value or value[0] == " " or value[-1] == " ":
+            value = " ".join(value.split())
+        return value
+
+    def position(self, event: yaml.Event) -> Position:
+        mark = event.start_mark
+        return Position(self.name, mark.line + 1, mark.column + 1) if mark else Position(self.name, 1, 1)
+
+    def refuse(self, event: yaml.Event, sentence: str, do: str) -> None:
+        self.findings.append(Finding(self.position(event), "syntax", sentence, do))

@@ -1,0 +1,1 @@
+"""Take the builder's text files and return a checked definition."""

@@ -1,0 +1,167 @@
+"""Check what no entry can know alone: whether entries fit each other."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from docgen.basics.findings import Finding, Refused, listed, shown
+from docgen.definition.ends import find_port, port_groups
+from docgen.definition.harness import Circuit
+from docgen.definition.model import Definition
+from docgen.definition.segments import segment_letters
+
+NOT_COMPUTED = "docgen does not compute {} yet."
+
+
+def check_across(definition: Definition) -> list[Finding]:
+    """Return what is wrong between the sound entries of a definition."""
+    checks = (_runs, _disconnects, _equipment, _ends, _circuits, _not_computed)
+    return [finding for check in checks for finding in check(definition)]
+
+
+def _runs(definition: Definition) -> Iterator[Finding]:
+    for index, run in definition.runs.items():
+        first, second = run.between
+        places = definition.places.get(first), definition.places.get(second)
+        position = definition.where.value("runs", index, "between", 1)
+        if first == second:
+            yield Finding(
+                position, "value", f"the run leads from {shown(first)} to itself.", "Name two places."
+            )
+        if places[0] is None or places[1] is None:
+            continue
+        if places[0].assembly != places[1].assembly:
+            sentence = f"{shown(first)} is in {places[0].assembly}, {shown(second)} in {places[1].assembly}."
+            yield Finding(position, "value", sentence, "A run stays in one assembly; a disconnect joins two.")
+        if run.length is None and (places[0].at is None or places[1].at is None):
+            where = definition.where.value("runs", index)
+            yield Finding(
+                where, "missing", "the run has no `length`.", "Measure it, or give both places `at`."
+            )
+
+
+def _disconnects(definition: Definition) -> Iterator[Finding]:
+    where = definition.where
+    for name, disconnect in definition.disconnects.items():
+        if ("equipment" in where.sections) and name in where.sections["equipment"].keys:
+            sentence = f"{shown(name)} is equipment too."
+            yield Finding(
+                where.key("disconnects", name), "name", sentence, "Give the disconnect another name."
+            )
+        first, second = disconnect.both
+        if first.contacts is not None and first.contacts == second.contacts:
+            path = ("loose",) if disconnect.halves is None else ("halves", 1)
+            position = where.value("disconnects", name, *path, "contacts")
+            sentence = f"both halves carry {first.contacts}."
+            yield Finding(position, "mate", sentence, "One half carries pins, the other sockets.")
+
+
+def _equipment(definition: Definition) -> Iterator[Finding]:
+    where = definition.where
+    for name, equipment in definition.equipment.items():
+        ports = [port for group in port_groups(equipment) for port in group.names]
+        for index, port in enumerate(equipment.fed_by):
+            if port not in ports:
+                position = where.value("equipment", name, "fed_by", index)
+                sentence = f"{shown(name)} has no port {shown(port)}."
+                yield Finding(position, "name", sentence, f"Its ports: {listed(ports)}.")
+        plugs = [definition.parts.plugs.get(group.plug) for group in port_groups(equipment)]
+        roles = {role for plug in plugs if plug for role in plug.contacts.values()}
+        for role in equipment.lead_colours:
+            if role not in roles and all(plugs):
+                position = where.key("equipment", name, "lead_colours", role)
+                sentence = f"the plug of {shown(name)} has no {shown(role)}."
+                yield Finding(position, "name", sentence, f"It has: {listed(sorted(roles))}.")
+
+
+def _ends(definition: Definition) -> Iterator[Finding]:
+    """Check that ends name ports, and each port once."""
+    taken: dict[tuple[str, str], str] = {}
+    where = definition.where
+    for name, circuit in definition.circuits.items():
+        for key, ends in (("from", circuit.start.ends), ("to", circuit.to.ends)):
+            for index, words in enumerate(ends):
+                position = where.value("circuits", name, key, index)
+                if words[0] in definition.disconnects:
+                    yield from _common_end(definition, words, name, key, index)
+                if words[0] not in definition.equipment:
+                    continue
+                try:
+                    port = find_port(definition, words)
+                except Refused as refused:
+                    yield Finding(position, refused.name, refused.sentence, refused.do)
+                    continue
+                other = taken.setdefault((port.equipment, port.name), name)
+                if other != name:
+                    sentence = f"{shown(port.text)} is taken by the circuit {shown(other)}."
+                    yield Finding(position, "value", sentence, "Plug one of the two in elsewhere.")
+
+
+def _common_end(
+    definition: Definition, words: tuple[str, ...], circuit: str, key: str, index: int
+) -> Iterator[Finding]:
+    position = definition.where.value("circuits", circuit, key, index)
+    commons = definition.disconnects[words[0]].commons
+    if len(words) == 1:
+        sentence = f"which common of {shown(words[0])} is not said."
+        yield Finding(position, "missing", sentence, f"Its commons: {listed(commons) or 'none'}.")
+    for common in words[1:]:
+        if common not in commons:
+            sentence = f"{shown(words[0])} has no common {shown(common)}."
+            yield Finding(position, "name", sentence, f"Its commons: {listed(commons) or 'none'}.")
+
+
+def _circuits(definition: Definition) -> Iterator[Finding]:
+    for name, circuit in definition.circuits.items():
+        yield from _circuit(definition, name, circuit)
+
+
+def _circuit(definition: Definition, name: str, circuit: Circuit) -> Iterator[Finding]:
+    where = definition.where
+    for index, disconnect in enumerate(circuit.through):
+        if disconnect in circuit.through[:index]:
+            position = where.value("circuits", name, "through", index)
+            yield Finding(position, "through", f"it goes through {shown(disconnect)} twice.", "Name it once.")
+    for disconnect in circuit.contacts:
+        if disconnect not in circuit.through:
+            position = where.key("circuits", name, "contacts", disconnect)
+            sentence = f"it does not go through {shown(disconnect)}."
+            yield Finding(position, "contacts", sentence, "Pin contacts where it goes through.")
+    yield from _circuit_segments(definition, name, circuit)
+
+
+def _circuit_segments(definition: Definition, name: str, circuit: Circuit) -> Iterator[Finding]:
+    where = definition.where
+    letters = segment_letters(len(circuit.through) + len(circuit.to.ends))
+    by_segment = circuit.lead or {}
+    if "" not in by_segment and circuit.lead is not None:
+        for letter in letters[: len(circuit.through) + 1]:
+            if letter not in by_segment:
+                position = where.key("circuits", name, "lead")
+                yield Finding(position, "missing", f"segment {letter} has no lead.", f"Add `{letter}: …`.")
+    for key, mapping in (("lead", by_segment), ("lengths", circuit.lengths)):
+        for letter in mapping:
+            if letter and letter not in letters:
+                position = where.key("circuits", name, key, letter)
+                sentence = f"there is no segment {shown(letter)}."
+                yield Finding(position, "name", sentence, f"Its segments: {listed(letters)}.")
+
+
+def _not_computed(definition: Definition) -> Iterator[Finding]:
+    """Refuse what is read but not worked out yet, so that nothing is silently ignored."""
+    where = definition.where
+    do = "Leave it out until it is."
+    for name, equipment in definition.equipment.items():
+        paths: list[tuple[str | int, ...]] = [("output",)] if equipment.output else []
+        paths += [("ports", index, "output") for index, group in enumerate(equipment.ports) if group.output]
+        for path in paths:
+            sentence = NOT_COMPUTED.format("a regulated `output`")
+            yield Finding(where.value("equipment", name, *path), "value", sentence, do)
+    for name, disconnect in definition.disconnects.items():
+        if disconnect.commons:
+            sentence = NOT_COMPUTED.format("`commons`")
+            yield Finding(where.value("disconnects", name, "commons"), "value", sentence, do)
+    for name, circuit in definition.circuits.items():
+        if circuit.split is not None:
+            sentence = NOT_COMPUTED.format("a `split`")
+            yield Finding(where.value("circuits", name, "split"), "value", sentence, do)

@@ -1,0 +1,74 @@
+"""Find what `from` and `to` mean: ports of equipment, or commons of a disconnect."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from docgen.basics.findings import Refused, listed, nearest, shown
+from docgen.definition.harness import Equipment, PortGroup
+from docgen.definition.model import Definition
+
+
+@dataclass(frozen=True)
+class Port:
+    """One port of equipment with what its group says; a nameless one has the name ``."""
+
+    equipment: str
+    name: str
+    group: PortGroup
+
+    @property
+    def text(self) -> str:
+        """Say it as it is written in a circuit."""
+        return f"{self.equipment} {self.name}".strip()
+
+
+def port_groups(equipment: Equipment) -> list[PortGroup]:
+    """Return its groups of ports; its own lead or plug makes one group with one nameless port."""
+    if equipment.ports or equipment.plug is None:
+        return equipment.ports
+    group = PortGroup.model_construct(
+        plug=equipment.plug,
+        names=[""],
+        contacts=None,
+        lead=equipment.lead,
+        lead_wire=equipment.lead_wire,
+        rating=None,
+        output=equipment.output,
+    )
+    return [group]
+
+
+def find_port(definition: Definition, words: tuple[str, ...]) -> Port:
+    """Return the port that an end names; with one port only, its name may be unsaid.
+
+    Raises:
+        Refused: `name` for a port that is not there, `missing` for one of several unsaid.
+
+    """
+    name, ports = words[0], words[1:]
+    groups = port_groups(definition.equipment[name])
+    known = [port for group in groups for port in group.names]
+    if not known:
+        raise Refused(
+            "name",
+            f"{shown(name)} has neither ports nor a lead.",
+            "Give it `ports:`, or `lead:` and `plug:`.",
+        )
+    if len(ports) > 1:
+        raise Refused(
+            "name", f"{shown(' '.join(words))} names more than one port.", "Write `EQUIPMENT PORT`."
+        )
+    if not ports and len(known) > 1:
+        raise Refused(
+            "missing", f"which port of {shown(name)} is not said.", f"Name one of: {listed(known, 30)}."
+        )
+    port = ports[0] if ports else known[0]
+    for group in groups:
+        if port in group.names:
+            return Port(name, port, group)
+    offer = nearest(port, known)
+    do = f"Did you mean `{offer}`?" if offer else f"Its ports: {listed(known, 30)}."
+    if known == [""]:
+        do = f"It has one lead without a name: write `{name}`."
+    raise Refused("name", f"{shown(name)} has no port {shown(port)}.", do)

@@ -1,0 +1,233 @@
+"""The kinds of values that the builder's files hold, as field types that read text."""
+
+from __future__ import annotations
+
+import datetime
+import re
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from typing import Annotated, Any, NamedTuple
+
+from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, ValidationInfo
+
+from docgen.basics import units
+from docgen.basics.colours import parse_colour
+from docgen.basics.findings import KINDS, Level, Refused, listed, nearest, shown
+from docgen.basics.gauges import Gauge, parse_gauge
+
+MOST_NAME = 100
+_MOST_RANGE = 200
+_MOST_OFFERS = 50  # looking for the nearest name takes a while; a file with more misses has other troubles
+
+
+@dataclass
+class Names:
+    """The names that entries may refer to, by section; a section that could not be read is left out."""
+
+    sections: dict[str, tuple[str, ...]]
+    sought: int = field(default=0)
+
+    def check(self, name: str, *sections: str) -> str:
+        """Return `name` if one of the sections holds it; raises Refused `name` with the nearest offered."""
+        if any(section not in self.sections or name in self.sections[section] for section in sections):
+            return name
+        known = [known for section in sections for known in self.sections[section]]
+        self.sought += 1
+        offer = nearest(name, known) if self.sought <= _MOST_OFFERS else ""
+        do = (
+            f"Did you mean `{offer}`?"
+            if offer
+            else f"Known: {listed(known)}."
+            if known
+            else "Name one first."
+        )
+        raise Refused("name", f"{shown(name)} is not in {' or '.join(sections)}.", do)
+
+
+def check_name(text: str, more: str = "") -> str:
+    """Check that a name is lower-case letters, digits and hyphens (and `more`); raises Refused `name`."""
+    if not re.fullmatch(rf"[a-z0-9{more}-]+", text) or len(text) > MOST_NAME:
+        plain = re.sub(r"[^a-z0-9]+", "-", text.lower()[:MOST_NAME]).strip("-")
+        offer = f", like `{plain}`" if plain else ""
+        do = f"Use lower-case letters, digits and hyphens, {MOST_NAME} at most{offer}."
+        raise Refused("name", f"{shown(text)} is not a name.", do)
+    return text
+
+
+def _need_text(value: Any) -> str:
+    if not isinstance(value, str):
+        raise Refused("value", "something else stands where one value should.", "Write one value here.")
+    return value
+
+
+def _reader(parse: Callable[[str], Any]) -> BeforeValidator:
+    return BeforeValidator(lambda value: parse(_need_text(value)))
+
+
+def _quantity(quantity: units.Quantity) -> BeforeValidator:
+    return _reader(lambda text: units.parse_quantity(text, quantity))
+
+
+def _more_than_nothing(value: float) -> float:
+    if value <= 0:
+        raise Refused("value", "this can't be nothing.", "Give the measured value.")
+    return value
+
+
+LengthMm = Annotated[float, _quantity(units.LENGTH_MM)]
+PositiveLengthMm = Annotated[float, _quantity(units.LENGTH_MM), AfterValidator(_more_than_nothing)]
+OffsetMm = Annotated[float, _quantity(units.OFFSET_MM)]
+SpoolLengthMm = Annotated[float, _quantity(units.SPOOL_MM), AfterValidator(_more_than_nothing)]
+CurrentA = Annotated[float, _quantity(units.CURRENT_A)]
+ChargeMah = Annotated[float, _quantity(units.CHARGE_MAH), AfterValidator(_more_than_nothing)]
+VoltageV = Annotated[float, _quantity(units.VOLTAGE_V)]
+ResistanceOhm = Annotated[float, _quantity(units.RESISTANCE_OHM)]
+TemperatureC = Annotated[float, _quantity(units.TEMPERATURE_C)]
+Ratio = Annotated[float, _quantity(units.RATIO)]
+TimeS = Annotated[float, _quantity(units.TIME_S)]
+MassG = Annotated[float, _quantity(units.MASS_G)]
+LinearMassGPerM = Annotated[float, _quantity(units.LINEAR_MASS_G_PER_M)]
+LinearResistanceOhmPerM = Annotated[float, _quantity(units.LINEAR_RESISTANCE_OHM_PER_M)]
+GaugeField = Annotated[Gauge, _reader(parse_gauge)]
+Colour = Annotated[str, _reader(parse_colour)]
+Name = Annotated[str, _reader(check_name)]
+Text = Annotated[str, BeforeValidator(_need_text)]
+
+
+def _yes_or_no(text: str) -> bool:
+    if text not in ("yes", "no"):
+        raise Refused("value", f"{shown(text)} is neither yes nor no.", "Write yes or no.")
+    return text == "yes"
+
+
+YesNo = Annotated[bool, _reader(_yes_or_no)]
+
+
+def one_of(*choices: str) -> BeforeValidator:
+    """Return the reader of a word out of a few."""
+
+    def read(text: str) -> str:
+        if text not in choices:
+            offer = nearest(text, choices)
+            do = f"Did you mean `{offer}`?" if offer else f"Write one of: {', '.join(choices)}."
+            raise Refused("value", f"{shown(text)} is none of {listed(choices, 30)}.", do)
+        return text
+
+    return _reader(read)
+
+
+Gender = Annotated[str, one_of("pins", "sockets")]
+Key = Annotated[str, one_of("up", "down", "left", "right")]
+
+
+def whole(least: int, most: int) -> BeforeValidator:
+    """Return the reader of a bare whole number."""
+    return _reader(lambda text: units.parse_whole(text, least, most))
+
+
+def _read_date(text: str) -> str:
+    try:
+        if re.fullmatch(r"\d{4}-\d{2}-\d{2}", text):
+            return datetime.date.fromisoformat(text).isoformat()
+    except ValueError:
+        pass
+    raise Refused("value", f"{shown(text)} is not a day.", "Write it like `2026-04-18`.")
+
+
+Date = Annotated[str, _reader(_read_date)]
+
+
+def expand_ranges(value: Any) -> list[str]:
+    """Read contact or port names: one, or a list, where `1..16` is a range; raises Refused."""
+    items = value if isinstance(value, list) else [value]
+    names = [name for item in items for name in _expand_range(_need_text(item))]
+    doubled = (
+        next((name for i, name in enumerate(names) if name in names[:i]), None) if len(names) < 1000 else ""
+    )
+    if doubled is not None:
+        raise Refused("value", f"{shown(doubled)} stands twice in one list.", "Name each once.")
+    return names
+
+
+def _expand_range(text: str) -> list[str]:
+    match = re.fullmatch(r"(\d{1,6})\.\.(\d{1,6})", text)
+    if match:
+        first, last = int(match.group(1)), int(match.group(2))
+        if not first <= last < first + _MOST_RANGE:
+            do = f"Write the lower number first, and {_MOST_RANGE} numbers at most."
+            raise Refused("value", f"{shown(text)} is not a range.", do)
+        return [str(number) for number in range(first, last + 1)]
+    if " " in text or "," in text or ".." in text:
+        raise Refused(
+            "name",
+            f"{shown(text)} is not one name.",
+            "Names here hold no blanks, commas or ranges of letters.",
+        )
+    return [text]
+
+
+NameList = Annotated[list[str], BeforeValidator(expand_ranges)]
+
+
+def names_of(info: ValidationInfo) -> Names:
+    """Return the names that stand in all files, which come as the context of a validation."""
+    assert isinstance(info.context, Names)
+    return info.context
+
+
+def known(*sections: str) -> AfterValidator:
+    """Return the check that a name stands in one of the sections."""
+
+    def check(name: str, info: ValidationInfo) -> str:
+        return names_of(info).check(name, *sections)
+
+    return AfterValidator(check)
+
+
+PlaceName = Annotated[Text, known("places")]
+WireName = Annotated[Text, known("wires")]
+LeadName = Annotated[Text, known("leads")]
+PlugName = Annotated[Text, known("plugs")]
+EquipmentName = Annotated[Text, known("equipment")]
+DisconnectName = Annotated[Text, known("disconnects")]
+CircuitName = Annotated[Text, known("circuits")]
+
+
+class WireAndColour(NamedTuple):
+    """One conductor: an entry of `wires` and its colour."""
+
+    wire: str
+    colour: str
+
+
+def _read_wire_and_colour(value: Any, info: ValidationInfo) -> WireAndColour:
+    parts = _need_text(value).split()
+    if len(parts) != 2:
+        raise Refused("value", f"{shown(value)} is not a wire and its colour.", "Write it like `pvc-22 RD`.")
+    names = names_of(info)
+    return WireAndColour(names.check(parts[0], "wires"), parse_colour(parts[1]))
+
+
+WireAndColourField = Annotated[WireAndColour, BeforeValidator(_read_wire_and_colour)]
+
+
+def _acceptable(name: str) -> str:
+    choices = [name for name, kind in KINDS.items() if kind.level is not Level.ERROR]
+    if name not in choices:
+        offer = nearest(name, choices)
+        do = f"Did you mean `{offer}`?" if offer else f"Cautions and notes can be: {listed(choices, 30)}."
+        raise Refused("name", f"{shown(name)} is no finding that can be accepted.", do)
+    return name
+
+
+class Form(BaseModel):
+    """A mapping of the builder's files: unknown keys are refused, nothing can be changed."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True)
+
+
+class Entry(Form):
+    """A mapping that findings may stand on: it bears a note, and reasons for living with findings."""
+
+    note: Text = ""
+    accept: dict[Annotated[str, _reader(_acceptable)], Text] = {}

@@ -1,0 +1,359 @@
+"""The form of harness.yaml: equipment, disconnects, circuits, and changed defaults."""
+
+from __future__ import annotations
+
+from typing import Annotated, Any, NamedTuple, Self
+
+from pydantic import BeforeValidator, Field, ValidationInfo, model_validator
+
+from docgen.basics.findings import Refused, shown
+from docgen.definition.fields import (
+    ChargeMah,
+    CircuitName,
+    Colour,
+    CurrentA,
+    DisconnectName,
+    Entry,
+    Form,
+    Gender,
+    Key,
+    LengthMm,
+    MassG,
+    NameList,
+    Names,
+    PlaceName,
+    PlugName,
+    PositiveLengthMm,
+    Ratio,
+    ResistanceOhm,
+    TemperatureC,
+    Text,
+    TimeS,
+    VoltageV,
+    WireName,
+    YesNo,
+    known,
+    names_of,
+    one_of,
+    whole,
+)
+
+KINDS_OF_EQUIPMENT = (
+    "receiver",
+    "battery",
+    "power switch",
+    "power unit",
+    "regulator",
+    "servo",
+    "speed controller",
+    "motor",
+    "engine unit",
+    "pump",
+    "valve",
+    "gear controller",
+    "gear leg",
+    "brake",
+    "light controller",
+    "light",
+    "smoke",
+    "gyro",
+    "sensor",
+    "key",
+    "other",
+)
+COAX_DIAMETER_MM = 1.2
+
+
+class Output(Form):
+    """A regulated outlet."""
+
+    volts: VoltageV
+    headroom: VoltageV = 0
+    rating: CurrentA | None = None
+    efficiency: Ratio | None = None
+
+
+class PortGroup(Form):
+    """Ports of one kind."""
+
+    plug: PlugName
+    names: NameList
+    contacts: Gender | None = None
+    lead: LengthMm | None = None
+    lead_wire: WireName | None = None
+    rating: CurrentA | None = None
+    output: Output | None = None
+
+
+class Current(Form):
+    """What it draws [A]; what is unsaid is not computed."""
+
+    idle: CurrentA | None = None
+    working: CurrentA | None = None
+    stall: CurrentA | None = None
+    runs: TimeS | None = None
+
+
+class Volts(Form):
+    """What it needs and bears [V]."""
+
+    least: VoltageV | None = None
+    most: VoltageV | None = None
+
+
+class Battery(Form):
+    """A pack."""
+
+    cells: Annotated[int, whole(1, 100)]
+    capacity: ChargeMah
+    full: VoltageV
+    empty: VoltageV
+    resistance: ResistanceOhm | None = None
+    rating: CurrentA | None = None
+
+
+class Gear(Form):
+    """Strokes timed on the bench, and what the controller is set to."""
+
+    up: TimeS | None = None
+    down: TimeS | None = None
+    limit: TimeS | None = None
+    stop: CurrentA | None = None
+
+
+class Antenna(Entry):
+    """One antenna of a receiver."""
+
+    place: PlaceName
+    lies: Annotated[str, one_of("lengthwise", "crosswise", "upright", "sloping")]
+    lead: LengthMm
+    diameter: PositiveLengthMm = COAX_DIAMETER_MM
+
+
+def _as_list(value: Any) -> Any:
+    return value if isinstance(value, list) else [value]
+
+
+class Equipment(Entry):
+    """Whatever has wires on it."""
+
+    kind: Annotated[str, one_of(*KINDS_OF_EQUIPMENT)]
+    place: PlaceName
+    ports: Annotated[list[PortGroup], BeforeValidator(_as_list)] = []
+    lead: LengthMm | None = None
+    plug: PlugName | None = None
+    lead_wire: WireName | None = None
+    lead_colours: dict[Text, Colour] = {}
+    plug_at: PlaceName | None = None
+    current: Current | None = None
+    runs: TimeS | None = None
+    volts: Volts | None = None
+    output: Output | None = None
+    fed_by: NameList = []
+    isolates: YesNo = False
+    battery: Battery | None = None
+    on: Text = ""
+    off: Text = ""
+    gear: Gear | None = None
+    antennas: dict[Text, Antenna] = {}
+    mass: MassG | None = None
+
+    @model_validator(mode="after")
+    def _one_way_to_say_ports(self) -> Self:
+        if self.ports and (self.lead is not None or self.plug is not None):
+            raise Refused(
+                "value",
+                "both `ports` and a `lead` or `plug` of its own are said.",
+                "Say the lead on its ports.",
+            )
+        if self.lead is not None and self.plug is None:
+            raise Refused("missing", "the `plug` on its lead is not said.", "Add `plug:`.")
+        names = [name for group in self.ports for name in group.names]
+        if len(set(names)) < len(names):
+            raise Refused("name", "two ports have one name.", "Give each port its own name.")
+        if self.kind == "battery" and self.battery is None:
+            raise Refused(
+                "missing",
+                "a battery says nothing of its cells.",
+                "Add `battery:` with cells, capacity, full, empty.",
+            )
+        return self
+
+
+class Half(Form):
+    """One half of a disconnect; a free one has a reach."""
+
+    place: PlaceName
+    contacts: Gender | None = None
+    reach: LengthMm | None = None
+    key: Key | None = None
+
+
+class Common(Entry):
+    """Contacts of a disconnect that several circuits share for one role."""
+
+    role: Text
+    contacts: NameList
+    circuits: list[CircuitName] = []
+    tail: LengthMm | None = None
+
+
+class Disconnect(Entry):
+    """Where the harness comes apart."""
+
+    shell: Annotated[Text, known("shells", "plugs")]
+    fixed: Half | None = None
+    loose: Half | None = None
+    halves: Annotated[list[Half], Field(min_length=2, max_length=2)] | None = None
+    keyed: Text = ""
+    commons: dict[Text, Common] = {}
+
+    @model_validator(mode="after")
+    def _two_halves(self) -> Self:
+        if (self.halves is None) == (self.fixed is None and self.loose is None):
+            raise Refused(
+                "missing",
+                "its halves are given by `fixed` and `loose`, or by `halves`.",
+                "Give one of the two.",
+            )
+        for half, name in ((self.fixed, "fixed"), (self.loose, "loose")):
+            if self.halves is None and half is None:
+                raise Refused("missing", f"the half `{name}` is missing.", "Add it.")
+        free = self.halves or [half for half in (self.loose,) if half is not None]
+        for half in free:
+            if half.reach is None:
+                raise Refused(
+                    "missing", "a half that hangs free has no `reach`.", "Say how far its tail reaches."
+                )
+        if self.fixed is not None and self.fixed.reach is not None:
+            raise Refused("value", "a fixed half has no reach.", "Delete `reach:`, or call it loose.")
+        if all(half.contacts is None for half in self.both):
+            raise Refused("missing", "neither half says pins or sockets.", "Add `contacts:` to one of them.")
+        return self
+
+    @property
+    def both(self) -> tuple[Half, Half]:
+        """Return the halves in the order written: fixed then loose, or supply side first."""
+        first, second = self.halves or (self.fixed, self.loose)
+        assert first is not None
+        assert second is not None
+        return first, second
+
+
+class Ends(NamedTuple):
+    """What `from` or `to` says: words of each end; several only at a split."""
+
+    ends: tuple[tuple[str, ...], ...]
+
+
+def _read_ends(value: Any, info: ValidationInfo) -> Ends:
+    return Ends(tuple(_read_end(item, names_of(info)) for item in _as_list(value)))
+
+
+def _read_end(value: Any, names: Names) -> tuple[str, ...]:
+    words = tuple(value.split()) if isinstance(value, str) else ()
+    if not words:
+        raise Refused("value", "this is no end of a circuit.", "Write `EQUIPMENT PORT`, like `receiver 1`.")
+    names.check(words[0], "equipment", "disconnects")
+    return words
+
+
+EndsField = Annotated[Ends, BeforeValidator(_read_ends)]
+
+
+class Split(Form):
+    """Where a circuit divides in two."""
+
+    place: PlaceName
+    loop: LengthMm = 0
+
+
+def _read_leads(value: Any, info: ValidationInfo) -> dict[str, str]:
+    names = names_of(info)
+    if isinstance(value, str):
+        return {"": names.check(value, "leads")}
+    if isinstance(value, dict) and all(
+        isinstance(v, str) and len(k) == 1 and k.isupper() for k, v in value.items()
+    ):
+        return {segment: names.check(lead, "leads") for segment, lead in value.items()}
+    raise Refused(
+        "value", "this is not a lead.", "Write an entry of `leads`, or one by segment: `{A: …, B: …}`."
+    )
+
+
+def _read_function(value: Any) -> str:
+    if not isinstance(value, str) or len(value) != 1 or not "A" <= value <= "Z":
+        raise Refused("value", "the function of a mark is one capital letter.", "Write one of A to Z.")
+    return value
+
+
+class Circuit(Entry):
+    """One function wired from supply side to load."""
+
+    label: Text = ""
+    start: EndsField = Field(alias="from")
+    to: EndsField
+    through: list[DisconnectName] = []
+    lead: Annotated[dict[str, str], BeforeValidator(_read_leads)] | None = None
+    omit: list[Text] = []
+    loop: LengthMm = 0
+    loop_from: LengthMm = 0
+    by: list[PlaceName] = []
+    split: Split | None = None
+    channel: Annotated[int, whole(1, 999)] | None = None
+    throw: Text = ""
+    failsafe: Annotated[str, one_of("hold", "centre", "idle", "off")] | None = None
+    function: Annotated[str, BeforeValidator(_read_function)] | None = None
+    contacts: dict[DisconnectName, NameList] = {}
+    lengths: dict[Text, PositiveLengthMm] = {}
+
+    @model_validator(mode="after")
+    def _sense(self) -> Self:
+        if len(self.start.ends) != 1:
+            raise Refused("value", "a circuit begins at one end.", "Name one.")
+        if len(self.to.ends) > 1 and self.split is None:
+            raise Refused("missing", "it goes to several ends without a `split`.", "Add `split: {place: …}`.")
+        if "negative" in self.omit:
+            raise Refused("value", "the negative can't be left out.", "Leave out another role.")
+        if self.lead is None and self.through:
+            do = "Add `lead:`, or delete `through:`."
+            raise Refused("missing", f"it goes through {shown(self.through[0])} without a lead.", do)
+        if self.lead is None and self.lengths:
+            raise Refused("value", "nothing is cut where a circuit plugs straight in.", "Delete `lengths:`.")
+        return self
+
+
+class Allowances(Form):
+    """What is added to a way before a wire is cut; the defaults' sources are in `harness/lengths.py`."""
+
+    slack: Ratio = 0.03
+    strip: LengthMm = 4
+    reterminations: Annotated[int, whole(0, 10)] = 2
+    retermination: LengthMm = 10
+    round_up_to: PositiveLengthMm = 5
+
+
+class Limits(Form):
+    """Where cautions and notes begin."""
+
+    drop_working: Ratio = 1 / 28
+    drop_stalled: Ratio = 0.10
+    margin: VoltageV = 0.3
+    together: Annotated[int, whole(0, 100)] = 4
+    spare_contacts: Annotated[int, whole(0, 100)] = 2
+    hot: TemperatureC = 80
+
+
+class Labels(Form):
+    """How wire labels are fitted and read."""
+
+    fit: Annotated[str, one_of("before", "after")] = "before"
+    each: Annotated[str, one_of("lead", "wire", "both")] = "lead"
+    least_type: PositiveLengthMm = 1.6
+    behind_plug: LengthMm = 25
+
+
+class Clips(Form):
+    """How a harness is held."""
+
+    every: PositiveLengthMm = 150

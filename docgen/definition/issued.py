@@ -1,0 +1,14 @@
+"""The form of what was issued: the state that is in the aircraft, as far as it must be kept."""
+
+from __future__ import annotations
+
+from docgen.definition.fields import Form
+
+
+class Issued(Form):
+    """Contacts given by disconnect and circuit, when the paper was last issued."""
+
+    contacts: dict[str, dict[str, list[str]]] = {}
+
+
+NOTHING_ISSUED = Issued()

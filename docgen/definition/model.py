@@ -1,0 +1,70 @@
+"""A checked definition: everything the builder wrote, by name, and where it stands."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from docgen.basics.findings import Position, Said
+from docgen.basics.locate import key_position_of, position_of
+from docgen.basics.source import Node
+from docgen.definition.aircraft import Aircraft, Flight, Place, Run
+from docgen.definition.harness import Allowances, Circuit, Clips, Disconnect, Equipment, Labels, Limits
+from docgen.definition.parts import GuardPart, LeadPart, PlugPart, ShellPart, Spool, TubePart, WirePart
+
+
+@dataclass(frozen=True)
+class Where:
+    """Positions of all that was typed, by section."""
+
+    sections: dict[str, Node]
+    keys: dict[str, Position]
+    files: dict[str, Position]
+
+    def value(self, section: str, *path: str | int) -> Position:
+        """Return the position of a value, or of the nearest thing around it that was typed."""
+        node = self.sections.get(section)
+        return position_of(node, path) if node else self.files.get(section, Position("", 1, 1))
+
+    def key(self, section: str, *path: str | int) -> Position:
+        """Return the position of the last key on a path."""
+        node = self.sections.get(section)
+        found = key_position_of(node, path) if node else None
+        return found or self.keys.get(section) or self.value(section, *path)
+
+    def said(self, text: str, section: str, *path: str | int) -> Said:
+        """Return a text with the position of the value that it comes from."""
+        return Said(text, self.value(section, *path))
+
+
+@dataclass(frozen=True)
+class Parts:
+    """The parts list: built-in parts with the builder's own added or in their stead."""
+
+    wires: dict[str, WirePart]
+    leads: dict[str, LeadPart]
+    plugs: dict[str, PlugPart]
+    shells: dict[str, ShellPart]
+    guards: dict[str, GuardPart]
+    tubes: dict[str, TubePart]
+
+
+@dataclass(frozen=True)
+class Definition:
+    """What the builder wrote; entries that were refused are not in it but named in `broken`."""
+
+    aircraft: Aircraft
+    places: dict[str, Place]
+    runs: dict[int, Run]
+    flight: Flight | None
+    equipment: dict[str, Equipment]
+    disconnects: dict[str, Disconnect]
+    circuits: dict[str, Circuit]
+    allowances: Allowances
+    limits: Limits
+    labels: Labels
+    clips: Clips
+    parts: Parts
+    spools: tuple[Spool, ...]
+    offcut_mm: float
+    where: Where
+    broken: frozenset[tuple[str, str]] = field(default=frozenset())

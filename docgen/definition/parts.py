@@ -1,0 +1,191 @@
+"""The form of parts.yaml and stores.yaml: what the harness is made of, and what is on the shelf."""
+
+from __future__ import annotations
+
+from typing import Annotated, Self
+
+from pydantic import Field, model_validator
+
+from docgen.basics.findings import Refused
+from docgen.definition.fields import (
+    Colour,
+    CurrentA,
+    Date,
+    Form,
+    GaugeField,
+    Gender,
+    Key,
+    LeadName,
+    LengthMm,
+    LinearMassGPerM,
+    LinearResistanceOhmPerM,
+    NameList,
+    OffsetMm,
+    PositiveLengthMm,
+    Ratio,
+    ResistanceOhm,
+    SpoolLengthMm,
+    TemperatureC,
+    Text,
+    WireAndColourField,
+    WireName,
+    YesNo,
+    one_of,
+)
+
+_Pair = Field(min_length=2, max_length=2)
+
+
+class Part(Form):
+    """What any part may say besides its own figures."""
+
+    note: Text = ""
+    source: Text = ""
+
+
+class WirePart(Part):
+    """A single wire."""
+
+    gauge: GaugeField
+    diameter: PositiveLengthMm
+    resistance: LinearResistanceOhmPerM
+    mass: LinearMassGPerM | None = None
+    limit: TemperatureC | None = None
+    current: CurrentA | None = None
+    sold: list[SpoolLengthMm] = []
+
+
+class LeadPart(Part):
+    """What a circuit is wired with: wires by role."""
+
+    wires: dict[Text, WireAndColourField]
+    lay: PositiveLengthMm | None = None
+    bought: Annotated[str, one_of("twisted", "flat", "cable")] | None = None
+    diameter: PositiveLengthMm | None = None
+    reverses: YesNo = False
+    supplies: YesNo = False
+
+    @model_validator(mode="after")
+    def _some_wires(self) -> Self:
+        if not self.wires:
+            raise Refused("missing", "the lead has no wires.", "Name a wire for each role.")
+        return self
+
+
+class ContactPart(Part):
+    """One contact of a plug or shell, mated."""
+
+    rating: CurrentA
+    brief: CurrentA | None = None
+    resistance: ResistanceOhm
+    strip: LengthMm | None = None
+    takes: Annotated[list[GaugeField], _Pair] | None = None
+    over: LengthMm | None = None
+
+
+class PlugPart(Part):
+    """The plug of a port: which contact carries which role."""
+
+    contacts: dict[Text, Text]
+    equipment: Gender
+    contact: ContactPart
+    size: Annotated[list[PositiveLengthMm], _Pair]
+    retainer: YesNo = False
+    lock: Text = ""
+
+    @model_validator(mode="after")
+    def _one_contact_a_role(self) -> Self:
+        if len(set(self.contacts.values())) < len(self.contacts):
+            raise Refused("value", "two contacts carry one role.", "Name each role once.")
+        return self
+
+
+class Pitch(Form):
+    """How far apart the contacts of a block are."""
+
+    across: PositiveLengthMm
+    down: PositiveLengthMm
+
+
+class ShellPart(Part):
+    """A multi-contact connector, as seen at the mating face of the half with the pins."""
+
+    rows: list[NameList] | None = None
+    pitch: Pitch | None = None
+    at: dict[Text, Annotated[list[OffsetMm], _Pair]] | None = None
+    outline: Annotated[list[PositiveLengthMm], _Pair]
+    key: Key | None = None
+    contact: ContactPart
+    checked: Date | None = None
+    retainer: YesNo = False
+    lock: Text = ""
+
+    @model_validator(mode="after")
+    def _rows_or_at(self) -> Self:
+        if (self.rows is None) == (self.at is None):
+            raise Refused("missing", "contacts are given by `rows` or by `at`.", "Give one of the two.")
+        if self.rows is not None and self.pitch is None:
+            raise Refused(
+                "missing", "`rows` need a `pitch`.", "Say how far apart contacts are, across and down."
+            )
+        names = self.contact_names
+        if len(set(names)) < len(names) or not names:
+            raise Refused("value", "a contact is named twice, or none is.", "Name each contact once.")
+        return self
+
+    @property
+    def contact_names(self) -> list[str]:
+        """Return the contacts in number order: first row first."""
+        return [name for row in self.rows for name in row] if self.rows else list(self.at or {})
+
+
+class GuardPart(Part):
+    """Protection over wires in a run."""
+
+    kind: Text
+    fits: Annotated[list[LengthMm], _Pair]
+    shortening: Annotated[list[Ratio], _Pair] | None = None
+    limit: TemperatureC
+    mass: LinearMassGPerM | None = None
+    splits: YesNo = False
+
+
+class TubePart(Part):
+    """Heat-shrink tubing: inside diameter as supplied and recovered, wall when recovered."""
+
+    expanded: PositiveLengthMm
+    recovered: PositiveLengthMm
+    wall: LengthMm
+    clear: YesNo = False
+    colour: Colour | None = None
+    limit: TemperatureC | None = None
+
+
+class Spool(Part):
+    """A spool on the shelf."""
+
+    wire: WireName | None = None
+    lead: LeadName | None = None
+    colour: Colour | None = None
+    length: SpoolLengthMm
+    sealed: YesNo = False
+
+    @model_validator(mode="after")
+    def _wire_or_lead(self) -> Self:
+        if (self.wire is None) == (self.lead is None):
+            raise Refused(
+                "missing", "a spool holds a `wire` or a `lead`.", "Say which, and of a wire its colour."
+            )
+        if self.wire is not None and self.colour is None:
+            raise Refused("missing", "the colour of the wire is not said.", "Add `colour:`.")
+        return self
+
+
+PART_SECTIONS: dict[str, type[Part]] = {
+    "wires": WirePart,
+    "leads": LeadPart,
+    "plugs": PlugPart,
+    "shells": ShellPart,
+    "guards": GuardPart,
+    "tubes": TubePart,
+}

@@ -1,0 +1,1 @@
+"""Take a checked definition and return the harness as built."""

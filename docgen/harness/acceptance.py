@@ -1,0 +1,69 @@
+"""Match what the builder accepts to what was found."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from docgen.basics.findings import Finding, shown
+from docgen.definition.fields import Entry
+from docgen.definition.model import Definition
+
+Acceptances = dict[tuple[str, str], dict[str, str]]
+"""Reasons by subject (section and name) and finding."""
+
+# Found while documents are composed, so nothing can be said of them before.
+_OF_THE_PAPERWORK = frozenset({"tube", "type", "stock"})
+
+
+def _entries(definition: Definition) -> Iterator[tuple[tuple[str, str], Entry]]:
+    yield ("aircraft", "aircraft"), definition.aircraft
+    if definition.flight is not None:
+        yield ("flight", "flight"), definition.flight
+    for section, entries in (
+        ("places", definition.places),
+        ("runs", definition.runs),
+        ("equipment", definition.equipment),
+        ("disconnects", definition.disconnects),
+        ("circuits", definition.circuits),
+    ):
+        for name, entry in entries.items():
+            yield (section, str(name)), entry
+
+
+def acceptances_of(definition: Definition) -> Acceptances:
+    """Return every acceptance that was written, by subject and finding."""
+    return {subject: entry.accept for subject, entry in _entries(definition) if entry.accept}
+
+
+def accept_findings(
+    definition: Definition, findings: list[Finding], acceptances: Acceptances
+) -> list[Finding]:
+    """Return findings with the reasons of those accepted, and a note for each acceptance of nothing."""
+    matched = set()
+    result = []
+    for finding in findings:
+        reason = acceptances.get(finding.subject, {}).get(finding.name)
+        if reason is not None:
+            matched.add((finding.subject, finding.name))
+            result.append(finding.accept(reason))
+        else:
+            result.append(finding)
+    result += [
+        _of_nothing(definition, subject, name)
+        for subject, reasons in acceptances.items()
+        for name in reasons
+        if (subject, name) not in matched and name not in _OF_THE_PAPERWORK
+    ]
+    return result
+
+
+def _of_nothing(definition: Definition, subject: tuple[str, str], name: str) -> Finding:
+    section, entry = subject
+    path: tuple[str | int, ...] = (entry, "accept", name)
+    if section == "runs":
+        path = (int(entry), "accept", name)
+    elif section == entry:
+        path = ("accept", name)
+    position = definition.where.key(section, *path)
+    sentence = f"no finding {shown(name)} stands on this entry."
+    return Finding(position, "accept", sentence, "Delete the acceptance.", subject)

@@ -1,0 +1,77 @@
+"""Turn parts into connectors, wires and tubes as built."""
+
+from __future__ import annotations
+
+from docgen.definition.model import Parts
+from docgen.definition.parts import ContactPart, PlugPart, ShellPart
+from docgen.harness.model import Connector, ContactKind, TubeKind, WireKind
+
+SERVO_PITCH_MM = 2.54  # 0.1 in, the servo plug's; other plugs are drawn alike, by contact and role
+
+
+def opposite(gender: str) -> str:
+    """Return what mates with pins or sockets."""
+    return "sockets" if gender == "pins" else "pins"
+
+
+def contact_kind(part: ContactPart) -> ContactKind:
+    """Return a contact as built."""
+    takes = (part.takes[0], part.takes[1]) if part.takes else None
+    return ContactKind(part.rating, part.brief, part.resistance, part.strip, takes, part.over)
+
+
+def plug_connector(name: str, part: PlugPart) -> Connector:
+    """Return a plug as a connector: one row of contacts in the order written."""
+    contacts = tuple(part.contacts)
+    middle = (len(contacts) - 1) / 2
+    at = {contact: ((i - middle) * SERVO_PITCH_MM, 0.0) for i, contact in enumerate(contacts)}
+    outline = (max(part.size[0], len(contacts) * SERVO_PITCH_MM), part.size[1])
+    kind = contact_kind(part.contact)
+    return Connector(
+        name, contacts, dict(part.contacts), at, outline, None, kind, None, part.retainer, part.lock
+    )
+
+
+def shell_connector(name: str, part: ShellPart) -> Connector:
+    """Return a shell as a connector, blocks laid out by rows and pitch around their centre."""
+    if part.at is not None:
+        at = {contact: (point[0], point[1]) for contact, point in part.at.items()}
+    else:
+        at = _block(part)
+    outline = (part.outline[0], part.outline[1])
+    kind = contact_kind(part.contact)
+    names = tuple(part.contact_names)
+    return Connector(name, names, {}, at, outline, part.key, kind, part.checked, part.retainer, part.lock)
+
+
+def _block(part: ShellPart) -> dict[str, tuple[float, float]]:
+    rows, pitch = part.rows or [], part.pitch
+    assert pitch is not None
+    at = {}
+    for j, row in enumerate(rows):
+        for i, contact in enumerate(row):
+            right = (i - (len(row) - 1) / 2) * pitch.across
+            at[contact] = right, ((len(rows) - 1) / 2 - j) * pitch.down
+    return at
+
+
+def connector_of(parts: Parts, name: str) -> Connector:
+    """Return the shell or, for a plain joint, the plug of that name."""
+    if name in parts.shells:
+        return shell_connector(name, parts.shells[name])
+    return plug_connector(name, parts.plugs[name])
+
+
+def wire_kind(parts: Parts, name: str) -> WireKind:
+    """Return a wire as built."""
+    part = parts.wires[name]
+    return WireKind(name, part.gauge, part.diameter, part.resistance, part.mass, part.limit, part.current)
+
+
+def tube_kinds(parts: Parts) -> tuple[TubeKind, ...]:
+    """Return all tubes, the narrowest first, then those that recover least."""
+    tubes = [
+        TubeKind(name, part.expanded, part.recovered, part.wall, part.clear, part.colour, part.limit)
+        for name, part in parts.tubes.items()
+    ]
+    return tuple(sorted(tubes, key=lambda tube: (tube.expanded_mm, -tube.recovered_mm, tube.name)))

@@ -1,0 +1,87 @@
+"""Build equipment: its ports with what is plugged in, and its figures."""
+
+from __future__ import annotations
+
+from docgen.definition import harness as form
+from docgen.definition.ends import port_groups
+from docgen.definition.model import Definition
+from docgen.harness.connectors import plug_connector
+from docgen.harness.model import Antenna, Battery, Circuit, Equipment, Gear, Load, PortUse
+
+
+def build_equipment(definition: Definition, circuits: dict[str, Circuit]) -> dict[str, Equipment]:
+    """Return all equipment as built."""
+    plugged: dict[tuple[str, str], tuple[Circuit, str]] = {}
+    for circuit in circuits.values():
+        plugged[circuit.start.name, circuit.start.part] = circuit, circuit.load.text
+        plugged[circuit.load.name, circuit.load.part] = circuit, circuit.start.text
+    return {name: _build(definition, name, plugged) for name in definition.equipment}
+
+
+def _build(
+    definition: Definition, name: str, plugged: dict[tuple[str, str], tuple[Circuit, str]]
+) -> Equipment:
+    entry, where = definition.equipment[name], definition.where
+    return Equipment(
+        name=name,
+        kind=entry.kind,
+        place=entry.place,
+        ports=_ports(definition, name, plugged),
+        nameless=not entry.ports,
+        load=_load(entry),
+        least_v=entry.volts.least if entry.volts else None,
+        most_v=entry.volts.most if entry.volts else None,
+        battery=_battery(entry),
+        gear=_gear(entry),
+        antennas=tuple(
+            Antenna(
+                where.said(antenna, "equipment", name, "antennas", antenna),
+                said.place,
+                said.lies,
+                said.lead,
+                said.diameter,
+                said.note,
+            )
+            for antenna, said in entry.antennas.items()
+        ),
+        isolates=entry.isolates,
+        fed_by=tuple(entry.fed_by),
+        mass_g=entry.mass,
+        on=where.said(entry.on, "equipment", name, "on"),
+        off=where.said(entry.off, "equipment", name, "off"),
+        note=where.said(entry.note, "equipment", name, "note"),
+        said=where.said(name, "equipment", name),
+    )
+
+
+def _ports(
+    definition: Definition, name: str, plugged: dict[tuple[str, str], tuple[Circuit, str]]
+) -> tuple[PortUse, ...]:
+    ports = []
+    for group in port_groups(definition.equipment[name]):
+        plug = definition.parts.plugs[group.plug]
+        connector = plug_connector(group.plug, plug)
+        for port in group.names:
+            circuit, far = plugged.get((name, port), (None, ""))
+            ports.append(PortUse(port, connector, group.contacts or plug.equipment, circuit, far))
+    return tuple(ports)
+
+
+def _load(entry: form.Equipment) -> Load | None:
+    current = entry.current
+    if current is None:
+        return None
+    runs = entry.runs if entry.runs is not None else current.runs
+    return Load(current.idle, current.working, current.stall, runs)
+
+
+def _battery(entry: form.Equipment) -> Battery | None:
+    pack = entry.battery
+    if pack is None:
+        return None
+    return Battery(pack.cells, pack.capacity, pack.full, pack.empty, pack.resistance, pack.rating)
+
+
+def _gear(entry: form.Equipment) -> Gear | None:
+    gear = entry.gear
+    return Gear(gear.up, gear.down, gear.limit, gear.stop) if gear else None

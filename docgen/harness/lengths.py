@@ -1,0 +1,60 @@
+"""Work out how long a lead is cut."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Allowances:
+    """What is added to a way.
+
+    Defaults: 3 % slack, 4 mm strip, 10 mm a retermination and 5 mm steps are common practice, no source;
+    two reterminations: FAA AC 43.13-1B 11-118.
+    """
+
+    slack: float = 0.03
+    strip_mm: float = 4
+    reterminations: int = 2
+    retermination_mm: float = 10
+    round_up_to_mm: float = 5
+
+
+def centres_circle_mm(diameters_mm: Sequence[float]) -> float:
+    """Return the diameter of the circle through the centres of wires laid up together [mm].
+
+    Touching equal wires: one diameter for two, 2/√3 of it for three, √2 for four; in general
+    the largest / sin(π/n). One wire lies straight: 0.
+    """
+    count = len(diameters_mm)
+    return max(diameters_mm) / math.sin(math.pi / count) if count > 1 else 0.0
+
+
+def twist_factor(diameters_mm: Sequence[float], lay_mm: float | None) -> float:
+    """Return how much longer a wire is than the lead that it is twisted into.
+
+    sqrt(1 + (π·d/lay)²), the helix unrolled, with d the circle through the wires' centres.
+    """
+    if lay_mm is None:
+        return 1.0
+    return math.hypot(1, math.pi * centres_circle_mm(diameters_mm) / lay_mm)
+
+
+def needed_length_mm(
+    route_mm: float, extra_mm: float, strips_mm: Sequence[float | None], twist: float, allowances: Allowances
+) -> float:
+    """Return the length that a lead needs before it is rounded up [mm].
+
+    Args:
+        route_mm: the way over the runs.
+        extra_mm: slack of the places at its ends, reach of loose halves, loops.
+        strips_mm: strip length of the contact at each end, nothing where the part does not say.
+        twist: as from `twist_factor`, 1 for a lead bought ready-made.
+        allowances: what is added.
+
+    """
+    termination_mm = allowances.reterminations * allowances.retermination_mm
+    ends_mm = sum((allowances.strip_mm if strip is None else strip) + termination_mm for strip in strips_mm)
+    return (route_mm * (1 + allowances.slack) + extra_mm + ends_mm) * twist

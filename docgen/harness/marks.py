@@ -1,0 +1,56 @@
+"""Number the wires: circuit function letter, wire number, segment letter, size, N for a wire to negative.
+
+Source: US Navy Electricity and Electronics Training Series (NAVEDTRA 14176), module 4.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+NEGATIVE = "negative"
+SUPPLY_LETTER = "P"
+# Which letter a kind of load has; P for supplies and L for lights are the scheme's own, the rest follows its
+# custom as remembered (C control surface, G landing gear, K engine control, R radio).
+_LETTERS = {
+    "servo": "C",
+    "gear leg": "G",
+    "gear controller": "G",
+    "brake": "G",
+    "light": "L",
+    "light controller": "L",
+    "receiver": "R",
+    "engine unit": "K",
+    "speed controller": "K",
+}
+_OTHER_LETTER = "M"
+
+
+def function_letter(chosen: str | None, from_kind: str, to_kind: str, to_common: bool) -> str:
+    """Return the builder's letter, P for what comes from a battery or ends at commons, else the load's."""
+    if chosen:
+        return chosen
+    if from_kind == "battery" or to_common:
+        return SUPPLY_LETTER
+    return _LETTERS.get(to_kind, _OTHER_LETTER)
+
+
+class Numbers:
+    """Counts wire numbers within each letter, in the order in which circuits are written."""
+
+    def __init__(self) -> None:
+        self._last: dict[str, int] = {}
+
+    def give(self, letter: str, roles: Sequence[str]) -> dict[str, str]:
+        """Return letter and number for each role; the negative carries the first number of its circuit."""
+        numbered = [role for role in roles if role != NEGATIVE] or [NEGATIVE]
+        first = self._last.get(letter, 0) + 1
+        self._last[letter] = first + len(numbered) - 1
+        given = {role: f"{letter}{first + i}" for i, role in enumerate(numbered)}
+        if NEGATIVE in roles:
+            given[NEGATIVE] = f"{letter}{first}"
+        return given
+
+
+def wire_mark(numbered: str, segment: str, size: str, role: str) -> str:
+    """Return the whole mark of one wire, like `C3B22` or `C3B22N`."""
+    return f"{numbered}{segment}{size}{'N' if role == NEGATIVE else ''}"

@@ -1,0 +1,192 @@
+"""Follow a circuit through its disconnects: one stretch for each lead, with its ends and its route."""
+
+from __future__ import annotations
+
+from collections import deque
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+from docgen.basics.findings import Finding, Refused, listed, shown
+from docgen.definition.ends import Port, find_port
+from docgen.definition.harness import Circuit
+from docgen.definition.model import Definition
+from docgen.harness.airframe import Ways
+from docgen.harness.model import Half, Route
+
+
+@dataclass(frozen=True)
+class Stop:
+    """Where a stretch ends: a port, or a half of a disconnect (0 or 1)."""
+
+    place: str
+    port: Port | None = None
+    disconnect: str = ""
+    half: int = 0
+
+
+@dataclass(frozen=True)
+class Stretch:
+    """One lead's way."""
+
+    start: Stop
+    goal: Stop
+    route: Route
+
+
+@dataclass
+class CircuitWay:
+    """What was found of a circuit's way; with findings it has no stretches."""
+
+    stretches: list[Stretch] = field(default_factory=list)
+    findings: list[Finding] = field(default_factory=list)
+
+
+def build_halves(definition: Definition, name: str) -> tuple[Half, Half]:
+    """Return both halves of a disconnect; one that does not say pins or sockets mates with the other."""
+    disconnect = definition.disconnects[name]
+    first, second = disconnect.both
+    genders = {"pins": "sockets", "sockets": "pins"}
+    first_gender = first.contacts or genders[second.contacts or "pins"]
+    names = ("fixed", "loose")
+    if disconnect.halves is not None:
+        assemblies = [definition.places[half.place].assembly for half in disconnect.both]
+        names = (assemblies[0], assemblies[1])
+        if assemblies[0] == assemblies[1]:
+            names = ("supply side", "load side")
+    return (
+        Half(names[0], first.place, first_gender, first.reach is None, first.reach or 0, first.key),
+        Half(names[1], second.place, genders[first_gender], False, second.reach or 0, second.key),
+    )
+
+
+class WayFinder:
+    """Finds circuits' ways in one definition."""
+
+    def __init__(self, definition: Definition, ways: Ways) -> None:
+        self.definition = definition
+        self.ways = ways
+        self.halves = {
+            name: build_halves(definition, name)
+            for name, disconnect in definition.disconnects.items()
+            if all(half.place in definition.places for half in disconnect.both)
+        }
+
+    def find(self, name: str, circuit: Circuit) -> CircuitWay:
+        """Return the stretches of one circuit, or what is wrong with its way."""
+        found = CircuitWay()
+        if any(ends.ends[0][0] not in self.definition.equipment for ends in (circuit.start, circuit.to)):
+            return found
+        try:
+            ports = [find_port(self.definition, ends[0]) for ends in (circuit.start.ends, circuit.to.ends)]
+        except Refused:
+            return found  # said where ends are checked
+        stops = [Stop(self._place_of(port), port) for port in ports]
+        if circuit.lead is None:
+            found.findings += self._across(name, circuit, stops[0], stops[1], stops[1].place)
+            route = self.ways.shortest([stops[0].place, stops[1].place])
+            if not found.findings and route is not None:
+                found.stretches = [Stretch(stops[0], stops[1], route)]
+            elif not found.findings:
+                found.findings.append(self._no_way(name, stops[0].place, stops[1].place))
+            return found
+        self._through(name, circuit, stops, found)
+        return found
+
+    def _through(self, name: str, circuit: Circuit, stops: list[Stop], found: CircuitWay) -> None:
+        start, goal = stops
+        here = start
+        forced = list(circuit.by)
+        pairs: list[tuple[Stop, Stop]] = []
+        for index, disconnect in enumerate(circuit.through):
+            near = self._near_half(disconnect, self._assembly(here.place))
+            if near is None:
+                found.findings.append(self._out_of_place(name, index, disconnect, self._assembly(here.place)))
+                return
+            halves = self.halves[disconnect]
+            pairs.append((here, Stop(halves[near].place, None, disconnect, near)))
+            here = Stop(halves[1 - near].place, None, disconnect, 1 - near)
+        found.findings += self._across(name, circuit, start, here, goal.place)
+        if found.findings:
+            return
+        pairs.append((here, goal))
+        for near_stop, far_stop in pairs:
+            stops_by = self._take(forced, self._assembly(near_stop.place))
+            route = self.ways.shortest([near_stop.place, *stops_by, far_stop.place])
+            if route is None:
+                found.findings.append(self._no_way(name, near_stop.place, far_stop.place))
+            else:
+                found.stretches.append(Stretch(near_stop, far_stop, route))
+        if forced:
+            position = self.definition.where.value("circuits", name, "by", len(circuit.by) - len(forced))
+            sentence = f"the way does not come by {shown(forced[0])} in this order."
+            do = "Name places in the assemblies that it passes, in the order of the way."
+            found.findings.append(Finding(position, "route", sentence, do, ("circuits", name)))
+        if found.findings:
+            found.stretches = []
+
+    def _assembly(self, place: str) -> str:
+        return self.definition.places[place].assembly
+
+    def _place_of(self, port: Port) -> str:
+        equipment = self.definition.equipment[port.equipment]
+        if port.group.lead is not None and equipment.plug_at is not None:
+            return equipment.plug_at
+        return equipment.place
+
+    def _take(self, forced: list[str], assembly: str) -> list[str]:
+        taken = []
+        while forced and self._assembly(forced[0]) == assembly:
+            taken.append(forced.pop(0))
+        return taken
+
+    def _near_half(self, disconnect: str, assembly: str) -> int | None:
+        """Return the half that is met first coming from an assembly; with both there, the first written."""
+        assemblies = [self._assembly(half.place) for half in self.halves[disconnect]]
+        return assemblies.index(assembly) if assembly in assemblies else None
+
+    def _across(self, name: str, circuit: Circuit, start: Stop, here: Stop, goal: str) -> Iterator[Finding]:
+        """Find out whether the last stretch reaches the goal's assembly."""
+        at = self._assembly(here.place if circuit.through else start.place)
+        end = self._assembly(goal)
+        if at == end:
+            return
+        chain = self._chain(at, end)
+        do = f"Add `{chain}` to `through:`." if chain else "Name a disconnect that joins them."
+        if circuit.lead is None:
+            do = "Give it a `lead:`, and name in `through:` the disconnect that it passes."
+        if circuit.through:
+            position = self.definition.where.value("circuits", name, "through")
+        else:
+            position = self.definition.where.key("circuits", name)
+        sentence = f"it comes to {shown(at)} but ends in {shown(end)}, with no disconnect between."
+        yield Finding(position, "through", sentence, do, ("circuits", name))
+
+    def _chain(self, start: str, end: str) -> str:
+        """Return the fewest disconnects that lead from one assembly to another."""
+        queue = deque([(start, tuple[str, ...]())])
+        seen = {start}
+        while queue:
+            assembly, chain = queue.popleft()
+            if assembly == end:
+                return ", ".join(chain)
+            for name, halves in self.halves.items():
+                sides = [self._assembly(half.place) for half in halves]
+                for near, far in (sides, sides[::-1]):
+                    if near == assembly and far not in seen:
+                        seen.add(far)
+                        queue.append((far, (*chain, name)))
+        return ""
+
+    def _out_of_place(self, name: str, index: int, disconnect: str, assembly: str) -> Finding:
+        joins = sorted({self._assembly(half.place) for half in self.halves[disconnect]})
+        sentence = (
+            f"{shown(disconnect)} joins {listed(joins)}, but the circuit is in {shown(assembly)} there."
+        )
+        position = self.definition.where.value("circuits", name, "through", index)
+        do = "Name disconnects in the order in which the circuit passes them, from its `from` on."
+        return Finding(position, "through", sentence, do, ("circuits", name))
+
+    def _no_way(self, name: str, start: str, goal: str) -> Finding:
+        sentence = f"no runs lead from {shown(start)} to {shown(goal)}."
+        do = "Add the run that is missing to `runs:`."
+        return Finding(self.definition.where.key("circuits", name), "route", sentence, do, ("circuits", name))

@@ -1,0 +1,55 @@
+"""Make QR codes (ISO/IEC 18004); the only place that uses qrcode."""
+
+from __future__ import annotations
+
+from functools import cache
+
+import qrcode
+from qrcode.constants import ERROR_CORRECT_M
+from qrcode.util import MODE_8BIT_BYTE, QRData
+
+MODULE_MM = 0.5
+QUIET_MODULES = 4
+_MASK = 2  # one fixed mask is within the standard; choosing the best is four fifths of the work
+
+
+@cache
+def code_rows(text: str) -> tuple[str, ...]:
+    """Return the modules of a code at error correction M, rows of 1 (dark) and 0; text as UTF-8 bytes."""
+    code = qrcode.QRCode(error_correction=ERROR_CORRECT_M, border=0, mask_pattern=_MASK)
+    code.add_data(QRData(text.encode(), mode=MODE_8BIT_BYTE), optimize=0)
+    code.make(fit=True)
+    return tuple("".join("1" if module else "0" for module in row) for row in code.get_matrix())
+
+
+def code_side_mm(rows: tuple[str, ...], module_mm: float = MODULE_MM) -> float:
+    """Return the side of a code with its quiet zone [mm]."""
+    return (len(rows) + 2 * QUIET_MODULES) * module_mm
+
+
+# Bytes that fit at level M, by version from 1. Source: ISO/IEC 18004 table 7.
+_BYTES_M = (14, 26, 42, 62, 84, 106, 122, 152, 180, 213, 251, 287, 331, 362, 412)
+
+
+def most_bytes(version: int) -> int:
+    """Return how many bytes fit into a code of that version at level M."""
+    return _BYTES_M[version - 1]
+
+
+def numbered_texts(first: str, lines: list[str], version: int) -> list[str]:
+    """Return the texts of as many codes as it takes, each with the first line, numbered if there are several."""
+    whole = "\n".join([first, *lines])
+    if len(whole.encode()) <= most_bytes(version):
+        return [whole]
+    room = most_bytes(version) - len(f"{first} 99/99\n".encode())
+    groups: list[list[str]] = [[]]
+    for line in lines:
+        if groups[-1] and len("\n".join([*groups[-1], line]).encode()) > room:
+            groups.append([])
+        groups[-1].append(_within(line, room))
+    return ["\n".join([f"{first} {i}/{len(groups)}", *group]) for i, group in enumerate(groups, 1)]
+
+
+def _within(line: str, room: int) -> str:
+    """Return as much of a line as one code holds."""
+    return line.encode()[:room].decode(errors="ignore")

@@ -1,0 +1,146 @@
+"""The typeface: how wide, how high and how deep a text is when it is drawn.
+
+Source Sans (SIL Open Font License), embedded in every document. Heights are those of capitals, as in ISO 3098.
+"""
+
+from __future__ import annotations
+
+import struct
+from collections.abc import Iterable
+from functools import cache
+from importlib.util import find_spec
+from itertools import pairwise
+from pathlib import Path
+from typing import Any, NamedTuple
+
+from reportlab.pdfbase.ttfonts import TTFont
+
+_FILES = {False: "SourceSansPro-Regular.ttf", True: "SourceSansPro-Semibold.ttf"}
+NAMES = {False: "Regular", True: "Semibold"}
+
+
+class Extent(NamedTuple):
+    """How far ink reaches above and below the base line [mm]."""
+
+    above_mm: float
+    below_mm: float
+
+
+@cache
+def _path(bold: bool) -> Path:
+    package = find_spec("font_source_sans_pro")
+    assert package is not None
+    assert package.origin is not None
+    return Path(package.origin).parent / "files" / _FILES[bold]
+
+
+@cache
+def font(bold: bool) -> Any:
+    """Return one weight of the face, ready to be embedded."""
+    return TTFont(NAMES[bold], str(_path(bold)))
+
+
+@cache
+def _face(bold: bool) -> tuple[float, dict[int, float], dict[int, int]]:
+    """Return capital height, widths and glyphs, in thousandths of the size."""
+    face = font(bold).face
+    return face.capHeight, face.charWidths, face.charToGlyph
+
+
+@cache
+def _heights(bold: bool) -> list[tuple[float, float]]:
+    """Return lowest and highest ink of every glyph, from the face's own outlines (OpenType `glyf`, `loca`)."""
+    data = _path(bold).read_bytes()
+    count = struct.unpack_from(">H", data, 4)[0]
+    tables = {}
+    for i in range(count):
+        tag, _, offset, _ = struct.unpack_from(">4sIII", data, 12 + 16 * i)
+        tables[tag] = offset
+    units = struct.unpack_from(">H", data, tables[b"head"] + 18)[0]
+    long = struct.unpack_from(">h", data, tables[b"head"] + 50)[0]
+    glyphs = struct.unpack_from(">H", data, tables[b"maxp"] + 4)[0]
+    form, factor = (">%dI", 1) if long else (">%dH", 2)
+    places = struct.unpack_from(form % (glyphs + 1), data, tables[b"loca"])
+    heights = []
+    for start, end in pairwise(places):
+        low, high = (0, 0)
+        if start != end:
+            low, high = struct.unpack_from(">4xh2xh", data, tables[b"glyf"] + start * factor)
+        heights.append((low * 1000 / units, high * 1000 / units))
+    return heights
+
+
+def size_mm(height_mm: float, bold: bool) -> float:
+    """Return the size of the face [mm] whose capitals are that high."""
+    return height_mm * 1000 / _face(bold)[0]
+
+
+@cache
+def _unit_width(text: str, bold: bool) -> float:
+    capital, widths, _ = _face(bold)
+    return sum(widths.get(ord(character), 600) for character in text) / capital
+
+
+def width_mm(text: str, height_mm: float, bold: bool = False) -> float:
+    """Return the width of a text [mm] with capitals of that height."""
+    return _unit_width(text, bold) * height_mm
+
+
+@cache
+def _unit_extent(text: str, bold: bool) -> Extent:
+    capital, _, glyphs = _face(bold)
+    heights = _heights(bold)
+    bounds = [heights[glyphs[ord(character)]] for character in text if ord(character) in glyphs] or [(0, 0)]
+    low, high = min(low for low, _ in bounds), max(high for _, high in bounds)
+    return Extent(max(high, 0) / capital, max(-low, 0) / capital)
+
+
+def extent(text: str, height_mm: float, bold: bool = False) -> Extent:
+    """Return how far the ink of a text reaches above and below its base line [mm]."""
+    unit = _unit_extent(text, bold)
+    return Extent(unit.above_mm * height_mm, unit.below_mm * height_mm)
+
+
+def missing_characters(texts: Iterable[str]) -> str:
+    """Return the characters that either weight lacks, in order."""
+    known = _face(False)[2].keys() & _face(True)[2].keys()
+    every = set().union(*texts)
+    return "".join(sorted(c for c in every if ord(c) not in known or not c.isprintable()))
+
+
+def shortened(text: str, room_mm: float, height_mm: float, bold: bool = False) -> str:
+    """Return the text, or as much of it from the start as fits with an ellipsis."""
+    if width_mm(text, height_mm, bold) <= room_mm:
+        return text
+    cut = len(text)
+    while cut > 0 and width_mm(text[:cut].rstrip() + "…", height_mm, bold) > room_mm:
+        cut -= 1
+    return text[:cut].rstrip() + "…"
+
+
+def wrapped(text: str, room_mm: float, height_mm: float, bold: bool = False) -> list[str]:
+    """Break a text into lines no wider than the room; a word that is wider is broken."""
+    lines: list[str] = []
+    line = ""
+    for word in text.split():
+        longer = f"{line} {word}" if line else word
+        if width_mm(longer, height_mm, bold) <= room_mm:
+            line = longer
+            continue
+        if line:
+            lines.append(line)
+        pieces = _broken(word, room_mm, height_mm, bold)
+        lines += pieces[:-1]
+        line = pieces[-1]
+    return [*lines, line] if line else lines
+
+
+def _broken(word: str, room_mm: float, height_mm: float, bold: bool) -> list[str]:
+    pieces = []
+    while width_mm(word, height_mm, bold) > room_mm and len(word) > 1:
+        cut = len(word) - 1
+        while cut > 1 and width_mm(word[:cut], height_mm, bold) > room_mm:
+            cut -= 1
+        pieces.append(word[:cut])
+        word = word[cut:]
+    return [*pieces, word]
