@@ -39,6 +39,16 @@ def parse_colour(text: str) -> str:
     raise Refused("value", f"{shown(text)} is no colour by its letters.", do)
 
 
+def colour_rgb(letters: str) -> str:
+    """Return the base colour of a wire or tube as `#RRGGBB`."""
+    return COLOURS[letters[:2]][1]
+
+
+def stripe_rgb(letters: str) -> str | None:
+    """Return the colour of the stripe as `#RRGGBB`, if there is one."""
+    return COLOURS[letters[2:]][1] if letters[2:] else None
+
+
 def colour_words(letters: str) -> str:
     """Say a colour in words: `white, red stripe`; of several wires (`BK+RD`) one after the other."""
     if "+" in letters:

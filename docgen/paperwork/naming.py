@@ -1,0 +1,63 @@
+"""Say things the same way on every page: contacts, ends, halves, numbers."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from docgen.basics.findings import Said
+from docgen.harness.model import Disconnect, End, Half, Harness, Lead, Place
+
+
+def contacts_text(contacts: Sequence[str]) -> str:
+    """Write contacts as they stand: `1–3` for three in a row, else `1, 3, 5`."""
+    numbers = [int(contact) if contact.isdigit() else -1 for contact in contacts]
+    in_a_row = all(b == a + 1 for a, b in zip(numbers, numbers[1:], strict=False))
+    if len(contacts) > 2 and numbers[0] >= 0 and in_a_row:
+        return f"{contacts[0]}–{contacts[-1]}"
+    return ", ".join(contacts)
+
+
+def end_text(end: End) -> str:
+    """Say where an end goes: `receiver 1`, or `left-root 1–3` with the contacts of a joint."""
+    if end.is_port or end.connector.roles:
+        return end.text
+    return f"{end.name} {contacts_text(list(end.contacts.values()))}"
+
+
+def end_said(end: End) -> Said:
+    """Say where an end goes, with its position."""
+    return Said(end_text(end), end.said.position)
+
+
+def marks_text(lead: Lead) -> str:
+    """Write a lead's marks; the negative carries the first number again and is left out beside others."""
+    marks = [wire.mark for wire in lead.wires if wire.role != "negative"]
+    return " ".join(marks or [wire.mark for wire in lead.wires])
+
+
+def half_title(half: Half) -> str:
+    """Say which half it is: `fixed half`, `loose half`, `left-panel half`."""
+    return f"{half.name} half" if " " not in half.name else half.name
+
+
+def part_path(kind: str, name: str) -> str:
+    """Return where a part of the record stands in the output folder."""
+    return f"record/{kind}-{name}.txt"
+
+
+def place_text(place: Place) -> str:
+    """Say a place, its assembly and how a hand gets there."""
+    access = f" · access: {place.access}" if place.access else ""
+    return f"{place.name}, {place.assembly}{access}"
+
+
+def mates_text(harness: Harness, disconnect: Disconnect, index: int) -> str:
+    """Say what a half mates with."""
+    other = disconnect.halves[1 - index]
+    reach = f", reach {other.reach_mm:g} mm" if not other.fixed else ""
+    return f"mates with the {half_title(other)} at {harness.places[other.place].name} ({other.gender}{reach})"
+
+
+def volts(value_v: float) -> str:
+    """Write volts."""
+    return f"{value_v:g} V"

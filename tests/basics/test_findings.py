@@ -1,0 +1,135 @@
+from __future__ import annotations
+
+import time
+
+import pytest
+
+from docgen.basics.findings import (
+    KINDS,
+    Finding,
+    Level,
+    Position,
+    format_finding,
+    has_errors,
+    in_order,
+    listed,
+    nearest,
+    shown,
+)
+
+ERRORS = (
+    "file syntax key missing unit value name side route through contacts mate role circle unfed supplies "
+    "character"
+)
+CAUTIONS = (
+    "reach access short straight volts overvolts joined-supplies wire-current contact-current supply-current "
+    "single-contact one-pack endurance heat unguarded bend crimp-fit swap live-pins failsafe gear-limit "
+    "antennas tube type stock spool"
+)
+NOTES = "unmeasured accept unused drop spare-contacts"
+LEVELS = [
+    (name, level)
+    for names, level in ((ERRORS, Level.ERROR), (CAUTIONS, Level.CAUTION), (NOTES, Level.NOTE))
+    for name in names.split()
+]
+
+
+def finding(file: str, line: int, column: int, name: str = "unit", sentence: str = "a sentence") -> Finding:
+    return Finding(Position(file, line, column), name, sentence, "what to do about it")
+
+
+@pytest.mark.parametrize(("name", "level"), LEVELS)
+def test_each_finding_known_here_has_its_level(name: str, level: Level) -> None:
+    assert name not in KINDS or KINDS[name].level is level
+
+
+def test_no_finding_is_known_that_builders_were_not_told_of() -> None:
+    assert set(KINDS) <= {name for name, _ in LEVELS}
+
+
+def test_each_error_is_known() -> None:
+    assert set(ERRORS.split()) <= set(KINDS)
+
+
+@pytest.mark.parametrize("name", KINDS)
+def test_each_finding_says_what_it_stands_on_and_means(name: str) -> None:
+    kind = KINDS[name]
+    assert kind.stands_on
+    assert kind.meaning.endswith(".")
+
+
+def test_findings_are_sorted_by_file_line_and_column() -> None:
+    order = [
+        finding("a/aircraft.yaml", 30, 1),
+        finding("a/harness.yaml", 2, 1),
+        finding("a/harness.yaml", 9, 9),
+        finding("a/harness.yaml", 9, 10),
+        finding("a/harness.yaml", 10, 1),
+    ]
+    assert in_order(reversed(order)) == order
+
+
+def test_the_same_finding_is_shown_once() -> None:
+    assert len(in_order([finding("a", 1, 1), finding("a", 1, 1)])) == 1
+
+
+@pytest.mark.parametrize(
+    "other",
+    [finding("a", 1, 2), finding("a", 1, 1, "value"), finding("a", 1, 1, sentence="another")],
+    ids=["position", "name", "sentence"],
+)
+def test_findings_that_differ_are_both_shown(other: Finding) -> None:
+    assert len(in_order([finding("a", 1, 1), other])) == 2
+
+
+def test_a_finding_is_written_as_builders_are_told() -> None:
+    written = format_finding(finding("wren/harness.yaml", 11, 11))
+    assert written == "wren/harness.yaml:11:11: error unit: a sentence\n  do: what to do about it"
+
+
+def test_an_accepted_finding_keeps_its_first_lines() -> None:
+    plain = finding("wren/aircraft.yaml", 1, 2, "straight")
+    assert format_finding(plain.accept("a reason")).startswith(format_finding(plain) + "\n")
+
+
+def test_an_accepted_finding_shows_the_reason() -> None:
+    assert "a reason" in format_finding(finding("a", 1, 1, "straight").accept("a reason"))
+
+
+@pytest.mark.parametrize(("name", "expected"), [("unit", True), ("straight", False), ("unused", False)])
+def test_only_errors_keep_paper_from_being_printed(name: str, expected: bool) -> None:
+    assert has_errors([finding("a", 1, 1, name)]) is expected
+
+
+def test_control_characters_do_not_reach_the_terminal() -> None:
+    assert shown("a\x1b[2Jb\u202ec").isprintable()
+
+
+def test_long_texts_are_cut() -> None:
+    assert len(shown("a" * 100_000)) < 100
+
+
+def test_the_nearest_name_is_offered() -> None:
+    assert nearest("servo-2", ["power-20", "servo-22", "signal-26"]) == "servo-22"
+
+
+def test_a_name_unlike_all_others_is_offered_none() -> None:
+    assert nearest("zzz", ["power-20", "servo-22"]) == ""
+
+
+def test_capitals_and_accents_do_not_hide_the_nearest_name() -> None:
+    assert nearest("SERVÖ-22", ["power-20", "servo-22"]) == "servo-22"
+
+
+def test_a_hostile_name_is_looked_up_quickly() -> None:
+    start = time.perf_counter()
+    nearest("a" * 1_000_000, ["a" * 100] * 1000)
+    assert time.perf_counter() - start < 5
+
+
+def test_long_lists_are_counted_out() -> None:
+    assert listed((str(number) for number in range(30)), 3) == "0, 1, 2 and 27 more"
+
+
+def test_short_lists_are_whole() -> None:
+    assert listed(["a", "b"]) == "a, b"
