@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import os
+from collections.abc import Sequence
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from docgen.basics.findings import Finding, Level, has_errors, in_order
@@ -10,6 +12,7 @@ from docgen.definition.issued import NOTHING_ISSUED
 from docgen.definition.load import load_definition
 from docgen.harness.model import Harness
 from docgen.harness.resolve import resolve
+from docgen.paperwork.documents import Choice, check_texts, make_paperwork
 
 
 @dataclass(frozen=True)
@@ -18,6 +21,15 @@ class Checked:
 
     harness: Harness | None
     findings: list[Finding]
+
+
+@dataclass(frozen=True)
+class Printed:
+    """What was written, where, everything found, and what the builder is told."""
+
+    files: list[Path] = field(default_factory=list)
+    findings: list[Finding] = field(default_factory=list)
+    notes: list[str] = field(default_factory=list)
 
 
 def check(folder: Path) -> Checked:
@@ -29,4 +41,46 @@ def check(folder: Path) -> Checked:
         if has_errors(findings):
             harness, found = None, [finding for finding in found if finding.level is Level.ERROR]
         findings = findings + found
+    if harness is not None:
+        findings = findings + check_texts(harness)
+        harness = None if has_errors(findings) else harness
     return Checked(harness, in_order(findings))
+
+
+def print_aircraft(folders: Sequence[tuple[Path, Path]], choice: Choice) -> Printed:
+    """Compose the documents of each (aircraft's folder, output folder); then, without an error, write all."""
+    files: dict[Path, bytes] = {}
+    findings: list[Finding] = []
+    notes: list[str] = []
+    for folder, target in folders:
+        checked = check(folder)
+        findings += checked.findings
+        if checked.harness is None:
+            if any(target.glob("*.pdf")) or (target / "record.txt").exists():
+                notes.append(f"nothing is written; the paper in {target} is from an earlier state.")
+            continue
+        paperwork = make_paperwork(checked.harness, choice)
+        findings += paperwork.findings
+        notes += paperwork.notes
+        files.update({target / path: content for path, content in paperwork.files.items()})
+    findings = in_order(findings)
+    if has_errors(findings):
+        return Printed([], findings, notes)
+    write_files(files)
+    return Printed(list(files), findings, notes)
+
+
+def write_files(files: dict[Path, bytes]) -> None:
+    """Write all files under temporary names, then rename them; raises OSError with nothing half-written."""
+    written: list[tuple[Path, Path]] = []
+    try:
+        for path, content in files.items():
+            path.parent.mkdir(parents=True, exist_ok=True)
+            temporary = path.with_name(f".{path.name}.part")
+            written.append((temporary, path))
+            temporary.write_bytes(content)
+        for temporary, path in written:
+            os.replace(temporary, path)  # noqa: PTH105 - the same, and says what it does
+    finally:
+        for temporary, _ in written:
+            temporary.unlink(missing_ok=True)

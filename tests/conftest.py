@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from pathlib import Path
+from typing import NamedTuple
 
 import pytest
 
@@ -20,6 +21,15 @@ Changes = Mapping[str, "str | Replacements | None"]
 
 Place = tuple[str, str, int, int]
 """A finding's name, file, line and column."""
+
+
+class Case(NamedTuple):
+    """An error at the `▶` in `wrong`, and a nearly equal definition without it; `told` is said to the builder."""
+
+    name: str
+    wrong: Changes
+    right: Changes
+    told: str = ""
 
 
 class AircraftFolder:
@@ -74,6 +84,12 @@ def aircraft_folder(tmp_path: Path) -> AircraftFolder:
 @pytest.fixture
 def written_folder(aircraft_folder: AircraftFolder) -> Callable[[Mapping[str, str]], Path]:
     return aircraft_folder.written
+
+
+@pytest.fixture
+def wren_harness() -> str:
+    """Return the text of wren's harness."""
+    return (WREN / "harness.yaml").read_text("utf-8")
 
 
 @pytest.fixture

@@ -58,13 +58,14 @@ class Corner:
 
 @dataclass(frozen=True)
 class Foot:
-    """What stands at the foot of a page."""
+    """What stands at the foot of a page; `beside` are notes set at the left of the code."""
 
     imprint: Imprint
     caution: str
     state: str
     content_hash: str
     corner: Corner | None = None
+    beside: tuple[str, ...] = ()
 
 
 def line_pitch_mm(height_mm: float) -> float:
@@ -119,9 +120,14 @@ def _build(foot: Foot, x: float, y: float, width: float, count: str) -> tuple[li
     texts = _foot_lines(foot, room, count)
     beside = _bar_beside(room)
     text_height = len(texts) * line_pitch_mm(FOOT_MM) + (4.2 if beside else 6.2)
-    below = max(text_height, code_height)
+    notes = [line for note in foot.beside for line in wrapped(note, room, SMALL_MM)]
+    notes_height = len(notes) * line_pitch_mm(SMALL_MM) + (1.5 if notes else 0)
+    below = max(text_height + notes_height, code_height)
     top = y + caution + 1.5
     bottom = top + below
+    for i, note in enumerate(notes):
+        base = top + SMALL_MM + i * line_pitch_mm(SMALL_MM)
+        marks.append(Text(x, base, note, SMALL_MM, cell=Box(x, top, room, below)))
     for i, text in enumerate(texts):
         base = bottom - (len(texts) - 1 - i) * line_pitch_mm(FOOT_MM) - 0.4
         marks.append(Text(x, base, text, FOOT_MM, cell=Box(x, top, room, below)))

@@ -26,7 +26,7 @@ class Column:
     least_mm: float = SMALL_MM
 
 
-GAP_MM = 2.5
+GAP_MM = 2.0
 
 
 def column_widths_mm(columns: Sequence[Column], rows: Sequence[Sequence[str]], room_mm: float) -> list[float]:

@@ -185,8 +185,6 @@ def test_a_large_shell_is_given_out_quickly() -> None:
     assert unfit == []
 
 
-# In whole definitions.
-
 THIRD = """
   extra:
     from: receiver 3

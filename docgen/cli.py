@@ -1,0 +1,145 @@
+"""The command line: parse, call one function, show what was found, exit."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from docgen import __version__
+
+if TYPE_CHECKING:
+    from docgen.basics.findings import Finding
+
+_FOLDER = click.Path(exists=True, file_okay=False, path_type=Path)
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(__version__, prog_name="docgen")
+def docgen() -> None:
+    """Print the shop documents of a model aircraft's wiring harness.
+
+    An aircraft is a folder with aircraft.yaml and harness.yaml.
+    """
+
+
+@docgen.command()
+@click.argument("folder", metavar="DIR", type=_FOLDER)
+def check(folder: Path) -> None:
+    """Say what is wrong with the definition in DIR.
+
+    Example: docgen check examples/wren
+    """
+    from docgen.pipeline import check as check_folder
+
+    checked = check_folder(folder)
+    _show(checked.findings)
+    harness = checked.harness
+    if harness is None:
+        sys.exit(1)
+    leads = list(harness.leads())
+    cut = sum(1 for lead in leads if not lead.straight)
+    click.echo(
+        f"{harness.aircraft.name.text} {harness.aircraft.marks.text}, revision {harness.aircraft.revision.text}: "
+        f"{len(harness.circuits)} circuits, {cut} leads to cut, {len(harness.disconnects)} disconnects."
+    )
+
+
+@docgen.command("print")
+@click.argument("what", metavar="DIR... [DOCUMENT...]", nargs=-1, required=True)
+@click.option("--to", type=click.Path(file_okay=False, path_type=Path), help="Folder to write to.")
+@click.option(
+    "--paper", type=click.Choice(["a4", "letter"]), default="a4", show_default=True, help="Paper of sheets."
+)
+@click.option("--stock", metavar="NAME", help="Label stock, a name from the layouts.")
+def print_command(what: tuple[str, ...], to: Path | None, paper: str, stock: str | None) -> None:
+    """Print the documents of each DIR, or only each DOCUMENT named by its stem.
+
+    They are written to out/ and the folder's name, or straight to the folder given with --to; with several DIRs
+    into one folder for each inside it.
+
+    Example: docgen print examples/wren wire-labels --stock tape-9
+    """
+    from docgen.paperwork.documents import STEMS, Choice
+    from docgen.paperwork.layouts import layout_names
+    from docgen.pipeline import print_aircraft
+
+    stems = tuple(word for word in what if word in STEMS)
+    folders = [Path(word) for word in what if word not in STEMS]
+    for folder in folders:
+        if not folder.is_dir():
+            raise click.UsageError(f"'{folder}' is neither a folder nor a document ({', '.join(STEMS)}).")
+    if not folders:
+        raise click.UsageError("name the folder of an aircraft.")
+    stocks = layout_names(("label sheet", "label tape"))
+    if stock is not None and stock not in stocks:
+        raise click.UsageError(f"there is no stock '{stock}' (known: {', '.join(stocks)}).")
+    targets = _targets(folders, to)
+    try:
+        printed = print_aircraft(list(zip(folders, targets, strict=True)), Choice(stems, paper, stock))
+    except OSError as error:
+        click.echo(f"can't write {error.filename}: {error.strerror}", err=True)
+        sys.exit(1)
+    _show(printed.findings)
+    for note in printed.notes:
+        click.echo(note, err=True)
+    for path in printed.files:
+        if path.parent.name != "record":
+            click.echo(path)
+    if not printed.files:
+        sys.exit(1)
+
+
+def _targets(folders: Sequence[Path], to: Path | None) -> list[Path]:
+    names = [folder.resolve().name for folder in folders]
+    if len(set(names)) < len(names):
+        raise click.UsageError("two folders have one name, so their paper would mix; print them one by one.")
+    if to is not None and len(folders) == 1:
+        return [to]
+    return [(to or Path("out")) / name for name in names]
+
+
+@docgen.command()
+@click.argument("folder", metavar="DIR", type=click.Path(path_type=Path))
+@click.option("--like", metavar="EXAMPLE", default="wren", show_default=True, help="Example to copy.")
+def new(folder: Path, like: str) -> None:
+    """Begin an aircraft in DIR from a copy of an example.
+
+    Example: docgen new gull --like wren
+    """
+    import shutil
+
+    from docgen.basics.shipped import shipped_folder
+
+    examples = sorted(path.name for path in shipped_folder("examples").iterdir() if path.is_dir())
+    if like not in examples:
+        raise click.UsageError(f"there is no example '{like}' (known: {', '.join(examples)}).")
+    if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
+        raise click.UsageError(f"'{folder}' is there already and not empty.")
+    try:
+        shutil.copytree(shipped_folder("examples") / like, folder, dirs_exist_ok=True)
+    except OSError as error:
+        click.echo(f"can't write {error.filename}: {error.strerror}", err=True)
+        sys.exit(1)
+    click.echo(f"{folder} is a copy of {like}; change it, then: docgen check {folder}")
+
+
+def _show(findings: Sequence[Finding]) -> None:
+    from docgen.basics.findings import format_finding
+
+    for finding in findings:
+        click.echo(format_finding(finding), err=True)
+
+
+def main() -> None:
+    """Run a command; whatever stops it, no traceback is shown."""
+    for stream in (sys.stdout, sys.stderr):
+        # A terminal that lacks a character is shown its code instead.
+        stream.reconfigure(errors="backslashreplace")  # type: ignore[union-attr]
+    try:
+        docgen()
+    except KeyboardInterrupt:
+        sys.exit(130)

@@ -1,0 +1,132 @@
+"""All documents, in the order in which they are used; take a harness and return the files to write."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+from docgen.basics.findings import Finding
+from docgen.harness.model import Harness
+from docgen.paperwork import cut_list, hangar_card, pinout_cards, record, wire_labels
+from docgen.paperwork.draw import draw_pdf
+from docgen.paperwork.imprint import Imprint
+from docgen.paperwork.items import check_characters
+from docgen.paperwork.layouts import read_layout
+
+
+@dataclass(frozen=True)
+class Document:
+    """One kind of document: its stem, title, what it holds, how it is laid out, and on which layout."""
+
+    stem: str
+    title: str
+    content: Callable[[Harness], Any]
+    compose: Callable[..., Any]
+    layout: dict[str, str]
+
+
+DOCUMENTS = (
+    Document(
+        wire_labels.STEM,
+        "Wire labels",
+        wire_labels.content,
+        wire_labels.compose,
+        {"a4": "carrier-a4", "letter": "carrier-letter"},
+    ),
+    Document(
+        pinout_cards.STEM,
+        "Pin-out cards",
+        pinout_cards.content,
+        pinout_cards.compose,
+        {"a4": "card-a6", "letter": "card-a6"},
+    ),
+    Document(
+        cut_list.STEM,
+        "Cut list",
+        cut_list.content,
+        cut_list.compose,
+        {"a4": "list-a4", "letter": "list-letter"},
+    ),
+    Document(
+        hangar_card.STEM,
+        "Hangar card",
+        hangar_card.content,
+        hangar_card.compose,
+        {"a4": "card-a5", "letter": "card-a5"},
+    ),
+)
+STEMS = (*(document.stem for document in DOCUMENTS), record.STEM)
+
+
+@dataclass(frozen=True)
+class Choice:
+    """What to print: stems (none: all), paper, and a label stock other than the usual one."""
+
+    stems: tuple[str, ...] = ()
+    paper: str = "a4"
+    stock: str | None = None
+
+    def has(self, stem: str) -> bool:
+        """Tell whether a document is wanted."""
+        return not self.stems or stem in self.stems
+
+
+@dataclass(frozen=True)
+class Paperwork:
+    """Files by path inside the output folder, what was found, and what the builder is told."""
+
+    files: dict[str, bytes]
+    findings: list[Finding]
+    notes: list[str]
+
+
+def check_texts(harness: Harness) -> list[Finding]:
+    """Return an error for each text of any document that the typeface can't show."""
+    return [
+        finding for document in DOCUMENTS for finding in check_characters(document.content(harness))
+    ] + check_characters(harness.aircraft)
+
+
+def make_paperwork(harness: Harness, choice: Choice) -> Paperwork:
+    """Compose and draw every document that is wanted."""
+    aircraft = harness.aircraft
+    kept = record.content(harness)
+    imprint = Imprint(
+        aircraft.name.text,
+        aircraft.marks.text,
+        aircraft.revision.text,
+        aircraft.date,
+        aircraft.record,
+        kept.hash8,
+    )
+    files: dict[str, bytes] = {}
+    findings: list[Finding] = []
+    notes: list[str] = []
+    for document in DOCUMENTS:
+        if not choice.has(document.stem):
+            continue
+        name = document.layout[choice.paper]
+        if document.stem == wire_labels.STEM and choice.stock:
+            name = choice.stock
+        layout, found = read_layout(name)
+        findings += found
+        if layout is None:
+            continue
+        composed = document.compose(document.content(harness), layout, imprint)
+        findings += [_accepted(harness, finding) for finding in composed.findings]
+        notes += [f"{document.stem}: {note}" for note in composed.notes]
+        if not composed.pages:
+            notes.append(f"{document.stem}: there is nothing to show, so it is not printed.")
+            continue
+        title = f"{document.title} · {imprint.aircraft} {imprint.marks}"
+        subject = f"revision {imprint.revision} · {imprint.date}"
+        files[f"{document.stem}.pdf"] = draw_pdf(composed.pages, title, subject)
+    if choice.has(record.STEM):
+        files.update({path: text.encode() for path, text in kept.files().items()})
+    return Paperwork(files, findings, notes)
+
+
+def _accepted(harness: Harness, finding: Finding) -> Finding:
+    reason = harness.acceptances.get(finding.subject, {}).get(finding.name)
+    return finding.accept(reason) if reason is not None else finding

@@ -1,0 +1,223 @@
+"""Pin-out cards: for each half of each disconnect, both views and what every contact carries."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from docgen.basics.findings import Said
+from docgen.harness.model import ContactUse, Disconnect, Harness
+from docgen.paperwork.card_views import ViewContact, add_views
+from docgen.paperwork.codes import numbered_texts
+from docgen.paperwork.flow import Flow, TableStyle
+from docgen.paperwork.imprint import (
+    LARGE_MM,
+    PLAIN_MM,
+    SMALL_MM,
+    TITLE_MM,
+    Corner,
+    Foot,
+    Imprint,
+    foot_height_mm,
+    number_pages,
+)
+from docgen.paperwork.items import digest
+from docgen.paperwork.layouts import PageLayout
+from docgen.paperwork.marks import Box, Mark, Page
+from docgen.paperwork.naming import half_title, mates_text, part_path, place_text
+from docgen.paperwork.pages import Composed
+from docgen.paperwork.swatches import swatch, swatch_width_mm
+from docgen.paperwork.tables import Column
+from docgen.paperwork.views import View, mating_view, wire_view
+
+STEM = "pinout-cards"
+CAUTION = "Packs unplugged and switched off before a half is parted or mated. Hold the shells, never pull by the wires."
+CODE_VERSION = 10  # the largest code that a card of this size holds
+NOT_CHECKED = "Not yet held against the part in hand: check numbers and key before you fill it."
+
+
+@dataclass(frozen=True)
+class CardRow:
+    """What one contact carries; a spare one says so."""
+
+    contact: str
+    colour: str
+    gauge: str
+    function: Said
+    start: Said
+    load: Said
+    mark: str
+
+
+@dataclass(frozen=True)
+class Card:
+    """The content of one half's card."""
+
+    key: tuple[str, str]
+    name: Said
+    half: str
+    gender: str
+    where: Said
+    mates: str
+    shell: str
+    mating: View
+    wire_side: View
+    turned: bool
+    rows: tuple[CardRow, ...]
+    checked: str
+    lock: str
+    keyed: Said
+    note: Said
+    since: str
+
+    @property
+    def hash8(self) -> str:
+        """Return the first characters of its content's hash."""
+        return digest(self)
+
+
+def content(harness: Harness) -> tuple[Card, ...]:
+    """Return the cards of all halves."""
+    return tuple(
+        card_of(harness, disconnect, index) for disconnect in harness.disconnects.values() for index in (0, 1)
+    )
+
+
+def card_of(harness: Harness, disconnect: Disconnect, index: int) -> Card:
+    """Return one half's card."""
+    half, shell = disconnect.halves[index], disconnect.shell
+    place = harness.places[half.place]
+    rows = tuple(_row(harness, disconnect, contact, index) for contact in shell.contacts)
+    return Card(
+        key=(disconnect.name, half.name),
+        name=disconnect.said,
+        half=half_title(half),
+        gender=half.gender,
+        where=Said(f"at {place_text(place)}", place.position),
+        mates=mates_text(harness, disconnect, index),
+        shell=shell.name,
+        mating=mating_view(shell, half.gender, half.key),
+        wire_side=wire_view(shell, half.gender, half.key),
+        turned=half.key is not None and shell.key is not None,
+        rows=rows,
+        checked=shell.checked or "",
+        lock=shell.lock,
+        keyed=Said(disconnect.keyed, disconnect.said.position),
+        note=disconnect.note,
+        since=harness.aircraft.revision.text,
+    )
+
+
+def _row(harness: Harness, disconnect: Disconnect, contact: str, index: int) -> CardRow:
+    use: ContactUse | None = disconnect.uses.get(contact)
+    if use is None:
+        spare = Said("spare", disconnect.said.position)
+        nothing = Said("", disconnect.said.position)
+        return CardRow(contact, "", "", spare, nothing, nothing, "")
+    circuit, wire = harness.circuits[use.circuit], use.wires[index]
+    return CardRow(
+        contact,
+        wire.colour,
+        wire.kind.gauge.mark,
+        use.label,
+        Said(circuit.start.text, circuit.start.said.position),
+        Said(circuit.load.text, circuit.load.said.position),
+        wire.mark,
+    )
+
+
+def short_form(card: Card, imprint: Imprint) -> list[str]:
+    """Return the texts of the codes that carry the card itself, where the record does not stand on the web."""
+    first = f"{imprint.marks} disconnect-{card.key[0]} {card.half} since {card.since} {card.hash8}"
+    lines = [f"{row.contact} {row.colour}{row.gauge} {row.function.text}" for row in card.rows if row.mark]
+    return numbered_texts(first, lines, CODE_VERSION)
+
+
+def compose(items: tuple[Card, ...], layout: PageLayout, imprint: Imprint) -> Composed:
+    """Return the pages of all cards; page numbers count within one card."""
+    pages: list[Page] = []
+    for card in items:
+        pages += _compose_card(card, layout, imprint)
+    return Composed(pages)
+
+
+def _corners(card: Card, imprint: Imprint) -> list[Corner]:
+    path = part_path("disconnect", card.key[0])
+    link = imprint.link(path)
+    if link is not None:
+        return [Corner(link, "this joint in the record")]
+    texts = short_form(card, imprint)
+    count = len(texts)
+    return [
+        Corner(text, "this half as text" + (f", {i} of {count}" if count > 1 else ""))
+        for i, text in enumerate(texts, 1)
+    ]
+
+
+def _compose_card(card: Card, layout: PageLayout, imprint: Imprint) -> list[Page]:
+    corners = _corners(card, imprint)
+    state = f"rev {card.since} · {imprint.date}"
+    notes = tuple(text for text in (card.lock, card.note.text, _keyed(card), _checked(card)) if text)
+    feet = [Foot(imprint, CAUTION, state, card.hash8, corner, notes) for corner in corners]
+    width = layout.paper[0] - 2 * layout.margin
+    bottom = layout.margin + max(foot_height_mm(foot, width) for foot in feet) + 1.5
+    flow = Flow(layout.paper, layout.margin, bottom)
+    flow.new_page()
+    _title(flow, card)
+    add_views(flow, card.mating, card.wire_side, _view_contacts(card), card.turned)
+    _table(flow, card)
+    flow.finish_page()
+    while len(flow.pages) < len(feet):
+        flow.new_page()
+        flow.heading(f"{card.name.text} · {card.half}, continued", LARGE_MM, keep_mm=0)
+        flow.paragraph("The code below goes on from the one before.", SMALL_MM)
+    feet += feet[-1:] * (len(flow.pages) - len(feet))
+    number_pages(flow.pages, feet, layout.margin)
+    return flow.pages
+
+
+def _keyed(card: Card) -> str:
+    return f"Keyed {card.keyed.text}: mates with no other letter." if card.keyed.text else ""
+
+
+def _checked(card: Card) -> str:
+    return f"Pattern held against the part on {card.checked}." if card.checked else NOT_CHECKED
+
+
+def _title(flow: Flow, card: Card) -> None:
+    flow.heading(card.name.text, TITLE_MM, keep_mm=20)
+    flow.heading(f"{card.half} · {card.gender}", LARGE_MM, keep_mm=20)
+    flow.paragraph(card.where.text, PLAIN_MM)
+    flow.paragraph(f"{card.shell} · {card.mates}", SMALL_MM)
+    flow.space(1.2)
+
+
+def _view_contacts(card: Card) -> dict[str, ViewContact]:
+    first = card.rows[0].contact
+    return {row.contact: ViewContact(row.contact, row.colour, row.contact == first) for row in card.rows}
+
+
+def _table(flow: Flow, card: Card) -> None:
+    colour_mm = max([swatch_width_mm(row.colour, SMALL_MM) for row in card.rows if row.colour] or [8.0])
+    columns = [
+        Column("", PLAIN_MM, bold=True, align="right", least_mm=SMALL_MM),
+        Column("colour", PLAIN_MM, fixed_mm=max(colour_mm, 8.0)),
+        Column("size", SMALL_MM, align="right"),
+        Column("function", PLAIN_MM, bold=True, gives=True),
+        Column("from", SMALL_MM, gives=True),
+        Column("to", SMALL_MM, gives=True),
+        Column("mark", SMALL_MM),
+    ]
+    rows = [
+        (row.contact, "", row.gauge, row.function.text, row.start.text, row.load.text, row.mark)
+        for row in card.rows
+    ]
+
+    def colours(index: int, row_box: Box, cells: list[Box]) -> list[Mark]:
+        letters = card.rows[index].colour
+        middle = row_box.y_mm + row_box.height_mm / 2
+        return swatch(letters, cells[1].x_mm, middle, SMALL_MM) if letters else []
+
+    room = (flow.room_mm - 4.0) / max(len(rows), 1)
+    row_mm = min(max(room, 3.7), 4.6)
+    flow.table(columns, rows, TableStyle(row_mm), f"{card.name.text} · {card.half}", colours)
+    flow.space(1)

@@ -1,0 +1,283 @@
+"""Disconnects as built: which half carries pins, and which wire stands behind each contact of each half."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from docgen.basics.shipped import shipped_folder
+from docgen.harness.model import ContactUse, Disconnect, Harness
+from docgen.pipeline import check
+
+AIRCRAFT = """
+aircraft: {name: A, description: B, marks: C, revision: A, date: 2026-01-01}
+places:
+  tray: {assembly: fuselage, access: canopy}
+  root: {assembly: fuselage, access: wing off}
+  panel-root: {assembly: panel, access: wing off}
+  servo-bay: {assembly: panel, access: servo cover}
+  pack-bay: {assembly: panel, access: pack cover}
+runs:
+  - {between: [tray, root], length: 200 mm}
+  - {between: [panel-root, servo-bay], length: 700 mm}
+  - {between: [panel-root, pack-bay], length: 300 mm}
+"""
+# The pack is in the panel, so supply comes out of it and surfaces' circuits go into it.
+HARNESS = """
+equipment:
+  pack: {kind: battery, place: pack-bay, lead: 90 mm, lead_wire: pvc-20, plug: power-2, battery: CELLS}
+  receiver:
+    kind: receiver
+    place: tray
+    ports: [{plug: servo-3, names: 1..2, contacts: pins}, {plug: power-2, names: [BATT], contacts: pins}]
+  servo: {kind: servo, place: servo-bay, lead: 200 mm, plug: servo-3}
+disconnects:
+  joint: {shell: SHELL, HALVES}
+circuits:
+  supply: {from: pack, to: receiver BATT, through: [joint], lead: power-20}
+  servo: {from: receiver 1, to: servo, through: [joint], lead: LEAD, omit: OMIT}
+"""
+CELLS = "{cells: 2, capacity: 2600 mAh, full: 8.4 V, empty: 6.4 V}"
+FIXED = "fixed: {place: root, contacts: sockets}, loose: {place: panel-root, contacts: pins, reach: 90 mm}"
+SUPPLY = "  supply: {from: pack, to: receiver BATT, through: [joint], lead: power-20}\n"
+# Plain joints carry one circuit, so there the pack is in the fuselage.
+AT_THE_TRAY = ("{kind: battery, place: pack-bay", "{kind: battery, place: tray")
+
+Build = Callable[..., Harness]
+Texts = Callable[..., dict[str, str | None]]
+
+
+@pytest.fixture
+def texts() -> Texts:
+    def written(
+        shell: str = "block-6", halves: str = FIXED, lead: str = "servo-22", omit: str = "[]"
+    ) -> dict[str, str | None]:
+        text = HARNESS.replace("SHELL", shell).replace("HALVES", halves).replace("CELLS", CELLS)
+        text = text.replace("LEAD", lead).replace("OMIT", omit)
+        if shell == "servo-3":
+            text = text.replace(SUPPLY, SUPPLY.replace(", through: [joint]", "")).replace(*AT_THE_TRAY)
+        return {"aircraft.yaml": AIRCRAFT, "harness.yaml": text, "stores.yaml": None}
+
+    return written
+
+
+@pytest.fixture
+def build(aircraft_folder: Callable[..., Path], texts: Texts) -> Callable[..., Harness]:
+    """Build the harness with one joint; what is not said is as above."""
+
+    def built(parts: str | None = None, **said: str) -> Harness:
+        changes = texts(**said) | ({"parts.yaml": parts} if parts else {})
+        checked = check(aircraft_folder(changes))
+        assert checked.harness is not None, checked.findings
+        return checked.harness
+
+    return built
+
+
+def circuits_of(disconnect: Disconnect) -> dict[str, tuple[str, str]]:
+    """Return circuit and role of each contact, the role being the same behind both halves."""
+    for use in disconnect.uses.values():
+        assert use.wires[0].role == use.wires[1].role
+    return {contact: (use.circuit, use.wires[0].role) for contact, use in disconnect.uses.items()}
+
+
+def end_at(use: ContactUse, half: int, disconnect: Disconnect) -> tuple[str, str, str]:
+    """Return the half's name, what it carries and the contact, as the lead behind one half says them."""
+    lead, wire = use.leads[half], use.wires[half]
+    for index in (0, 1):
+        if lead.ends[index].name == disconnect.name:
+            return lead.ends[index].part, lead.ends[index].gender, wire.contacts[index]
+    raise AssertionError(f"{lead.name} has no end at {disconnect.name}")
+
+
+def test_each_half_carries_what_is_written(build: Build) -> None:
+    halves = build().disconnects["joint"].halves
+    assert [(half.name, half.place, half.gender) for half in halves] == [
+        ("fixed", "root", "sockets"),
+        ("loose", "panel-root", "pins"),
+    ]
+
+
+@pytest.mark.parametrize(
+    ("fixed", "loose"), [(", contacts: pins", ""), ("", ", contacts: sockets")], ids=["fixed", "loose"]
+)
+def test_a_half_that_does_not_say_mates_with_the_other(build: Build, fixed: str, loose: str) -> None:
+    halves = f"fixed: {{place: root{fixed}}}, loose: {{place: panel-root, reach: 90 mm{loose}}}"
+    built = build(halves=halves).disconnects["joint"].halves
+    assert [half.gender for half in built] == ["pins", "sockets"]
+
+
+@pytest.mark.parametrize(("other", "names"), [("pins", ["mate"]), ("sockets", [])])
+def test_two_halves_that_carry_the_same_can_not_be_mated(
+    aircraft_folder: Callable[..., Path],
+    texts: Texts,
+    other: str,
+    names: list[str],
+) -> None:
+    halves = f"fixed: {{place: root, contacts: {other}}}, "
+    halves += "loose: {place: panel-root, contacts: pins, reach: 90 mm}"
+    assert [f.name for f in check(aircraft_folder(texts(halves=halves))).findings] == names
+
+
+def test_a_lead_carries_what_mates_with_the_port(build: Build) -> None:
+    circuit = build().circuits["servo"]
+    # A receiver has pins, so the plug carries sockets; a servo's own plug has sockets, so pins go there.
+    assert (circuit.start.gender, circuit.load.gender) == ("sockets", "pins")
+
+
+def test_two_loose_halves_are_known_by_their_assemblies(build: Build) -> None:
+    halves = "halves: [{place: root, contacts: sockets, reach: 60 mm}, {place: panel-root, reach: 90 mm}]"
+    built = build(halves=halves).disconnects["joint"].halves
+    assert [(h.name, h.fixed, h.reach_mm, h.gender) for h in built] == [
+        ("fuselage", False, 60, "sockets"),
+        ("panel", False, 90, "pins"),
+    ]
+
+
+def test_two_loose_halves_in_one_assembly_are_known_by_their_order(
+    aircraft_folder: Callable[..., Path], texts: Texts
+) -> None:
+    halves = "halves: [{place: root, contacts: sockets, reach: 60 mm}, {place: panel-root, reach: 90 mm}]"
+    changes = texts(halves=halves)
+    assert changes["aircraft.yaml"] is not None
+    changes["aircraft.yaml"] = changes["aircraft.yaml"].replace("assembly: panel", "assembly: fuselage")
+    assert changes["harness.yaml"] is not None
+    text = changes["harness.yaml"].replace(SUPPLY, SUPPLY.replace(", through: [joint]", ""))
+    changes["harness.yaml"] = text.replace(*AT_THE_TRAY)
+    checked = check(aircraft_folder(changes))
+    assert checked.harness is not None, checked.findings
+    disconnect = checked.harness.disconnects["joint"]
+    assert [half.name for half in disconnect.halves] == ["supply side", "load side"]
+    assert [lead.segment for lead in disconnect.uses["1"].leads] == ["A", "B"]
+
+
+def test_both_tails_of_loose_halves_are_reached(build: Build) -> None:
+    halves = "halves: [{place: root, contacts: sockets, reach: REACH}, {place: panel-root, reach: 90 mm}]"
+    short, long = (
+        [lead.cut_length_mm for lead in build(halves=halves.replace("REACH", reach)).circuits["servo"].leads]
+        for reach in ("60 mm", "1060 mm")
+    )
+    assert short[0] is not None
+    assert long[0] is not None
+    # A metre more of one tail is a metre of twisted lead more on its own side: 1000 × 1.0266, in 5 mm steps.
+    assert 1022 <= long[0] - short[0] <= 1032
+    assert short[1] == long[1]
+
+
+@pytest.mark.parametrize("name", ["wren", "fulmar"])
+def test_the_leads_behind_a_contact_end_at_that_half_in_that_contact(name: str) -> None:
+    harness = check(shipped_folder("examples") / name).harness
+    assert harness is not None
+    for disconnect in harness.disconnects.values():
+        for contact, use in disconnect.uses.items():
+            for index, half in enumerate(disconnect.halves):
+                assert end_at(use, index, disconnect) == (half.name, half.gender, contact)
+                assert use.leads[index].circuit == use.circuit
+
+
+@pytest.mark.parametrize("name", ["wren", "fulmar"])
+def test_every_wire_that_ends_at_a_disconnect_is_behind_one_contact_of_it(name: str) -> None:
+    harness = check(shipped_folder("examples") / name).harness
+    assert harness is not None
+    ending = sorted(
+        (end.name, end.part, wire.mark)
+        for lead in harness.leads()
+        for end in lead.ends
+        for wire in lead.wires
+        if not end.is_port
+    )
+    behind = sorted(
+        (disconnect.name, half.name, use.wires[index].mark)
+        for disconnect in harness.disconnects.values()
+        for use in disconnect.uses.values()
+        for index, half in enumerate(disconnect.halves)
+    )
+    assert ending == behind
+
+
+@pytest.mark.parametrize("name", ["wren", "fulmar"])
+def test_spare_and_used_contacts_are_all_of_the_shell(name: str) -> None:
+    harness = check(shipped_folder("examples") / name).harness
+    assert harness is not None
+    for disconnect in harness.disconnects.values():
+        assert sorted([*disconnect.spares, *disconnect.uses]) == sorted(disconnect.shell.contacts)
+
+
+def test_a_circuit_out_of_the_panel_has_its_second_lead_behind_the_fixed_half(build: Build) -> None:
+    disconnect = build().disconnects["joint"]
+    use = disconnect.uses["1"]
+    assert (use.circuit, [lead.segment for lead in use.leads]) == ("supply", ["B", "A"])
+    assert [wire.mark for wire in use.wires] == ["P1B20N", "P1A20N"]
+
+
+def test_a_circuit_into_the_panel_has_its_first_lead_behind_the_fixed_half(build: Build) -> None:
+    use = build().disconnects["joint"].uses["3"]
+    assert (use.circuit, [lead.segment for lead in use.leads]) == ("servo", ["A", "B"])
+    assert [wire.mark for wire in use.wires] == ["C1A22N", "C1B22N"]
+
+
+def test_a_plain_joint_of_servo_plugs_carries_each_role_on_the_plug_s_contact(build: Build) -> None:
+    # The parts list has the positive in the middle: contacts 1 negative, 2 positive, 3 signal.
+    disconnect = build(shell="servo-3").disconnects["joint"]
+    assert circuits_of(disconnect) == {
+        "1": ("servo", "negative"),
+        "2": ("servo", "positive"),
+        "3": ("servo", "signal"),
+    }
+
+
+def test_a_plain_joint_goes_by_roles_and_not_by_the_order_of_wires(build: Build) -> None:
+    parts = "leads: {turned: {wires: {signal: pvc-22 WH, positive: pvc-22 RD, negative: pvc-22 BK}}}\n"
+    disconnect = build(shell="servo-3", lead="turned", parts=parts).disconnects["joint"]
+    assert {contact: use.wires[0].colour for contact, use in disconnect.uses.items()} == {
+        "1": "BK",
+        "2": "RD",
+        "3": "WH",
+    }
+
+
+def test_a_plain_joint_lacks_no_role_of_its_circuit(
+    aircraft_folder: Callable[..., Path], texts: Texts
+) -> None:
+    wires = "{negative: pvc-22 BK, positive: pvc-22 RD, data: pvc-22 WH}"
+    changes = texts(shell="servo-3", lead="with-data") | {
+        "parts.yaml": f"leads: {{with-data: {{wires: {wires}}}}}\n"
+    }
+    assert {finding.name for finding in check(aircraft_folder(changes)).findings} == {"role"}
+
+
+def test_a_role_left_out_takes_no_contact_of_a_shell(build: Build) -> None:
+    disconnect = build(omit="[positive]").disconnects["joint"]
+    assert circuits_of(disconnect) == {
+        "1": ("supply", "negative"),
+        "2": ("supply", "positive"),
+        "3": ("servo", "negative"),
+        "4": ("servo", "signal"),
+    }
+
+
+def test_a_role_left_out_leaves_its_contact_of_a_plain_joint_empty(build: Build) -> None:
+    disconnect = build(shell="servo-3", omit="[positive]").disconnects["joint"]
+    assert circuits_of(disconnect) == {"1": ("servo", "negative"), "3": ("servo", "signal")}
+    assert disconnect.spares == ("2",)
+
+
+def test_a_role_left_out_is_in_no_plug_of_the_circuit(build: Build) -> None:
+    circuit = build(omit="[positive]").circuits["servo"]
+    assert [wire.role for lead in circuit.leads for wire in lead.wires] == ["negative", "signal"] * 2
+    assert circuit.start.contacts == circuit.load.contacts == {"negative": "1", "signal": "3"}
+
+
+def test_each_segment_has_the_lead_written_for_it(build: Build) -> None:
+    use = build(lead="{A: servo-20, B: servo-24}").disconnects["joint"].uses["5"]
+    assert [lead.part for lead in use.leads] == ["servo-20", "servo-24"]
+    assert [wire.kind.gauge.text for wire in use.wires] == ["20 AWG", "24 AWG"]
+
+
+def test_segments_meet_by_role_where_their_leads_name_wires_in_another_order(build: Build) -> None:
+    parts = "leads: {turned: {wires: {signal: pvc-22 YE, positive: pvc-22 RD, negative: pvc-22 BN}}}\n"
+    uses = build(lead="{A: servo-22, B: turned}", parts=parts).disconnects["joint"].uses
+    colours = {contact: tuple(wire.colour for wire in use.wires) for contact, use in uses.items()}
+    assert (colours["3"], colours["4"], colours["5"]) == (("BK", "BN"), ("RD", "RD"), ("WH", "YE"))

@@ -1,0 +1,184 @@
+"""The house: imports go one way, each library has one door, nothing is too long to hold."""
+
+from __future__ import annotations
+
+import ast
+import fnmatch
+from collections.abc import Iterator
+from pathlib import Path
+
+import networkx
+
+ROOT = Path(__file__).resolve().parent.parent
+PACKAGE = ROOT / "docgen"
+
+# What each part of the package may import of the others, besides itself.
+MAY_IMPORT = {
+    "basics": set[str](),
+    "definition": {"basics"},
+    "harness": {"basics", "definition"},
+    "paperwork": {"basics", "harness"},
+    "reissue": {"basics", "definition", "harness", "paperwork"},
+    "pipeline": {"basics", "definition", "harness", "paperwork", "reissue"},
+    "cli": {"basics", "definition", "harness", "paperwork", "reissue", "pipeline"},
+    "__main__": {"cli"},
+    "__init__": set[str](),
+}
+
+# The only files, as patterns below the package, that may import a library.
+DOORS = {
+    "yaml": ["basics/source.py"],
+    "pydantic": ["definition/*.py", "paperwork/layouts.py"],
+    "reportlab.pdfgen": ["paperwork/draw.py"],
+    "reportlab.pdfbase.ttfonts": ["paperwork/typeface.py"],
+    "qrcode": ["paperwork/codes.py"],
+    "click": ["cli.py"],
+}
+
+# The house asks for about 300 lines a module and 40 a function; these are the ends of "about".
+MOST_LINES_OF_A_MODULE = 320
+MOST_LINES_OF_A_FUNCTION = 45
+
+VAGUE_NAMES = {"utils", "util", "helpers", "helper", "common"}
+TOP_LEVEL = {
+    "README.md",
+    "DEVELOPERS.md",
+    "pyproject.toml",
+    "docgen",
+    "layouts",
+    "tests",
+    "examples",
+    "out",
+}
+# What packaging tools leave behind; it is not tracked.
+LEFT_BEHIND = ("build", "dist", "*.egg-info", "__pycache__")
+
+
+def modules() -> Iterator[tuple[str, ast.Module]]:
+    """Walk the package's modules: path below it, and tree."""
+    for path in sorted(PACKAGE.rglob("*.py")):
+        yield path.relative_to(PACKAGE).as_posix(), ast.parse(path.read_text("utf-8"))
+
+
+def imported(tree: ast.AST, importer: str = "") -> Iterator[str]:
+    """Walk the full names of all that a tree imports; `importer` resolves relative ones."""
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Import):
+            yield from (alias.name for alias in node.names)
+        elif isinstance(node, ast.ImportFrom):
+            base = node.module or ""
+            if node.level:
+                package = ["docgen", *Path(importer).parts][: -node.level]
+                base = ".".join([*package, base]).strip(".")
+            yield from (f"{base}.{alias.name}" for alias in node.names)
+
+
+class WithoutFunctions(ast.NodeTransformer):
+    """Leaves of a module what runs when it is imported."""
+
+    def visit_FunctionDef(self, _: ast.FunctionDef) -> None:  # noqa: N802 - named by ast
+        return None
+
+    def visit_If(self, node: ast.If) -> ast.If | None:  # noqa: N802 - named by ast
+        return None if ast.unparse(node.test) in ("TYPE_CHECKING", "typing.TYPE_CHECKING") else node
+
+
+def part_of(path: str) -> str:
+    """Return the part of the package that a file belongs to."""
+    return Path(path).parts[0].removesuffix(".py")
+
+
+def is_within(name: str, library: str) -> bool:
+    return name == library or name.startswith(library + ".")
+
+
+def test_imports_go_one_way() -> None:
+    wrong = []
+    for path, tree in modules():
+        part = part_of(path)
+        for name in imported(tree, path):
+            words = name.split(".")
+            if words[0] != "docgen" or words[1:] in ([], ["__version__"]):
+                continue
+            if words[1] != part and words[1] not in MAY_IMPORT[part]:
+                wrong.append(f"{path} imports {name}")
+    assert wrong == []
+
+
+def test_paperwork_shows_the_harness_as_built_and_not_what_was_typed() -> None:
+    wrong = [
+        f"{path} imports {name}"
+        for path, tree in modules()
+        if part_of(path) == "paperwork"
+        for name in imported(tree, path)
+        if is_within(name, "docgen.definition")
+    ]
+    assert wrong == []
+
+
+def test_a_command_imports_what_it_needs_when_it_runs() -> None:
+    wrong = [
+        f"{path} imports {name}"
+        for path, tree in modules()
+        if part_of(path) == "cli"
+        for name in imported(WithoutFunctions().visit(tree), path)
+        if is_within(name, "docgen") and name != "docgen.__version__"
+    ]
+    assert wrong == []
+
+
+def test_each_library_has_one_door() -> None:
+    wrong = [
+        f"{path} imports {name}"
+        for path, tree in modules()
+        for name in imported(tree, path)
+        for library, doors in DOORS.items()
+        if is_within(name, library) and not any(fnmatch.fnmatch(path, door) for door in doors)
+    ]
+    assert wrong == []
+
+
+def test_no_modules_import_each_other_in_a_circle() -> None:
+    names = {"docgen." + path.removesuffix(".py").replace("/", "."): path for path, _ in modules()}
+    graph = networkx.DiGraph()
+    for path, tree in modules():
+        importer = "docgen." + path.removesuffix(".py").replace("/", ".")
+        for name in imported(tree, path):
+            target = name if name in names else name.rpartition(".")[0]
+            if target in names and target != importer:
+                graph.add_edge(importer, target)
+    circles = [sorted(found) for found in networkx.strongly_connected_components(graph) if len(found) > 1]
+    assert circles == []
+
+
+def test_no_module_is_longer_than_a_reader_can_hold() -> None:
+    lengths = {
+        path.relative_to(ROOT).as_posix(): len(path.read_text("utf-8").splitlines())
+        for path in PACKAGE.rglob("*.py")
+    }
+    assert {path: lines for path, lines in lengths.items() if lines > MOST_LINES_OF_A_MODULE} == {}
+
+
+def test_no_function_is_longer_than_a_reader_can_hold() -> None:
+    lengths = {
+        f"{path} {node.name}": (node.end_lineno or node.lineno) - node.lineno + 1
+        for path, tree in modules()
+        for node in ast.walk(tree)
+        if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef)
+    }
+    assert {name: lines for name, lines in lengths.items() if lines > MOST_LINES_OF_A_FUNCTION} == {}
+
+
+def test_the_spine_is_short() -> None:
+    assert len((PACKAGE / "pipeline.py").read_text("utf-8").splitlines()) < 100
+
+
+def test_no_module_has_a_name_that_says_nothing() -> None:
+    paths = [path for folder in (PACKAGE, ROOT / "tests") for path in folder.rglob("*")]
+    assert [path for path in paths if path.stem in VAGUE_NAMES] == []
+
+
+def test_the_top_level_holds_these_and_nothing_else() -> None:
+    found = {path.name for path in ROOT.iterdir() if not path.name.startswith(".")}
+    left = {name for name in found for pattern in LEFT_BEHIND if fnmatch.fnmatch(name, pattern)}
+    assert found - left == TOP_LEVEL
