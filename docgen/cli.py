@@ -40,10 +40,10 @@ def check(folder: Path) -> None:
     harness = checked.harness
     if harness is None:
         sys.exit(1)
-    leads = list(harness.leads())
+    aircraft, leads = harness.aircraft, list(harness.leads())
     cut = sum(1 for lead in leads if not lead.straight)
     click.echo(
-        f"{harness.aircraft.name.text} {harness.aircraft.marks.text}, revision {harness.aircraft.revision.text}: "
+        f"{aircraft.name.text} {aircraft.marks.text}, revision {aircraft.revision.text}: "
         f"{len(harness.circuits)} circuits, {cut} leads to cut, {len(harness.disconnects)} disconnects."
     )
 
@@ -51,9 +51,7 @@ def check(folder: Path) -> None:
 @docgen.command("print")
 @click.argument("what", metavar="DIR... [DOCUMENT...]", nargs=-1, required=True)
 @click.option("--to", type=click.Path(file_okay=False, path_type=Path), help="Folder to write to.")
-@click.option(
-    "--paper", type=click.Choice(["a4", "letter"]), default="a4", show_default=True, help="Paper of sheets."
-)
+@click.option("--paper", type=click.Choice(["a4", "letter"]), default="a4", show_default=True, help="Paper of sheets.")
 @click.option("--stock", metavar="NAME", help="Label stock, a name from the layouts.")
 def print_command(what: tuple[str, ...], to: Path | None, paper: str, stock: str | None) -> None:
     """Print the documents of each DIR, or only each DOCUMENT named by its stem.

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from docgen.basics.findings import Finding, Level, has_errors, in_order
+from docgen.basics.findings import Finding, has_errors, in_order
 from docgen.definition.issued import NOTHING_ISSUED
 from docgen.definition.load import load_definition
 from docgen.harness.model import Harness
@@ -35,16 +35,11 @@ class Printed:
 def check(folder: Path) -> Checked:
     """Take an aircraft's folder and return its harness as built."""
     definition, findings = load_definition(folder)
-    harness = None
-    if definition is not None:
-        harness, found = resolve(definition, NOTHING_ISSUED)
-        if has_errors(findings):
-            harness, found = None, [finding for finding in found if finding.level is Level.ERROR]
-        findings = findings + found
+    harness, found = resolve(definition, NOTHING_ISSUED)
+    findings = findings + found
     if harness is not None:
         findings = findings + check_texts(harness)
-        harness = None if has_errors(findings) else harness
-    return Checked(harness, in_order(findings))
+    return Checked(None if has_errors(findings) else harness, in_order(findings))
 
 
 def print_aircraft(folders: Sequence[tuple[Path, Path]], choice: Choice) -> Printed:

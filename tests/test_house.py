@@ -76,10 +76,10 @@ def imported(tree: ast.AST, importer: str = "") -> Iterator[str]:
 class WithoutFunctions(ast.NodeTransformer):
     """Leaves of a module what runs when it is imported."""
 
-    def visit_FunctionDef(self, _: ast.FunctionDef) -> None:  # noqa: N802 - named by ast
+    def visit_FunctionDef(self, _: ast.FunctionDef) -> None:
         return None
 
-    def visit_If(self, node: ast.If) -> ast.If | None:  # noqa: N802 - named by ast
+    def visit_If(self, node: ast.If) -> ast.If | None:
         return None if ast.unparse(node.test) in ("TYPE_CHECKING", "typing.TYPE_CHECKING") else node
 
 
@@ -153,8 +153,7 @@ def test_no_modules_import_each_other_in_a_circle() -> None:
 
 def test_no_module_is_longer_than_a_reader_can_hold() -> None:
     lengths = {
-        path.relative_to(ROOT).as_posix(): len(path.read_text("utf-8").splitlines())
-        for path in PACKAGE.rglob("*.py")
+        path.relative_to(ROOT).as_posix(): len(path.read_text("utf-8").splitlines()) for path in PACKAGE.rglob("*.py")
     }
     assert {path: lines for path, lines in lengths.items() if lines > MOST_LINES_OF_A_MODULE} == {}
 

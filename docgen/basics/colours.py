@@ -31,7 +31,10 @@ def parse_colour(text: str) -> str:
     """Check colour letters: one pair, `GNYE`, or two pairs for a striped wire, base first."""
     pairs = [text[i : i + 2] for i in range(0, len(text), 2)]
     if text == GREEN_AND_YELLOW or (
-        0 < len(pairs) <= 2 and all(pair in COLOURS for pair in pairs) and len(set(pairs)) == len(pairs)
+        set(pairs) != {"GN", "YE"}
+        and 0 < len(pairs) <= 2
+        and all(pair in COLOURS for pair in pairs)
+        and len(set(pairs)) == len(pairs)
     ):
         return text
     letters = ", ".join(COLOURS)

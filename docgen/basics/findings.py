@@ -64,15 +64,42 @@ KINDS: dict[str, Kind] = {
     "unfed": Kind(_ERROR, "circuit", "A circuit with a positive has no battery behind it."),
     "supplies": Kind(_ERROR, "common", "A positive is shared by several supplies."),
     "character": Kind(_ERROR, "any entry", "A character is not in the typeface."),
+    "reach": Kind(_CAUTION, "circuit", "An own lead does not reach its plug."),
+    "access": Kind(_CAUTION, "place", "There is no access where a plug lies."),
     "short": Kind(_CAUTION, "circuit", "A pinned length is under what the way needs."),
     "straight": Kind(_CAUTION, "run", "A measured run is shorter than the straight line."),
     "unmeasured": Kind(_NOTE, "run", "A run is known only by its ends' coordinates."),
     "accept": Kind(_NOTE, "any entry", "An acceptance matches no finding."),
     "unused": Kind(_NOTE, "equipment or disconnect", "No circuit reaches it."),
+    "volts": Kind(_CAUTION, "equipment", "Volts left are under what the load needs and the margin."),
+    "drop": Kind(_NOTE, "circuit", "The circuit's own drop is over its ratio."),
+    "overvolts": Kind(_CAUTION, "equipment", "A full pack or an output is above what the load bears."),
+    "joined-supplies": Kind(_CAUTION, "equipment", "Several supplies are joined that nothing keeps apart."),
+    "wire-current": Kind(_CAUTION, "circuit", "A wire carries more than it may."),
+    "contact-current": Kind(_CAUTION, "circuit", "A contact carries more than it may."),
+    "supply-current": Kind(_CAUTION, "equipment", "An outlet or a pack gives more than it may."),
+    "single-contact": Kind(_CAUTION, "common", "One contact carries a pole of several servos."),
+    "one-pack": Kind(_CAUTION, "equipment", "One of several packs can't fly the aircraft alone."),
+    "endurance": Kind(_CAUTION, "equipment", "A charge is short of the flights and the reserve."),
+    "heat": Kind(_CAUTION, "circuit", "Wire, guard or tube bears less than the heat of its way."),
+    "unguarded": Kind(_CAUTION, "run", "A sharp or hot run has no guard that stands it."),
+    "bend": Kind(_CAUTION, "run", "A hinge is tighter than the bundle bears."),
+    "crimp-fit": Kind(_CAUTION, "circuit", "A contact is given a wire that it does not take."),
+    "swap": Kind(_CAUTION, "disconnect", "A half can be mated with a wrong one."),
+    "live-pins": Kind(_CAUTION, "disconnect", "A half with supply behind it carries pins."),
+    "spare-contacts": Kind(_NOTE, "disconnect", "Fewer contacts are spare than the limit."),
+    "failsafe": Kind(_CAUTION, "equipment", "Nothing says off or idle for an engine, a motor or smoke."),
+    "gear-limit": Kind(_CAUTION, "equipment", "A gear leg's limit or stop does not suit its strokes."),
+    "antennas": Kind(_CAUTION, "equipment", "Antennas lie alike or their leads are too short."),
     "tube": Kind(_CAUTION, "circuit", "No tube passes the wires and grips them."),
     "type": Kind(_CAUTION, "circuit", "A label's text can't be printed legibly."),
     "stock": Kind(_CAUTION, "layout", "A stock does not fit its paper or its labels."),
+    "spool": Kind(_CAUTION, "circuit", "A piece is longer than any spool."),
 }
+
+
+# Cautions and notes that are looked for so far; of the others nothing can be said yet.
+LOOKED_FOR = frozenset({"short", "straight", "unmeasured", "accept", "unused", "tube", "type", "stock"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,11 +127,11 @@ class Finding:
 
 
 class Refused(ValueError):
-    """A text that can't be taken: the finding's name, a sentence, and what to do."""
+    """A text that can't be taken: the finding's name, a sentence, what to do, and where below the value."""
 
-    def __init__(self, name: str, sentence: str, do: str) -> None:
+    def __init__(self, name: str, sentence: str, do: str, path: tuple[str | int, ...] = ()) -> None:
         super().__init__(sentence)
-        self.name, self.sentence, self.do = name, sentence, do
+        self.name, self.sentence, self.do, self.path = name, sentence, do, path
 
 
 def in_order(findings: Iterable[Finding]) -> list[Finding]:
@@ -121,10 +148,7 @@ def has_errors(findings: Iterable[Finding]) -> bool:
 def format_finding(finding: Finding) -> str:
     """Write a finding as the builder reads it: position, level, name, sentence; then what to do."""
     accepted = f"\n  accepted: {finding.accepted}" if finding.accepted else ""
-    return (
-        f"{finding.position}: {finding.level} {finding.name}: {finding.sentence}"
-        f"\n  do: {finding.do}{accepted}"
-    )
+    return f"{finding.position}: {finding.level} {finding.name}: {finding.sentence}\n  do: {finding.do}{accepted}"
 
 
 def shown(text: str, most: int = 40) -> str:

@@ -39,7 +39,7 @@ def _finding(error: Mapping[str, Any], entry: Node, entry_key: Position, model: 
     location = [str(part) if isinstance(part, str) else part for part in error["loc"]]
     refused = error.get("ctx", {}).get("error")
     if isinstance(refused, Refused):
-        position = position_of(entry, location)
+        position = _position_of_refused(entry, entry_key, location, refused)
         return Finding(position, refused.name, refused.sentence, refused.do)
     kind = error["type"]
     if kind == "missing":
@@ -57,6 +57,15 @@ def _finding(error: Mapping[str, Any], entry: Node, entry_key: Position, model: 
     return Finding(position_of(entry, location), "value", sentence, f"Write {wanted} here.")
 
 
+def _position_of_refused(entry: Node, entry_key: Position, location: _Location, refused: Refused) -> Position:
+    """Return where it stands: the value, the key for a key, the entry's key for what is missing."""
+    if location and location[-1] == "[key]":
+        return key_position_of(entry, location[:-1]) or entry_key
+    if refused.name == "missing":
+        return key_position_of(entry, location) or entry_key
+    return position_of(entry, [*location, *refused.path])
+
+
 def _unknown_key(entry: Node, location: _Location, model: type) -> Finding:
     name = str(location[-1])
     known = list(_fields_at(model, location[:-1]))
@@ -68,13 +77,18 @@ def _unknown_key(entry: Node, location: _Location, model: type) -> Finding:
 
 def position_of(entry: Node, location: _Location) -> Position:
     """Return the position of the value at `location`, or of the last step of the way that exists."""
+    return node_at(entry, location).position
+
+
+def node_at(entry: Node, location: _Location) -> Node:
+    """Return the node at `location`, or the last one on the way that exists."""
     node = entry
     for part in location:
         below = _step(node, part)
         if below is None:
             break
         node = below
-    return node.position
+    return node
 
 
 def key_position_of(entry: Node, location: _Location) -> Position | None:

@@ -6,6 +6,7 @@ need (anchors, aliases, tags, merges, second documents) is refused.
 
 from __future__ import annotations
 
+import codecs
 import re
 import unicodedata
 from collections.abc import Iterator
@@ -47,6 +48,9 @@ def plain(node: Node) -> object:
 
 def read_yaml(path: Path, name: str) -> tuple[Node | None, list[Finding]]:
     """Read one file; `name` is how the builder is shown it. No node if it is unreadable."""
+    if path.exists() and not path.is_file():
+        sentence = "can't read it: it is not a file."
+        return None, [Finding(Position(name, 1, 1), "file", sentence, "Put a text file in its place.")]
     try:
         with path.open("rb") as stream:
             raw = stream.read(MOST_BYTES + 1)
@@ -70,13 +74,11 @@ def read_yaml(path: Path, name: str) -> tuple[Node | None, list[Finding]]:
             )
         ]
     try:
-        text = raw.decode("utf-8-sig")
+        text = raw.removeprefix(codecs.BOM_UTF8).decode()
     except UnicodeDecodeError as error:
-        before = raw[: error.start].decode("utf-8-sig", "replace")
+        before = raw.removeprefix(codecs.BOM_UTF8)[: error.start].decode(errors="replace")
         line, column = _place_after(before)
-        return None, [
-            Finding(Position(name, line, column), "file", "the file is not UTF-8 text.", "Save it as UTF-8.")
-        ]
+        return None, [Finding(Position(name, line, column), "file", "the file is not UTF-8 text.", "Save it as UTF-8.")]
     return _parse(text, name)
 
 
@@ -136,17 +138,13 @@ class _Builder:
             self.refuse(event, "aliases (`*name`) are not read here.", "Write the value out.")
             return Node("alias", self.position(event))
         if getattr(event, "anchor", None):
-            self.refuse(
-                event, "anchors (`&name`) are not read here.", "Delete the anchor and write values out."
-            )
+            self.refuse(event, "anchors (`&name`) are not read here.", "Delete the anchor and write values out.")
         if getattr(event, "tag", None):
             self.refuse(event, "tags (`!name`) are not read here.", "Delete the tag; all values are text.")
         if isinstance(event, yaml.ScalarEvent):
             return Node(self.text(event), self.position(event))
         if depth > MOST_DEPTH:
-            self.refuse(
-                event, f"values are nested over {MOST_DEPTH} deep.", "Nothing that is read here is so deep."
-            )
+            self.refuse(event, f"values are nested over {MOST_DEPTH} deep.", "Nothing that is read here is so deep.")
             raise _Stop
         if isinstance(event, yaml.SequenceStartEvent):
             return self.sequence(event, events, depth)
@@ -169,9 +167,7 @@ class _Builder:
             elif key.value == "<<":
                 self.refuse(event, "merges (`<<`) are not read here.", "Write the values out.")
             elif key.value in values:
-                sentence = (
-                    f"the key {shown(key.value)} stands twice; it is first in line {keys[key.value].line}."
-                )
+                sentence = f"the key {shown(key.value)} stands twice; it is first in line {keys[key.value].line}."
                 self.findings.append(Finding(key.position, "key", sentence, "Keep one of the two."))
             else:
                 values[key.value], keys[key.value] = value, key.position
@@ -181,9 +177,7 @@ class _Builder:
         value = str(event.value)
         if not value.strip():
             position = self.position(event)
-            self.findings.append(
-                Finding(position, "value", "the value is empty.", "Say it, or delete the key.")
-            )
+            self.findings.append(Finding(position, "value", "the value is empty.", "Say it, or delete the key."))
             return "empty"
         if not value.isascii():
             value = unicodedata.normalize("NFC", value)

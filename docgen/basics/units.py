@@ -25,9 +25,7 @@ class Quantity:
     most: float
 
 
-LENGTH_MM = Quantity(
-    "a length", {"mm": 1, "cm": 10, "m": 1000, "in": 25.4, "ft": FOOT_MM}, "235 mm", 0, 100_000
-)
+LENGTH_MM = Quantity("a length", {"mm": 1, "cm": 10, "m": 1000, "in": 25.4, "ft": FOOT_MM}, "235 mm", 0, 100_000)
 OFFSET_MM = Quantity("a length", LENGTH_MM.units, "-40 mm", -100_000, 100_000)
 SPOOL_MM = Quantity("a length", LENGTH_MM.units, "25 m", 0, 10_000_000)
 CURRENT_A = Quantity("a current", {"A": 1, "mA": 1e-3}, "2.8 A", 0, 1000)
@@ -75,9 +73,7 @@ def parse_quantity(text: str, quantity: Quantity) -> float:
         raise Refused("value", f"{shown(text)} has a decimal comma.", f"Write a point: {point}.")
     match = _NUMBER.fullmatch(text)
     if not match:
-        raise Refused(
-            "value", f"{shown(text)} is not {quantity.name}.", f"Write it like `{quantity.example}`."
-        )
+        raise Refused("value", f"{shown(text)} is not {quantity.name}.", f"Write it like `{quantity.example}`.")
     number, unit = (
         match.group(1),
         match.group(2).replace(" ", "").replace("\N{GREEK CAPITAL LETTER OMEGA}", "Ω"),
@@ -91,9 +87,7 @@ def parse_quantity(text: str, quantity: Quantity) -> float:
         raise Refused("unit", f"{shown(text)} is not in a unit of {quantity.name}.", do)
     value = float(number) * quantity.units[unit]
     if not math.isfinite(value) or not quantity.least <= value <= quantity.most:
-        least, most = (
-            f"{bound / quantity.units[unit]:g} {unit}" for bound in (quantity.least, quantity.most)
-        )
+        least, most = (f"{bound / quantity.units[unit]:g} {unit}" for bound in (quantity.least, quantity.most))
         raise Refused("value", f"{shown(text)} is out of bounds.", f"It must lie between {least} and {most}.")
     return value
 
@@ -101,9 +95,7 @@ def parse_quantity(text: str, quantity: Quantity) -> float:
 def parse_whole(text: str, least: int, most: int) -> int:
     """Read a bare whole number between `least` and `most`; raises Refused `value`."""
     if not re.fullmatch(r"[0-9]{1,9}", text) or not least <= int(text) <= most:
-        raise Refused(
-            "value", f"{shown(text)} is not a whole number from {least} to {most}.", "Write such a number."
-        )
+        raise Refused("value", f"{shown(text)} is not a whole number from {least} to {most}.", "Write such a number.")
     return int(text)
 
 

@@ -29,9 +29,7 @@ from docgen.definition.fields import (
 def _read_web_address(value: Any) -> str:
     if not isinstance(value, str) or not re.fullmatch(r"https?://[!-~]{1,300}", value):
         shown_value = shown(value) if isinstance(value, str) else "this"
-        raise Refused(
-            "value", f"{shown_value} is not a web address.", "Write it like `https://hangar.example/wren`."
-        )
+        raise Refused("value", f"{shown_value} is not a web address.", "Write it like `https://hangar.example/wren`.")
     return value
 
 

@@ -25,9 +25,7 @@ def _runs(definition: Definition) -> Iterator[Finding]:
         places = definition.places.get(first), definition.places.get(second)
         position = definition.where.value("runs", index, "between", 1)
         if first == second:
-            yield Finding(
-                position, "value", f"the run leads from {shown(first)} to itself.", "Name two places."
-            )
+            yield Finding(position, "value", f"the run leads from {shown(first)} to itself.", "Name two places.")
         if places[0] is None or places[1] is None:
             continue
         if places[0].assembly != places[1].assembly:
@@ -35,9 +33,7 @@ def _runs(definition: Definition) -> Iterator[Finding]:
             yield Finding(position, "value", sentence, "A run stays in one assembly; a disconnect joins two.")
         if run.length is None and (places[0].at is None or places[1].at is None):
             where = definition.where.value("runs", index)
-            yield Finding(
-                where, "missing", "the run has no `length`.", "Measure it, or give both places `at`."
-            )
+            yield Finding(where, "missing", "the run has no `length`.", "Measure it, or give both places `at`.")
 
 
 def _disconnects(definition: Definition) -> Iterator[Finding]:
@@ -45,9 +41,7 @@ def _disconnects(definition: Definition) -> Iterator[Finding]:
     for name, disconnect in definition.disconnects.items():
         if ("equipment" in where.sections) and name in where.sections["equipment"].keys:
             sentence = f"{shown(name)} is equipment too."
-            yield Finding(
-                where.key("disconnects", name), "name", sentence, "Give the disconnect another name."
-            )
+            yield Finding(where.key("disconnects", name), "name", sentence, "Give the disconnect another name.")
         first, second = disconnect.both
         if first.contacts is not None and first.contacts == second.contacts:
             path = ("loose",) if disconnect.halves is None else ("halves", 1)
@@ -60,9 +54,9 @@ def _equipment(definition: Definition) -> Iterator[Finding]:
     where = definition.where
     for name, equipment in definition.equipment.items():
         ports = [port for group in port_groups(equipment) for port in group.names]
-        for index, port in enumerate(equipment.fed_by):
+        for port in equipment.fed_by:
             if port not in ports:
-                position = where.value("equipment", name, "fed_by", index)
+                position = where.item(port, "equipment", name, "fed_by")
                 sentence = f"{shown(name)} has no port {shown(port)}."
                 yield Finding(position, "name", sentence, f"Its ports: {listed(ports)}.")
         plugs = [definition.parts.plugs.get(group.plug) for group in port_groups(equipment)]

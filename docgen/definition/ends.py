@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from docgen.basics.findings import Refused, listed, nearest, shown
-from docgen.definition.harness import Equipment, PortGroup
+from docgen.definition.equipment import Equipment, PortGroup
 from docgen.definition.model import Definition
 
 
@@ -56,13 +56,9 @@ def find_port(definition: Definition, words: tuple[str, ...]) -> Port:
             "Give it `ports:`, or `lead:` and `plug:`.",
         )
     if len(ports) > 1:
-        raise Refused(
-            "name", f"{shown(' '.join(words))} names more than one port.", "Write `EQUIPMENT PORT`."
-        )
+        raise Refused("name", f"{shown(' '.join(words))} names more than one port.", "Write `EQUIPMENT PORT`.")
     if not ports and len(known) > 1:
-        raise Refused(
-            "missing", f"which port of {shown(name)} is not said.", f"Name one of: {listed(known, 30)}."
-        )
+        raise Refused("missing", f"which port of {shown(name)} is not said.", f"Name one of: {listed(known, 30)}.")
     port = ports[0] if ports else known[0]
     for group in groups:
         if port in group.names:

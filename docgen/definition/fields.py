@@ -34,13 +34,7 @@ class Names:
         known = [known for section in sections for known in self.sections[section]]
         self.sought += 1
         offer = nearest(name, known) if self.sought <= _MOST_OFFERS else ""
-        do = (
-            f"Did you mean `{offer}`?"
-            if offer
-            else f"Known: {listed(known)}."
-            if known
-            else "Name one first."
-        )
+        do = f"Did you mean `{offer}`?" if offer else f"Known: {listed(known)}." if known else "Name one first."
         raise Refused("name", f"{shown(name)} is not in {' or '.join(sections)}.", do)
 
 
@@ -137,15 +131,27 @@ def _read_date(text: str) -> str:
 Date = Annotated[str, _reader(_read_date)]
 
 
+def _expand(value: Any) -> list[str]:
+    if not isinstance(value, list):
+        return _expand_range(_need_text(value))
+    names: list[str] = []
+    for index, item in enumerate(value):
+        try:
+            names += _expand_range(_need_text(item))
+        except Refused as refused:
+            refused.path = (index,)
+            raise
+    return names
+
+
 def expand_ranges(value: Any) -> list[str]:
     """Read contact or port names: one, or a list, where `1..16` is a range; raises Refused."""
-    items = value if isinstance(value, list) else [value]
-    names = [name for item in items for name in _expand_range(_need_text(item))]
-    doubled = (
-        next((name for i, name in enumerate(names) if name in names[:i]), None) if len(names) < 1000 else ""
-    )
-    if doubled is not None:
-        raise Refused("value", f"{shown(doubled)} stands twice in one list.", "Name each once.")
+    names = _expand(value)
+    seen: set[str] = set()
+    for name in names:
+        if name in seen:
+            raise Refused("value", f"{shown(name)} stands twice in one list.", "Name each once.")
+        seen.add(name)
     return names
 
 
@@ -167,6 +173,7 @@ def _expand_range(text: str) -> list[str]:
 
 
 NameList = Annotated[list[str], BeforeValidator(expand_ranges)]
+PinnedContacts = Annotated[list[str], BeforeValidator(_expand)]
 
 
 def names_of(info: ValidationInfo) -> Names:

@@ -1,4 +1,4 @@
-"""The form of harness.yaml: equipment, disconnects, circuits, and changed defaults."""
+"""The form of harness.yaml: disconnects, circuits, and changed defaults; equipment stands beside."""
 
 from __future__ import annotations
 
@@ -8,176 +8,31 @@ from pydantic import BeforeValidator, Field, ValidationInfo, model_validator
 
 from docgen.basics.findings import Refused, shown
 from docgen.definition.fields import (
-    ChargeMah,
     CircuitName,
-    Colour,
-    CurrentA,
     DisconnectName,
     Entry,
     Form,
     Gender,
     Key,
     LengthMm,
-    MassG,
     NameList,
     Names,
+    PinnedContacts,
     PlaceName,
-    PlugName,
     PositiveLengthMm,
     Ratio,
-    ResistanceOhm,
     TemperatureC,
     Text,
-    TimeS,
     VoltageV,
-    WireName,
-    YesNo,
     known,
     names_of,
     one_of,
     whole,
 )
 
-KINDS_OF_EQUIPMENT = (
-    "receiver",
-    "battery",
-    "power switch",
-    "power unit",
-    "regulator",
-    "servo",
-    "speed controller",
-    "motor",
-    "engine unit",
-    "pump",
-    "valve",
-    "gear controller",
-    "gear leg",
-    "brake",
-    "light controller",
-    "light",
-    "smoke",
-    "gyro",
-    "sensor",
-    "key",
-    "other",
-)
-COAX_DIAMETER_MM = 1.2
-
-
-class Output(Form):
-    """A regulated outlet."""
-
-    volts: VoltageV
-    headroom: VoltageV = 0
-    rating: CurrentA | None = None
-    efficiency: Ratio | None = None
-
-
-class PortGroup(Form):
-    """Ports of one kind."""
-
-    plug: PlugName
-    names: NameList
-    contacts: Gender | None = None
-    lead: LengthMm | None = None
-    lead_wire: WireName | None = None
-    rating: CurrentA | None = None
-    output: Output | None = None
-
-
-class Current(Form):
-    """What it draws [A]; what is unsaid is not computed."""
-
-    idle: CurrentA | None = None
-    working: CurrentA | None = None
-    stall: CurrentA | None = None
-    runs: TimeS | None = None
-
-
-class Volts(Form):
-    """What it needs and bears [V]."""
-
-    least: VoltageV | None = None
-    most: VoltageV | None = None
-
-
-class Battery(Form):
-    """A pack."""
-
-    cells: Annotated[int, whole(1, 100)]
-    capacity: ChargeMah
-    full: VoltageV
-    empty: VoltageV
-    resistance: ResistanceOhm | None = None
-    rating: CurrentA | None = None
-
-
-class Gear(Form):
-    """Strokes timed on the bench, and what the controller is set to."""
-
-    up: TimeS | None = None
-    down: TimeS | None = None
-    limit: TimeS | None = None
-    stop: CurrentA | None = None
-
-
-class Antenna(Entry):
-    """One antenna of a receiver."""
-
-    place: PlaceName
-    lies: Annotated[str, one_of("lengthwise", "crosswise", "upright", "sloping")]
-    lead: LengthMm
-    diameter: PositiveLengthMm = COAX_DIAMETER_MM
-
 
 def _as_list(value: Any) -> Any:
     return value if isinstance(value, list) else [value]
-
-
-class Equipment(Entry):
-    """Whatever has wires on it."""
-
-    kind: Annotated[str, one_of(*KINDS_OF_EQUIPMENT)]
-    place: PlaceName
-    ports: Annotated[list[PortGroup], BeforeValidator(_as_list)] = []
-    lead: LengthMm | None = None
-    plug: PlugName | None = None
-    lead_wire: WireName | None = None
-    lead_colours: dict[Text, Colour] = {}
-    plug_at: PlaceName | None = None
-    current: Current | None = None
-    runs: TimeS | None = None
-    volts: Volts | None = None
-    output: Output | None = None
-    fed_by: NameList = []
-    isolates: YesNo = False
-    battery: Battery | None = None
-    on: Text = ""
-    off: Text = ""
-    gear: Gear | None = None
-    antennas: dict[Text, Antenna] = {}
-    mass: MassG | None = None
-
-    @model_validator(mode="after")
-    def _one_way_to_say_ports(self) -> Self:
-        if self.ports and (self.lead is not None or self.plug is not None):
-            raise Refused(
-                "value",
-                "both `ports` and a `lead` or `plug` of its own are said.",
-                "Say the lead on its ports.",
-            )
-        if self.lead is not None and self.plug is None:
-            raise Refused("missing", "the `plug` on its lead is not said.", "Add `plug:`.")
-        names = [name for group in self.ports for name in group.names]
-        if len(set(names)) < len(names):
-            raise Refused("name", "two ports have one name.", "Give each port its own name.")
-        if self.kind == "battery" and self.battery is None:
-            raise Refused(
-                "missing",
-                "a battery says nothing of its cells.",
-                "Add `battery:` with cells, capacity, full, empty.",
-            )
-        return self
 
 
 class Half(Form):
@@ -222,11 +77,11 @@ class Disconnect(Entry):
         free = self.halves or [half for half in (self.loose,) if half is not None]
         for half in free:
             if half.reach is None:
-                raise Refused(
-                    "missing", "a half that hangs free has no `reach`.", "Say how far its tail reaches."
-                )
+                raise Refused("missing", "a half that hangs free has no `reach`.", "Say how far its tail reaches.")
         if self.fixed is not None and self.fixed.reach is not None:
-            raise Refused("value", "a fixed half has no reach.", "Delete `reach:`, or call it loose.")
+            raise Refused(
+                "value", "a fixed half has no reach.", "Delete `reach:`, or call it loose.", ("fixed", "reach")
+            )
         if all(half.contacts is None for half in self.both):
             raise Refused("missing", "neither half says pins or sockets.", "Add `contacts:` to one of them.")
         return self
@@ -272,13 +127,17 @@ def _read_leads(value: Any, info: ValidationInfo) -> dict[str, str]:
     names = names_of(info)
     if isinstance(value, str):
         return {"": names.check(value, "leads")}
-    if isinstance(value, dict) and all(
-        isinstance(v, str) and len(k) == 1 and k.isupper() for k, v in value.items()
-    ):
-        return {segment: names.check(lead, "leads") for segment, lead in value.items()}
-    raise Refused(
-        "value", "this is not a lead.", "Write an entry of `leads`, or one by segment: `{A: …, B: …}`."
-    )
+    if isinstance(value, dict) and all(isinstance(v, str) and len(k) == 1 and k.isupper() for k, v in value.items()):
+        return {segment: _lead_of_segment(names, segment, lead) for segment, lead in value.items()}
+    raise Refused("value", "this is not a lead.", "Write an entry of `leads`, or one by segment: `{A: …, B: …}`.")
+
+
+def _lead_of_segment(names: Names, segment: str, lead: str) -> str:
+    try:
+        return names.check(lead, "leads")
+    except Refused as refused:
+        refused.path = (segment,)
+        raise
 
 
 def _read_function(value: Any) -> str:
@@ -304,7 +163,7 @@ class Circuit(Entry):
     throw: Text = ""
     failsafe: Annotated[str, one_of("hold", "centre", "idle", "off")] | None = None
     function: Annotated[str, BeforeValidator(_read_function)] | None = None
-    contacts: dict[DisconnectName, NameList] = {}
+    contacts: dict[DisconnectName, PinnedContacts] = {}
     lengths: dict[Text, PositiveLengthMm] = {}
 
     @model_validator(mode="after")
@@ -314,12 +173,14 @@ class Circuit(Entry):
         if len(self.to.ends) > 1 and self.split is None:
             raise Refused("missing", "it goes to several ends without a `split`.", "Add `split: {place: …}`.")
         if "negative" in self.omit:
-            raise Refused("value", "the negative can't be left out.", "Leave out another role.")
+            path = ("omit", self.omit.index("negative"))
+            raise Refused("value", "the negative can't be left out.", "Leave out another role.", path)
         if self.lead is None and self.through:
             do = "Add `lead:`, or delete `through:`."
             raise Refused("missing", f"it goes through {shown(self.through[0])} without a lead.", do)
         if self.lead is None and self.lengths:
-            raise Refused("value", "nothing is cut where a circuit plugs straight in.", "Delete `lengths:`.")
+            do = "Delete `lengths:`."
+            raise Refused("value", "nothing is cut where a circuit plugs straight in.", do, ("lengths",))
         return self
 
 

@@ -14,8 +14,9 @@ from docgen.basics.locate import findings_from_errors
 from docgen.basics.source import Node, plain, read_yaml
 from docgen.definition.aircraft import Aircraft, Flight, Place, Run
 from docgen.definition.crosscheck import check_across
+from docgen.definition.equipment import Equipment
 from docgen.definition.fields import Form, Names, SpoolLengthMm, check_name
-from docgen.definition.harness import Allowances, Circuit, Clips, Disconnect, Equipment, Labels, Limits
+from docgen.definition.harness import Allowances, Circuit, Clips, Disconnect, Labels, Limits
 from docgen.definition.model import Definition, Parts, Where
 from docgen.definition.parts import PART_SECTIONS, Spool
 from docgen.definition.sides import expand_sides
@@ -66,6 +67,7 @@ class _Reading:
     def __init__(self) -> None:
         self.entries: dict[str, dict[Any, Any]] = {}
         self.findings: list[Finding] = []
+        self.unread: list[Finding] = []
         self.broken: set[tuple[str, str]] = set()
         self.sections: dict[str, Node] = {}
         self.keys: dict[str, Position] = {}
@@ -74,7 +76,7 @@ class _Reading:
     def read_file(self, path: Path, shown_name: str, file: str) -> dict[str, Node]:
         """Read a file's sections; unknown, missing and unreadable ones are found, the rest returned."""
         node, findings = read_yaml(path, shown_name)
-        self.findings += findings
+        self.unread += findings
         expected = _FILES[file]
         start = Position(shown_name, 1, 1)
         self.files.update(dict.fromkeys(expected, start))
@@ -111,9 +113,7 @@ class _Reading:
                 self.findings += findings_from_errors(errors, entry, position, section.model)
                 self.broken.add((name, str(key)))
 
-    def _entries_of(
-        self, name: str, node: Node, section: _Section
-    ) -> Iterator[tuple[str | int, Node, Position]]:
+    def _entries_of(self, name: str, node: Node, section: _Section) -> Iterator[tuple[str | int, Node, Position]]:
         if section.holds == "one":
             yield name, node, self.keys.get(name, node.position)
         elif section.holds == "list":
@@ -121,9 +121,7 @@ class _Reading:
                 for index, item in enumerate(node.value):
                     yield index, item, item.position
             else:
-                self.note(
-                    node.position, "value", f"{shown(name)} is not a list.", "Begin each entry with `- `."
-                )
+                self.note(node.position, "value", f"{shown(name)} is not a list.", "Begin each entry with `- `.")
                 self.broken.add((name, ""))
         elif isinstance(node.value, dict):
             for key, item in node.items():
@@ -141,17 +139,22 @@ class _Reading:
             )
             self.broken.add((name, ""))
 
+    def sorted_out(self) -> list[Finding]:
+        """Return findings without those that only follow from a value that could not be read."""
+        hidden = {finding.position for finding in self.unread}
+        return self.unread + [finding for finding in self.findings if finding.position not in hidden]
+
     def note(self, position: Position, name: str, sentence: str, do: str) -> None:
         """Keep a finding."""
         self.findings.append(Finding(position, name, sentence, do))
 
 
-def load_definition(folder: Path) -> tuple[Definition | None, list[Finding]]:
+def load_definition(folder: Path) -> tuple[Definition, list[Finding]]:
     """Read the files of one aircraft.
 
     Returns:
         The definition with all entries that are sound, and findings. With an error among them the
-        definition serves only to find more; it is None where there is too little to go on.
+        definition serves only to find more.
 
     """
     reading = _Reading()
@@ -170,38 +173,38 @@ def load_definition(folder: Path) -> tuple[Definition | None, list[Finding]]:
                 reading.read_section(name, sections[name], section, names)
     reading.sections = builtin | own | sections
     definition = _assemble(reading)
-    if definition is None:
-        return None, reading.findings
     across = check_across(definition)
     if has_errors(across):
         definition = replace(definition, broken=definition.broken | {("", "")})
-    return definition, reading.findings + across
+    return definition, reading.sorted_out() + across
 
 
-def _names(
-    reading: _Reading, sections: dict[str, Node], builtin: dict[str, Node], own: dict[str, Node]
-) -> Names:
+def _names(reading: _Reading, sections: dict[str, Node], builtin: dict[str, Node], own: dict[str, Node]) -> Names:
     """Collect what may be referred to; a section of an unreadable file is left out, so nothing is unknown."""
     names = {}
     for section in ("places", "equipment", "disconnects", "circuits"):
         if (section, "") not in reading.broken:
             names[section] = tuple(key for key, _ in sections[section].items()) if section in sections else ()
     for section in PART_SECTIONS:
+        if (section, "") in reading.broken:
+            continue
         parts = [key for source in (builtin, own) if section in source for key, _ in source[section].items()]
         names[section] = tuple(dict.fromkeys(parts))
     return Names(names)
 
 
-def _assemble(reading: _Reading) -> Definition | None:
+# Stands in for an aircraft that was refused; nothing is ever printed of it.
+_NO_AIRCRAFT = Aircraft.model_construct(name="", description="", marks="", revision="", date="", accept={})
+
+
+def _assemble(reading: _Reading) -> Definition:
     entries = reading.entries
-    if "aircraft" not in entries or not entries["aircraft"]:
-        return None
 
     def one(name: str, default: Any) -> Any:
         return entries.get(name, {}).get(name, default)
 
     return Definition(
-        aircraft=one("aircraft", None),
+        aircraft=one("aircraft", _NO_AIRCRAFT),
         places=entries.get("places", {}),
         runs=entries.get("runs", {}),
         flight=one("flight", None),

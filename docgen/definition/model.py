@@ -5,10 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from docgen.basics.findings import Position, Said
-from docgen.basics.locate import key_position_of, position_of
+from docgen.basics.locate import key_position_of, node_at, position_of
 from docgen.basics.source import Node
 from docgen.definition.aircraft import Aircraft, Flight, Place, Run
-from docgen.definition.harness import Allowances, Circuit, Clips, Disconnect, Equipment, Labels, Limits
+from docgen.definition.equipment import Equipment
+from docgen.definition.harness import Allowances, Circuit, Clips, Disconnect, Labels, Limits
 from docgen.definition.parts import GuardPart, LeadPart, PlugPart, ShellPart, Spool, TubePart, WirePart
 
 
@@ -30,6 +31,14 @@ class Where:
         node = self.sections.get(section)
         found = key_position_of(node, path) if node else None
         return found or self.keys.get(section) or self.value(section, *path)
+
+    def item(self, text: str, section: str, *path: str | int) -> Position:
+        """Return the position of the item of a list that says `text`, or of the list."""
+        node = node_at(self.sections[section], path) if section in self.sections else None
+        for item in node.value if node is not None and isinstance(node.value, list) else ():
+            if item.value == text:
+                return item.position
+        return self.value(section, *path)
 
     def said(self, text: str, section: str, *path: str | int) -> Said:
         """Return a text with the position of the value that it comes from."""

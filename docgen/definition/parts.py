@@ -125,9 +125,7 @@ class ShellPart(Part):
         if (self.rows is None) == (self.at is None):
             raise Refused("missing", "contacts are given by `rows` or by `at`.", "Give one of the two.")
         if self.rows is not None and self.pitch is None:
-            raise Refused(
-                "missing", "`rows` need a `pitch`.", "Say how far apart contacts are, across and down."
-            )
+            raise Refused("missing", "`rows` need a `pitch`.", "Say how far apart contacts are, across and down.")
         names = self.contact_names
         if len(set(names)) < len(names) or not names:
             raise Refused("value", "a contact is named twice, or none is.", "Name each contact once.")
@@ -173,9 +171,7 @@ class Spool(Part):
     @model_validator(mode="after")
     def _wire_or_lead(self) -> Self:
         if (self.wire is None) == (self.lead is None):
-            raise Refused(
-                "missing", "a spool holds a `wire` or a `lead`.", "Say which, and of a wire its colour."
-            )
+            raise Refused("missing", "a spool holds a `wire` or a `lead`.", "Say which, and of a wire its colour.")
         if self.wire is not None and self.colour is None:
             raise Refused("missing", "the colour of the wire is not said.", "Add `colour:`.")
         return self

@@ -12,6 +12,7 @@ from docgen.basics.source import Node
 SIDE = "<side>"
 SIDES = ("left", "right")
 # Mappings whose keys are names, by the key they stand under; those of a file's top level are sections.
+_ONE_ENTRY = frozenset({"aircraft", "flight", "allowances", "limits", "labels", "clips"})
 _NAMED_BELOW = frozenset({"commons", "antennas", "contacts", "lengths"})
 
 
@@ -20,7 +21,7 @@ def expand_sides(root: Node) -> tuple[Node, list[Finding]]:
     findings: list[Finding] = []
     if not isinstance(root.value, dict):
         return root, findings
-    sections = {key: _expand(section, True, findings) for key, section in root.value.items()}
+    sections = {key: _expand(section, key not in _ONE_ENTRY, findings) for key, section in root.value.items()}
     for key, position in root.keys.items():
         if SIDE in key:
             findings.append(_misplaced(key, position))
@@ -65,10 +66,7 @@ def _for_side(node: Node, side: str, findings: list[Finding]) -> Node:
         return Node([_for_side(item, side, findings) for item in node.value], node.position)
     if set(node.value) == set(SIDES):
         return _for_side(node.value[side], side, findings)
-    made = [
-        (key.replace(SIDE, side), _for_side(value, side, findings), node.keys[key])
-        for key, value in node.items()
-    ]
+    made = [(key.replace(SIDE, side), _for_side(value, side, findings), node.keys[key]) for key, value in node.items()]
     return _mapping_of(made, node.position, findings)
 
 

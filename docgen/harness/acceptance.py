@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from docgen.basics.findings import Finding, shown
+from docgen.basics.findings import LOOKED_FOR, Finding, shown
 from docgen.definition.fields import Entry
 from docgen.definition.model import Definition
 
@@ -13,6 +13,7 @@ Acceptances = dict[tuple[str, str], dict[str, str]]
 
 # Found while documents are composed, so nothing can be said of them before.
 _OF_THE_PAPERWORK = frozenset({"tube", "type", "stock"})
+_SOUGHT = LOOKED_FOR - _OF_THE_PAPERWORK
 
 
 def _entries(definition: Definition) -> Iterator[tuple[tuple[str, str], Entry]]:
@@ -28,6 +29,9 @@ def _entries(definition: Definition) -> Iterator[tuple[tuple[str, str], Entry]]:
     ):
         for name, entry in entries.items():
             yield (section, str(name)), entry
+    for name, equipment in definition.equipment.items():
+        for antenna, said in equipment.antennas.items():
+            yield ("antennas", f"{name} {antenna}"), said
 
 
 def acceptances_of(definition: Definition) -> Acceptances:
@@ -35,9 +39,7 @@ def acceptances_of(definition: Definition) -> Acceptances:
     return {subject: entry.accept for subject, entry in _entries(definition) if entry.accept}
 
 
-def accept_findings(
-    definition: Definition, findings: list[Finding], acceptances: Acceptances
-) -> list[Finding]:
+def accept_findings(definition: Definition, findings: list[Finding], acceptances: Acceptances) -> list[Finding]:
     """Return findings with the reasons of those accepted, and a note for each acceptance of nothing."""
     matched = set()
     result = []
@@ -52,7 +54,7 @@ def accept_findings(
         _of_nothing(definition, subject, name)
         for subject, reasons in acceptances.items()
         for name in reasons
-        if (subject, name) not in matched and name not in _OF_THE_PAPERWORK
+        if (subject, name) not in matched and name in _SOUGHT
     ]
     return result
 
@@ -60,7 +62,10 @@ def accept_findings(
 def _of_nothing(definition: Definition, subject: tuple[str, str], name: str) -> Finding:
     section, entry = subject
     path: tuple[str | int, ...] = (entry, "accept", name)
-    if section == "runs":
+    if section == "antennas":
+        equipment, antenna = entry.split(" ", 1)
+        section, path = "equipment", (equipment, "antennas", antenna, "accept", name)
+    elif section == "runs":
         path = (int(entry), "accept", name)
     elif section == entry:
         path = ("accept", name)

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 
 from docgen.basics.findings import Finding, shown
 from docgen.definition.model import Definition
-from docgen.harness.model import Place, Point, Route, Run
+from docgen.harness.kinds import Place, Point, Route, Run
 
 
 def distance_mm(one: Point, other: Point) -> float:
@@ -49,9 +49,7 @@ def build_runs(definition: Definition, places: dict[str, Place]) -> tuple[list[R
         pair = f"{shown(run.between[0])} and {shown(run.between[1])}"
         if run.length is None:
             sentence = f"the run between {pair} is not measured; {line or 0:.0f} mm is the straight line."
-            findings.append(
-                Finding(position, "unmeasured", sentence, "Measure it along the structure.", subject)
-            )
+            findings.append(Finding(position, "unmeasured", sentence, "Measure it along the structure.", subject))
         elif line is not None and run.length < line - 0.05:
             sentence = f"{run.length:g} mm between {pair} is under the straight line of {line:.0f} mm."
             where = definition.where.value("runs", index, "length")

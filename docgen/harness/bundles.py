@@ -107,10 +107,8 @@ def _spots(circles: list[_Circle], radius: float) -> list[_Circle]:
             along = (a * a - b * b + d * d) / (2 * d)
             across = math.sqrt(max(a * a - along * along, 0))
             ux, uy = (x2 - x1) / d, (y2 - y1) / d
-            for sign in (1, -1):
-                spots.append(
-                    (x1 + along * ux - sign * across * uy, y1 + along * uy + sign * across * ux, radius)
-                )
+            x, y = x1 + along * ux, y1 + along * uy
+            spots += [(x - sign * across * uy, y + sign * across * ux, radius) for sign in (1, -1)]
     return spots
 
 

@@ -13,9 +13,10 @@ from docgen.definition.model import Definition
 from docgen.definition.parts import LeadPart
 from docgen.definition.segments import segment_letters
 from docgen.harness.connectors import connector_of, opposite, wire_kind
+from docgen.harness.kinds import Connector
 from docgen.harness.lengths import Allowances, needed_length_mm, twist_factor
 from docgen.harness.marks import Numbers, function_letter, wire_mark
-from docgen.harness.model import Circuit, Connector, End, Lead, Wire
+from docgen.harness.model import Circuit, End, Lead, Wire
 from docgen.harness.supply import POSITIVE, Feed
 from docgen.harness.ways import Stop, Stretch, WayFinder
 
@@ -24,7 +25,8 @@ SERVO_WIRE = "lead-26"
 OTHER_WIRE = "pvc-22"
 # The commonest of the trade's colour sets; a lead that differs says so in `lead_colours`.
 _CUSTOMARY_COLOURS = {"negative": "BK", "positive": "RD", "signal": "WH"}
-_REVERSING = ("one", "other")
+# Roles that carry no supply in a lead that equipment came with.
+_SIGNALS = frozenset({"negative", "signal", "data", "clock", "sense"})
 
 Contacts = dict[tuple[str, str], tuple[str, ...]]
 """The contacts given at (disconnect, circuit), in the order of the circuit's roles there."""
@@ -51,9 +53,7 @@ class CircuitBuilder:
         self.finder = finder
         self.numbers = Numbers()
         form = definition.allowances
-        self.allowances = Allowances(
-            form.slack, form.strip, form.reterminations, form.retermination, form.round_up_to
-        )
+        self.allowances = Allowances(form.slack, form.strip, form.reterminations, form.retermination, form.round_up_to)
         self.connectors: dict[str, Connector] = {}
 
     def plan(self, name: str, circuit: CircuitForm) -> tuple[Plan | None, list[Finding]]:
@@ -96,7 +96,7 @@ class CircuitBuilder:
         parts = [self.definition.parts.leads[lead] for lead in leads]
         if any(part.reverses or part.supplies for part in parts):
             return True
-        return POSITIVE in roles or (not leads and any(role in _REVERSING for role in roles))
+        return POSITIVE in roles or (not leads and not _SIGNALS.issuperset(roles))
 
     def _check_straight(self, name: str, start: Port, load: Port) -> Iterator[Finding]:
         position = self.definition.where.value("circuits", name, "to")
@@ -109,9 +109,7 @@ class CircuitBuilder:
             yield Finding(position, "mate", sentence, "Give it a `lead:` with the right plugs.", subject)
         elif self.port_gender(start) == self.port_gender(load):
             sentence = f"{shown(start.text)} and {shown(load.text)} both carry {self.port_gender(start)}."
-            yield Finding(
-                position, "mate", sentence, "Give it a `lead:`, or mend `contacts:` of a port.", subject
-            )
+            yield Finding(position, "mate", sentence, "Give it a `lead:`, or mend `contacts:` of a port.", subject)
         if start.group.lead is None and load.group.lead is None:
             sentence = f"neither {shown(start.text)} nor {shown(load.text)} has a lead of its own."
             yield Finding(position, "missing", sentence, "Give the circuit a `lead:`.", subject)
@@ -223,9 +221,7 @@ class CircuitBuilder:
         )
         return lead, findings
 
-    def _needed_mm(
-        self, plan: Plan, index: int, part: LeadPart, wires: list[Wire], ends: tuple[End, End]
-    ) -> float:
+    def _needed_mm(self, plan: Plan, index: int, part: LeadPart, wires: list[Wire], ends: tuple[End, End]) -> float:
         stretch = plan.stretches[index]
         extra = sum(self.definition.places[stop.place].slack for stop in (stretch.start, stretch.goal))
         for stop in (stretch.start, stretch.goal):

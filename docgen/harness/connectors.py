@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from docgen.definition.model import Parts
 from docgen.definition.parts import ContactPart, PlugPart, ShellPart
-from docgen.harness.model import Connector, ContactKind, TubeKind, WireKind
+from docgen.harness.kinds import Connector, ContactKind, TubeKind, WireKind
 
 SERVO_PITCH_MM = 2.54  # 0.1 in, the servo plug's; other plugs are drawn alike, by contact and role
 
@@ -27,17 +27,12 @@ def plug_connector(name: str, part: PlugPart) -> Connector:
     at = {contact: ((i - middle) * SERVO_PITCH_MM, 0.0) for i, contact in enumerate(contacts)}
     outline = (max(part.size[0], len(contacts) * SERVO_PITCH_MM), part.size[1])
     kind = contact_kind(part.contact)
-    return Connector(
-        name, contacts, dict(part.contacts), at, outline, None, kind, None, part.retainer, part.lock
-    )
+    return Connector(name, contacts, dict(part.contacts), at, outline, None, kind, None, part.retainer, part.lock)
 
 
 def shell_connector(name: str, part: ShellPart) -> Connector:
     """Return a shell as a connector, blocks laid out by rows and pitch around their centre."""
-    if part.at is not None:
-        at = {contact: (point[0], point[1]) for contact, point in part.at.items()}
-    else:
-        at = _block(part)
+    at = _block(part) if part.at is None else {contact: (x, y) for contact, (x, y) in part.at.items()}
     outline = (part.outline[0], part.outline[1])
     kind = contact_kind(part.contact)
     names = tuple(part.contact_names)

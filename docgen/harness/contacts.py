@@ -6,8 +6,9 @@ way of giving them out can avoid it. What the builder pinned stands; what was is
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import chain, combinations
 
 _MOST_STEPS = 20_000  # of search; past them the first fit is taken, a split more or less
 
@@ -22,9 +23,7 @@ class Demand:
     issued: tuple[str, ...] = ()
 
 
-def give_contacts(
-    contacts: Sequence[str], demands: Sequence[Demand]
-) -> tuple[dict[str, tuple[str, ...]], list[str]]:
+def give_contacts(contacts: Sequence[str], demands: Sequence[Demand]) -> tuple[dict[str, tuple[str, ...]], list[str]]:
     """Return the contacts of each circuit, and the circuits that did not fit."""
     free = list(contacts)
     given: dict[str, tuple[str, ...]] = {}
@@ -77,10 +76,12 @@ class _Search:
         if state in self.failed or self.steps > _MOST_STEPS:
             return None
         count = self.counts[index]
-        choices = _blocks(free, count)
+        choices: Iterable[list[int]] = _blocks(free, count)
         if splits:
-            choices = [*choices, list(free[:count])]
+            choices = chain(choices, map(list, combinations(free, count)))
         for block in choices:
+            if self.steps > _MOST_STEPS:
+                break
             used = splits - (0 if _whole(block) else 1)
             if used < 0:
                 continue

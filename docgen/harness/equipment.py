@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from docgen.definition import harness as form
+from docgen.definition import equipment as form
 from docgen.definition.ends import port_groups
 from docgen.definition.model import Definition
 from docgen.harness.connectors import plug_connector
@@ -18,9 +18,7 @@ def build_equipment(definition: Definition, circuits: dict[str, Circuit]) -> dic
     return {name: _build(definition, name, plugged) for name in definition.equipment}
 
 
-def _build(
-    definition: Definition, name: str, plugged: dict[tuple[str, str], tuple[Circuit, str]]
-) -> Equipment:
+def _build(definition: Definition, name: str, plugged: dict[tuple[str, str], tuple[Circuit, str]]) -> Equipment:
     entry, where = definition.equipment[name], definition.where
     return Equipment(
         name=name,

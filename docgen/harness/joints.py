@@ -10,12 +10,11 @@ from docgen.definition.model import Definition
 from docgen.harness.circuits import Contacts, Plan
 from docgen.harness.connectors import connector_of
 from docgen.harness.contacts import Demand, give_contacts
+from docgen.harness.kinds import Connector
 from docgen.harness.model import Circuit, ContactUse, Disconnect, Half
 
 
-def give_all_contacts(
-    definition: Definition, plans: dict[str, Plan], issued: Issued
-) -> tuple[Contacts, list[Finding]]:
+def give_all_contacts(definition: Definition, plans: dict[str, Plan], issued: Issued) -> tuple[Contacts, list[Finding]]:
     """Return the contacts of every circuit at every disconnect, and what does not fit."""
     contacts: Contacts = {}
     findings: list[Finding] = []
@@ -28,7 +27,7 @@ def give_all_contacts(
         taken: dict[str, str] = {}
         demands = []
         for plan in through:
-            found = list(_check_pinned(definition, name, plan, shell.contacts, taken))
+            found = list(_check_pinned(definition, name, plan, shell, taken))
             findings += found
             pinned = () if found else _pinned(plan, name, shell.roles)
             taken.update(dict.fromkeys(pinned, plan.name))
@@ -50,14 +49,16 @@ def give_all_contacts(
 
 def _pinned(plan: Plan, disconnect: str, roles: dict[str, str]) -> tuple[str, ...]:
     """Return the contacts that a circuit must have; at a plain joint of plugs they follow from the roles."""
-    if roles:
-        contact_of = {role: contact for contact, role in roles.items()}
-        return tuple(contact_of[role] for role in plan.roles)
-    return tuple(plan.form.contacts.get(disconnect, ()))
+    return _by_roles(plan, roles) if roles else tuple(plan.form.contacts.get(disconnect, ()))
+
+
+def _by_roles(plan: Plan, roles: dict[str, str]) -> tuple[str, ...]:
+    contact_of = {role: contact for contact, role in roles.items()}
+    return tuple(contact_of[role] for role in plan.roles if role in contact_of)
 
 
 def _check_pinned(
-    definition: Definition, disconnect: str, plan: Plan, contacts: tuple[str, ...], taken: dict[str, str]
+    definition: Definition, disconnect: str, plan: Plan, shell: Connector, taken: dict[str, str]
 ) -> Iterator[Finding]:
     pinned = plan.form.contacts.get(disconnect)
     if pinned is None:
@@ -68,17 +69,21 @@ def _check_pinned(
         sentence = f"{len(pinned)} contacts are pinned for {len(plan.roles)} wires."
         do = f"Pin one for each, in this order: {listed(plan.roles)}."
         yield Finding(where.value(*path), "contacts", sentence, do, subject)
+    own: set[str] = set()
     for contact in pinned:
-        if contact not in contacts:
+        position = where.item(contact, *path)
+        if contact not in shell.contacts:
             sentence = f"{shown(disconnect)} has no contact {shown(contact)}."
-            yield Finding(
-                where.value(*path), "contacts", sentence, f"It has: {listed(contacts, 40)}.", subject
-            )
-        elif contact in taken:
-            sentence = f"the contact {shown(contact)} is pinned for {shown(taken[contact])} too."
-            yield Finding(
-                where.value(*path), "contacts", sentence, "Pin another for one of the two.", subject
-            )
+            yield Finding(position, "contacts", sentence, f"It has: {listed(shell.contacts, 40)}.", subject)
+        elif contact in taken or contact in own:
+            sentence = f"the contact {shown(contact)} is pinned for {shown(taken.get(contact, plan.name))} too."
+            yield Finding(position, "contacts", sentence, "Pin another for one of the two.", subject)
+        own.add(contact)
+    wanted = _by_roles(plan, shell.roles)
+    if shell.roles and len(pinned) == len(plan.roles) and tuple(pinned) != wanted:
+        sentence = f"the plug {shown(shell.name)} has its roles on other contacts."
+        do = f"Pin {listed(wanted)}, or leave it out: contacts of a plug follow from its roles."
+        yield Finding(where.value(*path), "contacts", sentence, do, subject)
 
 
 def build_disconnects(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from docgen.basics.findings import Finding, Level, has_errors
+from docgen.basics.findings import Finding, Said, has_errors
 from docgen.definition.harness import Circuit
 from docgen.definition.issued import Issued
 from docgen.definition.model import Definition
@@ -35,18 +35,13 @@ def resolve(definition: Definition, issued: Issued) -> tuple[Harness | None, lis
     runs, findings = build_runs(definition, places)
     finder = WayFinder(definition, Ways(runs))
     builder = CircuitBuilder(definition, finder)
-    plans: dict[str, Plan] = {}
-    for name, circuit in _sound(definition):
-        plan, found = builder.plan(name, circuit)
-        findings += found
-        if plan is not None:
-            plans[name] = plan
-    contacts, found = give_all_contacts(definition, plans, issued)
-    findings += found
+    plans, found = _plans(definition, builder)
+    contacts, unfit = give_all_contacts(definition, plans, issued)
+    findings += found + unfit
     if len(plans) == len(definition.circuits) and not definition.broken:
         findings += check_supplies(definition, [feed for plan in plans.values() for feed in plan.feeds])
     if definition.broken or has_errors(findings):
-        return None, [finding for finding in findings if finding.level is Level.ERROR]
+        return None, findings
     circuits = {}
     for name, plan in plans.items():
         circuits[name], found = builder.build(plan, contacts)
@@ -54,18 +49,9 @@ def resolve(definition: Definition, issued: Issued) -> tuple[Harness | None, lis
     findings += find_unused(definition, circuits.values())
     acceptances = acceptances_of(definition)
     findings = accept_findings(definition, findings, acceptances)
-    aircraft = definition.aircraft
-    said = definition.where.said
+    labels = definition.labels
     harness = Harness(
-        aircraft=Aircraft(
-            said(aircraft.name, "aircraft", "name"),
-            said(aircraft.description, "aircraft", "description"),
-            said(aircraft.marks, "aircraft", "marks"),
-            said(aircraft.revision, "aircraft", "revision"),
-            aircraft.date,
-            aircraft.record,
-            said(aircraft.contact, "aircraft", "contact"),
-        ),
+        aircraft=_aircraft(definition),
         flight=_flight(definition),
         places=places,
         runs=tuple(runs),
@@ -73,17 +59,40 @@ def resolve(definition: Definition, issued: Issued) -> tuple[Harness | None, lis
         disconnects=build_disconnects(definition, finder.halves, circuits.values()),
         circuits=circuits,
         tubes=tube_kinds(definition.parts),
-        labels=LabelRules(
-            definition.labels.fit,
-            definition.labels.each,
-            definition.labels.least_type,
-            definition.labels.behind_plug,
-        ),
+        labels=LabelRules(labels.fit, labels.each, labels.least_type, labels.behind_plug),
         round_up_to_mm=definition.allowances.round_up_to,
         findings=tuple(findings),
         acceptances=acceptances,
     )
     return harness, findings
+
+
+def _plans(definition: Definition, builder: CircuitBuilder) -> tuple[dict[str, Plan], list[Finding]]:
+    plans: dict[str, Plan] = {}
+    findings: list[Finding] = []
+    for name, circuit in _sound(definition):
+        plan, found = builder.plan(name, circuit)
+        findings += found
+        if plan is not None:
+            plans[name] = plan
+    return plans, findings
+
+
+def _aircraft(definition: Definition) -> Aircraft:
+    entry = definition.aircraft
+
+    def said(text: str, key: str) -> Said:
+        return definition.where.said(text, "aircraft", key)
+
+    return Aircraft(
+        said(entry.name, "name"),
+        said(entry.description, "description"),
+        said(entry.marks, "marks"),
+        said(entry.revision, "revision"),
+        entry.date,
+        entry.record,
+        said(entry.contact, "contact"),
+    )
 
 
 def _flight(definition: Definition) -> Flight | None:
@@ -102,8 +111,6 @@ def _touches_only_sound(definition: Definition, circuit: Circuit) -> bool:
     parts = definition.parts
     ends = [words[0] for words in (*circuit.start.ends, *circuit.to.ends)]
     leads = list((circuit.lead or {}).values())
-    if any(section == "runs" for section, _ in definition.broken):
-        return False
     if not (
         all(name in definition.equipment for name in ends)
         and all(name in definition.disconnects for name in circuit.through)

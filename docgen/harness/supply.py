@@ -28,18 +28,24 @@ def check_supplies(definition: Definition, feeds: Sequence[Feed]) -> list[Findin
         narrowed = definition.equipment[feed.load].fed_by
         if not narrowed or feed.load_port in narrowed:
             feeding.setdefault(feed.load, []).append(feed)
-    circle = _circle(feeding)
-    if circle:
-        position = definition.where.value("circuits", circle[0].circuit, "from")
-        loop = " → ".join(feed.source for feed in circle)
-        sentence = f"a supply feeds itself: {loop} → {circle[0].source}."
-        do = "Leave the positive out of one of its leads (`omit: [positive]`), or say `fed_by:`."
-        return [Finding(position, "circle", sentence, do, ("circuits", circle[0].circuit))]
-    return [
+    unfed = [
         _unfed(definition, feed)
         for feed in feeds
         if definition.equipment[feed.source].kind != "battery" and feed.source not in feeding
     ]
+    findings = []
+    while circle := _circle(feeding):
+        findings.append(_fed_by_itself(definition, circle))
+        feeding[circle[0].load].remove(circle[0])
+    return findings + unfed
+
+
+def _fed_by_itself(definition: Definition, circle: list[Feed]) -> Finding:
+    position = definition.where.value("circuits", circle[0].circuit, "from")
+    loop = " → ".join(feed.source for feed in circle)
+    sentence = f"a supply feeds itself: {loop} → {circle[0].source}."
+    do = "Leave the positive out of one of its leads (`omit: [positive]`), or say `fed_by:`."
+    return Finding(position, "circle", sentence, do, ("circuits", circle[0].circuit))
 
 
 def _unfed(definition: Definition, feed: Feed) -> Finding:

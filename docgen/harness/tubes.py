@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 
 from docgen.basics.colours import colour_rgb, text_colour_on
-from docgen.harness.model import TubeKind
+from docgen.harness.kinds import TubeKind
 
 TO_SPARE = 1.1  # expanded over what it passes: a tenth to spare, common practice, no source
 GRIPS = 0.9  # recovered under what it grips, likewise

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections import deque
 from collections.abc import Iterator
 from dataclasses import dataclass, field
@@ -11,7 +12,8 @@ from docgen.definition.ends import Port, find_port
 from docgen.definition.harness import Circuit
 from docgen.definition.model import Definition
 from docgen.harness.airframe import Ways
-from docgen.harness.model import Half, Route
+from docgen.harness.kinds import Route
+from docgen.harness.model import Half
 
 
 @dataclass(frozen=True)
@@ -64,6 +66,7 @@ class WayFinder:
 
     def __init__(self, definition: Definition, ways: Ways) -> None:
         self.definition = definition
+        self.runs_are_known = not any(section == "runs" for section, _ in definition.broken)
         self.ways = ways
         self.halves = {
             name: build_halves(definition, name)
@@ -83,11 +86,8 @@ class WayFinder:
         stops = [Stop(self._place_of(port), port) for port in ports]
         if circuit.lead is None:
             found.findings += self._across(name, circuit, stops[0], stops[1], stops[1].place)
-            route = self.ways.shortest([stops[0].place, stops[1].place])
-            if not found.findings and route is not None:
-                found.stretches = [Stretch(stops[0], stops[1], route)]
-            elif not found.findings:
-                found.findings.append(self._no_way(name, stops[0].place, stops[1].place))
+            if not found.findings:
+                self._lay(name, circuit, [(stops[0], stops[1])], found)
             return found
         self._through(name, circuit, stops, found)
         return found
@@ -95,10 +95,9 @@ class WayFinder:
     def _through(self, name: str, circuit: Circuit, stops: list[Stop], found: CircuitWay) -> None:
         start, goal = stops
         here = start
-        forced = list(circuit.by)
         pairs: list[tuple[Stop, Stop]] = []
         for index, disconnect in enumerate(circuit.through):
-            near = self._near_half(disconnect, self._assembly(here.place))
+            near = self._near_half(disconnect, here.place)
             if near is None:
                 found.findings.append(self._out_of_place(name, index, disconnect, self._assembly(here.place)))
                 return
@@ -108,10 +107,16 @@ class WayFinder:
         found.findings += self._across(name, circuit, start, here, goal.place)
         if found.findings:
             return
-        pairs.append((here, goal))
+        self._lay(name, circuit, [*pairs, (here, goal)], found)
+
+    def _lay(self, name: str, circuit: Circuit, pairs: list[tuple[Stop, Stop]], found: CircuitWay) -> None:
+        """Find the route of each stretch, by the places that the builder forces."""
+        forced = list(circuit.by)
         for near_stop, far_stop in pairs:
             stops_by = self._take(forced, self._assembly(near_stop.place))
             route = self.ways.shortest([near_stop.place, *stops_by, far_stop.place])
+            if route is None and not self.runs_are_known:
+                route = Route((near_stop.place, far_stop.place), (), 0.0)
             if route is None:
                 found.findings.append(self._no_way(name, near_stop.place, far_stop.place))
             else:
@@ -139,10 +144,14 @@ class WayFinder:
             taken.append(forced.pop(0))
         return taken
 
-    def _near_half(self, disconnect: str, assembly: str) -> int | None:
-        """Return the half that is met first coming from an assembly; with both there, the first written."""
-        assemblies = [self._assembly(half.place) for half in self.halves[disconnect]]
-        return assemblies.index(assembly) if assembly in assemblies else None
+    def _near_half(self, disconnect: str, place: str) -> int | None:
+        """Return the half that is met first; of two in one assembly the supply side's, or the nearer."""
+        halves = self.halves[disconnect]
+        here = [i for i in (0, 1) if self._assembly(halves[i].place) == self._assembly(place)]
+        if len(here) == 2 and halves[0].fixed:
+            routes = [self.ways.shortest([place, half.place]) for half in halves]
+            return min((0, 1), key=lambda i: (math.inf if (route := routes[i]) is None else route.length_mm, i))
+        return here[0] if here else None
 
     def _across(self, name: str, circuit: Circuit, start: Stop, here: Stop, goal: str) -> Iterator[Finding]:
         """Find out whether the last stretch reaches the goal's assembly."""
@@ -179,9 +188,7 @@ class WayFinder:
 
     def _out_of_place(self, name: str, index: int, disconnect: str, assembly: str) -> Finding:
         joins = sorted({self._assembly(half.place) for half in self.halves[disconnect]})
-        sentence = (
-            f"{shown(disconnect)} joins {listed(joins)}, but the circuit is in {shown(assembly)} there."
-        )
+        sentence = f"{shown(disconnect)} joins {listed(joins)}, but the circuit is in {shown(assembly)} there."
         position = self.definition.where.value("circuits", name, "through", index)
         do = "Name disconnects in the order in which the circuit passes them, from its `from` on."
         return Finding(position, "through", sentence, do, ("circuits", name))

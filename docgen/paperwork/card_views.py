@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 from docgen.paperwork.flow import Flow
 from docgen.paperwork.imprint import FOOT_MM, PLAIN_MM, SMALL_MM, line_pitch_mm
@@ -12,6 +13,7 @@ from docgen.paperwork.views import View
 
 _SCALES = (1, 2, 3, 4)
 _KEY_MM = 1.6
+_AROUND_MM = 13.0  # heading, key and space of one view
 _HEADINGS = (
     ("Mating face", "into the contacts, as it comes at you"),
     ("Wire side", "from the wires, as you push them in"),
@@ -36,12 +38,10 @@ class _Fit:
     letters_mm: float
 
 
-def add_views(
-    flow: Flow, mating: View, wire_side: View, contacts: dict[str, ViewContact], turned: bool
-) -> None:
+def add_views(flow: Flow, mating: View, wire_side: View, contacts: dict[str, ViewContact], turned: bool) -> None:
     """Set both views below each other's headings at the least whole scale at which their letters are read."""
     gap = 4.0
-    fit = _fit(mating, contacts, flow.width_mm, gap)
+    fit = _fit(mating, contacts, flow.width_mm, gap, flow.room_mm)
     column = (flow.width_mm - gap) / 2 if fit.beside else flow.width_mm
     top = flow.y_mm
     for index, view in enumerate((mating, wire_side)):
@@ -57,7 +57,7 @@ def add_views(
     flow.space(1)
 
 
-def _fit(view: View, contacts: dict[str, ViewContact], width: float, gap: float) -> _Fit:
+def _fit(view: View, contacts: dict[str, ViewContact], width: float, gap: float, height: float) -> _Fit:
     """Choose the arrangement: side by side with letters of 2.5 mm, else 1.8; else one above the other."""
     tries = [
         _Fit(scale, beside, letters)
@@ -67,7 +67,9 @@ def _fit(view: View, contacts: dict[str, ViewContact], width: float, gap: float)
     ]
     for fit in tries:
         room = (width - gap) / 2 if fit.beside else width
-        if view.outline_mm[0] * fit.scale <= room and _legible(view, contacts, fit):
+        views = 1 if fit.beside else 2
+        tall = views * (view.outline_mm[1] * fit.scale + _AROUND_MM) <= height
+        if view.outline_mm[0] * fit.scale <= room and tall and _legible(view, contacts, fit):
             return fit
     scale = max((s for s in _SCALES if view.outline_mm[0] * s <= width), default=1)
     return _Fit(scale, False, SMALL_MM)
@@ -77,9 +79,7 @@ def _legible(view: View, contacts: dict[str, ViewContact], fit: _Fit) -> bool:
     """Tell whether numbers and letters of neighbours keep clear of each other at a scale."""
     across, down = _pitches(view)
     letters = fit.letters_mm
-    widest = max(
-        width_mm(part, letters, True) for c in contacts.values() for part in (c.number, *_pairs(c.colour))
-    )
+    widest = max(width_mm(part, letters, True) for c in contacts.values() for part in (c.number, *_pairs(c.colour)))
     lines = 1 if _rows(view) <= 2 else 3
     return across * fit.scale >= widest + 0.8 and down * fit.scale >= lines * (letters + 0.8) + 0.8
 
@@ -96,17 +96,15 @@ def _pairs(colour: str) -> list[str]:
 def _pitches(view: View) -> tuple[float, float]:
     """Return how far apart contacts of one row, and rows, are."""
     rows = sorted({round(up, 3) for _, up in view.at_mm.values()})
-    down = min((b - a for a, b in zip(rows, rows[1:], strict=False)), default=view.outline_mm[1])
+    down = min((b - a for a, b in pairwise(rows)), default=view.outline_mm[1])
     across = view.outline_mm[0]
     for row in rows:
         columns = sorted(right for right, up in view.at_mm.values() if round(up, 3) == row)
-        across = min([across] + [b - a for a, b in zip(columns, columns[1:], strict=False)])
+        across = min([across] + [b - a for a, b in pairwise(columns)])
     return across, down
 
 
-def _add_view(
-    flow: Flow, view: View, contacts: dict[str, ViewContact], fit: _Fit, box: Box, index: int
-) -> float:
+def _add_view(flow: Flow, view: View, contacts: dict[str, ViewContact], fit: _Fit, box: Box, index: int) -> float:
     """Draw one view below its heading in a column and return the height that it took."""
     title, says = _HEADINGS[index]
     beside = width_mm(title, PLAIN_MM, True) + 2 if not fit.beside else 0.0

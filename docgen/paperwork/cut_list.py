@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from docgen.basics.colours import colour_order, colour_words
@@ -132,11 +133,10 @@ def compose(items: CutContent, layout: PageLayout, imprint: Imprint) -> Composed
     flow = Flow(layout.paper, layout.margin, layout.margin + foot_height_mm(foot, width) + 2)
     flow.new_page()
     flow.heading(f"Cut list · {imprint.aircraft}", TITLE_MM)
-    flow.paragraph(
-        "Cut each piece to the length at the left; one row is one piece. Tick it when it is cut.", SMALL_MM
-    )
+    flow.paragraph("Cut each piece to the length at the left; one row is one piece. Tick it when it is cut.", SMALL_MM)
+    like = [_row(piece) for group in items.groups for piece in group.pieces]
     for group in items.groups:
-        _group(flow, group)
+        _group(flow, group, like)
     if items.straight:
         flow.space(5)
         flow.heading("Nothing to cut: these plug straight in with their own leads", PLAIN_MM)
@@ -147,7 +147,12 @@ def compose(items: CutContent, layout: PageLayout, imprint: Imprint) -> Composed
     return Composed(flow.pages if items.groups or items.straight else [])
 
 
-def _group(flow: Flow, group: Group) -> None:
+def _row(piece: Piece) -> tuple[str, ...]:
+    length = millimetres(piece.length_mm)
+    return length, piece.mark.text, piece.function.text, piece.start.text, piece.goal.text, ""
+
+
+def _group(flow: Flow, group: Group, like: list[tuple[str, ...]]) -> None:
     flow.space(5)
     title = f"{group.colour} {colour_words(group.colour)} · {group.gauge} · {group.part}"
     flow.heading(title, LARGE_MM, keep_mm=2 * _ROW_MM + 6)
@@ -159,17 +164,14 @@ def _group(flow: Flow, group: Group) -> None:
         Column("to", PLAIN_MM, gives=True),
         Column("cut", PLAIN_MM, fixed_mm=_TICK_MM + 1),
     ]
-    rows = [
-        (millimetres(p.length_mm), p.mark.text, p.function.text, p.start.text, p.goal.text, "")
-        for p in group.pieces
-    ]
+    rows = [_row(piece) for piece in group.pieces]
 
-    def side(index: int, row: Box, cells: list[Box]) -> list[Mark]:  # noqa: ARG001 - rows look alike
+    def side(index: int, row: Box, cells: Sequence[Box]) -> list[Mark]:  # noqa: ARG001 - rows look alike
         tick = cells[-1]
         box = Box(tick.x_mm + 0.5, tick.y_mm + (_ROW_MM - _TICK_MM) / 2, _TICK_MM, _TICK_MM)
         own = Box(row.x_mm, row.y_mm, _STRIP_MM, row.height_mm)
         return [rectangle(box, MIDDLE_MM), *strip(group.colour, own)]
 
-    flow.table(columns, rows, TableStyle(_ROW_MM), title, side, indent_mm=_STRIP_MM + 2)
-    flow.space(0.8)
+    flow.table(columns, rows, TableStyle(_ROW_MM), title, side, _STRIP_MM + 2, like)
+    flow.space(1.2)
     flow.paragraph(f"Together {totals_text(group)}", PLAIN_MM, bold=True)

@@ -26,9 +26,7 @@ def draw_pdf(pages: Sequence[Page], title: str, subject: str) -> bytes:
         pdfmetrics.registerFont(font(bold))
         font(bold).state = {}
     stream = io.BytesIO()
-    canvas = Canvas(
-        stream, invariant=1, pageCompression=1, initialFontName=NAMES[False], pdfVersion=(1, 7), lang="en"
-    )
+    canvas = Canvas(stream, invariant=1, pageCompression=1, initialFontName=NAMES[False], pdfVersion=(1, 7), lang="en")
     canvas.setTitle(title)
     canvas.setSubject(subject)
     canvas.setAuthor("")

@@ -16,6 +16,12 @@ from docgen.paperwork.tables import (
 )
 from docgen.paperwork.typeface import wrapped
 
+
+def _nothing(flow: Flow) -> None:
+    """Do nothing on a new page."""
+    del flow
+
+
 RowMarks = Callable[[int, Box, Sequence[Box]], list[Mark]]
 
 
@@ -37,7 +43,7 @@ class Flow:
         self.bottom_mm = bottom_mm
         self.pages: list[Page] = []
         self.y_mm = 0.0
-        self.on_new_page: Callable[[Flow], None] = lambda flow: None
+        self.on_new_page: Callable[[Flow], None] = _nothing
         self._wholes: list[str] = []
 
     @property
@@ -118,9 +124,13 @@ class Flow:
         title: str,
         row_marks: RowMarks | None = None,
         indent_mm: float = 0,
+        like: Sequence[Sequence[str]] = (),
     ) -> None:
-        """Set a table; where it goes on, title and headings are repeated. Texts that don't fit are said in full."""
-        widths = column_widths_mm(columns, rows, self.width_mm - indent_mm)
+        """Set a table; where it goes on, title and headings are repeated. Texts that don't fit are said in full.
+
+        Columns are as wide as the rows `like` need, where several tables are set alike.
+        """
+        widths = column_widths_mm(columns, like or rows, self.width_mm - indent_mm)
         left = self.x_mm + indent_mm
         head_mm = 4.0 if any(column.heading for column in columns) else 0.5
         self.need(head_mm + style.row_mm * min(len(rows), style.keep))
@@ -140,9 +150,7 @@ class Flow:
                 edge = self.x_mm + self.width_mm
                 self.page.add(Line(left, self.y_mm, edge, self.y_mm, THIN_MM, FAINT))
 
-    def _table_head(
-        self, columns: Sequence[Column], widths: Sequence[float], left: float, head_mm: float
-    ) -> None:
+    def _table_head(self, columns: Sequence[Column], widths: Sequence[float], left: float, head_mm: float) -> None:
         self.page.add(*heading_marks(columns, widths, left, self.y_mm + 2.6))
         self.y_mm += head_mm
 

@@ -168,17 +168,17 @@ def _joints(harness: Harness) -> tuple[Row, ...]:
 def _plan(harness: Harness) -> tuple[PlanPoint, ...]:
     """Return joints and covers that have coordinates; a cover is a place with an access where something lies."""
     points = []
-    shown = set()
+    shown: set[str] = set()
     for joint in harness.disconnects.values():
         place = harness.places[joint.halves[0].place]
         shown.update(half.place for half in joint.halves)
         if place.point_mm is not None:
             points.append(PlanPoint(joint.name, place.point_mm[0], place.point_mm[1], True))
-    for place in harness.places.values():
-        if place.access and place.name not in shown and place.point_mm is not None:
-            points.append(
-                PlanPoint(f"{place.name}: {place.access}", place.point_mm[0], place.point_mm[1], False)
-            )
+    points += [
+        PlanPoint(f"{place.name}: {place.access}", place.point_mm[0], place.point_mm[1], False)
+        for place in harness.places.values()
+        if place.access and place.name not in shown and place.point_mm is not None
+    ]
     return tuple(points)
 
 
@@ -217,20 +217,14 @@ def _corners(items: HangarContent, imprint: Imprint) -> list[Corner]:
 
 
 def _tables(flow: Flow, items: HangarContent) -> None:
-    small = TableStyle(4.0)
-    _table(flow, "Switch on and off", items.switching, ("", "", ""), (True, False, False), small)
-    heads = ("pack", "cells", "mAh", "full, V", "empty, V", "place")
-    _table(flow, "Packs", items.packs, heads, (True, False, False, True, False, False), small)
-    heads = ("channel", "function", "port", "throw", "fail-safe")
-    _table(flow, "Channels", items.channels, heads, (True, True, False, False, True), small)
-    for title, rows in items.ports:
-        heads = ("port", "function", "other end", "channel")
-        _table(flow, title.text, rows, heads, (True, True, False, False), small)
-    heads = ("gear", "up, s", "down, s", "limit, s", "stop, A")
-    _table(flow, "Gear", items.gear, heads, (True, False, False, True, False), small)
-    _table(flow, "Antennas", items.antennas, ("", "lies", "place"), (True, False, False), small)
-    heads = ("joint", "access", "lock")
-    _table(flow, "Locks to check", items.joints, heads, (True, False, False), small)
+    _table(flow, "Switch on and off", items.switching, ("", "", ""), (0,))
+    _table(flow, "Packs", items.packs, ("pack", "cells", "mAh", "full, V", "empty, V", "place"), (0, 3))
+    _table(flow, "Channels", items.channels, ("channel", "function", "port", "throw", "fail-safe"), (0, 1, 4))
+    for said, ports in items.ports:
+        _table(flow, said.text, ports, ("port", "function", "other end", "channel"), (0, 1))
+    _table(flow, "Gear", items.gear, ("gear", "up, s", "down, s", "limit, s", "stop, A"), (0, 3))
+    _table(flow, "Antennas", items.antennas, ("", "lies", "place"), (0,))
+    _table(flow, "Locks to check", items.joints, ("joint", "access", "lock"), (0,))
 
 
 def _table(
@@ -238,8 +232,7 @@ def _table(
     title: str,
     rows: tuple[Row, ...],
     heads: tuple[str, ...],
-    bold: tuple[bool, ...],
-    style: TableStyle,
+    bold: tuple[int, ...],
 ) -> None:
     if not rows:
         return
@@ -249,14 +242,14 @@ def _table(
     columns = [
         Column(
             head,
-            PLAIN_MM if bold[i] else SMALL_MM,
-            bold[i],
+            PLAIN_MM if i in bold else SMALL_MM,
+            i in bold,
             align="right" if figures[i] else "left",
             gives=not figures[i],
         )
         for i, head in enumerate(heads)
     ]
-    flow.table(columns, [[said.text for said in row] for row in rows], style, title)
+    flow.table(columns, [[said.text for said in row] for row in rows], TableStyle(4.4), title)
 
 
 def _is_figure(text: str) -> bool:

@@ -1,4 +1,4 @@
-"""What every sheet and card carries: whose it is, which state, page n of m, a bar to measure, and cautions."""
+"""What every sheet and card carries: whose it is, which state, page n of m, a bar, and cautions."""
 
 from __future__ import annotations
 
@@ -25,16 +25,16 @@ from docgen.paperwork.typeface import width_mm, wrapped
 FOOT_MM, SMALL_MM, PLAIN_MM, LARGE_MM, TITLE_MM, HUGE_MM = 1.5, 1.8, 2.5, 3.5, 5.0, 7.0
 BAR_MM = 50.0
 MODELS_ONLY = (
-    "For model aircraft only, never for aircraft that carry people. You decide: makers' instructions, the club's "
-    "and the country's rules come first, and a qualified person where one is needed. Figures are estimates to be "
-    "checked on the bench."
+    "For model aircraft only, never for aircraft that carry people. You decide: makers' instructions, the "
+    "club's and the country's rules come first, and a qualified person where one is needed. Figures are "
+    "estimates to be checked on the bench."
 )
 _LINE = 1.55  # line pitch over capital height
 
 
 @dataclass(frozen=True)
 class Imprint:
-    """The aircraft and the state that is printed; `record` is where the record stands on the web, if it does."""
+    """The aircraft and the state printed; `record` is where the record stands on the web, if it does."""
 
     aircraft: str
     marks: str
@@ -86,9 +86,7 @@ def caution_frame(text: str, x_mm: float, y_mm: float, width: float) -> tuple[li
     marks: list[Mark] = [rectangle(box, THICK_MM)]
     middle = y_mm + height / 2
     left = x_mm + 1.6
-    marks.append(
-        Shape(((left, middle + 2.1), (left + 5, middle + 2.1), (left + 2.5, middle - 2.3)), THICK_MM)
-    )
+    marks.append(Shape(((left, middle + 2.1), (left + 5, middle + 2.1), (left + 2.5, middle - 2.3)), THICK_MM))
     marks.append(Line(left + 2.5, middle - 0.9, left + 2.5, middle + 0.7, 0.6))
     marks.append(Circle(left + 2.5, middle + 1.45, 0.33, fill=BLACK, colour=None))
     first = middle - (len(lines) - 1) / 2 * line_pitch_mm(SMALL_MM) + SMALL_MM / 2
@@ -115,7 +113,7 @@ def add_foot(page: Page, foot: Foot, margin_mm: float, number: int, total: int) 
 def _build(foot: Foot, x: float, y: float, width: float, count: str) -> tuple[list[Mark], float]:
     """Return the marks of a foot whose top left corner is given, and its height."""
     marks, caution = caution_frame(foot.caution, x, y, width)
-    code, code_width, code_height = _corner(foot.corner)
+    code_width, code_height = _corner_size(foot.corner)
     room = width - code_width - (3 if code_width else 0)
     texts = _foot_lines(foot, room, count)
     beside = _bar_beside(room)
@@ -132,7 +130,7 @@ def _build(foot: Foot, x: float, y: float, width: float, count: str) -> tuple[li
         base = bottom - (len(texts) - 1 - i) * line_pitch_mm(FOOT_MM) - 0.4
         marks.append(Text(x, base, text, FOOT_MM, cell=Box(x, top, room, below)))
     marks += _bar(x, bottom - text_height + 2.2, beside)
-    marks += code(x + width - code_width, bottom - code_height)
+    marks += _corner_marks(foot.corner, x + width - code_width, bottom - code_height)
     return marks, caution + 1.5 + below
 
 
@@ -159,24 +157,25 @@ def _foot_lines(foot: Foot, room: float, count: str) -> list[str]:
     return [*wrapped(MODELS_ONLY, room, FOOT_MM), *wrapped(says, room, FOOT_MM)]
 
 
-def _corner(corner: Corner | None):  # type: ignore[no-untyped-def]
-    """Return how to place the code with its caption right-aligned below, and its size with the quiet zone."""
+def _corner_size(corner: Corner | None) -> tuple[float, float]:
+    """Return width and height of the code with its quiet zone and its caption."""
     if corner is None:
-        return (lambda x, y: []), 0.0, 0.0
+        return 0.0, 0.0
+    side = code_side_mm(code_rows(corner.text))
+    return side, side + len(wrapped(corner.caption, side, FOOT_MM)) * line_pitch_mm(FOOT_MM)
+
+
+def _corner_marks(corner: Corner | None, x: float, y: float) -> list[Mark]:
+    """Return the code from its quiet zone's top left corner, its caption in the middle below."""
+    if corner is None:
+        return []
     rows = code_rows(corner.text)
-    side = code_side_mm(rows)
-    caption = wrapped(corner.caption, side, FOOT_MM)
-    height = side + len(caption) * line_pitch_mm(FOOT_MM)
-    quiet = QUIET_MODULES * MODULE_MM
-
-    def place(x: float, y: float) -> list[Mark]:
-        marks: list[Mark] = [Code(x + quiet, y + quiet, MODULE_MM, rows, corner.text)]
-        for i, line in enumerate(caption):
-            base = y + side + FOOT_MM + i * line_pitch_mm(FOOT_MM)
-            marks.append(Text(x + side / 2, base, line, FOOT_MM, align="centre"))
-        return marks
-
-    return place, side, height
+    side, quiet = code_side_mm(rows), QUIET_MODULES * MODULE_MM
+    marks: list[Mark] = [Code(x + quiet, y + quiet, MODULE_MM, rows, corner.text)]
+    for i, line in enumerate(wrapped(corner.caption, side, FOOT_MM)):
+        base = y + side + FOOT_MM + i * line_pitch_mm(FOOT_MM)
+        marks.append(Text(x + side / 2, base, line, FOOT_MM, align="centre"))
+    return marks
 
 
 def state_of(imprint: Imprint) -> str:

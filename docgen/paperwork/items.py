@@ -54,9 +54,7 @@ def check_characters(items: Any) -> list[Finding]:
     """Return an error for each text that the typeface can't show."""
     findings = []
     for said in said_in(items):
-        missing = (
-            missing_characters([said.text]) if not said.text.isascii() or not said.text.isprintable() else ""
-        )
+        missing = missing_characters([said.text]) if not said.text.isascii() or not said.text.isprintable() else ""
         if missing:
             names = ", ".join(f"{shown(c)} (U+{ord(c):04X})" for c in missing[:5])
             sentence = f"{shown(said.text)} holds {names}, which the typeface lacks."

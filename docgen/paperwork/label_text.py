@@ -122,9 +122,7 @@ def set_label(
     return None
 
 
-def _trimmed(
-    pieces: list[_Piece], lengths_mm: tuple[float, float], clear: Clear
-) -> tuple[list[_Piece], float]:
+def _trimmed(pieces: list[_Piece], lengths_mm: tuple[float, float], clear: Clear) -> tuple[list[_Piece], float]:
     """Return the pieces on a label no longer than it needs to be."""
     if lengths_mm[0] == lengths_mm[1]:
         return pieces, lengths_mm[1]
@@ -137,8 +135,7 @@ def _trimmed(
         needed = max(needed, beside + 2 * _GAP_MM + width_mm(piece.text, piece.height_mm))
     length = min(max(needed + clear.ends + 0.1, lengths_mm[0]), lengths_mm[1])
     moved = [
-        _Piece(length - clear.ends, p.base_mm, p.text, p.height_mm, p.bold, p.align) if p in tail else p
-        for p in pieces
+        _Piece(length - clear.ends, p.base_mm, p.text, p.height_mm, p.bold, p.align) if p in tail else p for p in pieces
     ]
     return moved, length
 
@@ -176,9 +173,7 @@ def _two_lines(function: str, detail: str, tail: str, room: Box, least: float) -
         small += _STEP_MM
 
 
-def _two_lines_at(
-    function: str, detail: str, tail: str, room: Box, small: float, least: float
-) -> list[_Piece] | None:
+def _two_lines_at(function: str, detail: str, tail: str, room: Box, small: float, least: float) -> list[_Piece] | None:
     low = extent(detail, small)
     gap = _BETWEEN * small
     above_mm = room.height_mm - low.above_mm - low.below_mm - gap

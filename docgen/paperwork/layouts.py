@@ -127,9 +127,7 @@ def read_layout_file(path: Path, shown_name: str) -> tuple[Layout | None, list[F
     if model is None:
         position = node.keys.get("kind", start)
         return None, [
-            Finding(
-                position, "value", "the kind of layout is unknown.", f"Write one of: {', '.join(_MODELS)}."
-            )
+            Finding(position, "value", "the kind of layout is unknown.", f"Write one of: {', '.join(_MODELS)}.")
         ]
     try:
         layout: Any = TypeAdapter(model).validate_python(form)
@@ -151,7 +149,5 @@ def _misfits(layout: Layout, start: Position) -> list[Finding]:
         if counts[axis] > 1 and cells.pitch[axis] < size[axis]:
             return [Finding(start, "stock", "labels run into each other.", "Make the pitch wider.")]
         if cells.first[axis] + (counts[axis] - 1) * cells.pitch[axis] + size[axis] > layout.paper[axis]:
-            return [
-                Finding(start, "stock", "labels run over the paper's edge.", "Make fewer or smaller cells.")
-            ]
+            return [Finding(start, "stock", "labels run over the paper's edge.", "Make fewer or smaller cells.")]
     return []

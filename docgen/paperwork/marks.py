@@ -105,9 +105,7 @@ class Page:
         self.marks.extend(marks)
 
 
-def rectangle(
-    box: Box, width_mm: float = MIDDLE_MM, fill: str | None = None, colour: str | None = BLACK
-) -> Shape:
+def rectangle(box: Box, width_mm: float = MIDDLE_MM, fill: str | None = None, colour: str | None = BLACK) -> Shape:
     """Return the outline of a box."""
     corners = (
         (box.x_mm, box.y_mm),

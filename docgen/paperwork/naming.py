@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from docgen.basics.findings import Said
-from docgen.harness.model import Disconnect, End, Half, Harness, Lead, Place
+from docgen.harness.kinds import Place
+from docgen.harness.model import Disconnect, End, Half, Harness, Lead
 
 
 def contacts_text(contacts: Sequence[str]) -> str:
     """Write contacts as they stand: `1–3` for three in a row, else `1, 3, 5`."""
     numbers = [int(contact) if contact.isdigit() else -1 for contact in contacts]
-    in_a_row = all(b == a + 1 for a, b in zip(numbers, numbers[1:], strict=False))
+    in_a_row = all(b == a + 1 for a, b in pairwise(numbers))
     if len(contacts) > 2 and numbers[0] >= 0 and in_a_row:
         return f"{contacts[0]}–{contacts[-1]}"
     return ", ".join(contacts)

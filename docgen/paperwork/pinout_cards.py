@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from docgen.basics.findings import Said
@@ -77,9 +78,7 @@ class Card:
 
 def content(harness: Harness) -> tuple[Card, ...]:
     """Return the cards of all halves."""
-    return tuple(
-        card_of(harness, disconnect, index) for disconnect in harness.disconnects.values() for index in (0, 1)
-    )
+    return tuple(card_of(harness, disconnect, index) for disconnect in harness.disconnects.values() for index in (0, 1))
 
 
 def card_of(harness: Harness, disconnect: Disconnect, index: int) -> Card:
@@ -163,12 +162,12 @@ def _compose_card(card: Card, layout: PageLayout, imprint: Imprint) -> list[Page
     flow = Flow(layout.paper, layout.margin, bottom)
     flow.new_page()
     _title(flow, card)
+    flow.on_new_page = lambda flow: flow.heading(f"{card.name.text} · {card.half}, continued", LARGE_MM, 0)
     add_views(flow, card.mating, card.wire_side, _view_contacts(card), card.turned)
     _table(flow, card)
     flow.finish_page()
     while len(flow.pages) < len(feet):
         flow.new_page()
-        flow.heading(f"{card.name.text} · {card.half}, continued", LARGE_MM, keep_mm=0)
         flow.paragraph("The code below goes on from the one before.", SMALL_MM)
     feet += feet[-1:] * (len(flow.pages) - len(feet))
     number_pages(flow.pages, feet, layout.margin)
@@ -208,16 +207,15 @@ def _table(flow: Flow, card: Card) -> None:
         Column("mark", SMALL_MM),
     ]
     rows = [
-        (row.contact, "", row.gauge, row.function.text, row.start.text, row.load.text, row.mark)
-        for row in card.rows
+        (row.contact, "", row.gauge, row.function.text, row.start.text, row.load.text, row.mark) for row in card.rows
     ]
 
-    def colours(index: int, row_box: Box, cells: list[Box]) -> list[Mark]:
+    def colours(index: int, row_box: Box, cells: Sequence[Box]) -> list[Mark]:
         letters = card.rows[index].colour
         middle = row_box.y_mm + row_box.height_mm / 2
         return swatch(letters, cells[1].x_mm, middle, SMALL_MM) if letters else []
 
     room = (flow.room_mm - 4.0) / max(len(rows), 1)
     row_mm = min(max(room, 3.7), 4.6)
-    flow.table(columns, rows, TableStyle(row_mm), f"{card.name.text} · {card.half}", colours)
+    flow.table(columns, rows, TableStyle(row_mm), "", colours)
     flow.space(1)

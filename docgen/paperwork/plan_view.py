@@ -1,4 +1,4 @@
-"""Draw the aircraft from above: places from their coordinates, names in columns at both sides with leaders."""
+"""Draw the aircraft from above: places by their coordinates, names at both sides with leaders."""
 
 from __future__ import annotations
 
@@ -24,7 +24,7 @@ from docgen.paperwork.typeface import shortened, width_mm
 
 @dataclass(frozen=True)
 class PlanPoint:
-    """Something to show: its text, where it is (aft and right of the nose) [mm], and whether it is a joint."""
+    """Something to show: its text, how far aft and right of the nose [mm], and whether it is a joint."""
 
     text: str
     aft_mm: float

@@ -1,4 +1,4 @@
-"""The record: everything needed to rebuild or repair the harness, as plain text of 72 columns, whole and in parts."""
+"""The record: everything needed to rebuild or repair the harness, as plain text, whole and in parts."""
 
 from __future__ import annotations
 
@@ -167,9 +167,9 @@ def _equipment(lines: _Lines, harness: Harness, equipment: Equipment) -> None:
             channel = f", channel {port.circuit.channel}" if port.circuit.channel is not None else ""
             used = f"{port.circuit.label.text} ({port.circuit.name}), other end {port.far}{channel}"
         lines.add(f"port {port.name or '(own lead)'}, {port.connector.name} {port.gender}: {used}", 1)
-    for said in (("on", equipment.on), ("off", equipment.off), ("note", equipment.note)):
-        if said[1].text:
-            lines.add(f"{said[0]}: {said[1].text}", 1)
+    for name, words in (("on", equipment.on), ("off", equipment.off), ("note", equipment.note)):
+        if words.text:
+            lines.add(f"{name}: {words.text}", 1)
 
 
 def _figures(equipment: Equipment) -> list[str]:
@@ -177,9 +177,7 @@ def _figures(equipment: Equipment) -> list[str]:
     said = []
     pack = equipment.battery
     if pack is not None:
-        said.append(
-            f"{pack.cells} cells, {pack.capacity_mah:g} mAh, full {pack.full_v:g} V, empty {pack.empty_v:g} V"
-        )
+        said.append(f"{pack.cells} cells, {pack.capacity_mah:g} mAh, full {pack.full_v:g} V, empty {pack.empty_v:g} V")
         said += [f"resistance {pack.resistance_ohm * 1000:g} mΩ"] if pack.resistance_ohm is not None else []
         said += [f"rating {pack.rating_a:g} A"] if pack.rating_a is not None else []
     if equipment.load is not None:
@@ -247,9 +245,7 @@ def _lead(lines: _Lines, lead: Lead) -> None:
     for wire in lead.wires:
         start, goal = (_contact(end, at) for end, at in zip(lead.ends, wire.contacts, strict=True))
         colour = f"{wire.colour} {colour_words(wire.colour)}" if wire.colour else "colour not known"
-        hands = [
-            f"{end.name}'s own is {end.colours[wire.role]}" for end in lead.ends if wire.role in end.colours
-        ]
+        hands = [f"{end.name}'s own is {end.colours[wire.role]}" for end in lead.ends if wire.role in end.colours]
         said = [f"{wire.mark}: {wire.role}, {colour}, {wire.kind.name}, {start} to {goal}", *hands]
         lines.add(", ".join(said), 2)
 
@@ -282,6 +278,4 @@ def _findings(lines: _Lines, harness: Harness) -> None:
     lines.heading("Findings")
     for finding in found:
         accepted = f"; accepted: {finding.accepted}" if finding.accepted else ""
-        lines.add(
-            f"{finding.name} ({finding.level}), {' '.join(finding.subject)}: {finding.sentence}{accepted}"
-        )
+        lines.add(f"{finding.name} ({finding.level}), {' '.join(finding.subject)}: {finding.sentence}{accepted}")

@@ -1,4 +1,4 @@
-"""Set tables: columns as wide as their texts need, longer texts smaller, then shortened and said in full below."""
+"""Set tables: columns as wide as texts need, longer texts smaller, then shortened and said in full."""
 
 from __future__ import annotations
 
@@ -35,8 +35,7 @@ def column_widths_mm(columns: Sequence[Column], rows: Sequence[Sequence[str]], r
         column.fixed_mm
         if column.fixed_mm is not None
         else max(
-            [width_mm(column.heading, SMALL_MM)]
-            + [width_mm(row[i], column.height_mm, column.bold) for row in rows]
+            [width_mm(column.heading, SMALL_MM)] + [width_mm(row[i], column.height_mm, column.bold) for row in rows]
         )
         + 0.2
         for i, column in enumerate(columns)
@@ -90,9 +89,7 @@ def set_cell(text: str, column: Column, box: Box, base_mm: float) -> SetText:
     return SetText(mark, text if said != text else "")
 
 
-def heading_marks(
-    columns: Sequence[Column], widths: Sequence[float], x_mm: float, base_mm: float
-) -> list[Mark]:
+def heading_marks(columns: Sequence[Column], widths: Sequence[float], x_mm: float, base_mm: float) -> list[Mark]:
     """Return the headings of columns on one base line."""
     marks: list[Mark] = []
     for column, width in zip(columns, widths, strict=True):

@@ -1,6 +1,6 @@
 """The typeface: how wide, how high and how deep a text is when it is drawn.
 
-Source Sans (SIL Open Font License), embedded in every document. Heights are those of capitals, as in ISO 3098.
+Source Sans (SIL Open Font License), embedded in every document. Heights are of capitals, as in ISO 3098.
 """
 
 from __future__ import annotations
@@ -49,7 +49,7 @@ def _face(bold: bool) -> tuple[float, dict[int, float], dict[int, int]]:
 
 @cache
 def _heights(bold: bool) -> list[tuple[float, float]]:
-    """Return lowest and highest ink of every glyph, from the face's own outlines (OpenType `glyf`, `loca`)."""
+    """Return lowest and highest ink of every glyph, from the face's outlines (OpenType `glyf`)."""
     data = _path(bold).read_bytes()
     count = struct.unpack_from(">H", data, 4)[0]
     tables = {}

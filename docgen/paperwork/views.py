@@ -1,14 +1,14 @@
 """Turn a shell's pattern to what the eye sees of one half.
 
-Data gives the half with the pins at its mating face. The half with the sockets at its mating face, and the wire
-side of either, are its mirror images (COMPUTED from the numbering of pin and socket parts in open footprint data).
+Data gives the half with the pins at its mating face. The half with the sockets at its mating face, and the
+wire side of either, are its mirror images, as pin and socket parts in open footprint data show.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
-from docgen.harness.model import Connector
+from docgen.harness.kinds import Connector
 
 # Quarter turns, against the clock, that bring a key from where it points to up.
 _TURNS_TO_UP = {"up": 0, "right": 1, "down": 2, "left": 3}

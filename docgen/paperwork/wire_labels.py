@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 from docgen.basics.findings import Finding, Position, Said, shown
 from docgen.harness.bundles import outside_diameter_mm, stretched_diameter_mm
-from docgen.harness.model import Harness, Lead, TubeKind, Wire
+from docgen.harness.kinds import TubeKind
+from docgen.harness.model import Harness, Lead, Wire
 from docgen.harness.tubes import choose_tube, fits, flat_width_mm, girth_diameter_mm
 from docgen.paperwork.imprint import (
     FOOT_MM,
@@ -27,8 +28,8 @@ from docgen.paperwork.typeface import shortened, wrapped
 
 STEM = "wire-labels"
 CAUTION = (
-    "A heat gun's air and fresh tube burn, and fumes harm: air the room. Never near packs or fuel; shrink before "
-    "packs are aboard."
+    "A heat gun's air and fresh tube burn, and fumes harm: air the room. Never near packs or fuel; shrink "
+    "before packs are aboard."
 )
 # FAA AC 43.13-1B 11-208: wires under 3 in need no mark, 3 to 7 in one at about the centre.
 _UNMARKED_MM, _ONE_MARK_MM = 3 * 25.4, 7 * 25.4
@@ -81,7 +82,7 @@ def _labelled_ends(lead: Lead) -> list[int]:
 
 
 def _lead_label(harness: Harness, lead: Lead, index: int) -> LabelItem:
-    # An own lead hangs on its equipment, so its plug, and its label, are where it is plugged in: the other end.
+    # An own lead hangs on its equipment: its plug, and so its label, are where it is plugged in.
     here, far = lead.ends[index], lead.ends[1 - index]
     if lead.straight:
         here, far = far, here
@@ -151,9 +152,7 @@ def _set(item: LabelItem, items: LabelContent, layout: LabelStock) -> tuple[SetL
     if isinstance(layout, LabelTape):
         tube, name = layout.tube, ""
         if not fits(tube.expanded, tube.recovered, item.passes_mm, item.grips_mm):
-            sentence = (
-                f"{what}: the tape does not pass {item.passes_mm:.1f} mm and grip {item.grips_mm:.1f} mm."
-            )
+            sentence = f"{what}: the tape does not pass {item.passes_mm:.1f} mm and grip {item.grips_mm:.1f} mm."
             do = "Print it on another stock."
             return None, [Finding(item.position, "tube", sentence, do, subject)]
         expanded, flat, lengths = tube.expanded, layout.flat, (layout.length[0], layout.length[1])

@@ -41,9 +41,7 @@ def test_plain_and_striped_wires_are_read(letters: str) -> None:
     assert parse_colour(letters) == letters
 
 
-@pytest.mark.parametrize(
-    "text", ["", "W", "bk", "XX", "RED", "BKBK", "WHRDBU", "RD BK", "RD/BK", "WH" * 10_000]
-)
+@pytest.mark.parametrize("text", ["", "W", "bk", "XX", "RED", "BKBK", "WHRDBU", "RD BK", "RD/BK", "WH" * 10_000])
 def test_what_is_no_colour_is_refused(text: str) -> None:
     with pytest.raises(Refused) as caught:
         parse_colour(text)

@@ -17,10 +17,7 @@ from docgen.basics.findings import (
     shown,
 )
 
-ERRORS = (
-    "file syntax key missing unit value name side route through contacts mate role circle unfed supplies "
-    "character"
-)
+ERRORS = "file syntax key missing unit value name side route through contacts mate role circle unfed supplies character"
 CAUTIONS = (
     "reach access short straight volts overvolts joined-supplies wire-current contact-current supply-current "
     "single-contact one-pack endurance heat unguarded bend crimp-fit swap live-pins failsafe gear-limit "

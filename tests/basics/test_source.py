@@ -35,9 +35,7 @@ SYNTAX = {
     "delete": "a: \x7f",
     "byte order mark inside": "a: b\ufeffc",
 }
-ALIAS_BOMB = 'a0: &a0 ["x", "x"]\n' + "".join(
-    f"a{i}: &a{i} [{', '.join([f'*a{i - 1}'] * 9)}]\n" for i in range(1, 40)
-)
+ALIAS_BOMB = 'a0: &a0 ["x", "x"]\n' + "".join(f"a{i}: &a{i} [{', '.join([f'*a{i - 1}'] * 9)}]\n" for i in range(1, 40))
 HOSTILE = {
     "alias bomb": ALIAS_BOMB,
     "merge bomb": ALIAS_BOMB.replace("[", "{<<: [").replace("]", "]}"),

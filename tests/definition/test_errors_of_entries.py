@@ -13,6 +13,13 @@ PlacesOf = Callable[[list[Finding]], set[Place]]
 
 RUDDER = "    label: RUD\n    from: receiver 4\n    to: rudder\n    lead: servo-22\n"
 SIDES = "    through: [<side>-root]\n    lead: servo-22\n"
+JOINT_HEAD = "  <side>-root:\n    shell: block-6\n"
+FIXED = "    fixed: {place: <side>-root,       contacts: sockets, key: up}\n"
+LOOSE = "    loose: {place: <side>-panel-root, contacts: pins, reach: 120 mm}\n"
+AILERON = (
+    "  <side>-aileron:\n    label: {left: AIL L, right: AIL R}\n    from: {left: receiver 1, right: receiver 2}\n"
+    "    to: <side>-aileron\n"
+)
 BARE_AIRCRAFT = "aircraft: {name: W, description: D, marks: M, revision: A, date: 2026-04-18}\n"
 
 
@@ -52,21 +59,31 @@ SHELL = (
     "    contact: {rating: 3 A, resistance: 10 mohm}}\n"
 )
 
+BEACON = "  beacon: {kind: light, place: tail-post}\n"
+JOINT = "{shell: block-6, fixed: {place: left-root, contacts: pins}, loose: {place: left-panel-root, reach: 9 mm}}\n"
+
+
+def second_joint(name: str) -> Changes:
+    """Add equipment called beacon, and a disconnect."""
+    return {
+        "harness.yaml": [
+            ("  pack:\n    kind", BEACON + "  pack:\n    kind"),
+            ("disconnects:\n", f"disconnects:\n  {name}: {JOINT}"),
+        ]
+    }
+
+
 SYNTAX = {
     "alias": Case("syntax", rudder("receiver 4", "▶*there"), rudder("receiver 4", '"receiver 4"')),
     "anchor": Case("syntax", rudder("servo-22", "▶&it servo-22"), rudder("servo-22", '"servo-22"')),
     "tag": Case("syntax", rudder("RUD", "▶!!str RUD"), rudder("RUD", "'!!str RUD'")),
-    "merge": Case(
-        "syntax", aircraft("{time:", "{▶<<: {flights: 3}, time:"), aircraft("{time:", "{flights: 3, time:")
-    ),
+    "merge": Case("syntax", aircraft("{time:", "{▶<<: {flights: 3}, time:"), aircraft("{time:", "{flights: 3, time:")),
     "second document": Case(
         "syntax",
         harness("# Where the harness", "▶---\n# Where the harness"),
         harness("equipment:\n", "---\nequipment:\n"),
     ),
-    "colon in a text": Case(
-        "syntax", harness("light comes", "light▶: comes"), harness("light comes", "light:comes")
-    ),
+    "colon in a text": Case("syntax", harness("light comes", "light▶: comes"), harness("light comes", "light:comes")),
     "control character": Case("syntax", rudder("RUD", '"R▶\x07UD"'), rudder("RUD", '"R UD"')),
 }
 KEY = {
@@ -95,9 +112,7 @@ KEY = {
     "of an antenna": Case(
         "key", harness("A: {place", "A: {▶lays: x, place"), harness("A: {place", "A: {note: x, place"), "lies"
     ),
-    "of a half": Case(
-        "key", harness("key: up}", "▶kee: down, key: up}"), harness("key: up}", "key: down}"), "key"
-    ),
+    "of a half": Case("key", harness("key: up}", "▶kee: down, key: up}"), harness("key: up}", "key: down}"), "key"),
     "of a place's coordinates": Case(
         "key",
         aircraft("{aft: 180 mm}", "{aft: 180 mm, ▶rigth: 5 mm}"),
@@ -137,9 +152,7 @@ KEY = {
 }
 MISSING = {
     "section": Case("missing", {"aircraft.yaml": "▶" + BARE_AIRCRAFT}, {}),
-    "of the aircraft": Case(
-        "missing", aircraft("aircraft:\n  name: Wren", "▶aircraft:\n  contact: Wren"), {}, "name"
-    ),
+    "of the aircraft": Case("missing", aircraft("aircraft:\n  name: Wren", "▶aircraft:\n  contact: Wren"), {}, "name"),
     "of a place": Case(
         "missing",
         aircraft("  tail-post:         {assembly: fuselage,", "  ▶tail-post:         {"),
@@ -148,9 +161,7 @@ MISSING = {
     ),
     "of a run": Case("missing", aircraft("- {between: [battery-bay, radio-tray], ", "- ▶{"), {}, "between"),
     "of the flight": Case("missing", aircraft("flight: {time: 9 min, ", "▶flight: {"), {}, "time"),
-    "of equipment": Case(
-        "missing", harness("  pack:\n    kind: battery\n", "  ▶pack:\n    mass: 9 g\n"), {}, "kind"
-    ),
+    "of equipment": Case("missing", harness("  pack:\n    kind: battery\n", "  ▶pack:\n    mass: 9 g\n"), {}, "kind"),
     "of a group inside": Case("missing", harness("battery: {cells: 2, ", "▶battery: {"), {}, "cells"),
     "the plug of a lead": Case(
         "missing",
@@ -167,20 +178,15 @@ MISSING = {
         harness("  rudder:\n    kind: servo", "  rudder:\n    kind: gyro"),
         "battery",
     ),
-    "a half": Case(
-        "missing",
-        harness(
-            "  <side>-root:\n    shell: block-6\n    fixed: {place: <side>-root,       contacts: sockets, key: up}\n",
-            "  ▶<side>-root:\n    shell: block-6\n",
-        ),
-        {},
-        "fixed",
-    ),
+    "a half": Case("missing", harness(JOINT_HEAD + FIXED, JOINT_HEAD.replace("<side>", "▶<side>", 1)), {}, "fixed"),
     "pins or sockets": Case(
         "missing",
         harness(
-            "  <side>-root:\n    shell: block-6\n    fixed: {place: <side>-root,       contacts: sockets, key: up}\n    loose: {place: <side>-panel-root, contacts: pins, reach: 120 mm}\n",
-            "  ▶<side>-root:\n    shell: block-6\n    fixed: {place: <side>-root}\n    loose: {place: <side>-panel-root, reach: 120 mm}\n",
+            JOINT_HEAD + FIXED + LOOSE,
+            (JOINT_HEAD + FIXED + LOOSE)
+            .replace("<side>", "▶<side>", 1)
+            .replace(" contacts: sockets,", "")
+            .replace(" contacts: pins,", ""),
         ),
         harness("contacts: sockets, key: up", "key: up"),
         "contacts",
@@ -194,11 +200,7 @@ MISSING = {
     "which port": Case("missing", rudder("receiver 4", "▶receiver"), {}, "4"),
     "a lead to go through": Case(
         "missing",
-        harness(
-            "  <side>-aileron:\n    label: {left: AIL L, right: AIL R}\n    from: {left: receiver 1, right: receiver 2}\n    to: <side>-aileron\n"
-            + SIDES,
-            "  ▶<side>-aileron:\n    label: {left: AIL L, right: AIL R}\n    from: {left: receiver 1, right: receiver 2}\n    to: <side>-aileron\n    through: [<side>-root]\n",
-        ),
+        harness(AILERON + SIDES, AILERON.replace("<side>", "▶<side>", 1) + "    through: [<side>-root]\n"),
         {},
         "lead",
     ),
@@ -267,15 +269,9 @@ UNIT = {
     "of a share": Case(
         "unit", aircraft("reserve: 30 %", "reserve: ▶0.3"), aircraft("reserve: 30 %", "reserve: 30%"), "%"
     ),
-    "on a side": Case(
-        "unit", harness("reach: 120 mm", "reach: ▶120"), harness("reach: 120 mm", "reach: 12 cm"), "mm"
-    ),
-    "of a gauge": Case(
-        "unit", parts(WIRE.replace("22 AWG", "▶22")), parts(WIRE.replace("22 AWG", "0.25 mm²")), "AWG"
-    ),
-    "of a spool": Case(
-        "unit", stores("length: 2.5 m", "length: ▶2.5"), stores("length: 2.5 m", "length: 250 cm"), "m"
-    ),
+    "on a side": Case("unit", harness("reach: 120 mm", "reach: ▶120"), harness("reach: 120 mm", "reach: 12 cm"), "mm"),
+    "of a gauge": Case("unit", parts(WIRE.replace("22 AWG", "▶22")), parts(WIRE.replace("22 AWG", "0.25 mm²")), "AWG"),
+    "of a spool": Case("unit", stores("length: 2.5 m", "length: ▶2.5"), stores("length: 2.5 m", "length: 250 cm"), "m"),
     "of a scrap": Case(
         "unit", stores("offcut: 150 mm", "offcut: ▶150"), stores("offcut: 150 mm", "offcut: 6 in"), "mm"
     ),
@@ -302,18 +298,14 @@ VALUE = {
         "receiver",
     ),
     "no gender": Case("value", harness("contacts: pins, reach", "contacts: ▶pin, reach"), {}, "pins"),
-    "no direction": Case(
-        "value", harness("key: up}", "key: ▶north}"), harness("key: up}", "key: left}"), "left"
-    ),
+    "no direction": Case("value", harness("key: up}", "key: ▶north}"), harness("key: up}", "key: left}"), "left"),
     "no fail-safe": Case(
         "value",
         rudder("    to:", "    failsafe: ▶hold it\n    to:"),
         rudder("    to:", "    failsafe: hold\n    to:"),
         "hold",
     ),
-    "no lie": Case(
-        "value", harness("lies: crosswise", "lies: ▶across"), harness("lies: crosswise", "lies: sloping")
-    ),
+    "no lie": Case("value", harness("lies: crosswise", "lies: ▶across"), harness("lies: crosswise", "lies: sloping")),
     "no edge": Case(
         "value",
         aircraft("260 mm}", "260 mm, edges: ▶round}"),
@@ -337,10 +329,12 @@ VALUE = {
         "value", aircraft("[battery-bay, radio-tray]", "▶[battery-bay, radio-tray, tail-post]"), {}
     ),
     "a run to where it begins": Case(
-        "value", aircraft("[battery-bay, radio-tray]", "[battery-bay, ▶battery-bay]"), {}
+        "value", aircraft("runs:\n", "runs:\n  - {between: [battery-bay, ▶battery-bay], length: 9 mm}\n"), {}
     ),
     "a run between assemblies": Case(
-        "value", aircraft("[battery-bay, radio-tray]", "[battery-bay, ▶left-aileron]"), {}
+        "value",
+        aircraft("runs:\n", "runs:\n  - {between: [battery-bay, ▶left-aileron], length: 9 mm}\n"),
+        aircraft("runs:\n", "runs:\n  - {between: [battery-bay, left-root], length: 900 mm}\n"),
     ),
     "a list in place of one": Case("value", harness("place: radio-tray\n", "place: ▶[radio-tray]\n"), {}),
     "one in place of a list": Case(
@@ -357,13 +351,9 @@ VALUE = {
         aircraft("at: {aft: 180 mm}", "at: ▶{aft: 180 mm, left: 1 mm, right: 1 mm}"),
         aircraft("at: {aft: 180 mm}", "at: {aft: 180 mm, left: 1 mm}"),
     ),
-    "empty": Case(
-        "value", rudder("    to:", '    note: ▶""\n    to:'), rudder("    to:", '    note: "-"\n    to:')
-    ),
+    "empty": Case("value", rudder("    to:", '    note: ▶""\n    to:'), rudder("    to:", '    note: "-"\n    to:')),
     "a list without keys": Case("value", {"stores.yaml": "▶- a\n"}, {"stores.yaml": "# nothing\n"}),
-    "a port taken twice": Case(
-        "value", rudder("receiver 4", "▶receiver 1"), rudder("receiver 4", "receiver 3")
-    ),
+    "a port taken twice": Case("value", rudder("receiver 4", "▶receiver 1"), rudder("receiver 4", "receiver 3")),
     "the negative left out": Case(
         "value",
         rudder("    to:", "    omit: [signal, ▶negative]\n    to:"),
@@ -433,9 +423,7 @@ NAME = {
         harness("lead_wire: pvc-20", "lead_wire: pvc-22"),
         "pvc-20",
     ),
-    "wire of a spool": Case(
-        "name", stores("wire: pvc-22, colour: RD", "wire: ▶pv-22, colour: RD"), {}, "pvc-22"
-    ),
+    "wire of a spool": Case("name", stores("wire: pvc-22, colour: RD", "wire: ▶pv-22, colour: RD"), {}, "pvc-22"),
     "wire of a lead": Case(
         "name",
         parts("leads: {l: {wires: {negative: ▶pvv-22 BK}}}\n"),
@@ -475,9 +463,7 @@ NAME = {
     ),
     "port that feeds after a range": Case(
         "name",
-        harness(
-            "    current: {working: 150 mA}", "    fed_by: [1..3, ▶BAT, BATT]\n    current: {working: 150 mA}"
-        ),
+        harness("    current: {working: 150 mA}", "    fed_by: [1..3, ▶BAT, BATT]\n    current: {working: 150 mA}"),
         harness("    current: {working: 150 mA}", "    fed_by: [1..3, BATT]\n    current: {working: 150 mA}"),
         "BATT",
     ),
@@ -494,17 +480,7 @@ NAME = {
         "short",
     ),
     "error to accept": Case("name", rudder("    to:", "    accept: {▶route: by hand}\n    to:"), {}),
-    "disconnect named like equipment": Case(
-        "name",
-        harness(
-            "disconnects:\n",
-            "disconnects:\n  ▶rudder: {shell: block-6, fixed: {place: left-root, contacts: pins}, loose: {place: left-panel-root, reach: 9 mm}}\n",
-        ),
-        harness(
-            "disconnects:\n",
-            "disconnects:\n  tail: {shell: block-6, fixed: {place: left-root, contacts: pins}, loose: {place: left-panel-root, reach: 9 mm}}\n",
-        ),
-    ),
+    "disconnect named like equipment": Case("name", second_joint("▶beacon"), second_joint("tail")),
 }
 SIDE = {
     "value": Case(
@@ -547,10 +523,9 @@ TOLD = {about: case for about, case in ALL.items() if case.told}
 
 
 @pytest.mark.parametrize("case", TOLD.values(), ids=TOLD)
-def test_an_error_offers_what_would_do(
-    case: Case, aircraft_folder: AircraftFolder, errors_in: ErrorsIn
-) -> None:
-    assert case.told in errors_in(aircraft_folder(case.wrong))[0].do
+def test_an_error_offers_what_would_do(case: Case, aircraft_folder: AircraftFolder, errors_in: ErrorsIn) -> None:
+    finding = errors_in(aircraft_folder(case.wrong))[0]
+    assert case.told in f"{finding.sentence} {finding.do}"
 
 
 def test_a_file_that_is_not_there_is_an_error(
@@ -582,8 +557,6 @@ def test_a_file_that_is_not_utf_8_is_an_error_where_it_is_not(
     assert places_of(errors_in(folder)) == {("file", "stores.yaml", 2, 3)}
 
 
-def test_a_finding_names_the_file_as_the_folder_was_given(
-    aircraft_folder: AircraftFolder, errors_in: ErrorsIn
-) -> None:
+def test_a_finding_names_the_file_as_the_folder_was_given(aircraft_folder: AircraftFolder, errors_in: ErrorsIn) -> None:
     folder = aircraft_folder(rudder("servo-22", "servo-2"))
     assert errors_in(folder)[0].position.file == f"{folder}/harness.yaml"

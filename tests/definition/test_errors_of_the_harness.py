@@ -17,6 +17,8 @@ AILERON = (
     "    to: <side>-aileron\n    through: [<side>-root]\n    lead: servo-22\n"
 )
 RUDDER = "  rudder:\n    label: RUD\n    from: receiver 4\n    to: rudder\n    lead: servo-22\n"
+THROUGH_LEAD = "    through: [<side>-root]\n    lead: servo-22\n"
+LOOP = "    loop: 80 mm                          # coiled at the servo, so that it comes out through its cover\n"
 TAIL_RUN = "  - {between: [radio-tray, tail-post],   length: 1140 mm, edges: sharp}\n"
 FIXED = "{place: <side>-root,       contacts: sockets, key: up}"
 SMALL_SHELL = (
@@ -112,9 +114,7 @@ THROUGH = {
         "through",
         aileron(
             AILERON,
-            AILERON.replace("    through: [<side>-root]\n", "").replace(
-                "  <side>-aileron:", "  ▶<side>-aileron:", 1
-            ),
+            AILERON.replace("    through: [<side>-root]\n", "").replace("  <side>-aileron:", "  ▶<side>-aileron:", 1),
         ),
         {},
         "left-root",
@@ -129,17 +129,15 @@ THROUGH = {
         rudder("    lead", "    through: [left-root, ▶right-root]\n    lead"),
         {},
     ),
-    "one is passed without need": Case(
-        "through", rudder("    lead", "    through: ▶[left-root]\n    lead"), {}
-    ),
+    "one is passed without need": Case("through", rudder("    lead", "    through: ▶[left-root]\n    lead"), {}),
     "own leads can't cross": Case(
         "through",
-        aileron(
-            AILERON,
-            AILERON.replace("    through: [<side>-root]\n    lead: servo-22\n", "").replace(
-                "  <side>-aileron:", "  ▶<side>-aileron:", 1
-            ),
-        ),
+        {
+            "harness.yaml": [
+                (LOOP, ""),
+                (AILERON, AILERON.replace(THROUGH_LEAD, "").replace("  <side>", "  ▶<side>", 1)),
+            ]
+        },
         {},
         "lead",
     ),
@@ -359,15 +357,12 @@ def test_a_nearly_equal_definition_has_no_error(
 
 
 @pytest.mark.parametrize("case", TOLD.values(), ids=TOLD)
-def test_an_error_offers_what_would_do(
-    case: Case, aircraft_folder: AircraftFolder, errors_in: ErrorsIn
-) -> None:
-    assert case.told in errors_in(aircraft_folder(case.wrong))[0].do
+def test_an_error_offers_what_would_do(case: Case, aircraft_folder: AircraftFolder, errors_in: ErrorsIn) -> None:
+    finding = errors_in(aircraft_folder(case.wrong))[0]
+    assert case.told in f"{finding.sentence} {finding.do}"
 
 
-def test_a_shell_that_is_too_small_names_who_did_not_fit(
-    aircraft_folder: AircraftFolder, errors_in: ErrorsIn
-) -> None:
+def test_a_shell_that_is_too_small_names_who_did_not_fit(aircraft_folder: AircraftFolder, errors_in: ErrorsIn) -> None:
     said = " ".join(finding.sentence for finding in errors_in(aircraft_folder(three_in_a_wing())))
     assert [name in said for name in ("left-aileron", "left-flap", "left-tab", "right-tab")] == [
         False,
@@ -404,9 +399,7 @@ def test_several_disconnects_that_would_do_are_offered_in_their_order(
     assert "left-root, left-end" in errors_in(folder)[0].do
 
 
-def test_two_supplies_that_feed_each_other_are_one_circle(
-    aircraft_folder: AircraftFolder, errors_in: ErrorsIn
-) -> None:
+def test_two_supplies_that_feed_each_other_are_one_circle(aircraft_folder: AircraftFolder, errors_in: ErrorsIn) -> None:
     box = (
         "  box:\n    kind: power unit\n    place: radio-tray\n"
         "    ports: {plug: servo-3, names: [in, out], contacts: pins}\n"
@@ -429,8 +422,33 @@ def test_what_has_no_lead_can_not_plug_straight_in(
                 "      - {plug: power-2, names",
                 "      - {plug: servo-3, names: [4], contacts: sockets}\n      - {plug: power-2, names",
             ),
-            (RUDDER, "  ▶rudder:\n    from: receiver 3\n    to: receiver 4\n"),
+            (RUDDER + "    loop: 80 mm\n", "  ▶rudder:\n    from: receiver 3\n    to: receiver 4\n"),
         ]
     }
     found = errors_in(aircraft_folder(changes))
     assert places_of(found) == aircraft_folder.marked("missing")
+
+
+def test_a_contact_of_a_plain_joint_is_given_for_its_role_only(
+    aircraft_folder: AircraftFolder, errors_in: ErrorsIn
+) -> None:
+    # Both want the joint's only negative; neither may be put on the contact of another role.
+    circuits = "".join(
+        f"  {name}: {{from: receiver 3, to: {name}, through: [tail], lead: ground}}\n".replace("3", port)
+        for name, port in (("one", "3"), ("two", "5"))
+    )
+    servos = "".join(
+        f"  {name}: {{kind: sensor, place: tail-post, lead: 90 mm, plug: servo-3}}\n" for name in ("one", "two")
+    )
+    folder = aircraft_folder(
+        {
+            "harness.yaml": [
+                ("names: 1..4", "names: 1..5"),
+                ("  pack:\n    kind", servos + "  pack:\n    kind"),
+                ("disconnects:\n", "disconnects:\n" + TAIL_JOINT),
+                (RUDDER, circuits + RUDDER),
+            ],
+            "parts.yaml": "leads: {ground: {wires: {negative: pvc-22 BK}}}\n",
+        }
+    )
+    assert [(finding.name, "two" in finding.sentence) for finding in errors_in(folder)] == [("contacts", True)]

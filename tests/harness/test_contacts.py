@@ -42,9 +42,7 @@ def every_way(free: frozenset[int], counts: Sequence[int]) -> Iterator[tuple[tup
 
 def fewest_splits(free: frozenset[int], counts: Sequence[int]) -> int:
     """Return the least number of split circuits over all ways."""
-    return min(
-        sum(block[-1] - block[0] >= len(block) for block in way if block) for way in every_way(free, counts)
-    )
+    return min(sum(block[-1] - block[0] >= len(block) for block in way if block) for way in every_way(free, counts))
 
 
 def test_circuits_get_one_block_each_in_the_order_written() -> None:
@@ -144,10 +142,10 @@ def test_no_more_circuits_are_split_than_in_the_best_of_all_ways(
 
 
 def test_a_circuit_that_must_be_split_does_not_split_another() -> None:
-    # Free are 1 2, 4, 6 and 8: three together there are nowhere, two are.
-    eight = (*SIX, "7", "8")
-    given_contacts, _ = give_contacts(eight, [Demand("wide", 3), Demand("narrow", 2), pinned_to("3 5 7")])
-    assert given_contacts["narrow"] == ("1", "2")
+    # Free are 1 2, 4 5 and 7: three together there are nowhere, two are.
+    seven = (*SIX, "7")
+    given_contacts, _ = give_contacts(seven, [Demand("wide", 3), Demand("narrow", 2), pinned_to("3 6")])
+    assert given_contacts["narrow"] in {("1", "2"), ("4", "5")}
 
 
 @given(small_cases())
@@ -178,9 +176,7 @@ def test_what_is_not_pinned_is_given_in_number_order(
 def test_a_large_shell_is_given_out_quickly() -> None:
     contacts = [str(number) for number in range(1, 129)]
     odd = " ".join(contacts[::2])
-    given_contacts, unfit = give_contacts(
-        contacts, [*[Demand(f"circuit-{i}", 3) for i in range(21)], pinned_to(odd)]
-    )
+    given_contacts, unfit = give_contacts(contacts, [*[Demand(f"circuit-{i}", 3) for i in range(21)], pinned_to(odd)])
     assert len(given_contacts) == 22
     assert unfit == []
 
@@ -239,13 +235,9 @@ def test_what_was_issued_stays_when_a_circuit_is_written_before_it(
 
 
 @pytest.mark.parametrize("rows", ["[[1, 2, 3]]", "[[1, 2], [3, 4, 5]]"])
-def test_a_shell_that_is_too_small_names_who_did_not_fit(
-    aircraft_folder: Callable[..., Path], rows: str
-) -> None:
+def test_a_shell_that_is_too_small_names_who_did_not_fit(aircraft_folder: Callable[..., Path], rows: str) -> None:
     contact = "{rating: 10 A, resistance: 5 mohm}"
-    shell = (
-        f"{{rows: {rows}, pitch: {{across: 5 mm, down: 5 mm}}, outline: [9 mm, 9 mm], contact: {contact}}}"
-    )
+    shell = f"{{rows: {rows}, pitch: {{across: 5 mm, down: 5 mm}}, outline: [9 mm, 9 mm], contact: {contact}}}"
     folder = aircraft_folder(with_extra_servo() | {"parts.yaml": f"shells: {{block-6: {shell}}}\n"})
     found = [finding for finding in check(folder).findings if finding.name == "contacts"]
     assert [finding.subject for finding in found] == [("disconnects", "left-root")]
@@ -269,6 +261,4 @@ def test_two_circuits_can_not_be_pinned_to_one_contact(aircraft_folder: Callable
     changes = with_extra_servo(THIRD + "    contacts: {left-root: [1, 2, 3]}\n")
     pinned = ("    throw: 18 mm up, 12 mm down", "    contacts: {<side>-root: [3, 4, 5]}")
     findings = check(aircraft_folder({"harness.yaml": [*changes["harness.yaml"], pinned]})).findings
-    assert [(finding.name, finding.subject) for finding in findings] == [
-        ("contacts", ("circuits", "left-aileron"))
-    ]
+    assert [(finding.name, finding.subject) for finding in findings] == [("contacts", ("circuits", "left-aileron"))]

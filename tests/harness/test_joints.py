@@ -238,13 +238,9 @@ def test_a_plain_joint_goes_by_roles_and_not_by_the_order_of_wires(build: Build)
     }
 
 
-def test_a_plain_joint_lacks_no_role_of_its_circuit(
-    aircraft_folder: Callable[..., Path], texts: Texts
-) -> None:
+def test_a_plain_joint_lacks_no_role_of_its_circuit(aircraft_folder: Callable[..., Path], texts: Texts) -> None:
     wires = "{negative: pvc-22 BK, positive: pvc-22 RD, data: pvc-22 WH}"
-    changes = texts(shell="servo-3", lead="with-data") | {
-        "parts.yaml": f"leads: {{with-data: {{wires: {wires}}}}}\n"
-    }
+    changes = texts(shell="servo-3", lead="with-data") | {"parts.yaml": f"leads: {{with-data: {{wires: {wires}}}}}\n"}
     assert {finding.name for finding in check(aircraft_folder(changes)).findings} == {"role"}
 
 

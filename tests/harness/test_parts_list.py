@@ -47,18 +47,14 @@ def test_wires_down_to_22_gauge_have_the_resistance_of_table_11_9(parts: Parts, 
     assert len(found) >= 10
 
 
-def test_thinner_wires_have_the_nominal_resistance_of_their_strands(
-    parts: Parts, awg: dict[str, int]
-) -> None:
+def test_thinner_wires_have_the_nominal_resistance_of_their_strands(parts: Parts, awg: dict[str, int]) -> None:
     expected = {n: NOMINAL_TINNED_OHM_PER_1000_FT[g, STRANDS[g]] for n, g in awg.items() if g in STRANDS}
     found = {name: parts.wires[name].resistance * FOOT_MM for name in expected}
     assert found == pytest.approx(expected)
 
 
-def test_metric_wires_have_the_resistance_of_their_section_and_a_little_more(
-    parts: Parts, awg: dict[str, int]
-) -> None:
-    # A strand is tinned and longer than its wire: up to 5 % over annealed copper (common practice, no source).
+def test_metric_wires_have_the_resistance_of_their_section_and_a_little_more(parts: Parts, awg: dict[str, int]) -> None:
+    # Strands are tinned and longer than their wire: 5 % over annealed copper at most (common practice).
     for name in parts.wires.keys() - awg.keys():
         solid = COPPER_OHM_MM2_PER_M / parts.wires[name].gauge.area_mm2
         assert solid <= parts.wires[name].resistance <= 1.05 * solid, name
@@ -75,9 +71,7 @@ def test_wires_thinner_than_table_11_9_or_under_its_105_degrees_have_a_current_o
     assert lacking == set()
 
 
-def test_a_heavier_wire_of_a_series_is_thicker_weighs_more_and_resists_less(
-    parts: Parts, awg: dict[str, int]
-) -> None:
+def test_a_heavier_wire_of_a_series_is_thicker_weighs_more_and_resists_less(parts: Parts, awg: dict[str, int]) -> None:
     series: dict[str, list[str]] = {}
     for name in sorted(awg, key=lambda name: awg[name]):
         series.setdefault(name.split("-")[0], []).append(name)

@@ -11,7 +11,8 @@ import pytest
 
 from docgen.basics.findings import Position
 from docgen.harness.airframe import Ways
-from docgen.harness.model import Lead, Route, Run
+from docgen.harness.kinds import Route, Run
+from docgen.harness.model import Lead
 from docgen.pipeline import Checked, check
 
 
@@ -140,9 +141,7 @@ def test_by_forces_the_way_of_a_circuit_that_plugs_straight_in(
 
 
 @pytest.mark.parametrize("by", ["left-aileron", "left-panel-root, radio-tray"])
-def test_by_can_name_no_place_that_the_way_does_not_pass(
-    wren_with_detour: Callable[..., Checked], by: str
-) -> None:
+def test_by_can_name_no_place_that_the_way_does_not_pass(wren_with_detour: Callable[..., Checked], by: str) -> None:
     checked = wren_with_detour("channel: 4", f"by: [{by}]")
     assert [finding.name for finding in checked.findings] == ["route"]
 
@@ -157,9 +156,7 @@ flight:"""
     folder = aircraft_folder(
         {
             "aircraft.yaml": [("places:", tip), ("\nflight:", runs)],
-            "harness.yaml": [
-                ("    lead: servo-22\n    loop: 80 mm   ", "    by: [LEFT]\n    lead: servo-22\n    ")
-            ],
+            "harness.yaml": [("    lead: servo-22\n    loop: 80 mm   ", "    by: [LEFT]\n    lead: servo-22\n    ")],
         }
     )
     text = (folder / "harness.yaml").read_text("utf-8")
@@ -174,6 +171,4 @@ flight:"""
 def test_a_missing_run_is_found_at_the_circuit(aircraft_folder: Callable[..., Path]) -> None:
     old = "  - {between: [radio-tray, tail-post],   length: 1140 mm, edges: sharp}\n"
     checked = check(aircraft_folder({"aircraft.yaml": [(old, "")]}))
-    assert [(finding.name, finding.subject) for finding in checked.findings] == [
-        ("route", ("circuits", "rudder"))
-    ]
+    assert [(finding.name, finding.subject) for finding in checked.findings] == [("route", ("circuits", "rudder"))]

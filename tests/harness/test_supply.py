@@ -13,7 +13,7 @@ import pytest
 
 from docgen.basics.findings import Finding
 from docgen.basics.shipped import shipped_folder
-from docgen.definition.harness import Equipment
+from docgen.definition.equipment import Equipment
 from docgen.definition.load import load_definition
 from docgen.definition.model import Definition
 from docgen.harness.supply import Feed, check_supplies
@@ -82,15 +82,11 @@ def test_a_circle_is_found_where_a_graph_library_finds_one(wren: Definition, see
 
 
 @pytest.mark.parametrize("seed", range(0, 200, 2))
-def test_without_circles_unfed_is_what_has_no_battery_among_its_ancestors(
-    wren: Definition, seed: int
-) -> None:
+def test_without_circles_unfed_is_what_has_no_battery_among_its_ancestors(wren: Definition, seed: int) -> None:
     feeds = random_feeds(seed)
     batteries = {"unit-0", "unit-1"}
     graph = graph_of(feeds)
-    dead = {
-        one.circuit for one in feeds if not batteries & (networkx.ancestors(graph, one.source) | {one.source})
-    }
+    dead = {one.circuit for one in feeds if not batteries & (networkx.ancestors(graph, one.source) | {one.source})}
     found = {finding.subject[1] for finding in supplies(wren, feeds, batteries) if finding.name == "unfed"}
     # What hangs on an unfed circuit need not be said again.
     assert found <= dead

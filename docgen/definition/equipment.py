@@ -1,0 +1,173 @@
+"""The form of equipment in harness.yaml: its ports, leads, currents and figures."""
+
+from __future__ import annotations
+
+from typing import Annotated, Any, Self
+
+from pydantic import BeforeValidator, model_validator
+
+from docgen.basics.findings import Refused
+from docgen.definition.fields import (
+    ChargeMah,
+    Colour,
+    CurrentA,
+    Entry,
+    Form,
+    Gender,
+    LengthMm,
+    MassG,
+    NameList,
+    PlaceName,
+    PlugName,
+    PositiveLengthMm,
+    Ratio,
+    ResistanceOhm,
+    Text,
+    TimeS,
+    VoltageV,
+    WireName,
+    YesNo,
+    one_of,
+    whole,
+)
+
+KINDS_OF_EQUIPMENT = (
+    "receiver",
+    "battery",
+    "power switch",
+    "power unit",
+    "regulator",
+    "servo",
+    "speed controller",
+    "motor",
+    "engine unit",
+    "pump",
+    "valve",
+    "gear controller",
+    "gear leg",
+    "brake",
+    "light controller",
+    "light",
+    "smoke",
+    "gyro",
+    "sensor",
+    "key",
+    "other",
+)
+COAX_DIAMETER_MM = 1.2
+
+
+class Output(Form):
+    """A regulated outlet."""
+
+    volts: VoltageV
+    headroom: VoltageV = 0
+    rating: CurrentA | None = None
+    efficiency: Ratio | None = None
+
+
+class PortGroup(Form):
+    """Ports of one kind."""
+
+    plug: PlugName
+    names: NameList
+    contacts: Gender | None = None
+    lead: LengthMm | None = None
+    lead_wire: WireName | None = None
+    rating: CurrentA | None = None
+    output: Output | None = None
+
+
+class Current(Form):
+    """What it draws [A]; what is unsaid is not computed."""
+
+    idle: CurrentA | None = None
+    working: CurrentA | None = None
+    stall: CurrentA | None = None
+    runs: TimeS | None = None
+
+
+class Volts(Form):
+    """What it needs and bears [V]."""
+
+    least: VoltageV | None = None
+    most: VoltageV | None = None
+
+
+class Battery(Form):
+    """A pack."""
+
+    cells: Annotated[int, whole(1, 100)]
+    capacity: ChargeMah
+    full: VoltageV
+    empty: VoltageV
+    resistance: ResistanceOhm | None = None
+    rating: CurrentA | None = None
+
+
+class Gear(Form):
+    """Strokes timed on the bench, and what the controller is set to."""
+
+    up: TimeS | None = None
+    down: TimeS | None = None
+    limit: TimeS | None = None
+    stop: CurrentA | None = None
+
+
+class Antenna(Entry):
+    """One antenna of a receiver."""
+
+    place: PlaceName
+    lies: Annotated[str, one_of("lengthwise", "crosswise", "upright", "sloping")]
+    lead: LengthMm
+    diameter: PositiveLengthMm = COAX_DIAMETER_MM
+
+
+def _as_list(value: Any) -> Any:
+    return value if isinstance(value, list) else [value]
+
+
+class Equipment(Entry):
+    """Whatever has wires on it."""
+
+    kind: Annotated[str, one_of(*KINDS_OF_EQUIPMENT)]
+    place: PlaceName
+    ports: Annotated[list[PortGroup], BeforeValidator(_as_list)] = []
+    lead: LengthMm | None = None
+    plug: PlugName | None = None
+    lead_wire: WireName | None = None
+    lead_colours: dict[Text, Colour] = {}
+    plug_at: PlaceName | None = None
+    current: Current | None = None
+    runs: TimeS | None = None
+    volts: Volts | None = None
+    output: Output | None = None
+    fed_by: NameList = []
+    isolates: YesNo = False
+    battery: Battery | None = None
+    on: Text = ""
+    off: Text = ""
+    gear: Gear | None = None
+    antennas: dict[Text, Antenna] = {}
+    mass: MassG | None = None
+
+    @model_validator(mode="after")
+    def _one_way_to_say_ports(self) -> Self:
+        if self.ports and (self.lead is not None or self.plug is not None):
+            raise Refused(
+                "value",
+                "both `ports` and a `lead` or `plug` of its own are said.",
+                "Say the lead on its ports.",
+            )
+        if self.lead is not None and self.plug is None:
+            raise Refused("missing", "the `plug` on its lead is not said.", "Add `plug:`.")
+        names = [name for group in self.ports for name in group.names]
+        if len(set(names)) < len(names):
+            raise Refused("name", "two ports have one name.", "Give each port its own name.")
+        if self.kind == "battery" and self.battery is None:
+            raise Refused(
+                "missing",
+                "a battery says nothing of its cells.",
+                "Add `battery:` with cells, capacity, full, empty.",
+            )
+        return self

@@ -1,0 +1,218 @@
+"""A definition with every key that the builder may write."""
+
+from __future__ import annotations
+
+from conftest import AircraftFolder
+
+from docgen.definition.load import load_definition
+from docgen.pipeline import check
+
+AIRCRAFT = """\
+aircraft:
+  name: Heron
+  description: everything at once
+  marks: HE-1
+  revision: B
+  date: 2026-05-02
+  record: https://hangar.example/heron
+  contact: the club's field telephone
+  note: no aircraft
+  accept: {}
+places:
+  bay: {assembly: fuselage, at: {aft: -40 mm, left: 5 mm, up: -10 mm}, access: hatch, slack: 60 mm, heat: 60 °C}
+  tray: {assembly: fuselage, at: {right: 5 mm}, access: canopy, note: by the window}
+  tail: {assembly: fuselage, at: {aft: 900 mm}, access: hatch}
+  root: {assembly: fuselage, access: wing off}
+  panel: {assembly: wing, access: wing off}
+  tip: {assembly: wing, access: cover}
+runs:
+  - {between: [bay, tray], length: 60 mm, edges: sharp, dressed: grommet, heat: 150 °C, note: past the engine}
+  - {between: [tray, root], length: 9.25 in, edges: sharp, dressed: edge trim}
+  - {between: [panel, tip], length: 30 cm, hinge: 20 mm, dressed: tube}
+  - {between: [tray, tail], accept: {unmeasured: not built yet}}
+flight: {time: 9 min, reserve: 30 %, flights: 3, ground: 4 min, note: short ones}
+"""
+EQUIPMENT = """\
+equipment:
+  receiver:
+    kind: receiver
+    place: tray
+    ports:
+      - {plug: servo-3, names: 1..8, contacts: pins, rating: 3 A}
+      - {plug: power-2, names: [BATT, B2], contacts: pins, lead: 100 mm, lead_wire: pvc-20}
+    fed_by: [BATT, B2]
+    isolates: yes
+    volts: {least: 3.6 V, most: 9 V}
+    current: {idle: 50 mA, working: 150 mA, stall: 0.2 A}
+    antennas:
+      A: {place: tail, lies: lengthwise, lead: 1200 mm, diameter: 1.4 mm, note: taped, accept: {}}
+      B: {place: tray, lies: sloping, lead: 150 mm}
+    mass: 18 g
+    note: under the canopy
+  pack:
+    kind: battery
+    place: bay
+    lead: 120 mm
+    plug: power-2
+    lead_wire: pvc-20
+    lead_colours: {negative: BN, positive: RD}
+    battery: {cells: 2, capacity: 2.6 Ah, full: 8.4 V, empty: 6.4 V, resistance: 30 mohm, rating: 20 A}
+    on: plug it in
+    off: pull it out
+    accept: {}
+  gear-box:
+    kind: gear controller
+    place: tray
+    ports: {plug: servo-3, names: [in, L], contacts: pins}
+    gear: {up: 13.4 s, down: 12.1 s, limit: 15 s, stop: 2.5 A}
+    runs: 30 s
+  leg:
+    kind: gear leg
+    place: tip
+    plug_at: tip
+    lead: 100 mm
+    plug: servo-3
+    current: {working: 1 A, runs: 30 s}
+    gear: {up: 6 s, down: 5 s}
+"""
+KINDS = [
+    "power switch", "power unit", "regulator", "servo", "speed controller", "motor", "engine unit", "pump", "valve",
+    "brake", "light controller", "light", "smoke", "gyro", "sensor", "key", "other",
+]  # fmt: skip
+DISCONNECTS = """\
+disconnects:
+  wing:
+    shell: block-6
+    fixed: {place: root, contacts: sockets, key: down}
+    loose: {place: panel, contacts: pins, reach: 120 mm, key: left}
+    keyed: A
+    note: the left one of two
+    accept: {unused: later}
+  free:
+    shell: servo-3
+    halves:
+      - {place: root, contacts: sockets, reach: 50 mm, key: up}
+      - {place: panel, contacts: pins, reach: 50 mm, key: right}
+"""
+CIRCUITS = """\
+circuits:
+  supply: {from: pack, to: receiver BATT}
+  gear:
+    label: GEAR
+    from: receiver 1
+    to: gear-box in
+    lead: servo-22
+    loop: 80 mm
+    loop_from: 50 mm
+    by: [bay]
+    channel: 2
+    throw: 30 mm up, 22 mm down
+    failsafe: hold
+    function: G
+    lengths: {A: 400 mm}
+    omit: [signal]
+    note: signal comes over the other one
+    accept: {}
+  leg:
+    from: gear-box L
+    to: leg
+    through: [free]
+    lead: {A: servo-22, B: servo-24}
+    lengths: {B: 1050 mm}
+allowances: {slack: 4 %, strip: 5 mm, reterminations: 1, retermination: 12 mm, round_up_to: 10 mm}
+limits: {drop_working: 3.57 %, drop_stalled: 10 %, margin: 0.3 V, together: 4, spare_contacts: 2, hot: 80 °C}
+labels: {fit: after, each: both, least_type: 1.8 mm, behind_plug: 30 mm}
+clips: {every: 150 mm}
+"""
+STORES = """\
+spools:
+  - {wire: w, colour: WHRD, length: 100 m, sealed: yes}
+  - {lead: l, length: 5 m, sealed: no}
+offcut: 150 mm
+"""
+PARTS = """\
+wires:
+  w: {gauge: 0.25 mm², diameter: 1.4 mm, resistance: 72 ohm/km, mass: 4 g/m, limit: 80 °C, current: 2 A,
+    sold: [5 m, 25 m], note: soft, source: measured}
+leads:
+  l: {wires: {negative: w BK, positive: w RD, data: w WHGN}, lay: 25 mm, bought: cable, diameter: 4 mm}
+  m: {wires: {one: w YE, other: w BU}, reverses: yes, bought: twisted}
+  s: {wires: {feed: w VT, return: w GY}, supplies: yes, bought: flat}
+plugs:
+  p:
+    contacts: {1: negative, NO: positive, 010: data}
+    equipment: pins
+    contact: {rating: 3 A, brief: 5 A, resistance: 10 mohm, strip: 2.5 mm, takes: [28 AWG, 22 AWG], over: 1.6 mm}
+    size: [8 mm, 3 mm]
+    retainer: yes
+    lock: press and pull
+shells:
+  rows:
+    rows: [[1, 2, 3], 4..6]
+    pitch: {across: 5 mm, down: 5 mm}
+    outline: [20 mm, 12 mm]
+    key: left
+    contact: {rating: 3 A, resistance: 10 mohm}
+    checked: 2026-04-11
+    retainer: no
+    lock: a latch
+    source: a drawing
+  points:
+    at: {1: [2.5 mm, 0 mm], 12:30: [-2.5 mm, 0 mm]}
+    outline: [20 mm, 12 mm]
+    contact: {rating: 3 A, resistance: 10 mohm}
+guards:
+  g: {kind: spiral wrap, fits: [2 mm, 9 mm], shortening: [2 %, 30 %], limit: 125 °C, mass: 9 g/m, splits: yes}
+tubes:
+  t: {expanded: 4.8 mm, recovered: 2.4 mm, wall: 0.5 mm, clear: yes, colour: BK, limit: 135 °C}
+"""
+OUTPUT = "output: {volts: 6 V, headroom: 0.5 V, rating: 10 A, efficiency: 85 %}"
+COMMONS = (
+    "    commons:\n"
+    "      feed: {role: positive, contacts: [3, 4], circuits: [leg], tail: 40 mm, note: shared, accept: {}}\n"
+)
+SPLIT = (
+    "  lights:\n    from: receiver 7\n    to: [servo-a, servo-b]\n    lead: servo-22\n"
+    "    split: {place: tray, loop: 20 mm}\n"
+)
+BRANCHES = "".join(f"  servo-{name}: {{kind: servo, place: tray, lead: 9 cm, plug: servo-3}}\n" for name in ("a", "b"))
+
+
+def files(equipment: str = "", disconnects: str = "", circuits: str = "") -> dict[str, str]:
+    kinds = "".join(
+        f"  {kind.replace(' ', '-')}: {{kind: {kind}, place: tray, accept: {{unused: no wires}}}}\n" for kind in KINDS
+    )
+    harness = EQUIPMENT + kinds + equipment + DISCONNECTS + disconnects
+    return {
+        "aircraft.yaml": AIRCRAFT,
+        "harness.yaml": harness + CIRCUITS.replace("allowances:", circuits + "allowances:", 1),
+        "stores.yaml": STORES,
+        "parts.yaml": PARTS,
+    }
+
+
+def test_every_key_is_taken(aircraft_folder: AircraftFolder) -> None:
+    _, findings = load_definition(aircraft_folder.written(files()))
+    assert [(finding.position.line, finding.sentence) for finding in findings] == []
+
+
+def test_a_definition_with_every_key_makes_a_harness(aircraft_folder: AircraftFolder) -> None:
+    checked = check(aircraft_folder.written(files()))
+    assert checked.harness is not None
+
+
+def test_every_key_that_is_not_computed_yet_is_only_said_to_be_so(aircraft_folder: AircraftFolder) -> None:
+    equipment = BRANCHES + f"  bec:\n    kind: regulator\n    place: tray\n    {OUTPUT}\n"
+    text = files(equipment, COMMONS, SPLIT)
+    text["harness.yaml"] = text["harness.yaml"].replace(", rating: 3 A}", f", rating: 3 A, {OUTPUT}}}", 1)
+    findings = check(aircraft_folder.written(text)).findings
+    assert len(findings) == 4
+    assert all("yet" in finding.sentence for finding in findings)
+
+
+def test_every_kind_of_equipment_is_taken(aircraft_folder: AircraftFolder) -> None:
+    definition, _ = load_definition(aircraft_folder.written(files()))
+    assert definition is not None
+    assert {"receiver", "battery", "gear controller", "gear leg", *KINDS} == {
+        equipment.kind for equipment in definition.equipment.values()
+    }

@@ -1,0 +1,48 @@
+from __future__ import annotations
+
+import pytest
+
+from docgen.basics.findings import Refused
+from docgen.definition.fields import expand_ranges
+
+
+@pytest.mark.parametrize(
+    ("value", "names"),
+    [
+        ("1..4", ["1", "2", "3", "4"]),
+        ("3..3", ["3"]),
+        ("1..16", [str(number) for number in range(1, 17)]),
+        ("BATT", ["BATT"]),
+        (["1..2", "BATT", "5"], ["1", "2", "BATT", "5"]),
+        (["A", "NO", "010", "12:30", "3.5", "+", "Ω"], ["A", "NO", "010", "12:30", "3.5", "+", "Ω"]),
+        ("9..11", ["9", "10", "11"]),
+    ],
+)
+def test_names_and_ranges_are_read(value: object, names: list[str]) -> None:
+    assert expand_ranges(value) == names
+
+
+@pytest.mark.parametrize(
+    "value", ["4..1", "A..D", "1..", "..4", "1...4", "1..2..3", "-1..4", "1..999999", "a b", "a,b"]
+)
+def test_what_is_no_name_and_no_range_is_refused(value: object) -> None:
+    with pytest.raises(Refused):
+        expand_ranges(value)
+
+
+@pytest.mark.parametrize("value", [["1", "1"], ["1..3", "2"], ["A", "B", "A"]])
+def test_a_name_twice_in_a_list_is_refused(value: object) -> None:
+    with pytest.raises(Refused) as caught:
+        expand_ranges(value)
+    assert caught.value.name == "value"
+
+
+@pytest.mark.parametrize("value", [["1", ["2"]], {"1": "2"}, [{"1": "2"}]])
+def test_what_is_no_list_of_names_is_refused(value: object) -> None:
+    with pytest.raises(Refused):
+        expand_ranges(value)
+
+
+def test_many_names_are_read() -> None:
+    names = [f"a{number}" for number in range(1500)]
+    assert expand_ranges(names) == names
