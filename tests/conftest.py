@@ -87,12 +87,6 @@ def written_folder(aircraft_folder: AircraftFolder) -> Callable[[Mapping[str, st
 
 
 @pytest.fixture
-def wren_harness() -> str:
-    """Return the text of wren's harness."""
-    return (WREN / "harness.yaml").read_text("utf-8")
-
-
-@pytest.fixture
 def errors_in() -> Callable[[Path], list[Finding]]:
     """Return the errors of a folder."""
 

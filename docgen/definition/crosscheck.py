@@ -85,8 +85,10 @@ def _ends(definition: Definition) -> Iterator[Finding]:
                 except Refused as refused:
                     yield Finding(position, refused.name, refused.sentence, refused.do)
                     continue
-                other = taken.setdefault((port.equipment, port.name), name)
-                if other != name:
+                place = port.equipment, port.name
+                other = taken.get(place)
+                taken.setdefault(place, name)
+                if other is not None:
                     sentence = f"{shown(port.text)} is taken by the circuit {shown(other)}."
                     yield Finding(position, "value", sentence, "Plug one of the two in elsewhere.")
 

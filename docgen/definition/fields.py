@@ -17,6 +17,7 @@ from docgen.basics.gauges import Gauge, parse_gauge
 
 MOST_NAME = 100
 _MOST_RANGE = 200
+_LEAST = 0.01  # what can be measured, in mm or mAh; less would only break sums
 _MOST_OFFERS = 50  # looking for the nearest name takes a while; a file with more misses has other troubles
 
 
@@ -63,7 +64,7 @@ def _quantity(quantity: units.Quantity) -> BeforeValidator:
 
 
 def _more_than_nothing(value: float) -> float:
-    if value <= 0:
+    if value < _LEAST:
         raise Refused("value", "this can't be nothing.", "Give the measured value.")
     return value
 

@@ -95,6 +95,9 @@ class Disconnect(Entry):
         return first, second
 
 
+_MOST_THROUGH = 40
+
+
 class Ends(NamedTuple):
     """What `from` or `to` says: words of each end; several only at a split."""
 
@@ -152,7 +155,7 @@ class Circuit(Entry):
     label: Text = ""
     start: EndsField = Field(alias="from")
     to: EndsField
-    through: list[DisconnectName] = []
+    through: Annotated[list[DisconnectName], Field(max_length=_MOST_THROUGH)] = []
     lead: Annotated[dict[str, str], BeforeValidator(_read_leads)] | None = None
     omit: list[Text] = []
     loop: LengthMm = 0
@@ -168,6 +171,8 @@ class Circuit(Entry):
 
     @model_validator(mode="after")
     def _sense(self) -> Self:
+        if not self.to.ends:
+            raise Refused("value", "a circuit ends somewhere.", "Name its end.", ("to",))
         if len(self.start.ends) != 1:
             raise Refused("value", "a circuit begins at one end.", "Name one.")
         if len(self.to.ends) > 1 and self.split is None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -159,7 +160,7 @@ def load_definition(folder: Path) -> tuple[Definition, list[Finding]]:
     """
     reading = _Reading()
     builtin = reading.read_file(BUILT_IN_PARTS, BUILT_IN_PARTS.name, "parts.yaml")
-    wanted = _WANTED_FILES + tuple(name for name in ("stores.yaml", "parts.yaml") if (folder / name).exists())
+    wanted = _WANTED_FILES + tuple(name for name in ("stores.yaml", "parts.yaml") if os.path.lexists(folder / name))
     files = {name: reading.read_file(folder / name, str(folder / name), name) for name in wanted}
     own = files.pop("parts.yaml", {})
     sections = {name: node for file in files.values() for name, node in file.items()}

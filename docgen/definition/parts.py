@@ -95,6 +95,8 @@ class PlugPart(Part):
 
     @model_validator(mode="after")
     def _one_contact_a_role(self) -> Self:
+        if not self.contacts:
+            raise Refused("missing", "the plug has no contacts.", "Name a role for each contact.")
         if len(set(self.contacts.values())) < len(self.contacts):
             raise Refused("value", "two contacts carry one role.", "Name each role once.")
         return self

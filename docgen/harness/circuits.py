@@ -112,7 +112,8 @@ class CircuitBuilder:
             yield Finding(position, "mate", sentence, "Give it a `lead:`, or mend `contacts:` of a port.", subject)
         if start.group.lead is None and load.group.lead is None:
             sentence = f"neither {shown(start.text)} nor {shown(load.text)} has a lead of its own."
-            yield Finding(position, "missing", sentence, "Give the circuit a `lead:`.", subject)
+            key = self.definition.where.key("circuits", name)
+            yield Finding(key, "missing", sentence, "Give the circuit a `lead:`.", subject)
 
     def _check_roles(
         self, name: str, circuit: CircuitForm, stretches: list[Stretch], leads: tuple[str, ...]

@@ -10,17 +10,22 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import chain, combinations
 
+_MOST_SEARCHED = 100  # circuits through one shell
 _MOST_STEPS = 20_000  # of search; past them the first fit is taken, a split more or less
 
 
 @dataclass(frozen=True)
 class Demand:
-    """What one circuit needs: how many contacts, and which are pinned or were issued (none: any)."""
+    """What one circuit needs: how many contacts, and which are pinned or were issued (none: any).
+
+    At a plain joint of plugs roles have their contacts, and `no_others` will do.
+    """
 
     circuit: str
     count: int
     pinned: tuple[str, ...] = ()
     issued: tuple[str, ...] = ()
+    no_others: bool = False
 
 
 def give_contacts(contacts: Sequence[str], demands: Sequence[Demand]) -> tuple[dict[str, tuple[str, ...]], list[str]]:
@@ -39,7 +44,7 @@ def give_contacts(contacts: Sequence[str], demands: Sequence[Demand]) -> tuple[d
     for demand in demands:
         if demand.circuit in given:
             continue
-        if demand.count <= room:
+        if demand.count <= room and not demand.no_others:
             fitting.append(demand)
             room -= demand.count
         else:
@@ -53,11 +58,14 @@ def give_contacts(contacts: Sequence[str], demands: Sequence[Demand]) -> tuple[d
 
 def _fewest_splits(free: list[int], counts: list[int]) -> list[list[int]]:
     """Return a block of numbers for each count, in order, lowest first, with the fewest blocks split."""
+    blocks = _first_fit(free, counts)
+    if all(map(_whole, blocks)) or len(counts) > _MOST_SEARCHED:
+        return blocks
     for splits in range(len(counts) + 1):
-        blocks = _Search(counts).run(tuple(free), 0, splits)
-        if blocks is not None:
-            return blocks
-    return _first_fit(free, counts)
+        found = _Search(counts).run(tuple(free), 0, splits)
+        if found is not None:
+            return found
+    return blocks
 
 
 class _Search:

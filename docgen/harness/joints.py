@@ -32,7 +32,7 @@ def give_all_contacts(definition: Definition, plans: dict[str, Plan], issued: Is
             pinned = () if found else _pinned(plan, name, shell.roles)
             taken.update(dict.fromkeys(pinned, plan.name))
             kept = tuple(issued.contacts.get(name, {}).get(plan.name, ()))
-            demands.append(Demand(plan.name, len(plan.roles), pinned, kept))
+            demands.append(Demand(plan.name, len(plan.roles), pinned, kept, no_others=bool(shell.roles) and not found))
         given, unfit = give_contacts(shell.contacts, demands)
         contacts.update({(name, circuit): block for circuit, block in given.items()})
         if unfit:

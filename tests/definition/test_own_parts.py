@@ -2,13 +2,16 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import pytest
-from conftest import AircraftFolder, Place
 
 from docgen.basics.findings import Finding
 from docgen.harness.model import Harness
 from docgen.pipeline import check
+
+if TYPE_CHECKING:
+    from conftest import AircraftFolder, Place
 
 OWN_WIRE = "wires:\n  {}: {{gauge: 24 AWG, diameter: 1.1 mm, resistance: 84 ohm/km}}\n"
 OWN_LEAD = "leads:\n  {}: {{wires: {{negative: {} BN, positive: {} OG, signal: {} YE}}, lay: 25 mm}}\n"

@@ -1,9 +1,16 @@
 from __future__ import annotations
 
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING
+
 import pytest
 
-from docgen.basics.findings import Refused
+from docgen.basics.findings import Finding, Refused
 from docgen.definition.fields import expand_ranges
+
+if TYPE_CHECKING:
+    from conftest import AircraftFolder, Place
 
 
 @pytest.mark.parametrize(
@@ -30,11 +37,15 @@ def test_what_is_no_name_and_no_range_is_refused(value: object) -> None:
         expand_ranges(value)
 
 
-@pytest.mark.parametrize("value", [["1", "1"], ["1..3", "2"], ["A", "B", "A"]])
-def test_a_name_twice_in_a_list_is_refused(value: object) -> None:
-    with pytest.raises(Refused) as caught:
-        expand_ranges(value)
-    assert caught.value.name == "value"
+@pytest.mark.parametrize("names", ["[1..4, 4]", "[1..4, 2..5]", "[1, 2, 3, 4, A, A]"])
+def test_a_name_twice_in_a_list_is_an_error(
+    names: str,
+    aircraft_folder: AircraftFolder,
+    errors_in: Callable[[Path], list[Finding]],
+    places_of: Callable[[list[Finding]], set[Place]],
+) -> None:
+    folder = aircraft_folder({"harness.yaml": [("names: 1..4", f"names: ▶{names}")]})
+    assert places_of(errors_in(folder)) == aircraft_folder.marked("value")
 
 
 @pytest.mark.parametrize("value", [["1", ["2"]], {"1": "2"}, [{"1": "2"}]])
