@@ -3,17 +3,16 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from itertools import pairwise
+from itertools import pairwise, product
 
 from docgen.paperwork.flow import Flow
 from docgen.paperwork.imprint import FOOT_MM, PLAIN_MM, SMALL_MM, line_pitch_mm
-from docgen.paperwork.marks import BLACK, MIDDLE_MM, THIN_MM, Box, Circle, Line, Mark, Shape, Text, rectangle
+from docgen.paperwork.marks import BLACK, FAINT, MIDDLE_MM, THIN_MM, Box, Circle, Line, Mark, Shape, Text, rectangle
 from docgen.paperwork.typeface import width_mm, wrapped
 from docgen.paperwork.views import View
 
 _SCALES = (1, 2, 3, 4)
 _KEY_MM = 1.6
-_AROUND_MM = 13.0  # heading, key and space of one view
 _HEADINGS = (
     ("Mating face", "into the contacts, as it comes at you"),
     ("Wire side", "from the wires, as you push them in"),
@@ -31,11 +30,18 @@ class ViewContact:
 
 @dataclass(frozen=True)
 class _Fit:
-    """How the views are set: scale, side by side or one above the other, height of letters."""
+    """How the views are set: scale, side by side or not, height of letters, and whether those stand outside."""
 
     scale: int
     beside: bool
     letters_mm: float
+    outside: bool
+    lines: int
+
+    @property
+    def pitch_mm(self) -> float:
+        """Return the distance of base lines of letters one below the other."""
+        return self.letters_mm + 0.4
 
 
 def add_views(flow: Flow, mating: View, wire_side: View, contacts: dict[str, ViewContact], turned: bool) -> None:
@@ -46,7 +52,7 @@ def add_views(flow: Flow, mating: View, wire_side: View, contacts: dict[str, Vie
     top = flow.y_mm
     for index, view in enumerate((mating, wire_side)):
         if not fit.beside:
-            flow.need(mating.outline_mm[1] * fit.scale + 14)
+            flow.need(_body_mm(view, fit)[1])
         x = flow.x_mm + index * (column + gap) if fit.beside else flow.x_mm
         y = top if fit.beside or index == 0 else flow.y_mm
         height = _add_view(flow, view, contacts, fit, Box(x, y, column, 0), index)
@@ -58,34 +64,65 @@ def add_views(flow: Flow, mating: View, wire_side: View, contacts: dict[str, Vie
 
 
 def _fit(view: View, contacts: dict[str, ViewContact], width: float, gap: float, height: float) -> _Fit:
-    """Choose the arrangement: side by side with letters of 2.5 mm, else 1.8; else one above the other."""
-    tries = [
-        _Fit(scale, beside, letters)
-        for beside in (True, False)
-        for letters in (PLAIN_MM, SMALL_MM)
-        for scale in _SCALES
-    ]
-    for fit in tries:
-        room = (width - gap) / 2 if fit.beside else width
-        views = 1 if fit.beside else 2
-        tall = views * (view.outline_mm[1] * fit.scale + _AROUND_MM) <= height
-        if view.outline_mm[0] * fit.scale <= room and tall and _legible(view, contacts, fit):
+    """Choose how the views are set.
+
+    Side by side, else one above the other, else on two pages; colour letters inside the outline, else outside;
+    of 2.5 mm, else 1.8; at the least whole scale at which they keep clear of each other.
+    """
+    lines = max(len(_pairs(contact.colour)) for contact in contacts.values())
+    arrangements = ((True, 1), (False, 2), (False, 1))
+    for (beside, views), outside, letters, scale in product(arrangements, (False, True), (PLAIN_MM, SMALL_MM), _SCALES):
+        room = (width - gap) / 2 if beside else width
+        fit = _Fit(scale, beside, letters, outside, lines)
+        wide, tall = _body_mm(view, fit)
+        if wide <= room and views * tall <= height and _legible(view, contacts, fit):
             return fit
-    scale = max((s for s in _SCALES if view.outline_mm[0] * s <= width), default=1)
-    return _Fit(scale, False, SMALL_MM)
+    return _Fit(1, False, SMALL_MM, True, lines)
+
+
+def _around_mm(view: View, fit: _Fit) -> tuple[float, float]:
+    """Return the room at the sides of an outline, and above and below it: for the key, and letters outside."""
+    least = _KEY_MM + 1.0
+    if not fit.outside:
+        return 0.0, least
+    if _outward(view) == "across":
+        return _KEY_MM + 1.0 + 3 * fit.letters_mm, least
+    return 0.0, least + fit.lines * fit.pitch_mm
+
+
+def _body_mm(view: View, fit: _Fit) -> tuple[float, float]:
+    """Return width and height of one view with its heading."""
+    width, height = (side * fit.scale for side in view.outline_mm)
+    side, above = _around_mm(view, fit)
+    heading = 11.5 if fit.beside else 6.0
+    return width + 2 * side, heading + height + 2 * above
 
 
 def _legible(view: View, contacts: dict[str, ViewContact], fit: _Fit) -> bool:
-    """Tell whether numbers and letters of neighbours keep clear of each other at a scale."""
-    across, down = _pitches(view)
+    """Tell whether numbers and letters of neighbours keep clear of each other, and letters of the outline."""
+    across, down = (pitch * fit.scale for pitch in _pitches(view))
     letters = fit.letters_mm
-    widest = max(width_mm(part, letters, True) for c in contacts.values() for part in (c.number, *_pairs(c.colour)))
-    lines = 1 if _rows(view) <= 2 else 3
-    return across * fit.scale >= widest + 0.8 and down * fit.scale >= lines * (letters + 0.8) + 0.8
+    numbers = max(width_mm(c.number, letters, True) for c in contacts.values()) + 0.8
+    colours = max(width_mm(pair, letters) for c in contacts.values() for pair in _pairs(c.colour)) + 0.8
+    way = _outward(view)
+    side, rim = (
+        (view.outline_mm[axis] / 2 - max(abs(at[axis]) for at in view.at_mm.values())) * fit.scale for axis in (0, 1)
+    )
+    if way == "across":
+        whole = max(width_mm(c.colour, letters) for c in contacts.values())
+        inside = side >= numbers / 2 + 1.4 + whole
+        return across >= numbers + 0.4 and down >= letters + 0.8 and (inside or fit.outside)
+    if way == "below" and fit.outside:
+        return False
+    lines = 1 if way == "up and down" else 1 + fit.lines
+    clear = across >= max(numbers, colours) and down >= lines * fit.pitch_mm + 0.8
+    return clear and (fit.outside or rim >= letters / 2 + fit.lines * fit.pitch_mm + 0.1)
 
 
-def _rows(view: View) -> int:
-    return len({round(up, 3) for _, up in view.at_mm.values()})
+def _outward(view: View) -> str:
+    """Say where colour letters stand: up and down of two rows, across of two columns, else below each."""
+    rows, columns = (len({round(at[axis], 3) for at in view.at_mm.values()}) for axis in (1, 0))
+    return "up and down" if rows <= 2 else "across" if columns <= 2 else "below"
 
 
 def _pairs(colour: str) -> list[str]:
@@ -118,35 +155,61 @@ def _add_view(flow: Flow, view: View, contacts: dict[str, ViewContact], fit: _Fi
     for i, line in enumerate(lines):
         base = box.y_mm + 1.2 + PLAIN_MM + ((i + 1) * line_pitch_mm(SMALL_MM) + 0.2 if fit.beside else 0)
         flow.page.add(Text(box.x_mm + 9 + beside, base, line, SMALL_MM))
-    width, height = (side * fit.scale for side in view.outline_mm)
-    space = _KEY_MM + 1.0
+    width, height = (length * fit.scale for length in view.outline_mm)
+    space = _around_mm(view, fit)[1]
     body = Box(box.x_mm + (box.width_mm - width) / 2, box.y_mm + head + space, width, height)
     flow.page.add(rectangle(body, MIDDLE_MM), *_key(view, body))
-    two_rows = _rows(view) == 2
     for contact, (right, up) in view.at_mm.items():
         x = body.x_mm + width / 2 + right * fit.scale
         y = body.y_mm + height / 2 - up * fit.scale
-        flow.page.add(*_contact(contacts[contact], x, y, fit.letters_mm, two_rows and up > 0))
-    return head + space + height + space
+        side = _side(_outward(view), right, up)
+        flow.page.add(*_contact(contacts[contact], x, y, fit, side, body))
+    return head + 2 * space + height
 
 
-def _contact(contact: ViewContact, x: float, y: float, letters: float, above: bool) -> list[Mark]:
+def _side(way: str, right: float, up: float) -> str:
+    if way == "across":
+        return "right" if right > 0 else "left"
+    return "above" if way == "up and down" and up > 0 else "below"
+
+
+def _contact(contact: ViewContact, x: float, y: float, fit: _Fit, side: str, body: Box) -> list[Mark]:
     """Write the number on a contact and its colour letters outward of it; contact 1 has a square around it."""
+    letters = fit.letters_mm
     base = y + letters / 2
     marks: list[Mark] = [Text(x, base, contact.number, letters, True, "centre")]
-    pitch = letters + 0.8
-    lines = _pairs(contact.colour)
-    first = base - pitch * len(lines) - 0.2 if above else base + pitch + 0.2
-    for i, line in enumerate(lines):
-        if line:
-            marks.append(Text(x, first + i * pitch, line, letters, False, "centre"))
-    if not contact.colour:
-        out = -pitch if above else pitch
-        marks.append(Circle(x, y + out, letters / 4, THIN_MM))
+    lines = [contact.colour] if side in ("left", "right") else _pairs(contact.colour)
+    for at, line_base, align, line in _letters_at(x, base, fit, side, body, lines):
+        if contact.colour:
+            marks.append(Text(at, line_base, line, letters, False, align))
+        else:
+            marks.append(Circle(at, line_base - letters / 2, letters / 4, THIN_MM))
+    if fit.outside and side in ("left", "right"):
+        edge = body.right_mm + _KEY_MM if side == "right" else body.x_mm - _KEY_MM
+        start = x + 1.8 if side == "right" else x - 1.8
+        marks.append(Line(start, y, edge, y, THIN_MM, FAINT))
     if contact.first:
         half = max(width_mm(contact.number, letters, True) / 2 + 0.5, letters / 2 + 0.4)
-        marks.append(rectangle(Box(x - half, y - letters / 2 - 0.4, 2 * half, letters + 0.8), MIDDLE_MM))
+        marks.append(rectangle(Box(x - half, y - letters / 2 - 0.3, 2 * half, letters + 0.6), MIDDLE_MM))
     return marks
+
+
+def _letters_at(
+    x: float, base: float, fit: _Fit, side: str, body: Box, lines: list[str]
+) -> list[tuple[float, float, str, str]]:
+    """Return where each line of a contact's colour letters stands: x, base line, alignment, text."""
+    if side in ("left", "right"):
+        away = fit.letters_mm / 2 + 1.4
+        at = x + away if side == "right" else x - away
+        if fit.outside:
+            at = body.right_mm + _KEY_MM + 0.6 if side == "right" else body.x_mm - _KEY_MM - 0.6
+        return [(at, base, "left" if side == "right" else "right", line) for line in lines]
+    pitch = fit.pitch_mm
+    if side == "above":
+        first = (body.y_mm - _KEY_MM - 0.4 if fit.outside else base - pitch) - pitch * (len(lines) - 1)
+    else:
+        first = body.bottom_mm + _KEY_MM + 0.4 + fit.letters_mm if fit.outside else base + pitch
+    return [(x, first + i * pitch, "centre", line) for i, line in enumerate(lines)]
 
 
 def _key(view: View, body: Box) -> list[Mark]:

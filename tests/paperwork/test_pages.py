@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any, NamedTuple
@@ -30,9 +31,16 @@ def doubled_names(folder: Path, target: Path) -> Path:
     target.mkdir()
     for path in folder.glob("*.yaml"):
         text = path.read_text(encoding="utf-8")
-        for name in ("receiver", "left-root", "right-root", "rudder", "pack"):
-            text = text.replace(name, f"{name}-{name}")
-        for label in ("AIL L", "RX BATT", "RUD"):
+        for name in ("receiver", "rudder", "pack", "<side>-aileron"):
+            text = re.sub(rf"(?m)^  {name}:", f"  {name}-{name}:", text)
+            text = re.sub(rf"(from|to): {name}\b", rf"\1: {name}-{name}", text)
+        text = text.replace("{left: receiver", "{left: receiver-receiver").replace(
+            "right: receiver", "right: receiver-receiver"
+        )
+        text = text.replace("<side>-root", "<side>-root-<side>-root").replace("radio-tray", "radio-tray-radio-tray")
+        text = text.replace("place: <side>-aileron", "place: <side>-aileron-<side>-aileron")
+        text = re.sub(r"(?m)(, )<side>-aileron\]", r"\1<side>-aileron-<side>-aileron]", text)
+        for label in ("AIL L", "AIL R", "RX BATT", "RUD"):
             text = text.replace(label, f"{label} {label}")
         (target / path.name).write_text(text, encoding="utf-8")
     return target

@@ -1,0 +1,413 @@
+"""The command line: what goes where, exit codes, and that a builder never sees a traceback."""
+
+from __future__ import annotations
+
+import os
+import re
+import signal
+import subprocess
+import sys
+from collections.abc import Callable
+from pathlib import Path
+
+import pypdf
+import pytest
+from click.testing import CliRunner, Result
+from conftest import AircraftFolder
+
+from docgen.basics.shipped import shipped_folder
+from docgen.cli import docgen
+
+WREN = shipped_folder("examples") / "wren"
+FULMAR = shipped_folder("examples") / "fulmar"
+PDFS = {"wire-labels.pdf", "pinout-cards.pdf", "cut-list.pdf", "hangar-card.pdf"}
+# Both halves of each disconnect share a part; the receiver is wren's only equipment with ports.
+RECORD = {
+    "record.txt",
+    "record/disconnect-left-root.txt",
+    "record/disconnect-right-root.txt",
+    "record/equipment-receiver.txt",
+    "record/assembly-fuselage.txt",
+    "record/assembly-left-panel.txt",
+    "record/assembly-right-panel.txt",
+}
+NO_UNIT = {"aircraft.yaml": [("length: 260 mm", "length: ▶260")]}
+UNMEASURED = {
+    "aircraft.yaml": [("{between: [battery-bay, radio-tray], length: 260 mm}", "▶{between: [battery-bay, radio-tray]}")]
+}
+POINTS_PER_MM = 72 / 25.4
+
+Run = Callable[..., Result]
+
+
+@pytest.fixture
+def bench(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """An empty folder that is the current one."""
+    folder = tmp_path / "bench"
+    folder.mkdir()
+    monkeypatch.chdir(folder)
+    return folder
+
+
+@pytest.fixture
+def run(bench: Path) -> Run:  # noqa: ARG001 - commands run there
+    return lambda *words: CliRunner().invoke(docgen, [str(word) for word in words])
+
+
+def process(*words: str | Path, **settings: str) -> subprocess.CompletedProcess[str]:
+    """Run the program as a builder does, in the current folder."""
+    command = [sys.executable, "-m", "docgen", *map(str, words)]
+    return subprocess.run(command, capture_output=True, text=True, env=os.environ | settings, check=False)
+
+
+def program(before: str, *words: str | Path) -> list[str]:
+    """Return a command that runs these statements, then the program."""
+    return [sys.executable, "-c", f"{before}\nfrom docgen.cli import main\nmain()", *map(str, words)]
+
+
+def contents(folder: Path) -> dict[str, bytes]:
+    """Return all files below a folder, hidden ones too."""
+    return {path.relative_to(folder).as_posix(): path.read_bytes() for path in folder.rglob("*") if path.is_file()}
+
+
+def sizes_pt(pdf: Path) -> list[tuple[float, float]]:
+    return [(float(page.mediabox.width), float(page.mediabox.height)) for page in pypdf.PdfReader(pdf).pages]
+
+
+# Help and version
+
+
+@pytest.mark.parametrize("option", ["--help", "-h"])
+@pytest.mark.parametrize("command", [[], ["check"], ["print"], ["new"]])
+def test_help_is_shown(run: Run, command: list[str], option: str) -> None:
+    shown = run(*command, option)
+    assert (shown.exit_code, shown.stderr) == (0, "")
+    assert shown.stdout.startswith("Usage: ")
+
+
+def test_version_is_shown(bench: Path) -> None:  # noqa: ARG001
+    shown = process("--version")
+    assert (shown.returncode, shown.stderr) == (0, "")
+    assert re.search(r"docgen.* \d+\.\d+\.\d+\n$", shown.stdout)
+
+
+@pytest.mark.parametrize("words", [["--help"], ["--version"], ["check", "--help"], ["print", "--help"]])
+def test_help_loads_no_heavy_library(words: list[str]) -> None:
+    tell = (
+        "import atexit, sys\n"
+        "heavy = {'yaml', 'pydantic', 'reportlab', 'qrcode'}\n"
+        "atexit.register(lambda: print(sorted(heavy & set(sys.modules)), file=sys.stderr))"
+    )
+    shown = subprocess.run(program(tell, *words), capture_output=True, text=True, check=False)
+    assert (shown.returncode, shown.stderr) == (0, "[]\n")
+
+
+# check
+
+
+def test_check_of_a_good_aircraft_says_nothing_on_standard_error(run: Run) -> None:
+    checked = run("check", WREN)
+    assert (checked.exit_code, checked.stderr) == (0, "")
+    assert "Wren WR-7, revision A" in checked.stdout
+
+
+def test_check_shows_what_is_no_error_and_exits_0(run: Run, aircraft_folder: AircraftFolder) -> None:
+    folder = aircraft_folder(UNMEASURED)
+    [(file, line, column)] = aircraft_folder.marks
+    checked = run("check", folder)
+    assert checked.exit_code == 0
+    first, then = checked.stderr.splitlines()
+    assert first.startswith(f"{folder}/{file}:{line}:{column}: note unmeasured: ")
+    assert re.fullmatch(r"  do: .+", then)
+
+
+def test_check_shows_an_error_and_exits_1(run: Run, aircraft_folder: AircraftFolder) -> None:
+    folder = aircraft_folder(NO_UNIT)
+    [(file, line, column)] = aircraft_folder.marks
+    checked = run("check", folder)
+    assert (checked.exit_code, checked.stdout) == (1, "")
+    first, then = checked.stderr.splitlines()
+    assert first.startswith(f"{folder}/{file}:{line}:{column}: error unit: ")
+    assert re.fullmatch(r"  do: .+", then)
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ["check"],
+        ["check", "nowhere"],
+        ["check", WREN / "harness.yaml"],
+        ["check", WREN, WREN],
+        ["print"],
+        ["print", "cut-list"],
+        ["print", WREN, "cut-lists"],
+        ["print", WREN, "cut-list.pdf"],
+        ["print", WREN / "harness.yaml"],
+        ["print", WREN, "--paper", "a3"],
+        ["print", WREN, "--stock", "tape-900"],
+        ["print", WREN, "--stock", "card-a6"],
+        ["print", WREN, "--draft"],
+        ["new"],
+        ["new", "gull", "--like", "gull"],
+        ["paint", WREN],
+    ],
+    ids=lambda words: " ".join(word.name if isinstance(word, Path) else word for word in words),
+)
+def test_wrong_use_exits_2_and_writes_nothing(run: Run, bench: Path, words: list[str | Path]) -> None:
+    used = run(*words)
+    assert (used.exit_code, used.stdout) == (2, "")
+    assert "Error: " in used.stderr
+    assert list(bench.iterdir()) == []
+
+
+def test_an_unknown_stock_or_example_is_told_with_those_there_are(run: Run) -> None:
+    assert "tape-9" in run("print", WREN, "--stock", "tape-900").stderr
+    assert "fulmar, wren" in run("new", "gull", "--like", "gull").stderr
+
+
+# print: what is written, and where
+
+
+def test_print_writes_these_files_into_out(run: Run, bench: Path) -> None:
+    printed = run("print", WREN)
+    assert (printed.exit_code, printed.stderr) == (0, "")
+    assert contents(bench).keys() == {f"out/wren/{file}" for file in PDFS | RECORD}
+    assert set(printed.stdout.splitlines()) == {f"out/wren/{file}" for file in PDFS | {"record.txt"}}
+
+
+def test_a_folder_is_named_by_where_it_is_and_not_by_how_it_is_called(
+    run: Run, bench: Path, monkeypatch: pytest.MonkeyPatch, aircraft_folder: AircraftFolder
+) -> None:
+    monkeypatch.chdir(aircraft_folder())
+    assert run("print", ".", "record", "--to", bench / "as-told").exit_code == 0
+    assert run("print", ".", "record").exit_code == 0
+    assert Path("out/wren/record.txt").is_file()
+    assert contents(bench).keys() == {f"as-told/{file}" for file in RECORD}
+
+
+def test_one_aircraft_goes_straight_to_the_folder_told(run: Run, bench: Path) -> None:
+    assert run("print", WREN, "--to", "paper/today").exit_code == 0
+    assert contents(bench).keys() == {f"paper/today/{file}" for file in PDFS | RECORD}
+
+
+@pytest.mark.parametrize(("options", "parent"), [(["--to", "paper"], "paper"), ([], "out")])
+def test_several_aircraft_go_to_a_folder_each(
+    run: Run, bench: Path, aircraft_folder: AircraftFolder, options: list[str], parent: str
+) -> None:
+    gull = aircraft_folder().rename(bench.parent / "gull")
+    assert run("print", WREN, gull, "cut-list", *options).exit_code == 0
+    assert contents(bench).keys() == {f"{parent}/wren/cut-list.pdf", f"{parent}/gull/cut-list.pdf"}
+
+
+def test_two_folders_of_one_name_are_refused(run: Run, bench: Path, aircraft_folder: AircraftFolder) -> None:
+    assert run("print", WREN, aircraft_folder()).exit_code == 2
+    assert list(bench.iterdir()) == []
+
+
+@pytest.mark.parametrize(
+    ("stems", "files"),
+    [
+        (["cut-list"], {"cut-list.pdf"}),
+        (["hangar-card", "wire-labels"], {"hangar-card.pdf", "wire-labels.pdf"}),
+        (["record"], RECORD),
+        (["pinout-cards", "record"], {"pinout-cards.pdf"} | RECORD),
+    ],
+)
+def test_only_the_documents_named_are_written(run: Run, bench: Path, stems: list[str], files: set[str]) -> None:
+    assert run("print", WREN, *stems, "--to", "paper").exit_code == 0
+    assert contents(bench / "paper").keys() == files
+
+
+def test_a_stem_is_a_document_even_where_a_folder_has_its_name(
+    run: Run, bench: Path, aircraft_folder: AircraftFolder
+) -> None:
+    aircraft_folder().rename(bench / "cut-list")
+    assert run("print", WREN, "cut-list").exit_code == 0
+    assert contents(bench / "out").keys() == {"wren/cut-list.pdf"}
+
+
+def test_letter_paper_is_used_for_sheets(run: Run, bench: Path) -> None:
+    assert run("print", WREN, "--paper", "letter", "--to", "paper").exit_code == 0
+    # 8.5 in and 11 in of 72 pt; the sheet of labels may lie.
+    assert set(sizes_pt(bench / "paper/cut-list.pdf")) == {(612, 792)}
+    assert {tuple(sorted(size)) for size in sizes_pt(bench / "paper/wire-labels.pdf")} == {(612, 792)}
+
+
+def test_tape_has_one_label_a_page_as_high_as_the_tape(run: Run, bench: Path) -> None:
+    assert run("print", WREN, "wire-labels", "--stock", "tape-9", "--to", "paper").exit_code == 0
+    pages = sizes_pt(bench / "paper/wire-labels.pdf")
+    # Supply, rudder, two ailerons in the fuselage and one in each panel: six leads of two ends.
+    assert len(pages) == 12
+    for width_pt, height_pt in pages:
+        assert height_pt == pytest.approx(9 * POINTS_PER_MM, abs=0.01)
+        assert width_pt + 0.01 >= 30 * POINTS_PER_MM
+        assert width_pt <= 80 * POINTS_PER_MM + 0.01
+
+
+# print: what stays as it was
+
+
+def test_nothing_that_was_there_is_deleted(run: Run, bench: Path) -> None:
+    (bench / "out/wren/record").mkdir(parents=True)
+    (bench / "out/wren/record/equipment-gyro.txt").write_text("of an earlier harness")
+    (bench / "out/wren/my-notes.pdf").write_text("mine")
+    before = contents(bench)
+    assert run("print", WREN).exit_code == 0
+    assert contents(bench).items() >= before.items()
+
+
+def test_on_an_error_nothing_is_written(run: Run, bench: Path, aircraft_folder: AircraftFolder) -> None:
+    printed = run("print", aircraft_folder(NO_UNIT))
+    assert (printed.exit_code, printed.stdout) == (1, "")
+    assert "error unit" in printed.stderr
+    assert "earlier state" not in printed.stderr
+    assert list(bench.iterdir()) == []
+
+
+@pytest.mark.parametrize("left", ["cut-list.pdf", "record.txt"])
+def test_on_an_error_the_paper_there_stays_and_is_said_to_be_of_an_earlier_state(
+    run: Run, bench: Path, aircraft_folder: AircraftFolder, left: str
+) -> None:
+    (bench / "out/wren").mkdir(parents=True)
+    (bench / "out/wren" / left).write_text("as it was")
+    printed = run("print", aircraft_folder(NO_UNIT))
+    assert printed.exit_code == 1
+    assert "out/wren is from an earlier state" in printed.stderr
+    assert contents(bench) == {f"out/wren/{left}": b"as it was"}
+
+
+def test_an_error_in_one_aircraft_keeps_the_paper_of_all(
+    run: Run, bench: Path, aircraft_folder: AircraftFolder
+) -> None:
+    gull = aircraft_folder(NO_UNIT).rename(bench.parent / "gull")
+    for name in ("wren", "gull"):
+        (bench / "out" / name).mkdir(parents=True)
+        (bench / "out" / name / "record.txt").write_text("as it was")
+    printed = run("print", WREN, gull)
+    assert (printed.exit_code, printed.stdout) == (1, "")
+    assert contents(bench) == {"out/wren/record.txt": b"as it was", "out/gull/record.txt": b"as it was"}
+    assert "out/gull is from an earlier state" in printed.stderr
+    assert "out/wren is from an earlier state" in printed.stderr
+
+
+# print: targets that can't be written
+
+
+@pytest.mark.parametrize("target", ["taken", "taken/below", "paper"])
+def test_a_file_in_the_way_is_told_and_nothing_is_written(run: Run, bench: Path, target: str) -> None:
+    (bench / "taken").write_text("as it was")
+    (bench / "paper").mkdir()
+    (bench / "paper/record").write_text("as it was")
+    before = contents(bench)
+    printed = process("print", WREN, "--to", target)
+    assert printed.returncode in (1, 2)
+    assert (printed.stdout, "Traceback" in printed.stderr) == ("", False)
+    assert target in printed.stderr
+    assert contents(bench) == before
+
+
+def test_a_folder_in_the_way_of_one_document_leaves_all_as_they_were(run: Run, bench: Path) -> None:
+    (bench / "paper/cut-list.pdf").mkdir(parents=True)
+    for file in ("wire-labels.pdf", "record.txt"):
+        (bench / "paper" / file).write_text("as it was")
+    before = contents(bench)
+    printed = process("print", WREN, "--to", "paper")
+    assert (printed.returncode, printed.stdout) == (1, "")
+    assert "Traceback" not in printed.stderr
+    assert "paper/cut-list.pdf" in printed.stderr
+    assert contents(bench) == before
+
+
+# No file may grow over 1000 bytes, as if the disc were full.
+FULL_DISC = "import resource; resource.setrlimit(resource.RLIMIT_FSIZE, (1000, 1000))"
+
+
+@pytest.mark.parametrize("words", [["print", WREN, "--to", "paper"], ["new", "paper"]])
+def test_a_full_disc_is_told_and_leaves_nothing_half_written(bench: Path, words: list[str | Path]) -> None:
+    (bench / "paper").mkdir()
+    told = subprocess.run(program(FULL_DISC, *words), capture_output=True, text=True, check=False)
+    assert (told.returncode, told.stdout) == (1, "")
+    assert re.match(r"can't write (\S*/)?paper\S*: File too large\n", told.stderr)
+    assert contents(bench) == {}
+
+
+# new
+
+
+@pytest.mark.parametrize(("options", "example"), [([], WREN), (["--like", "fulmar"], FULMAR)])
+def test_new_copies_an_example(run: Run, bench: Path, options: list[str], example: Path) -> None:
+    assert run("new", "gull", *options).exit_code == 0
+    assert contents(bench / "gull") == contents(example)
+
+
+def test_new_takes_an_empty_folder_and_makes_those_above(run: Run, bench: Path) -> None:
+    (bench / "empty").mkdir()
+    for folder in ("empty", "hangar/gull"):
+        assert run("new", folder).exit_code == 0
+        assert run("check", folder).exit_code == 0
+
+
+@pytest.mark.parametrize("folder", ["hangar", "hangar/note.txt"])
+def test_new_refuses_what_holds_something(run: Run, bench: Path, folder: str) -> None:
+    (bench / "hangar").mkdir()
+    (bench / "hangar/note.txt").write_text("mine")
+    refused = run("new", folder)
+    assert refused.exit_code == 2
+    assert f"'{folder}'" in refused.stderr
+    assert contents(bench) == {"hangar/note.txt": b"mine"}
+
+
+# No traceback
+
+
+@pytest.mark.parametrize("words", [["--help"], ["check", WREN], ["print", WREN]], ids=lambda words: words[0])
+def test_a_closed_pipe_shows_no_traceback(bench: Path, words: list[str | Path]) -> None:
+    reading, writing = os.pipe()
+    os.close(reading)
+    command = [sys.executable, "-m", "docgen", *map(str, words)]
+    try:
+        told = subprocess.run(command, stdout=writing, stderr=subprocess.PIPE, text=True, check=False)
+    finally:
+        os.close(writing)
+    assert told.stderr == ""
+    assert words[0] != "print" or contents(bench).keys() == {f"out/wren/{file}" for file in PDFS | RECORD}
+
+
+@pytest.mark.parametrize("closed", [">&-", "2>&-", "<&-"])
+def test_a_stream_closed_by_the_shell_changes_nothing_else(bench: Path, closed: str) -> None:
+    command = ["sh", "-c", f'exec "$@" {closed}', "sh", sys.executable, "-m", "docgen", "print", str(WREN)]
+    told = subprocess.run(command, capture_output=True, text=True, check=False)
+    assert (told.returncode, told.stderr) == (0, "")
+    assert contents(bench).keys() == {f"out/wren/{file}" for file in PDFS | RECORD}
+
+
+def test_a_terminal_that_lacks_a_character_shows_its_code(bench: Path, aircraft_folder: AircraftFolder) -> None:
+    folder = aircraft_folder({"aircraft.yaml": [("name: Wren", "name: Zaunkönig")]}).rename(bench / "zaunkönig")
+    checked = process("check", folder, PYTHONIOENCODING="ascii")
+    assert (checked.returncode, checked.stderr) == (0, "")
+    assert r"Zaunk\xf6nig" in checked.stdout
+    assert r"zaunk\xf6nig" in process("print", folder, "cut-list", PYTHONIOENCODING="ascii").stdout
+
+
+def test_a_terminal_that_lacks_a_character_shows_findings(aircraft_folder: AircraftFolder) -> None:
+    folder = aircraft_folder({"aircraft.yaml": [("  revision: A", "  größe: groß\n  revision: A")]})
+    checked = process("check", folder, PYTHONIOENCODING="ascii")
+    assert checked.returncode == 1
+    assert "error key: " in checked.stderr
+    assert "Traceback" not in checked.stderr
+
+
+def test_an_interrupted_print_shows_no_traceback_and_writes_nothing(bench: Path) -> None:
+    # A shell may have let the tests ignore interrupts; the last import tells that the command runs.
+    listening = "import signal; signal.signal(signal.SIGINT, signal.default_int_handler)"
+    command = program(listening, "print", FULMAR)
+    command[1:1] = ["-X", "importtime"]
+    with subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True) as printing:
+        assert printing.stderr is not None
+        assert any(line.endswith(" docgen.pipeline\n") for line in printing.stderr)
+        printing.send_signal(signal.SIGINT)
+        stdout, stderr = printing.communicate(timeout=20)
+    assert stdout == ""
+    assert "Traceback" not in stderr
+    assert contents(bench) == {}
+    assert printing.returncode not in (0, 1, 2), "these say good, an error in the definition, wrong use"
