@@ -14,6 +14,7 @@ from docgen import __version__
 if TYPE_CHECKING:
     from docgen.basics.findings import Finding
 
+_INTERRUPTED = 130  # 128 and the number of the signal, as shells count
 _FOLDER = click.Path(exists=True, file_okay=False, path_type=Path)
 
 
@@ -108,9 +109,8 @@ def new(folder: Path, like: str) -> None:
 
     Example: docgen new gull --like wren
     """
-    import shutil
-
     from docgen.basics.shipped import shipped_folder
+    from docgen.pipeline import write_files
 
     examples = sorted(path.name for path in shipped_folder("examples").iterdir() if path.is_dir())
     if like not in examples:
@@ -118,7 +118,8 @@ def new(folder: Path, like: str) -> None:
     if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
         raise click.UsageError(f"'{folder}' is there already and not empty.")
     try:
-        shutil.copytree(shipped_folder("examples") / like, folder, dirs_exist_ok=True)
+        source = shipped_folder("examples") / like
+        write_files({folder / path.name: path.read_bytes() for path in sorted(source.glob("*.yaml"))})
     except OSError as error:
         click.echo(f"can't write {error.filename}: {error.strerror}", err=True)
         sys.exit(1)
@@ -135,9 +136,17 @@ def _show(findings: Sequence[Finding]) -> None:
 def main() -> None:
     """Run a command; whatever stops it, no traceback is shown."""
     for stream in (sys.stdout, sys.stderr):
-        # A terminal that lacks a character is shown its code instead.
-        stream.reconfigure(errors="backslashreplace")  # type: ignore[union-attr]
+        if stream is not None:  # a shell may have closed it
+            # What a terminal can't show must not stop a command.
+            stream.reconfigure(errors="backslashreplace")  # type: ignore[union-attr]
     try:
-        docgen()
-    except KeyboardInterrupt:
-        sys.exit(130)
+        code = docgen(standalone_mode=False)
+    except click.ClickException as error:
+        error.show()
+        code = error.exit_code
+    except (click.Abort, KeyboardInterrupt):
+        code = _INTERRUPTED
+    except OSError as error:
+        click.echo(f"can't go on: {error.strerror}", err=True)
+        code = 1
+    sys.exit(code if isinstance(code, int) else 0)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import os
 from collections.abc import Sequence
 from dataclasses import dataclass, field
@@ -50,17 +51,17 @@ def print_aircraft(folders: Sequence[tuple[Path, Path]], choice: Choice) -> Prin
     for folder, target in folders:
         checked = check(folder)
         findings += checked.findings
-        if checked.harness is None:
-            if any(target.glob("*.pdf")) or (target / "record.txt").exists():
-                notes.append(f"nothing is written; the paper in {target} is from an earlier state.")
-            continue
-        paperwork = make_paperwork(checked.harness, choice)
-        findings += paperwork.findings
-        notes += paperwork.notes
-        files.update({target / path: content for path, content in paperwork.files.items()})
+        if checked.harness is not None:
+            paperwork = make_paperwork(checked.harness, choice)
+            findings += paperwork.findings
+            notes += paperwork.notes
+            files.update({target / path: content for path, content in paperwork.files.items()})
     findings = in_order(findings)
     if has_errors(findings):
-        return Printed([], findings, notes)
+        old = [target for _, target in folders if any(target.glob("*.pdf")) or (target / "record.txt").exists()]
+        return Printed(
+            [], findings, [f"nothing is written; the paper in {target} is from an earlier state." for target in old]
+        )
     write_files(files)
     return Printed(list(files), findings, notes)
 
@@ -70,12 +71,21 @@ def write_files(files: dict[Path, bytes]) -> None:
     written: list[tuple[Path, Path]] = []
     try:
         for path, content in files.items():
+            if path.is_dir():
+                raise IsADirectoryError(errno.EISDIR, "a folder is in its place", str(path))
             path.parent.mkdir(parents=True, exist_ok=True)
             temporary = path.with_name(f".{path.name}.part")
             written.append((temporary, path))
-            temporary.write_bytes(content)
+            _write(temporary, content, path)
         for temporary, path in written:
-            os.replace(temporary, path)  # noqa: PTH105 - the same, and says what it does
+            os.replace(temporary, path)  # noqa: PTH105 - says what it does
     finally:
         for temporary, _ in written:
             temporary.unlink(missing_ok=True)
+
+
+def _write(temporary: Path, content: bytes, path: Path) -> None:
+    try:
+        temporary.write_bytes(content)
+    except OSError as error:
+        raise OSError(error.errno, error.strerror, str(path)) from error

@@ -10,15 +10,15 @@ from typing import Any
 
 from pydantic import BaseModel, ValidationError
 
-from docgen.basics.findings import Finding, Position, Refused, has_errors, listed, nearest, shown
+from docgen.basics.findings import Finding, Position, Refused, listed, nearest, shown
 from docgen.basics.locate import findings_from_errors
 from docgen.basics.source import Node, plain, read_yaml
 from docgen.definition.aircraft import Aircraft, Flight, Place, Run
-from docgen.definition.crosscheck import check_across
+from docgen.definition.crosscheck import check_across, find_not_computed
 from docgen.definition.equipment import Equipment
 from docgen.definition.fields import Form, Names, SpoolLengthMm, check_name
 from docgen.definition.harness import Allowances, Circuit, Clips, Disconnect, Labels, Limits
-from docgen.definition.model import Definition, Parts, Where
+from docgen.definition.model import MISFITS, NOT_COMPUTED, Definition, Parts, Where
 from docgen.definition.parts import PART_SECTIONS, Spool
 from docgen.definition.sides import expand_sides
 
@@ -175,9 +175,9 @@ def load_definition(folder: Path) -> tuple[Definition, list[Finding]]:
     reading.sections = builtin | own | sections
     definition = _assemble(reading)
     across = check_across(definition)
-    if has_errors(across):
-        definition = replace(definition, broken=definition.broken | {("", "")})
-    return definition, reading.sorted_out() + across
+    later = list(find_not_computed(definition))
+    marks = ({MISFITS} if across else set()) | ({NOT_COMPUTED} if later else set())
+    return replace(definition, broken=definition.broken | marks), reading.sorted_out() + across + later
 
 
 def _names(reading: _Reading, sections: dict[str, Node], builtin: dict[str, Node], own: dict[str, Node]) -> Names:

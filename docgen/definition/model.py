@@ -57,6 +57,11 @@ class Parts:
     tubes: dict[str, TubePart]
 
 
+# What `broken` holds where every entry is sound, but they do not fit each other, or are not all computed yet.
+MISFITS = ("", "misfits")
+NOT_COMPUTED = ("", "not computed")
+
+
 @dataclass(frozen=True)
 class Definition:
     """What the builder wrote; entries that were refused are not in it but named in `broken`."""

@@ -39,8 +39,9 @@ def acceptances_of(definition: Definition) -> Acceptances:
     return {subject: entry.accept for subject, entry in _entries(definition) if entry.accept}
 
 
-def accept_findings(definition: Definition, findings: list[Finding], acceptances: Acceptances) -> list[Finding]:
+def accept_findings(definition: Definition, findings: list[Finding]) -> list[Finding]:
     """Return findings with the reasons of those accepted, and a note for each acceptance of nothing."""
+    acceptances = acceptances_of(definition)
     matched = set()
     result = []
     for finding in findings:

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from docgen.basics.findings import Finding, Said, has_errors
 from docgen.definition.harness import Circuit
 from docgen.definition.issued import Issued
-from docgen.definition.model import Definition
+from docgen.definition.model import NOT_COMPUTED, Definition
 from docgen.harness.acceptance import accept_findings, acceptances_of
 from docgen.harness.airframe import Ways, build_places, build_runs
 from docgen.harness.circuits import CircuitBuilder, Plan
@@ -15,7 +15,7 @@ from docgen.harness.connectors import tube_kinds
 from docgen.harness.equipment import build_equipment
 from docgen.harness.joints import build_disconnects, give_all_contacts
 from docgen.harness.model import Aircraft, Flight, Harness, LabelRules
-from docgen.harness.supply import check_supplies
+from docgen.harness.supply import check_shared_positives, check_supplies
 from docgen.harness.unused import find_unused
 from docgen.harness.ways import WayFinder
 
@@ -38,8 +38,10 @@ def resolve(definition: Definition, issued: Issued) -> tuple[Harness | None, lis
     plans, found = _plans(definition, builder)
     contacts, unfit = give_all_contacts(definition, plans, issued)
     findings += found + unfit
-    if len(plans) == len(definition.circuits) and not definition.broken:
-        findings += check_supplies(definition, [feed for plan in plans.values() for feed in plan.feeds])
+    feeds = [feed for plan in plans.values() for feed in plan.feeds]
+    findings += check_shared_positives(definition, feeds)
+    if len(plans) == len(definition.circuits) and definition.broken <= {NOT_COMPUTED}:
+        findings += check_supplies(definition, feeds)
     if definition.broken or has_errors(findings):
         return None, findings
     circuits = {}
@@ -47,9 +49,7 @@ def resolve(definition: Definition, issued: Issued) -> tuple[Harness | None, lis
         circuits[name], found = builder.build(plan, contacts)
         findings += found
     findings += find_unused(definition, circuits.values())
-    acceptances = acceptances_of(definition)
-    findings = accept_findings(definition, findings, acceptances)
-    labels = definition.labels
+    findings = accept_findings(definition, findings)
     harness = Harness(
         aircraft=_aircraft(definition),
         flight=_flight(definition),
@@ -59,10 +59,10 @@ def resolve(definition: Definition, issued: Issued) -> tuple[Harness | None, lis
         disconnects=build_disconnects(definition, finder.halves, circuits.values()),
         circuits=circuits,
         tubes=tube_kinds(definition.parts),
-        labels=LabelRules(labels.fit, labels.each, labels.least_type, labels.behind_plug),
+        labels=_label_rules(definition),
         round_up_to_mm=definition.allowances.round_up_to,
         findings=tuple(findings),
-        acceptances=acceptances,
+        acceptances=acceptances_of(definition),
     )
     return harness, findings
 
@@ -93,6 +93,11 @@ def _aircraft(definition: Definition) -> Aircraft:
         entry.record,
         said(entry.contact, "contact"),
     )
+
+
+def _label_rules(definition: Definition) -> LabelRules:
+    labels = definition.labels
+    return LabelRules(labels.fit, labels.each, labels.least_type, labels.behind_plug)
 
 
 def _flight(definition: Definition) -> Flight | None:

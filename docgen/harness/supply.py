@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from docgen.basics.findings import Finding, shown
+from docgen.basics.findings import Finding, listed, shown
 from docgen.definition.model import Definition
 
 POSITIVE = "positive"
@@ -46,6 +46,42 @@ def _fed_by_itself(definition: Definition, circle: list[Feed]) -> Finding:
     sentence = f"a supply feeds itself: {loop} → {circle[0].source}."
     do = "Leave the positive out of one of its leads (`omit: [positive]`), or say `fed_by:`."
     return Finding(position, "circle", sentence, do, ("circuits", circle[0].circuit))
+
+
+def check_shared_positives(definition: Definition, feeds: Sequence[Feed]) -> list[Finding]:
+    """Return an error for each common positive whose circuits hang on different batteries."""
+    sources: dict[str, set[str]] = {}
+    for feed in feeds:
+        sources.setdefault(feed.load, set()).add(feed.source)
+    source_of = {feed.circuit: feed.source for feed in feeds}
+    findings = []
+    for name, disconnect in definition.disconnects.items():
+        for common_name, common in disconnect.commons.items():
+            if common.role != POSITIVE:
+                continue
+            members = [circuit for circuit in common.circuits if circuit in source_of]
+            behind = {frozenset(_batteries(definition, source_of[circuit], sources)) for circuit in members}
+            if len(behind) > 1:
+                position = definition.where.value("disconnects", name, "commons", common_name, "circuits")
+                every = listed(sorted(set().union(*behind)))
+                sentence = f"circuits of several supplies ({every}) share the positive {shown(common_name)}."
+                do = "Give each supply a common of its own."
+                findings.append(Finding(position, "supplies", sentence, do, ("disconnects", name)))
+    return findings
+
+
+def _batteries(definition: Definition, start: str, sources: dict[str, set[str]]) -> set[str]:
+    """Return the batteries behind a piece of equipment."""
+    found, left, seen = set[str](), [start], {start}
+    while left:
+        name = left.pop()
+        if definition.equipment[name].kind == "battery":
+            found.add(name)
+        for source in sources.get(name, ()):
+            if source not in seen:
+                seen.add(source)
+                left.append(source)
+    return found
 
 
 def _unfed(definition: Definition, feed: Feed) -> Finding:

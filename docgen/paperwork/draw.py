@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import os
 from collections.abc import Sequence
 from typing import Any
 
@@ -18,6 +19,16 @@ _POINTS = 72 / 25.4
 
 def draw_pdf(pages: Sequence[Page], title: str, subject: str) -> bytes:
     """Return the PDF of pages, the same bytes for the same marks."""
+    # The canvas would take its date from this variable even where it is told to take none.
+    kept = os.environ.pop("SOURCE_DATE_EPOCH", None)
+    try:
+        return _draw(pages, title, subject)
+    finally:
+        if kept is not None:
+            os.environ["SOURCE_DATE_EPOCH"] = kept
+
+
+def _draw(pages: Sequence[Page], title: str, subject: str) -> bytes:
     # What a user's environment or settings file may have changed is set back, so that bytes do not depend on it.
     rl_config.useA85 = 0
     rl_config.invariant = 1

@@ -127,7 +127,7 @@ def _build(foot: Foot, x: float, y: float, width: float, count: str) -> tuple[li
         base = top + SMALL_MM + i * line_pitch_mm(SMALL_MM)
         marks.append(Text(x, base, note, SMALL_MM, cell=Box(x, top, room, below)))
     for i, text in enumerate(texts):
-        base = bottom - (len(texts) - 1 - i) * line_pitch_mm(FOOT_MM) - 0.4
+        base = bottom - (len(texts) - 1 - i) * line_pitch_mm(FOOT_MM) - 0.55
         marks.append(Text(x, base, text, FOOT_MM, cell=Box(x, top, room, below)))
     marks += _bar(x, bottom - text_height + 2.2, beside)
     marks += _corner_marks(foot.corner, x + width - code_width, bottom - code_height)

@@ -178,10 +178,12 @@ def _two_lines_at(function: str, detail: str, tail: str, room: Box, small: float
     gap = _BETWEEN * small
     above_mm = room.height_mm - low.above_mm - low.below_mm - gap
     for_function = room.width_mm - width_mm(tail, small) - 2 * _GAP_MM
+    side = extent(tail, small)
     height = min(_highest(function, True, for_function, above_mm), _LARGEST_MM)
+    height = min(height, (above_mm - side.below_mm) / extent(function, 1, True).above_mm - 1e-9)
     if height < max(small, least) or width_mm(detail, small) > room.width_mm:
         return None
-    high, side = extent(function, height, True), extent(tail, small)
+    high = extent(function, height, True)
     above, below = max(high.above_mm, side.above_mm), max(high.below_mm, side.below_mm)
     if above + below > above_mm + 1e-9:
         return None
