@@ -48,23 +48,22 @@ def find_port(definition: Definition, words: tuple[str, ...]) -> Port:
     """
     name, ports = words[0], words[1:]
     groups = port_groups(definition.equipment[name])
+    if len(ports) == 1:
+        for group in groups:
+            if ports[0] in group.names:
+                return Port(name, ports[0], group)
     known = [port for group in groups for port in group.names]
     if not known:
-        raise Refused(
-            "name",
-            f"{shown(name)} has neither ports nor a lead.",
-            "Give it `ports:`, or `lead:` and `plug:`.",
-        )
+        do = "Give it `ports:`, or `lead:` and `plug:`."
+        raise Refused("name", f"{shown(name)} has neither ports nor a lead.", do)
     if len(ports) > 1:
         raise Refused("name", f"{shown(' '.join(words))} names more than one port.", "Write `EQUIPMENT PORT`.")
     if not ports and len(known) > 1:
         raise Refused("missing", f"which port of {shown(name)} is not said.", f"Name one of: {listed(known, 30)}.")
-    port = ports[0] if ports else known[0]
-    for group in groups:
-        if port in group.names:
-            return Port(name, port, group)
-    offer = nearest(port, known)
+    if not ports:
+        return Port(name, known[0], groups[0])
+    offer = nearest(ports[0], known)
     do = f"Did you mean `{offer}`?" if offer else f"Its ports: {listed(known, 30)}."
     if known == [""]:
         do = f"It has one lead without a name: write `{name}`."
-    raise Refused("name", f"{shown(name)} has no port {shown(port)}.", do)
+    raise Refused("name", f"{shown(name)} has no port {shown(ports[0])}.", do)

@@ -13,6 +13,7 @@ from docgen.paperwork.views import View
 
 _SCALES = (1, 2, 3, 4)
 _KEY_MM = 1.6
+_BETWEEN_MM = (1.0, 0.4)  # space between number and letters, as wanted and the least
 _HEADINGS = (
     ("Mating face", "into the contacts, as it comes at you"),
     ("Wire side", "from the wires, as you push them in"),
@@ -30,18 +31,19 @@ class ViewContact:
 
 @dataclass(frozen=True)
 class _Fit:
-    """How the views are set: scale, side by side or not, height of letters, and whether those stand outside."""
+    """How the views are set: scale, side by side or not, height of letters, whether and how they stand outside."""
 
     scale: int
     beside: bool
     letters_mm: float
     outside: bool
     lines: int
+    between_mm: float
 
     @property
     def pitch_mm(self) -> float:
         """Return the distance of base lines of letters one below the other."""
-        return self.letters_mm + 0.4
+        return self.letters_mm + self.between_mm
 
 
 def add_views(flow: Flow, mating: View, wire_side: View, contacts: dict[str, ViewContact], turned: bool) -> None:
@@ -71,13 +73,15 @@ def _fit(view: View, contacts: dict[str, ViewContact], width: float, gap: float,
     """
     lines = max(len(_pairs(contact.colour)) for contact in contacts.values())
     arrangements = ((True, 1), (False, 2), (False, 1))
-    for (beside, views), outside, letters, scale in product(arrangements, (False, True), (PLAIN_MM, SMALL_MM), _SCALES):
+    for (beside, views), outside, letters, between, scale in product(
+        arrangements, (False, True), (PLAIN_MM, SMALL_MM), _BETWEEN_MM, _SCALES
+    ):
         room = (width - gap) / 2 if beside else width
-        fit = _Fit(scale, beside, letters, outside, lines)
+        fit = _Fit(scale, beside, letters, outside, lines, between)
         wide, tall = _body_mm(view, fit)
         if wide <= room and views * tall <= height and _legible(view, contacts, fit):
             return fit
-    return _Fit(1, False, SMALL_MM, True, lines)
+    return _Fit(1, False, SMALL_MM, True, lines, _BETWEEN_MM[-1])
 
 
 def _around_mm(view: View, fit: _Fit) -> tuple[float, float]:

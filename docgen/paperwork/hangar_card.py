@@ -127,7 +127,7 @@ def _ports(harness: Harness) -> tuple[tuple[Said, tuple[Row, ...]], ...]:
             channel = str(port.circuit.channel) if port.circuit.channel is not None else ""
             far = Said(port.far, port.circuit.position)
             rows.append((Said(port.name, at), port.circuit.label, far, Said(channel, at)))
-        title = Said(f"{entry.name} · {entry.kind}", entry.said.position)
+        title = Said(entry.name if entry.name == entry.kind else f"{entry.name} · {entry.kind}", entry.said.position)
         tables.append((title, tuple(rows)))
     return tuple(tables)
 
@@ -236,6 +236,9 @@ def _table(
 ) -> None:
     if not rows:
         return
+    said = [i for i in range(len(heads)) if any(row[i].text for row in rows)]
+    rows = tuple(tuple(row[i] for i in said) for row in rows)
+    heads, bold = tuple(heads[i] for i in said), tuple(said.index(i) for i in bold if i in said)
     flow.space(2.5)
     flow.heading(title, PLAIN_MM + 0.5, keep_mm=14)
     figures = [all(_is_figure(row[i].text) for row in rows) for i in range(len(heads))]
