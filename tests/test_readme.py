@@ -1,0 +1,69 @@
+"""What README.md shows is what happens."""
+
+from __future__ import annotations
+
+import re
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[1]
+README = (ROOT / "README.md").read_text(encoding="utf-8")
+
+
+def docgen(folder: Path, *words: str) -> tuple[str, str]:
+    run = subprocess.run(
+        [sys.executable, "-m", "docgen", *words],
+        cwd=folder,
+        capture_output=True,
+        text=True,
+        encoding="utf-8",
+        check=False,
+        env={"PYTHONPATH": str(ROOT), "PYTHONUTF8": "1"},
+    )
+    return run.stdout, run.stderr
+
+
+def blocks() -> list[str]:
+    return re.findall(r"```[a-z]*\n(.*?)```", README, re.DOTALL)
+
+
+def test_what_print_shows_is_real(tmp_path: Path) -> None:
+    docgen(tmp_path, "new", "examples/wren", "--like", "wren")
+    assert docgen(tmp_path, "print", "examples/wren")[0] in blocks()
+
+
+def test_what_new_and_check_show_is_real(tmp_path: Path) -> None:
+    assert docgen(tmp_path, "new", "gull", "--like", "wren")[0] in blocks()
+    assert docgen(tmp_path, "check", "gull")[0] in blocks()
+
+
+def test_the_mistake_is_shown_as_it_is_found(tmp_path: Path) -> None:
+    docgen(tmp_path, "new", "gull", "--like", "wren")
+    path = tmp_path / "gull" / "harness.yaml"
+    before, rudder = path.read_text(encoding="utf-8").split("    to: rudder\n")
+    path.write_text(before + "    to: rudder\n" + rudder.replace("lead: servo-22", "lead: servo-2"), encoding="utf-8")
+    assert docgen(tmp_path, "check", "gull")[1] in blocks()
+
+
+def test_the_record_that_is_shown_is_real(tmp_path: Path) -> None:
+    docgen(tmp_path, "new", "wren")
+    docgen(tmp_path, "print", "wren", "record", "--to", "paper")
+    record = (tmp_path / "paper" / "record.txt").read_text(encoding="utf-8")
+    lead = next(block for block in blocks() if block.startswith("left-aileron A:"))
+    assert lead in record
+
+
+def test_the_definition_that_is_shown_is_real() -> None:
+    text = (ROOT / "examples" / "wren" / "harness.yaml").read_text(encoding="utf-8")
+    shown = next(block for block in blocks() if block.startswith("circuits:\n"))
+    assert shown.removeprefix("circuits:\n") in text
+
+
+@pytest.mark.parametrize("words", ["cut-list --paper letter", "wire-labels --stock tape-9 --to labels"])
+def test_the_other_commands_work(words: str, tmp_path: Path) -> None:
+    assert f"docgen print gull {words}" in README
+    docgen(tmp_path, "new", "gull")
+    assert docgen(tmp_path, "print", "gull", *words.split())[1] == ""
