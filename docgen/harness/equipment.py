@@ -61,7 +61,8 @@ def _ports(
         connector = plug_connector(group.plug, plug)
         for port in group.names:
             circuit, far = plugged.get((name, port), (None, ""))
-            ports.append(PortUse(port, connector, group.contacts or plug.equipment, circuit, far))
+            gender = group.contacts or plug.equipment
+            ports.append(PortUse(port, connector, gender, group.rating, circuit, far))
     return tuple(ports)
 
 

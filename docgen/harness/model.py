@@ -150,6 +150,7 @@ class PortUse:
     name: str
     connector: Connector
     gender: str
+    rating_a: float | None
     circuit: Circuit | None
     far: str
 
@@ -233,6 +234,7 @@ class Aircraft:
     date: str
     record: str | None
     contact: Said
+    note: Said
 
 
 @dataclass(frozen=True, slots=True)
@@ -243,6 +245,7 @@ class Flight:
     reserve: float
     flights: int
     ground_s: float
+    note: str
 
 
 @dataclass(frozen=True, slots=True)

@@ -92,6 +92,7 @@ def _aircraft(definition: Definition) -> Aircraft:
         entry.date,
         entry.record,
         said(entry.contact, "contact"),
+        said(entry.note, "note"),
     )
 
 
@@ -102,7 +103,7 @@ def _label_rules(definition: Definition) -> LabelRules:
 
 def _flight(definition: Definition) -> Flight | None:
     flight = definition.flight
-    return Flight(flight.time, flight.reserve, flight.flights, flight.ground) if flight else None
+    return Flight(flight.time, flight.reserve, flight.flights, flight.ground, flight.note) if flight else None
 
 
 def _sound(definition: Definition) -> Iterable[tuple[str, Circuit]]:

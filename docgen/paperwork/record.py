@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from docgen.basics.colours import colour_words
 from docgen.basics.units import millimetres
-from docgen.harness.model import Disconnect, End, Equipment, Harness, Lead
+from docgen.harness.model import Circuit, Disconnect, End, Equipment, Harness, Lead
 from docgen.paperwork.naming import end_text, half_title, mates_text, part_path
 from docgen.paperwork.pinout_cards import card_of
 
@@ -85,22 +85,8 @@ def _part(harness: Harness, title: str) -> _Lines:
 
 
 def _whole(harness: Harness) -> str:
-    aircraft = harness.aircraft
     lines = _Lines()
-    lines.add(f"{aircraft.name.text} {aircraft.marks.text}: record of the harness")
-    lines.add(aircraft.description.text)
-    lines.add(f"revision: {aircraft.revision.text}")
-    lines.add(f"date: {aircraft.date}")
-    if aircraft.contact.text:
-        lines.add(f"contact: {aircraft.contact.text}")
-    if aircraft.record:
-        lines.add(f"record: {aircraft.record}")
-    lines.add("For model aircraft only, never for aircraft that carry people.")
-    if harness.flight is not None:
-        flight = harness.flight
-        lines.heading("Flight")
-        lines.add(f"time {flight.time_s / 60:g} min, reserve {flight.reserve * 100:g} %")
-        lines.add(f"flights on a charge {flight.flights}, on the ground {flight.ground_s / 60:g} min")
+    _head(lines, harness)
     _airframe(lines, harness)
     lines.heading("Equipment")
     for equipment in harness.equipment.values():
@@ -110,19 +96,42 @@ def _whole(harness: Harness) -> str:
         _disconnect(lines, harness, disconnect)
     lines.heading("Circuits")
     for circuit in harness.circuits.values():
-        lines.add(f"{circuit.name}: {circuit.label.text}, {circuit.start.text} to {circuit.load.text}")
-        radio = [f"channel {circuit.channel}"] if circuit.channel is not None else []
-        radio += [f"throw {circuit.throw.text}"] if circuit.throw.text else []
-        radio += [f"fail-safe {circuit.failsafe}"] if circuit.failsafe else []
-        if radio:
-            lines.add(", ".join(radio), 1)
-        if circuit.note.text:
-            lines.add(f"note: {circuit.note.text}", 1)
+        _circuit(lines, circuit)
     lines.heading("Leads")
     for lead in harness.leads():
         _lead(lines, lead)
     _findings(lines, harness)
     return lines.text()
+
+
+def _head(lines: _Lines, harness: Harness) -> None:
+    aircraft = harness.aircraft
+    lines.add(f"{aircraft.name.text} {aircraft.marks.text}: record of the harness")
+    lines.add(aircraft.description.text)
+    lines.add(f"revision: {aircraft.revision.text}")
+    lines.add(f"date: {aircraft.date}")
+    for name, text in (("contact", aircraft.contact.text), ("record", aircraft.record), ("note", aircraft.note.text)):
+        if text:
+            lines.add(f"{name}: {text}")
+    lines.add("For model aircraft only, never for aircraft that carry people.")
+    flight = harness.flight
+    if flight is not None:
+        lines.heading("Flight")
+        lines.add(f"time {flight.time_s / 60:g} min, reserve {flight.reserve * 100:g} %")
+        lines.add(f"flights on a charge {flight.flights}, on the ground {flight.ground_s / 60:g} min")
+        if flight.note:
+            lines.add(f"note: {flight.note}")
+
+
+def _circuit(lines: _Lines, circuit: Circuit) -> None:
+    lines.add(f"{circuit.name}: {circuit.label.text}, {circuit.start.text} to {circuit.load.text}")
+    radio = [f"channel {circuit.channel}"] if circuit.channel is not None else []
+    radio += [f"throw {circuit.throw.text}"] if circuit.throw.text else []
+    radio += [f"fail-safe {circuit.failsafe}"] if circuit.failsafe else []
+    if radio:
+        lines.add(", ".join(radio), 1)
+    if circuit.note.text:
+        lines.add(f"note: {circuit.note.text}", 1)
 
 
 def _airframe(lines: _Lines, harness: Harness) -> None:
@@ -166,7 +175,8 @@ def _equipment(lines: _Lines, harness: Harness, equipment: Equipment) -> None:
         else:
             channel = f", channel {port.circuit.channel}" if port.circuit.channel is not None else ""
             used = f"{port.circuit.label.text} ({port.circuit.name}), other end {port.far}{channel}"
-        lines.add(f"port {port.name or '(own lead)'}, {port.connector.name} {port.gender}: {used}", 1)
+        rating = f", rating {port.rating_a:g} A" if port.rating_a is not None else ""
+        lines.add(f"port {port.name or '(own lead)'}, {port.connector.name} {port.gender}{rating}: {used}", 1)
     for name, words in (("on", equipment.on), ("off", equipment.off), ("note", equipment.note)):
         if words.text:
             lines.add(f"{name}: {words.text}", 1)

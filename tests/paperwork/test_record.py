@@ -1,0 +1,92 @@
+"""The record: plain text of 72 columns, parts that change only with what they say, hashes that hold."""
+
+from __future__ import annotations
+
+import hashlib
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import pytest
+
+from docgen.harness.model import Harness
+from docgen.paperwork import pinout_cards, record
+from docgen.pipeline import check
+
+if TYPE_CHECKING:
+    from conftest import AircraftFolder
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
+COLUMNS = 72
+
+
+def harness_of(folder: Path) -> Harness:
+    harness = check(folder).harness
+    assert harness is not None
+    return harness
+
+
+@pytest.mark.parametrize("name", ["wren", "fulmar"])
+def test_no_line_is_wider_than_72_columns(name: str) -> None:
+    files = record.content(harness_of(EXAMPLES / name)).files()
+    assert max(len(line) for text in files.values() for line in text.split("\n")) <= COLUMNS
+
+
+def test_there_is_a_part_for_each_disconnect_equipment_with_ports_and_assembly() -> None:
+    assert set(record.content(harness_of(EXAMPLES / "wren")).parts) == {
+        "record/disconnect-left-root.txt",
+        "record/disconnect-right-root.txt",
+        "record/equipment-receiver.txt",
+        "record/assembly-fuselage.txt",
+        "record/assembly-left-panel.txt",
+        "record/assembly-right-panel.txt",
+    }
+
+
+def test_the_hash_of_lists_is_that_of_the_whole_record() -> None:
+    kept = record.content(harness_of(EXAMPLES / "wren"))
+    assert kept.hash8 == hashlib.sha256(kept.whole.encode()).hexdigest()[:8]
+
+
+def test_a_part_names_the_hashes_of_its_cards() -> None:
+    harness = harness_of(EXAMPLES / "wren")
+    part = record.content(harness).parts["record/disconnect-left-root.txt"]
+    for card in pinout_cards.content(harness):
+        assert (card.hash8 in part) == (card.key[0] == "left-root")
+
+
+def test_a_change_in_one_wing_changes_nothing_of_the_other(aircraft_folder: AircraftFolder) -> None:
+    before = record.content(harness_of(aircraft_folder({})))
+    changes = [("label: {left: AIL L, right: AIL R}", "label: {left: AIL L, right: AIL RIGHT}")]
+    after = record.content(harness_of(aircraft_folder({"harness.yaml": changes})))
+    changed = {path for path in before.parts if before.parts[path] != after.parts[path]}
+    assert changed == {
+        "record/disconnect-right-root.txt",
+        "record/equipment-receiver.txt",
+        "record/assembly-fuselage.txt",
+        "record/assembly-right-panel.txt",
+    }
+
+
+def test_the_date_changes_no_part_and_no_card(aircraft_folder: AircraftFolder) -> None:
+    before = harness_of(aircraft_folder({}))
+    after = harness_of(aircraft_folder({"aircraft.yaml": [("2026-04-18", "2027-05-19")]}))
+    assert record.content(before).parts == record.content(after).parts
+    hashes = [[card.hash8 for card in pinout_cards.content(harness)] for harness in (before, after)]
+    assert hashes[0] == hashes[1]
+
+
+def test_a_new_revision_shows_as_since_but_keeps_the_hashes_of_cards(aircraft_folder: AircraftFolder) -> None:
+    after = harness_of(aircraft_folder({"aircraft.yaml": [("revision: A", "revision: B")]}))
+    before = harness_of(EXAMPLES / "wren")
+    assert all("since: B\n" in text for text in record.content(after).parts.values())
+    assert [c.hash8 for c in pinout_cards.content(after)] == [c.hash8 for c in pinout_cards.content(before)]
+
+
+def test_every_mark_and_length_stands_in_the_record() -> None:
+    harness = harness_of(EXAMPLES / "fulmar")
+    whole = record.content(harness).whole
+    for lead in harness.leads():
+        if lead.cut_length_mm is not None:
+            assert f"{lead.name}: " in whole
+            assert f"cut {lead.cut_length_mm:g} mm" in whole
+        assert all(f"{wire.mark}: " in whole for wire in lead.wires)
