@@ -48,6 +48,12 @@ def stretched_diameter_mm(diameters_mm: Sequence[float]) -> float:
     return _stretched(tuple(sorted(diameters_mm, reverse=True)))
 
 
+def ribbon_diameter_mm(diameters_mm: Sequence[float]) -> float:
+    """Return the length of a band around wires side by side, over π: (π d + 2 (n − 1) d) / π for equal ones."""
+    edges = (diameters_mm[0] + diameters_mm[-1]) / 2
+    return edges + 2 * (sum(diameters_mm) - edges) / math.pi
+
+
 @cache
 def _outside(diameters_mm: tuple[float, ...]) -> float:
     if not diameters_mm:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -201,7 +202,7 @@ class CircuitBuilder:
         if pinned is not None:
             if pinned < needed - 0.05:
                 position = self.definition.where.value("circuits", plan.name, "lengths", letter)
-                sentence = f"segment {letter} is pinned to {pinned:g} mm, its way needs {needed:.0f} mm."
+                sentence = f"segment {letter} is pinned to {pinned:g} mm, its way needs {math.ceil(needed)} mm."
                 do = f"Pin it to {cut:g} mm at least, or leave it to be worked out."
                 findings.append(Finding(position, "short", sentence, do, ("circuits", plan.name)))
             cut = pinned
@@ -216,6 +217,7 @@ class CircuitBuilder:
             cut_length_mm=cut,
             pinned=pinned is not None,
             bought=part.bought,
+            jacket_mm=part.diameter,
             lay_mm=part.lay,
             assembly=self.definition.places[stretch.start.place].assembly,
             position=self.definition.where.key("circuits", plan.name),
@@ -293,6 +295,7 @@ class CircuitBuilder:
             cut_length_mm=None,
             pinned=False,
             bought=None,
+            jacket_mm=None,
             lay_mm=None,
             assembly=self.definition.places[stretch.start.place].assembly,
             position=self.definition.where.key("circuits", plan.name),

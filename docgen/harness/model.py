@@ -62,6 +62,7 @@ class Lead:
     cut_length_mm: float | None
     pinned: bool
     bought: str | None
+    jacket_mm: float | None
     lay_mm: float | None
     assembly: str
     position: Position

@@ -89,7 +89,8 @@ class WayFinder:
             if not found.findings:
                 self._lay(name, circuit, [(stops[0], stops[1])], found)
             return found
-        self._through(name, circuit, stops, found)
+        if len(set(circuit.through)) == len(circuit.through):  # else said where circuits are checked
+            self._through(name, circuit, stops, found)
         return found
 
     def _through(self, name: str, circuit: Circuit, stops: list[Stop], found: CircuitWay) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise, product
 
@@ -13,6 +14,7 @@ from docgen.paperwork.views import View
 
 _SCALES = (1, 2, 3, 4)
 _KEY_MM = 1.6
+_SAYS_MM = 2.5  # the line that states the scale
 _BETWEEN_MM = (1.0, 0.4)  # space between number and letters, as wanted and the least
 _HEADINGS = (
     ("Mating face", "into the contacts, as it comes at you"),
@@ -46,26 +48,42 @@ class _Fit:
         return self.letters_mm + self.between_mm
 
 
-def add_views(flow: Flow, mating: View, wire_side: View, contacts: dict[str, ViewContact], turned: bool) -> None:
-    """Set both views below each other's headings at the least whole scale at which their letters are read."""
+def add_views(flow: Flow, views: Sequence[tuple[View, View]], contacts: dict[str, ViewContact], way: str) -> None:
+    """Set the mating face and the wire side at the least whole scale at which their letters are read.
+
+    Args:
+        flow: the pages.
+        views: pairs of views, the first that can be legible is taken: as the half sits in the hatch, else upright.
+        contacts: what is written at each contact.
+        way: how the first pair stands, in words.
+
+    """
     gap = 4.0
-    fit = _fit(mating, contacts, flow.width_mm, gap, flow.room_mm)
+    lines = max(len(_pairs(contact.colour)) for contact in contacts.values())
+    pair, fit = views[-1], _Fit(1, False, SMALL_MM, True, lines, _BETWEEN_MM[-1])
+    for tried in views:
+        found = _fit(tried[0], contacts, flow.width_mm, gap, flow.room_mm - _SAYS_MM)
+        if found is not None:
+            pair, fit = tried, found
+            break
+    size = "true to size" if fit.scale == 1 else f"drawn {fit.scale} : 1"
+    turned = way if pair == views[0] else "too tall to be turned as it sits in the hatch"
+    says = f"{size} · square: contact {next(iter(contacts))} · {turned}"
     column = (flow.width_mm - gap) / 2 if fit.beside else flow.width_mm
     top = flow.y_mm
-    for index, view in enumerate((mating, wire_side)):
-        if not fit.beside:
-            flow.need(_body_mm(view, fit)[1])
+    for index, view in enumerate(pair):
+        tall = _body_mm(view, fit)[1]
+        if not fit.beside and index == 1 and flow.room_mm < tall + _SAYS_MM:
+            flow.paragraph(says, FOOT_MM)
+            flow.new_page()
         x = flow.x_mm + index * (column + gap) if fit.beside else flow.x_mm
-        y = top if fit.beside or index == 0 else flow.y_mm
-        height = _add_view(flow, view, contacts, fit, Box(x, y, column, 0), index)
-        flow.y_mm = max(flow.y_mm, y + height)
-    size = "true to size" if fit.scale == 1 else f"drawn {fit.scale} : 1"
-    way = "key as it sits in the hatch" if turned else "not turned to the hatch"
-    flow.paragraph(f"{size} · square: contact {next(iter(contacts))} · {way}", FOOT_MM)
+        y = top if fit.beside else flow.y_mm
+        flow.y_mm = max(flow.y_mm, y + _add_view(flow, view, contacts, fit, Box(x, y, column, 0), index))
+    flow.paragraph(says, FOOT_MM)
     flow.space(1)
 
 
-def _fit(view: View, contacts: dict[str, ViewContact], width: float, gap: float, height: float) -> _Fit:
+def _fit(view: View, contacts: dict[str, ViewContact], width: float, gap: float, height: float) -> _Fit | None:
     """Choose how the views are set.
 
     Side by side, else one above the other, else on two pages; colour letters inside the outline, else outside;
@@ -81,7 +99,7 @@ def _fit(view: View, contacts: dict[str, ViewContact], width: float, gap: float,
         wide, tall = _body_mm(view, fit)
         if wide <= room and views * tall <= height and _legible(view, contacts, fit):
             return fit
-    return _Fit(1, False, SMALL_MM, True, lines, _BETWEEN_MM[-1])
+    return None
 
 
 def _around_mm(view: View, fit: _Fit) -> tuple[float, float]:
@@ -136,6 +154,11 @@ def _pairs(colour: str) -> list[str]:
 
 def _pitches(view: View) -> tuple[float, float]:
     """Return how far apart contacts of one row, and rows, are."""
+    if _outward(view) == "across":
+        columns = sorted({round(right, 3) for right, _ in view.at_mm.values()})
+        rows = sorted({round(up, 3) for _, up in view.at_mm.values()})
+        across = min((b - a for a, b in pairwise(columns)), default=view.outline_mm[0])
+        return across, min((b - a for a, b in pairwise(rows)), default=view.outline_mm[1])
     rows = sorted({round(up, 3) for _, up in view.at_mm.values()})
     down = min((b - a for a, b in pairwise(rows)), default=view.outline_mm[1])
     across = view.outline_mm[0]

@@ -172,6 +172,6 @@ def _group(flow: Flow, group: Group, like: list[tuple[str, ...]]) -> None:
         own = Box(row.x_mm, row.y_mm, _STRIP_MM, row.height_mm)
         return [rectangle(box, MIDDLE_MM), *strip(group.colour, own)]
 
-    flow.table(columns, rows, TableStyle(_ROW_MM), title, side, _STRIP_MM + 2, like)
+    flow.table(columns, rows, TableStyle(_ROW_MM), title, side, _STRIP_MM + 2, like, key_column=1)
     flow.space(1.2)
     flow.paragraph(f"Together {totals_text(group)}", PLAIN_MM, bold=True)

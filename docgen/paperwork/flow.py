@@ -13,6 +13,7 @@ from docgen.paperwork.tables import (
     column_widths_mm,
     heading_marks,
     set_cell,
+    shortened_in,
 )
 from docgen.paperwork.typeface import wrapped
 
@@ -44,7 +45,7 @@ class Flow:
         self.pages: list[Page] = []
         self.y_mm = 0.0
         self.on_new_page: Callable[[Flow], None] = _nothing
-        self._wholes: list[str] = []
+        self._wholes: dict[str, list[str]] = {}
 
     @property
     def width_mm(self) -> float:
@@ -79,15 +80,29 @@ class Flow:
         for line in self._whole_lines():
             self.page.add(Text(self.x_mm, y, line, SMALL_MM))
             y += line_pitch_mm(SMALL_MM)
-        self._wholes = []
+        self._wholes = {}
 
     def _whole_lines(self) -> list[str]:
-        if not self._wholes:
-            return []
-        return wrapped("In full: " + ", ".join(self._wholes), self.width_mm, SMALL_MM)
+        """Say each text that was shortened in full, behind the rows that it stands in."""
+        said = [f"{', '.join(keys)}: {whole}" for whole, keys in self._wholes.items()]
+        return wrapped("In full: " + "; ".join(said), self.width_mm, SMALL_MM) if said else []
 
     def _wholes_mm(self) -> float:
         return len(self._whole_lines()) * line_pitch_mm(SMALL_MM) + (1.5 if self._wholes else 0)
+
+    def _add_wholes(self, key: str, texts: Sequence[str]) -> None:
+        for text in texts:
+            keys = self._wholes.setdefault(text, [])
+            if key not in keys:
+                keys.append(key)
+
+    def _fits_with(self, key: str, texts: Sequence[str], row_mm: float) -> bool:
+        """Tell whether a row has room on the page together with its texts in full."""
+        kept = {whole: list(keys) for whole, keys in self._wholes.items()}
+        self._add_wholes(key, texts)
+        fits = self.room_mm >= row_mm
+        self._wholes = kept
+        return fits
 
     def need(self, height_mm: float) -> None:
         """Begin a page if less than that is left."""
@@ -125,10 +140,12 @@ class Flow:
         row_marks: RowMarks | None = None,
         indent_mm: float = 0,
         like: Sequence[Sequence[str]] = (),
+        key_column: int = 0,
     ) -> None:
         """Set a table; where it goes on, title and headings are repeated. Texts that don't fit are said in full.
 
-        Columns are as wide as the rows `like` need, where several tables are set alike.
+        Columns are as wide as the rows `like` need, where several tables are set alike. `key_column` tells rows
+        apart where a text is said in full.
         """
         widths = column_widths_mm(columns, like or rows, self.width_mm - indent_mm)
         left = self.x_mm + indent_mm
@@ -136,11 +153,13 @@ class Flow:
         self.need(head_mm + style.row_mm * min(len(rows), style.keep))
         self._table_head(columns, widths, left, head_mm)
         for index, row in enumerate(rows):
-            if self.room_mm < style.row_mm:
+            cut = shortened_in(columns, widths, row)
+            if not self._fits_with(row[key_column], cut, style.row_mm):
                 self.new_page()
                 if title:
                     self.heading(f"{title}, continued", PLAIN_MM, keep_mm=style.row_mm + head_mm)
                 self._table_head(columns, widths, left, head_mm)
+            self._add_wholes(row[key_column], cut)
             boxes = self._row(columns, widths, row, left, style.row_mm)
             if row_marks is not None:
                 whole = Box(self.x_mm, self.y_mm, self.width_mm, style.row_mm)
@@ -168,10 +187,7 @@ class Flow:
         for column, width, text in zip(columns, widths, row, strict=True):
             box = Box(left, self.y_mm, width, row_mm)
             if text:
-                done = set_cell(text, column, box, base)
-                self.page.add(done.mark)
-                if done.whole and done.whole not in self._wholes:
-                    self._wholes.append(done.whole)
+                self.page.add(set_cell(text, column, box, base).mark)
             boxes.append(box)
             left += width + GAP_MM
         return boxes

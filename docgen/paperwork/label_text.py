@@ -49,6 +49,7 @@ class SetLabel:
     clear: Clear
     pieces: tuple[_Piece, ...]
     tube: str
+    function_only: bool
 
     @property
     def printable(self) -> Box:
@@ -92,7 +93,7 @@ def set_label(
     """Set a label, or return nothing if its text does not fit.
 
     Args:
-        text: what it says; to fit, first the mark is left out, then the far end.
+        text: what it says; to fit, first the mark is left out, then the far end, at last all but the function.
         lengths_mm: least and most length; the label is as long as its text needs.
         flat_mm: width of the flat tube.
         clear: what stays free of ink.
@@ -106,9 +107,10 @@ def set_label(
         (f"{text.here.text} {far}", f"{text.mark.text} · {rev}"),
         (f"{text.here.text} {far}", rev),
         (text.here.text, rev),
+        ("", ""),
     )
     for detail, tail in ways:
-        for fit in (_one_line, _two_lines):
+        for fit in (_one_line, _two_lines) if detail else (_one_line,):
             room = Box(
                 clear.ends + BAR_MM + _GAP_MM,
                 clear.edges,
@@ -118,7 +120,7 @@ def set_label(
             pieces = fit(text.function.text, detail, tail, room, least_mm)
             if pieces is not None:
                 pieces, length = _trimmed(pieces, lengths_mm, clear)
-                return SetLabel(length, flat_mm, clear, tuple(pieces), tube)
+                return SetLabel(length, flat_mm, clear, tuple(pieces), tube, function_only=not detail)
     return None
 
 
@@ -142,7 +144,7 @@ def _trimmed(pieces: list[_Piece], lengths_mm: tuple[float, float], clear: Clear
 
 def _one_line(function: str, detail: str, tail: str, room: Box, least: float) -> list[_Piece] | None:
     """Set all on one line: the function as large as it can be, the rest at the least height."""
-    rest = f"{detail} · {tail}"
+    rest = f"{detail} · {tail}" if detail else ""
     for_function = room.width_mm - width_mm(rest, least) - 2 * _GAP_MM
     height = min(_highest(function, True, for_function, room.height_mm), _LARGEST_MM)
     reach = extent(rest, least)
@@ -158,7 +160,8 @@ def _one_line(function: str, detail: str, tail: str, room: Box, least: float) ->
             return None
     base = room.y_mm + (room.height_mm - above - below) / 2 + above
     after = room.x_mm + width_mm(function, height, True) + 2 * _GAP_MM
-    return [_Piece(room.x_mm, base, function, height, True), _Piece(after, base, rest, least, False)]
+    pieces = [_Piece(room.x_mm, base, function, height, True), _Piece(after, base, rest, least, False)]
+    return pieces if rest else pieces[:1]
 
 
 def _two_lines(function: str, detail: str, tail: str, room: Box, least: float) -> list[_Piece] | None:

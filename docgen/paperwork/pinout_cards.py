@@ -63,6 +63,7 @@ class Card:
     mating: View
     wire_side: View
     turned: bool
+    upright: tuple[View, View]
     rows: tuple[CardRow, ...]
     checked: str
     lock: str
@@ -97,6 +98,7 @@ def card_of(harness: Harness, disconnect: Disconnect, index: int) -> Card:
         mating=mating_view(shell, half.gender, half.key),
         wire_side=wire_view(shell, half.gender, half.key),
         turned=half.key is not None and shell.key is not None,
+        upright=(mating_view(shell, half.gender, None), wire_view(shell, half.gender, None)),
         rows=rows,
         checked=shell.checked or "",
         lock=shell.lock,
@@ -163,7 +165,8 @@ def _compose_card(card: Card, layout: PageLayout, imprint: Imprint) -> list[Page
     flow.new_page()
     _title(flow, card)
     flow.on_new_page = lambda flow: flow.heading(f"{card.name.text} · {card.half}, continued", LARGE_MM, 0)
-    add_views(flow, card.mating, card.wire_side, _view_contacts(card), card.turned)
+    way = "key as it sits in the hatch" if card.turned else "not turned to the hatch"
+    add_views(flow, [(card.mating, card.wire_side), card.upright], _view_contacts(card), way)
     _table(flow, card)
     flow.finish_page()
     while len(flow.pages) < len(feet):

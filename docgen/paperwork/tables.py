@@ -89,6 +89,12 @@ def set_cell(text: str, column: Column, box: Box, base_mm: float) -> SetText:
     return SetText(mark, text if said != text else "")
 
 
+def shortened_in(columns: Sequence[Column], widths: Sequence[float], row: Sequence[str]) -> list[str]:
+    """Return the texts of a row that are shortened at these widths."""
+    cells = zip(row, columns, widths, strict=True)
+    return [text for text, column, width in cells if text and set_cell(text, column, Box(0, 0, width, 0), 0).whole]
+
+
 def heading_marks(columns: Sequence[Column], widths: Sequence[float], x_mm: float, base_mm: float) -> list[Mark]:
     """Return the headings of columns on one base line."""
     marks: list[Mark] = []

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from docgen.basics.findings import Finding, Position, Said, shown
-from docgen.harness.bundles import outside_diameter_mm, stretched_diameter_mm
+from docgen.harness.bundles import outside_diameter_mm, ribbon_diameter_mm, stretched_diameter_mm
 from docgen.harness.kinds import TubeKind
 from docgen.harness.model import Harness, Lead, Wire
 from docgen.harness.tubes import choose_tube, fits, flat_width_mm, girth_diameter_mm
@@ -86,8 +86,7 @@ def _lead_label(harness: Harness, lead: Lead, index: int) -> LabelItem:
     here, far = lead.ends[index], lead.ends[1 - index]
     if lead.straight:
         here, far = far, here
-    diameters = [wire.kind.diameter_mm for wire in lead.wires]
-    passes = outside_diameter_mm(diameters)
+    passes, grips = _thickness_mm(lead)
     if harness.labels.fit == "after" and here.is_port and here.connector.roles:
         passes = max(passes, girth_diameter_mm(here.connector.outline_mm))
     mark = Said(marks_text(lead), lead.position)
@@ -98,10 +97,20 @@ def _lead_label(harness: Harness, lead: Lead, index: int) -> LabelItem:
         lead=lead.name,
         text=text,
         passes_mm=passes,
-        grips_mm=stretched_diameter_mm(diameters),
+        grips_mm=grips,
         plug_is_on=lead.straight,
         position=lead.label.position,
     )
+
+
+def _thickness_mm(lead: Lead) -> tuple[float, float]:
+    """Return what a tube passes over a lead's wires, and what it grips: a jacket, a ribbon, or wires laid up."""
+    diameters = [wire.kind.diameter_mm for wire in lead.wires]
+    if lead.jacket_mm is not None:
+        return lead.jacket_mm, lead.jacket_mm
+    if lead.bought == "flat":
+        return ribbon_diameter_mm(diameters), ribbon_diameter_mm(diameters)
+    return outside_diameter_mm(diameters), stretched_diameter_mm(diameters)
 
 
 def _wire_labels(harness: Harness, lead: Lead, wire: Wire) -> Iterator[LabelItem]:
@@ -133,10 +142,9 @@ def compose(items: LabelContent, layout: LabelStock, imprint: Imprint) -> Compos
             left_out.append(f"{item.text.function.text} at {item.text.here.text}")
             continue
         label, found = _set(item, items, layout)
+        findings += found
         if label is not None:
             done.append((item, label))
-        else:
-            findings += found
     notes = []
     if left_out:
         notes.append(f"left out on tube, their plugs are on already: {', '.join(left_out)}.")
@@ -174,6 +182,10 @@ def _set(item: LabelItem, items: LabelContent, layout: LabelStock) -> tuple[SetL
         sentence = f"{what} can't be set in type that is {items.least_type_mm:g} mm high when shrunk."
         do = "Give the circuit a shorter `label:`, or allow smaller type with `labels: {least_type: …}`."
         return None, [Finding(item.position, "type", sentence, do, subject)]
+    if label.function_only:
+        sentence = f"{what} has room for its function only; {shown(item.text.here.text)} is too long for it."
+        do = "Use shorter names, or allow smaller type with `labels: {least_type: …}`."
+        return label, [Finding(item.position, "type", sentence, do, subject)]
     return label, []
 
 
