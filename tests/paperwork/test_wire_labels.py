@@ -107,6 +107,30 @@ def test_a_label_that_can_not_be_legible_is_a_caution_and_not_printed(aircraft_f
     assert not any("WIDE" in text for text in texts(result))
 
 
+def test_long_names_leave_a_label_its_function_and_a_caution(aircraft_folder: AircraftFolder) -> None:
+    name = "receiver-on-the-tray-behind-the-second-former"
+    changes = [("  receiver:", f"  {name}:"), ("to: receiver", f"to: {name}"), ("from: receiver", f"from: {name}")]
+    changes += [("{left: receiver 1, right: receiver 2}", f"{{left: {name} 1, right: {name} 2}}")]
+    folder = aircraft_folder({"harness.yaml": changes})
+    result = composed(folder, "carrier-a4")
+    assert {finding.name for finding in result.findings} == {"type"}
+    assert any(name in finding.sentence for finding in result.findings)
+    assert texts(result).count("RUD") == 2
+
+
+def test_a_jacket_is_what_the_tube_of_a_cable_passes(aircraft_folder: AircraftFolder) -> None:
+    # 1.1 × 4.0 = 4.4 mm takes the tube of 4.8 mm, though the wires inside would pass 3.2 mm.
+    cable = "leads: {cable: {wires: {negative: pvc-24 BK, positive: pvc-24 RD, signal: pvc-24 WH}, bought: cable, "
+    folder = aircraft_folder(
+        {
+            "harness.yaml": [("    to: rudder\n    lead: servo-22", "    to: rudder\n    lead: cable")],
+            "parts.yaml": cable + "diameter: 4.0 mm}}\n",
+        }
+    )
+    labels = [label for label in wire_labels.content(harness_of(folder)).labels if label.key[0] == "rudder"]
+    assert [(label.passes_mm, label.grips_mm) for label in labels] == [(4.0, 4.0)] * 2
+
+
 def test_what_does_not_suit_a_tape_is_named_and_left_out() -> None:
     result = composed(EXAMPLES / "fulmar", "tape-9")
     # Two wires of 12 AWG silicone are 9 mm wide; the tape's tube passes 5.7 mm.
