@@ -15,7 +15,8 @@ from docgen.paperwork.views import View
 _SCALES = (1, 2, 3, 4)
 _KEY_MM = 1.6
 _SAYS_MM = 2.5  # the line that states the scale
-_BETWEEN_MM = (1.0, 0.4)  # space between number and letters, as wanted and the least
+# Colour letters inside the outline with room to spare, else outside it, else inside with little room [mm].
+_WAYS_OF_LETTERS = ((False, 1.0), (True, 0.4), (False, 0.4))
 _HEADINGS = (
     ("Mating face", "into the contacts, as it comes at you"),
     ("Wire side", "from the wires, as you push them in"),
@@ -60,7 +61,7 @@ def add_views(flow: Flow, views: Sequence[tuple[View, View]], contacts: dict[str
     """
     gap = 4.0
     lines = max(len(_pairs(contact.colour)) for contact in contacts.values())
-    pair, fit = views[-1], _Fit(1, False, SMALL_MM, True, lines, _BETWEEN_MM[-1])
+    pair, fit = views[-1], _Fit(1, False, SMALL_MM, True, lines, 0.4)
     for tried in views:
         found = _fit(tried[0], contacts, flow.width_mm, gap, flow.room_mm - _SAYS_MM)
         if found is not None:
@@ -91,8 +92,8 @@ def _fit(view: View, contacts: dict[str, ViewContact], width: float, gap: float,
     """
     lines = max(len(_pairs(contact.colour)) for contact in contacts.values())
     arrangements = ((True, 1), (False, 2), (False, 1))
-    for (beside, views), outside, letters, between, scale in product(
-        arrangements, (False, True), (PLAIN_MM, SMALL_MM), _BETWEEN_MM, _SCALES
+    for (beside, views), (outside, between), letters, scale in product(
+        arrangements, _WAYS_OF_LETTERS, (PLAIN_MM, SMALL_MM), _SCALES
     ):
         room = (width - gap) / 2 if beside else width
         fit = _Fit(scale, beside, letters, outside, lines, between)

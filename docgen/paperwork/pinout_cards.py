@@ -219,6 +219,6 @@ def _table(flow: Flow, card: Card) -> None:
         return swatch(letters, cells[1].x_mm, middle, SMALL_MM) if letters else []
 
     room = (flow.room_mm - 4.0) / max(len(rows), 1)
-    row_mm = min(max(room, 3.7), 4.6)
+    row_mm = min(max(room - 0.01, 3.3), 4.6)
     flow.table(columns, rows, TableStyle(row_mm), "", colours)
     flow.space(1)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from docgen.basics.findings import Finding, Position, Said, shown
 from docgen.harness.bundles import outside_diameter_mm, ribbon_diameter_mm, stretched_diameter_mm
 from docgen.harness.kinds import TubeKind
-from docgen.harness.model import Harness, Lead, Wire
+from docgen.harness.model import End, Harness, Lead, Wire
 from docgen.harness.tubes import choose_tube, fits, flat_width_mm, girth_diameter_mm
 from docgen.paperwork.imprint import (
     FOOT_MM,
@@ -91,7 +91,7 @@ def _lead_label(harness: Harness, lead: Lead, index: int) -> LabelItem:
         passes = max(passes, girth_diameter_mm(here.connector.outline_mm))
     mark = Said(marks_text(lead), lead.position)
     since = harness.aircraft.revision.text
-    text = LabelText(lead.label, end_said(here), end_said(far), mark, since)
+    text = LabelText(lead.label, _in_the_hand(here), end_said(far), mark, since)
     return LabelItem(
         key=(lead.circuit, lead.segment, "from" if index == 0 else "to"),
         lead=lead.name,
@@ -101,6 +101,13 @@ def _lead_label(harness: Harness, lead: Lead, index: int) -> LabelItem:
         plug_is_on=lead.straight,
         position=lead.label.position,
     )
+
+
+def _in_the_hand(end: End) -> Said:
+    """Say where an end goes, and the colours met there where equipment came with a lead of other colours."""
+    said = end_said(end)
+    colours = "-".join(end.colours.values())
+    return Said(f"{said.text} ({colours})", said.position) if colours else said
 
 
 def _thickness_mm(lead: Lead) -> tuple[float, float]:

@@ -131,6 +131,14 @@ def test_a_jacket_is_what_the_tube_of_a_cable_passes(aircraft_folder: AircraftFo
     assert [(label.passes_mm, label.grips_mm) for label in labels] == [(4.0, 4.0)] * 2
 
 
+def test_a_label_names_the_colours_in_the_hand_where_they_differ(aircraft_folder: AircraftFolder) -> None:
+    colours = "    lead_colours: {negative: BN, positive: RD, signal: OG}\n    plug: servo-3\n"
+    folder = aircraft_folder({"harness.yaml": [("lead: 300 mm\n    plug: servo-3\n", f"lead: 300 mm\n{colours}")]})
+    said = texts(composed(folder, "carrier-a4"))
+    assert any(text.startswith("rudder (BN-RD-OG)") for text in said)
+    assert not any(text.startswith("receiver 4 (") for text in said)
+
+
 def test_what_does_not_suit_a_tape_is_named_and_left_out() -> None:
     result = composed(EXAMPLES / "fulmar", "tape-9")
     # Two wires of 12 AWG silicone are 9 mm wide; the tape's tube passes 5.7 mm.
