@@ -25,7 +25,7 @@ _MOST_OFFERS = 50  # looking for the nearest name takes a while; a file with mor
 class Names:
     """The names that entries may refer to, by section; a section that could not be read is left out."""
 
-    sections: dict[str, tuple[str, ...]]
+    sections: dict[str, dict[str, None]]
     sought: int = field(default=0)
 
     def check(self, name: str, *sections: str) -> str:

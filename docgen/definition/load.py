@@ -182,16 +182,15 @@ def load_definition(folder: Path) -> tuple[Definition, list[Finding]]:
 
 def _names(reading: _Reading, sections: dict[str, Node], builtin: dict[str, Node], own: dict[str, Node]) -> Names:
     """Collect what may be referred to; a section of an unreadable file is left out, so nothing is unknown."""
-    names = {}
+    names: dict[str, list[str]] = {}
     for section in ("places", "equipment", "disconnects", "circuits"):
         if (section, "") not in reading.broken:
-            names[section] = tuple(key for key, _ in sections[section].items()) if section in sections else ()
+            names[section] = [key for key, _ in sections[section].items()] if section in sections else []
     for section in PART_SECTIONS:
         if (section, "") in reading.broken:
             continue
-        parts = [key for source in (builtin, own) if section in source for key, _ in source[section].items()]
-        names[section] = tuple(dict.fromkeys(parts))
-    return Names(names)
+        names[section] = [key for source in (builtin, own) if section in source for key, _ in source[section].items()]
+    return Names({section: dict.fromkeys(every) for section, every in names.items()})
 
 
 # Stands in for an aircraft that was refused; nothing is ever printed of it.

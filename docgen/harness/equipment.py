@@ -6,25 +6,29 @@ from docgen.definition import equipment as form
 from docgen.definition.ends import port_groups
 from docgen.definition.model import Definition
 from docgen.harness.connectors import plug_connector
+from docgen.harness.kinds import Connector
 from docgen.harness.model import Antenna, Battery, Circuit, Equipment, Gear, Load, PortUse
+
+_Plugged = dict[tuple[str, str], tuple[Circuit, str]]
 
 
 def build_equipment(definition: Definition, circuits: dict[str, Circuit]) -> dict[str, Equipment]:
     """Return all equipment as built."""
-    plugged: dict[tuple[str, str], tuple[Circuit, str]] = {}
+    plugged: _Plugged = {}
     for circuit in circuits.values():
         plugged[circuit.start.name, circuit.start.part] = circuit, circuit.load.text
         plugged[circuit.load.name, circuit.load.part] = circuit, circuit.start.text
-    return {name: _build(definition, name, plugged) for name in definition.equipment}
+    connectors: dict[str, Connector] = {}
+    return {name: _build(definition, name, plugged, connectors) for name in definition.equipment}
 
 
-def _build(definition: Definition, name: str, plugged: dict[tuple[str, str], tuple[Circuit, str]]) -> Equipment:
+def _build(definition: Definition, name: str, plugged: _Plugged, connectors: dict[str, Connector]) -> Equipment:
     entry, where = definition.equipment[name], definition.where
     return Equipment(
         name=name,
         kind=entry.kind,
         place=entry.place,
-        ports=_ports(definition, name, plugged),
+        ports=_ports(definition, name, plugged, connectors),
         nameless=not entry.ports,
         load=_load(entry),
         least_v=entry.volts.least if entry.volts else None,
@@ -53,16 +57,17 @@ def _build(definition: Definition, name: str, plugged: dict[tuple[str, str], tup
 
 
 def _ports(
-    definition: Definition, name: str, plugged: dict[tuple[str, str], tuple[Circuit, str]]
+    definition: Definition, name: str, plugged: _Plugged, connectors: dict[str, Connector]
 ) -> tuple[PortUse, ...]:
     ports = []
     for group in port_groups(definition.equipment[name]):
         plug = definition.parts.plugs[group.plug]
-        connector = plug_connector(group.plug, plug)
+        if group.plug not in connectors:
+            connectors[group.plug] = plug_connector(group.plug, plug)
         for port in group.names:
             circuit, far = plugged.get((name, port), (None, ""))
             gender = group.contacts or plug.equipment
-            ports.append(PortUse(port, connector, gender, group.rating, circuit, far))
+            ports.append(PortUse(port, connectors[group.plug], gender, group.rating, circuit, far))
     return tuple(ports)
 
 
