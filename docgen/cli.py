@@ -62,6 +62,7 @@ def print_command(what: tuple[str, ...], to: Path | None, paper: str, stock: str
 
     Example: docgen print examples/wren wire-labels --stock tape-9
     """
+    from docgen.basics.findings import has_errors
     from docgen.paperwork.documents import STEMS, Choice
     from docgen.paperwork.layouts import layout_names
     from docgen.pipeline import print_aircraft
@@ -88,7 +89,7 @@ def print_command(what: tuple[str, ...], to: Path | None, paper: str, stock: str
     for path in printed.files:
         if path.parent.name != "record":
             click.echo(path)
-    if not printed.files:
+    if has_errors(printed.findings):
         sys.exit(1)
 
 

@@ -418,3 +418,32 @@ def test_an_interrupted_print_shows_no_traceback_and_writes_nothing(bench: Path)
     assert "Traceback" not in stderr
     assert contents(bench) == {}
     assert printing.returncode not in (0, 1, 2), "these say good, an error in the definition, wrong use"
+
+
+def test_a_document_with_nothing_to_show_is_not_printed_and_no_error(tmp_path: Path) -> None:
+    folder = tmp_path / "plain"
+    folder.mkdir()
+    (folder / "aircraft.yaml").write_text(
+        "aircraft: {name: Plain, description: no joints, marks: P-1, revision: A, date: 2026-01-01}\n"
+        "places: {tray: {assembly: fuselage}, tail: {assembly: fuselage}}\n"
+        "runs: [{between: [tray, tail], length: 500 mm}]\n",
+        encoding="utf-8",
+    )
+    (folder / "harness.yaml").write_text(
+        "equipment:\n"
+        "  pack: {kind: battery, place: tray, lead: 100 mm, plug: servo-3,\n"
+        "    battery: {cells: 2, capacity: 900 mAh, full: 8.4 V, empty: 6.4 V}}\n"
+        "  lamp: {kind: light, place: tail, lead: 100 mm, plug: servo-3}\n"
+        "circuits:\n  lamp: {from: pack, to: lamp, lead: servo-22}\n",
+        encoding="utf-8",
+    )
+    run = subprocess.run(
+        [sys.executable, "-m", "docgen", "print", "plain", "pinout-cards", "--to", "paper"],
+        cwd=tmp_path,
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert run.returncode == 0
+    assert "nothing to show" in run.stderr
+    assert not (tmp_path / "paper" / "pinout-cards.pdf").exists()
