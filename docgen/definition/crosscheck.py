@@ -10,7 +10,7 @@ from docgen.definition.harness import Circuit
 from docgen.definition.model import Definition
 from docgen.definition.segments import segment_letters
 
-NOT_COMPUTED = "docgen does not compute {} yet."
+_REFUSED_FOR_NOW = "docgen does not compute {} yet."
 
 
 def check_across(definition: Definition) -> list[Finding]:
@@ -151,13 +151,13 @@ def find_not_computed(definition: Definition) -> Iterator[Finding]:
         paths: list[tuple[str | int, ...]] = [("output",)] if equipment.output else []
         paths += [("ports", index, "output") for index, group in enumerate(equipment.ports) if group.output]
         for path in paths:
-            sentence = NOT_COMPUTED.format("a regulated `output`")
+            sentence = _REFUSED_FOR_NOW.format("a regulated `output`")
             yield Finding(where.value("equipment", name, *path), "value", sentence, do)
     for name, disconnect in definition.disconnects.items():
         if disconnect.commons:
-            sentence = NOT_COMPUTED.format("`commons`")
+            sentence = _REFUSED_FOR_NOW.format("`commons`")
             yield Finding(where.value("disconnects", name, "commons"), "value", sentence, do)
     for name, circuit in definition.circuits.items():
         if circuit.split is not None:
-            sentence = NOT_COMPUTED.format("a `split`")
+            sentence = _REFUSED_FOR_NOW.format("a `split`")
             yield Finding(where.value("circuits", name, "split"), "value", sentence, do)

@@ -90,7 +90,8 @@ class Flow:
     def _wholes_mm(self) -> float:
         return len(self._whole_lines()) * line_pitch_mm(SMALL_MM) + (1.5 if self._wholes else 0)
 
-    def _add_wholes(self, key: str, texts: Sequence[str]) -> None:
+    def say_in_full(self, key: str, texts: Sequence[str]) -> None:
+        """Have texts that are shortened in what `key` names said in full at the foot of the page."""
         for text in texts:
             keys = self._wholes.setdefault(text, [])
             if key not in keys:
@@ -99,7 +100,7 @@ class Flow:
     def _fits_with(self, key: str, texts: Sequence[str], row_mm: float) -> bool:
         """Tell whether a row has room on the page together with its texts in full."""
         kept = {whole: list(keys) for whole, keys in self._wholes.items()}
-        self._add_wholes(key, texts)
+        self.say_in_full(key, texts)
         fits = self.room_mm >= row_mm
         self._wholes = kept
         return fits
@@ -159,7 +160,7 @@ class Flow:
                 if title:
                     self.heading(f"{title}, continued", PLAIN_MM, keep_mm=style.row_mm + head_mm)
                 self._table_head(columns, widths, left, head_mm)
-            self._add_wholes(row[key_column], cut)
+            self.say_in_full(row[key_column], cut)
             boxes = self._row(columns, widths, row, left, style.row_mm)
             if row_marks is not None:
                 whole = Box(self.x_mm, self.y_mm, self.width_mm, style.row_mm)

@@ -16,13 +16,14 @@ from docgen.paperwork.imprint import (
     Foot,
     Imprint,
     foot_height_mm,
+    line_pitch_mm,
     number_pages,
     state_of,
 )
 from docgen.paperwork.layouts import PageLayout
 from docgen.paperwork.marks import THIN_MM, Box, Line, Mark
 from docgen.paperwork.pages import Composed
-from docgen.paperwork.plan_view import PlanPoint, plan_height_mm, plan_marks
+from docgen.paperwork.plan_view import PlanPoint, cut_names, plan_height_mm, plan_marks
 from docgen.paperwork.tables import Column
 
 STEM = "hangar-card"
@@ -264,7 +265,10 @@ def _plan_block(flow: Flow, items: HangarContent) -> None:
         return
     height = plan_height_mm(items.plan)
     flow.space(2.5)
-    flow.heading("From above: joints (squares) and covers", PLAIN_MM + 0.5, keep_mm=height + 2)
+    cut = cut_names(items.plan, flow.width_mm)
+    in_full = line_pitch_mm(SMALL_MM) * (len(cut) + 1) if cut else 0
+    flow.heading("From above: joints (squares) and covers", PLAIN_MM + 0.5, keep_mm=height + 2 + in_full)
+    flow.say_in_full("plan", cut)
     flow.page.add(*plan_marks(items.plan, Box(flow.x_mm, flow.y_mm, flow.width_mm, height)))
     flow.y_mm += height + 1
 

@@ -109,14 +109,14 @@ def set_label(
         (text.here.text, rev),
         ("", ""),
     )
+    room = Box(
+        clear.ends + BAR_MM + _GAP_MM,
+        clear.edges,
+        lengths_mm[1] - 2 * clear.ends - BAR_MM - _GAP_MM,
+        flat_mm - 2 * clear.edges,
+    )
     for detail, tail in ways:
         for fit in (_one_line, _two_lines) if detail else (_one_line,):
-            room = Box(
-                clear.ends + BAR_MM + _GAP_MM,
-                clear.edges,
-                lengths_mm[1] - 2 * clear.ends - BAR_MM - _GAP_MM,
-                flat_mm - 2 * clear.edges,
-            )
             pieces = fit(text.function.text, detail, tail, room, least_mm)
             if pieces is not None:
                 pieces, length = _trimmed(pieces, lengths_mm, clear)

@@ -11,6 +11,7 @@ from docgen.paperwork.marks import (
     FAINT,
     MIDDLE_MM,
     THIN_MM,
+    WHITE,
     Box,
     Circle,
     Line,
@@ -19,7 +20,7 @@ from docgen.paperwork.marks import (
     Text,
     rectangle,
 )
-from docgen.paperwork.typeface import shortened, width_mm
+from docgen.paperwork.typeface import shortened
 
 
 @dataclass(frozen=True)
@@ -33,6 +34,7 @@ class PlanPoint:
 
 
 _PITCH_MM = 3.1
+_COLUMN = 0.3  # of the width, for names at each side
 
 
 def plan_height_mm(points: Sequence[PlanPoint]) -> float:
@@ -51,9 +53,15 @@ def _columns(points: Sequence[PlanPoint]) -> tuple[list[PlanPoint], list[PlanPoi
     return sorted(left, key=lambda p: p.aft_mm), sorted(right, key=lambda p: p.aft_mm)
 
 
+def cut_names(points: Sequence[PlanPoint], width_mm: float) -> list[str]:
+    """Return the names that a plan of that width shortens."""
+    room = width_mm * _COLUMN
+    return [point.text for point in points if shortened(point.text, room, SMALL_MM, point.joint) != point.text]
+
+
 def plan_marks(points: Sequence[PlanPoint], box: Box) -> list[Mark]:
     """Return the plan, nose up, inside a box."""
-    column = box.width_mm * 0.3
+    column = box.width_mm * _COLUMN
     area = Box(box.x_mm + column + 6, box.y_mm + 5, box.width_mm - 2 * column - 12, box.height_mm - 8)
     aft = [point.aft_mm for point in points]
     widest = max([abs(point.right_mm) for point in points] + [1.0])
@@ -82,9 +90,7 @@ def plan_marks(points: Sequence[PlanPoint], box: Box) -> list[Mark]:
     for point in points:
         x, y = spot(point)
         marks.append(
-            rectangle(Box(x - 1, y - 1, 2, 2), MIDDLE_MM, BLACK)
-            if point.joint
-            else Circle(x, y, 0.8, MIDDLE_MM, "#FFFFFF")
+            rectangle(Box(x - 1, y - 1, 2, 2), MIDDLE_MM, BLACK) if point.joint else Circle(x, y, 0.8, MIDDLE_MM, WHITE)
         )
     return marks
 
@@ -99,8 +105,3 @@ def _spread(wanted: list[float], top: float, bottom: float) -> list[float]:
         bases[i] = min(bases[i], limit)
         limit = bases[i] - _PITCH_MM
     return bases
-
-
-def widest_name_mm(points: Sequence[PlanPoint]) -> float:
-    """Return the width of the longest name."""
-    return max(width_mm(point.text, SMALL_MM, True) for point in points)

@@ -9,7 +9,7 @@ from docgen.basics.findings import Finding, Position, Said, shown
 from docgen.harness.bundles import outside_diameter_mm, ribbon_diameter_mm, stretched_diameter_mm
 from docgen.harness.kinds import TubeKind
 from docgen.harness.model import End, Harness, Lead, Wire
-from docgen.harness.tubes import choose_tube, fits, flat_width_mm, girth_diameter_mm
+from docgen.harness.tubes import choose_tube, fits, flat_width_mm, girth_diameter_mm, shrink_of_type
 from docgen.paperwork.imprint import (
     FOOT_MM,
     PLAIN_MM,
@@ -24,7 +24,7 @@ from docgen.paperwork.layouts import LabelSheet, LabelStock, LabelTape
 from docgen.paperwork.marks import FAINT, THIN_MM, Box, Page, Text, rectangle
 from docgen.paperwork.naming import end_said, marks_text
 from docgen.paperwork.pages import Composed
-from docgen.paperwork.typeface import shortened, wrapped
+from docgen.paperwork.typeface import shortened
 
 STEM = "wire-labels"
 CAUTION = (
@@ -141,7 +141,7 @@ def _wire_end(lead: Lead, wire: Wire, index: int) -> str:
 
 def compose(items: LabelContent, layout: LabelStock, imprint: Imprint) -> Composed:
     """Return the pages of labels on one stock; what does not fit it is found and left out."""
-    done: list[tuple[LabelItem, SetLabel]] = []
+    done: list[SetLabel] = []
     findings: list[Finding] = []
     left_out: list[str] = []
     for item in items.labels:
@@ -151,12 +151,12 @@ def compose(items: LabelContent, layout: LabelStock, imprint: Imprint) -> Compos
         label, found = _set(item, items, layout)
         findings += found
         if label is not None:
-            done.append((item, label))
+            done.append(label)
     notes = []
     if left_out:
         notes.append(f"left out on tube, their plugs are on already: {', '.join(left_out)}.")
     if isinstance(layout, LabelTape):
-        pages = [_tape_page(layout, label) for _, label in done]
+        pages = [_tape_page(layout, label) for label in done]
         return Composed(pages, findings, notes)
     return Composed(_sheets(items, done, layout, imprint), findings, notes)
 
@@ -183,7 +183,7 @@ def _set(item: LabelItem, items: LabelContent, layout: LabelStock) -> tuple[SetL
         if flat > layout.label.width:
             sentence = f"{what}: {name} is {flat:.1f} mm flat, the stock holds {layout.label.width:g} mm."
             return None, [Finding(item.position, "stock", sentence, "Print it on a wider stock.", subject)]
-    least = items.least_type_mm * expanded / item.grips_mm
+    least = items.least_type_mm / shrink_of_type(expanded, item.grips_mm)
     label = set_label(item.text, lengths, flat, layout.clear, least, name)
     if label is None:
         sentence = f"{what} can't be set in type that is {items.least_type_mm:g} mm high when shrunk."
@@ -202,9 +202,7 @@ def _tape_page(layout: LabelTape, label: SetLabel) -> Page:
     return page
 
 
-def _sheets(
-    items: LabelContent, done: Sequence[tuple[LabelItem, SetLabel]], layout: LabelSheet, imprint: Imprint
-) -> list[Page]:
+def _sheets(items: LabelContent, done: Sequence[SetLabel], layout: LabelSheet, imprint: Imprint) -> list[Page]:
     cells = layout.cells
     per_sheet = cells.across * cells.down
     foot = Foot(imprint, CAUTION, state_of(imprint), imprint.record_hash)
@@ -212,7 +210,7 @@ def _sheets(
     for start in range(0, len(done), per_sheet):
         page = Page(layout.paper[0], layout.paper[1])
         _head(page, items, layout, foot)
-        for i, (_, label) in enumerate(done[start : start + per_sheet]):
+        for i, label in enumerate(done[start : start + per_sheet]):
             x = cells.first[0] + i % cells.across * cells.pitch[0]
             y = cells.first[1] + i // cells.across * cells.pitch[1]
             box = Box(x, y, label.length_mm, label.flat_mm)
@@ -227,7 +225,7 @@ def _sheets(
 def _tube_text(label: SetLabel, x: float, y: float) -> Text:
     """Say beside the outline which tube is taped there."""
     says = shortened(f"{label.tube} · {label.length_mm:g} mm", label.length_mm, FOOT_MM)
-    return Text(x, y - 0.7, says, FOOT_MM, colour="#000000")
+    return Text(x, y - 0.7, says, FOOT_MM)
 
 
 def _head(page: Page, items: LabelContent, layout: LabelSheet, foot: Foot) -> None:
@@ -239,5 +237,4 @@ def _head(page: Page, items: LabelContent, layout: LabelSheet, foot: Foot) -> No
         f"near edge {items.behind_plug_mm:g} mm behind it; shrink last."
     )
     page.add(Text(layout.margin, layout.margin, title, PLAIN_MM, bold=True))
-    for i, line in enumerate(wrapped(says, width, SMALL_MM)[:1]):
-        page.add(Text(layout.margin, layout.margin + 3.2 + i * 2.8, line, SMALL_MM))
+    page.add(Text(layout.margin, layout.margin + 3.2, shortened(says, width, SMALL_MM), SMALL_MM))

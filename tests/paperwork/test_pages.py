@@ -103,3 +103,17 @@ def test_no_text_runs_into_another(documents: dict[str, bytes]) -> None:
                 if overlap(rect, other):
                     runs_into.append((where, text, other_text))
     assert runs_into == []
+
+
+def test_a_name_that_the_plan_shortens_is_said_in_full(tmp_path: Path) -> None:
+    folder = tmp_path / "wren"
+    folder.mkdir()
+    access = "through the hatch behind the second former under the canopy"
+    for path in (EXAMPLES / "wren").glob("*.yaml"):
+        text = path.read_text(encoding="utf-8").replace("access: tail hatch", f"access: {access}")
+        (folder / path.name).write_text(text, encoding="utf-8")
+    harness = check(folder).harness
+    assert harness is not None
+    content = make_paperwork(harness, Choice(stems=("hangar-card",))).files["hangar-card.pdf"]
+    text = " ".join(page.get_textpage().get_text_range() for page in pdfium.PdfDocument(content))
+    assert f"plan: tail-post: {access}" in " ".join(text.split())
