@@ -3,27 +3,56 @@
 from __future__ import annotations
 
 import itertools
+import math
 import re
+from collections.abc import Iterable
 
 import pytest
 from reference import connector_numbering as numbering
-from reference.conversions import FOOT_MM
-from reference.heat_shrink import LINED_MM_FROM_MEMORY, THIN_WALL_MM, WALL_UNCERTAINTY_MM
+from reference.conversions import FOOT_MM, INCH_MM
+from reference.heat_shrink import (
+    LINED_MM_FROM_MEMORY,
+    SMALLEST_THIN_WALL_MM_FROM_MEMORY,
+    THIN_WALL_MM,
+    WALL_UNCERTAINTY_MM,
+)
 from reference.servo_leads import PITCH_MM, ROLES_ACROSS
+from reference.sleeves import BRAID_RANGE, COATED_GLASS_LIMIT_C, SPIRAL_IN_FROM_MEMORY
 from reference.wire_tables import (
+    CLASS_5_TINNED_OHM_PER_KM_FROM_MEMORY,
+    COPPER_G_PER_CM3,
     COPPER_OHM_MM2_PER_M,
     NOMINAL_TINNED_OHM_PER_1000_FT,
+    TABLE_11_9_CURRENT_A,
     TABLE_11_9_OHM_PER_1000_FT,
 )
 
 from docgen.basics.shipped import shipped_folder
 from docgen.definition.load import load_definition
 from docgen.definition.model import Parts
+from docgen.definition.parts import PART_SECTIONS, GuardPart, Part
 from docgen.harness.connectors import connector_of
 
 # The strands whose nominal resistance is meant where table 11-9 does not serve: it ends at 24 gauge, and its
 # figure for 24 looks like that of a high-strength alloy.
 STRANDS = {24: "19/36", 26: "19/38", 28: "19/40"}
+
+# What builders use: common practice, no source.
+GAUGES = range(8, 30, 2)
+METRIC_MM2 = [0.14, 0.25, 0.34, 0.5, 0.75, 1.0, 1.5, 2.5, 4.0]
+
+THIN_WALL = THIN_WALL_MM | SMALLEST_THIN_WALL_MM_FROM_MEMORY
+
+# Words that names are made of: plain ones of the trade, none a maker's.
+# fmt: off
+WORDS = {
+    "pvc", "silicone", "fluoro", "lead", "power", "servo", "signal", "lone",
+    "light", "address", "motor", "brake", "twisted", "flat", "cable", "heavy",
+    "bullet", "block", "dsub", "braid", "heat", "wrap", "shrink", "clear",
+}
+# fmt: on
+# Capitals in texts: whose tables are named.
+CAPITALS = {"AC", "IEC"}
 
 
 @pytest.fixture(scope="module")
@@ -40,6 +69,36 @@ def awg(parts: Parts) -> dict[str, int]:
     return {name: int(match.group(1)) for name, match in found.items() if match}
 
 
+def all_parts(parts: Parts) -> dict[str, Part]:
+    """Return every part by its section and name."""
+    return {f"{s} {name}": part for s in PART_SECTIONS for name, part in getattr(parts, s).items()}
+
+
+@pytest.mark.parametrize("family", ["pvc", "silicone", "fluoro"])
+def test_each_family_of_wire_has_every_even_gauge(parts: Parts, family: str) -> None:
+    found = {g: parts.wires[f"{family}-{g}"].gauge.text for g in GAUGES}
+    assert found == {g: f"{g} AWG" for g in GAUGES}
+
+
+def test_metric_wires_are_named_after_their_section_in_hundredths(parts: Parts, awg: dict[str, int]) -> None:
+    found = {name: parts.wires[name].gauge.area_mm2 for name in parts.wires.keys() - awg.keys()}
+    assert found == {f"pvc-{round(100 * area):03d}": area for area in METRIC_MM2}
+
+
+def test_every_part_says_where_its_values_come_from(parts: Parts) -> None:
+    assert {name for name, part in all_parts(parts).items() if not part.source} == set()
+
+
+def test_names_are_made_of_plain_words(parts: Parts) -> None:
+    words = {word for name in all_parts(parts) for word in re.findall("[a-zA-Z]+", name.split()[1])}
+    assert words == WORDS
+
+
+def test_texts_name_institutions_and_no_makers(parts: Parts) -> None:
+    texts = [part.source + " " + part.note + " " + getattr(part, "lock", "") for part in all_parts(parts).values()]
+    assert {word for text in texts for word in re.findall(r"\b[A-Z]\w+", text)} == CAPITALS
+
+
 def test_wires_down_to_22_gauge_have_the_resistance_of_table_11_9(parts: Parts, awg: dict[str, int]) -> None:
     expected = {n: TABLE_11_9_OHM_PER_1000_FT[g] for n, g in awg.items() if g not in STRANDS}
     found = {name: parts.wires[name].resistance * FOOT_MM for name in expected}
@@ -53,11 +112,44 @@ def test_thinner_wires_have_the_nominal_resistance_of_their_strands(parts: Parts
     assert found == pytest.approx(expected)
 
 
-def test_metric_wires_have_the_resistance_of_their_section_and_a_little_more(parts: Parts, awg: dict[str, int]) -> None:
+def test_small_metric_wires_have_the_resistance_of_their_section_and_a_little_more(parts: Parts) -> None:
     # Strands are tinned and longer than their wire: 5 % over annealed copper at most (common practice).
-    for name in parts.wires.keys() - awg.keys():
+    for name in ("pvc-014", "pvc-025", "pvc-034"):
         solid = COPPER_OHM_MM2_PER_M / parts.wires[name].gauge.area_mm2
         assert solid <= parts.wires[name].resistance <= 1.05 * solid, name
+
+
+def test_metric_wires_from_half_a_square_millimetre_on_have_the_greatest_resistance_of_class_5(parts: Parts) -> None:
+    expected = CLASS_5_TINNED_OHM_PER_KM_FROM_MEMORY
+    found = {area: parts.wires[f"pvc-{round(100 * area):03d}"].resistance * 1000 for area in expected}
+    assert found == pytest.approx(expected)
+
+
+def test_a_thicker_pvc_wire_bears_no_less_current_whatever_its_gauge_is_written_in(parts: Parts) -> None:
+    wires = [part for name, part in parts.wires.items() if name.startswith("pvc-")]
+    currents = [part.current or 0 for part in sorted(wires, key=lambda part: part.gauge.area_mm2)]
+    assert currents == sorted(currents)
+    assert len(currents) == len(GAUGES) + len(METRIC_MM2)
+
+
+def test_silicone_wires_bear_no_less_in_free_air_than_deep_in_a_harness(parts: Parts) -> None:
+    # Table 11-9 holds for 33 wires and more at 60 000 ft; its 200 °C column is that of silicone.
+    for gauge, (_, _, most) in TABLE_11_9_CURRENT_A.items():
+        assert (parts.wires[f"silicone-{gauge}"].current or 0) >= most, gauge
+
+
+def test_fluoropolymer_wires_leave_their_current_to_the_table_as_far_as_it_goes(parts: Parts) -> None:
+    own = {gauge for gauge in GAUGES if parts.wires[f"fluoro-{gauge}"].current is not None}
+    assert own == set(GAUGES) - TABLE_11_9_CURRENT_A.keys()
+
+
+def test_wires_weigh_their_copper_and_no_more_insulation_than_they_have_room_for(parts: Parts) -> None:
+    # Strands are up to 1.19 × the nominal section (table 11-9: 1216 circular mils for 20 AWG, which has 1021.5); the
+    # densest insulation is of 2.2 g/cm³ (fluoropolymer, from memory).
+    for name, part in parts.wires.items():
+        copper = COPPER_G_PER_CM3 * part.gauge.area_mm2
+        room = math.pi / 4 * part.diameter**2 - part.gauge.area_mm2
+        assert copper <= (part.mass or 0) <= 1.2 * copper + 2.2 * room, name
 
 
 def test_wires_thinner_than_table_11_9_or_under_its_105_degrees_have_a_current_of_their_own(
@@ -73,8 +165,8 @@ def test_wires_thinner_than_table_11_9_or_under_its_105_degrees_have_a_current_o
 
 def test_a_heavier_wire_of_a_series_is_thicker_weighs_more_and_resists_less(parts: Parts, awg: dict[str, int]) -> None:
     series: dict[str, list[str]] = {}
-    for name in sorted(awg, key=lambda name: awg[name]):
-        series.setdefault(name.split("-")[0], []).append(name)
+    for name in sorted(parts.wires, key=lambda name: -parts.wires[name].gauge.area_mm2):
+        series.setdefault(name.split("-")[0] + (" AWG" if name in awg else " mm²"), []).append(name)
     for names in series.values():
         wires = [parts.wires[name] for name in names]
         for heavy, light in itertools.pairwise(wires):
@@ -85,21 +177,85 @@ def test_a_heavier_wire_of_a_series_is_thicker_weighs_more_and_resists_less(part
 
 def test_thin_walled_tubes_have_the_diameters_of_the_data_sheet(parts: Parts) -> None:
     tubes = {n: t for n, t in parts.tubes.items() if not n.startswith("shrink3-")}
-    expected = {name: THIN_WALL_MM[tube.expanded][0] for name, tube in tubes.items()}
+    expected = {name: THIN_WALL[tube.expanded][0] for name, tube in tubes.items()}
     assert {name: tube.recovered for name, tube in tubes.items()} == expected
-    assert len(tubes) >= 8
+    assert {tube.expanded for tube in tubes.values()} == THIN_WALL.keys()
 
 
 def test_thin_walled_tubes_have_the_walls_of_the_data_sheet_within_their_uncertainty(parts: Parts) -> None:
     for name, tube in parts.tubes.items():
         if not name.startswith("shrink3-"):
-            assert tube.wall == pytest.approx(THIN_WALL_MM[tube.expanded][1], abs=WALL_UNCERTAINTY_MM), name
+            assert tube.wall == pytest.approx(THIN_WALL[tube.expanded][1], abs=WALL_UNCERTAINTY_MM), name
 
 
 def test_lined_tubes_are_those_of_the_remembered_series(parts: Parts) -> None:
     tubes = {name: tube for name, tube in parts.tubes.items() if name.startswith("shrink3-")}
     expected = {name: LINED_MM_FROM_MEMORY[tube.expanded] for name, tube in tubes.items()}
     assert {name: (tube.recovered, tube.wall) for name, tube in tubes.items()} == expected
+    assert {tube.expanded for tube in tubes.values()} == LINED_MM_FROM_MEMORY.keys()
+
+
+@pytest.mark.parametrize(("series", "ratio"), [("shrink-", 2), ("clear-", 2), ("shrink3-", 3)])
+def test_tubes_shrink_by_their_ratio(parts: Parts, series: str, ratio: int) -> None:
+    # Sizes are rounded: thin ones to a tenth of a millimetre, 9.5 to 4.8; lined ones as far as 3.2 to 1.0.
+    rounding = {2: 0.025, 3: 0.07}[ratio]
+    for name, tube in parts.tubes.items():
+        if name.startswith(series):
+            assert tube.expanded / tube.recovered == pytest.approx(ratio, rel=rounding), name
+
+
+def narrowest(guards: Iterable[tuple[str, GuardPart]], bundle_mm: float) -> str:
+    """Return which guard fits with the least upper end; of equals the first."""
+    fitting = [(name, part) for name, part in guards if part.fits[0] <= bundle_mm <= part.fits[1]]
+    return min(fitting, key=lambda guard: guard[1].fits[1])[0]
+
+
+def test_a_bundle_of_three_leads_of_22_gauge_takes_the_braid_of_4_mm(parts: Parts) -> None:
+    # 1.6 (1 + 2/√3) = 3.45 mm, by hand.
+    assert narrowest(parts.guards.items(), 3.45) == "braid-4"
+
+
+def test_at_every_diameter_an_ordinary_run_takes_a_braid(parts: Parts) -> None:
+    # A sleeve for heat is heavy, a spiral wrap bears little heat: neither may come before a braid.
+    for tenths in range(10, 301):
+        assert narrowest(parts.guards.items(), tenths / 10).startswith("braid-"), tenths / 10
+
+
+def test_at_every_diameter_there_is_a_sleeve_that_bears_an_exhaust(parts: Parts) -> None:
+    bearing = [(name, guard) for name, guard in parts.guards.items() if guard.limit >= 200]
+    for tenths in range(10, 301):
+        assert narrowest(bearing, tenths / 10).startswith("heat-"), tenths / 10
+
+
+def test_every_guard_has_a_mass_and_shortens_no_less_when_it_is_opened(parts: Parts) -> None:
+    for name, guard in parts.guards.items():
+        assert guard.mass, name
+        assert guard.shortening is not None, name
+        assert guard.shortening == sorted(guard.shortening), name
+
+
+def test_braids_keep_near_the_range_of_the_guide(parts: Parts) -> None:
+    # "About" 1.8: braid-4 goes to 8 mm, twice its nominal diameter.
+    for name, guard in parts.guards.items():
+        if guard.kind == "braided sleeve":
+            least, most = (end / int(name.split("-")[1]) for end in guard.fits)
+            assert BRAID_RANGE[0] <= least < 1 < most <= BRAID_RANGE[1] + 0.2, name
+
+
+def test_heat_sleeves_stand_what_coated_glass_stands(parts: Parts) -> None:
+    limits = {guard.limit for guard in parts.guards.values() if guard.kind == "heat sleeve"}
+    assert limits == {COATED_GLASS_LIMIT_C}
+
+
+def test_spiral_wraps_keep_within_the_remembered_range_and_go_on_finished_leads(parts: Parts) -> None:
+    wraps = sorted((g for g in parts.guards.values() if g.kind == "spiral wrap"), key=lambda g: g.fits)
+    for wrap, (least_in, most_in) in zip(wraps, SPIRAL_IN_FROM_MEMORY.values(), strict=True):
+        assert wrap.splits
+        assert least_in * INCH_MM <= wrap.fits[0] < wrap.fits[1] <= most_in * INCH_MM
+
+
+def test_nobody_has_held_a_built_in_shell_against_the_part(parts: Parts) -> None:
+    assert {name for name, shell in parts.shells.items() if shell.checked} == set()
 
 
 @pytest.mark.parametrize("count", [9, 15, 25])

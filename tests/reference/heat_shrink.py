@@ -15,6 +15,8 @@ THIN_WALL_MM = {
     38.1: (19.1, 1.00),
     50.8: (25.4, 1.10),
 }
+# The size under it: the trade's 3/64 in, 0.046 in to 0.023 in with a wall of 0.016 in. From memory.
+SMALLEST_THIN_WALL_MM_FROM_MEMORY = {1.2: (0.6, 0.41)}
 # How far its walls differ from the remembered nominal ones: the uncertainty of a wall [mm].
 WALL_UNCERTAINTY_MM = 0.08
 

@@ -80,3 +80,17 @@ DROP_EXAMPLES = (
     (0.00126, 156, 20, 3.931),
     (0.00126, 19.5, 20, 0.491),
 )
+
+# Metric wires of many tinned strands (class 5) at 20 °C by section [mm²]: greatest resistance [ohm/km].
+# IEC 60228, table for class 5, from memory. It begins at 0.5 mm².
+CLASS_5_TINNED_OHM_PER_KM_FROM_MEMORY = {
+    0.5: 40.1,
+    0.75: 26.7,
+    1.0: 20.0,
+    1.5: 13.7,
+    2.5: 8.21,
+    4.0: 5.09,
+}
+
+# Density of copper [g/cm³]: NBS Handbook 100, from memory; the table of solid copper gives the same.
+COPPER_G_PER_CM3 = 8.89
