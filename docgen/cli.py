@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import sys
 from collections.abc import Sequence
 from pathlib import Path
@@ -29,24 +30,60 @@ def docgen() -> None:
 
 @docgen.command()
 @click.argument("folder", metavar="DIR", type=_FOLDER)
-def check(folder: Path) -> None:
-    """Say what is wrong with the definition in DIR.
+@click.option("--json", "as_json", is_flag=True, help="Show it all as JSON, findings too.")
+def check(folder: Path, as_json: bool) -> None:
+    """Say what is wrong with the definition in DIR, and show what was worked out.
+
+    Findings go to standard error, the tables of circuits, supplies and runs to standard output.
 
     Example: docgen check examples/wren
     """
+    from docgen.paperwork.check_report import report_data, report_text
     from docgen.pipeline import check as check_folder
 
     checked = check_folder(folder)
-    _show(checked.findings)
-    harness = checked.harness
-    if harness is None:
+    if as_json:
+        click.echo(json.dumps(report_data(checked.harness, checked.findings), ensure_ascii=False, indent=2))
+    else:
+        _show(checked.findings)
+        if checked.harness is not None:
+            click.echo(report_text(checked.harness))
+    if checked.harness is None:
         sys.exit(1)
-    aircraft, leads = harness.aircraft, list(harness.leads())
-    cut = sum(1 for lead in leads if not lead.straight)
-    click.echo(
-        f"{aircraft.name.text} {aircraft.marks.text}, revision {aircraft.revision.text}: "
-        f"{len(harness.circuits)} circuits, {cut} leads to cut, {len(harness.disconnects)} disconnects."
-    )
+
+
+@docgen.command()
+@click.argument("name", metavar="FINDING")
+def explain(name: str) -> None:
+    """Tell what a finding means, why it matters on the bench, and how to mend it.
+
+    Example: docgen explain live-pins
+    """
+    from docgen.basics.explanations import EXPLANATIONS
+    from docgen.basics.explanations import explain as explain_finding
+    from docgen.basics.findings import listed, nearest
+
+    if name not in EXPLANATIONS:
+        offer = nearest(name, EXPLANATIONS)
+        known = f"did you mean '{offer}'?" if offer else f"known: {listed(EXPLANATIONS, len(EXPLANATIONS))}."
+        raise click.UsageError(f"there is no finding '{name}'; {known}")
+    click.echo(explain_finding(name))
+
+
+@docgen.command()
+@click.argument("name", metavar="[NAME]", required=False)
+def parts(name: str | None) -> None:
+    """List the built-in parts, or show one with its figures and their sources.
+
+    Example: docgen parts servo-22
+    """
+    from docgen.basics.findings import Refused
+    from docgen.definition.listing import list_parts, show_part
+
+    try:
+        click.echo(show_part(name) if name is not None else list_parts())
+    except Refused as refused:
+        raise click.UsageError(f"{refused.sentence} {refused.do}") from refused
 
 
 @docgen.command("print")

@@ -48,6 +48,14 @@ def test_the_mistake_is_shown_as_it_is_found(tmp_path: Path) -> None:
     assert docgen(tmp_path, "check", "gull")[1] in blocks()
 
 
+def test_the_note_is_shown_as_it_is_found(tmp_path: Path) -> None:
+    docgen(tmp_path, "new", "gull", "--like", "wren")
+    path = tmp_path / "gull" / "harness.yaml"
+    before, rudder = path.read_text(encoding="utf-8").split("    to: rudder\n")
+    path.write_text(before + "    to: rudder\n" + rudder.replace("lead: servo-22", "lead: servo-24"), encoding="utf-8")
+    assert docgen(tmp_path, "check", "gull")[1] in blocks()
+
+
 def test_the_record_that_is_shown_is_real(tmp_path: Path) -> None:
     docgen(tmp_path, "new", "wren")
     docgen(tmp_path, "print", "wren", "record", "--to", "paper")

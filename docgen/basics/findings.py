@@ -74,9 +74,9 @@ KINDS: dict[str, Kind] = {
     "volts": Kind(_CAUTION, "equipment", "Volts left are under what the load needs and the margin."),
     "drop": Kind(_NOTE, "circuit", "The circuit's own drop is over its ratio."),
     "overvolts": Kind(_CAUTION, "equipment", "A full pack or an output is above what the load bears."),
-    "joined-supplies": Kind(_CAUTION, "equipment", "Several supplies are joined that nothing keeps apart."),
-    "wire-current": Kind(_CAUTION, "circuit", "A wire carries more than it may."),
-    "contact-current": Kind(_CAUTION, "circuit", "A contact carries more than it may."),
+    "joined-supplies": Kind(_CAUTION, "equipment or common", "Several supplies are joined that nothing keeps apart."),
+    "wire-current": Kind(_CAUTION, "circuit or common", "A wire carries more than it may."),
+    "contact-current": Kind(_CAUTION, "circuit or common", "A contact carries more than it may."),
     "supply-current": Kind(_CAUTION, "equipment", "An outlet or a pack gives more than it may."),
     "single-contact": Kind(_CAUTION, "common", "One contact carries a pole of several servos."),
     "one-pack": Kind(_CAUTION, "equipment", "One of several packs can't fly the aircraft alone."),
@@ -84,13 +84,13 @@ KINDS: dict[str, Kind] = {
     "heat": Kind(_CAUTION, "circuit", "Wire, guard or tube bears less than the heat of its way."),
     "unguarded": Kind(_CAUTION, "run", "A sharp or hot run has no guard that stands it."),
     "bend": Kind(_CAUTION, "run", "A hinge is tighter than the bundle bears."),
-    "crimp-fit": Kind(_CAUTION, "circuit", "A contact is given a wire that it does not take."),
+    "crimp-fit": Kind(_CAUTION, "circuit or common", "A contact is given a wire that it does not take."),
     "swap": Kind(_CAUTION, "disconnect", "A half can be mated with a wrong one."),
-    "live-pins": Kind(_CAUTION, "disconnect", "A half with supply behind it carries pins."),
+    "live-pins": Kind(_CAUTION, "disconnect or equipment", "A half with supply behind it carries pins."),
     "spare-contacts": Kind(_NOTE, "disconnect", "Fewer contacts are spare than the limit."),
     "failsafe": Kind(_CAUTION, "equipment", "Nothing says off or idle for an engine, a motor or smoke."),
     "gear-limit": Kind(_CAUTION, "equipment", "A gear leg's limit or stop does not suit its strokes."),
-    "antennas": Kind(_CAUTION, "equipment", "Antennas lie alike or their leads are too short."),
+    "antennas": Kind(_CAUTION, "equipment or antenna", "Antennas lie alike or their leads are too short."),
     "tube": Kind(_CAUTION, "circuit", "No tube passes the wires and grips them."),
     "type": Kind(_CAUTION, "circuit", "A label's text can't be printed legibly."),
     "stock": Kind(_CAUTION, "layout", "A stock does not fit its paper or its labels."),
@@ -99,7 +99,7 @@ KINDS: dict[str, Kind] = {
 
 
 # Cautions and notes that are looked for so far; of the others nothing can be said yet.
-LOOKED_FOR = frozenset({"short", "straight", "unmeasured", "accept", "unused", "tube", "type", "stock"})
+LOOKED_FOR = frozenset(name for name, kind in KINDS.items() if kind.level is not Level.ERROR) - {"spool"}
 
 
 @dataclass(frozen=True, slots=True)

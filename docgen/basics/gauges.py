@@ -39,3 +39,9 @@ def parse_gauge(text: str) -> Gauge:
     if re.fullmatch(r"\d+(\.\d+)?", text):
         raise Refused("unit", f"{shown(text)} lacks its unit.", "Write the size like `22 AWG` or `0.25 mm²`.")
     raise Refused("value", f"{shown(text)} is not a wire size.", "Write it like `22 AWG` or `0.25 mm²`.")
+
+
+def takes_gauge(range_of: tuple[Gauge, Gauge], gauge: Gauge) -> bool:
+    """Tell whether a size lies between two, those included, by area; either may be the thicker."""
+    areas = sorted(bound.area_mm2 for bound in range_of)
+    return areas[0] - 1e-9 <= gauge.area_mm2 <= areas[1] + 1e-9

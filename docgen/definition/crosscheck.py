@@ -7,15 +7,13 @@ from collections.abc import Iterator
 from docgen.basics.findings import Finding, Refused, listed, shown
 from docgen.definition.ends import find_port, port_groups
 from docgen.definition.harness import Circuit
-from docgen.definition.model import Definition
+from docgen.definition.model import Definition, contact_names
 from docgen.definition.segments import segment_letters
-
-_REFUSED_FOR_NOW = "docgen does not compute {} yet."
 
 
 def check_across(definition: Definition) -> list[Finding]:
     """Return what is wrong between the sound entries of a definition."""
-    checks = (_runs, _disconnects, _equipment, _ends, _circuits)
+    checks = (_runs, _disconnects, _commons, _equipment, _ends, _circuits)
     return [finding for check in checks for finding in check(definition)]
 
 
@@ -48,6 +46,40 @@ def _disconnects(definition: Definition) -> Iterator[Finding]:
             position = where.value("disconnects", name, *path, "contacts")
             sentence = f"both halves carry {first.contacts}."
             yield Finding(position, "mate", sentence, "One half carries pins, the other sockets.")
+
+
+def _commons(definition: Definition) -> Iterator[Finding]:
+    """Check that commons share contacts that are there, each once, and circuits that come by."""
+    where = definition.where
+    for name, disconnect in definition.disconnects.items():
+        contacts = contact_names(definition.parts, disconnect.shell)
+        taken: dict[str, str] = {}
+        shared: dict[tuple[str, str], str] = {}
+        for common_name, common in disconnect.commons.items():
+            path = "disconnects", name, "commons", common_name
+            for contact in common.contacts:
+                position = where.item(contact, *path, "contacts")
+                if contacts and contact not in contacts:
+                    sentence = f"{shown(name)} has no contact {shown(contact)}."
+                    yield Finding(position, "contacts", sentence, f"It has: {listed(contacts, 40)}.")
+                elif contact in taken:
+                    sentence = f"the contact {shown(contact)} belongs to the common {shown(taken[contact])} too."
+                    yield Finding(position, "contacts", sentence, "Give each common contacts of its own.")
+                taken[contact] = common_name
+            for member in common.circuits:
+                position = where.item(member, *path, "circuits")
+                circuit = definition.circuits.get(member)
+                if circuit is not None and not _comes_by(circuit, name):
+                    sentence = f"{shown(member)} does not go through {shown(name)}."
+                    yield Finding(position, "through", sentence, "Name circuits that pass here.")
+                elif shared.setdefault((member, common.role), common_name) != common_name:
+                    sentence = f"{shown(member)} shares its {shown(common.role)} in two commons."
+                    yield Finding(position, "contacts", sentence, "Name it in one of them.")
+
+
+def _comes_by(circuit: Circuit, disconnect: str) -> bool:
+    ends = [words[0] for words in (*circuit.start.ends, *circuit.to.ends)]
+    return disconnect in circuit.through or disconnect in ends
 
 
 def _equipment(definition: Definition) -> Iterator[Finding]:
@@ -128,10 +160,11 @@ def _circuit(definition: Definition, name: str, circuit: Circuit) -> Iterator[Fi
 
 def _circuit_segments(definition: Definition, name: str, circuit: Circuit) -> Iterator[Finding]:
     where = definition.where
-    letters = segment_letters(len(circuit.through) + len(circuit.to.ends))
+    branches = len(circuit.to.ends) if circuit.split is not None else 0
+    letters = segment_letters(len(circuit.through) + 1 + branches)
     by_segment = circuit.lead or {}
     if "" not in by_segment and circuit.lead is not None:
-        for letter in letters[: len(circuit.through) + 1]:
+        for letter in letters:
             if letter not in by_segment:
                 position = where.key("circuits", name, "lead")
                 yield Finding(position, "missing", f"segment {letter} has no lead.", f"Add `{letter}: …`.")
@@ -141,23 +174,3 @@ def _circuit_segments(definition: Definition, name: str, circuit: Circuit) -> It
                 position = where.key("circuits", name, key, letter)
                 sentence = f"there is no segment {shown(letter)}."
                 yield Finding(position, "name", sentence, f"Its segments: {listed(letters)}.")
-
-
-def find_not_computed(definition: Definition) -> Iterator[Finding]:
-    """Refuse what is read but not worked out yet, so that nothing is silently ignored."""
-    where = definition.where
-    do = "Leave it out until it is."
-    for name, equipment in definition.equipment.items():
-        paths: list[tuple[str | int, ...]] = [("output",)] if equipment.output else []
-        paths += [("ports", index, "output") for index, group in enumerate(equipment.ports) if group.output]
-        for path in paths:
-            sentence = _REFUSED_FOR_NOW.format("a regulated `output`")
-            yield Finding(where.value("equipment", name, *path), "value", sentence, do)
-    for name, disconnect in definition.disconnects.items():
-        if disconnect.commons:
-            sentence = _REFUSED_FOR_NOW.format("`commons`")
-            yield Finding(where.value("disconnects", name, "commons"), "value", sentence, do)
-    for name, circuit in definition.circuits.items():
-        if circuit.split is not None:
-            sentence = _REFUSED_FOR_NOW.format("a `split`")
-            yield Finding(where.value("circuits", name, "split"), "value", sentence, do)

@@ -48,9 +48,9 @@ class Common(Entry):
     """Contacts of a disconnect that several circuits share for one role."""
 
     role: Text
-    contacts: NameList
+    contacts: Annotated[NameList, Field(min_length=1)]
     circuits: list[CircuitName] = []
-    tail: LengthMm | None = None
+    tail: LengthMm = 40
 
 
 class Disconnect(Entry):
@@ -177,6 +177,10 @@ class Circuit(Entry):
             raise Refused("value", "a circuit begins at one end.", "Name one.")
         if len(self.to.ends) > 1 and self.split is None:
             raise Refused("missing", "it goes to several ends without a `split`.", "Add `split: {place: …}`.")
+        if self.split is not None and len(self.to.ends) < 2:
+            raise Refused("value", "a split needs several ends.", "Name them: `to: [a, b]`.", ("to",))
+        if self.split is not None and self.lead is None:
+            raise Refused("missing", "it divides without a lead.", "Add `lead:`.")
         if "negative" in self.omit:
             path = ("omit", self.omit.index("negative"))
             raise Refused("value", "the negative can't be left out.", "Leave out another role.", path)
@@ -200,13 +204,13 @@ class Allowances(Form):
 
 
 class Limits(Form):
-    """Where cautions and notes begin."""
+    """Where cautions and notes begin; the defaults' sources are in `harness/limits.py`."""
 
     drop_working: Ratio = 1 / 28
     drop_stalled: Ratio = 0.10
     margin: VoltageV = 0.3
     together: Annotated[int, whole(0, 100)] = 4
-    spare_contacts: Annotated[int, whole(0, 100)] = 2
+    spare_contacts: Annotated[int, whole(0, 100)] | None = None
     hot: TemperatureC = 80
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -14,11 +15,11 @@ from docgen.basics.findings import Finding, Position, Refused, listed, nearest, 
 from docgen.basics.locate import findings_from_errors
 from docgen.basics.source import Node, plain, read_yaml
 from docgen.definition.aircraft import Aircraft, Flight, Place, Run
-from docgen.definition.crosscheck import check_across, find_not_computed
+from docgen.definition.crosscheck import check_across
 from docgen.definition.equipment import Equipment
 from docgen.definition.fields import Form, Names, SpoolLengthMm, check_name
 from docgen.definition.harness import Allowances, Circuit, Clips, Disconnect, Labels, Limits
-from docgen.definition.model import MISFITS, NOT_COMPUTED, Definition, Parts, Where
+from docgen.definition.model import MISFITS, Definition, Parts, Where
 from docgen.definition.parts import PART_SECTIONS, Spool
 from docgen.definition.sides import expand_sides
 
@@ -159,15 +160,15 @@ def load_definition(folder: Path) -> tuple[Definition, list[Finding]]:
 
     """
     reading = _Reading()
-    builtin = reading.read_file(BUILT_IN_PARTS, BUILT_IN_PARTS.name, "parts.yaml")
+    builtin, entries = _built_in_parts()
+    reading.entries = {section: dict(some) for section, some in entries.items()}
     wanted = _WANTED_FILES + tuple(name for name in ("stores.yaml", "parts.yaml") if os.path.lexists(folder / name))
     files = {name: reading.read_file(folder / name, str(folder / name), name) for name in wanted}
     own = files.pop("parts.yaml", {})
     sections = {name: node for file in files.values() for name, node in file.items()}
     names = _names(reading, sections, builtin, own)
-    for source in (builtin, own):
-        for name, node in source.items():
-            reading.read_section(name, node, _FILES["parts.yaml"][name], names)
+    for name, node in own.items():
+        reading.read_section(name, node, _FILES["parts.yaml"][name], names)
     for file in files:
         for name, section in _FILES[file].items():
             if name in sections:
@@ -175,9 +176,19 @@ def load_definition(folder: Path) -> tuple[Definition, list[Finding]]:
     reading.sections = builtin | own | sections
     definition = _assemble(reading)
     across = check_across(definition)
-    later = list(find_not_computed(definition))
-    marks = ({MISFITS} if across else set()) | ({NOT_COMPUTED} if later else set())
-    return replace(definition, broken=definition.broken | marks), reading.sorted_out() + across + later
+    marks = {MISFITS} if across else set()
+    return replace(definition, broken=definition.broken | marks), reading.sorted_out() + across
+
+
+@cache
+def _built_in_parts() -> tuple[dict[str, Node], dict[str, dict[str, Any]]]:
+    """Return the built-in parts list, which never changes: its nodes and its entries by section."""
+    reading = _Reading()
+    nodes = reading.read_file(BUILT_IN_PARTS, BUILT_IN_PARTS.name, "parts.yaml")
+    names = Names({section: dict.fromkeys(node.keys) for section, node in nodes.items()})
+    for section, node in nodes.items():
+        reading.read_section(section, node, _FILES["parts.yaml"][section], names)
+    return nodes, reading.entries
 
 
 def _names(reading: _Reading, sections: dict[str, Node], builtin: dict[str, Node], own: dict[str, Node]) -> Names:

@@ -57,9 +57,15 @@ class Parts:
     tubes: dict[str, TubePart]
 
 
-# What `broken` holds where every entry is sound, but they do not fit each other, or are not all computed yet.
+def contact_names(parts: Parts, name: str) -> list[str]:
+    """Return the contacts of a shell or plug in number order; none of one that is not known."""
+    if name in parts.shells:
+        return parts.shells[name].contact_names
+    return list(parts.plugs[name].contacts) if name in parts.plugs else []
+
+
+# What `broken` holds where every entry is sound, but they do not fit each other.
 MISFITS = ("", "misfits")
-NOT_COMPUTED = ("", "not computed")
 
 
 @dataclass(frozen=True)

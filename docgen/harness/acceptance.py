@@ -13,6 +13,8 @@ Acceptances = dict[tuple[str, str], dict[str, str]]
 
 # Found while documents are composed, so nothing can be said of them before.
 _OF_THE_PAPERWORK = frozenset({"tube", "type", "stock"})
+# Entries that stand within others, by their key there.
+_WITHIN = {"antennas": "equipment", "commons": "disconnects"}
 _SOUGHT = LOOKED_FOR - _OF_THE_PAPERWORK
 
 
@@ -32,6 +34,9 @@ def _entries(definition: Definition) -> Iterator[tuple[tuple[str, str], Entry]]:
     for name, equipment in definition.equipment.items():
         for antenna, said in equipment.antennas.items():
             yield ("antennas", f"{name} {antenna}"), said
+    for name, disconnect in definition.disconnects.items():
+        for common, shared in disconnect.commons.items():
+            yield ("commons", f"{name} {common}"), shared
 
 
 def acceptances_of(definition: Definition) -> Acceptances:
@@ -63,9 +68,9 @@ def accept_findings(definition: Definition, findings: list[Finding]) -> list[Fin
 def _of_nothing(definition: Definition, subject: tuple[str, str], name: str) -> Finding:
     section, entry = subject
     path: tuple[str | int, ...] = (entry, "accept", name)
-    if section == "antennas":
-        equipment, antenna = entry.split(" ", 1)
-        section, path = "equipment", (equipment, "antennas", antenna, "accept", name)
+    if section in _WITHIN:
+        owner, inner = entry.split(" ", 1)
+        section, path = _WITHIN[section], (owner, section, inner, "accept", name)
     elif section == "runs":
         path = (int(entry), "accept", name)
     elif section == entry:

@@ -30,46 +30,50 @@ _EQUAL = (
     1 + math.sqrt(2) + math.sqrt(6),
     5.122,
 )
+# Of a bundle laid by hand: outside diameter over that of one round wire of the summed areas, the trade's rule
+# of wiring data books. It fills 1/1.2² = 69 % of its circle.
+_LAID_BY_HAND = 1.2
 _Circle = tuple[float, float, float]
 _DIRECTIONS = 720
 
 
 def outside_diameter_mm(diameters_mm: Sequence[float]) -> float:
-    """Return the circle around wires laid together [mm]; for mixed ones the circle around a close packing."""
-    return _outside(tuple(sorted(diameters_mm, reverse=True)))
+    """Return the circle around wires laid together [mm]: known for up to 20 equal ones, else an estimate.
+
+    The estimate is 1.2 × sqrt(Σ d²), kept between what is certain. Never under: the two thickest side by side;
+    the known circle around the k thickest, were all as thin as the kth. Never over: all side by side in one
+    line; the known circle around as many as the thickest. As no circle is smaller than sqrt(Σ d²), which is the
+    circle of the summed areas, it is at most 20 % over the best packing. It takes the same time for any number
+    of wires, does not depend on their order, and one wire more never makes it smaller.
+
+    Source: the packings at `_EQUAL`; the factor 1.2 is that of wiring data books.
+    """
+    wires = sorted(diameters_mm, reverse=True)
+    if not wires:
+        return 0.0
+    known = [factor * wire for factor, wire in zip(_EQUAL, wires, strict=False)]
+    least = max(sum(wires[:2]), *known)
+    most = min(sum(wires), _EQUAL[len(wires) - 1] * wires[0] if len(wires) <= len(_EQUAL) else math.inf)
+    return min(max(least, _LAID_BY_HAND * math.hypot(*wires)), most)
 
 
 def stretched_diameter_mm(diameters_mm: Sequence[float]) -> float:
     """Return what a tube grips [mm]: the length of a band stretched around the wires, over π.
 
     By Cauchy's formula the length of a convex outline is the integral of its reach over all directions.
-    Two equal wires give 1 + 2/π diameters, three 1 + 3/π, four 1 + 4/π.
+    Two equal wires give 1 + 2/π diameters, three 1 + 3/π, four 1 + 4/π. Around more than 20 wires the band is
+    as good as the circle around them, which it is never longer than.
     """
-    return _stretched(tuple(sorted(diameters_mm, reverse=True)))
+    outside = outside_diameter_mm(diameters_mm)
+    if len(diameters_mm) > len(_EQUAL):
+        return outside
+    return min(_stretched(tuple(sorted(diameters_mm, reverse=True))), outside)
 
 
 def ribbon_diameter_mm(diameters_mm: Sequence[float]) -> float:
     """Return the length of a band around wires side by side, over π: (π d + 2 (n − 1) d) / π for equal ones."""
     edges = (diameters_mm[0] + diameters_mm[-1]) / 2
     return edges + 2 * (sum(diameters_mm) - edges) / math.pi
-
-
-@cache
-def _outside(diameters_mm: tuple[float, ...]) -> float:
-    if not diameters_mm:
-        return 0.0
-    if len(set(diameters_mm)) == 1 and len(diameters_mm) <= len(_EQUAL):
-        return _EQUAL[len(diameters_mm) - 1] * diameters_mm[0]
-    circles = _packed(diameters_mm)
-    return 2 * min(max(math.hypot(x - cx, y - cy) + r for x, y, r in circles) for cx, cy in _centres(circles))
-
-
-def _centres(circles: list[_Circle]) -> list[tuple[float, float]]:
-    """Return points near the middle of circles, among which the middle of the circle around them is sought."""
-    widest = max(math.hypot(x, y) + r for x, y, r in circles)
-    steps = [i * widest / 40 for i in range(-12, 13)]
-    mean = [sum(c[axis] * c[2] ** 2 for c in circles) / sum(c[2] ** 2 for c in circles) for axis in (0, 1)]
-    return [(mean[0] + dx, mean[1] + dy) for dx in steps for dy in steps]
 
 
 @cache

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from docgen.definition.model import Parts
 from docgen.definition.parts import ContactPart, PlugPart, ShellPart
-from docgen.harness.kinds import Connector, ContactKind, TubeKind, WireKind
+from docgen.harness.kinds import Connector, ContactKind, GuardKind, TubeKind, WireKind
 
 SERVO_PITCH_MM = 2.54  # 0.1 in, the servo plug's; other plugs are drawn alike, by contact and role
+
+# Stands at the end of a lead where wires are joined for good, so that there is nothing to mate.
+SPLICE = Connector("splice", (), {}, {}, (0, 0), None, ContactKind(0, None, 0, None, None, None), None, False, "")
 
 
 def opposite(gender: str) -> str:
@@ -61,6 +64,16 @@ def wire_kind(parts: Parts, name: str) -> WireKind:
     """Return a wire as built."""
     part = parts.wires[name]
     return WireKind(name, part.gauge, part.diameter, part.resistance, part.mass, part.limit, part.current)
+
+
+def guard_kinds(parts: Parts) -> tuple[GuardKind, ...]:
+    """Return all guards in the order of the list; one that says no shortening has none."""
+    kinds = []
+    for name, part in parts.guards.items():
+        shortening = (part.shortening[0], part.shortening[1]) if part.shortening else (0.0, 0.0)
+        fits = part.fits[0], part.fits[1]
+        kinds.append(GuardKind(name, part.kind, fits, shortening, part.limit, part.mass, part.splits))
+    return tuple(kinds)
 
 
 def tube_kinds(parts: Parts) -> tuple[TubeKind, ...]:

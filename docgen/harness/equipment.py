@@ -5,24 +5,29 @@ from __future__ import annotations
 from docgen.definition import equipment as form
 from docgen.definition.ends import port_groups
 from docgen.definition.model import Definition
+from docgen.harness.airframe import Ways
 from docgen.harness.connectors import plug_connector
 from docgen.harness.kinds import Connector
-from docgen.harness.model import Antenna, Battery, Circuit, Equipment, Gear, Load, PortUse
+from docgen.harness.model import Antenna, Battery, Equipment, Gear, Load, Output, PortUse
+from docgen.harness.wiring import Circuit
 
 _Plugged = dict[tuple[str, str], tuple[Circuit, str]]
 
 
-def build_equipment(definition: Definition, circuits: dict[str, Circuit]) -> dict[str, Equipment]:
+def build_equipment(definition: Definition, circuits: dict[str, Circuit], ways: Ways) -> dict[str, Equipment]:
     """Return all equipment as built."""
     plugged: _Plugged = {}
     for circuit in circuits.values():
-        plugged[circuit.start.name, circuit.start.part] = circuit, circuit.load.text
-        plugged[circuit.load.name, circuit.load.part] = circuit, circuit.start.text
+        for end, far in [(circuit.start, circuit.load_text), *((end, circuit.start.text) for end in circuit.loads)]:
+            if end.is_port:
+                plugged[end.name, end.part] = circuit, far
     connectors: dict[str, Connector] = {}
-    return {name: _build(definition, name, plugged, connectors) for name in definition.equipment}
+    return {name: _build(definition, name, plugged, connectors, ways) for name in definition.equipment}
 
 
-def _build(definition: Definition, name: str, plugged: _Plugged, connectors: dict[str, Connector]) -> Equipment:
+def _build(
+    definition: Definition, name: str, plugged: _Plugged, connectors: dict[str, Connector], ways: Ways
+) -> Equipment:
     entry, where = definition.equipment[name], definition.where
     return Equipment(
         name=name,
@@ -30,6 +35,7 @@ def _build(definition: Definition, name: str, plugged: _Plugged, connectors: dic
         place=entry.place,
         ports=_ports(definition, name, plugged, connectors),
         nameless=not entry.ports,
+        output=_output(entry.output),
         load=_load(entry),
         least_v=entry.volts.least if entry.volts else None,
         most_v=entry.volts.most if entry.volts else None,
@@ -42,6 +48,7 @@ def _build(definition: Definition, name: str, plugged: _Plugged, connectors: dic
                 said.lies,
                 said.lead,
                 said.diameter,
+                ways.shortest([entry.place, said.place]),
                 said.note,
             )
             for antenna, said in entry.antennas.items()
@@ -60,15 +67,21 @@ def _ports(
     definition: Definition, name: str, plugged: _Plugged, connectors: dict[str, Connector]
 ) -> tuple[PortUse, ...]:
     ports = []
-    for group in port_groups(definition.equipment[name]):
+    whole = definition.equipment[name].output
+    for index, group in enumerate(port_groups(definition.equipment[name])):
         plug = definition.parts.plugs[group.plug]
         if group.plug not in connectors:
             connectors[group.plug] = plug_connector(group.plug, plug)
         for port in group.names:
             circuit, far = plugged.get((name, port), (None, ""))
             gender = group.contacts or plug.equipment
-            ports.append(PortUse(port, connectors[group.plug], gender, group.rating, circuit, far))
+            output = _output(group.output or whole)
+            ports.append(PortUse(port, connectors[group.plug], gender, index, group.rating, output, circuit, far))
     return tuple(ports)
+
+
+def _output(entry: form.Output | None) -> Output | None:
+    return Output(entry.volts, entry.headroom, entry.rating, entry.efficiency) if entry else None
 
 
 def _load(entry: form.Equipment) -> Load | None:

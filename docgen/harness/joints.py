@@ -4,18 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from docgen.basics.findings import Finding, listed, shown
+from docgen.basics.findings import Finding, Said, listed, shown
 from docgen.definition.issued import Issued
 from docgen.definition.model import Definition
-from docgen.harness.circuits import Contacts, Plan
+from docgen.harness.circuits import Contacts
+from docgen.harness.commons import Arriving, build_common
 from docgen.harness.connectors import connector_of
 from docgen.harness.contacts import Demand, give_contacts
+from docgen.harness.feeds import FeedFinder
 from docgen.harness.kinds import Connector
-from docgen.harness.model import Circuit, ContactUse, Disconnect, Half
+from docgen.harness.model import Behind, Common, ContactUse, Disconnect, Half
+from docgen.harness.plans import Plan, alone_at
+from docgen.harness.wiring import Circuit, Lead, Wire
 
 
 def give_all_contacts(definition: Definition, plans: dict[str, Plan], issued: Issued) -> tuple[Contacts, list[Finding]]:
-    """Return the contacts of every circuit at every disconnect, and what does not fit."""
+    """Return the contacts that every circuit has alone at every disconnect, and what does not fit."""
     contacts: Contacts = {}
     findings: list[Finding] = []
     passing: dict[str, list[Plan]] = {}
@@ -23,22 +27,26 @@ def give_all_contacts(definition: Definition, plans: dict[str, Plan], issued: Is
         for disconnect in plan.form.through:
             passing.setdefault(disconnect, []).append(plan)
     for name, through in passing.items():
-        shell = connector_of(definition.parts, definition.disconnects[name].shell)
-        taken: dict[str, str] = {}
+        form = definition.disconnects[name]
+        shell = connector_of(definition.parts, form.shell)
+        shared = {contact: common for common, entry in form.commons.items() for contact in entry.contacts}
+        taken: dict[str, str] = dict(shared)
         demands = []
         for plan in through:
-            found = list(_check_pinned(definition, name, plan, shell, taken))
+            roles = alone_at(definition, plan, name)
+            found = list(_check_pinned(definition, name, plan, roles, shell, taken))
             findings += found
-            pinned = () if found else _pinned(plan, name, shell.roles)
+            pinned = () if found else _pinned(plan, name, roles, shell.roles)
             taken.update(dict.fromkeys(pinned, plan.name))
             kept = tuple(issued.contacts.get(name, {}).get(plan.name, ()))
-            demands.append(Demand(plan.name, len(plan.roles), pinned, kept, no_others=bool(shell.roles) and not found))
-        given, unfit = give_contacts(shell.contacts, demands)
+            demands.append(Demand(plan.name, len(roles), pinned, kept, no_others=bool(shell.roles) and not found))
+        free = [contact for contact in shell.contacts if contact not in shared]
+        given, unfit = give_contacts(free, demands)
         contacts.update({(name, circuit): block for circuit, block in given.items()})
         if unfit:
-            needed = sum(demand.count for demand in demands)
+            needed = sum(demand.count for demand in demands) + len(shared)
             sentence = (
-                f"{shown(definition.disconnects[name].shell)} has {len(shell.contacts)} contacts, "
+                f"{shown(form.shell)} has {len(shell.contacts)} contacts, "
                 f"{needed} are needed; there is no room for {listed(unfit)}."
             )
             position = definition.where.value("disconnects", name, "shell")
@@ -47,27 +55,32 @@ def give_all_contacts(definition: Definition, plans: dict[str, Plan], issued: Is
     return contacts, findings
 
 
-def _pinned(plan: Plan, disconnect: str, roles: dict[str, str]) -> tuple[str, ...]:
+def _pinned(plan: Plan, disconnect: str, roles: tuple[str, ...], by_contact: dict[str, str]) -> tuple[str, ...]:
     """Return the contacts that a circuit must have; at a plain joint of plugs they follow from the roles."""
-    return _by_roles(plan, roles) if roles else tuple(plan.form.contacts.get(disconnect, ()))
+    return _by_roles(roles, by_contact) if by_contact else tuple(plan.form.contacts.get(disconnect, ()))
 
 
-def _by_roles(plan: Plan, roles: dict[str, str]) -> tuple[str, ...]:
-    contact_of = {role: contact for contact, role in roles.items()}
-    return tuple(contact_of[role] for role in plan.roles if role in contact_of)
+def _by_roles(roles: tuple[str, ...], by_contact: dict[str, str]) -> tuple[str, ...]:
+    contact_of = {role: contact for contact, role in by_contact.items()}
+    return tuple(contact_of[role] for role in roles if role in contact_of)
 
 
 def _check_pinned(
-    definition: Definition, disconnect: str, plan: Plan, shell: Connector, taken: dict[str, str]
+    definition: Definition,
+    disconnect: str,
+    plan: Plan,
+    roles: tuple[str, ...],
+    shell: Connector,
+    taken: dict[str, str],
 ) -> Iterator[Finding]:
     pinned = plan.form.contacts.get(disconnect)
     if pinned is None:
         return
     where, subject = definition.where, ("circuits", plan.name)
     path = "circuits", plan.name, "contacts", disconnect
-    if len(pinned) != len(plan.roles):
-        sentence = f"{len(pinned)} contacts are pinned for {len(plan.roles)} wires."
-        do = f"Pin one for each, in this order: {listed(plan.roles)}."
+    if len(pinned) != len(roles):
+        sentence = f"{len(pinned)} contacts are pinned for {len(roles)} wires."
+        do = f"Pin one for each, in this order: {listed(roles)}."
         yield Finding(where.value(*path), "contacts", sentence, do, subject)
     own: set[str] = set()
     for contact in pinned:
@@ -79,39 +92,70 @@ def _check_pinned(
             sentence = f"the contact {shown(contact)} is pinned for {shown(taken.get(contact, plan.name))} too."
             yield Finding(position, "contacts", sentence, "Pin another for one of the two.", subject)
         own.add(contact)
-    wanted = _by_roles(plan, shell.roles)
-    if shell.roles and len(pinned) == len(plan.roles) and tuple(pinned) != wanted:
+    wanted = _by_roles(roles, shell.roles)
+    if shell.roles and len(pinned) == len(roles) and tuple(pinned) != wanted:
         sentence = f"the plug {shown(shell.name)} has its roles on other contacts."
         do = f"Pin {listed(wanted)}, or leave it out: contacts of a plug follow from its roles."
         yield Finding(where.value(*path), "contacts", sentence, do, subject)
 
 
 def build_disconnects(
-    definition: Definition, halves: dict[str, tuple[Half, Half]], circuits: Iterable[Circuit]
+    definition: Definition, halves: dict[str, tuple[Half, Half]], circuits: dict[str, Circuit], finder: FeedFinder
 ) -> dict[str, Disconnect]:
     """Return the disconnects as built: for each contact in use, the wire behind each half."""
-    uses: dict[str, dict[str, ContactUse]] = {name: {} for name in definition.disconnects}
-    for circuit in circuits:
-        for near, far in zip(circuit.leads, circuit.leads[1:], strict=False):
-            name = near.ends[1].name
-            first = halves[name][0].name == near.ends[1].part
-            leads = (near, far) if first else (far, near)
-            for wire, beyond in zip(near.wires, far.wires, strict=True):
-                wires = (wire, beyond) if first else (beyond, wire)
-                contact = wire.contacts[1]
-                uses[name][contact] = ContactUse(contact, circuit.name, circuit.label, leads, wires)
+    behind = _wires_behind(halves, circuits.values())
     where = definition.where
     built = {}
     for name, form in definition.disconnects.items():
         shell = connector_of(definition.parts, form.shell)
-        order = {contact: uses[name][contact] for contact in shell.contacts if contact in uses[name]}
+        commons = {common: build_common(definition, name, common, behind[name], finder) for common in form.commons}
+        uses = _uses(behind[name], commons)
         built[name] = Disconnect(
             name=name,
             shell=shell,
             halves=halves[name],
-            uses=order,
+            uses={contact: uses[contact] for contact in shell.contacts if contact in uses},
+            commons=commons,
             keyed=form.keyed,
             note=where.said(form.note, "disconnects", name, "note"),
             said=where.said(name, "disconnects", name),
         )
     return built
+
+
+def _wires_behind(halves: dict[str, tuple[Half, Half]], circuits: Iterable[Circuit]) -> dict[str, Arriving]:
+    """Return for each disconnect the wires that arrive at each half."""
+    behind: dict[str, Arriving] = {name: ([], []) for name in halves}
+    for circuit in circuits:
+        for lead in circuit.leads:
+            for end in lead.ends:
+                if end.kind == "half":
+                    index = 0 if halves[end.name][0].name == end.part else 1
+                    behind[end.name][index].extend((lead, wire, end) for wire in lead.wires)
+    return behind
+
+
+def _uses(behind: Arriving, commons: dict[str, Common]) -> dict[str, ContactUse]:
+    uses: dict[str, ContactUse] = {}
+    at: dict[str, list[tuple[Lead, Wire] | None]] = {}
+    for index in (0, 1):
+        for lead, wire, end in behind[index]:
+            if wire.role not in end.commons:
+                for contact in end.contacts.get(wire.role, ()):
+                    at.setdefault(contact, [None, None])[index] = lead, wire
+    for contact, pair in at.items():
+        lead, _ = next(item for item in pair if item is not None)
+        wires = tuple(item[1] if item else None for item in pair)
+        uses[contact] = ContactUse(contact, lead.circuit, "", lead.label, (wires[0], wires[1]))
+    for common in commons.values():
+        for i, contact in enumerate(common.contacts):
+            pair_of_tails = [_tail_or_wire(half, i) for half in common.halves]
+            label = Said(common.name, common.said.position)
+            uses[contact] = ContactUse(contact, "", common.name, label, (pair_of_tails[0], pair_of_tails[1]))
+    return uses
+
+
+def _tail_or_wire(half: Behind, index: int) -> Wire | None:
+    if half.tails:
+        return half.tails[index]
+    return half.wires[0][1] if half.wires else None

@@ -1,4 +1,4 @@
-"""What a harness is made of and where it lies: contacts, connectors, wires, tubes, places, runs, routes."""
+"""What a harness is made of and where it lies: contacts, connectors, wires, tubes, guards, places, runs, routes."""
 
 from __future__ import annotations
 
@@ -69,6 +69,19 @@ class TubeKind:
     clear: bool
     colour: str | None
     limit_c: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class GuardKind:
+    """Protection over wires: bundles that it fits, by how much it shortens at those two, heat that it stands."""
+
+    name: str
+    kind: str
+    fits_mm: tuple[float, float]
+    shortening: tuple[float, float]
+    limit_c: float
+    mass_g_per_m: float | None
+    splits: bool
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,6 +6,11 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from docgen.basics.units import round_up_to_step
+from docgen.definition.model import Definition
+
+SPLICE_STRIP_MM = 8.0  # of each wire that is joined for good; common practice, no source
+
 
 @dataclass(frozen=True)
 class Allowances:
@@ -20,6 +25,12 @@ class Allowances:
     reterminations: int = 2
     retermination_mm: float = 10
     round_up_to_mm: float = 5
+
+
+def allowances_of(definition: Definition) -> Allowances:
+    """Return what the builder, or custom, adds."""
+    form = definition.allowances
+    return Allowances(form.slack, form.strip, form.reterminations, form.retermination, form.round_up_to)
 
 
 def centres_circle_mm(diameters_mm: Sequence[float]) -> float:
@@ -49,7 +60,8 @@ def needed_length_mm(
 
     Args:
         route_mm: the way over the runs.
-        extra_mm: slack of the places at its ends, reach of loose halves, loops.
+        extra_mm: slack of the places at its ends, reach of loose halves, loops, strips at splices, which are
+            never made again.
         strips_mm: strip length of the contact at each end, nothing where the part does not say.
         twist: as from `twist_factor`, 1 for a lead bought ready-made.
         allowances: what is added.
@@ -58,3 +70,9 @@ def needed_length_mm(
     termination_mm = allowances.reterminations * allowances.retermination_mm
     ends_mm = sum((allowances.strip_mm if strip is None else strip) + termination_mm for strip in strips_mm)
     return (route_mm * (1 + allowances.slack) + extra_mm + ends_mm) * twist
+
+
+def tail_length_mm(tail_mm: float, strip_mm: float | None, allowances: Allowances) -> float:
+    """Return what a tail from a splice to a contact is cut to [mm], rounded up."""
+    needed = needed_length_mm(0, tail_mm + SPLICE_STRIP_MM, [strip_mm], 1, allowances)
+    return round_up_to_step(needed, allowances.round_up_to_mm)

@@ -8,99 +8,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from docgen.basics.findings import Finding, Position, Said
-from docgen.harness.kinds import Connector, Place, Route, Run, TubeKind, WireKind
-
-
-@dataclass(frozen=True, slots=True)
-class End:
-    """Where one end of a lead plugs in: a port of equipment, or a half of a disconnect.
-
-    `gender` is what the lead's own half carries; `contacts` are its contacts by role; `colours` are those of
-    the wires in the hand beyond it, where equipment came with a lead of other colours.
-    """
-
-    name: str
-    part: str
-    is_port: bool
-    place: str
-    connector: Connector
-    gender: str
-    contacts: dict[str, str]
-    colours: dict[str, str]
-    own_lead_mm: float | None
-    said: Said
-
-    @property
-    def text(self) -> str:
-        """Say it: `receiver 1`, `rudder`, `left-root`."""
-        return f"{self.name} {self.part}".strip() if self.is_port else self.name
-
-
-@dataclass(frozen=True, slots=True)
-class Wire:
-    """One conductor of a lead, and the contacts at its two ends (nothing where none is fitted)."""
-
-    role: str
-    kind: WireKind
-    colour: str
-    mark: str
-    contacts: tuple[str, str]
-
-
-@dataclass(frozen=True, slots=True)
-class Lead:
-    """The piece of a circuit between two terminations; own leads plugged straight in have no cut length."""
-
-    circuit: str
-    label: Said
-    segment: str
-    part: str
-    wires: tuple[Wire, ...]
-    ends: tuple[End, End]
-    route: Route
-    cut_length_mm: float | None
-    pinned: bool
-    bought: str | None
-    jacket_mm: float | None
-    lay_mm: float | None
-    assembly: str
-    position: Position
-
-    @property
-    def name(self) -> str:
-        """Say which lead it is: circuit and segment."""
-        return f"{self.circuit} {self.segment}"
-
-    @property
-    def straight(self) -> bool:
-        """Tell whether it is the own leads of what is joined, with nothing to cut."""
-        return self.cut_length_mm is None
-
-
-@dataclass(frozen=True, slots=True)
-class Circuit:
-    """One function wired from supply side to load."""
-
-    name: str
-    label: Said
-    leads: tuple[Lead, ...]
-    channel: int | None
-    throw: Said
-    failsafe: str | None
-    carries_supply: bool
-    note: Said
-    position: Position
-
-    @property
-    def start(self) -> End:
-        """Return the end where the supply comes from."""
-        return self.leads[0].ends[0]
-
-    @property
-    def load(self) -> End:
-        """Return the end at the load."""
-        return self.leads[-1].ends[1]
+from docgen.basics.findings import Finding, Said
+from docgen.harness.kinds import Connector, GuardKind, Place, Route, Run, TubeKind, WireKind
+from docgen.harness.tabled import Figures
+from docgen.harness.wiring import Circuit, Lead, Wire
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,13 +28,42 @@ class Half:
 
 @dataclass(frozen=True, slots=True)
 class ContactUse:
-    """What one contact of a disconnect carries, and the lead and wire behind each half."""
+    """What one contact of a disconnect carries, and the wire behind each half (none where nothing is).
+
+    It belongs to a circuit, or to a common; behind a common's half there may be a tail, which has no mark.
+    """
 
     contact: str
     circuit: str
+    common: str
     label: Said
-    leads: tuple[Lead, Lead]
-    wires: tuple[Wire, Wire]
+    wires: tuple[Wire | None, Wire | None]
+
+
+@dataclass(frozen=True, slots=True)
+class Behind:
+    """What is behind one half of a common: the wires that arrive, and a tail to each contact.
+
+    Without tails the one wire goes straight into the one contact. Tails are cut to `tail_mm`.
+    """
+
+    wires: tuple[tuple[Lead, Wire], ...]
+    tails: tuple[Wire, ...]
+    tail_mm: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Common:
+    """Contacts of a disconnect that several circuits share for one role; `feeders` bring the supply there."""
+
+    name: str
+    role: str
+    contacts: tuple[str, ...]
+    circuits: tuple[str, ...]
+    feeders: tuple[str, ...]
+    halves: tuple[Behind, Behind]
+    note: str
+    said: Said
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,6 +74,7 @@ class Disconnect:
     shell: Connector
     halves: tuple[Half, Half]
     uses: dict[str, ContactUse]
+    commons: dict[str, Common]
     keyed: str
     note: Said
     said: Said
@@ -145,13 +86,28 @@ class Disconnect:
 
 
 @dataclass(frozen=True, slots=True)
+class Output:
+    """A regulated outlet: it gives at most `volts_v`, and `headroom_v` less than what arrives."""
+
+    volts_v: float
+    headroom_v: float
+    rating_a: float | None
+    efficiency: float | None
+
+
+@dataclass(frozen=True, slots=True)
 class PortUse:
-    """One port of equipment and the circuit plugged in there, if any."""
+    """One port of equipment and the circuit plugged in there, if any.
+
+    Ports of one `group` share its rating; `output` is set where they are regulated.
+    """
 
     name: str
     connector: Connector
     gender: str
+    group: int
     rating_a: float | None
+    output: Output | None
     circuit: Circuit | None
     far: str
 
@@ -180,13 +136,14 @@ class Gear:
 
 @dataclass(frozen=True, slots=True)
 class Antenna:
-    """One antenna of a receiver."""
+    """One antenna of a receiver; without a `way` no runs lead to its place."""
 
     name: Said
     place: str
     lies: str
     lead_mm: float
     diameter_mm: float
+    way: Route | None
     note: str
 
 
@@ -209,6 +166,7 @@ class Equipment:
     place: str
     ports: tuple[PortUse, ...]
     nameless: bool
+    output: Output | None
     load: Load | None
     least_v: float | None
     most_v: float | None
@@ -250,6 +208,69 @@ class Flight:
 
 
 @dataclass(frozen=True, slots=True)
+class Guard:
+    """One piece of protection, over an unbroken stretch of runs with the same leads."""
+
+    kind: GuardKind
+    runs: tuple[int, ...]
+    diameter_mm: float
+    covered_mm: float
+    shortening: float
+    cut_length_mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class Bundle:
+    """What lies in one run: leads (by name), own leads (by equipment) and coaxes (by receiver and antenna).
+
+    `flexed_mm` is the least radius where it bends in use, `supported_mm` where it lies held.
+    """
+
+    run: int
+    leads: tuple[str, ...]
+    diameter_mm: float
+    flexed_mm: float
+    supported_mm: float
+    guard: Guard | None
+
+
+@dataclass(frozen=True, slots=True)
+class AssemblyMass:
+    """What leads, guards and equipment of an assembly weigh, and their moment about the nose datum.
+
+    `unweighed` names what has no mass said, `unplaced` what has mass but no coordinates, so no moment.
+    """
+
+    assembly: str
+    leads_g: float
+    guards_g: float
+    equipment_g: float
+    moment_g_mm: float
+    unweighed: tuple[str, ...]
+    unplaced: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Limit:
+    """Where cautions and notes begin, and where that comes from."""
+
+    value: float
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """All limits; without `spare_contacts` the number follows from the shell's contacts."""
+
+    drop_working: Limit
+    drop_stalled: Limit
+    margin_v: Limit
+    together: Limit
+    spare_contacts: Limit | None
+    hot_c: Limit
+
+
+@dataclass(frozen=True, slots=True)
 class LabelRules:
     """How labels are fitted and read."""
 
@@ -271,8 +292,14 @@ class Harness:
     disconnects: dict[str, Disconnect]
     circuits: dict[str, Circuit]
     tubes: tuple[TubeKind, ...]
+    guards: tuple[GuardKind, ...]
+    wires: tuple[WireKind, ...]
     labels: LabelRules
+    limits: Limits
     round_up_to_mm: float
+    bundles: tuple[Bundle, ...]
+    balance: tuple[AssemblyMass, ...]
+    figures: Figures
     findings: tuple[Finding, ...]
     acceptances: dict[tuple[str, str], dict[str, str]]
 

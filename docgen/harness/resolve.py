@@ -3,19 +3,30 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 from docgen.basics.findings import Finding, Said, has_errors
 from docgen.definition.harness import Circuit
 from docgen.definition.issued import Issued
-from docgen.definition.model import NOT_COMPUTED, Definition
+from docgen.definition.model import Definition
 from docgen.harness.acceptance import accept_findings, acceptances_of
 from docgen.harness.airframe import Ways, build_places, build_runs
-from docgen.harness.circuits import CircuitBuilder, Plan
-from docgen.harness.connectors import tube_kinds
+from docgen.harness.balance import weigh
+from docgen.harness.checks.all import find_cautions
+from docgen.harness.circuits import CircuitBuilder, Contacts
+from docgen.harness.connectors import guard_kinds, tube_kinds, wire_kind
+from docgen.harness.electricity import Electricity
 from docgen.harness.equipment import build_equipment
+from docgen.harness.feeds import FeedFinder
+from docgen.harness.figures import figures_of
 from docgen.harness.joints import build_disconnects, give_all_contacts
+from docgen.harness.limits import build_limits
 from docgen.harness.model import Aircraft, Flight, Harness, LabelRules
-from docgen.harness.supply import check_shared_positives, check_supplies
+from docgen.harness.network import build_network
+from docgen.harness.plans import Plan, Planner
+from docgen.harness.runs import BundleRules, build_bundles
+from docgen.harness.supply import check_commons, check_supplies, narrowed
+from docgen.harness.tabled import Figures
 from docgen.harness.unused import find_unused
 from docgen.harness.ways import WayFinder
 
@@ -34,44 +45,76 @@ def resolve(definition: Definition, issued: Issued) -> tuple[Harness | None, lis
     places = build_places(definition)
     runs, findings = build_runs(definition, places)
     finder = WayFinder(definition, Ways(runs))
-    builder = CircuitBuilder(definition, finder)
-    plans, found = _plans(definition, builder)
+    planner = Planner(definition, finder)
+    plans, found = _plans(definition, planner)
     contacts, unfit = give_all_contacts(definition, plans, issued)
     findings += found + unfit
-    feeds = [feed for plan in plans.values() for feed in plan.feeds]
-    findings += check_shared_positives(definition, feeds)
-    if len(plans) == len(definition.circuits) and definition.broken <= {NOT_COMPUTED}:
+    feed_finder = FeedFinder(definition, plans)
+    feeds = feed_finder.feeds()
+    findings += check_commons(definition, feed_finder, feeds)
+    if len(plans) == len(definition.circuits) and not definition.broken:
         findings += check_supplies(definition, feeds)
     if definition.broken or has_errors(findings):
         return None, findings
-    circuits = {}
-    for name, plan in plans.items():
-        circuits[name], found = builder.build(plan, contacts)
-        findings += found
-    findings += find_unused(definition, circuits.values())
+    harness, found = _build(definition, finder, planner, plans, contacts, feed_finder)
+    findings += found
+    findings += find_unused(definition, harness.circuits.values())
+    counted = narrowed(definition, feeds)
+    network = build_network(places, runs, harness.circuits, harness.disconnects, harness.equipment, counted)
+    electricity = Electricity(network, int(harness.limits.together.value))
+    findings += find_cautions(definition, harness, electricity)
     findings = accept_findings(definition, findings)
+    figures = figures_of(harness, electricity, definition.where)
+    return replace(harness, figures=figures, findings=tuple(findings)), findings
+
+
+def _build(
+    definition: Definition,
+    finder: WayFinder,
+    planner: Planner,
+    plans: dict[str, Plan],
+    contacts: Contacts,
+    feed_finder: FeedFinder,
+) -> tuple[Harness, list[Finding]]:
+    """Return the harness as built, before it is judged, and cautions about pinned lengths."""
+    places = build_places(definition)
+    runs, _ = build_runs(definition, places)
+    builder = CircuitBuilder(definition, finder, planner)
+    built = [builder.build(plan, contacts) for plan in plans.values()]
+    circuits = {circuit.name: circuit for circuit, _ in built}
+    equipment = build_equipment(definition, circuits, finder.ways)
+    disconnects = build_disconnects(definition, finder.halves, circuits, feed_finder)
+    guards = guard_kinds(definition.parts)
+    rules = BundleRules(definition.limits.hot, definition.labels.behind_plug, definition.allowances.round_up_to)
+    bundles = build_bundles(places, runs, circuits.values(), equipment, guards, rules)
     harness = Harness(
         aircraft=_aircraft(definition),
         flight=_flight(definition),
         places=places,
         runs=tuple(runs),
-        equipment=build_equipment(definition, circuits),
-        disconnects=build_disconnects(definition, finder.halves, circuits.values()),
+        equipment=equipment,
+        disconnects=disconnects,
         circuits=circuits,
         tubes=tube_kinds(definition.parts),
+        guards=guards,
+        wires=tuple(wire_kind(definition.parts, name) for name in definition.parts.wires),
         labels=_label_rules(definition),
+        limits=build_limits(definition.limits),
         round_up_to_mm=definition.allowances.round_up_to,
-        findings=tuple(findings),
+        bundles=bundles,
+        balance=weigh(places, runs, circuits.values(), disconnects, equipment, bundles),
+        figures=Figures({}, ()),
+        findings=(),
         acceptances=acceptances_of(definition),
     )
-    return harness, findings
+    return harness, [finding for _, found in built for finding in found]
 
 
-def _plans(definition: Definition, builder: CircuitBuilder) -> tuple[dict[str, Plan], list[Finding]]:
+def _plans(definition: Definition, planner: Planner) -> tuple[dict[str, Plan], list[Finding]]:
     plans: dict[str, Plan] = {}
     findings: list[Finding] = []
     for name, circuit in _sound(definition):
-        plan, found = builder.plan(name, circuit)
+        plan, found = planner.plan(name, circuit)
         findings += found
         if plan is not None:
             plans[name] = plan
@@ -118,15 +161,17 @@ def _touches_only_sound(definition: Definition, circuit: Circuit) -> bool:
     ends = [words[0] for words in (*circuit.start.ends, *circuit.to.ends)]
     leads = list((circuit.lead or {}).values())
     if not (
-        all(name in definition.equipment for name in ends)
+        all(name in definition.equipment or name in definition.disconnects for name in ends)
         and all(name in definition.disconnects for name in circuit.through)
         and all(name in definition.places for name in circuit.by)
         and all(name in parts.leads for name in leads)
     ):
         return False
-    equipment = [definition.equipment[name] for name in ends]
+    equipment = [definition.equipment[name] for name in ends if name in definition.equipment]
     places = [place for item in equipment for place in (item.place, item.plug_at) if place]
-    disconnects = [definition.disconnects[name] for name in circuit.through]
+    places += [circuit.split.place] if circuit.split is not None else []
+    passed = [*circuit.through, *(name for name in ends if name in definition.disconnects)]
+    disconnects = [definition.disconnects[name] for name in passed]
     places += [half.place for disconnect in disconnects for half in disconnect.both]
     shells = [disconnect.shell for disconnect in disconnects]
     plugs = [group.plug for item in equipment for group in item.ports] + [e.plug for e in equipment if e.plug]

@@ -3,31 +3,27 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from docgen.basics.findings import Finding, listed, shown
 from docgen.definition.model import Definition
+from docgen.harness.feeds import Feed, FeedFinder
+from docgen.harness.plans import POSITIVE
 
-POSITIVE = "positive"
 
-
-@dataclass(frozen=True)
-class Feed:
-    """A circuit that carries supply from one piece of equipment to a port of another."""
-
-    circuit: str
-    source: str
-    load: str
-    load_port: str
+def narrowed(definition: Definition, feeds: Sequence[Feed]) -> list[Feed]:
+    """Return the feeds that count: those to a port that `fed_by` names, where it does."""
+    return [
+        feed
+        for feed in feeds
+        if not definition.equipment[feed.load].fed_by or feed.load_port in definition.equipment[feed.load].fed_by
+    ]
 
 
 def check_supplies(definition: Definition, feeds: Sequence[Feed]) -> list[Finding]:
     """Return a finding for each supply that feeds itself, and each circuit with no battery behind it."""
     feeding: dict[str, list[Feed]] = {}
-    for feed in feeds:
-        narrowed = definition.equipment[feed.load].fed_by
-        if not narrowed or feed.load_port in narrowed:
-            feeding.setdefault(feed.load, []).append(feed)
+    for feed in narrowed(definition, feeds):
+        feeding.setdefault(feed.load, []).append(feed)
     unfed = [
         _unfed(definition, feed)
         for feed in feeds
@@ -48,19 +44,15 @@ def _fed_by_itself(definition: Definition, circle: list[Feed]) -> Finding:
     return Finding(position, "circle", sentence, do, ("circuits", circle[0].circuit))
 
 
-def check_shared_positives(definition: Definition, feeds: Sequence[Feed]) -> list[Finding]:
-    """Return an error for each common positive whose circuits hang on different batteries."""
-    sources: dict[str, set[str]] = {}
-    for feed in feeds:
-        sources.setdefault(feed.load, set()).add(feed.source)
-    source_of = {feed.circuit: feed.source for feed in feeds}
-    findings = []
-    for name, disconnect in definition.disconnects.items():
-        for common_name, common in disconnect.commons.items():
-            if common.role != POSITIVE:
+def check_commons(definition: Definition, finder: FeedFinder, feeds: Sequence[Feed]) -> list[Finding]:
+    """Return an error for each common that feeds itself, that nothing feeds, or whose positive several share."""
+    findings = _badly_fed(definition, finder) if len(finder.plans) == len(definition.circuits) else []
+    above = feeding_equipment(narrowed(definition, feeds))
+    for name, entry in definition.disconnects.items():
+        for common_name, form in entry.commons.items():
+            if form.role != POSITIVE:
                 continue
-            members = [circuit for circuit in common.circuits if circuit in source_of]
-            behind = {frozenset(_batteries(definition, source_of[circuit], sources)) for circuit in members}
+            behind = {batteries_behind(definition, source, above) for _, source in finder.sources(name, common_name)}
             if len(behind) > 1:
                 position = definition.where.value("disconnects", name, "commons", common_name, "circuits")
                 every = listed(sorted(set().union(*behind)))
@@ -70,18 +62,41 @@ def check_shared_positives(definition: Definition, feeds: Sequence[Feed]) -> lis
     return findings
 
 
-def _batteries(definition: Definition, start: str, sources: dict[str, set[str]]) -> set[str]:
+def _badly_fed(definition: Definition, finder: FeedFinder) -> list[Finding]:
+    findings = []
+    for name, (disconnect, common) in finder.circling.items():
+        position = definition.where.value("circuits", name, "from")
+        sentence = f"the common {shown(common)} of {shown(disconnect)} feeds itself."
+        do = "End a heavy pair there (`to:`) that begins at equipment."
+        findings.append(Finding(position, "circle", sentence, do, ("circuits", name)))
+    for name, (disconnect, common) in finder.unfed.items():
+        position = definition.where.value("circuits", name, "from")
+        sentence = f"nothing feeds the common {shown(common)} of {shown(disconnect)}, so it has no battery behind it."
+        do = f"End a heavy pair there: `to: {disconnect} {common}`."
+        findings.append(Finding(position, "unfed", sentence, do, ("circuits", name)))
+    return findings
+
+
+def feeding_equipment(feeds: Sequence[Feed]) -> dict[str, set[str]]:
+    """Return for each piece of equipment those that feed it."""
+    above: dict[str, set[str]] = {}
+    for feed in feeds:
+        above.setdefault(feed.load, set()).add(feed.source)
+    return above
+
+
+def batteries_behind(definition: Definition, start: str, above: dict[str, set[str]]) -> frozenset[str]:
     """Return the batteries behind a piece of equipment."""
     found, left, seen = set[str](), [start], {start}
     while left:
         name = left.pop()
         if definition.equipment[name].kind == "battery":
             found.add(name)
-        for source in sources.get(name, ()):
+        for source in above.get(name, ()):
             if source not in seen:
                 seen.add(source)
                 left.append(source)
-    return found
+    return frozenset(found)
 
 
 def _unfed(definition: Definition, feed: Feed) -> Finding:

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from docgen.basics.findings import Finding, shown
 from docgen.definition.model import Definition
-from docgen.harness.model import Circuit
+from docgen.harness.wiring import Circuit
 
 
 def find_unused(definition: Definition, circuits: Iterable[Circuit]) -> list[Finding]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections import deque
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from docgen.basics.findings import Finding, Refused, listed, shown
 from docgen.definition.ends import Port, find_port
@@ -18,12 +18,14 @@ from docgen.harness.model import Half
 
 @dataclass(frozen=True)
 class Stop:
-    """Where a stretch ends: a port, or a half of a disconnect (0 or 1)."""
+    """Where a stretch ends: a port, a half of a disconnect (0 or 1), commons there, or a splice."""
 
     place: str
     port: Port | None = None
     disconnect: str = ""
     half: int = 0
+    commons: tuple[str, ...] = ()
+    splice: bool = False
 
 
 @dataclass(frozen=True)
@@ -77,38 +79,77 @@ class WayFinder:
     def find(self, name: str, circuit: Circuit) -> CircuitWay:
         """Return the stretches of one circuit, or what is wrong with its way."""
         found = CircuitWay()
-        if any(ends.ends[0][0] not in self.definition.equipment for ends in (circuit.start, circuit.to)):
-            return found
         try:
-            ports = [find_port(self.definition, ends[0]) for ends in (circuit.start.ends, circuit.to.ends)]
+            goals = [self._goal(words) for words in circuit.to.ends]
+            start = self._start(circuit, goals)
         except Refused:
             return found  # said where ends are checked
-        stops = [Stop(self._place_of(port), port) for port in ports]
+        if start is None or any(goal is None for goal in goals):
+            return found
+        known_goals = [goal for goal in goals if goal is not None]
         if circuit.lead is None:
-            found.findings += self._across(name, circuit, stops[0], stops[1], stops[1].place)
+            found.findings += self._across(name, circuit, start.place, known_goals[0].place)
             if not found.findings:
-                self._lay(name, circuit, [(stops[0], stops[1])], found)
+                self._lay(name, circuit, [(start, known_goals[0])], found)
             return found
         if len(set(circuit.through)) == len(circuit.through):  # else said where circuits are checked
-            self._through(name, circuit, stops, found)
+            self._through(name, circuit, start, known_goals, found)
         return found
 
-    def _through(self, name: str, circuit: Circuit, stops: list[Stop], found: CircuitWay) -> None:
-        start, goal = stops
+    def _goal(self, words: tuple[str, ...]) -> Stop | None:
+        """Return where a circuit ends; which half of a disconnect with commons is known when it gets there."""
+        if words[0] in self.halves and words[0] not in self.definition.equipment:
+            return Stop(self.halves[words[0]][0].place, None, words[0], 0, words[1:])
+        if words[0] not in self.definition.equipment:
+            return None
+        port = find_port(self.definition, words)
+        return Stop(self._place_of(port), port)
+
+    def _start(self, circuit: Circuit, goals: list[Stop | None]) -> Stop | None:
+        """Return where a circuit begins; at commons, the half from which it gets on."""
+        words = circuit.start.ends[0]
+        stop = self._goal(words)
+        if stop is None or not stop.commons:
+            return stop
+        onward = [half.place for half in self.halves.get(circuit.through[0], ())] if circuit.through else []
+        if not circuit.through and circuit.split is not None:
+            onward = [circuit.split.place]
+        elif not circuit.through:
+            onward = [goal.place for goal in goals if goal is not None]
+        assemblies = {self._assembly(place) for place in onward}
+        halves = self.halves[stop.disconnect]
+        fitting = [i for i in (0, 1) if self._assembly(halves[i].place) in assemblies] or [1]
+        return replace(stop, place=halves[fitting[-1]].place, half=fitting[-1])
+
+    def _through(self, name: str, circuit: Circuit, start: Stop, goals: list[Stop], found: CircuitWay) -> None:
         here = start
         pairs: list[tuple[Stop, Stop]] = []
         for index, disconnect in enumerate(circuit.through):
             near = self._near_half(disconnect, here.place)
             if near is None:
-                found.findings.append(self._out_of_place(name, index, disconnect, self._assembly(here.place)))
+                found.findings.append(self._out_of_place(name, ("through", index), disconnect, here.place))
                 return
             halves = self.halves[disconnect]
             pairs.append((here, Stop(halves[near].place, None, disconnect, near)))
             here = Stop(halves[1 - near].place, None, disconnect, 1 - near)
-        found.findings += self._across(name, circuit, start, here, goal.place)
-        if found.findings:
-            return
-        self._lay(name, circuit, [*pairs, (here, goal)], found)
+        if circuit.split is not None:
+            splice = Stop(circuit.split.place, splice=True)
+            found.findings += self._across(name, circuit, here.place, splice.place)
+            pairs.append((here, splice))
+            here = splice
+        for index, goal in enumerate(goals):
+            at = goal
+            if goal.commons:
+                near = self._near_half(goal.disconnect, here.place)
+                if near is None:
+                    found.findings.append(self._out_of_place(name, ("to", index), goal.disconnect, here.place))
+                    return
+                at = replace(goal, place=self.halves[goal.disconnect][near].place, half=near)
+            elif not found.findings:
+                found.findings += self._across(name, circuit, here.place, at.place, index)
+            pairs.append((here, at))
+        if not found.findings:
+            self._lay(name, circuit, pairs, found)
 
     def _lay(self, name: str, circuit: Circuit, pairs: list[tuple[Stop, Stop]], found: CircuitWay) -> None:
         """Find the route of each stretch, by the places that the builder forces."""
@@ -154,20 +195,20 @@ class WayFinder:
             return min((0, 1), key=lambda i: (math.inf if (route := routes[i]) is None else route.length_mm, i))
         return here[0] if here else None
 
-    def _across(self, name: str, circuit: Circuit, start: Stop, here: Stop, goal: str) -> Iterator[Finding]:
+    def _across(self, name: str, circuit: Circuit, here: str, goal: str, index: int = 0) -> Iterator[Finding]:
         """Find out whether the last stretch reaches the goal's assembly."""
-        at = self._assembly(here.place if circuit.through else start.place)
-        end = self._assembly(goal)
+        at, end = self._assembly(here), self._assembly(goal)
         if at == end:
             return
         chain = self._chain(at, end)
         do = f"Add `{chain}` to `through:`." if chain else "Name a disconnect that joins them."
         if circuit.lead is None:
             do = "Give it a `lead:`, and name in `through:` the disconnect that it passes."
-        if circuit.through:
-            position = self.definition.where.value("circuits", name, "through")
-        else:
-            position = self.definition.where.key("circuits", name)
+        where = self.definition.where
+        position = where.value("circuits", name, "through") if circuit.through else where.key("circuits", name)
+        if circuit.split is not None and goal != circuit.split.place:
+            do = "Put the splice into the assembly of its branches: what is through comes before it."
+            position = where.value("circuits", name, "to", index)
         sentence = f"it comes to {shown(at)} but ends in {shown(end)}, with no disconnect between."
         yield Finding(position, "through", sentence, do, ("circuits", name))
 
@@ -187,10 +228,11 @@ class WayFinder:
                         queue.append((far, (*chain, name)))
         return ""
 
-    def _out_of_place(self, name: str, index: int, disconnect: str, assembly: str) -> Finding:
+    def _out_of_place(self, name: str, path: tuple[str, int], disconnect: str, here: str) -> Finding:
         joins = sorted({self._assembly(half.place) for half in self.halves[disconnect]})
-        sentence = f"{shown(disconnect)} joins {listed(joins)}, but the circuit is in {shown(assembly)} there."
-        position = self.definition.where.value("circuits", name, "through", index)
+        at = shown(self._assembly(here))
+        sentence = f"{shown(disconnect)} joins {listed(joins)}, but the circuit is in {at} there."
+        position = self.definition.where.value("circuits", name, *path)
         do = "Name disconnects in the order in which the circuit passes them, from its `from` on."
         return Finding(position, "through", sentence, do, ("circuits", name))
 

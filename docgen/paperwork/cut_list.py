@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from docgen.basics.colours import colour_order, colour_words
 from docgen.basics.findings import Said
 from docgen.basics.units import millimetres
-from docgen.harness.model import Harness, Lead
+from docgen.harness.model import Common, Disconnect, Harness
+from docgen.harness.wiring import Lead, Wire
+from docgen.paperwork import wire_labels
 from docgen.paperwork.flow import Flow, TableStyle
 from docgen.paperwork.imprint import (
     LARGE_MM,
@@ -22,16 +24,25 @@ from docgen.paperwork.imprint import (
     state_of,
 )
 from docgen.paperwork.layouts import PageLayout
-from docgen.paperwork.marks import MIDDLE_MM, Box, Mark, rectangle
-from docgen.paperwork.naming import end_said, marks_text
+from docgen.paperwork.marks import Box, Mark
+from docgen.paperwork.materials import (
+    ROW_MM,
+    TICK_MM,
+    GuardPiece,
+    TubePieces,
+    add_guards,
+    add_tubes,
+    guard_pieces,
+    tick,
+    tube_pieces,
+)
+from docgen.paperwork.naming import end_said, half_title, marks_text
 from docgen.paperwork.pages import Composed
 from docgen.paperwork.swatches import strip
 from docgen.paperwork.tables import Column
 
 STEM = "cut-list"
 CAUTION = "Blades cut and wire ends fly: cut away from the hand, and keep ends away from the eyes."
-_ROW_MM = 7.0
-_TICK_MM = 4.0
 _STRIP_MM = 4.0
 
 
@@ -64,10 +75,12 @@ class Group:
 
 @dataclass(frozen=True)
 class CutContent:
-    """All groups, and what plugs straight in with nothing to cut."""
+    """All groups, what plugs straight in with nothing to cut, guards, and tubes for the labels."""
 
     groups: tuple[Group, ...]
     straight: tuple[Said, ...]
+    guards: tuple[GuardPiece, ...]
+    tubes: tuple[TubePieces, ...]
 
 
 def content(harness: Harness) -> CutContent:
@@ -80,6 +93,11 @@ def content(harness: Harness) -> CutContent:
         for colour, part, gauge, area_mm2, piece in _pieces(lead):
             pieces.setdefault((colour, part), []).append(piece)
             gauges[part] = gauge, area_mm2
+    for disconnect in harness.disconnects.values():
+        for common in disconnect.commons.values():
+            for wire, piece in _tails(disconnect, common):
+                pieces.setdefault((wire.colour, wire.kind.name), []).append(piece)
+                gauges[wire.kind.name] = wire.kind.gauge.text, wire.kind.gauge.area_mm2
     order = sorted(pieces, key=lambda key: (colour_order(key[0]), -gauges[key[1]][1], key[1]))
     groups = tuple(
         Group(colour, gauges[part][0], part, tuple(sorted(pieces[colour, part], key=lambda p: -p.length_mm)))
@@ -90,7 +108,9 @@ def content(harness: Harness) -> CutContent:
         for lead in harness.leads()
         if lead.straight
     )
-    return CutContent(groups, straight)
+    return CutContent(
+        groups, straight, guard_pieces(harness), tube_pieces(harness, wire_labels.content(harness).labels)
+    )
 
 
 def _pieces(lead: Lead) -> list[tuple[str, str, str, float, Piece]]:
@@ -119,6 +139,18 @@ def _pieces(lead: Lead) -> list[tuple[str, str, str, float, Piece]]:
     return found
 
 
+def _tails(disconnect: Disconnect, common: Common) -> Iterator[tuple[Wire, Piece]]:
+    """Walk the tails behind both halves of a common; they have no marks."""
+    for half, behind in zip(disconnect.halves, common.halves, strict=True):
+        splice = Said(f"splice behind the {half_title(half)}", common.said.position)
+        for wire in behind.tails:
+            contact = wire.contacts[1][0]
+            key = (disconnect.name, common.name, f"{half.name} {contact}")
+            function = Said(common.name, common.said.position)
+            goal = Said(f"{disconnect.name} {contact}", common.said.position)
+            yield wire, Piece(key, behind.tail_mm or 0.0, Said("tail", common.said.position), function, splice, goal)
+
+
 def totals_text(group: Group) -> str:
     """Say a group's total: pieces, mm and metres."""
     count = len(group.pieces)
@@ -142,6 +174,8 @@ def compose(items: CutContent, layout: PageLayout, imprint: Imprint) -> Composed
         flow.heading("Nothing to cut: these plug straight in with their own leads", PLAIN_MM)
         for said in items.straight:
             flow.paragraph(said.text, SMALL_MM)
+    add_guards(flow, items.guards)
+    add_tubes(flow, items.tubes)
     flow.finish_page()
     number_pages(flow.pages, [foot] * len(flow.pages), layout.margin)
     return Composed(flow.pages if items.groups or items.straight else [])
@@ -155,23 +189,21 @@ def _row(piece: Piece) -> tuple[str, ...]:
 def _group(flow: Flow, group: Group, like: list[tuple[str, ...]]) -> None:
     flow.space(5)
     title = f"{group.colour} {colour_words(group.colour)} · {group.gauge} · {group.part}"
-    flow.heading(title, LARGE_MM, keep_mm=2 * _ROW_MM + 6)
+    flow.heading(title, LARGE_MM, keep_mm=2 * ROW_MM + 6)
     columns = [
         Column("cut, mm", LARGE_MM, bold=True, align="right", fixed_mm=18),
         Column("mark", PLAIN_MM, gives=True),
         Column("function", PLAIN_MM, bold=True, gives=True),
         Column("from", PLAIN_MM, gives=True),
         Column("to", PLAIN_MM, gives=True),
-        Column("cut", PLAIN_MM, fixed_mm=_TICK_MM + 1),
+        Column("cut", PLAIN_MM, fixed_mm=TICK_MM + 1),
     ]
     rows = [_row(piece) for piece in group.pieces]
 
-    def side(index: int, row: Box, cells: Sequence[Box]) -> list[Mark]:  # noqa: ARG001 - rows look alike
-        tick = cells[-1]
-        box = Box(tick.x_mm + 0.5, tick.y_mm + (_ROW_MM - _TICK_MM) / 2, _TICK_MM, _TICK_MM)
+    def side(index: int, row: Box, cells: Sequence[Box]) -> list[Mark]:
         own = Box(row.x_mm, row.y_mm, _STRIP_MM, row.height_mm)
-        return [rectangle(box, MIDDLE_MM), *strip(group.colour, own)]
+        return [*tick(index, row, cells), *strip(group.colour, own)]
 
-    flow.table(columns, rows, TableStyle(_ROW_MM), title, side, _STRIP_MM + 2, like, key_column=1)
+    flow.table(columns, rows, TableStyle(ROW_MM), title, side, _STRIP_MM + 2, like, key_column=1)
     flow.space(1.2)
     flow.paragraph(f"Together {totals_text(group)}", PLAIN_MM, bold=True)

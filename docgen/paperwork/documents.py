@@ -8,7 +8,7 @@ from typing import Any
 
 from docgen.basics.findings import Finding
 from docgen.harness.model import Harness
-from docgen.paperwork import cut_list, hangar_card, pinout_cards, record, wire_labels
+from docgen.paperwork import cut_list, hangar_card, hangar_content, pinout_cards, record, wire_labels
 from docgen.paperwork.draw import draw_pdf
 from docgen.paperwork.imprint import Imprint
 from docgen.paperwork.items import check_characters
@@ -51,7 +51,7 @@ DOCUMENTS = (
     Document(
         hangar_card.STEM,
         "Hangar card",
-        hangar_card.content,
+        hangar_content.content,
         hangar_card.compose,
         {"a4": "card-a5", "letter": "card-a5"},
     ),

@@ -7,7 +7,8 @@ from itertools import pairwise
 
 from docgen.basics.findings import Said
 from docgen.harness.kinds import Place
-from docgen.harness.model import Disconnect, End, Half, Harness, Lead
+from docgen.harness.model import Disconnect, Half, Harness
+from docgen.harness.wiring import End, Lead
 
 
 def contacts_text(contacts: Sequence[str]) -> str:
@@ -20,10 +21,15 @@ def contacts_text(contacts: Sequence[str]) -> str:
 
 
 def end_text(end: End) -> str:
-    """Say where an end goes: `receiver 1`, or `left-root 1–3` with the contacts of a joint."""
-    if end.is_port or end.connector.roles:
+    """Say where an end goes: `receiver 1`, or `left-root 1–3` with the contacts of a joint, shared ones as `4+5`."""
+    if end.kind != "half" or end.connector.roles:
         return end.text
-    return f"{end.name} {contacts_text(list(end.contacts.values()))}"
+    alone = [contact for role, at in end.contacts.items() if role not in end.commons for contact in at]
+    if not alone:
+        every = {contact for at in end.contacts.values() for contact in at}
+        return f"{end.name} {contacts_text([contact for contact in end.connector.contacts if contact in every])}"
+    shared = ["+".join(at) for role, at in end.contacts.items() if role in end.commons]
+    return f"{end.name} {', '.join([contacts_text(alone), *shared])}"
 
 
 def end_said(end: End) -> Said:

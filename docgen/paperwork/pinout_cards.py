@@ -114,16 +114,24 @@ def _row(harness: Harness, disconnect: Disconnect, contact: str, index: int) -> 
         spare = Said("spare", disconnect.said.position)
         nothing = Said("", disconnect.said.position)
         return CardRow(contact, "", "", spare, nothing, nothing, "")
-    circuit, wire = harness.circuits[use.circuit], use.wires[index]
-    return CardRow(
-        contact,
-        wire.colour,
-        wire.kind.gauge.mark,
-        use.label,
-        Said(circuit.start.text, circuit.start.said.position),
-        Said(circuit.load.text, circuit.load.said.position),
-        wire.mark,
-    )
+    wire = use.wires[index]
+    start, goal = _from_and_to(harness, disconnect, use, index)
+    if wire is None:
+        return CardRow(contact, "", "", use.label, start, goal, "")
+    return CardRow(contact, wire.colour, wire.kind.gauge.mark, use.label, start, goal, wire.mark or "tail")
+
+
+def _from_and_to(harness: Harness, disconnect: Disconnect, use: ContactUse, index: int) -> tuple[Said, Said]:
+    """Say where a contact's circuit begins and ends; of a common, what feeds it and what is spliced here."""
+    if use.common:
+        common = disconnect.commons[use.common]
+        spliced = dict.fromkeys(lead.circuit for lead, _ in common.halves[index].wires)
+        fed = ", ".join(harness.circuits[name].label.text for name in common.feeders)
+        behind = ", ".join(harness.circuits[name].label.text for name in spliced)
+        return Said(f"fed by {fed}", common.said.position), Said(f"behind: {behind}", common.said.position)
+    circuit = harness.circuits[use.circuit]
+    goal = Said(circuit.load_text, circuit.loads[0].said.position)
+    return Said(circuit.start.text, circuit.start.said.position), goal
 
 
 def short_form(card: Card, imprint: Imprint) -> list[str]:

@@ -8,8 +8,9 @@ from dataclasses import dataclass
 from docgen.basics.findings import Finding, Position, Said, shown
 from docgen.harness.bundles import outside_diameter_mm, ribbon_diameter_mm, stretched_diameter_mm
 from docgen.harness.kinds import TubeKind
-from docgen.harness.model import End, Harness, Lead, Wire
+from docgen.harness.model import Harness
 from docgen.harness.tubes import choose_tube, fits, flat_width_mm, girth_diameter_mm, shrink_of_type
+from docgen.harness.wiring import End, Lead, Wire
 from docgen.paperwork.imprint import (
     FOOT_MM,
     PLAIN_MM,
@@ -78,7 +79,9 @@ def _labels(harness: Harness, lead: Lead) -> Iterator[LabelItem]:
 
 def _labelled_ends(lead: Lead) -> list[int]:
     """Return the ends that plug in; of own leads, those that are leads."""
-    return [0, 1] if not lead.straight else [i for i in (0, 1) if lead.ends[i].own_lead_mm is not None]
+    if lead.straight:
+        return [i for i in (0, 1) if lead.ends[i].own is not None]
+    return [i for i in (0, 1) if not lead.ends[i].is_splice]
 
 
 def _lead_label(harness: Harness, lead: Lead, index: int) -> LabelItem:
@@ -136,7 +139,7 @@ def _wire_labels(harness: Harness, lead: Lead, wire: Wire) -> Iterator[LabelItem
 
 
 def _wire_end(lead: Lead, wire: Wire, index: int) -> str:
-    return f"{lead.ends[index].text} {wire.contacts[index]}".strip()
+    return f"{lead.ends[index].text} {'+'.join(wire.contacts[index])}".strip()
 
 
 def compose(items: LabelContent, layout: LabelStock, imprint: Imprint) -> Composed:

@@ -5,11 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from pathlib import Path
 
-from docgen.basics.findings import Level
+import pytest
+
+from docgen.basics.findings import Finding
 from docgen.definition.load import load_definition
+from docgen.harness.model import Harness, Output
 from docgen.pipeline import check
 
 WrittenFolder = Callable[[Mapping[str, str]], Path]
+ErrorsIn = Callable[[Path], list[Finding]]
 
 AIRCRAFT = """\
 aircraft:
@@ -42,7 +46,7 @@ equipment:
     kind: receiver
     place: tray
     ports:
-      - {plug: servo-3, names: 1..8, contacts: pins, rating: 3 A}
+      - {plug: servo-3, names: 1..8, contacts: pins, rating: 3 A, output: {volts: 5.5 V, headroom: 0.2 V}}
       - {plug: power-2, names: [BATT, B2], contacts: pins, lead: 100 mm, lead_wire: pvc-20}
     fed_by: [BATT, B2]
     isolates: yes
@@ -64,6 +68,17 @@ equipment:
     on: plug it in
     off: pull it out
     accept: {}
+  second-pack:
+    kind: battery
+    place: tray
+    lead: 120 mm
+    plug: power-2
+    battery: {cells: 3, capacity: 1500 mAh, full: 12.6 V, empty: 9.6 V}
+  bec:
+    kind: regulator
+    place: tray
+    ports: {plug: power-2, names: [in, out], contacts: pins}
+    output: {volts: 6 V, headroom: 0.5 V, rating: 10 A, efficiency: 85 %}
   gear-box:
     kind: gear controller
     place: tray
@@ -78,6 +93,10 @@ equipment:
     plug: servo-3
     current: {working: 1 A, runs: 30 s}
     gear: {up: 6 s, down: 5 s}
+  tip-servo: {kind: servo, place: tip, lead: 100 mm, plug: servo-3}
+  tip-light: {kind: light, place: tip, lead: 100 mm, plug: light-2}
+  light-a: {kind: light, place: tray, lead: 9 cm, plug: servo-3}
+  light-b: {kind: light, place: tail, lead: 9 cm, plug: servo-3}
 """
 KINDS = [
     "power switch", "power unit", "regulator", "servo", "speed controller", "motor", "engine unit", "pump", "valve",
@@ -91,7 +110,10 @@ disconnects:
     loose: {place: panel, contacts: pins, reach: 120 mm, key: left}
     keyed: A
     note: the left one of two
-    accept: {unused: later}
+    accept: {spare-contacts: a small wing}
+    commons:
+      feed: {role: positive, contacts: [3, 4], circuits: [tip-servo], tail: 40 mm, note: shared, accept: {}}
+      back: {role: negative, contacts: 5..6, circuits: [tip-servo]}
   free:
     shell: servo-3
     halves:
@@ -123,6 +145,21 @@ circuits:
     through: [free]
     lead: {A: servo-22, B: servo-24}
     lengths: {B: 1050 mm}
+  regulated: {from: second-pack, to: bec in}
+  second: {from: bec out, to: receiver B2, lead: power-20}
+  wing-feed: {from: receiver 3, to: wing feed back, lead: light-24}
+  tip-servo:
+    from: receiver 4
+    to: tip-servo
+    through: [wing]
+    lead: {A: lone-26, B: servo-22}
+    contacts: {wing: [2]}
+  tip-light: {from: wing feed back, to: tip-light, lead: light-24}
+  lights:
+    from: receiver 7
+    to: [light-a, light-b]
+    lead: servo-22
+    split: {place: tray, loop: 20 mm}
 allowances: {slack: 4 %, strip: 5 mm, reterminations: 1, retermination: 12 mm, round_up_to: 10 mm}
 limits: {drop_working: 3.57 %, drop_stalled: 10 %, margin: 0.3 V, together: 4, spare_contacts: 2, hot: 80 °C}
 labels: {fit: after, each: both, least_type: 1.8 mm, behind_plug: 30 mm}
@@ -170,29 +207,25 @@ guards:
 tubes:
   t: {expanded: 4.8 mm, recovered: 2.4 mm, wall: 0.5 mm, clear: yes, colour: BK, limit: 135 °C}
 """
-OUTPUT = "output: {volts: 6 V, headroom: 0.5 V, rating: 10 A, efficiency: 85 %}"
-COMMONS = (
-    "    commons:\n"
-    "      feed: {role: positive, contacts: [3, 4], circuits: [leg], tail: 40 mm, note: shared, accept: {}}\n"
-)
-SPLIT = (
-    "  lights:\n    from: receiver 7\n    to: [servo-a, servo-b]\n    lead: servo-22\n"
-    "    split: {place: tray, loop: 20 mm}\n"
-)
-BRANCHES = "".join(f"  servo-{name}: {{kind: servo, place: tray, lead: 9 cm, plug: servo-3}}\n" for name in ("a", "b"))
 
 
-def files(equipment: str = "", disconnects: str = "", circuits: str = "") -> dict[str, str]:
+def files() -> dict[str, str]:
     kinds = "".join(
         f"  {kind.replace(' ', '-')}: {{kind: {kind}, place: tray, accept: {{unused: no wires}}}}\n" for kind in KINDS
     )
-    harness = EQUIPMENT + kinds + equipment + DISCONNECTS + disconnects
     return {
         "aircraft.yaml": AIRCRAFT,
-        "harness.yaml": harness + CIRCUITS.replace("allowances:", circuits + "allowances:", 1),
+        "harness.yaml": EQUIPMENT + kinds + DISCONNECTS + CIRCUITS,
         "stores.yaml": STORES,
         "parts.yaml": PARTS,
     }
+
+
+@pytest.fixture
+def harness(written_folder: WrittenFolder) -> Harness:
+    checked = check(written_folder(files()))
+    assert checked.harness is not None, checked.findings
+    return checked.harness
 
 
 def test_every_key_is_taken(written_folder: WrittenFolder) -> None:
@@ -200,19 +233,55 @@ def test_every_key_is_taken(written_folder: WrittenFolder) -> None:
     assert [(finding.position.line, finding.sentence) for finding in findings] == []
 
 
-def test_a_definition_with_every_key_makes_a_harness(written_folder: WrittenFolder) -> None:
-    checked = check(written_folder(files()))
-    assert checked.harness is not None
+def test_a_definition_with_every_key_has_no_error(written_folder: WrittenFolder, errors_in: ErrorsIn) -> None:
+    assert errors_in(written_folder(files())) == []
 
 
-def test_every_key_that_is_not_computed_yet_is_only_said_to_be_so(written_folder: WrittenFolder) -> None:
-    equipment = BRANCHES + f"  bec:\n    kind: regulator\n    place: tray\n    {OUTPUT}\n"
-    text = files(equipment, COMMONS, SPLIT)
-    text["harness.yaml"] = text["harness.yaml"].replace(", rating: 3 A}", f", rating: 3 A, {OUTPUT}}}", 1)
-    findings = check(written_folder(text)).findings
-    errors = [finding.sentence for finding in findings if finding.level is Level.ERROR]
-    assert len(errors) == 4
-    assert all("yet" in sentence for sentence in errors)
+def test_contacts_of_a_joint_are_shared_or_a_circuit_s_own_as_written(harness: Harness) -> None:
+    wing = harness.disconnects["wing"]
+    assert {contact: use.common or use.circuit for contact, use in wing.uses.items()} == {
+        "2": "tip-servo",
+        "3": "feed",
+        "4": "feed",
+        "5": "back",
+        "6": "back",
+    }
+    assert wing.spares == ("1",)
+
+
+def test_commons_join_the_pair_that_feeds_them_with_what_takes_from_them(harness: Harness) -> None:
+    commons = harness.disconnects["wing"].commons
+    for name, role in (("feed", "positive"), ("back", "negative")):
+        joined = [[(lead.name, wire.role) for lead, wire in half.wires] for half in commons[name].halves]
+        assert joined == [[("wing-feed A", role)], [("tip-servo B", role), ("tip-light A", role)]]
+        # A tail from each splice to each of the two contacts.
+        assert [[tail.contacts[1] for tail in half.tails] for half in commons[name].halves] == [
+            [(contact,) for contact in commons[name].contacts]
+        ] * 2
+
+
+def test_a_lead_passes_the_joint_on_its_own_contact_and_takes_the_rest_from_commons(harness: Harness) -> None:
+    near, far = harness.circuits["tip-servo"].leads
+    assert [(wire.role, wire.contacts) for wire in near.wires] == [("signal", (("3",), ("2",)))]
+    assert far.ends[0].contacts == {"negative": ("5", "6"), "positive": ("3", "4"), "signal": ("2",)}
+    assert far.ends[0].commons == {"negative": "back", "positive": "feed"}
+
+
+def test_a_split_joins_a_branch_to_each_end(harness: Harness) -> None:
+    circuit = harness.circuits["lights"]
+    assert [[end.text for end in lead.ends] for lead in circuit.leads] == [
+        ["receiver 7", "splice at tray"],
+        ["splice at tray", "light-a"],
+        ["splice at tray", "light-b"],
+    ]
+    assert [[wire.role for wire in lead.wires] for lead in circuit.leads] == [["negative", "positive", "signal"]] * 3
+
+
+def test_outlets_of_equipment_and_of_ports_are_regulated_as_written(harness: Harness) -> None:
+    assert harness.equipment["bec"].output == Output(6, 0.5, 10, 0.85)
+    outlets = {port.name: port.output for port in harness.equipment["receiver"].ports}
+    assert outlets["1"] == outlets["8"] == Output(5.5, 0.2, None, None)
+    assert outlets["BATT"] is None
 
 
 def test_every_kind_of_equipment_is_taken(written_folder: WrittenFolder) -> None:

@@ -7,8 +7,10 @@ from pathlib import Path
 
 import pytest
 
+from docgen.basics.findings import Finding
 from docgen.basics.shipped import shipped_folder
 from docgen.harness.model import ContactUse, Disconnect, Harness
+from docgen.harness.wiring import End, Lead, Wire
 from docgen.pipeline import check
 
 AIRCRAFT = """
@@ -78,18 +80,36 @@ def build(aircraft_folder: Callable[..., Path], texts: Texts) -> Callable[..., H
 
 def circuits_of(disconnect: Disconnect) -> dict[str, tuple[str, str]]:
     """Return circuit and role of each contact, the role being the same behind both halves."""
-    for use in disconnect.uses.values():
-        assert use.wires[0].role == use.wires[1].role
-    return {contact: (use.circuit, use.wires[0].role) for contact, use in disconnect.uses.items()}
+    found = {}
+    for contact, use in disconnect.uses.items():
+        first, second = wires_of(use)
+        assert first.role == second.role
+        found[contact] = (use.circuit, first.role)
+    return found
 
 
-def end_at(use: ContactUse, half: int, disconnect: Disconnect) -> tuple[str, str, str]:
-    """Return the half's name, what it carries and the contact, as the lead behind one half says them."""
-    lead, wire = use.leads[half], use.wires[half]
-    for index in (0, 1):
-        if lead.ends[index].name == disconnect.name:
-            return lead.ends[index].part, lead.ends[index].gender, wire.contacts[index]
-    raise AssertionError(f"{lead.name} has no end at {disconnect.name}")
+def wires_of(use: ContactUse) -> tuple[Wire, Wire]:
+    """Return the wires behind both halves, where there are both."""
+    first, second = use.wires
+    assert first is not None
+    assert second is not None
+    return first, second
+
+
+def leads_behind(harness: Harness, use: ContactUse) -> list[Lead]:
+    """Return the leads that the wires behind a contact belong to; no two wires of a harness have one mark."""
+    by_mark = {wire.mark: lead for lead in harness.leads() for wire in lead.wires}
+    return [by_mark[wire.mark] for wire in wires_of(use)]
+
+
+def ends_at(harness: Harness, disconnect: str, half: str) -> list[tuple[Lead, End, int]]:
+    """Return the ends that leads have at one half, each with its lead and which end it is."""
+    return [
+        (lead, end, index)
+        for lead in harness.leads()
+        for index, end in enumerate(lead.ends)
+        if end.kind == "half" and (end.name, end.part) == (disconnect, half)
+    ]
 
 
 def test_each_half_carries_what_is_written(build: Build) -> None:
@@ -113,18 +133,20 @@ def test_a_half_that_does_not_say_mates_with_the_other(build: Build, fixed: str,
 def test_two_halves_that_carry_the_same_can_not_be_mated(
     aircraft_folder: Callable[..., Path],
     texts: Texts,
+    errors_in: Callable[[Path], list[Finding]],
     other: str,
     names: list[str],
 ) -> None:
     halves = f"fixed: {{place: root, contacts: {other}}}, "
     halves += "loose: {place: panel-root, contacts: pins, reach: 90 mm}"
-    assert [f.name for f in check(aircraft_folder(texts(halves=halves))).findings] == names
+    assert [finding.name for finding in errors_in(aircraft_folder(texts(halves=halves)))] == names
 
 
 def test_a_lead_carries_what_mates_with_the_port(build: Build) -> None:
     circuit = build().circuits["servo"]
     # A receiver has pins, so the plug carries sockets; a servo's own plug has sockets, so pins go there.
-    assert (circuit.start.gender, circuit.load.gender) == ("sockets", "pins")
+    (load,) = circuit.loads
+    assert (circuit.start.gender, load.gender) == ("sockets", "pins")
 
 
 def test_two_loose_halves_are_known_by_their_assemblies(build: Build) -> None:
@@ -150,7 +172,7 @@ def test_two_loose_halves_in_one_assembly_are_known_by_their_order(
     assert checked.harness is not None, checked.findings
     disconnect = checked.harness.disconnects["joint"]
     assert [half.name for half in disconnect.halves] == ["supply side", "load side"]
-    assert [lead.segment for lead in disconnect.uses["1"].leads] == ["A", "B"]
+    assert [lead.segment for lead in leads_behind(checked.harness, disconnect.uses["1"])] == ["A", "B"]
 
 
 def test_both_tails_of_loose_halves_are_reached(build: Build) -> None:
@@ -171,10 +193,14 @@ def test_the_leads_behind_a_contact_end_at_that_half_in_that_contact(name: str) 
     harness = check(shipped_folder("examples") / name).harness
     assert harness is not None
     for disconnect in harness.disconnects.values():
-        for contact, use in disconnect.uses.items():
-            for index, half in enumerate(disconnect.halves):
-                assert end_at(use, index, disconnect) == (half.name, half.gender, contact)
-                assert use.leads[index].circuit == use.circuit
+        for number, half in enumerate(disconnect.halves):
+            for lead, end, index in ends_at(harness, disconnect.name, half.name):
+                assert end.gender == half.gender
+                for wire in (wire for wire in lead.wires if wire.role not in end.commons):
+                    (contact,) = wire.contacts[index]
+                    assert end.contacts[wire.role] == (contact,)
+                    use = disconnect.uses[contact]
+                    assert (use.circuit, use.wires[number]) == (lead.circuit, wire)
 
 
 @pytest.mark.parametrize("name", ["wren", "fulmar"])
@@ -186,15 +212,16 @@ def test_every_wire_that_ends_at_a_disconnect_is_behind_one_contact_of_it(name: 
         for lead in harness.leads()
         for end in lead.ends
         for wire in lead.wires
-        if not end.is_port
+        if end.kind == "half"
     )
-    behind = sorted(
-        (disconnect.name, half.name, use.wires[index].mark)
-        for disconnect in harness.disconnects.values()
-        for use in disconnect.uses.values()
-        for index, half in enumerate(disconnect.halves)
-    )
-    assert ending == behind
+    behind = []
+    for disconnect in harness.disconnects.values():
+        for index, half in enumerate(disconnect.halves):
+            wires = [use.wires[index] for use in disconnect.uses.values() if not use.common]
+            for common in disconnect.commons.values():
+                wires += [wire for _, wire in common.halves[index].wires]
+            behind += [(disconnect.name, half.name, wire.mark) for wire in wires if wire is not None]
+    assert ending == sorted(behind)
 
 
 @pytest.mark.parametrize("name", ["wren", "fulmar"])
@@ -206,16 +233,17 @@ def test_spare_and_used_contacts_are_all_of_the_shell(name: str) -> None:
 
 
 def test_a_circuit_out_of_the_panel_has_its_second_lead_behind_the_fixed_half(build: Build) -> None:
-    disconnect = build().disconnects["joint"]
-    use = disconnect.uses["1"]
-    assert (use.circuit, [lead.segment for lead in use.leads]) == ("supply", ["B", "A"])
-    assert [wire.mark for wire in use.wires] == ["P1B20N", "P1A20N"]
+    harness = build()
+    use = harness.disconnects["joint"].uses["1"]
+    assert (use.circuit, [lead.segment for lead in leads_behind(harness, use)]) == ("supply", ["B", "A"])
+    assert [wire.mark for wire in wires_of(use)] == ["P1B20N", "P1A20N"]
 
 
 def test_a_circuit_into_the_panel_has_its_first_lead_behind_the_fixed_half(build: Build) -> None:
-    use = build().disconnects["joint"].uses["3"]
-    assert (use.circuit, [lead.segment for lead in use.leads]) == ("servo", ["A", "B"])
-    assert [wire.mark for wire in use.wires] == ["C1A22N", "C1B22N"]
+    harness = build()
+    use = harness.disconnects["joint"].uses["3"]
+    assert (use.circuit, [lead.segment for lead in leads_behind(harness, use)]) == ("servo", ["A", "B"])
+    assert [wire.mark for wire in wires_of(use)] == ["C1A22N", "C1B22N"]
 
 
 def test_a_plain_joint_of_servo_plugs_carries_each_role_on_the_plug_s_contact(build: Build) -> None:
@@ -231,17 +259,19 @@ def test_a_plain_joint_of_servo_plugs_carries_each_role_on_the_plug_s_contact(bu
 def test_a_plain_joint_goes_by_roles_and_not_by_the_order_of_wires(build: Build) -> None:
     parts = "leads: {turned: {wires: {signal: pvc-22 WH, positive: pvc-22 RD, negative: pvc-22 BK}}}\n"
     disconnect = build(shell="servo-3", lead="turned", parts=parts).disconnects["joint"]
-    assert {contact: use.wires[0].colour for contact, use in disconnect.uses.items()} == {
+    assert {contact: wires_of(use)[0].colour for contact, use in disconnect.uses.items()} == {
         "1": "BK",
         "2": "RD",
         "3": "WH",
     }
 
 
-def test_a_plain_joint_lacks_no_role_of_its_circuit(aircraft_folder: Callable[..., Path], texts: Texts) -> None:
+def test_a_plain_joint_lacks_no_role_of_its_circuit(
+    aircraft_folder: Callable[..., Path], texts: Texts, errors_in: Callable[[Path], list[Finding]]
+) -> None:
     wires = "{negative: pvc-22 BK, positive: pvc-22 RD, data: pvc-22 WH}"
     changes = texts(shell="servo-3", lead="with-data") | {"parts.yaml": f"leads: {{with-data: {{wires: {wires}}}}}\n"}
-    assert {finding.name for finding in check(aircraft_folder(changes)).findings} == {"role"}
+    assert {finding.name for finding in errors_in(aircraft_folder(changes))} == {"role"}
 
 
 def test_a_role_left_out_takes_no_contact_of_a_shell(build: Build) -> None:
@@ -263,17 +293,19 @@ def test_a_role_left_out_leaves_its_contact_of_a_plain_joint_empty(build: Build)
 def test_a_role_left_out_is_in_no_plug_of_the_circuit(build: Build) -> None:
     circuit = build(omit="[positive]").circuits["servo"]
     assert [wire.role for lead in circuit.leads for wire in lead.wires] == ["negative", "signal"] * 2
-    assert circuit.start.contacts == circuit.load.contacts == {"negative": "1", "signal": "3"}
+    (load,) = circuit.loads
+    assert circuit.start.contacts == load.contacts == {"negative": ("1",), "signal": ("3",)}
 
 
 def test_each_segment_has_the_lead_written_for_it(build: Build) -> None:
-    use = build(lead="{A: servo-20, B: servo-24}").disconnects["joint"].uses["5"]
-    assert [lead.part for lead in use.leads] == ["servo-20", "servo-24"]
-    assert [wire.kind.gauge.text for wire in use.wires] == ["20 AWG", "24 AWG"]
+    harness = build(lead="{A: servo-20, B: servo-24}")
+    use = harness.disconnects["joint"].uses["5"]
+    assert [lead.part for lead in leads_behind(harness, use)] == ["servo-20", "servo-24"]
+    assert [wire.kind.gauge.text for wire in wires_of(use)] == ["20 AWG", "24 AWG"]
 
 
 def test_segments_meet_by_role_where_their_leads_name_wires_in_another_order(build: Build) -> None:
     parts = "leads: {turned: {wires: {signal: pvc-22 YE, positive: pvc-22 RD, negative: pvc-22 BN}}}\n"
     uses = build(lead="{A: servo-22, B: turned}", parts=parts).disconnects["joint"].uses
-    colours = {contact: tuple(wire.colour for wire in use.wires) for contact, use in uses.items()}
+    colours = {contact: tuple(wire.colour for wire in wires_of(use)) for contact, use in uses.items()}
     assert (colours["3"], colours["4"], colours["5"]) == (("BK", "BN"), ("RD", "RD"), ("WH", "YE"))

@@ -14,7 +14,7 @@ from reference.twist import BY_HAND, PAIR_1500_MM, PRINTED, PRINTED_HUNDRED_FEET
 
 from docgen.basics.units import round_up_to_step
 from docgen.harness.lengths import Allowances, centres_circle_mm, needed_length_mm, twist_factor
-from docgen.harness.model import Lead
+from docgen.harness.wiring import Lead
 from docgen.pipeline import Checked, check
 
 NOTHING_ADDED = Allowances(slack=0, strip_mm=0, reterminations=0, retermination_mm=0)
@@ -174,7 +174,7 @@ def test_only_a_lead_that_the_builder_twists_is_longer_for_it(
 def test_a_pinned_length_is_kept_and_is_a_caution_only_where_it_is_short(
     edited_wren: Callable[..., Checked], pinned_mm: float, names: list[str]
 ) -> None:
-    # The rudder's way needs 1333.76 mm.
+    # The rudder's way needs 1333.76 mm. What a longer lead drops is no matter here.
     checked = edited_wren(HARNESS, "    channel: 4", f"    channel: 4\n    lengths: {{A: {pinned_mm} mm}}")
     assert cut_mm(checked, "rudder A") == pinned_mm
-    assert [finding.name for finding in checked.findings] == names
+    assert [finding.name for finding in checked.findings if finding.name != "drop"] == names

@@ -12,7 +12,7 @@ import pytest
 from docgen.basics.findings import Position
 from docgen.harness.airframe import Ways
 from docgen.harness.kinds import Route, Run
-from docgen.harness.model import Lead
+from docgen.harness.wiring import Lead
 from docgen.pipeline import Checked, check
 
 

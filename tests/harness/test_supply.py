@@ -16,7 +16,8 @@ from docgen.basics.shipped import shipped_folder
 from docgen.definition.equipment import Equipment
 from docgen.definition.load import load_definition
 from docgen.definition.model import Definition
-from docgen.harness.supply import Feed, check_supplies
+from docgen.harness.feeds import Feed
+from docgen.harness.supply import check_supplies
 from docgen.pipeline import check
 
 

@@ -1,0 +1,174 @@
+"""What every wire and contact of the harness carries, beside what it may carry."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from docgen.basics.ampacity import derated_a, table_current_a
+from docgen.basics.findings import Position
+from docgen.definition.model import Where
+from docgen.harness.electricity import Electricity
+from docgen.harness.feeds import Step
+from docgen.harness.heat import hottest_c
+from docgen.harness.kinds import Connector, ContactKind, Route, WireKind
+from docgen.harness.model import Common, Disconnect, Harness
+from docgen.harness.wiring import Circuit, End, Lead
+
+
+@dataclass(frozen=True)
+class CarryingWire:
+    """A wire, where it is, its heat, and its working current [A].
+
+    It is one of a `lead`, or of an own lead at the `own` end; a tail behind a common is neither.
+    """
+
+    role: str
+    at: str
+    kind: WireKind
+    heat_c: float | None
+    working_a: float
+    position: Position
+    subject: tuple[str, str]
+    lead: Lead | None = None
+    own: End | None = None
+
+    @property
+    def may_a(self) -> float | None:
+        """Return what it may carry at its heat [A], or nothing where nothing says it."""
+        return may_carry_a(self.kind, self.heat_c)
+
+    @property
+    def is_too_hot(self) -> bool:
+        """Tell whether its heat alone is too much, which the finding `heat` says."""
+        return self.heat_c is not None and self.kind.limit_c is not None and self.heat_c >= self.kind.limit_c
+
+
+@dataclass(frozen=True)
+class CarryingContact:
+    """A mated contact and its share of the current [A]: working, briefly, and as long as a gear leg can be jammed.
+
+    `contacts` share it alike; `roles` are those of a plug.
+    """
+
+    role: str
+    at: str
+    kind: ContactKind
+    roles: frozenset[str]
+    contacts: int
+    working_a: float
+    brief_a: float
+    lasting_a: float
+    position: Position
+    subject: tuple[str, str]
+
+
+def may_carry_a(kind: WireKind, heat_c: float | None) -> float | None:
+    """Return what a wire may carry at a heat [A]: its own figure, else that of FAA AC 43.13-1B table 11-9."""
+    own = kind.current_a
+    if own is None:
+        own = table_current_a(kind.gauge.area_mm2, kind.limit_c)
+    return None if own is None else derated_a(own, kind.limit_c, heat_c)
+
+
+def carrying_wires(
+    harness: Harness, electricity: Electricity, where: Where, circuit: Circuit
+) -> Iterator[CarryingWire]:
+    """Walk the wires of a circuit that carry its current, own leads among them."""
+    for index, lead in enumerate(circuit.leads):
+        for role in circuit.poles:
+            wire = lead.wire(role)
+            if wire is None:
+                continue
+            working_a = electricity.working_a(Step(role, circuit=circuit.name, stretch=index))
+            subject = ("circuits", circuit.name)
+            if not lead.straight:
+                position = where.value("circuits", circuit.name, "lead", lead.segment)
+                heat_c = _heat_c(harness, lead.route)
+                yield CarryingWire(role, lead.name, wire.kind, heat_c, working_a, position, subject, lead)
+            for key, end in zip(("from", "to"), lead.ends, strict=True):
+                if end.own is not None:
+                    way = lead.route if lead.straight else end.own.way
+                    at = f"{end.own.equipment}'s own lead"
+                    position = where.value("circuits", circuit.name, key)
+                    kind = end.own.kind or wire.kind
+                    heat_c = _heat_c(harness, way)
+                    yield CarryingWire(role, at, kind, heat_c, working_a, position, subject, None, end)
+
+
+def _heat_c(harness: Harness, way: Route) -> float | None:
+    return hottest_c(harness.places, harness.runs, way)
+
+
+def carrying_contacts(electricity: Electricity, where: Where, circuit: Circuit) -> Iterator[CarryingContact]:
+    """Walk the mated contacts that a circuit has alone and that carry its current."""
+    for index, lead in enumerate(circuit.leads):
+        for role in circuit.poles:
+            if lead.wire(role) is None:
+                continue
+            step = Step(role, circuit=circuit.name, stretch=index)
+            for key, end in _passed(lead):
+                if end.is_splice or role in end.commons or role not in end.contacts:
+                    continue
+                position = where.value("circuits", circuit.name, key)
+                if not end.is_port:
+                    position = where.item(end.name, "circuits", circuit.name, "through")
+                yield _contact(electricity, step, end.text, end.connector, 1, position, ("circuits", circuit.name))
+
+
+def _passed(lead: Lead) -> list[tuple[str, End]]:
+    """Return the ends whose contact counts with this lead: a port's, and that of the joint where it begins."""
+    start, goal = lead.ends
+    if lead.straight:
+        return [("from", start)]
+    return [("from", start)] + ([("to", goal)] if goal.is_port else [])
+
+
+def _contact(
+    electricity: Electricity,
+    step: Step,
+    at: str,
+    connector: Connector,
+    contacts: int,
+    position: Position,
+    subject: tuple[str, str],
+) -> CarryingContact:
+    return CarryingContact(
+        step.role,
+        at,
+        connector.contact,
+        frozenset(connector.roles.values()),
+        contacts,
+        electricity.working_a(step) / contacts,
+        electricity.brief_a(step) / contacts,
+        electricity.lasting_a(step) / contacts,
+        position,
+        subject,
+    )
+
+
+def carrying_commons(
+    electricity: Electricity, where: Where, disconnect: Disconnect
+) -> Iterator[tuple[Common, CarryingContact, list[CarryingWire]]]:
+    """Walk the commons of a disconnect with what each contact, and each tail behind either half, carries."""
+    for common in disconnect.commons.values():
+        step = Step(common.role, disconnect=disconnect.name, common=common.name)
+        position = where.value("disconnects", disconnect.name, "commons", common.name, "contacts")
+        subject = ("commons", f"{disconnect.name} {common.name}")
+        at = f"{disconnect.name}, common {common.name}"
+        count = len(common.contacts)
+        contact = _contact(electricity, step, at, disconnect.shell, count, position, subject)
+        tails = [
+            CarryingWire(
+                common.role,
+                f"each tail of {common.name} behind the {half.name} half of {disconnect.name}",
+                behind.tails[0].kind,
+                None,
+                contact.working_a,
+                position,
+                subject,
+            )
+            for half, behind in zip(disconnect.halves, common.halves, strict=True)
+            if behind.tails
+        ]
+        yield common, contact, tails

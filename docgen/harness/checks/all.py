@@ -1,0 +1,45 @@
+"""All cautions and notes about a harness as built."""
+
+from __future__ import annotations
+
+from docgen.basics.findings import Finding
+from docgen.definition.model import Definition
+from docgen.harness.checks.crimps import find_crimp_fit
+from docgen.harness.checks.currents import find_currents, find_supply_currents
+from docgen.harness.checks.gear import find_gear_limit
+from docgen.harness.checks.heat import find_hot_wires
+from docgen.harness.checks.joints import find_live_pins, find_spare_contacts, find_swap
+from docgen.harness.checks.radio import find_antennas, find_failsafe
+from docgen.harness.checks.reach import find_access, find_reach
+from docgen.harness.checks.runs import find_tight_bends, find_unguarded
+from docgen.harness.checks.supplies import find_joined, find_lone_packs, find_overvolts, find_short_endurance
+from docgen.harness.checks.volts import find_drops, find_low_volts
+from docgen.harness.electricity import Electricity
+from docgen.harness.mends import Mender
+from docgen.harness.model import Harness
+
+_OF_THE_HARNESS = (
+    find_reach,
+    find_access,
+    find_unguarded,
+    find_tight_bends,
+    find_hot_wires,
+    find_crimp_fit,
+    find_swap,
+    find_live_pins,
+    find_spare_contacts,
+    find_failsafe,
+    find_gear_limit,
+    find_antennas,
+)
+_OF_VOLTS_AND_CURRENTS = (find_low_volts, find_drops, find_currents)
+_OF_SUPPLIES = (find_overvolts, find_joined, find_supply_currents, find_lone_packs, find_short_endurance)
+
+
+def find_cautions(definition: Definition, harness: Harness, electricity: Electricity) -> list[Finding]:
+    """Return every caution and note about a harness."""
+    where = definition.where
+    mender = Mender(definition, harness, electricity)
+    findings = [finding for find in _OF_THE_HARNESS for finding in find(harness, where)]
+    findings += [finding for find in _OF_VOLTS_AND_CURRENTS for finding in find(harness, electricity, mender, where)]
+    return findings + [finding for find in _OF_SUPPLIES for finding in find(harness, electricity, where)]

@@ -1,0 +1,140 @@
+"""Contacts that the builder crimps, and the wires that they are given."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+
+from docgen.basics.findings import Finding, listed, shown
+from docgen.basics.units import millimetres
+from docgen.definition.model import Where
+from docgen.harness.kinds import Connector, ContactKind, WireKind
+from docgen.harness.model import Behind, Harness
+from docgen.harness.wiring import End, Lead, Wire
+
+_ROUNDING = 1e-9
+
+
+def find_crimp_fit(harness: Harness, where: Where) -> list[Finding]:
+    """Return a caution for each lead end, and each half of a common with tails, where a contact does not take its wire.
+
+    Common practice, no source: a crimp holds in the gauges and over the insulation that it is made for.
+    """
+    findings = []
+    for lead in harness.leads():
+        for index in (0, 1) if not lead.straight else ():
+            wires = _crimped(harness, lead, index)
+            contact = lead.ends[index].connector.contact
+            if any(_misfits(wire.kind, contact) for wire in wires):
+                findings.append(_at_lead_end(harness, where, lead, index, wires))
+    return findings + list(_at_commons(harness, where))
+
+
+def _crimped(harness: Harness, lead: Lead, index: int) -> list[Wire]:
+    """Return the wires of a lead that go into a contact at one end; those spliced to tails do not."""
+    end = lead.ends[index]
+    if end.is_splice:
+        return []
+    return [wire for wire in lead.wires if end.contacts.get(wire.role) and not _has_tails(harness, end, wire.role)]
+
+
+def _has_tails(harness: Harness, end: End, role: str) -> bool:
+    if end.kind != "half" or role not in end.commons:
+        return False
+    disconnect = harness.disconnects[end.name]
+    half = next(i for i, half in enumerate(disconnect.halves) if half.name == end.part)
+    return bool(disconnect.commons[end.commons[role]].halves[half].tails)
+
+
+def _misfits(kind: WireKind, contact: ContactKind) -> list[str]:
+    """Say in what a wire does not fit a contact; nothing where it does."""
+    said = []
+    if contact.takes is not None:
+        least, most = sorted(contact.takes, key=lambda gauge: gauge.area_mm2)
+        for gauge, how, over_mm2 in (
+            (most, "heavier", kind.gauge.area_mm2 - most.area_mm2),
+            (least, "lighter", least.area_mm2 - kind.gauge.area_mm2),
+        ):
+            if over_mm2 > _ROUNDING:
+                said.append(f"by {over_mm2:.2g} mm² {how} than {gauge.text}")
+    if contact.over_mm is not None and kind.diameter_mm > contact.over_mm + _ROUNDING:
+        over = kind.diameter_mm - contact.over_mm
+        said.append(
+            f"{millimetres(kind.diameter_mm)} mm thick, {over:.2g} mm over the {contact.over_mm:g} mm that go in"
+        )
+    return said
+
+
+def _at_lead_end(harness: Harness, where: Where, lead: Lead, index: int, wires: Sequence[Wire]) -> Finding:
+    end, other = lead.ends[index], lead.ends[1 - index]
+    beyond = {wire.role for wire in _crimped(harness, lead, 1 - index)}
+    bad = [wire for wire in wires if _misfits(wire.kind, end.connector.contact)]
+    at = f"the {end.part} half of {shown(end.name)}" if end.kind == "half" else shown(end.text)
+    segment = f"segment {lead.segment} of {shown(lead.circuit)}"
+    sentence = f"{segment} does not fit at {at}: {_what_is_wrong(bad, end.connector)}."
+    do = _mend(harness, [(wire, [end, other] if wire.role in beyond else [end]) for wire in bad])
+    position = where.value("circuits", lead.circuit, "lead", lead.segment)
+    return Finding(position, "crimp-fit", sentence, do, ("circuits", lead.circuit))
+
+
+def _what_is_wrong(wires: Sequence[Wire], connector: Connector) -> str:
+    """Say for each kind of wire which wires do not fit, and in what."""
+    said = []
+    for kind in dict.fromkeys(wire.kind for wire in wires):
+        roles = list(dict.fromkeys(wire.role for wire in wires if wire.kind == kind))
+        misfits = " and ".join(_misfits(kind, connector.contact))
+        who = f"the wire {shown(roles[0])} is" if len(roles) == 1 else f"the wires {listed(map(shown, roles))} are"
+        said.append(f"{who} {shown(kind.name)} of {kind.gauge.text}, {misfits}")
+    takes = connector.contact.takes
+    range_of = f" {takes[0].text} to {takes[1].text}" if takes else " thinner wire"
+    return f"{'; '.join(said)}; the contacts of {shown(connector.name)} take{range_of}"
+
+
+def _mend(harness: Harness, wires: Sequence[tuple[Wire, list[End]]]) -> str:
+    """Name for each kind of wire the one most like it that fits the contacts at these ends."""
+    mends = []
+    for wire, ends in wires:
+        contacts = [end.connector.contact for end in ends]
+        mends.append(_instead(harness, wire.kind, contacts, ends[0].connector.name))
+    return " ".join(dict.fromkeys(mends))
+
+
+def _instead(harness: Harness, kind: WireKind, contacts: Sequence[ContactKind], connector: str) -> str:
+    fitting = [wire for wire in harness.wires if not any(_misfits(wire, contact) for contact in contacts)]
+    if not fitting:
+        at = "at both ends" if len(contacts) > 1 else "here"
+        return (
+            f"Choose instead of {shown(connector)} one whose contacts take {kind.gauge.text}, {kind.diameter_mm:g} mm "
+            f"thick; no wire of the parts list fits {at}."
+        )
+
+    def unlike(wire: WireKind) -> tuple[float, float]:
+        gauges = round(abs(math.log(wire.gauge.area_mm2 / kind.gauge.area_mm2)), 6)
+        return gauges, abs((wire.limit_c or 0) - (kind.limit_c or 0))
+
+    best = min(fitting, key=unlike)
+    return (
+        f"Instead of {shown(kind.name)} take {best.gauge.text} like {shown(best.name)}, "
+        f"or choose contacts that take {kind.gauge.text}, {kind.diameter_mm:g} mm thick."
+    )
+
+
+def _at_commons(harness: Harness, where: Where) -> Iterator[Finding]:
+    for disconnect in harness.disconnects.values():
+        for common in disconnect.commons.values():
+            for half, behind in zip(disconnect.halves, common.halves, strict=True):
+                bad = _bad_tails(behind, disconnect.shell.contact)
+                if not bad:
+                    continue
+                kind, every = bad[0].kind, len(behind.tails)
+                sentence = (
+                    f"{len(bad)} of {every} tails of the common {shown(common.name)} behind the {half.name} half of "
+                    f"{shown(disconnect.name)} do not fit: {_what_is_wrong(bad, disconnect.shell)}."
+                )
+                do = _instead(harness, kind, [disconnect.shell.contact], disconnect.shell.name)
+                position = where.value("disconnects", disconnect.name, "commons", common.name, "contacts")
+                yield Finding(position, "crimp-fit", sentence, do, ("commons", f"{disconnect.name} {common.name}"))
+
+
+def _bad_tails(behind: Behind, contact: ContactKind) -> list[Wire]:
+    return [tail for tail in behind.tails if _misfits(tail.kind, contact)]

@@ -1,0 +1,190 @@
+"""Currents of wires, contacts, outlets and packs against what they may carry."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator
+from typing import NamedTuple
+
+from docgen.basics.findings import Finding, Position, shown
+from docgen.definition.model import Where
+from docgen.harness.carried import (
+    CarryingContact,
+    CarryingWire,
+    carrying_commons,
+    carrying_contacts,
+    carrying_wires,
+    may_carry_a,
+)
+from docgen.harness.commons import takes
+from docgen.harness.electricity import Electricity
+from docgen.harness.kinds import WireKind
+from docgen.harness.mends import Mender
+from docgen.harness.model import Common, Disconnect, Harness
+
+_CLOSE = 1e-9
+
+
+def find_currents(harness: Harness, electricity: Electricity, mender: Mender, where: Where) -> list[Finding]:
+    """Return a caution for each wire and contact that carries more than it may, and each lone common contact.
+
+    Wires: their own figure, else FAA AC 43.13-1B table 11-9. Contacts: the part's own figures.
+    """
+    findings: list[Finding] = []
+    for circuit in harness.circuits.values():
+        findings += _wires(harness, mender, carrying_wires(harness, electricity, where, circuit))
+        findings += _contacts(mender, carrying_contacts(electricity, where, circuit))
+    for disconnect in harness.disconnects.values():
+        for common, contact, tails in carrying_commons(electricity, where, disconnect):
+            findings += [*_wires(harness, mender, tails), *_contacts(mender, [contact])]
+            findings += _single(electricity, disconnect, common, contact)
+    return findings
+
+
+def _wires(harness: Harness, mender: Mender, wires: Iterable[CarryingWire]) -> Iterator[Finding]:
+    """Judge wires, those of one lead together; where the heat alone is too much, the finding `heat` says it."""
+    over: dict[tuple[str, Position], list[CarryingWire]] = {}
+    for wire in wires:
+        may = wire.may_a
+        if not wire.is_too_hot and wire.working_a > _CLOSE and (may is None or wire.working_a > may * (1 + _CLOSE)):
+            over.setdefault((wire.at, wire.position), []).append(wire)
+    for some in over.values():
+        wire = max(some, key=lambda wire: wire.working_a)
+        may, roles = wire.may_a, " and ".join(wire.role for wire in some)
+        if may is None:
+            sentence = f"nothing says what {shown(wire.kind.name)} may carry; {wire.at} carries {wire.working_a:.2f} A."
+            yield Finding(
+                wire.position, "wire-current", sentence, "Give it a `current:` in `parts.yaml`.", wire.subject
+            )
+            continue
+        heat = f" at {wire.heat_c:g} °C" if wire.heat_c is not None else ""
+        sentence = (
+            f"{roles} of {wire.at} carry {wire.working_a:.2f} A working; {shown(wire.kind.name)} may carry {may:.2f} A"
+            f"{heat}: {wire.working_a - may:.2f} A over."
+        )
+        yield Finding(wire.position, "wire-current", sentence, _thicker(harness, mender, wire), wire.subject)
+
+
+def _thicker(harness: Harness, mender: Mender, wire: CarryingWire) -> str:
+    """Say which lead, own lead or contacts would carry the current; each is judged as the wire was."""
+
+    def carries(kind: WireKind) -> bool:
+        return (may_carry_a(kind, wire.heat_c) or 0.0) >= wire.working_a
+
+    if wire.lead is not None:
+        circuit = harness.circuits[wire.lead.circuit]
+        for _, name in mender.leads_for(circuit, wire.lead):
+            relaid = mender.relaid(wire.lead, name)
+            if all(carries(other.kind) for other in relaid.wires if other.role in circuit.poles):
+                segment = f"segment {wire.lead.segment} of " if len(circuit.leads) > 1 else ""
+                return f"Wire {segment}{wire.lead.circuit} with `{name}`."
+    if wire.own is not None and wire.own.own is not None:
+        kinds = sorted(harness.wires, key=lambda kind: kind.gauge.area_mm2)
+        kind = next((k for k in kinds if carries(k) and takes(wire.own.connector.contact, k)), None)
+        if kind is not None:
+            return f"Give {wire.own.own.equipment} an own lead of {kind.gauge.text} (`lead_wire: {kind.name}`)."
+    if wire.lead is None and wire.own is None:
+        return "Share the common over more contacts, each with a tail."
+    return "No lead of the parts list would do: share the current over two circuits."
+
+
+def _contacts(mender: Mender, contacts: Iterable[CarryingContact]) -> Iterator[Finding]:
+    """Judge contacts, those of one end together; the worst of their cases is said."""
+    over: dict[tuple[str, Position], list[tuple[CarryingContact, _Case]]] = {}
+    for contact in contacts:
+        cases = [case for case in _cases(contact) if case.amps > case.may * (1 + _CLOSE)]
+        if cases:
+            worst = max(cases, key=lambda case: case.amps / case.may)
+            over.setdefault((contact.at, contact.position), []).append((contact, worst))
+    for some in over.values():
+        contact, case = max(some, key=lambda item: item[1].amps / item[1].may)
+        roles = " and ".join(contact.role for contact, _ in some)
+        each = "each" if contact.contacts > 1 or len(some) > 1 else "the contact"
+        sentence = (
+            f"{roles} at {contact.at}: {each} carries {case.amps:.2f} A {case.when} and is rated {case.may:g} A, "
+            f"{case.amps - case.may:.2f} A over."
+        )
+        needed = max(math.ceil(case.amps * contact.contacts / case.may - _CLOSE) for case in _cases(contact))
+        yield Finding(
+            contact.position, "contact-current", sentence, _more_contacts(mender, contact, needed), contact.subject
+        )
+
+
+class _Case(NamedTuple):
+    """What a contact carries in one case, and may carry [A]."""
+
+    amps: float
+    may: float
+    when: str
+
+
+def _cases(contact: CarryingContact) -> list[_Case]:
+    """Return how a contact is judged: working, stalled or at peak for 10 s at most, with a gear leg jammed."""
+    kind = contact.kind
+    cases = [_Case(contact.working_a, kind.rating_a, "working")]
+    if kind.brief_a is not None:
+        cases.append(_Case(contact.brief_a, kind.brief_a, "for a short while"))
+    return [*cases, _Case(contact.lasting_a, kind.rating_a, "with a gear leg jammed")]
+
+
+def _more_contacts(mender: Mender, contact: CarryingContact, needed: int) -> str:
+    if not contact.roles:
+        most = max(contact.working_a, contact.brief_a, contact.lasting_a) * contact.contacts / needed
+        return f"Share it over {needed} contacts (`commons:`), {most:.2f} A each, or use a heavier shell."
+    plugs = [
+        name
+        for name, part in mender.definition.parts.plugs.items()
+        if set(part.contacts.values()) == contact.roles
+        and part.contact.rating >= max(contact.working_a, contact.lasting_a)
+        and (part.contact.brief is None or part.contact.brief >= contact.brief_a)
+    ]
+    if plugs:
+        return f"Use a heavier plug: {', '.join(f'`{name}`' for name in plugs[:3])}."
+    return f"Share it over {needed} leads, or use a heavier plug."
+
+
+def _single(
+    electricity: Electricity, disconnect: Disconnect, common: Common, contact: CarryingContact
+) -> Iterator[Finding]:
+    """Find one contact that several servos hang on: common practice, no source."""
+    servos = [
+        feed.load
+        for feed in electricity.network.feeds
+        if electricity.network.equipment[feed.load].kind == "servo"
+        and any(step.disconnect == disconnect.name and step.common == common.name for step in (*feed.out, *feed.back))
+    ]
+    count = len(dict.fromkeys(servos))
+    if len(common.contacts) == 1 and count > 1:
+        sentence = f"one contact of {shown(disconnect.name)} carries the {common.role} of {count} servos."
+        do = "Give the common a second contact, so that one bad contact does not lose them all."
+        yield Finding(contact.position, "single-contact", sentence, do, contact.subject)
+
+
+def find_supply_currents(harness: Harness, electricity: Electricity, where: Where) -> list[Finding]:
+    """Return a caution for each outlet and pack that gives more than its rating at peak; ratings are the part's own."""
+    findings = []
+    for name, entry in harness.equipment.items():
+        judged: list[tuple[str, float, float, tuple[str | int, ...]]] = []
+        if entry.battery is not None and entry.battery.rating_a is not None and name in electricity.peak:
+            amps = electricity.peak[name].node_a(name)
+            judged.append((f"{shown(name)} gives", amps, entry.battery.rating_a, ("battery", "rating")))
+        if entry.output is not None and entry.output.rating_a is not None:
+            groups = dict.fromkeys((name, port.group) for port in entry.ports if port.output == entry.output)
+            amps = sum(electricity.group_peak_a(group) for group in groups)
+            judged.append((f"the outlets of {shown(name)} give", amps, entry.output.rating_a, ("output", "rating")))
+        for port in {port.group: port for port in entry.ports}.values():
+            amps = electricity.group_peak_a((name, port.group))
+            ports = [other.name for other in entry.ports if other.group == port.group]
+            outlets = f"{shown(name)} {', '.join(ports)}".strip() + (" together give" if len(ports) > 1 else " gives")
+            path: tuple[str | int, ...] = ("ports", port.group)
+            if port.rating_a is not None:
+                judged.append((outlets, amps, port.rating_a, (*path, "rating")))
+            if port.output is not None and port.output != entry.output and port.output.rating_a is not None:
+                judged.append((outlets, amps, port.output.rating_a, (*path, "output", "rating")))
+        for what, amps, may, key in judged:
+            if amps > may * (1 + _CLOSE):
+                sentence = f"{what} {amps:.2f} A at peak and may give {may:g} A: {amps - may:.2f} A over."
+                do = f"Use one that may give {amps:.1f} A, or hang some loads elsewhere."
+                position = where.value("equipment", name, *key)
+                findings.append(Finding(position, "supply-current", sentence, do, ("equipment", name)))
+    return findings

@@ -1,0 +1,173 @@
+"""What gear controllers are set to, against the strokes and currents of the legs."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from docgen.basics.findings import Finding, shown
+from docgen.definition.model import Where
+from docgen.harness.model import Equipment, Gear, Harness
+
+_ROUNDING = 1e-9
+_NOTHING_SAID = Gear(None, None, None, None)
+
+
+class _Figure(NamedTuple):
+    """A figure of a leg, and the equipment whose entry says it."""
+
+    value: float | None
+    said_by: str
+
+
+def suggested_limit_s(stroke_s: float) -> int:
+    """Return the limit for a leg whose longer stroke is that [s].
+
+    The next whole second at or over both 1.1 times the stroke and one second more: common practice, no source.
+    """
+    return math.ceil(max(1.1 * stroke_s, stroke_s + 1) - _ROUNDING)
+
+
+def is_far_over(limit_s: float, suggested_s: float) -> bool:
+    """Tell whether a limit is over the suggested by more than two seconds and more than a quarter [s].
+
+    Common practice, no source.
+    """
+    return limit_s - suggested_s > max(2.0, suggested_s / 4) + _ROUNDING
+
+
+def stop_bounds_a(working_a: float | None, stall_a: float | None) -> tuple[float | None, float | None]:
+    """Return the least and the most that a stop may be [A]: 1.3 times working, 0.8 times stall.
+
+    Where nothing lies between those, working and stall bound it, and are no stops themselves.
+    Common practice, no source.
+    """
+    if leave_no_room(working_a, stall_a):
+        return working_a, stall_a
+    return None if working_a is None else 1.3 * working_a, None if stall_a is None else 0.8 * stall_a
+
+
+def leave_no_room(working_a: float | None, stall_a: float | None) -> bool:
+    """Tell whether nothing lies between 1.3 times working and 0.8 times stall [A]."""
+    return working_a is not None and stall_a is not None and 1.3 * working_a > 0.8 * stall_a + _ROUNDING
+
+
+def is_tripped_by_working(stop_a: float, working_a: float | None, stall_a: float | None) -> bool:
+    """Tell whether a stop is too low for what a leg works at [A]."""
+    least, _ = stop_bounds_a(working_a, stall_a)
+    slack = -_ROUNDING if leave_no_room(working_a, stall_a) else _ROUNDING
+    return least is not None and stop_a < least - slack
+
+
+def is_missed_by_stall(stop_a: float, working_a: float | None, stall_a: float | None) -> bool:
+    """Tell whether a stop is too high for what a leg stalls at [A]."""
+    _, most = stop_bounds_a(working_a, stall_a)
+    slack = -_ROUNDING if leave_no_room(working_a, stall_a) else _ROUNDING
+    return most is not None and stop_a > most + slack
+
+
+def find_gear_limit(harness: Harness, where: Where) -> list[Finding]:
+    """Return a caution for each gear leg whose limit or stop is unsaid or does not suit it.
+
+    Common practice, no source. What a leg does not say itself its controller says.
+    """
+    findings: list[Finding] = []
+    for leg in harness.equipment.values():
+        if leg.kind == "gear leg":
+            findings += _judge(where, leg, _controller(harness, leg))
+    return findings
+
+
+def _controller(harness: Harness, leg: Equipment) -> Equipment | None:
+    for circuit in harness.circuits.values():
+        start = harness.equipment.get(circuit.start.name) if circuit.start.is_port else None
+        ends_there = any(end.is_port and end.name == leg.name for end in circuit.loads)
+        if ends_there and start is not None and start.kind == "gear controller":
+            return start
+    return None
+
+
+def _judge(where: Where, leg: Equipment, controller: Equipment | None) -> Iterator[Finding]:
+    own = leg.gear or _NOTHING_SAID
+    its = (controller.gear if controller else None) or _NOTHING_SAID
+    controller_name = controller.name if controller else leg.name
+    limit, stop = (
+        _Figure(one, leg.name) if one is not None else _Figure(other, controller_name)
+        for one, other in ((own.limit_s, its.limit_s), (own.stop_a, its.stop_a))
+    )
+    strokes = [
+        stroke
+        for stroke in (
+            own.up_s if own.up_s is not None else its.up_s,
+            own.down_s if own.down_s is not None else its.down_s,
+        )
+        if stroke is not None
+    ]
+    stroke = max(strokes, default=None)
+    if limit.value is None and stop.value is None:
+        yield _neither(where, leg, controller, stroke)
+    if limit.value is not None and stroke is not None:
+        yield from _judge_limit(where, leg, limit, stroke)
+    if stop.value is not None:
+        yield from _judge_stop(where, leg, stop)
+
+
+def _neither(where: Where, leg: Equipment, controller: Equipment | None, stroke_s: float | None) -> Finding:
+    sentence = f"the motor of {shown(leg.name)} has neither a limit nor a stop: jammed, it is fed until it burns."
+    do = "Time its strokes at the lowest pack volts with wheels on, and say `gear: {up: …, down: …, limit: …}`."
+    if stroke_s is not None:
+        do = (
+            f"Set the controller to {suggested_limit_s(stroke_s)} s for its stroke of {stroke_s:g} s, and say `limit:`."
+        )
+    by = leg.name
+    if leg.gear is None and controller is not None and controller.gear is not None:
+        by = controller.name
+    said = where.value("equipment", by, "gear")
+    position = where.key("equipment", leg.name) if said == where.value("equipment", by) else said
+    return Finding(position, "gear-limit", sentence, do, ("equipment", by))
+
+
+def _judge_limit(where: Where, leg: Equipment, limit: _Figure, stroke_s: float) -> Iterator[Finding]:
+    value, suggested = limit.value or 0.0, suggested_limit_s(stroke_s)
+    if value < stroke_s - _ROUNDING:
+        sentence = (
+            f"the limit of {shown(leg.name)} is {value:g} s, its longer stroke takes {stroke_s:g} s: "
+            f"{stroke_s - value:.3g} s short, so it stops half-way."
+        )
+    elif is_far_over(value, suggested):
+        sentence = (
+            f"the limit of {shown(leg.name)} is {value:g} s, {value - suggested:.3g} s over the {suggested} s that its "
+            f"longer stroke of {stroke_s:g} s wants: a jammed motor cooks for that long."
+        )
+    else:
+        return
+    do = f"Set the controller to {suggested} s for this leg, and say `limit: {suggested} s`."
+    position = where.value("equipment", limit.said_by, "gear", "limit")
+    yield Finding(position, "gear-limit", sentence, do, ("equipment", limit.said_by))
+
+
+def _judge_stop(where: Where, leg: Equipment, stop: _Figure) -> Iterator[Finding]:
+    value = stop.value or 0.0
+    working_a, stall_a = (leg.load.working_a, leg.load.stall_a) if leg.load else (None, None)
+    least_a, most_a = stop_bounds_a(working_a, stall_a)
+    no_room = leave_no_room(working_a, stall_a)
+    if is_tripped_by_working(value, working_a, stall_a) and least_a is not None:
+        of = f"{least_a - value:.3g} A under 1.3 times" if not no_room else "no more than"
+        why = f"{of} the {working_a:g} A that it works at: working trips it"
+    elif is_missed_by_stall(value, working_a, stall_a) and most_a is not None:
+        of = f"{value - most_a:.3g} A over 0.8 times" if not no_room else "no less than"
+        why = f"{of} the {stall_a:g} A that it stalls at: a stall may not trip it"
+    else:
+        return
+    sentence = f"the stop of {shown(leg.name)} is {value:g} A, {why}."
+    position = where.value("equipment", stop.said_by, "gear", "stop")
+    yield Finding(position, "gear-limit", sentence, _stop_mend(least_a, most_a), ("equipment", stop.said_by))
+
+
+def _stop_mend(least_a: float | None, most_a: float | None) -> str:
+    if least_a is not None and most_a is not None:
+        if least_a >= most_a:
+            return "Measure again what it works and stalls at: nothing lies between."
+        return f"Set it between {least_a:.3g} A and {most_a:.3g} A."
+    return f"Set it to {least_a:.3g} A or more." if least_a is not None else f"Set it to {most_a:.3g} A or less."

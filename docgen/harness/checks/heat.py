@@ -1,0 +1,80 @@
+"""Check wires against the heat of their way."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+
+from docgen.basics.findings import Finding, Position, listed, shown
+from docgen.definition.model import Where
+from docgen.harness.heat import hottest_c
+from docgen.harness.kinds import Route, WireKind
+from docgen.harness.model import Harness
+from docgen.harness.wiring import Lead
+
+
+def find_hot_wires(harness: Harness, where: Where) -> list[Finding]:
+    """Return a caution for each lead and own lead with a wire whose limit is at or under the heat of its way."""
+    return [finding for lead in harness.leads() for finding in (*_lead(harness, where, lead), *_own(harness, lead))]
+
+
+def _lead(harness: Harness, where: Where, lead: Lead) -> Iterator[Finding]:
+    kinds = [wire.kind for wire in lead.wires]
+    if lead.straight:
+        position = where.key("circuits", lead.circuit)
+        equipment = " and ".join(dict.fromkeys(end.name for end in lead.ends if end.own is not None))
+        yield from _judge(harness, f"{equipment}'s own lead", kinds, lead, lead.route, position)
+    else:
+        position = where.value("circuits", lead.circuit, "lead", lead.segment)
+        yield from _judge(harness, f"segment {lead.segment}", kinds, lead, lead.route, position)
+
+
+def _own(harness: Harness, lead: Lead) -> Iterator[Finding]:
+    """Walk what is wrong with the leads that equipment came with, on their way to where their plugs lie.
+
+    Of one that plugs straight in the places at its ends are judged with the lead.
+    """
+    for end in lead.ends:
+        if end.own is not None and (end.own.way.runs or not lead.straight):
+            kinds = [end.own.kind or wire.kind for wire in lead.wires]
+            yield from _judge(harness, f"{end.name}'s own lead", kinds, lead, end.own.way, end.said.position)
+
+
+def _judge(
+    harness: Harness, what: str, kinds: Sequence[WireKind], lead: Lead, way: Route, position: Position
+) -> Iterator[Finding]:
+    heat = hottest_c(harness.places, harness.runs, way)
+    weak = [kind for kind in dict.fromkeys(kinds) if _stands_less(kind, heat)]
+    if heat is None or not weak:
+        return
+    stand = listed(f"{shown(kind.name)} stands {kind.limit_c:g} °C" for kind in weak)
+    sentence = f"{what} lies in {heat:g} °C {_hottest(harness, way, heat)}; {stand}."
+    better = list(dict.fromkeys(name for kind in weak for name in _standing(harness.wires, kind, heat)))
+    if better:
+        do = f"Use a wire that stands it, such as {listed(better)}, or lead it another way."
+    else:
+        gauges = listed(dict.fromkeys(kind.gauge.text for kind in weak))
+        do = f"Add a wire of {gauges} that stands over {heat:g} °C to `parts.yaml`, or lead it another way."
+    yield Finding(position, "heat", sentence, do, ("circuits", lead.circuit))
+
+
+def _stands_less(kind: WireKind, heat_c: float | None) -> bool:
+    """Tell whether a wire's limit is at or under a heat; a wire that says none is not judged."""
+    return heat_c is not None and kind.limit_c is not None and kind.limit_c <= heat_c
+
+
+def _standing(wires: Iterable[WireKind], weak: WireKind, heat_c: float) -> list[str]:
+    """Return the names of wires of the same gauge that stand the heat."""
+    return [
+        shown(wire.name)
+        for wire in wires
+        if wire.gauge == weak.gauge and wire.limit_c is not None and wire.limit_c > heat_c
+    ]
+
+
+def _hottest(harness: Harness, way: Route, heat_c: float) -> str:
+    """Say where on a way it is that hot: the first run of that heat, else the first place."""
+    for index in way.runs:
+        run = harness.runs[index]
+        if run.heat_c == heat_c:
+            return f"between {shown(run.between[0])} and {shown(run.between[1])}"
+    return "at " + next(shown(name) for name in way.places if harness.places[name].heat_c == heat_c)

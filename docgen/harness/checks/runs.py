@@ -1,0 +1,61 @@
+"""Check that what lies in runs is guarded where it must be, and bent no tighter than it bears."""
+
+from __future__ import annotations
+
+from docgen.basics.findings import Finding, shown
+from docgen.basics.units import millimetres
+from docgen.definition.model import Where
+from docgen.harness.guards import choose_guard, needs_guard, needs_guard_for_edges
+from docgen.harness.kinds import Run
+from docgen.harness.model import Bundle, Harness
+from docgen.harness.runs import heat_of_run_c
+
+
+def find_unguarded(harness: Harness, where: Where) -> list[Finding]:
+    """Return a caution for each run that is sharp and not dressed, or hot, and has no guard."""
+    return [
+        _unguarded(harness, where, bundle)
+        for bundle in harness.bundles
+        if bundle.leads and bundle.guard is None and needs_guard(harness.runs[bundle.run], harness.limits.hot_c.value)
+    ]
+
+
+def _unguarded(harness: Harness, where: Where, bundle: Bundle) -> Finding:
+    run = harness.runs[bundle.run]
+    sharp = needs_guard_for_edges(run)
+    heat = heat_of_run_c(harness.places, harness.runs, bundle.run)
+    stands = f" and stands {heat:g} °C" if heat is not None else ""
+    why = "sharp" if sharp else f"{run.heat_c:g} °C hot"
+    hot = run.heat_c is not None and run.heat_c > harness.limits.hot_c.value
+    dress = "lead its wires another way" if hot else "dress its edges and say so (`dressed:`)"
+    if choose_guard(bundle.diameter_mm, heat, harness.guards):
+        sentence = f"the run between {_pair(run)} is {why}; labels at its ends leave no room for a guard."
+        do = "Let the labels lie free of it by a `loop` or `loop_from` of its leads, or " + dress + "."
+    else:
+        thick = millimetres(bundle.diameter_mm)
+        sentence = f"the run between {_pair(run)} is {why}; no guard fits its {thick} mm of wires{stands}."
+        do = f"Add a guard that fits {thick} mm{stands} to `parts.yaml`, or {dress}."
+    position = where.value("runs", bundle.run, "edges" if sharp else "heat")
+    return Finding(position, "unguarded", sentence, do, ("runs", str(bundle.run)))
+
+
+def find_tight_bends(harness: Harness, where: Where) -> list[Finding]:
+    """Return a caution for each hinge that bends its wires round a smaller radius than they bear."""
+    findings = []
+    for bundle in harness.bundles:
+        run = harness.runs[bundle.run]
+        if run.hinge_mm is None or run.hinge_mm >= bundle.flexed_mm - 1e-9:
+            continue
+        wanted, thick = millimetres(bundle.flexed_mm), millimetres(bundle.diameter_mm)
+        sentence = (
+            f"the hinge between {_pair(run)} bends {thick} mm of wires round {millimetres(run.hinge_mm)} mm; "
+            f"they want {wanted} mm."
+        )
+        do = f"Lay them round {wanted} mm or more, or in a loop that twists and does not bend."
+        position = where.value("runs", bundle.run, "hinge")
+        findings.append(Finding(position, "bend", sentence, do, ("runs", str(bundle.run))))
+    return findings
+
+
+def _pair(run: Run) -> str:
+    return f"{shown(run.between[0])} and {shown(run.between[1])}"

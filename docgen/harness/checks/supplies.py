@@ -1,0 +1,177 @@
+"""Packs and what hangs on them: too many volts, supplies joined, one pack alone, endurance."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from docgen.basics.findings import Finding, listed, shown
+from docgen.definition.model import Where
+from docgen.harness.electricity import Electricity, Supply
+from docgen.harness.endurance import endurance_of
+from docgen.harness.model import Harness
+from docgen.harness.tabled import Endurance
+
+_CLOSE = 1e-9
+
+
+def find_overvolts(harness: Harness, electricity: Electricity, where: Where) -> list[Finding]:
+    """Return a caution for each load that a full pack, or an output, gives more volts than it bears."""
+    network = electricity.network
+    full: dict[str, tuple[float, str]] = {}
+    findings = []
+    for name in sorted(network.equipment, key=network.rank.__getitem__):
+        entry = network.equipment[name]
+        if entry.battery is not None:
+            full[name] = entry.battery.full_v, f"the full pack {shown(name)}"
+            continue
+        arriving = []
+        for feed in network.into.get(name, ()):
+            if feed.source not in full:
+                continue
+            volts, source = full[feed.source]
+            output = network.outputs.get(network.outlet(feed))
+            if output is not None and volts - output.headroom_v > output.volts_v:
+                volts, source = output.volts_v, f"the output of {shown(feed.source)}"
+            elif output is not None:
+                volts -= output.headroom_v
+            arriving.append((volts, source))
+        if not arriving:
+            continue
+        full[name] = max(arriving, key=lambda item: item[0])
+        volts, source = full[name]
+        if entry.most_v is not None and volts > entry.most_v + _CLOSE:
+            sentence = (
+                f"{source} gives {shown(name)} {volts:g} V, it bears {entry.most_v:g} V: "
+                f"{volts - entry.most_v:.2g} V too much."
+            )
+            do = f"Put a regulator of at most {entry.most_v:g} V before it (`output:`), or one that bears {volts:g} V."
+            position = where.value("equipment", name, "volts", "most")
+            findings.append(Finding(position, "overvolts", sentence, do, ("equipment", name)))
+    order = {name: i for i, name in enumerate(harness.equipment)}
+    return sorted(findings, key=lambda finding: order[finding.subject[1]])
+
+
+def find_joined(harness: Harness, electricity: Electricity, where: Where) -> list[Finding]:
+    """Return a caution where supplies meet that nothing keeps apart: common practice, no source.
+
+    A rail is what shares a positive: a pack, an isolating unit, a regulated group of ports.
+    """
+    network = electricity.network
+    rails: dict[str, frozenset[str]] = {}
+    findings = []
+    for name in sorted(network.equipment, key=network.rank.__getitem__):
+        entry = network.equipment[name]
+        meeting: set[str] = set()
+        for feed in network.into.get(name, ()):
+            group = network.outlet(feed)
+            regulated = f"{feed.source}'s regulated outlets {group[1] + 1}"
+            meeting |= {regulated} if group in network.outputs else rails[feed.source]
+        rails[name] = frozenset({name}) if entry.isolates or entry.battery or len(meeting) != 1 else frozenset(meeting)
+        if len(meeting) > 1 and not entry.isolates:
+            sentence = f"the positives of several supplies meet at {shown(name)}: {listed(sorted(meeting))}."
+            leads = listed(dict.fromkeys(feed.circuit for feed in network.into[name]))
+            do = (
+                f"Leave the positive out of one lead (`omit: [positive]`; {leads}), or say `isolates: yes` if it is so."
+            )
+            findings.append(Finding(where.key("equipment", name), "joined-supplies", sentence, do, ("equipment", name)))
+    return findings + list(_joined_commons(harness, electricity, where))
+
+
+def _joined_commons(harness: Harness, electricity: Electricity, where: Where) -> Iterator[Finding]:
+    """Find negatives of several supplies on one common."""
+    network = electricity.network
+    for disconnect in harness.disconnects.values():
+        for common in disconnect.commons.values():
+            behind: dict[frozenset[str], str] = {}
+            for name in (*common.feeders, *common.circuits):
+                packs = {
+                    pack for feed in network.feeds if feed.circuit == name for pack in network.packs[feed.source]
+                } or set(network.packs.get(harness.circuits[name].start.name, ()))
+                if packs:
+                    behind.setdefault(frozenset(packs), name)
+            if common.role != "negative" or not _apart(list(behind)):
+                continue
+            every = listed(sorted(set().union(*behind)))
+            sentence = f"the negative common {shown(common.name)} joins several supplies: {every}."
+            position = where.value("disconnects", disconnect.name, "commons", common.name, "circuits")
+            do = "Give each supply a common of its own."
+            subject = ("commons", f"{disconnect.name} {common.name}")
+            yield Finding(position, "joined-supplies", sentence, do, subject)
+
+
+def _apart(groups: list[frozenset[str]]) -> bool:
+    """Tell whether some of the groups share no pack with another."""
+    return any(not one & other for i, one in enumerate(groups) for other in groups[i + 1 :])
+
+
+def find_lone_packs(harness: Harness, electricity: Electricity, where: Where) -> list[Finding]:
+    """Return a caution for each of several packs that alone lets volts drop at peak, or can't finish one flight.
+
+    Common practice, no source: each of two packs alone must fly the aircraft home.
+    """
+    findings: list[Finding] = []
+    for supply in electricity.supplies:
+        if len(supply.packs) > 1:
+            endurance = endurance_of(harness.flight, electricity, supply)
+            for pack in supply.packs:
+                findings += _alone(harness, electricity, supply, pack, where)
+                findings += _finishes(endurance, pack, where)
+    return findings
+
+
+def _alone(harness: Harness, electricity: Electricity, supply: Supply, pack: str, where: Where) -> Iterator[Finding]:
+    flow = electricity.peak[pack]
+    worst: tuple[float, str, float] | None = None
+    for name in supply.members:
+        entry = harness.equipment[name]
+        stalls = entry.load is not None and entry.load.stall_a is not None
+        if entry.least_v is None or stalls or name not in electricity.carrying or len(electricity.packs_of(name)) < 2:
+            continue
+        left = flow.volts(name)
+        needed = entry.least_v + harness.limits.margin_v.value
+        if left is not None and left < needed - _CLOSE and (worst is None or left - needed < worst[0]):
+            worst = left - needed, name, left
+    if worst is not None:
+        short, name, left = worst
+        margin = harness.limits.margin_v
+        sentence = (
+            f"{shown(pack)} alone leaves {left:.2f} V at {shown(name)} at peak, {-short:.2f} V less than it needs with "
+            f"{margin.value:g} V to spare ({margin.source})."
+        )
+        do = "Use a pack with less resistance or more volts, thicker leads, or fewer loads on this supply."
+        position = where.value("equipment", pack, "battery", "empty")
+        yield Finding(position, "one-pack", sentence, do, ("equipment", pack))
+
+
+def _finishes(endurance: Endurance | None, pack: str, where: Where) -> Iterator[Finding]:
+    if endurance is None or endurance.to_empty[pack] >= 1 - _CLOSE:
+        return
+    charge = endurance.flight_mah[pack]
+    sentence = f"{shown(pack)} alone can't finish a flight: one takes {charge:.0f} mAh."
+    position = where.value("equipment", pack, "battery", "capacity")
+    yield Finding(position, "one-pack", sentence, f"Use packs of {charge:.0f} mAh at least.", ("equipment", pack))
+
+
+def find_short_endurance(harness: Harness, electricity: Electricity, where: Where) -> list[Finding]:
+    """Return a caution for each pack whose supply does not last the flights that are wanted, with the reserve."""
+    findings = []
+    for supply in electricity.supplies:
+        endurance = endurance_of(harness.flight, electricity, supply)
+        if endurance is None or harness.flight is None or endurance.together is None:
+            continue
+        wanted = harness.flight.flights
+        if endurance.together >= wanted - _CLOSE:
+            continue
+        packs = f"{shown(supply.packs[0])} does" if len(supply.packs) == 1 else f"{listed(supply.packs)} together do"
+        reserve = harness.flight.reserve
+        sentence = (
+            f"{packs} {endurance.together:.1f} flights on a charge with {100 * reserve:g} % left; "
+            f"{wanted} {'is' if wanted == 1 else 'are'} wanted."
+        )
+        needed = max(endurance.flight_mah.values()) * wanted / max(1 - reserve, _CLOSE)
+        do = f"That takes {needed:.0f} mAh in all; or fly less on a charge (`flights:`, `time:`)."
+        for pack in supply.packs:
+            of_this = f"{shown(pack)}: {sentence}" if len(supply.packs) > 1 else sentence
+            position = where.value("equipment", pack, "battery", "capacity")
+            findings.append(Finding(position, "endurance", of_this, do, ("equipment", pack)))
+    return findings

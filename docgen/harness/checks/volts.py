@@ -1,0 +1,114 @@
+"""Volts left at every load, and each circuit's own drop."""
+
+from __future__ import annotations
+
+from docgen.basics.findings import Finding, shown
+from docgen.definition.model import Where
+from docgen.harness.electricity import Electricity
+from docgen.harness.feeds import Feed
+from docgen.harness.mends import Mender
+from docgen.harness.model import Harness
+
+_CASES = {"working": "with everything working", "peak": "at peak", "stall": "with it stalled"}
+_CLOSE = 1e-9
+
+
+def find_low_volts(harness: Harness, electricity: Electricity, mender: Mender, where: Where) -> list[Finding]:
+    """Return a caution for each load with fewer volts than it needs and the margin, in its worst case.
+
+    The margin is common practice, no source.
+    """
+    findings = []
+    for name, entry in harness.equipment.items():
+        cases = electricity.cases(name)
+        if entry.least_v is None or not cases:
+            continue
+        needed = entry.least_v + harness.limits.margin_v.value
+        case, left = min(cases.items(), key=lambda item: item[1])
+        if left < needed - _CLOSE:
+            margin = harness.limits.margin_v
+            sentence = (
+                f"{left:.2f} V are left at {shown(name)} {_CASES[case]}; it needs {entry.least_v:g} V and "
+                f"{margin.value:g} V to spare ({margin.source}): {needed - left:.2f} V short."
+            )
+            do = _mend_volts(electricity, mender, name, needed)
+            position = where.value("equipment", name, "volts", "least")
+            findings.append(Finding(position, "volts", sentence, do, ("equipment", name)))
+    return findings
+
+
+def _mend_volts(electricity: Electricity, mender: Mender, name: str, needed: float) -> str:
+    def left(after: Electricity) -> float:
+        return min(after.cases(name).values())
+
+    mend = mender.mend(_circuits_to(electricity, name), lambda after: left(after) >= needed - _CLOSE)
+    if mend is None:
+        return "No lead of the parts list would do: shorten its way, let it hang elsewhere, or give it more volts."
+    return f"{_sentence(mend.text)}: {left(mend.after):.2f} V would be left."
+
+
+def _circuits_to(electricity: Electricity, name: str) -> list[str]:
+    """Return the circuits over which a load's current comes, its own first."""
+    circuits: dict[str, None] = {}
+    left, seen = [name], {name}
+    while left:
+        for feed in electricity.network.into.get(left.pop(0), ()):
+            circuits |= dict.fromkeys(step.circuit for step in (*feed.out, *feed.back) if step.circuit)
+            if feed.source not in seen:
+                seen.add(feed.source)
+                left.append(feed.source)
+    return list(circuits)
+
+
+def find_drops(harness: Harness, electricity: Electricity, mender: Mender, where: Where) -> list[Finding]:
+    """Return a note for each circuit whose own drop is over its share, working or stalled.
+
+    Working: the continuous row of FAA AC 43.13-1B table 11-6; stalled: common practice, no source.
+    """
+    findings = []
+    for name, some in electricity.network.feeds_of.items():
+        worst = max((_over(harness, electricity, feed), i) for i, feed in enumerate(some))
+        (excess, case), index = worst
+        if excess <= _CLOSE:
+            continue
+        feed = some[index]
+        limit = harness.limits.drop_working if case == "working" else harness.limits.drop_stalled
+        volts, share = _drop(electricity, feed, case)
+        sentence = (
+            f"{shown(name)} itself drops {volts:.2f} V {_CASES[case]}, {100 * share:.1f} % of "
+            f"{electricity.nominal_v(feed):g} V; {100 * limit.value:.3g} % is the limit ({limit.source})."
+        )
+        do = _mend_drop(harness, mender, feed, case)
+        last = harness.circuits[name].leads[-1].segment
+        position = where.value("circuits", name, "lead", last)
+        if harness.circuits[name].leads[-1].straight:
+            position = where.key("circuits", name)
+        findings.append(Finding(position, "drop", sentence, do, ("circuits", name)))
+    return findings
+
+
+def _drop(electricity: Electricity, feed: Feed, case: str) -> tuple[float, float]:
+    volts = electricity.drops(feed)[0 if case == "working" else 1]
+    return volts, volts / electricity.nominal_v(feed)
+
+
+def _over(harness: Harness, electricity: Electricity, feed: Feed) -> tuple[float, str]:
+    """Return by how much of its limit a feed's drop is over it, in the worse of both cases."""
+    limits = harness.limits
+    working = _drop(electricity, feed, "working")[1] / max(limits.drop_working.value, _CLOSE) - 1
+    stalled = _drop(electricity, feed, "stall")[1] / max(limits.drop_stalled.value, _CLOSE) - 1
+    return max((stalled, "stall"), (working, "working"))
+
+
+def _mend_drop(harness: Harness, mender: Mender, feed: Feed, case: str) -> str:
+    mend = mender.mend(
+        list(dict.fromkeys(step.circuit for step in (*feed.out, *feed.back) if step.circuit)),
+        lambda after: _over(harness, after, feed)[0] <= _CLOSE,
+    )
+    if mend is None:
+        return "No lead of the parts list would do: shorten its way, or let it hang elsewhere."
+    return f"{_sentence(mend.text)}: {100 * _drop(mend.after, feed, case)[1]:.1f} % then."
+
+
+def _sentence(text: str) -> str:
+    return text[0].upper() + text[1:]

@@ -1,0 +1,127 @@
+"""Work out the figures that tables show: for each circuit, each supply, each stage on the way."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from docgen.definition.model import Where
+from docgen.harness.carried import carrying_contacts, carrying_wires
+from docgen.harness.electricity import Electricity, Supply
+from docgen.harness.endurance import endurance_of
+from docgen.harness.model import Harness
+from docgen.harness.network import steps_of
+from docgen.harness.tabled import CircuitFigures, Figures, Shares, Stage, SupplyFigures
+from docgen.harness.wiring import Circuit
+
+
+def figures_of(harness: Harness, electricity: Electricity, where: Where) -> Figures:
+    """Return all figures of a harness."""
+    circuits = {name: _circuit(harness, electricity, where, circuit) for name, circuit in harness.circuits.items()}
+    supplies = tuple(_supply(harness, electricity, supply) for supply in electricity.supplies)
+    return Figures(circuits, supplies)
+
+
+def _circuit(harness: Harness, electricity: Electricity, where: Where, circuit: Circuit) -> CircuitFigures:
+    length_mm = sum(
+        lead.cut_length_mm
+        if lead.cut_length_mm is not None
+        else sum(end.own.length_mm for end in lead.ends if end.own is not None)
+        for lead in circuit.leads
+    )
+    kinds = dict.fromkeys(
+        wire.kind.gauge.text
+        for lead in circuit.leads
+        for wire in lead.wires
+        if wire.role in circuit.poles or not circuit.poles
+    )
+    nothing = CircuitFigures(
+        circuit.name, length_mm, " / ".join(kinds), None, None, None, None, None, None, None, None, Shares()
+    )
+    steps = steps_of(circuit)
+    if not any(step in electricity.known for step in steps):
+        return nothing
+    working_a = max(electricity.working_a(step) for step in steps)
+    loads = dict.fromkeys(feed.load for feed in electricity.network.feeds_of.get(circuit.name, ()))
+    cases = [(volts, case) for load in loads for case, volts in electricity.cases(load).items()]
+    volts_left_v, case = min(cases) if cases else (None, None)
+    drop_v, share, stalled_v, stalled_share = _drops(electricity, circuit)
+    return replace(
+        nothing,
+        working_a=working_a,
+        stall_a=working_a + max((electricity.adds.get(load, 0.0) for load in loads), default=0.0) if loads else None,
+        own_drop_v=drop_v,
+        own_drop_share=share,
+        stalled_drop_v=stalled_v,
+        stalled_drop_share=stalled_share,
+        volts_left_v=volts_left_v,
+        case=case,
+        shares=_shares(harness, electricity, where, circuit, (share, stalled_share)),
+    )
+
+
+def _drops(electricity: Electricity, circuit: Circuit) -> tuple[float, float | None, float | None, float | None]:
+    """Return a circuit's own drop working, its share, and both with its load stalled; the worst of its feeds.
+
+    A heavy pair that ends at commons has no load of its own: only its working drop is known.
+    """
+    feeds = electricity.network.feeds_of.get(circuit.name, ())
+    if not feeds:
+        ohms = electricity.network.resistances_ohm
+        return sum(ohms[step] * electricity.working_a(step) for step in steps_of(circuit)), None, None, None
+    found = [(electricity.drops(feed), electricity.nominal_v(feed)) for feed in feeds]
+    return (
+        max(drops[0] for drops, _ in found),
+        max(drops[0] / volts for drops, volts in found),
+        max(drops[1] for drops, _ in found),
+        max(drops[1] / volts for drops, volts in found),
+    )
+
+
+def _shares(
+    harness: Harness,
+    electricity: Electricity,
+    where: Where,
+    circuit: Circuit,
+    drops: tuple[float | None, float | None],
+) -> Shares:
+    wires = [
+        wire.working_a / may
+        for wire in carrying_wires(harness, electricity, where, circuit)
+        if (may := wire.may_a) is not None and may > 0
+    ]
+    contacts = list(carrying_contacts(electricity, where, circuit))
+    briefly = [c.brief_a / c.kind.brief_a for c in contacts if c.kind.brief_a]
+    limits = harness.limits.drop_working.value, harness.limits.drop_stalled.value
+    shares = [
+        drop / limit if drop is not None and limit > 0 else None for drop, limit in zip(drops, limits, strict=True)
+    ]
+    return Shares(
+        max(wires, default=None),
+        max((c.working_a / c.kind.rating_a for c in contacts if c.kind.rating_a), default=None),
+        max(briefly, default=None),
+        *shares,
+    )
+
+
+def _supply(harness: Harness, electricity: Electricity, supply: Supply) -> SupplyFigures:
+    network = electricity.network
+    stages = []
+    for name in sorted(supply.members, key=lambda name: (name not in supply.packs, network.rank[name])):
+        packs = [pack for pack in electricity.packs_of(name) if pack in supply.packs]
+        working = [v for pack in packs if (v := electricity.working[pack].volts(name)) is not None]
+        peak = [v for pack in packs if (v := electricity.peak[pack].volts(name)) is not None]
+        given = [
+            volts
+            for pack in packs
+            for group in network.outputs
+            if group[0] == name and (volts := electricity.working[pack].outlet_volts(group)) is not None
+        ]
+        stages.append(Stage(name, max(working, default=None), max(peak, default=None), max(given, default=None)))
+    return SupplyFigures(
+        name=supply.name,
+        packs=supply.packs,
+        working_a=max(electricity.working[pack].node_a(pack) for pack in supply.packs),
+        peak_a=max(electricity.peak[pack].node_a(pack) for pack in supply.packs),
+        stages=tuple(stages),
+        endurance=endurance_of(harness.flight, electricity, supply),
+    )

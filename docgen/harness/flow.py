@@ -1,0 +1,194 @@
+"""Currents and volts of a supply for given loads, with one of its packs behind it.
+
+A load is a current that equipment draws [A]. Each of several feeds of equipment is computed as carrying all that
+goes there; the volts that arrive are the least over them. Kirchhoff's laws on a tree: currents add up towards the
+pack, drops add up away from it. A regulated outlet gives what it is set to, or what arrives less its headroom;
+a switching one draws its power over its efficiency from what arrives.
+"""
+
+from __future__ import annotations
+
+import copy
+import heapq
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+
+from docgen.harness.feeds import Feed, Step
+from docgen.harness.network import Network
+
+Group = tuple[str, int]
+"""Equipment and the number of a group of its ports."""
+
+_ROUNDS = 200  # of a switching outlet's current; each brings it closer by the share that the drop has of the volts
+_CLOSE = 1e-12
+_MOST_RATIO = 1000.0  # a switching outlet with next to no volts before it
+
+
+@dataclass
+class Weights:
+    """How much of one load's current passes each branch, node and group of ports above it."""
+
+    branches: dict[Step, float] = field(default_factory=dict)
+    nodes: dict[str, float] = field(default_factory=dict)
+    groups: dict[Group, float] = field(default_factory=dict)
+
+    def add(self, shares: Weights, amps: float) -> None:
+        """Add a load's current by its weights."""
+        for step, share in shares.branches.items():
+            self.branches[step] = self.branches.get(step, 0.0) + share * amps
+        for name, share in shares.nodes.items():
+            self.nodes[name] = self.nodes.get(name, 0.0) + share * amps
+        for group, share in shares.groups.items():
+            self.groups[group] = self.groups.get(group, 0.0) + share * amps
+
+
+def weights_of(network: Network, load: str, ratios: Mapping[Group, float]) -> Weights:
+    """Return the weights of a load; where its current may come several ways, each carries all of it.
+
+    `ratios` are current in over current out of switching outlets.
+    """
+    found = Weights(nodes={load: 1.0})
+    queue = [(-network.rank[load], load)]
+    seen = {load}
+    while queue:
+        _, node = heapq.heappop(queue)
+        weight = found.nodes[node]
+        for feed in network.into.get(node, ()):
+            for step in (*feed.out, *feed.back):
+                found.branches[step] = max(found.branches.get(step, 0.0), weight)
+            group = network.outlet(feed)
+            found.groups[group] = max(found.groups.get(group, 0.0), weight)
+            above = weight * ratios.get(group, 1.0)
+            found.nodes[feed.source] = max(found.nodes.get(feed.source, 0.0), above)
+            if feed.source not in seen:
+                seen.add(feed.source)
+                heapq.heappush(queue, (-network.rank[feed.source], feed.source))
+    return found
+
+
+class Flow:
+    """Currents and volts for loads, with one pack behind them, at its empty volts."""
+
+    def __init__(self, network: Network, pack: str, loads: Mapping[str, float]) -> None:
+        self.network = network
+        self.pack = pack
+        self.loads = {load: amps for load, amps in loads.items() if pack in network.packs[load]}
+        self.ratios: dict[Group, float] = {}
+        self._settle()
+
+    def _settle(self) -> None:
+        """Add the currents up, again with better ratios where outlets switch."""
+        switching = [group for group, output in self.network.outputs.items() if output.efficiency]
+        for _ in range(_ROUNDS):
+            self._add_up()
+            changed = {group: self._ratio(group) for group in switching if self._is_behind(group[0])}
+            if all(abs(changed[group] - self.ratios.get(group, 1.0)) < _CLOSE for group in changed):
+                return
+            self.ratios = changed
+
+    def _is_behind(self, name: str) -> bool:
+        return self.pack in self.network.packs[name]
+
+    def _add_up(self) -> None:
+        self.weights = {load: weights_of(self.network, load, self.ratios) for load in self.loads}
+        self.sums = Weights()
+        for load, amps in self.loads.items():
+            self.sums.add(self.weights[load], amps)
+        self._volts: dict[str, float | None] = {}
+
+    def branch_a(self, step: Step) -> float:
+        """Return the current in a branch [A]."""
+        return self.sums.branches.get(step, 0.0)
+
+    def node_a(self, name: str) -> float:
+        """Return what goes into equipment, or what a pack gives [A]."""
+        return self.sums.nodes.get(name, 0.0)
+
+    def group_a(self, group: Group) -> float:
+        """Return what a group of ports gives [A]."""
+        return self.sums.groups.get(group, 0.0)
+
+    def _ratio(self, group: Group) -> float:
+        output = self.network.outputs[group]
+        arriving = self.volts(group[0])
+        given = self.outlet_volts(group)
+        if not arriving or given is None or arriving * _MOST_RATIO <= given or not output.efficiency:
+            return _MOST_RATIO
+        return given / (output.efficiency * arriving)
+
+    def volts(self, name: str) -> float | None:
+        """Return the volts that arrive at equipment (of a pack: what it gives), nothing where none do."""
+        if name not in self._volts:
+            above: list[str] = [name]
+            while above:  # without recursion, as ways may be long
+                missing = [feed.source for feed in self._feeds(above[-1]) if feed.source not in self._volts]
+                if missing:
+                    above += missing
+                    continue
+                node = above.pop()
+                self._volts[node] = self._arriving(node)
+        return self._volts[name]
+
+    def _feeds(self, name: str) -> Iterable[Feed]:
+        return [feed for feed in self.network.into.get(name, ()) if self._is_behind(feed.source)]
+
+    def _arriving(self, name: str) -> float | None:
+        battery = self.network.equipment[name].battery
+        if battery is not None:
+            if name != self.pack:
+                return None
+            return max(battery.empty_v - self.node_a(name) * (battery.resistance_ohm or 0.0), 0.0)
+        arriving = [volts for feed in self._feeds(name) if (volts := self._over(feed)) is not None]
+        return max(min(arriving), 0.0) if arriving else None
+
+    def _over(self, feed: Feed) -> float | None:
+        given = self.outlet_volts(self.network.outlet(feed))
+        return None if given is None else given - self.drop_v(feed)
+
+    def outlet_volts(self, group: Group) -> float | None:
+        """Return what a group of ports gives: what arrives, or what it is regulated to."""
+        arriving = self.volts(group[0])
+        output = self.network.outputs.get(group)
+        if arriving is None or output is None:
+            return arriving
+        return max(min(output.volts_v, arriving - output.headroom_v), 0.0)
+
+    def over(self, network: Network) -> Flow:
+        """Return the same loads over a network of the same shape with other resistances."""
+        if self.ratios:
+            return Flow(network, self.pack, self.loads)
+        other = copy.copy(self)
+        other.network, other._volts = network, {}
+        return other
+
+    def drop_v(self, feed: Feed) -> float:
+        """Return the drop of a feed, out and back, from its outlet to its load."""
+        return sum(self.network.resistances_ohm[step] * self.branch_a(step) for step in (*feed.out, *feed.back))
+
+
+class MoreFlow(Flow):
+    """A flow with more current for some of its loads; what is the same is shared with the flow it is based on."""
+
+    def __init__(self, base: Flow, more: Mapping[str, float]) -> None:
+        more = {load: amps for load, amps in more.items() if load in base.loads}
+        self._base: Flow | None = None
+        if base.ratios:  # what switches draws another current, so that all is added up again
+            loads = {load: amps + more.get(load, 0.0) for load, amps in base.loads.items()}
+            super().__init__(base.network, base.pack, loads)
+            return
+        self.network, self.pack, self.loads, self.ratios = base.network, base.pack, base.loads, {}
+        self.weights, self.sums, self._volts, self._base = base.weights, Weights(), {}, base
+        for load, amps in more.items():
+            self.sums.add(self.weights[load], amps)
+
+    def branch_a(self, step: Step) -> float:
+        """Return the current in a branch [A]."""
+        return super().branch_a(step) + (self._base.branch_a(step) if self._base else 0.0)
+
+    def node_a(self, name: str) -> float:
+        """Return what goes into equipment, or what a pack gives [A]."""
+        return super().node_a(name) + (self._base.node_a(name) if self._base else 0.0)
+
+    def group_a(self, group: Group) -> float:
+        """Return what a group of ports gives [A]."""
+        return super().group_a(group) + (self._base.group_a(group) if self._base else 0.0)

@@ -1,0 +1,179 @@
+"""Look for what would mend a drop: a thicker lead, an own lead, a second contact; each is computed again."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from docgen.basics.units import round_up_to_step
+from docgen.definition.model import Definition
+from docgen.definition.parts import LeadPart
+from docgen.harness.commons import takes
+from docgen.harness.connectors import wire_kind
+from docgen.harness.electricity import Electricity
+from docgen.harness.feeds import Step
+from docgen.harness.kinds import WireKind
+from docgen.harness.lengths import SPLICE_STRIP_MM, allowances_of, needed_length_mm, twist_factor
+from docgen.harness.model import Harness
+from docgen.harness.network import lead_resistance_ohm
+from docgen.harness.wiring import Circuit, End, Lead
+
+Holds = Callable[[Electricity], bool]
+
+
+@dataclass(frozen=True)
+class Mend:
+    """What would do, in words, and the electricity with it."""
+
+    text: str
+    after: Electricity
+
+
+@dataclass(frozen=True)
+class _Change:
+    """A change in words, and by how much it changes the resistance of branches."""
+
+    text: str
+    more_ohm: Mapping[Step, float]
+
+
+class Mender:
+    """Looks for mends in one harness."""
+
+    def __init__(self, definition: Definition, harness: Harness, electricity: Electricity) -> None:
+        self.definition = definition
+        self.harness = harness
+        self.electricity = electricity
+        self.allowances = allowances_of(definition)
+
+    def mend(self, circuits: list[str], holds: Holds) -> Mend | None:
+        """Return the first change that makes it hold: of the circuits in order, each alone; then all together."""
+        most: list[_Change] = []
+        for name in circuits:
+            circuit = self.harness.circuits[name]
+            kinds = list(self._thicker(circuit)), list(self._own_leads(circuit)), list(self._contacts(circuit))
+            for change in (change for changes in kinds for change in changes):
+                after = self._after([change])
+                if holds(after):
+                    return Mend(change.text, after)
+            most += [changes[-1] for changes in kinds if changes]
+            after = self._after(most)
+            if holds(after):
+                return Mend("; and ".join(change.text for change in most), after)
+        return None
+
+    def _after(self, changes: Sequence[_Change]) -> Electricity:
+        ohms: dict[Step, float] = {}
+        for change in changes:
+            for step, more_ohm in change.more_ohm.items():
+                ohms[step] = ohms.get(step, self.electricity.network.resistances_ohm[step]) + more_ohm
+        return self.electricity.over(self.electricity.network.with_resistances(ohms))
+
+    def _thicker(self, circuit: Circuit) -> Iterator[_Change]:
+        """Walk the circuit wired with ever thicker leads of the parts list, where its contacts take their wires."""
+        choices = [self.leads_for(circuit, lead) for lead in circuit.leads]
+        areas = sorted({area for some in choices for area, _ in some})
+        for area in areas:
+            chosen: list[str] = []
+            more: dict[Step, float] = {}
+            for index, (lead, some) in enumerate(zip(circuit.leads, choices, strict=True)):
+                name = next((name for size, name in some if size >= area), None)
+                name = name or (some[-1][1] if some else lead.part)
+                chosen.append(name)
+                if name != lead.part:
+                    more |= self._more(circuit, index, self.relaid(lead, name))
+            yield _Change(_wired_with(circuit, chosen), more)
+
+    def leads_for(self, circuit: Circuit, lead: Lead) -> list[tuple[float, str]]:
+        """Return the leads of the parts list that could take a lead's place and are thicker, thinnest first."""
+        if lead.straight:
+            return []
+        parts = self.definition.parts.leads
+        own, poles = parts[lead.part], [role for role in circuit.poles if lead.wire(role) is not None]
+        now = min((self._kind(own, role).gauge.area_mm2 for role in poles), default=0.0)
+        found: list[tuple[float, bool, bool, int, str]] = []
+        for order, (name, part) in enumerate(parts.items()):
+            if not poles or set(part.wires) != set(own.wires) or part.reverses != own.reverses:
+                continue
+            kinds = {role: self._kind(part, role) for role in part.wires}
+            area = min(kinds[role].gauge.area_mm2 for role in poles)
+            if area > now * (1 + 1e-9) and all(_takes(end, kinds) for end in lead.ends):
+                other_family = _family(part, poles[0]) != _family(own, poles[0])
+                found.append((area, other_family, part.bought is not None, order, name))
+        best: dict[float, str] = {}
+        for area, *_, name in sorted(found):
+            best.setdefault(round(area, 6), name)
+        return list(best.items())
+
+    def relaid(self, lead: Lead, name: str) -> Lead:
+        """Return a lead made of another part, with the length that it is cut to then."""
+        part = self.definition.parts.leads[name]
+        wires = tuple(
+            replace(wire, kind=self._kind(part, wire.role), colour=part.wires[wire.role].colour) for wire in lead.wires
+        )
+        strips = [end.connector.contact.strip_mm for end in lead.ends if not end.is_splice]
+        extra = sum(lead.free_mm) + SPLICE_STRIP_MM * (2 - len(strips))
+        twist = 1.0 if part.bought else twist_factor([wire.kind.diameter_mm for wire in wires], part.lay)
+        needed = needed_length_mm(lead.route.length_mm, extra, strips, twist, self.allowances)
+        cut = lead.cut_length_mm if lead.pinned else round_up_to_step(needed, self.allowances.round_up_to_mm)
+        return replace(lead, part=name, wires=wires, cut_length_mm=cut)
+
+    def _kind(self, part: LeadPart, role: str) -> WireKind:
+        return wire_kind(self.definition.parts, part.wires[role].wire)
+
+    def _more(self, circuit: Circuit, index: int, lead: Lead) -> dict[Step, float]:
+        """Return by how much a lead in the place of another changes its branches."""
+        now = self.electricity.network.resistances_ohm
+        steps = [Step(role, circuit=circuit.name, stretch=index) for role in circuit.poles]
+        places, runs = self.harness.places, self.harness.runs
+        return {step: lead_resistance_ohm(places, runs, lead, step.role) - now[step] for step in steps if step in now}
+
+    def _own_leads(self, circuit: Circuit) -> Iterator[_Change]:
+        """Walk the circuit with own leads of ever thicker wire at its ends."""
+        for index, lead in enumerate(circuit.leads):
+            for at, end in enumerate(lead.ends):
+                if end.own is None:
+                    continue
+                now = end.own.kind or lead.wires[0].kind
+                thicker = [kind for kind in self.harness.wires if kind.gauge.area_mm2 > now.gauge.area_mm2 * (1 + 1e-9)]
+                thicker = [kind for kind in thicker if takes(end.connector.contact, kind)]
+                for kind in sorted(
+                    thicker, key=lambda kind: (kind.gauge.area_mm2, _stem(kind.name) != _stem(now.name))
+                ):
+                    ends = list(lead.ends)
+                    ends[at] = replace(end, own=replace(end.own, kind=kind))
+                    changed = replace(lead, ends=(ends[0], ends[1]))
+                    text = f"give {end.own.equipment} an own lead of {kind.gauge.text} (`lead_wire: {kind.name}`)"
+                    yield _Change(text, self._more(circuit, index, changed))
+
+    def _contacts(self, circuit: Circuit) -> Iterator[_Change]:
+        """Walk the circuit with a second contact for each pole at one of its joints."""
+        for index, lead in enumerate(circuit.leads):
+            start = lead.ends[0]
+            if start.kind != "half" or start.connector.roles:
+                continue
+            half = start.connector.contact.resistance_ohm / 2
+            steps = [Step(role, circuit=circuit.name, stretch=index) for role in circuit.poles if lead.wire(role)]
+            more = {step: -half for step in steps if step.role not in start.commons}
+            if more:
+                yield _Change(f"give each pole a second contact at {start.name} (`commons:`)", more)
+
+
+def _takes(end: End, kinds: Mapping[str, WireKind]) -> bool:
+    alone = [kind for role, kind in kinds.items() if role not in end.commons]
+    return end.is_splice or all(takes(end.connector.contact, kind) for kind in alone)
+
+
+def _wired_with(circuit: Circuit, names: list[str]) -> str:
+    if len(set(names)) == 1:
+        return f"wire {circuit.name} with `{names[0]}`"
+    by_segment = ", ".join(f"{lead.segment}: {name}" for lead, name in zip(circuit.leads, names, strict=True))
+    return f"wire {circuit.name} with `{{{by_segment}}}`"
+
+
+def _family(part: LeadPart, role: str) -> str:
+    return _stem(part.wires[role].wire)
+
+
+def _stem(name: str) -> str:
+    return name.rpartition("-")[0]

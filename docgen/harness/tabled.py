@@ -1,0 +1,77 @@
+"""The figures that tables show, for each circuit, supply and stage on the way. Nothing where not computed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Endurance:
+    """What a flight takes of each pack alone [mAh], and the flights that a charge does.
+
+    `alone` and `together` leave the reserve (nothing where nothing draws), `to_empty` is each alone to the last.
+    """
+
+    flight_mah: dict[str, float]
+    alone: dict[str, float | None]
+    to_empty: dict[str, float]
+    together: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Shares:
+    """How much of each limit is used, 1 at the limit: wire, contact working and briefly, own drop in both cases."""
+
+    wire: float | None = None
+    contact: float | None = None
+    brief: float | None = None
+    drop_working: float | None = None
+    drop_stalled: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class CircuitFigures:
+    """One circuit's length, size, currents, own drops, and the least volts left at its load with their case."""
+
+    name: str
+    length_mm: float
+    gauge: str
+    working_a: float | None
+    stall_a: float | None
+    own_drop_v: float | None
+    own_drop_share: float | None
+    stalled_drop_v: float | None
+    stalled_drop_share: float | None
+    volts_left_v: float | None
+    case: str | None
+    shares: Shares
+
+
+@dataclass(frozen=True, slots=True)
+class Stage:
+    """What arrives at equipment of a supply, working and at peak; of a pack what it gives. `given_v` is regulated."""
+
+    name: str
+    working_v: float | None
+    peak_v: float | None
+    given_v: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class SupplyFigures:
+    """One supply's currents, stages and endurance."""
+
+    name: str
+    packs: tuple[str, ...]
+    working_a: float
+    peak_a: float
+    stages: tuple[Stage, ...]
+    endurance: Endurance | None
+
+
+@dataclass(frozen=True, slots=True)
+class Figures:
+    """All figures, in the order written."""
+
+    circuits: dict[str, CircuitFigures]
+    supplies: tuple[SupplyFigures, ...]

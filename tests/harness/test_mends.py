@@ -1,0 +1,136 @@
+"""The mend that a finding names holds: with it in the definition the finding is gone."""
+
+import re
+from pathlib import Path
+
+import pytest
+from conftest import AircraftFolder, Replacements
+
+from docgen.basics.findings import Finding
+from docgen.pipeline import check
+
+RUDDER_OWN = "    place: tail-post\n    lead: 300 mm\n"
+RUDDER_LEAD = "    to: rudder\n    lead: servo-22\n"
+RUDDER_CURRENT = "working: 0.5 A, stall: 2.4 A}"
+RUDDER_VOLTS = "working: 0.5 A, stall: 2.4 A}\n    volts: {least: 4.8 V"
+AILERON_LEAD = "    through: [<side>-root]\n    lead: servo-22\n"
+SUPPLY_LEAD = "    to: receiver BATT\n    lead: power-20\n"
+PACK_OWN = "    lead: 120 mm\n    lead_wire: pvc-20\n"
+EQUIPMENT, CIRCUITS, SHELL = "equipment:\n", "circuits:\n", "    shell: block-6\n"
+
+
+def with_lead(end: tuple[str, str], lead: str) -> tuple[str, str]:
+    return end[0], end[0].replace(end[1], lead)
+
+
+# What a finding names in backticks: a lead, a lead by segment, or the wire of an own lead.
+LEAD = re.compile(r"`(?:lead: )?(?P<lead>[a-z][a-z0-9-]*|\{A: [^`]*\})`")
+OWN_WIRE = re.compile(r"`(?:lead_wire: )(?P<wire>[a-z0-9-]+)`")
+
+RUDDER = (RUDDER_LEAD, "servo-22")
+AILERON = (AILERON_LEAD, "servo-22")
+SUPPLY = (SUPPLY_LEAD, "power-20")
+# The finding, the circuit that it is about, the lead that the circuit begins with, and what else is changed.
+# Figures by hand: test_cautions_electrical.py; with 24 AWG to the rudder 2 × 1.330 m × 0.08327 Ω/m + 2 × 0.300 m ×
+# 0.13146 Ω/m + 0.04 Ω = 0.340 Ω: stalled 0.817 V where 0.640 V may be; left 6.4 − 0.153 − 0.817 = 5.430 V.
+THICKER: dict[str, tuple[str, tuple[str, str], str, Replacements]] = {
+    "drop": ("drop", RUDDER, "servo-24", []),
+    "drop, thin wire": ("drop", RUDDER, "servo-26", []),
+    "drop behind a disconnect": ("drop", AILERON, "servo-24", []),
+    "volts": ("volts", RUDDER, "servo-24", [(RUDDER_VOLTS, RUDDER_VOLTS.replace("4.8 V", "5.3 V"))]),
+    "volts, thin wire": ("volts", RUDDER, "servo-26", [(RUDDER_VOLTS, RUDDER_VOLTS.replace("4.8 V", "5.3 V"))]),
+    "wire-current": (
+        "wire-current",
+        RUDDER,
+        "servo-24",
+        [(RUDDER_CURRENT, "working: 2.7 A, stall: 3 A}"), (RUDDER_OWN, RUDDER_OWN + "    lead_wire: pvc-20\n")],
+    ),
+    "wire-current of the supply": (
+        "wire-current",
+        SUPPLY,
+        "power-20",
+        [
+            (RUDDER_CURRENT, "working: 4 A, stall: 6 A}"),
+            (RUDDER_OWN, RUDDER_OWN + "    lead_wire: pvc-16\n"),
+            (PACK_OWN, PACK_OWN.replace("pvc-20", "pvc-16")),
+            (RUDDER_LEAD, RUDDER_LEAD.replace("servo-22", "servo-20")),
+        ],
+    ),
+}
+
+
+def named(name: str, folder: Path) -> list[Finding]:
+    checked = check(folder)
+    assert checked.harness is not None, checked.findings
+    return [finding for finding in checked.findings if finding.name == name]
+
+
+@pytest.mark.parametrize(("name", "end", "lead", "more"), THICKER.values(), ids=THICKER)
+def test_the_lead_that_is_named_will_do(
+    name: str, end: tuple[str, str], lead: str, more: Replacements, aircraft_folder: AircraftFolder
+) -> None:
+    found = named(name, aircraft_folder({"harness.yaml": [*more, with_lead(end, lead)]}))
+    assert found
+    mend = LEAD.search(found[0].do)
+    assert mend is not None, found[0].do
+    mended = aircraft_folder({"harness.yaml": [*more, with_lead(end, mend.group("lead"))]})
+    assert named(name, mended) == []
+
+
+# A hair too much over the lead of 22 AWG, the thickest that a servo plug takes, or over the own lead of 26 AWG.
+OWN: dict[str, tuple[str, Replacements]] = {
+    "drop": ("drop", [(RUDDER_CURRENT, "working: 0.5 A, stall: 2.46 A}")]),
+    "volts": ("volts", [(RUDDER_VOLTS, RUDDER_VOLTS.replace("4.8 V", "5.33 V"))]),
+    "wire-current": ("wire-current", [(RUDDER_CURRENT, "working: 2.1 A, stall: 2.4 A}")]),
+}
+
+
+@pytest.mark.parametrize(("name", "more"), OWN.values(), ids=OWN)
+def test_the_lead_or_own_lead_that_is_named_will_do(
+    name: str, more: Replacements, aircraft_folder: AircraftFolder
+) -> None:
+    found = named(name, aircraft_folder({"harness.yaml": more}))
+    assert found
+    wire, lead = OWN_WIRE.search(found[0].do), LEAD.search(found[0].do)
+    if wire is not None:
+        mend = RUDDER_OWN, f"{RUDDER_OWN}    lead_wire: {wire.group('wire')}\n"
+    else:
+        assert lead is not None, found[0].do
+        mend = with_lead(RUDDER, lead.group("lead"))
+    assert named(name, aircraft_folder({"harness.yaml": [*more, mend]})) == []
+
+
+FLAPS = (
+    "  <side>-flap:\n    kind: servo\n    place: <side>-aileron\n    lead: 250 mm\n    plug: servo-3\n"
+    "    current: {idle: 20 mA, working: 0.6 A, stall: 2.4 A}\n"
+)
+FLAP_CIRCUITS = (
+    "  <side>-flap:\n    from: {left: receiver 5, right: receiver 6}\n    to: <side>-flap\n"
+    "    through: [<side>-root]\n    lead: servo-22\n"
+)
+WEAK_SHELL = (
+    "shells:\n  weak:\n    rows: [[1, 2, 3, 4], [5, 6, 7, 8]]\n    pitch: {across: 5 mm, down: 5 mm}\n"
+    "    outline: [25 mm, 12 mm]\n    contact: {rating: 1 A, brief: 20 A, resistance: 5 mohm}\n"
+)
+
+
+def one_pole(contacts: str) -> dict[str, str | Replacements | None]:
+    """Return wings whose two servos share a negative over contacts of 1 A: 2 × 0.6 A."""
+    common = f"{{role: negative, contacts: {contacts}, circuits: [<side>-aileron, <side>-flap]}}"
+    harness = [
+        ("names: 1..4", "names: 1..6"),
+        (SHELL, f"    shell: weak\n    commons: {{all: {common}}}\n"),
+        (EQUIPMENT, EQUIPMENT + FLAPS),
+        (CIRCUITS, CIRCUITS + FLAP_CIRCUITS),
+    ]
+    return {"harness.yaml": harness, "parts.yaml": WEAK_SHELL}
+
+
+def test_as_many_contacts_as_are_named_will_do(aircraft_folder: AircraftFolder) -> None:
+    found = named("contact-current", aircraft_folder(one_pole("[1]")))
+    assert found
+    words = {"one": 1, "a second": 2, "two": 2, "three": 3, "2": 2, "3": 3}
+    count = next((number for word, number in words.items() if re.search(rf"\b{word}\b", found[0].do)), 0)
+    assert count, found[0].do
+    contacts = ", ".join(str(number) for number in range(1, count + 1))
+    assert named("contact-current", aircraft_folder(one_pole(f"[{contacts}]"))) == []

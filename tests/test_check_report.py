@@ -1,0 +1,309 @@
+"""`docgen check` and `docgen explain`: tables of what was worked out, the same as JSON, and findings explained."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import pytest
+from click.testing import CliRunner, Result
+
+from docgen.basics.shipped import shipped_folder
+from docgen.cli import docgen
+
+if TYPE_CHECKING:
+    from conftest import AircraftFolder
+
+WREN = shipped_folder("examples") / "wren"
+FULMAR = shipped_folder("examples") / "fulmar"
+NO_UNIT = {"aircraft.yaml": [("length: 260 mm", "length: 260")]}
+NO_CURRENT = {"harness.yaml": [("    current: {idle: 20 mA, working: 0.5 A, stall: 2.4 A}\n", "")]}
+MEASURED = "{between: [battery-bay, radio-tray], length: 260 mm}"
+ACCEPTED = {"aircraft.yaml": [(MEASURED, "{between: [battery-bay, radio-tray], accept: {unmeasured: not built yet}}")]}
+NOTHING = "–"
+
+Row = dict[str, str]
+"""One line of a table, by its heads."""
+
+
+def docgen_check(*words: str | Path) -> Result:
+    return CliRunner().invoke(docgen, ["check", *map(str, words)])
+
+
+def data_of(folder: Path) -> Any:
+    return json.loads(docgen_check(folder, "--json").stdout)
+
+
+def tables_in(text: str) -> dict[str, list[Row]]:
+    """Return tables by what their first head names; of supplies each by its own name."""
+    tables = {}
+    for block in text.strip().split("\n\n")[1:]:
+        heading, *lines = block.splitlines()
+        name = heading.split()[0]
+        if name == "supply":
+            name = heading.split(":")[0]
+            heading, *lines = [line for line in lines if not line.startswith(" ")]
+        heads = re.split(r" {2,}", heading)
+        tables[name] = [dict(zip(heads, re.split(r" {2,}", line), strict=True)) for line in lines]
+    return tables
+
+
+def column(rows: list[Row], head: str) -> dict[str, str]:
+    """Return one column by the first."""
+    return {next(iter(row.values())): row[head] for row in rows}
+
+
+@pytest.fixture(scope="module")
+def wren() -> str:
+    return docgen_check(WREN).stdout
+
+
+def assert_same(shown: str, value: float | None, decimals: int) -> None:
+    """Ensure that a table shows a value, rounded to so many decimals."""
+    if value is None:
+        assert shown == NOTHING
+    else:
+        assert re.fullmatch(rf"-?\d+\.\d{{{decimals}}}" if decimals else r"-?\d+", shown)
+        assert float(shown) == pytest.approx(value, abs=0.5 * 10**-decimals + 1e-5)
+
+
+# Tables. Wren by hand, each pole of a lead at its cut length, AC 43.13-1B table 11-9 (26 AWG: strands of 19/38) in
+# ohm/1000 ft, contacts of servo plugs 10 mΩ, of blocks 5 mΩ, of power plugs 3 mΩ:
+#   supply:  2 × 0.445 m × 9.88 / 304.8 m + 4 × 3 mΩ = 0.0408 Ω
+#   aileron: 2 × 1.345 m × 16.20 / 304.8 m + 2 × 0.250 m × 40.07 / 304.8 m + 2 × (10 + 5 + 10) mΩ = 0.2587 Ω
+#   rudder:  2 × 1.335 m × 16.20 / 304.8 m + 2 × 0.300 m × 40.07 / 304.8 m + 2 × (10 + 10) mΩ = 0.2608 Ω
+# Working 0.15 + 2 × 0.6 + 0.5 = 1.85 A; peak, all three servos stalled, 0.15 + 3 × 2.4 = 7.35 A; the pack gives 6.4 V.
+
+
+def test_circuits_are_listed_by_name_with_the_volts_left_at_their_loads(wren: str) -> None:
+    # Receiver at peak: 6.4 − 7.35 × 0.0408 = 6.10 V. An aileron stalled, all else working: 6.4 − 3.65 × 0.0408 −
+    # 2.4 × 0.2587 = 5.63 V; the rudder: 6.4 − 3.75 × 0.0408 − 2.4 × 0.2608 = 5.62 V.
+    rows = tables_in(wren)["circuit"]
+    assert column(rows, "left V") == {
+        "supply": "6.10",
+        "left-aileron": "5.63",
+        "right-aileron": "5.63",
+        "rudder": "5.62",
+    }
+    assert list(column(rows, "in case").values()) == ["peak", "stall", "stall", "stall"]
+
+
+def test_circuits_have_their_length_gauge_current_and_own_drop(wren: str) -> None:
+    # Own drops: 1.85 × 0.0408 = 0.076 V, 0.6 × 0.2587 = 0.155 V, 0.5 × 0.2608 = 0.130 V.
+    rows = tables_in(wren)["circuit"]
+    assert [[row[head] for head in ("mm", "gauge", "works A", "drop V")] for row in rows] == [
+        ["325", "20 AWG", "1.85", "0.076"],
+        ["1345", "22 AWG", "0.60", "0.155"],
+        ["1345", "22 AWG", "0.60", "0.155"],
+        ["1335", "22 AWG", "0.50", "0.130"],
+    ]
+
+
+def test_drops_are_shown_in_per_cent_of_their_limits(wren: str) -> None:
+    # Aileron: 0.155 / 6.4 = 2.4 % of 3.57 % is 68 %; stalled 2.4 × 0.2587 / 6.4 = 9.7 % of 10 % is 97 %. Its plugs'
+    # contacts, 3 A working and 5 A for at most 10 s: 0.6 / 3 = 20 %, 2.4 / 5 = 48 %.
+    aileron = tables_in(wren)["circuit"][1]
+    assert (aileron["drop %"], aileron["stalled %"]) == ("68", "97")
+    assert (aileron["contact %"], aileron["brief %"]) == ("20", "48")
+
+
+def test_a_supply_says_its_currents_and_how_long_a_charge_lasts(wren: str) -> None:
+    # 1.85 A × 9 min = 277.5 mAh; 2600 mAh × 0.7 / 277.5 = 6.6 flights.
+    assert "\nsupply pack: working 1.85 A, peak 7.35 A\n" in wren
+    assert re.search(r"^  6\.6 flights\b.*\b277\.5 mAh\b", wren, re.MULTILINE)
+
+
+def test_a_supply_shows_what_arrives_at_each_stage(wren: str) -> None:
+    # Receiver working: 6.4 − 1.85 × 0.0408 = 6.32 V. Aileron working: 6.32 − 0.155 = 6.17 V; at peak 6.10 − 2.4 ×
+    # 0.2587 = 5.48 V; rudder 6.19 V and 5.47 V.
+    rows = tables_in(wren)["supply pack"]
+    assert [[row[head] for head in ("stage", "working V", "peak V")] for row in rows] == [
+        ["pack", "6.40", "6.40"],
+        ["receiver", "6.32", "6.10"],
+        ["left-aileron", "6.17", "5.48"],
+        ["right-aileron", "6.17", "5.48"],
+        ["rudder", "6.19", "5.47"],
+    ]
+
+
+def test_runs_have_their_bundle_its_guard_and_how_far_it_may_be_bent(wren: str) -> None:
+    # Two wires of 1.8 mm: 3.6 mm, held 3 × 3.6 = 11 mm. Three of 1.6 mm: 3.45 mm, 10 mm. The braid shortens by 4.5 %:
+    # of 1140 mm 85 mm and 5 mm are left to labels, 1050 / 0.955 = 1100 mm; of 235 mm half, 117.5 / 0.955 = 123 → 125
+    # mm; of 745 mm 5 mm, 740 / 0.955 = 775 mm.
+    heads = ("mm", "leads", "bundle", "guard", "cut mm", "bend mm")
+    rows = {row["run"]: [row[head] for head in heads] for row in tables_in(wren)["run"]}
+    assert rows["battery-bay to radio-tray"] == ["260", "1", "3.60", NOTHING, NOTHING, "11"]
+    assert rows["radio-tray to tail-post"] == ["1140", "1", "3.45", "braid-4", "1100", "10"]
+    for side in ("left", "right"):
+        assert rows[f"radio-tray to {side}-root"] == ["235", "1", "3.45", "braid-4", "125", "10"]
+        assert rows[f"{side}-panel-root to {side}-aileron"] == ["745", "1", "3.45", "braid-4", "775", "10"]
+
+
+def test_what_is_not_said_is_not_computed(aircraft_folder: AircraftFolder) -> None:
+    folder = aircraft_folder(NO_CURRENT)
+    rudder = tables_in(docgen_check(folder).stdout)["circuit"][3]
+    assert (rudder["mm"], rudder["works A"], rudder["drop V"], rudder["left V"]) == ("1335", *[NOTHING] * 3)
+    circuit = data_of(folder)["circuits"][3]
+    assert [circuit[key] for key in ("working_a", "own_drop_v", "volts_left_v", "case")] == [None] * 4
+
+
+@pytest.mark.parametrize("folder", [WREN, FULMAR], ids=lambda folder: folder.name)
+def test_no_line_has_trailing_blanks(folder: Path) -> None:
+    assert [line for line in docgen_check(folder).stdout.splitlines() if line != line.rstrip()] == []
+
+
+# JSON
+
+
+@pytest.mark.parametrize("folder", [WREN, FULMAR], ids=lambda folder: folder.name)
+class TestJsonIsTheSameAsTheTables:
+    """Each figure of the tables, in the same order."""
+
+    def test_circuits(self, folder: Path) -> None:
+        rows, circuits = tables_in(docgen_check(folder).stdout)["circuit"], data_of(folder)["circuits"]
+        for row, circuit in zip(rows, circuits, strict=True):
+            assert (row["circuit"], row["gauge"]) == (circuit["name"], circuit["gauge"])
+            assert row["in case"] == (circuit["case"] or NOTHING)
+            assert float(row["mm"]) == pytest.approx(circuit["length_mm"], abs=0.05)
+            assert_same(row["works A"], circuit["working_a"], 2)
+            assert_same(row["drop V"], circuit["own_drop_v"], 3)
+            assert_same(row["left V"], circuit["volts_left_v"], 2)
+            heads = ("wire %", "contact %", "brief %", "drop %", "stalled %")
+            for head, share in zip(heads, ("wire", "contact", "brief", "drop_working", "drop_stalled"), strict=True):
+                used = circuit["shares"][share]
+                assert_same(row[head], None if used is None else 100 * used, 0)
+
+    def test_supplies(self, folder: Path) -> None:
+        text = docgen_check(folder).stdout
+        tables = tables_in(text)
+        supplies = data_of(folder)["supplies"]
+        assert [name for name in tables if name.startswith("supply ")] == [f"supply {s['name']}" for s in supplies]
+        for supply in supplies:
+            found = re.search(
+                rf"^supply {re.escape(supply['name'])}: working (\S+) A, peak (\S+) A$", text, re.MULTILINE
+            )
+            assert found
+            assert_same(found.group(1), supply["working_a"], 2)
+            assert_same(found.group(2), supply["peak_a"], 2)
+            for row, stage in zip(tables[f"supply {supply['name']}"], supply["stages"], strict=True):
+                assert row["stage"] == stage["name"]
+                assert_same(row["working V"], stage["working_v"], 2)
+                assert_same(row["peak V"], stage["peak_v"], 2)
+
+    def test_runs(self, folder: Path) -> None:
+        rows = tables_in(docgen_check(folder).stdout)["run"]
+        runs = [run for run in data_of(folder)["runs"] if run["leads"]]
+        for row, run in zip(rows, runs, strict=True):
+            assert (row["run"], row["leads"]) == (" to ".join(run["between"]), str(len(run["leads"])))
+            # Unless measured it may have a fraction.
+            assert float(row["mm"]) == pytest.approx(run["length_mm"], abs=0.06)
+            assert_same(row["bundle"], run["diameter_mm"], 2)
+            assert_same(row["bend mm"], run["bend_radius_mm"], 0)
+            if run["guard"] is not None:
+                assert row["guard"] == run["guard"]
+            if row["cut mm"] != "as before":
+                assert row["cut mm"] == (NOTHING if run["guard_cut_mm"] is None else f"{run['guard_cut_mm']:g}")
+
+    def test_assemblies(self, folder: Path) -> None:
+        rows, assemblies = tables_in(docgen_check(folder).stdout)["assembly"], data_of(folder)["assemblies"]
+        for row, assembly in zip(rows, assemblies, strict=True):
+            assert row["assembly"] == assembly["name"]
+            # Three rounded masses.
+            mass_g = sum(int(row[head]) for head in ("leads g", "guards g", "equipment g"))
+            assert mass_g == pytest.approx(assembly["mass_g"], abs=1.5)
+            assert_same(row["moment g m"], assembly["moment_g_mm"] / 1000, 1)
+
+
+def test_json_says_how_many_flights_a_charge_does() -> None:
+    # As above: 2600 × 0.7 / 277.5 = 6.559.
+    (supply,) = data_of(WREN)["supplies"]
+    assert (supply["name"], supply["packs"], supply["flight_mah"]) == ("pack", ["pack"], pytest.approx(277.5))
+    assert supply["flights_together"] == pytest.approx(6.559, abs=0.001)
+    assert supply["flights_alone"] == {"pack": pytest.approx(6.559, abs=0.001)}
+
+
+def test_json_shows_findings_and_nothing_stands_on_standard_error(aircraft_folder: AircraftFolder) -> None:
+    folder = aircraft_folder({"aircraft.yaml": [(MEASURED, "▶{between: [battery-bay, radio-tray]}")]})
+    [(file, line, number)] = aircraft_folder.marks
+    shown = docgen_check(folder, "--json")
+    assert (shown.exit_code, shown.stderr) == (0, "")
+    (finding,) = json.loads(shown.stdout)["findings"]
+    assert (finding["level"], finding["name"]) == ("note", "unmeasured")
+    assert (finding["file"], finding["line"], finding["column"]) == (f"{folder}/{file}", line, number)
+    # The same words as on standard error.
+    assert docgen_check(folder).stderr.splitlines() == [
+        f"{folder}/{file}:{line}:{number}: note unmeasured: {finding['sentence']}",
+        f"  do: {finding['do']}",
+    ]
+
+
+# Findings
+
+
+def test_with_an_error_there_are_no_tables(aircraft_folder: AircraftFolder) -> None:
+    shown = docgen_check(aircraft_folder(NO_UNIT))
+    assert (shown.exit_code, shown.stdout) == (1, "")
+    assert "error unit: " in shown.stderr
+
+
+def test_with_an_error_json_has_the_finding_and_no_figures(aircraft_folder: AircraftFolder) -> None:
+    shown = docgen_check(aircraft_folder(NO_UNIT), "--json")
+    assert (shown.exit_code, shown.stderr) == (1, "")
+    data = json.loads(shown.stdout)
+    assert [(finding["level"], finding["name"]) for finding in data.pop("findings")] == [("error", "unit")]
+    assert data == {"circuits": [], "supplies": [], "runs": [], "assemblies": []}
+
+
+def test_an_accepted_finding_is_shown_with_its_reason(aircraft_folder: AircraftFolder) -> None:
+    shown = docgen_check(aircraft_folder(ACCEPTED))
+    assert shown.exit_code == 0
+    first, *others = shown.stderr.splitlines()
+    assert "note unmeasured: " in first
+    assert "  accepted: not built yet" in others
+
+
+def test_json_has_the_reason_of_an_accepted_finding_and_null_for_another(
+    aircraft_folder: AircraftFolder,
+) -> None:
+    (accepted,) = data_of(aircraft_folder(ACCEPTED))["findings"]
+    assert accepted["accepted"] == "not built yet"
+    (other,) = data_of(aircraft_folder({"aircraft.yaml": [(MEASURED, "{between: [battery-bay, radio-tray]}")]}))[
+        "findings"
+    ]
+    assert other["accepted"] is None
+
+
+# explain
+
+
+@pytest.fixture
+def explain() -> Callable[[str], Result]:
+    return lambda name: CliRunner().invoke(docgen, ["explain", name])
+
+
+def test_a_finding_is_explained_on_standard_output(explain: Callable[[str], Result]) -> None:
+    shown = explain("swap")
+    assert (shown.exit_code, shown.stderr) == (0, "")
+    assert shown.stdout.startswith("swap (caution, stands on disconnect): ")
+    for word in ("`shell:`", "`keyed:`", "`reach:`"):
+        assert word in shown.stdout
+    assert [line for line in shown.stdout.splitlines() if line != line.rstrip()] == []
+
+
+@pytest.mark.parametrize(("typed", "meant"), [("swop", "swap"), ("live-pin", "live-pins"), ("Volts", "volts")])
+def test_an_unknown_finding_is_wrong_use_and_the_nearest_is_offered(
+    typed: str, meant: str, explain: Callable[[str], Result]
+) -> None:
+    refused = explain(typed)
+    assert (refused.exit_code, refused.stdout) == (2, "")
+    assert f"'{typed}'" in refused.stderr
+    assert f"'{meant}'" in refused.stderr
+
+
+def test_a_name_like_none_is_told_with_those_there_are(explain: Callable[[str], Result]) -> None:
+    refused = explain("zzzz")
+    assert (refused.exit_code, refused.stdout) == (2, "")
+    assert "live-pins" in refused.stderr
