@@ -6,6 +6,8 @@ import math
 from collections.abc import Sequence
 from functools import cache
 
+from docgen.harness.wiring import Lead
+
 # Least circle around n equal circles, in their diameters. Source: the known packings (Graham 1968, Pirl 1969,
 # Melissen 1994, Fodor 1999 to 2003, Ekanayake and LaFountain 2024; 15 to 18 and 20 are the best known).
 _EQUAL = (
@@ -74,6 +76,16 @@ def ribbon_diameter_mm(diameters_mm: Sequence[float]) -> float:
     """Return the length of a band around wires side by side, over π: (π d + 2 (n − 1) d) / π for equal ones."""
     edges = (diameters_mm[0] + diameters_mm[-1]) / 2
     return edges + 2 * (sum(diameters_mm) - edges) / math.pi
+
+
+def lead_thickness_mm(lead: Lead) -> tuple[float, float]:
+    """Return what a tube passes over a lead's wires, and what it grips [mm]: a jacket, a ribbon, or wires laid up."""
+    diameters = [wire.kind.diameter_mm for wire in lead.wires]
+    if lead.jacket_mm is not None:
+        return lead.jacket_mm, lead.jacket_mm
+    if lead.bought == "flat":
+        return ribbon_diameter_mm(diameters), ribbon_diameter_mm(diameters)
+    return outside_diameter_mm(diameters), stretched_diameter_mm(diameters)
 
 
 @cache

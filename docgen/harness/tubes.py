@@ -25,16 +25,24 @@ def fits(expanded_mm: float, recovered_mm: float, passes_mm: float, grips_mm: fl
     return expanded_mm >= TO_SPARE * passes_mm and recovered_mm <= GRIPS * grips_mm
 
 
-def choose_tube(passes_mm: float, grips_mm: float, tubes: Sequence[TubeKind]) -> TubeKind | None:
-    """Return the narrowest tube that can be printed on and fits; of equal ones that which shrinks least."""
-    return next(
-        (
-            tube
-            for tube in sorted(tubes, key=lambda t: (t.expanded_mm, -t.recovered_mm, t.name))
-            if _takes_print(tube) and fits(tube.expanded_mm, tube.recovered_mm, passes_mm, grips_mm)
-        ),
-        None,
-    )
+def choose_tube(
+    passes_mm: float, grips_mm: float, tubes: Sequence[TubeKind], heat_c: float | None = None
+) -> TubeKind | None:
+    """Return the narrowest tube that can be printed on, fits and stands a heat; of equal ones that which shrinks least.
+
+    Where one fits but none stands the heat, it is that which fits.
+    """
+    fitting = [
+        tube
+        for tube in sorted(tubes, key=lambda t: (t.expanded_mm, -t.recovered_mm, t.name))
+        if _takes_print(tube) and fits(tube.expanded_mm, tube.recovered_mm, passes_mm, grips_mm)
+    ]
+    return next((tube for tube in fitting if stands(tube, heat_c)), fitting[0] if fitting else None)
+
+
+def stands(tube: TubeKind, heat_c: float | None) -> bool:
+    """Tell whether a tube stands a heat; one that says no limit is not judged."""
+    return heat_c is None or tube.limit_c is None or tube.limit_c >= heat_c
 
 
 def _takes_print(tube: TubeKind) -> bool:

@@ -43,9 +43,11 @@ def report_text(harness: Harness) -> str:
 def _summary(harness: Harness) -> str:
     aircraft = harness.aircraft
     cut = sum(1 for lead in harness.leads() if not lead.straight)
+    counts = ((len(harness.circuits), "circuit"), (cut, "lead"), (len(harness.disconnects), "disconnect"))
+    circuits, leads, disconnects = (f"{count} {what}{'' if count == 1 else 's'}" for count, what in counts)
     return (
         f"{aircraft.name.text} {aircraft.marks.text}, revision {aircraft.revision.text}: "
-        f"{len(harness.circuits)} circuits, {cut} leads to cut, {len(harness.disconnects)} disconnects."
+        f"{circuits}, {leads} to cut, {disconnects}."
     )
 
 

@@ -70,7 +70,7 @@ def tube_pieces(harness: Harness, labels: Iterable[LabelItem]) -> tuple[TubePiec
     """Return how many tubes the labels want of each size, as on the usual sheets; the narrowest first."""
     counts: dict[str, int] = {}
     for label in labels:
-        kind = None if label.plug_is_on else choose_tube(label.passes_mm, label.grips_mm, harness.tubes)
+        kind = None if label.plug_is_on else choose_tube(label.passes_mm, label.grips_mm, harness.tubes, label.heat_c)
         if kind is not None:
             counts[kind.name] = counts.get(kind.name, 0) + 1
     return tuple(

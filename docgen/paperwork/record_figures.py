@@ -70,10 +70,13 @@ def endurance_texts(packs: tuple[str, ...], endurance: Endurance) -> list[str]:
     """Say how many flights a charge does, with all packs and with each alone."""
     said = []
     if endurance.together is not None:
-        said.append(f"{endurance.together:.1f} flights on a charge, {max(endurance.flight_mah.values()):.1f} mAh each")
+        each = f", {endurance.flight_mah[packs[0]]:.1f} mAh each" if len(packs) == 1 else ""
+        said.append(f"{endurance.together:.1f} flights on a charge{each}")
     if len(packs) > 1:
         alone = [(pack, flights) for pack, flights in endurance.alone.items() if flights is not None]
-        said += [f"{pack} alone: {flights:.1f} flights" for pack, flights in alone]
+        said += [
+            f"{pack} alone: {flights:.1f} flights, {endurance.flight_mah[pack]:.1f} mAh each" for pack, flights in alone
+        ]
     return said
 
 

@@ -6,7 +6,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from docgen.basics.findings import Finding, Position, Said, shown
-from docgen.harness.bundles import outside_diameter_mm, ribbon_diameter_mm, stretched_diameter_mm
+from docgen.harness.bundles import lead_thickness_mm
+from docgen.harness.heat import hottest_c
 from docgen.harness.kinds import TubeKind
 from docgen.harness.model import Harness
 from docgen.harness.tubes import choose_tube, fits, flat_width_mm, girth_diameter_mm, shrink_of_type
@@ -45,6 +46,7 @@ class LabelItem:
     text: LabelText
     passes_mm: float
     grips_mm: float
+    heat_c: float | None
     plug_is_on: bool
     position: Position
 
@@ -89,7 +91,7 @@ def _lead_label(harness: Harness, lead: Lead, index: int) -> LabelItem:
     here, far = lead.ends[index], lead.ends[1 - index]
     if lead.straight:
         here, far = far, here
-    passes, grips = _thickness_mm(lead)
+    passes, grips = lead_thickness_mm(lead)
     if harness.labels.fit == "after" and here.is_port and here.connector.roles:
         passes = max(passes, girth_diameter_mm(here.connector.outline_mm))
     mark = Said(marks_text(lead), lead.position)
@@ -101,9 +103,14 @@ def _lead_label(harness: Harness, lead: Lead, index: int) -> LabelItem:
         text=text,
         passes_mm=passes,
         grips_mm=grips,
+        heat_c=_heat_c(harness, lead),
         plug_is_on=lead.straight,
         position=lead.label.position,
     )
+
+
+def _heat_c(harness: Harness, lead: Lead) -> float | None:
+    return hottest_c(harness.places, harness.runs, lead.route)
 
 
 def _in_the_hand(end: End) -> Said:
@@ -111,16 +118,6 @@ def _in_the_hand(end: End) -> Said:
     said = end_said(end)
     colours = "-".join(end.colours.values())
     return Said(f"{said.text} ({colours})", said.position) if colours else said
-
-
-def _thickness_mm(lead: Lead) -> tuple[float, float]:
-    """Return what a tube passes over a lead's wires, and what it grips: a jacket, a ribbon, or wires laid up."""
-    diameters = [wire.kind.diameter_mm for wire in lead.wires]
-    if lead.jacket_mm is not None:
-        return lead.jacket_mm, lead.jacket_mm
-    if lead.bought == "flat":
-        return ribbon_diameter_mm(diameters), ribbon_diameter_mm(diameters)
-    return outside_diameter_mm(diameters), stretched_diameter_mm(diameters)
 
 
 def _wire_labels(harness: Harness, lead: Lead, wire: Wire) -> Iterator[LabelItem]:
@@ -135,7 +132,8 @@ def _wire_labels(harness: Harness, lead: Lead, wire: Wire) -> Iterator[LabelItem
         since = harness.aircraft.revision.text
         text = LabelText(lead.label, here, far, Said(wire.mark, lead.position), since)
         key = (lead.circuit, lead.segment, wire.role, where)
-        yield LabelItem(key, lead.name, text, diameter, diameter, False, lead.label.position)
+        heat = _heat_c(harness, lead)
+        yield LabelItem(key, lead.name, text, diameter, diameter, heat, False, lead.label.position)
 
 
 def _wire_end(lead: Lead, wire: Wire, index: int) -> str:
@@ -175,7 +173,7 @@ def _set(item: LabelItem, items: LabelContent, layout: LabelStock) -> tuple[SetL
             return None, [Finding(item.position, "tube", sentence, do, subject)]
         expanded, flat, lengths = tube.expanded, layout.flat, (layout.length[0], layout.length[1])
     else:
-        kind = choose_tube(item.passes_mm, item.grips_mm, items.tubes)
+        kind = choose_tube(item.passes_mm, item.grips_mm, items.tubes, item.heat_c)
         if kind is None:
             sentence = f"{what}: no tube passes {item.passes_mm:.1f} mm and grips {item.grips_mm:.1f} mm."
             do = "Add a tube to parts.yaml, or `labels: {fit: before}`."

@@ -161,6 +161,20 @@ def hot_gyro(heat: str, gyro_mark: str = "", supply_mark: str = "") -> Changes:
     }
 
 
+def hot_tubes(lead_mark: str, heat: str) -> Changes:
+    """Return the rudder in wire for 150 °C along a hot run, with an own lead that stays out of it, and tubes for less.
+
+    Those of the built-in list that say no limit get one.
+    """
+    sizes = (("4.8", "2.4"), ("6.4", "3.2"), ("9.5", "4.8"))
+    tubes = "".join(
+        f"  shrink-{wide}: {{expanded: {wide} mm, recovered: {narrow} mm, wall: 0.5 mm, limit: 135 °C}}\n"
+        for wide, narrow in sizes
+    )
+    ends = RUDDER_ENDS, f"    from: receiver 4\n    to: rudder\n    lead: {lead_mark}servo-fluoro-22\n"
+    return {**changed(ends, aircraft=hot_tail_run(heat)), "parts.yaml": f"tubes:\n{tubes}"}
+
+
 # Wires of the built-in list with PVC: 80 °C.
 HEAT = {
     "a wire in a hot run": Case(
@@ -190,6 +204,7 @@ HEAT = {
         ),
         changed(aircraft=[("at: {aft: 180 mm}", "at: {aft: 180 mm}, heat: 79 °C")]),
     ),
+    "a label's tube": Case("heat", hot_tubes("▶", "140 °C"), hot_tubes("", "134 °C"), "135 °C"),
     "plugged straight in": Case("heat", hot_gyro("80 °C", "▶", "▶"), hot_gyro("79 °C")),
 }
 

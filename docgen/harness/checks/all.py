@@ -7,7 +7,7 @@ from docgen.definition.model import Definition
 from docgen.harness.checks.crimps import find_crimp_fit
 from docgen.harness.checks.currents import find_currents, find_supply_currents
 from docgen.harness.checks.gear import find_gear_limit
-from docgen.harness.checks.heat import find_hot_wires
+from docgen.harness.checks.heat import find_heat
 from docgen.harness.checks.joints import find_live_pins, find_spare_contacts, find_swap
 from docgen.harness.checks.radio import find_antennas, find_failsafe
 from docgen.harness.checks.reach import find_access, find_reach
@@ -23,7 +23,7 @@ _OF_THE_HARNESS = (
     find_access,
     find_unguarded,
     find_tight_bends,
-    find_hot_wires,
+    find_heat,
     find_crimp_fit,
     find_swap,
     find_live_pins,

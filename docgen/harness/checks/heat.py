@@ -1,4 +1,4 @@
-"""Check wires against the heat of their way."""
+"""Check wires and the tubes of their labels against the heat of their way."""
 
 from __future__ import annotations
 
@@ -6,37 +6,63 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from docgen.basics.findings import Finding, Position, listed, shown
 from docgen.definition.model import Where
+from docgen.harness.bundles import lead_thickness_mm
 from docgen.harness.heat import hottest_c
 from docgen.harness.kinds import Route, WireKind
 from docgen.harness.model import Harness
+from docgen.harness.tubes import choose_tube, stands
 from docgen.harness.wiring import Lead
 
 
-def find_hot_wires(harness: Harness, where: Where) -> list[Finding]:
-    """Return a caution for each lead and own lead with a wire whose limit is at or under the heat of its way."""
-    return [finding for lead in harness.leads() for finding in (*_lead(harness, where, lead), *_own(harness, lead))]
+def find_heat(harness: Harness, where: Where) -> list[Finding]:
+    """Return a caution for each lead and own lead with a wire whose limit is at or under the heat of its way.
+
+    And for each lead whose label tube stands less than that, where no tube that fits stands more.
+    """
+    finders = _lead, _own, _tube
+    return [finding for lead in harness.leads() for find in finders for finding in find(harness, where, lead)]
 
 
 def _lead(harness: Harness, where: Where, lead: Lead) -> Iterator[Finding]:
-    kinds = [wire.kind for wire in lead.wires]
     if lead.straight:
         position = where.key("circuits", lead.circuit)
-        equipment = " and ".join(dict.fromkeys(end.name for end in lead.ends if end.own is not None))
-        yield from _judge(harness, f"{equipment}'s own lead", kinds, lead, lead.route, position)
+        for end in lead.ends:
+            if end.own is not None:
+                kinds = [end.own.kind or wire.kind for wire in lead.wires]
+                yield from _judge(harness, f"{end.name}'s own lead", kinds, lead, lead.route, position)
     else:
         position = where.value("circuits", lead.circuit, "lead", lead.segment)
-        yield from _judge(harness, f"segment {lead.segment}", kinds, lead, lead.route, position)
+        kinds = [wire.kind for wire in lead.wires]
+        yield from _judge(
+            harness, f"segment {lead.segment} of {shown(lead.circuit)}", kinds, lead, lead.route, position
+        )
 
 
-def _own(harness: Harness, lead: Lead) -> Iterator[Finding]:
+def _tube(harness: Harness, where: Where, lead: Lead) -> Iterator[Finding]:
+    """Find a label tube that the heat of its lead's way is too much for."""
+    heat = hottest_c(harness.places, harness.runs, lead.route)
+    if heat is None or lead.straight:
+        return
+    kind = choose_tube(*lead_thickness_mm(lead), harness.tubes, heat)
+    if kind is not None and not stands(kind, heat):
+        at = f"segment {lead.segment} of {shown(lead.circuit)}"
+        sentence = f"labels of {at} lie in {heat:g} °C {_hottest(harness, lead.route, heat)}; {shown(kind.name)} "
+        sentence += f"stands {kind.limit_c:g} °C, and no tube that fits stands more."
+        do = f"Add a tube that stands {heat:g} °C to `parts.yaml`, or lead it another way."
+        position = where.value("circuits", lead.circuit, "lead", lead.segment)
+        yield Finding(position, "heat", sentence, do, ("circuits", lead.circuit))
+
+
+def _own(harness: Harness, where: Where, lead: Lead) -> Iterator[Finding]:
     """Walk what is wrong with the leads that equipment came with, on their way to where their plugs lie.
 
     Of one that plugs straight in the places at its ends are judged with the lead.
     """
-    for end in lead.ends:
+    for key, end in zip(("from", "to"), lead.ends, strict=True):
         if end.own is not None and (end.own.way.runs or not lead.straight):
             kinds = [end.own.kind or wire.kind for wire in lead.wires]
-            yield from _judge(harness, f"{end.name}'s own lead", kinds, lead, end.own.way, end.said.position)
+            position = where.value("circuits", lead.circuit, key)
+            yield from _judge(harness, f"{end.name}'s own lead", kinds, lead, end.own.way, position)
 
 
 def _judge(
