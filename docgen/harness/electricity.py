@@ -32,6 +32,18 @@ class Supply:
         return " + ".join(self.packs)
 
 
+class _FlowsOver(dict[str, Flow]):
+    """Flows over another network, each worked out when it is asked for: a mend is sought in one supply only."""
+
+    def __init__(self, flows: Mapping[str, Flow], network: Network) -> None:
+        super().__init__()
+        self._flows, self._network = flows, network
+
+    def __missing__(self, pack: str) -> Flow:
+        self[pack] = self._flows[pack].over(self._network)
+        return self[pack]
+
+
 class Electricity:
     """All cases of one network, each worked out once, with each pack alone."""
 
@@ -88,8 +100,7 @@ class Electricity:
         """Return the same loads over a network of the same shape with other resistances."""
         other = copy.copy(self)
         other.network, other._stalled = network, {}
-        other.working = {pack: flow.over(network) for pack, flow in self.working.items()}
-        other.peak = {pack: flow.over(network) for pack, flow in self.peak.items()}
+        other.working, other.peak = _FlowsOver(self.working, network), _FlowsOver(self.peak, network)
         return other
 
     def stalled(self, pack: str, name: str) -> Flow:
@@ -112,9 +123,7 @@ class Electricity:
     @cached_property
     def known(self) -> frozenset[Step]:
         """Return all branches whose current is known."""
-        return frozenset(
-            step for flow in self.working.values() for weights in flow.weights.values() for step in weights.branches
-        )
+        return frozenset(step for flow in self.working.values() for step in flow.sums.branches)
 
     def cases(self, name: str) -> dict[str, float]:
         """Return the volts that arrive at equipment in each case in which it is judged; of several packs the best.
@@ -139,19 +148,34 @@ class Electricity:
 
     def working_a(self, step: Step) -> float:
         """Return the working current of a branch, each pack alone [A]."""
-        return max((flow.branch_a(step) for flow in self.working.values()), default=0.0)
+        return self._working_a.get(step, 0.0)
 
     def brief_a(self, step: Step) -> float:
         """Return the most that a branch carries for a short while: in the peak, or with its worst load stalled [A].
 
         Gear legs that can stay jammed for longer are left out.
         """
-        peak = max((flow.branch_a(step) for flow in self._brief.values()), default=0.0)
-        return max(peak, self.working_a(step) + self._most_added.get(step, 0.0))
+        return max(self._brief_a.get(step, 0.0), self.working_a(step) + self._most_added.get(step, 0.0))
 
     def lasting_a(self, step: Step) -> float:
         """Return the most that a branch carries for long: working, or with its worst gear leg jammed [A]."""
         return self.working_a(step) + self._most_jammed.get(step, 0.0)
+
+    @cached_property
+    def _working_a(self) -> dict[Step, float]:
+        return self._worst(self.working)
+
+    @cached_property
+    def _brief_a(self) -> dict[Step, float]:
+        return self._worst(self._brief)
+
+    def _worst(self, flows: Mapping[str, Flow]) -> dict[Step, float]:
+        """Return the most that each branch carries in flows with different packs."""
+        worst: dict[Step, float] = {}
+        for pack, flow in flows.items():
+            for step in self.working[pack].sums.branches:
+                worst[step] = max(worst.get(step, 0.0), flow.branch_a(step))
+        return worst
 
     @cached_property
     def _most_added(self) -> dict[Step, float]:

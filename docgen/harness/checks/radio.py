@@ -31,8 +31,10 @@ def find_failsafe(harness: Harness, where: Where) -> list[Finding]:
     """
     findings = []
     for name, equipment in harness.equipment.items():
+        if equipment.kind not in _MUST_STOP:
+            continue
         circuits = [circuit for circuit in harness.circuits.values() if _commands(harness, circuit, name)]
-        if equipment.kind not in _MUST_STOP or any(circuit.failsafe in _STOPPED for circuit in circuits):
+        if any(circuit.failsafe in _STOPPED for circuit in circuits):
             continue
         said = [f"{shown(circuit.name)} says {circuit.failsafe}" for circuit in circuits if circuit.failsafe]
         instead = f"; {listed(said)}" if said else ""
