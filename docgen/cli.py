@@ -6,7 +6,7 @@ import json
 import sys
 from collections.abc import Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import click
 
@@ -14,9 +14,12 @@ from docgen import __version__
 
 if TYPE_CHECKING:
     from docgen.basics.findings import Finding
+    from docgen.paperwork.documents import Choice
 
 _INTERRUPTED = 130  # 128 and the number of the signal, as shells count
 _FOLDER = click.Path(exists=True, file_okay=False, path_type=Path)
+_FILE = click.Path(exists=True, dir_okay=False, path_type=Path)
+_PAPER = click.Choice(["a4", "letter"])
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})
@@ -89,45 +92,129 @@ def parts(name: str | None) -> None:
 @docgen.command("print")
 @click.argument("what", metavar="DIR... [DOCUMENT...]", nargs=-1, required=True)
 @click.option("--to", type=click.Path(file_okay=False, path_type=Path), help="Folder to write to.")
-@click.option("--paper", type=click.Choice(["a4", "letter"]), default="a4", show_default=True, help="Paper of sheets.")
-@click.option("--stock", metavar="NAME", help="Label stock, a name from the layouts.")
-def print_command(what: tuple[str, ...], to: Path | None, paper: str, stock: str | None) -> None:
+@click.option("--paper", type=_PAPER, default="a4", show_default=True, help="Paper of sheets.")
+@click.option(
+    "--stock", metavar="NAME|FILE", help="Label stock: a name from `docgen stock`, or a YAML file of your own."
+)
+@click.option("--flat", metavar="LENGTH", help="Measured flat width of a label tape, like 8.6mm.")
+@click.option("--first", type=click.IntRange(1), default=1, help="Label cell to begin at, on a sheet used before.")
+@click.option("--copies", type=click.IntRange(1, 99), default=1, help="How often each label is printed.")
+@click.option("--only", metavar="CIRCUIT", multiple=True, help="Only labels of this circuit; may stand several times.")
+@click.option(
+    "--only-place", metavar="PLACE", multiple=True, help="Only labels at this place; may stand several times."
+)
+@click.option("--printer", type=_FILE, help="What a printer does to a page, a file from `docgen ruler`.")
+def print_command(what: tuple[str, ...], to: Path | None, **options: Any) -> None:
     """Print the documents of each DIR, or only each DOCUMENT named by its stem.
 
     They are written to out/ and the folder's name, or straight to the folder given with --to; with several DIRs
-    into one folder for each inside it.
+    into one folder for each inside it. Options about labels change nothing else.
 
     Example: docgen print examples/wren wire-labels --stock tape-9
     """
     from docgen.basics.findings import has_errors
-    from docgen.paperwork.documents import STEMS, Choice
-    from docgen.paperwork.layouts import layout_names
+    from docgen.paperwork.documents import STEMS
     from docgen.pipeline import print_aircraft
 
     stems = tuple(word for word in what if word in STEMS)
-    folders = [Path(word) for word in what if word not in STEMS]
-    for folder in folders:
-        if not folder.is_dir():
-            raise click.UsageError(f"'{folder}' is neither a folder nor a document ({', '.join(STEMS)}).")
-    if not folders:
-        raise click.UsageError("name the folder of an aircraft.")
-    stocks = layout_names(("label sheet", "label tape"))
-    if stock is not None and stock not in stocks:
-        raise click.UsageError(f"there is no stock '{stock}' (known: {', '.join(stocks)}).")
+    folders = _folders([word for word in what if word not in STEMS], STEMS)
+    choice, findings = _choice(stems, options)
+    _show(findings)
+    if choice is None:
+        sys.exit(1)
     targets = _targets(folders, to)
     try:
-        printed = print_aircraft(list(zip(folders, targets, strict=True)), Choice(stems, paper, stock))
+        printed = print_aircraft(list(zip(folders, targets, strict=True)), choice)
     except OSError as error:
         click.echo(f"can't write {error.filename}: {error.strerror}", err=True)
         sys.exit(1)
     _show(printed.findings)
     for note in printed.notes:
         click.echo(note, err=True)
+    if printed.unknown:
+        raise click.UsageError(" ".join(printed.unknown))
     for path in printed.files:
         if path.parent.name != "record":
             click.echo(path)
     if has_errors(printed.findings):
         sys.exit(1)
+
+
+def _folders(words: Sequence[str], stems: Sequence[str]) -> list[Path]:
+    for word in words:
+        if not Path(word).is_dir():
+            raise click.UsageError(f"'{word}' is neither a folder nor a document ({', '.join(stems)}).")
+    if not words:
+        raise click.UsageError("name the folder of an aircraft.")
+    return [Path(word) for word in words]
+
+
+def _choice(stems: tuple[str, ...], options: dict[str, Any]) -> tuple[Choice | None, list[Finding]]:
+    """Return what to print as the words of the command line say it, or what is wrong with a file that they name."""
+    from docgen.basics.findings import Refused
+    from docgen.basics.units import LENGTH_MM, parse_quantity
+    from docgen.paperwork.documents import Choice
+    from docgen.paperwork.layouts import STOCK_KINDS, layout_names, read_printer
+    from docgen.paperwork.wire_labels import Selection
+
+    stock: str | Path | None = options["stock"]
+    if stock is not None:
+        stocks = layout_names(STOCK_KINDS)
+        if str(stock) not in stocks:
+            stock = Path(stock)
+            if not stock.is_file():
+                raise click.UsageError(f"there is no stock '{stock}' (known: {', '.join(stocks)}; or name a file).")
+    flat_mm = None
+    try:
+        if options["flat"] is not None:
+            flat_mm = parse_quantity(options["flat"], LENGTH_MM)
+    except Refused as refused:
+        raise click.UsageError(f"--flat: {refused.sentence} {refused.do}") from refused
+    printer, findings = (None, []) if options["printer"] is None else read_printer(options["printer"])
+    if findings:
+        return None, findings
+    labels = Selection(options["only"], options["only_place"], options["first"], options["copies"])
+    return Choice(stems, options["paper"], stock, flat_mm, labels, printer), []
+
+
+@docgen.command()
+def stock() -> None:
+    """List the label stocks.
+
+    Example: docgen stock
+    """
+    from docgen.paperwork.stock_list import list_stocks
+
+    click.echo(list_stocks())
+
+
+@docgen.command()
+@click.option("--paper", type=_PAPER, default="a4", show_default=True, help="Paper to print on.")
+@click.option("--measured", metavar="LEFT,RIGHT,TOP,BOTTOM", help="The four distances that the page asks for, in mm.")
+@click.option("--to", type=click.Path(dir_okay=False, path_type=Path), help="File to write.")
+def ruler(paper: str, measured: str | None, to: Path | None) -> None:
+    """Print a page with rulers and crosses, then turn what was measured on it into a file for --printer.
+
+    Example: docgen ruler --measured 15.2,195.4,14.8,282.3 --to printer.yaml
+    """
+    from docgen.basics.findings import Refused
+    from docgen.paperwork.ruler import ruler_file
+    from docgen.pipeline import write_files
+
+    try:
+        content = ruler_file(paper, measured)
+    except Refused as refused:
+        raise click.UsageError(f"--measured: {refused.sentence} {refused.do}") from refused
+    if measured is not None and to is None:
+        click.echo(content.decode(), nl=False)
+        return
+    target = to or Path("out") / "ruler.pdf"
+    try:
+        write_files({target: content})
+    except OSError as error:
+        click.echo(f"can't write {error.filename}: {error.strerror}", err=True)
+        sys.exit(1)
+    click.echo(target)
 
 
 def _targets(folders: Sequence[Path], to: Path | None) -> list[Path]:

@@ -26,11 +26,12 @@ class Checked:
 
 @dataclass(frozen=True)
 class Printed:
-    """What was written, where, everything found, and what the builder is told."""
+    """What was written, where, everything found, what the builder is told, and what was asked for but is not there."""
 
     files: list[Path] = field(default_factory=list)
     findings: list[Finding] = field(default_factory=list)
     notes: list[str] = field(default_factory=list)
+    unknown: list[str] = field(default_factory=list)
 
 
 def check(folder: Path) -> Checked:
@@ -48,10 +49,12 @@ def print_aircraft(folders: Sequence[tuple[Path, Path]], choice: Choice) -> Prin
     files: dict[Path, bytes] = {}
     findings: list[Finding] = []
     notes: list[str] = []
+    harnesses: list[Harness] = []
     for folder, target in folders:
         checked = check(folder)
         findings += checked.findings
         if checked.harness is not None:
+            harnesses.append(checked.harness)
             paperwork = make_paperwork(checked.harness, choice)
             findings += paperwork.findings
             notes += paperwork.notes
@@ -62,6 +65,9 @@ def print_aircraft(folders: Sequence[tuple[Path, Path]], choice: Choice) -> Prin
         return Printed(
             [], findings, [f"nothing is written; the paper in {target} is from an earlier state." for target in old]
         )
+    unknown = choice.labels.unknown(harnesses)
+    if unknown:
+        return Printed([], findings, [], unknown)
     write_files(files)
     return Printed(list(files), findings, notes)
 

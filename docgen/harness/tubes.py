@@ -26,16 +26,22 @@ def fits(expanded_mm: float, recovered_mm: float, passes_mm: float, grips_mm: fl
 
 
 def choose_tube(
-    passes_mm: float, grips_mm: float, tubes: Sequence[TubeKind], heat_c: float | None = None
+    passes_mm: float,
+    grips_mm: float,
+    tubes: Sequence[TubeKind],
+    heat_c: float | None = None,
+    *,
+    clear: bool = False,
 ) -> TubeKind | None:
     """Return the narrowest tube that can be printed on, fits and stands a heat; of equal ones that which shrinks least.
 
-    Where one fits but none stands the heat, it is that which fits.
+    Where one fits but none stands the heat, it is that which fits. `clear` asks for a tube to read through instead.
     """
     fitting = [
         tube
         for tube in sorted(tubes, key=lambda t: (t.expanded_mm, -t.recovered_mm, t.name))
-        if _takes_print(tube) and fits(tube.expanded_mm, tube.recovered_mm, passes_mm, grips_mm)
+        if (tube.clear if clear else _takes_print(tube))
+        and fits(tube.expanded_mm, tube.recovered_mm, passes_mm, grips_mm)
     ]
     return next((tube for tube in fitting if stands(tube, heat_c)), fitting[0] if fitting else None)
 

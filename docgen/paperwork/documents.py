@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from pathlib import Path
 from typing import Any
 
-from docgen.basics.findings import Finding
+from docgen.basics.findings import Finding, Position
 from docgen.harness.model import Harness
-from docgen.paperwork import cut_list, hangar_card, hangar_content, pinout_cards, record, wire_labels
+from docgen.paperwork import cut_list, hangar_card, hangar_content, label_pages, pinout_cards, record, wire_labels
 from docgen.paperwork.draw import draw_pdf
 from docgen.paperwork.imprint import Imprint
 from docgen.paperwork.items import check_characters
-from docgen.paperwork.layouts import read_layout
+from docgen.paperwork.layouts import LabelTape, Layout, PageLayout, Printer, read_layout, read_layout_file
+from docgen.paperwork.wire_labels import Selection
 
 
 @dataclass(frozen=True)
@@ -31,7 +33,7 @@ DOCUMENTS = (
         wire_labels.STEM,
         "Wire labels",
         wire_labels.content,
-        wire_labels.compose,
+        label_pages.compose,
         {"a4": "carrier-a4", "letter": "carrier-letter"},
     ),
     Document(
@@ -61,11 +63,17 @@ STEMS = (*(document.stem for document in DOCUMENTS), record.STEM)
 
 @dataclass(frozen=True)
 class Choice:
-    """What to print: stems (none: all), paper, and a label stock other than the usual one."""
+    """What to print: stems (none: all), paper, which labels on which stock, and what a printer does to pages.
+
+    `stock` is the name of a layout or a file; `flat_mm` is the measured flat width of a tape.
+    """
 
     stems: tuple[str, ...] = ()
     paper: str = "a4"
-    stock: str | None = None
+    stock: str | Path | None = None
+    flat_mm: float | None = None
+    labels: Selection = field(default=Selection())
+    printer: Printer | None = None
 
     def has(self, stem: str) -> bool:
         """Tell whether a document is wanted."""
@@ -99,6 +107,7 @@ def make_paperwork(harness: Harness, choice: Choice) -> Paperwork:
         aircraft.date,
         aircraft.record,
         kept.hash8,
+        choice.printer is not None,
     )
     files: dict[str, bytes] = {}
     findings: list[Finding] = []
@@ -106,14 +115,14 @@ def make_paperwork(harness: Harness, choice: Choice) -> Paperwork:
     for document in DOCUMENTS:
         if not choice.has(document.stem):
             continue
-        name = document.layout[choice.paper]
-        if document.stem == wire_labels.STEM and choice.stock:
-            name = choice.stock
-        layout, found = read_layout(name)
+        layout, found = _layout(document, choice)
         findings += found
         if layout is None:
             continue
-        composed = document.compose(document.content(harness), layout, imprint)
+        items = document.content(harness)
+        if document.stem == wire_labels.STEM:
+            items = choice.labels.of(items)
+        composed = document.compose(items, layout, imprint)
         findings += [_accepted(harness, finding) for finding in composed.findings]
         notes += [f"{document.stem}: {note}" for note in composed.notes]
         if not composed.pages:
@@ -121,10 +130,26 @@ def make_paperwork(harness: Harness, choice: Choice) -> Paperwork:
             continue
         title = f"{document.title} · {imprint.aircraft} {imprint.marks}"
         subject = f"revision {imprint.revision} · {imprint.date}"
-        files[f"{document.stem}.pdf"] = draw_pdf(composed.pages, title, subject)
+        files[f"{document.stem}.pdf"] = draw_pdf(composed.pages, title, subject, choice.printer)
     if choice.has(record.STEM):
         files.update({path: text.encode() for path, text in kept.files().items()})
     return Paperwork(files, findings, notes)
+
+
+def _layout(document: Document, choice: Choice) -> tuple[Layout | None, list[Finding]]:
+    """Return the layout of a document: the usual one of the paper, or the label stock that was chosen."""
+    if document.stem != wire_labels.STEM or choice.stock is None:
+        return read_layout(document.layout[choice.paper])
+    if isinstance(choice.stock, str):
+        layout, findings = read_layout(choice.stock)
+    else:
+        layout, findings = read_layout_file(choice.stock, str(choice.stock))
+    if isinstance(layout, PageLayout):
+        sentence = "this layout is no stock for labels."
+        return None, [Finding(Position(str(choice.stock), 1, 1), "value", sentence, "Name a label stock.")]
+    if isinstance(layout, LabelTape) and choice.flat_mm is not None:
+        layout = layout.measured(choice.flat_mm)
+    return layout, findings
 
 
 def _accepted(harness: Harness, finding: Finding) -> Finding:

@@ -11,24 +11,25 @@ from reportlab import rl_config
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfgen.canvas import Canvas
 
+from docgen.paperwork.layouts import Printer
 from docgen.paperwork.marks import Circle, Code, Line, Page, Shape, Text
 from docgen.paperwork.typeface import NAMES, font, size_mm
 
 _POINTS = 72 / 25.4
 
 
-def draw_pdf(pages: Sequence[Page], title: str, subject: str) -> bytes:
-    """Return the PDF of pages, the same bytes for the same marks."""
+def draw_pdf(pages: Sequence[Page], title: str, subject: str, printer: Printer | None = None) -> bytes:
+    """Return the PDF of pages, the same bytes for the same marks, undoing what a printer does to them."""
     # The canvas would take its date from this variable even where it is told to take none.
     kept = os.environ.pop("SOURCE_DATE_EPOCH", None)
     try:
-        return _draw(pages, title, subject)
+        return _draw(pages, title, subject, printer)
     finally:
         if kept is not None:
             os.environ["SOURCE_DATE_EPOCH"] = kept
 
 
-def _draw(pages: Sequence[Page], title: str, subject: str) -> bytes:
+def _draw(pages: Sequence[Page], title: str, subject: str, printer: Printer | None) -> bytes:
     # What a user's environment or settings file may have changed is set back, so that bytes do not depend on it.
     rl_config.useA85 = 0
     rl_config.invariant = 1
@@ -48,6 +49,9 @@ def _draw(pages: Sequence[Page], title: str, subject: str) -> bytes:
         canvas.setPageSize((page.width_mm * _POINTS, page.height_mm * _POINTS))
         canvas.translate(0, page.height_mm * _POINTS)
         canvas.scale(_POINTS, _POINTS)
+        if printer is not None:
+            canvas.scale(1 / printer.scale[0], 1 / printer.scale[1])
+            canvas.translate(-printer.shift[0], printer.shift[1])
         for mark in page.marks:
             _DRAW[type(mark)](canvas, mark)
         canvas.showPage()

@@ -34,7 +34,10 @@ _LINE = 1.55  # line pitch over capital height
 
 @dataclass(frozen=True)
 class Imprint:
-    """The aircraft and the state printed; `record` is where the record stands on the web, if it does."""
+    """The aircraft and the state printed; `record` is where the record stands on the web, if it does.
+
+    `corrected` tells that what a printer does to the page is undone.
+    """
 
     aircraft: str
     marks: str
@@ -42,6 +45,7 @@ class Imprint:
     date: str
     record: str | None
     record_hash: str
+    corrected: bool = False
 
     def link(self, path: str) -> str | None:
         """Return the web address of a path inside the output folder."""
@@ -154,6 +158,7 @@ def _bar(x: float, y: float, beside: bool) -> list[Mark]:
 def _foot_lines(foot: Foot, room: float, count: str) -> list[str]:
     imprint = foot.imprint
     says = f"{imprint.aircraft} · {imprint.marks} · {foot.state} · page {count} · {foot.content_hash}"
+    says += " · corrected for one printer" if imprint.corrected else ""
     return [*wrapped(MODELS_ONLY, room, FOOT_MM), *wrapped(says, room, FOOT_MM)]
 
 

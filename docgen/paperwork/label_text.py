@@ -19,13 +19,17 @@ _STEP_MM = 0.05
 
 @dataclass(frozen=True)
 class LabelText:
-    """What a label says: function; where this end goes and the other; mark; revision it last changed in."""
+    """What a label says: function; where this end goes and the other; mark; revision it last changed in.
+
+    `supply` is said where the lead feeds a receiver or a unit: the packs behind it.
+    """
 
     function: Said
     here: Said
     far: Said
     mark: Said
     since: str
+    supply: Said | None = None
 
 
 @dataclass(frozen=True)
@@ -48,8 +52,8 @@ class SetLabel:
     flat_mm: float
     clear: Clear
     pieces: tuple[_Piece, ...]
-    tube: str
     function_only: bool
+    bar: bool
 
     @property
     def printable(self) -> Box:
@@ -58,22 +62,15 @@ class SetLabel:
         return Box(ends, edges, self.length_mm - 2 * ends, self.flat_mm - 2 * edges)
 
     def marks(self, x_mm: float, y_mm: float) -> Iterator[Mark]:
-        """Place it: a solid bar with an arrow at the end that faces the plug, and its texts."""
+        """Place it: its texts, and a solid bar with an arrow at the end that faces the plug, if it has one."""
         zone = self.printable
         left, top = x_mm + zone.x_mm, y_mm + zone.y_mm
-        middle, bottom = top + zone.height_mm / 2, top + zone.height_mm
-        tip = min(BAR_MM, zone.height_mm / 2)
-        yield Shape(
-            (
-                (left, middle),
-                (left + tip, top),
-                (left + BAR_MM, top),
-                (left + BAR_MM, bottom),
-                (left + tip, bottom),
-            ),
-            fill=BLACK,
-            colour=None,
-        )
+        if self.bar:
+            middle, bottom = top + zone.height_mm / 2, top + zone.height_mm
+            tip = min(BAR_MM, zone.height_mm / 2)
+            edge = left + BAR_MM
+            arrow = ((left, middle), (left + tip, top), (edge, top), (edge, bottom), (left + tip, bottom))
+            yield Shape(arrow, fill=BLACK, colour=None)
         cell = Box(left, top, zone.width_mm, zone.height_mm)
         for piece in self.pieces:
             yield Text(
@@ -88,40 +85,50 @@ class SetLabel:
 
 
 def set_label(
-    text: LabelText, lengths_mm: tuple[float, float], flat_mm: float, clear: Clear, least_mm: float, tube: str
+    text: LabelText, lengths_mm: tuple[float, float], flat_mm: float, clear: Clear, least_mm: float, *, bar: bool
 ) -> SetLabel | None:
     """Set a label, or return nothing if its text does not fit.
 
     Args:
         text: what it says; to fit, first the mark is left out, then the far end, at last all but the function.
         lengths_mm: least and most length; the label is as long as its text needs.
-        flat_mm: width of the flat tube.
+        flat_mm: height of what is printed on, as of flat tube.
         clear: what stays free of ink.
         least_mm: least height of capitals as printed, so that they are legible when shrunk.
-        tube: name of the tube, said beside the label.
+        bar: whether it has a bar at the end that faces the plug.
 
     """
-    far = f"→ {text.far.text}"
-    rev = f"rev {text.since}"
-    ways = (
-        (f"{text.here.text} {far}", f"{text.mark.text} · {rev}"),
-        (f"{text.here.text} {far}", rev),
-        (text.here.text, rev),
-        ("", ""),
-    )
-    room = Box(
-        clear.ends + BAR_MM + _GAP_MM,
-        clear.edges,
-        lengths_mm[1] - 2 * clear.ends - BAR_MM - _GAP_MM,
-        flat_mm - 2 * clear.edges,
-    )
-    for detail, tail in ways:
-        for fit in (_one_line, _two_lines) if detail else (_one_line,):
-            pieces = fit(text.function.text, detail, tail, room, least_mm)
-            if pieces is not None:
-                pieces, length = _trimmed(pieces, lengths_mm, clear)
-                return SetLabel(length, flat_mm, clear, tuple(pieces), tube, function_only=not detail)
+    before = BAR_MM + _GAP_MM if bar else 0.0
+    room = Box(clear.ends + before, clear.edges, lengths_mm[1] - 2 * clear.ends - before, flat_mm - 2 * clear.edges)
+    for lines, tail in _ways(text):
+        pieces = _set(text.function.text, lines, tail, room, least_mm)
+        if pieces is not None:
+            pieces, length = _trimmed(pieces, lengths_mm, clear)
+            return SetLabel(length, flat_mm, clear, tuple(pieces), function_only=not lines, bar=bar)
     return None
+
+
+def _set(function: str, lines: tuple[str, ...], tail: str, room: Box, least: float) -> list[_Piece] | None:
+    """Set a label on one line if all fits there, else on as many as give the largest type."""
+    pieces = _one_line(function, " ".join(lines), tail, room, least)
+    if pieces is not None or not lines:
+        return pieces
+    found = [_several_lines(function, some, tail, room, least) for some in dict.fromkeys(((" ".join(lines),), lines))]
+    return max((some for some in found if some is not None), key=lambda some: some[1].height_mm, default=None)
+
+
+def _ways(text: LabelText) -> list[tuple[tuple[str, ...], str]]:
+    """Return what is said below the function and beside it, less and less of it; the supply is left out last."""
+    supply = f"{text.supply.text} · " if text.supply is not None else ""
+    both, rev = (text.here.text, f"→ {text.far.text}"), f"rev {text.since}"
+    ways: list[tuple[tuple[str, ...], str]] = [
+        (both, f"{supply}{text.mark.text} · {rev}"),
+        (both, supply + rev),
+        ((text.here.text,), supply + rev),
+    ]
+    if text.supply is not None:
+        ways.append(((text.here.text, text.supply.text), rev))
+    return [*ways, ((), "")]
 
 
 def _trimmed(pieces: list[_Piece], lengths_mm: tuple[float, float], clear: Clear) -> tuple[list[_Piece], float]:
@@ -164,40 +171,40 @@ def _one_line(function: str, detail: str, tail: str, room: Box, least: float) ->
     return pieces if rest else pieces[:1]
 
 
-def _two_lines(function: str, detail: str, tail: str, room: Box, least: float) -> list[_Piece] | None:
-    """Set the function above with the tail at its right, the detail below; both grow while the function leads."""
+def _several_lines(function: str, details: tuple[str, ...], tail: str, room: Box, least: float) -> list[_Piece] | None:
+    """Set the function above with the tail at its right, the details below; all grow while the function leads."""
     best = None
     small = least
     while True:
-        pieces = _two_lines_at(function, detail, tail, room, small, least)
+        pieces = _lines_at(function, details, tail, room, small, least)
         if pieces is None or (best is not None and pieces[0].height_mm < 1.4 * small):
             return best
         best = pieces
         small += _STEP_MM
 
 
-def _two_lines_at(function: str, detail: str, tail: str, room: Box, small: float, least: float) -> list[_Piece] | None:
-    low = extent(detail, small)
-    gap = _BETWEEN * small
-    above_mm = room.height_mm - low.above_mm - low.below_mm - gap
+def _lines_at(
+    function: str, details: tuple[str, ...], tail: str, room: Box, small: float, least: float
+) -> list[_Piece] | None:
+    lows, gap = [extent(detail, small) for detail in details], _BETWEEN * small
+    above_mm = room.height_mm - sum(low.above_mm + low.below_mm + gap for low in lows)
     for_function = room.width_mm - width_mm(tail, small) - 2 * _GAP_MM
     side = extent(tail, small)
     height = min(_highest(function, True, for_function, above_mm), _LARGEST_MM)
     height = min(height, (above_mm - side.below_mm) / extent(function, 1, True).above_mm - 1e-9)
-    if height < max(small, least) or width_mm(detail, small) > room.width_mm:
+    if height < max(small, least) or any(width_mm(detail, small) > room.width_mm for detail in details):
         return None
     high = extent(function, height, True)
     above, below = max(high.above_mm, side.above_mm), max(high.below_mm, side.below_mm)
     if above + below > above_mm + 1e-9:
         return None
-    spare = above_mm - above - below
-    first = room.y_mm + spare / 2 + above
-    second = first + below + gap + low.above_mm
-    return [
-        _Piece(room.x_mm, first, function, height, True),
-        _Piece(room.x_mm, second, detail, small, False),
-        _Piece(room.right_mm, first, tail, small, False, "right"),
-    ]
+    base = room.y_mm + (above_mm - above - below) / 2 + above
+    pieces = [_Piece(room.x_mm, base, function, height, True)]
+    low_edge = base + below
+    for detail, low in zip(details, lows, strict=True):
+        pieces.append(_Piece(room.x_mm, low_edge + gap + low.above_mm, detail, small, False))
+        low_edge += gap + low.above_mm + low.below_mm
+    return [*pieces, _Piece(room.right_mm, base, tail, small, False, "right")]
 
 
 def _highest(text: str, bold: bool, width: float, height: float) -> float:

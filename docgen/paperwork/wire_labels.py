@@ -3,30 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from docgen.basics.findings import Finding, Position, Said, shown
+from docgen.basics.findings import Position, Said, nearest
 from docgen.harness.bundles import lead_thickness_mm
 from docgen.harness.heat import hottest_c
 from docgen.harness.kinds import TubeKind
 from docgen.harness.model import Harness
-from docgen.harness.tubes import choose_tube, fits, flat_width_mm, girth_diameter_mm, shrink_of_type
+from docgen.harness.tubes import girth_diameter_mm
 from docgen.harness.wiring import End, Lead, Wire
-from docgen.paperwork.imprint import (
-    FOOT_MM,
-    PLAIN_MM,
-    SMALL_MM,
-    Foot,
-    Imprint,
-    number_pages,
-    state_of,
-)
-from docgen.paperwork.label_text import LabelText, SetLabel, set_label
-from docgen.paperwork.layouts import LabelSheet, LabelStock, LabelTape
-from docgen.paperwork.marks import FAINT, THIN_MM, Box, Page, Text, rectangle
+from docgen.paperwork.label_text import LabelText
 from docgen.paperwork.naming import end_said, marks_text
-from docgen.paperwork.pages import Composed
-from docgen.paperwork.typeface import shortened
 
 STEM = "wire-labels"
 CAUTION = (
@@ -35,15 +22,19 @@ CAUTION = (
 )
 # FAA AC 43.13-1B 11-208: wires under 3 in need no mark, 3 to 7 in one at about the centre.
 _UNMARKED_MM, _ONE_MARK_MM = 3 * 25.4, 7 * 25.4
+# Equipment at which a lead that feeds it says which supply it brings.
+_FED = ("receiver", "power unit", "engine unit")
 
 
 @dataclass(frozen=True)
 class LabelItem:
-    """One label: what it says, what it slides over and grips."""
+    """One label: what it says, where it is, how thick its wires are, what it slides over and grips."""
 
     key: tuple[str, ...]
     lead: str
+    place: str
     text: LabelText
+    wires_mm: float
     passes_mm: float
     grips_mm: float
     heat_c: float | None
@@ -59,6 +50,40 @@ class LabelContent:
     tubes: tuple[TubeKind, ...]
     least_type_mm: float
     behind_plug_mm: float
+    first: int = 1
+    copies: int = 1
+
+
+@dataclass(frozen=True)
+class Selection:
+    """Which labels are printed: of some circuits, at some places (none: all); from which cell on; how often each."""
+
+    circuits: tuple[str, ...] = ()
+    places: tuple[str, ...] = ()
+    first: int = 1
+    copies: int = 1
+
+    def unknown(self, harnesses: Sequence[Harness]) -> list[str]:
+        """Say which circuits and places are in none of the harnesses, with the nearest names."""
+        said = []
+        for what, wanted, known in (
+            ("circuit", self.circuits, [name for harness in harnesses for name in harness.circuits]),
+            ("place", self.places, [name for harness in harnesses for name in harness.places]),
+        ):
+            for name in wanted:
+                if name not in known:
+                    offer = nearest(name, known)
+                    said.append(f"there is no {what} '{name}'" + (f"; did you mean '{offer}'?" if offer else "."))
+        return said
+
+    def of(self, items: LabelContent) -> LabelContent:
+        """Return the labels that are wanted."""
+        labels = tuple(
+            label
+            for label in items.labels
+            if (not self.circuits or label.key[0] in self.circuits) and (not self.places or label.place in self.places)
+        )
+        return replace(items, labels=labels, first=self.first, copies=self.copies)
 
 
 def content(harness: Harness) -> LabelContent:
@@ -92,21 +117,49 @@ def _lead_label(harness: Harness, lead: Lead, index: int) -> LabelItem:
     if lead.straight:
         here, far = far, here
     passes, grips = lead_thickness_mm(lead)
-    if harness.labels.fit == "after" and here.is_port and here.connector.roles:
-        passes = max(passes, girth_diameter_mm(here.connector.outline_mm))
+    wires = passes
+    if harness.labels.fit == "after":
+        passes = max(passes, _end_mm(here))
     mark = Said(marks_text(lead), lead.position)
     since = harness.aircraft.revision.text
-    text = LabelText(lead.label, _in_the_hand(here), end_said(far), mark, since)
+    text = LabelText(lead.label, _in_the_hand(here), end_said(far), mark, since, _supply(harness, lead))
     return LabelItem(
         key=(lead.circuit, lead.segment, "from" if index == 0 else "to"),
         lead=lead.name,
+        place=here.place,
         text=text,
+        wires_mm=wires,
         passes_mm=passes,
         grips_mm=grips,
         heat_c=_heat_c(harness, lead),
         plug_is_on=lead.straight,
         position=lead.label.position,
     )
+
+
+def _end_mm(end: End) -> float:
+    """Return what slides over an end that is crimped and filled: a flat plug by its girth, or each contact alone."""
+    if end.is_port and end.connector.roles:
+        return girth_diameter_mm(end.connector.outline_mm)
+    return end.connector.contact.over_mm or 0.0
+
+
+def _supply(harness: Harness, lead: Lead) -> Said | None:
+    """Return the packs behind a lead that feeds a receiver or a unit; one that begins at its pack says it already."""
+    circuit = harness.circuits[lead.circuit]
+    if not circuit.carries_supply or not any(
+        end.is_port and harness.equipment[end.name].kind in _FED for end in circuit.loads
+    ):
+        return None
+    start = harness.equipment.get(circuit.start.name)
+    packs = [
+        supply.name
+        for supply in harness.figures.supplies
+        if start is not None and any(stage.name == start.name for stage in supply.stages)
+    ]
+    if start is None or start.battery is not None or not packs:
+        return None
+    return Said(", ".join(packs).replace(" + ", "+"), start.said.position)
 
 
 def _heat_c(harness: Harness, lead: Lead) -> float | None:
@@ -133,109 +186,9 @@ def _wire_labels(harness: Harness, lead: Lead, wire: Wire) -> Iterator[LabelItem
         text = LabelText(lead.label, here, far, Said(wire.mark, lead.position), since)
         key = (lead.circuit, lead.segment, wire.role, where)
         heat = _heat_c(harness, lead)
-        yield LabelItem(key, lead.name, text, diameter, diameter, heat, False, lead.label.position)
+        place, at = lead.ends[index].place, lead.label.position
+        yield LabelItem(key, lead.name, place, text, diameter, diameter, diameter, heat, False, at)
 
 
 def _wire_end(lead: Lead, wire: Wire, index: int) -> str:
     return f"{lead.ends[index].text} {'+'.join(wire.contacts[index])}".strip()
-
-
-def compose(items: LabelContent, layout: LabelStock, imprint: Imprint) -> Composed:
-    """Return the pages of labels on one stock; what does not fit it is found and left out."""
-    done: list[SetLabel] = []
-    findings: list[Finding] = []
-    left_out: list[str] = []
-    for item in items.labels:
-        if item.plug_is_on:
-            left_out.append(f"{item.text.function.text} at {item.text.here.text}")
-            continue
-        label, found = _set(item, items, layout)
-        findings += found
-        if label is not None:
-            done.append(label)
-    notes = []
-    if left_out:
-        notes.append(f"left out on tube, their plugs are on already: {', '.join(left_out)}.")
-    if isinstance(layout, LabelTape):
-        pages = [_tape_page(layout, label) for label in done]
-        return Composed(pages, findings, notes)
-    return Composed(_sheets(items, done, layout, imprint), findings, notes)
-
-
-def _set(item: LabelItem, items: LabelContent, layout: LabelStock) -> tuple[SetLabel | None, list[Finding]]:
-    subject = ("circuits", item.key[0])
-    what = f"the label {shown(item.text.function.text)} at {item.text.here.text}"
-    if isinstance(layout, LabelTape):
-        tube, name = layout.tube, ""
-        if not fits(tube.expanded, tube.recovered, item.passes_mm, item.grips_mm):
-            sentence = f"{what}: the tape does not pass {item.passes_mm:.1f} mm and grip {item.grips_mm:.1f} mm."
-            do = "Print it on another stock."
-            return None, [Finding(item.position, "tube", sentence, do, subject)]
-        expanded, flat, lengths = tube.expanded, layout.flat, (layout.length[0], layout.length[1])
-    else:
-        kind = choose_tube(item.passes_mm, item.grips_mm, items.tubes, item.heat_c)
-        if kind is None:
-            sentence = f"{what}: no tube passes {item.passes_mm:.1f} mm and grips {item.grips_mm:.1f} mm."
-            do = "Add a tube to parts.yaml, or `labels: {fit: before}`."
-            return None, [Finding(item.position, "tube", sentence, do, subject)]
-        expanded, name = kind.expanded_mm, kind.name
-        flat = flat_width_mm(expanded)
-        lengths = (layout.label.length, layout.label.length)
-        if flat > layout.label.width:
-            sentence = f"{what}: {name} is {flat:.1f} mm flat, the stock holds {layout.label.width:g} mm."
-            return None, [Finding(item.position, "stock", sentence, "Print it on a wider stock.", subject)]
-    least = items.least_type_mm / shrink_of_type(expanded, item.grips_mm)
-    label = set_label(item.text, lengths, flat, layout.clear, least, name)
-    if label is None:
-        sentence = f"{what} can't be set in type that is {items.least_type_mm:g} mm high when shrunk."
-        do = "Give the circuit a shorter `label:`, or allow smaller type with `labels: {least_type: …}`."
-        return None, [Finding(item.position, "type", sentence, do, subject)]
-    if label.function_only:
-        sentence = f"{what} has room for its function only; {shown(item.text.here.text)} is too long for it."
-        do = "Use shorter names, or allow smaller type with `labels: {least_type: …}`."
-        return label, [Finding(item.position, "type", sentence, do, subject)]
-    return label, []
-
-
-def _tape_page(layout: LabelTape, label: SetLabel) -> Page:
-    page = Page(label.length_mm, layout.flat)
-    page.add(*label.marks(0, 0))
-    return page
-
-
-def _sheets(items: LabelContent, done: Sequence[SetLabel], layout: LabelSheet, imprint: Imprint) -> list[Page]:
-    cells = layout.cells
-    per_sheet = cells.across * cells.down
-    foot = Foot(imprint, CAUTION, state_of(imprint), imprint.record_hash)
-    pages = []
-    for start in range(0, len(done), per_sheet):
-        page = Page(layout.paper[0], layout.paper[1])
-        _head(page, items, layout, foot)
-        for i, label in enumerate(done[start : start + per_sheet]):
-            x = cells.first[0] + i % cells.across * cells.pitch[0]
-            y = cells.first[1] + i // cells.across * cells.pitch[1]
-            box = Box(x, y, label.length_mm, label.flat_mm)
-            page.add(rectangle(box, THIN_MM, colour=FAINT), *label.marks(x, y))
-            if label.tube:
-                page.add(_tube_text(label, x, y))
-        pages.append(page)
-    number_pages(pages, [foot] * len(pages), layout.margin)
-    return pages
-
-
-def _tube_text(label: SetLabel, x: float, y: float) -> Text:
-    """Say beside the outline which tube is taped there."""
-    says = shortened(f"{label.tube} · {label.length_mm:g} mm", label.length_mm, FOOT_MM)
-    return Text(x, y - 0.7, says, FOOT_MM)
-
-
-def _head(page: Page, items: LabelContent, layout: LabelSheet, foot: Foot) -> None:
-    """Say once how labels are used, above the cells."""
-    width = page.width_mm - 2 * layout.margin
-    title = f"Wire labels · {foot.imprint.aircraft} {foot.imprint.marks}"
-    says = (
-        "Tape flat tube of the size named over each outline. Slide on before crimping, bar towards the plug, "
-        f"near edge {items.behind_plug_mm:g} mm behind it; shrink last."
-    )
-    page.add(Text(layout.margin, layout.margin, title, PLAIN_MM, bold=True))
-    page.add(Text(layout.margin, layout.margin + 3.2, shortened(says, width, SMALL_MM), SMALL_MM))

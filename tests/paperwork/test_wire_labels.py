@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from docgen.harness.model import Harness
-from docgen.paperwork import wire_labels
+from docgen.paperwork import label_pages, wire_labels
 from docgen.paperwork.imprint import Imprint
 from docgen.paperwork.layouts import LabelSheet, LabelTape, read_layout
 from docgen.paperwork.marks import Shape, Text
@@ -32,7 +32,7 @@ def harness_of(folder: Path) -> Harness:
 def composed(folder: Path, name: str) -> Composed:
     layout, _ = read_layout(name)
     assert isinstance(layout, LabelSheet | LabelTape)
-    return wire_labels.compose(wire_labels.content(harness_of(folder)), layout, IMPRINT)
+    return label_pages.compose(wire_labels.content(harness_of(folder)), layout, IMPRINT)
 
 
 def texts(result: Composed) -> list[str]:

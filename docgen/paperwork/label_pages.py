@@ -1,0 +1,106 @@
+"""Lay labels out on a stock: sheets of cells, or one label a page on a tape."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from docgen.basics.findings import Finding
+from docgen.paperwork.imprint import FOOT_MM, PLAIN_MM, SMALL_MM, Foot, Imprint, number_pages, state_of
+from docgen.paperwork.label_stocks import Piece, blank_marks, fit
+from docgen.paperwork.layouts import CellStock, LabelFlags, LabelSheet, LabelStock, LabelStrips, LabelTape, LabelWraps
+from docgen.paperwork.marks import Line, Mark, Page, Shape, Text
+from docgen.paperwork.pages import Composed
+from docgen.paperwork.typeface import shortened
+from docgen.paperwork.wire_labels import CAUTION, LabelContent
+
+
+def compose(items: LabelContent, layout: LabelStock, imprint: Imprint) -> Composed:
+    """Return the pages of labels on one stock; what does not fit it is found and left out."""
+    pieces: list[Piece] = []
+    findings: list[Finding] = []
+    left_out: list[str] = []
+    for item in items.labels:
+        if item.plug_is_on and not isinstance(layout, LabelWraps | LabelFlags):
+            left_out.append(f"{item.text.function.text} at {item.text.here.text}")
+            continue
+        piece, found = fit(item, items, layout)
+        findings += found
+        pieces += [piece] * items.copies if piece is not None else []
+    notes = []
+    if left_out:
+        notes.append(f"left out on tube, their plugs are on already: {', '.join(left_out)}.")
+    if isinstance(layout, LabelTape):
+        return Composed([_tape_page(piece) for piece in pieces], findings, notes)
+    return Composed(_sheets(items, pieces, layout, imprint), findings, notes)
+
+
+def _tape_page(piece: Piece) -> Page:
+    page = Page(piece.length_mm, piece.height_mm)
+    page.add(*piece.marks())
+    return page
+
+
+def _sheets(items: LabelContent, pieces: Sequence[Piece], layout: CellStock, imprint: Imprint) -> list[Page]:
+    """Fill the cells from the first wanted one on; cells that stay empty are drawn faint."""
+    cells = layout.cells
+    per_sheet = cells.across * cells.down
+    foot = Foot(imprint, CAUTION, state_of(imprint), imprint.record_hash)
+    placed: list[Piece | None] = [*[None] * ((items.first - 1) % per_sheet), *pieces]
+    pages = []
+    for start in range(0, len(placed) if pieces else 0, per_sheet):
+        page = Page(layout.paper[0], layout.paper[1])
+        _head(page, items, layout, foot)
+        on_sheet = placed[start : start + per_sheet]
+        for i in range(per_sheet):
+            x = cells.first[0] + i % cells.across * cells.pitch[0]
+            y = cells.first[1] + i // cells.across * cells.pitch[1]
+            piece = on_sheet[i] if i < len(on_sheet) else None
+            if piece is None:
+                page.add(*(moved(mark, x, y) for mark in blank_marks(layout)))
+                continue
+            page.add(*(moved(mark, x, y) for mark in piece.marks()))
+            if piece.says:
+                says = shortened(piece.says, piece.length_mm, FOOT_MM)
+                page.add(Text(x, y - 0.7, says, FOOT_MM))
+        pages.append(page)
+    number_pages(pages, [foot] * len(pages), layout.margin)
+    return pages
+
+
+def moved(mark: Mark, x: float, y: float) -> Mark:
+    """Return a mark at another place."""
+    if isinstance(mark, Text):
+        cell = mark.cell._replace(x_mm=mark.cell.x_mm + x, y_mm=mark.cell.y_mm + y) if mark.cell else None
+        return replace(mark, x_mm=mark.x_mm + x, y_mm=mark.y_mm + y, cell=cell)
+    if isinstance(mark, Line):
+        return replace(mark, x1_mm=mark.x1_mm + x, x2_mm=mark.x2_mm + x, y1_mm=mark.y1_mm + y, y2_mm=mark.y2_mm + y)
+    if isinstance(mark, Shape):
+        return replace(mark, points_mm=tuple((px + x, py + y) for px, py in mark.points_mm))
+    return replace(mark, x_mm=mark.x_mm + x, y_mm=mark.y_mm + y)
+
+
+_HOW = {
+    LabelStrips: "Cut each strip out along its marks, lay it on the wires and push the clear tube named over it.",
+    LabelWraps: "Print towards you, wrap the printed part on first, the clear film over it.",
+    LabelFlags: "Lay the middle round the wires, the arrow to the plug, and stick the halves together.",
+}
+
+
+def _how(layout: CellStock) -> str:
+    if isinstance(layout, LabelSheet):
+        if layout.tube is None:
+            return "Tape flat tube of the size named over each outline. Slide on before crimping"
+        return "Slide on before crimping"
+    return _HOW[type(layout)][:-1]
+
+
+def _head(page: Page, items: LabelContent, layout: CellStock, foot: Foot) -> None:
+    """Say once how labels are used, above the cells."""
+    width = page.width_mm - 2 * layout.margin
+    title = f"Wire labels · {foot.imprint.aircraft} {foot.imprint.marks}"
+    facing = "" if isinstance(layout, LabelFlags) else ", bar towards the plug"
+    last = "; shrink last." if isinstance(layout, LabelSheet | LabelStrips) else "."
+    says = f"{_how(layout)}{facing}, near edge {items.behind_plug_mm:g} mm behind it{last}"
+    page.add(Text(layout.margin, layout.margin, title, PLAIN_MM, bold=True))
+    page.add(Text(layout.margin, layout.margin + 3.2, shortened(says, width, SMALL_MM), SMALL_MM))

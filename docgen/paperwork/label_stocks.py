@@ -1,0 +1,223 @@
+"""Fit a label to a stock: the piece it is printed on, where type may stand on it, and how it shrinks."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from docgen.basics.findings import Finding, shown
+from docgen.harness.tubes import choose_tube, fits, flat_width_mm, shrink_of_type
+from docgen.paperwork.label_text import SetLabel, set_label
+from docgen.paperwork.layouts import (
+    Clear,
+    LabelFlags,
+    LabelSheet,
+    LabelStock,
+    LabelStrips,
+    LabelTape,
+    LabelWraps,
+    StockTube,
+)
+from docgen.paperwork.marks import BLACK, FAINT, THIN_MM, Box, Line, Mark, Shape, rectangle
+from docgen.paperwork.wire_labels import LabelContent, LabelItem
+
+_PAPER_MM = 0.2  # by how much a strip of paper between wires and tube makes them thicker; common practice
+_ARROW_MM = 4.0
+_TICK_MM = 1.2
+
+
+@dataclass(frozen=True)
+class Zone:
+    """Where type may stand: its least and most length, height, what stays clear, and how much of its height is left."""
+
+    lengths_mm: tuple[float, float]
+    height_mm: float
+    clear: Clear
+    shrinks_to: float
+    bar: bool = True
+
+
+@dataclass(frozen=True)
+class Piece:
+    """One label ready to print: its text set once, and each place on the piece where that goes.
+
+    `length_mm` and `height_mm` are those of the piece; `says` is said beside it; `guides` help to cut or fold.
+    """
+
+    item: LabelItem
+    label: SetLabel
+    length_mm: float
+    height_mm: float
+    places_mm: tuple[tuple[float, float], ...]
+    says: str
+    guides: tuple[Mark, ...]
+
+    def marks(self) -> list[Mark]:
+        """Return its marks from its own top left corner."""
+        texts = [mark for x, y in self.places_mm for mark in self.label.marks(x, y)]
+        return [*self.guides, *texts]
+
+
+def fit(item: LabelItem, items: LabelContent, stock: LabelStock) -> tuple[Piece | None, list[Finding]]:
+    """Return a label on its piece of a stock, or what keeps it from being printed there."""
+    found = _zone(item, items, stock)
+    if isinstance(found, Finding):
+        return None, [found]
+    zone, says = found
+    least = items.least_type_mm / zone.shrinks_to
+    label = set_label(item.text, zone.lengths_mm, zone.height_mm, zone.clear, least, bar=zone.bar)
+    if label is None:
+        sentence = f"{_what(item)} can't be set in type that is {items.least_type_mm:g} mm high"
+        sentence += " when shrunk." if zone.shrinks_to < 1 else "."
+        do = "Give the circuit a shorter `label:`, or allow smaller type with `labels: {least_type: …}`."
+        return None, [_finding(item, "type", sentence, do)]
+    piece = _piece(item, label, stock, says)
+    if label.function_only:
+        sentence = f"{_what(item)} has room for its function only; {shown(item.text.here.text)} is too long for it."
+        do = "Use shorter names, or allow smaller type with `labels: {least_type: …}`."
+        return piece, [_finding(item, "type", sentence, do)]
+    return piece, []
+
+
+def _what(item: LabelItem) -> str:
+    return f"the label {shown(item.text.function.text)} at {item.text.here.text}"
+
+
+def _finding(item: LabelItem, name: str, sentence: str, do: str) -> Finding:
+    return Finding(item.position, name, sentence, do, ("circuits", item.key[0]))
+
+
+def _zone(item: LabelItem, items: LabelContent, stock: LabelStock) -> tuple[Zone, str] | Finding:
+    """Return where a label's type may stand on a stock, and what is said beside it, or why it does not go there."""
+    if isinstance(stock, LabelTape):
+        return _on_tube(item, stock.tube, (stock.length[0], stock.length[1]), stock.flat_mm, stock.clear)
+    if isinstance(stock, LabelSheet):
+        return _on_sheet(item, items, stock)
+    if isinstance(stock, LabelStrips):
+        return _under_clear(item, items, stock)
+    return _round_wires(item, stock)
+
+
+def _round_wires(item: LabelItem, stock: LabelWraps | LabelFlags) -> tuple[Zone, str] | Finding:
+    """Return the zone of a label that is wrapped: what goes round must reach round, and type stands on one side."""
+    around, length = math.pi * item.grips_mm, (stock.label.length, stock.label.length)
+    if isinstance(stock, LabelWraps):
+        if around > stock.label.cover:
+            return _too_thick(item, around, stock.label.cover, "the clear film")
+        return Zone(length, min(stock.label.printed, around / 2), stock.clear, 1.0), ""
+    if around > stock.label.wrap:
+        return _too_thick(item, around, stock.label.wrap, "the part between the halves")
+    return Zone(length, stock.label.width, stock.clear, 1.0, bar=False), ""
+
+
+def _too_thick(item: LabelItem, around_mm: float, room_mm: float, what: str) -> Finding:
+    sentence = f"{_what(item)}: it is {around_mm:.1f} mm round its wires, {what} of the stock is {room_mm:g} mm."
+    return _finding(item, "stock", sentence, "Print it on a stock with more to wrap.")
+
+
+def _on_tube(
+    item: LabelItem, tube: StockTube, lengths: tuple[float, float], flat_mm: float, clear: Clear
+) -> tuple[Zone, str] | Finding:
+    if not fits(tube.expanded, tube.recovered, item.passes_mm, item.grips_mm):
+        sentence = (
+            f"{_what(item)}: the stock's tube of {tube.expanded:.1f} mm, {tube.recovered:.1f} mm shrunk, does not pass "
+            f"{item.passes_mm:.1f} mm and grip {item.grips_mm:.1f} mm."
+        )
+        return _finding(item, "tube", sentence, "Print it on another stock.")
+    shrinks_to = shrink_of_type(tube.expanded, item.grips_mm)
+    return Zone(lengths, flat_mm, clear, shrinks_to), f"{tube.expanded:.1f} mm · {lengths[1]:g} mm"
+
+
+def _on_sheet(item: LabelItem, items: LabelContent, stock: LabelSheet) -> tuple[Zone, str] | Finding:
+    if stock.tube is not None:
+        lengths = stock.label.length, stock.label.length
+        return _on_tube(item, stock.tube, lengths, flat_width_mm(stock.tube.expanded), stock.clear)
+    kind = choose_tube(item.passes_mm, item.grips_mm, items.tubes, item.heat_c)
+    if kind is None:
+        return _no_tube(item)
+    flat = flat_width_mm(kind.expanded_mm)
+    if flat > stock.label.width:
+        sentence = f"{_what(item)}: {kind.name} is {flat:.1f} mm flat, the stock holds {stock.label.width:g} mm."
+        return _finding(item, "stock", sentence, "Print it on a wider stock.")
+    length = stock.label.length
+    shrinks_to = shrink_of_type(kind.expanded_mm, item.grips_mm)
+    return Zone((length, length), flat, stock.clear, shrinks_to), f"{kind.name} · {length:g} mm"
+
+
+def _no_tube(item: LabelItem) -> Finding:
+    """Say why no tube does: mostly a plug is to be passed that is too wide for a tube that grips the wires."""
+    sentence = f"{_what(item)}: no tube passes {item.passes_mm:.1f} mm and grips {item.grips_mm:.1f} mm."
+    needs = f"one of {1.1 * item.passes_mm:.1f} mm that shrinks to {0.9 * item.grips_mm:.1f} mm"
+    if item.passes_mm > item.wires_mm:
+        times = math.ceil(1.1 * item.passes_mm / (0.9 * item.grips_mm))
+        return _finding(
+            item,
+            "tube",
+            f"{sentence[:-1]}: what passes the plug is too wide to grip the wires.",
+            f"Fit it before crimping (`labels: {{fit: before}}`), or add a {times}:1 tube to `parts.yaml`, {needs}.",
+        )
+    return _finding(item, "tube", sentence, f"Add a tube to `parts.yaml`: {needs}.")
+
+
+def _under_clear(item: LabelItem, items: LabelContent, stock: LabelStrips) -> tuple[Zone, str] | Finding:
+    passes, grips = item.passes_mm + _PAPER_MM, item.grips_mm + _PAPER_MM
+    kind = choose_tube(passes, grips, items.tubes, item.heat_c, clear=True)
+    if kind is None:
+        sentence = f"{_what(item)}: no clear tube passes {passes:.1f} mm and grips {grips:.1f} mm."
+        return _finding(item, "tube", sentence, "Add a clear tube to `parts.yaml`, or print it on another stock.")
+    height = min(stock.label.width, math.pi * item.grips_mm / 2)
+    length = stock.label.length
+    return Zone((length, length), height, stock.clear, 1.0), f"under {kind.name} · {length:g} mm"
+
+
+def _piece(item: LabelItem, label: SetLabel, stock: LabelStock, says: str) -> Piece:
+    if isinstance(stock, LabelTape):
+        edge = (stock.width - label.flat_mm) / 2
+        return Piece(item, label, label.length_mm, stock.width, ((0.0, edge),), says, ())
+    if isinstance(stock, LabelSheet):
+        box = Box(0, 0, label.length_mm, label.flat_mm)
+        return Piece(
+            item, label, box.width_mm, box.height_mm, ((0.0, 0.0),), says, (rectangle(box, THIN_MM, colour=FAINT),)
+        )
+    if isinstance(stock, LabelStrips):
+        guides = _cut_marks(Box(0, 0, label.length_mm, label.flat_mm))
+        return Piece(item, label, label.length_mm, label.flat_mm, ((0.0, 0.0),), says, guides)
+    length, height = stock.size_mm
+    return Piece(item, label, length, height, places_on(stock), says, blank_marks(stock))
+
+
+def places_on(stock: LabelWraps | LabelFlags) -> tuple[tuple[float, float], ...]:
+    """Return the corners at which the text of a label is set."""
+    if isinstance(stock, LabelFlags):
+        return (0.0, 0.0), (stock.label.length + stock.label.wrap, 0.0)
+    return ((0.0, 0.0),)
+
+
+def blank_marks(stock: LabelStock) -> tuple[Mark, ...]:
+    """Return the faint outline of an unused label, from its corner, with the lines that divide it."""
+    if isinstance(stock, LabelTape):
+        return ()
+    length, height = stock.size_mm
+    marks: list[Mark] = [rectangle(Box(0, 0, length, height), THIN_MM, colour=FAINT)]
+    if isinstance(stock, LabelWraps):
+        marks.append(Line(0, stock.label.printed, length, stock.label.printed, THIN_MM, FAINT))
+    if isinstance(stock, LabelFlags):
+        first, second = stock.label.length, stock.label.length + stock.label.wrap
+        marks += [Line(x, 0, x, height, THIN_MM, FAINT) for x in (first, second)]
+        marks.append(_arrow((first + second) / 2, height / 2))
+    return tuple(marks)
+
+
+def _arrow(x: float, y: float) -> Shape:
+    """Return an arrow up, along the wire, to the plug."""
+    top = y - _ARROW_MM / 2
+    points = ((x, top), (x + 1.6, top + 2), (x + 0.5, top + 2), (x + 0.5, top + _ARROW_MM), (x - 0.5, top + _ARROW_MM))
+    return Shape((*points, (x - 0.5, top + 2), (x - 1.6, top + 2)), THIN_MM, BLACK, None)
+
+
+def _cut_marks(box: Box) -> tuple[Mark, ...]:
+    """Return the outline to cut along, with ticks beyond its corners."""
+    marks: list[Mark] = [rectangle(box, THIN_MM, colour=FAINT)]
+    sides = ((box.x_mm - 0.3, -_TICK_MM), (box.right_mm + 0.3, _TICK_MM))
+    marks += [Line(x, y, x + out, y, THIN_MM) for x, out in sides for y in (box.y_mm, box.bottom_mm)]
+    return tuple(marks)

@@ -1,0 +1,115 @@
+"""The ruler page: crosses and rulers near all edges, by which a builder finds out what a printer does to a page."""
+
+from __future__ import annotations
+
+from docgen.basics.findings import Refused
+from docgen.basics.units import OFFSET_MM, millimetres, parse_quantity
+from docgen.paperwork.draw import draw_pdf
+from docgen.paperwork.imprint import LARGE_MM, PLAIN_MM, TITLE_MM, line_pitch_mm
+from docgen.paperwork.layouts import PageLayout, read_layout
+from docgen.paperwork.marks import MIDDLE_MM, THIN_MM, Box, Line, Mark, Page, Text
+from docgen.paperwork.typeface import wrapped
+
+EDGE_MM = 15.0  # from each edge of the paper to its cross
+_ARM_MM = 4.0
+_MOST_SCALE, _MOST_SHIFT_MM = 0.1, 20.0  # off by more than that, something else is wrong
+
+
+def ruler_file(paper: str, measured: str | None) -> bytes:
+    """Return the ruler page as a PDF, or what was measured on it as a printer's file; raises Refused."""
+    layout, _ = read_layout(f"list-{paper}")
+    assert isinstance(layout, PageLayout)
+    if measured is not None:
+        return printer_text(measured, layout).encode()
+    return draw_pdf([ruler_page(layout)], "Ruler", paper)
+
+
+def ruler_page(layout: PageLayout) -> Page:
+    """Return the page to print at 100 % and measure."""
+    width, height = layout.paper
+    page = Page(width, height)
+    across = [EDGE_MM, width / 2, width - EDGE_MM]
+    down = [EDGE_MM, height / 2, height - EDGE_MM]
+    for x in across:
+        for y in down:
+            page.add(Line(x - _ARM_MM, y, x + _ARM_MM, y, MIDDLE_MM), Line(x, y - _ARM_MM, x, y + _ARM_MM, MIDDLE_MM))
+    for y in (EDGE_MM + 8, height - EDGE_MM - 8):
+        page.add(*_ruler(EDGE_MM, y, width - 2 * EDGE_MM, upright=False))
+    for x in (EDGE_MM + 8, width - EDGE_MM - 8):
+        page.add(*_ruler(x, EDGE_MM, height - 2 * EDGE_MM, upright=True))
+    page.add(*_words(layout))
+    return page
+
+
+def _ruler(x: float, y: float, length: float, *, upright: bool) -> list[Mark]:
+    """Return a ruler in millimetres from its zero on."""
+
+    def line(start: float, out: float, end: float) -> Line:
+        if upright:
+            return Line(x + out, y + start, x, y + end, THIN_MM)
+        return Line(x + start, y + out, x + end, y, THIN_MM)
+
+    marks: list[Mark] = [line(0, 0, length)]
+    for i in range(int(length) + 1):
+        tick = 3.0 if i % 10 == 0 else 2.0 if i % 5 == 0 else 1.2
+        marks.append(line(i, tick, i))
+        if i % 10 == 0 and 0 < i < length - 4:
+            at = (x + 3.6, y + i + 0.9) if upright else (x + i, y + 3.6 + 1.8)
+            marks.append(Text(at[0], at[1], str(i), 1.8, align="left" if upright else "centre"))
+    return marks
+
+
+def _words(layout: PageLayout) -> list[Mark]:
+    width, height = layout.paper
+    left, room = EDGE_MM + 22, width - 2 * (EDGE_MM + 22)
+    y = EDGE_MM + 34
+    marks: list[Mark] = [Text(left, y, "What does your printer do to a page?", TITLE_MM, bold=True)]
+    y += 10
+    far, low = millimetres(width - EDGE_MM), millimetres(height - EDGE_MM)
+    steps = (
+        "1  Print this page at 100 %, without fitting it to the paper.",
+        f"2  From the left edge of the paper measure to the middle cross at the left ({EDGE_MM:g} mm if all is true) "
+        f"and to the one at the right ({far} mm).",
+        f"3  From the upper edge measure to the middle cross at the top ({EDGE_MM:g} mm) and to the one at the foot "
+        f"({low} mm).",
+        "4  Give the four to the program, in this order:",
+        f"    docgen ruler --measured {EDGE_MM:g},{far},{EDGE_MM:g},{low} --to printer.yaml",
+        "5  Print with that file, and measure a 50 mm bar:",
+        "    docgen print DIR --printer printer.yaml",
+    )
+    for step in steps:
+        for line in wrapped(step, room, PLAIN_MM):
+            marks.append(Text(left, y, line, PLAIN_MM, cell=Box(left, y - PLAIN_MM - 1, room, PLAIN_MM + 2)))
+            y += line_pitch_mm(PLAIN_MM)
+        y += 1.5
+    marks.append(Text(left, y + LARGE_MM, f"{millimetres(width)} × {millimetres(height)} mm", LARGE_MM))
+    return marks
+
+
+def printer_text(measured: str, layout: PageLayout) -> str:
+    """Return what the four measured distances say of the printer, as the file that `--printer` takes.
+
+    Raises:
+        Refused: `value` for anything but four plausible lengths.
+
+    """
+    words = [word.strip() for word in measured.split(",")]
+    if len(words) != 4:
+        raise Refused("value", "these are not four lengths.", "Write them like `15.2,195.4,14.8,282.3`, in mm.")
+    left, right, top, bottom = (
+        parse_quantity(word if word[-1:].isalpha() else f"{word} mm", OFFSET_MM) for word in words
+    )
+    scales, shifts = [], []
+    for near, far, size in ((left, right, layout.paper[0]), (top, bottom, layout.paper[1])):
+        scale = (far - near) / (size - 2 * EDGE_MM)
+        shift = near - scale * EDGE_MM
+        if abs(scale - 1) > _MOST_SCALE or abs(shift) > _MOST_SHIFT_MM:
+            sentence = f"a scale of {100 * scale:.1f} % and a shift of {shift:.1f} mm are too much."
+            raise Refused("value", sentence, "Print the page at 100 % and measure again, from the paper's edges.")
+        scales.append(f"{100 * scale:.4f} %")
+        shifts.append(f"{shift:.4f} mm")
+    return (
+        "# What a printer does to a page: what it makes of 100 %, across and down, and how far it shifts it, right\n"
+        "# and down. Made by `docgen ruler`; give it to `docgen print` as --printer.\n"
+        f"kind: printer\nscale: [{', '.join(scales)}]\nshift: [{', '.join(shifts)}]\n"
+    )
