@@ -33,6 +33,8 @@ from docgen.definition.fields import (
     one_of,
 )
 
+# What the outline of a shell is: of a D its wide side is where the key points.
+SHAPES = ("rectangle", "D", "round")
 _Pair = Field(min_length=2, max_length=2)
 
 
@@ -116,6 +118,7 @@ class ShellPart(Part):
     pitch: Pitch | None = None
     at: dict[Text, Annotated[list[OffsetMm], _Pair]] | None = None
     outline: Annotated[list[PositiveLengthMm], _Pair]
+    shape: Annotated[str, one_of(*SHAPES)] = "rectangle"
     key: Key | None = None
     contact: ContactPart
     checked: Date | None = None

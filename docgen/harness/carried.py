@@ -62,6 +62,12 @@ class CarryingContact:
     position: Position
     subject: tuple[str, str]
 
+    @property
+    def share(self) -> float:
+        """Return how much of its ratings it uses, in the worst case; 1 is at the rating."""
+        shares = [amps / self.kind.rating_a for amps in (self.working_a, self.lasting_a) if self.kind.rating_a]
+        return max([*shares, self.brief_a / self.kind.brief_a if self.kind.brief_a else 0.0])
+
 
 def may_carry_a(kind: WireKind, heat_c: float | None) -> float | None:
     """Return what a wire may carry at a heat [A]: its own figure, else that of FAA AC 43.13-1B table 11-9."""

@@ -39,7 +39,7 @@ def shell_connector(name: str, part: ShellPart) -> Connector:
     outline = (part.outline[0], part.outline[1])
     kind = contact_kind(part.contact)
     names = tuple(part.contact_names)
-    return Connector(name, names, {}, at, outline, part.key, kind, part.checked, part.retainer, part.lock)
+    return Connector(name, names, {}, at, outline, part.key, kind, part.checked, part.retainer, part.lock, part.shape)
 
 
 def _block(part: ShellPart) -> dict[str, tuple[float, float]]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from docgen.definition.model import Where
-from docgen.harness.carried import carrying_contacts, carrying_wires
+from docgen.harness.carried import carrying_commons, carrying_contacts, carrying_wires
 from docgen.harness.electricity import Electricity, Supply
 from docgen.harness.endurance import endurance_of
 from docgen.harness.model import Harness
@@ -18,7 +18,23 @@ def figures_of(harness: Harness, electricity: Electricity, where: Where) -> Figu
     """Return all figures of a harness."""
     circuits = {name: _circuit(harness, electricity, where, circuit) for name, circuit in harness.circuits.items()}
     supplies = tuple(_supply(harness, electricity, supply) for supply in electricity.supplies)
-    return Figures(circuits, supplies)
+    return Figures(circuits, _contacts(harness, electricity, where), supplies)
+
+
+def _contacts(harness: Harness, electricity: Electricity, where: Where) -> dict[tuple[str, str], float]:
+    """Return for each contact of a disconnect that carries current the most of a rating that it uses."""
+    used: dict[tuple[str, str], float] = {}
+    for circuit in harness.circuits.values():
+        carried = {(contact.at, contact.role): contact for contact in carrying_contacts(electricity, where, circuit)}
+        for lead in circuit.leads:
+            start = lead.ends[0]
+            for role, contacts in start.contacts.items() if start.kind == "half" else ():
+                if role not in start.commons and (start.text, role) in carried:
+                    used |= {(start.name, contact): carried[start.text, role].share for contact in contacts}
+    for disconnect in harness.disconnects.values():
+        for common, contact, _ in carrying_commons(electricity, where, disconnect):
+            used |= {(disconnect.name, number): contact.share for number in common.contacts}
+    return used
 
 
 def _circuit(harness: Harness, electricity: Electricity, where: Where, circuit: Circuit) -> CircuitFigures:

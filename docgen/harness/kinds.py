@@ -39,6 +39,7 @@ class Connector:
     checked: str | None
     retainer: bool
     lock: str
+    shape: str = "rectangle"
 
     def contact_of(self, role: str) -> str | None:
         """Return the contact of a plug that carries a role."""

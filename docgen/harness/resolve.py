@@ -103,7 +103,7 @@ def _build(
         round_up_to_mm=definition.allowances.round_up_to,
         bundles=bundles,
         balance=weigh(places, runs, circuits.values(), disconnects, equipment, bundles),
-        figures=Figures({}, ()),
+        figures=Figures({}, {}, ()),
         findings=(),
         acceptances=acceptances_of(definition),
     )

@@ -71,7 +71,8 @@ class SupplyFigures:
 
 @dataclass(frozen=True, slots=True)
 class Figures:
-    """All figures, in the order written."""
+    """All figures, in the order written; `contacts` is how much of its rating each contact of a disconnect uses."""
 
     circuits: dict[str, CircuitFigures]
+    contacts: dict[tuple[str, str], float]
     supplies: tuple[SupplyFigures, ...]

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise, product
 
+from docgen.paperwork.card_outline import KEY_MM, outline_marks
 from docgen.paperwork.flow import Flow
 from docgen.paperwork.imprint import FOOT_MM, PLAIN_MM, SMALL_MM, line_pitch_mm
 from docgen.paperwork.marks import BLACK, FAINT, MIDDLE_MM, THIN_MM, Box, Circle, Line, Mark, Shape, Text, rectangle
@@ -13,7 +14,6 @@ from docgen.paperwork.typeface import width_mm, wrapped
 from docgen.paperwork.views import View
 
 _SCALES = (1, 2, 3, 4)
-_KEY_MM = 1.6
 _SAYS_MM = 2.5  # the line that states the scale
 # Colour letters inside the outline with room to spare, else outside it, else inside with little room [mm].
 _WAYS_OF_LETTERS = ((False, 1.0), (True, 0.4), (False, 0.4))
@@ -49,7 +49,9 @@ class _Fit:
         return self.letters_mm + self.between_mm
 
 
-def add_views(flow: Flow, views: Sequence[tuple[View, View]], contacts: dict[str, ViewContact], way: str) -> None:
+def add_views(
+    flow: Flow, views: Sequence[tuple[View, View]], contacts: dict[str, ViewContact], way: str, also: str = ""
+) -> None:
     """Set the mating face and the wire side at the least whole scale at which their letters are read.
 
     Args:
@@ -57,6 +59,7 @@ def add_views(flow: Flow, views: Sequence[tuple[View, View]], contacts: dict[str
         views: pairs of views, the first that can be legible is taken: as the half sits in the hatch, else upright.
         contacts: what is written at each contact.
         way: how the first pair stands, in words.
+        also: what else is said below them.
 
     """
     gap = 4.0
@@ -69,7 +72,7 @@ def add_views(flow: Flow, views: Sequence[tuple[View, View]], contacts: dict[str
             break
     size = "true to size" if fit.scale == 1 else f"drawn {fit.scale} : 1"
     turned = way if pair == views[0] else "too tall to be turned as it sits in the hatch"
-    says = f"{size} · square: contact {next(iter(contacts))} · {turned}"
+    says = f"{size} · square: contact {next(iter(contacts))} · {turned}{also}"
     column = (flow.width_mm - gap) / 2 if fit.beside else flow.width_mm
     top = flow.y_mm
     for index, view in enumerate(pair):
@@ -105,11 +108,11 @@ def _fit(view: View, contacts: dict[str, ViewContact], width: float, gap: float,
 
 def _around_mm(view: View, fit: _Fit) -> tuple[float, float]:
     """Return the room at the sides of an outline, and above and below it: for the key, and letters outside."""
-    least = _KEY_MM + 1.0
+    least = KEY_MM + 1.0
     if not fit.outside:
         return 0.0, least
     if _outward(view) == "across":
-        return _KEY_MM + 1.0 + 3 * fit.letters_mm, least
+        return KEY_MM + 1.0 + 3 * fit.letters_mm, least
     return 0.0, least + fit.lines * fit.pitch_mm
 
 
@@ -186,7 +189,7 @@ def _add_view(flow: Flow, view: View, contacts: dict[str, ViewContact], fit: _Fi
     width, height = (length * fit.scale for length in view.outline_mm)
     space = _around_mm(view, fit)[1]
     body = Box(box.x_mm + (box.width_mm - width) / 2, box.y_mm + head + space, width, height)
-    flow.page.add(rectangle(body, MIDDLE_MM), *_key(view, body))
+    flow.page.add(*outline_marks(view, body))
     for contact, (right, up) in view.at_mm.items():
         x = body.x_mm + width / 2 + right * fit.scale
         y = body.y_mm + height / 2 - up * fit.scale
@@ -213,7 +216,7 @@ def _contact(contact: ViewContact, x: float, y: float, fit: _Fit, side: str, bod
         else:
             marks.append(Circle(at, line_base - letters / 2, letters / 4, THIN_MM))
     if fit.outside and side in ("left", "right"):
-        edge = body.right_mm + _KEY_MM if side == "right" else body.x_mm - _KEY_MM
+        edge = body.right_mm + KEY_MM if side == "right" else body.x_mm - KEY_MM
         start = x + 1.8 if side == "right" else x - 1.8
         marks.append(Line(start, y, edge, y, THIN_MM, FAINT))
     if contact.first:
@@ -230,28 +233,14 @@ def _letters_at(
         away = fit.letters_mm / 2 + 1.4
         at = x + away if side == "right" else x - away
         if fit.outside:
-            at = body.right_mm + _KEY_MM + 0.6 if side == "right" else body.x_mm - _KEY_MM - 0.6
+            at = body.right_mm + KEY_MM + 0.6 if side == "right" else body.x_mm - KEY_MM - 0.6
         return [(at, base, "left" if side == "right" else "right", line) for line in lines]
     pitch = fit.pitch_mm
     if side == "above":
-        first = (body.y_mm - _KEY_MM - 0.4 if fit.outside else base - pitch) - pitch * (len(lines) - 1)
+        first = (body.y_mm - KEY_MM - 0.4 if fit.outside else base - pitch) - pitch * (len(lines) - 1)
     else:
-        first = body.bottom_mm + _KEY_MM + 0.4 + fit.letters_mm if fit.outside else base + pitch
+        first = body.bottom_mm + KEY_MM + 0.4 + fit.letters_mm if fit.outside else base + pitch
     return [(x, first + i * pitch, "centre", line) for i, line in enumerate(lines)]
-
-
-def _key(view: View, body: Box) -> list[Mark]:
-    """Draw the key solid black, a tooth outside the outline."""
-    if view.key is None:
-        return []
-    middle_x, middle_y = body.x_mm + body.width_mm / 2, body.y_mm + body.height_mm / 2
-    tooth = {
-        "up": Box(middle_x - 2, body.y_mm - _KEY_MM, 4, _KEY_MM),
-        "down": Box(middle_x - 2, body.bottom_mm, 4, _KEY_MM),
-        "left": Box(body.x_mm - _KEY_MM, middle_y - 2, _KEY_MM, 4),
-        "right": Box(body.right_mm, middle_y - 2, _KEY_MM, 4),
-    }[view.key]
-    return [rectangle(tooth, THIN_MM, BLACK)]
 
 
 def _eye(x: float, y: float) -> list[Mark]:

@@ -9,7 +9,7 @@ from typing import Any
 
 from docgen.basics.findings import Finding, Position
 from docgen.harness.model import Harness
-from docgen.paperwork import cut_list, hangar_card, hangar_content, label_pages, pinout_cards, record, wire_labels
+from docgen.paperwork import cards, cut_list, hangar_card, hangar_content, label_pages, record, wire_labels
 from docgen.paperwork.draw import draw_pdf
 from docgen.paperwork.imprint import Imprint
 from docgen.paperwork.items import check_characters
@@ -37,10 +37,10 @@ DOCUMENTS = (
         {"a4": "carrier-a4", "letter": "carrier-letter"},
     ),
     Document(
-        pinout_cards.STEM,
+        cards.STEM,
         "Pin-out cards",
-        pinout_cards.content,
-        pinout_cards.compose,
+        cards.content,
+        cards.compose,
         {"a4": "card-a6", "letter": "card-a6"},
     ),
     Document(

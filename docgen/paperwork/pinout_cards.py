@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from docgen.basics.findings import Said
-from docgen.harness.model import ContactUse, Disconnect, Harness
+from docgen.harness.model import Common, ContactUse, Disconnect, Harness
 from docgen.paperwork.card_views import ViewContact, add_views
 from docgen.paperwork.codes import numbered_texts
 from docgen.paperwork.flow import Flow, TableStyle
@@ -19,20 +19,21 @@ from docgen.paperwork.imprint import (
     Foot,
     Imprint,
     foot_height_mm,
+    line_pitch_mm,
     number_pages,
 )
 from docgen.paperwork.items import digest
 from docgen.paperwork.layouts import PageLayout
-from docgen.paperwork.marks import Box, Mark, Page
+from docgen.paperwork.marks import THICK_MM, Box, Line, Mark, Page, cut_line
 from docgen.paperwork.naming import half_title, mates_text, part_path, place_text
-from docgen.paperwork.pages import Composed
 from docgen.paperwork.swatches import swatch, swatch_width_mm
 from docgen.paperwork.tables import Column
+from docgen.paperwork.typeface import wrapped
 from docgen.paperwork.views import View, mating_view, wire_view
 
-STEM = "pinout-cards"
 CAUTION = "Packs unplugged and switched off before a half is parted or mated. Hold the shells, never pull by the wires."
 CODE_VERSION = 10  # the largest code that a card of this size holds
+_BRACKET_MM = 1.6
 NOT_CHECKED = "Not yet held against the part in hand: check numbers and key before you fill it."
 
 
@@ -47,6 +48,8 @@ class CardRow:
     start: Said
     load: Said
     mark: str
+    common: str = ""
+    used: str = ""
 
 
 @dataclass(frozen=True)
@@ -65,6 +68,7 @@ class Card:
     turned: bool
     upright: tuple[View, View]
     rows: tuple[CardRow, ...]
+    commons: tuple[Said, ...]
     checked: str
     lock: str
     keyed: Said
@@ -100,6 +104,7 @@ def card_of(harness: Harness, disconnect: Disconnect, index: int) -> Card:
         turned=half.key is not None and shell.key is not None,
         upright=(mating_view(shell, half.gender, None), wire_view(shell, half.gender, None)),
         rows=rows,
+        commons=tuple(_common(harness, common, index) for common in disconnect.commons.values()),
         checked=shell.checked or "",
         lock=shell.lock,
         keyed=Said(disconnect.keyed, disconnect.said.position),
@@ -115,23 +120,32 @@ def _row(harness: Harness, disconnect: Disconnect, contact: str, index: int) -> 
         nothing = Said("", disconnect.said.position)
         return CardRow(contact, "", "", spare, nothing, nothing, "")
     wire = use.wires[index]
-    start, goal = _from_and_to(harness, disconnect, use, index)
+    start, goal = _from_and_to(harness, disconnect, use)
+    share = harness.figures.contacts.get((disconnect.name, contact))
+    used = "" if share is None else f"{100 * share:.0f}"
     if wire is None:
-        return CardRow(contact, "", "", use.label, start, goal, "")
-    return CardRow(contact, wire.colour, wire.kind.gauge.mark, use.label, start, goal, wire.mark or "tail")
+        return CardRow(contact, "", "", use.label, start, goal, "", use.common, used)
+    size, mark = wire.kind.gauge.mark, wire.mark or "tail"
+    return CardRow(contact, wire.colour, size, use.label, start, goal, mark, use.common, used)
 
 
-def _from_and_to(harness: Harness, disconnect: Disconnect, use: ContactUse, index: int) -> tuple[Said, Said]:
-    """Say where a contact's circuit begins and ends; of a common, what feeds it and what is spliced here."""
+def _from_and_to(harness: Harness, disconnect: Disconnect, use: ContactUse) -> tuple[Said, Said]:
+    """Say where a contact's circuit begins and ends; of a common, what feeds it."""
     if use.common:
         common = disconnect.commons[use.common]
-        spliced = dict.fromkeys(lead.circuit for lead, _ in common.halves[index].wires)
         fed = ", ".join(harness.circuits[name].label.text for name in common.feeders)
-        behind = ", ".join(harness.circuits[name].label.text for name in spliced)
-        return Said(f"fed by {fed}", common.said.position), Said(f"behind: {behind}", common.said.position)
+        return Said("", common.said.position), Said(f"fed by {fed}", common.said.position)
     circuit = harness.circuits[use.circuit]
     goal = Said(circuit.load_text, circuit.loads[0].said.position)
     return Said(circuit.start.text, circuit.start.said.position), goal
+
+
+def _common(harness: Harness, common: Common, index: int) -> Said:
+    """Say what is spliced behind this half of a common."""
+    behind = common.halves[index]
+    labels = dict.fromkeys(harness.circuits[lead.circuit].label.text for lead, _ in behind.wires)
+    spliced = f"spliced behind: {', '.join(labels)}" if behind.tails else f"straight in: {', '.join(labels)}"
+    return Said(f"{common.name} {'+'.join(common.contacts)} · {spliced or 'nothing'}", common.said.position)
 
 
 def short_form(card: Card, imprint: Imprint) -> list[str]:
@@ -141,12 +155,9 @@ def short_form(card: Card, imprint: Imprint) -> list[str]:
     return numbered_texts(first, lines, CODE_VERSION)
 
 
-def compose(items: tuple[Card, ...], layout: PageLayout, imprint: Imprint) -> Composed:
+def compose(items: tuple[Card, ...], layout: PageLayout, imprint: Imprint) -> list[Page]:
     """Return the pages of all cards; page numbers count within one card."""
-    pages: list[Page] = []
-    for card in items:
-        pages += _compose_card(card, layout, imprint)
-    return Composed(pages)
+    return [page for card in items for page in _compose_card(card, layout, imprint)]
 
 
 def _corners(card: Card, imprint: Imprint) -> list[Corner]:
@@ -174,7 +185,8 @@ def _compose_card(card: Card, layout: PageLayout, imprint: Imprint) -> list[Page
     _title(flow, card)
     flow.on_new_page = lambda flow: flow.heading(f"{card.name.text} · {card.half}, continued", LARGE_MM, 0)
     way = "key as it sits in the hatch" if card.turned else "not turned to the hatch"
-    add_views(flow, [(card.mating, card.wire_side), card.upright], _view_contacts(card), way)
+    used = " · %: of its rating" if any(row.used for row in card.rows) else ""
+    add_views(flow, [(card.mating, card.wire_side), card.upright], _view_contacts(card), way, used)
     _table(flow, card)
     flow.finish_page()
     while len(flow.pages) < len(feet):
@@ -182,6 +194,8 @@ def _compose_card(card: Card, layout: PageLayout, imprint: Imprint) -> list[Page
         flow.paragraph("The code below goes on from the one before.", SMALL_MM)
     feet += feet[-1:] * (len(flow.pages) - len(feet))
     number_pages(flow.pages, feet, layout.margin)
+    for page in flow.pages:
+        page.add(cut_line(page))
     return flow.pages
 
 
@@ -216,17 +230,36 @@ def _table(flow: Flow, card: Card) -> None:
         Column("from", SMALL_MM, gives=True),
         Column("to", SMALL_MM, gives=True),
         Column("mark", SMALL_MM),
+        Column("%", SMALL_MM, align="right"),
     ]
     rows = [
-        (row.contact, "", row.gauge, row.function.text, row.start.text, row.load.text, row.mark) for row in card.rows
+        (row.contact, "", row.gauge, row.function.text, row.start.text, row.load.text, row.mark, row.used)
+        for row in card.rows
     ]
 
-    def colours(index: int, row_box: Box, cells: Sequence[Box]) -> list[Mark]:
+    def beside(index: int, row_box: Box, cells: Sequence[Box]) -> list[Mark]:
         letters = card.rows[index].colour
         middle = row_box.y_mm + row_box.height_mm / 2
-        return swatch(letters, cells[1].x_mm, middle, SMALL_MM) if letters else []
+        marks = swatch(letters, cells[1].x_mm, middle, SMALL_MM) if letters else []
+        return [*marks, *_bracket(card.rows, index, row_box)]
 
-    room = (flow.room_mm - 4.0) / max(len(rows), 1)
+    below = sum(len(wrapped(said.text, flow.width_mm, SMALL_MM)) for said in card.commons) * line_pitch_mm(SMALL_MM)
+    room = (flow.room_mm - 5.0 - below) / max(len(rows), 1)
     row_mm = min(max(room - 0.01, 3.3), 4.6)
-    flow.table(columns, rows, TableStyle(row_mm), "", colours)
+    flow.table(columns, rows, TableStyle(row_mm), "", beside, _BRACKET_MM)
     flow.space(1)
+    for said in card.commons:
+        flow.paragraph(said.text, SMALL_MM)
+
+
+def _bracket(rows: Sequence[CardRow], index: int, box: Box) -> list[Mark]:
+    """Return this row's part of the bracket that holds the contacts of a common together."""
+    common = rows[index].common
+    if not common:
+        return []
+    above = index > 0 and rows[index - 1].common == common
+    below = index + 1 < len(rows) and rows[index + 1].common == common
+    x, top, bottom = box.x_mm + 0.4, box.y_mm + (0 if above else 0.6), box.bottom_mm - (0 if below else 0.6)
+    marks: list[Mark] = [Line(x, top, x, bottom, THICK_MM)]
+    marks += [] if above else [Line(x, top, x + 1, top, THICK_MM)]
+    return marks + ([] if below else [Line(x, bottom, x + 1, bottom, THICK_MM)])

@@ -8,6 +8,7 @@ from docgen.basics.colours import colour_words
 from docgen.basics.units import millimetres
 from docgen.harness.model import Common, Disconnect, Equipment, Harness, Output
 from docgen.harness.wiring import Circuit, End, Lead, Wire
+from docgen.paperwork.equipment_cards import equipment_card
 from docgen.paperwork.naming import end_text, half_title, mates_text
 from docgen.paperwork.pinout_cards import card_of
 
@@ -100,6 +101,8 @@ def add_equipment(lines: Lines, harness: Harness, equipment: Equipment) -> None:
             used = f"{port.circuit.label.text} ({port.circuit.name}), other end {port.far}{channel}"
         rating = f", rating {port.rating_a:g} A" if port.rating_a is not None else ""
         lines.add(f"port {port.name or '(own lead)'}, {port.connector.name} {port.gender}{rating}: {used}", 1)
+    if equipment.ports and not equipment.nameless:
+        lines.add(f"card {equipment_card(harness, equipment).hash8}", 1)
     for name, words in (("on", equipment.on), ("off", equipment.off), ("note", equipment.note)):
         if words.text:
             lines.add(f"{name}: {words.text}", 1)

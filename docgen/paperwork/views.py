@@ -22,18 +22,19 @@ class View:
     at_mm: dict[str, tuple[float, float]]
     outline_mm: tuple[float, float]
     key: str | None
+    shape: str = "rectangle"
 
 
 def mirrored(view: View) -> View:
     """Return a view from the other side."""
     at = {contact: (-right, up) for contact, (right, up) in view.at_mm.items()}
     key = _MIRRORED.get(view.key, view.key) if view.key else None
-    return View(at, view.outline_mm, key)
+    return View(at, view.outline_mm, key, view.shape)
 
 
 def mating_view(shell: Connector, gender: str, key: str | None) -> View:
     """Return the mating face of one half, turned by quarters until its key points to `key`."""
-    view = View(shell.at_mm, shell.outline_mm, shell.key)
+    view = View(shell.at_mm, shell.outline_mm, shell.key, shell.shape)
     if gender == "sockets":
         view = mirrored(view)
     if key is None or view.key is None:
@@ -44,7 +45,7 @@ def mating_view(shell: Connector, gender: str, key: str | None) -> View:
         at = {contact: (-up, right) for contact, (right, up) in at.items()}
     width, height = view.outline_mm
     outline = (width, height) if turns % 2 == 0 else (height, width)
-    return View(at, outline, key)
+    return View(at, outline, key, view.shape)
 
 
 def wire_view(shell: Connector, gender: str, key: str | None) -> View:

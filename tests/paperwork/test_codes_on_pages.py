@@ -35,9 +35,8 @@ def printed(name: str) -> dict[str, bytes]:
 def test_cards_lead_to_their_part_of_the_record() -> None:
     files = printed("wren")
     base = "https://hangar.example/wren"
-    expected = [
-        [f"{base}/record/disconnect-{joint}.txt"] for joint in ("left-root", "left-root", "right-root", "right-root")
-    ]
+    halves = [f"disconnect-{joint}" for joint in ("left-root", "left-root", "right-root", "right-root")]
+    expected = [[f"{base}/record/{part}.txt"] for part in (*halves, "equipment-receiver")]
     assert read_pages(files["pinout-cards.pdf"]) == expected
     assert all("record/" + code[0].rsplit("/", 1)[1] in files for code in expected)
 

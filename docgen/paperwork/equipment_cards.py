@@ -1,0 +1,174 @@
+"""Equipment cards: what is plugged in where, for everything that the harness plugs into with several ports."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from docgen.basics.findings import Said
+from docgen.harness.model import Equipment, Harness, PortUse
+from docgen.harness.wiring import Circuit
+from docgen.paperwork.codes import numbered_texts
+from docgen.paperwork.flow import Flow, TableStyle
+from docgen.paperwork.imprint import (
+    LARGE_MM,
+    PLAIN_MM,
+    SMALL_MM,
+    TITLE_MM,
+    Corner,
+    Foot,
+    Imprint,
+    foot_height_mm,
+    number_pages,
+)
+from docgen.paperwork.items import digest
+from docgen.paperwork.layouts import PageLayout
+from docgen.paperwork.marks import Page, cut_line
+from docgen.paperwork.naming import part_path, place_text
+from docgen.paperwork.pinout_cards import CAUTION, CODE_VERSION
+from docgen.paperwork.tables import Column
+
+_ENGINES = ("engine unit", "speed controller", "motor", "smoke", "pump")
+
+
+@dataclass(frozen=True)
+class PortRow:
+    """One port: the function plugged in there, the other end, its channel, and what it does without the radio."""
+
+    port: str
+    function: Said
+    far: Said
+    channel: str
+    failsafe: str
+
+
+@dataclass(frozen=True)
+class EquipmentCard:
+    """The content of one piece of equipment's card."""
+
+    key: str
+    name: Said
+    kind: str
+    where: Said
+    feeds: str
+    rows: tuple[PortRow, ...]
+    on: Said
+    off: Said
+    note: Said
+    since: str
+
+    @property
+    def hash8(self) -> str:
+        """Return the first characters of its content's hash."""
+        return digest(self)
+
+
+def content(harness: Harness) -> tuple[EquipmentCard, ...]:
+    """Return the cards of all equipment with ports of its own."""
+    return tuple(
+        equipment_card(harness, equipment)
+        for equipment in harness.equipment.values()
+        if equipment.ports and not equipment.nameless
+    )
+
+
+def equipment_card(harness: Harness, equipment: Equipment) -> EquipmentCard:
+    """Return the card of one piece of equipment."""
+    place = harness.places[equipment.place]
+    isolates = ", kept apart" if equipment.isolates else ""
+    return EquipmentCard(
+        key=equipment.name,
+        name=equipment.said,
+        kind=equipment.kind,
+        where=Said(f"at {place_text(place)}", place.position),
+        feeds=f"fed by {', '.join(equipment.fed_by)}{isolates}" if equipment.fed_by else "",
+        rows=tuple(_row(harness, equipment, port) for port in equipment.ports),
+        on=equipment.on,
+        off=equipment.off,
+        note=equipment.note,
+        since=harness.aircraft.revision.text,
+    )
+
+
+def _row(harness: Harness, equipment: Equipment, port: PortUse) -> PortRow:
+    circuit, at = port.circuit, equipment.said.position
+    if circuit is None:
+        return PortRow(port.name, Said("free", at), Said("", at), "", "")
+    channel = str(circuit.channel) if circuit.channel is not None else ""
+    return PortRow(port.name, circuit.label, Said(port.far, circuit.position), channel, _failsafe(harness, circuit))
+
+
+def _failsafe(harness: Harness, circuit: Circuit) -> str:
+    """Return what an engine or motor does without the radio; of other loads the hangar card says it."""
+    ends = [end.name for end in (circuit.start, *circuit.loads) if end.is_port]
+    engine = any(harness.equipment[name].kind in _ENGINES for name in ends)
+    return circuit.failsafe or "" if engine else ""
+
+
+def short_form(card: EquipmentCard, imprint: Imprint) -> list[str]:
+    """Return the texts of the codes that carry the card itself, where the record does not stand on the web."""
+    first = f"{imprint.marks} equipment-{card.key} since {card.since} {card.hash8}"
+    lines = [f"{row.port} {row.function.text}" + (f" ch {row.channel}" if row.channel else "") for row in card.rows]
+    return numbered_texts(first, lines, CODE_VERSION)
+
+
+def compose(items: tuple[EquipmentCard, ...], layout: PageLayout, imprint: Imprint) -> list[Page]:
+    """Return the pages of all cards; page numbers count within one card."""
+    return [page for card in items for page in _compose_card(card, layout, imprint)]
+
+
+def _corners(card: EquipmentCard, imprint: Imprint) -> list[Corner]:
+    link = imprint.link(part_path("equipment", card.key))
+    if link is not None:
+        return [Corner(link, "this in the record")]
+    texts = short_form(card, imprint)
+    count = len(texts)
+    return [
+        Corner(text, "this card as text" + (f", {i} of {count}" if count > 1 else ""))
+        for i, text in enumerate(texts, 1)
+    ]
+
+
+def _compose_card(card: EquipmentCard, layout: PageLayout, imprint: Imprint) -> list[Page]:
+    corners = _corners(card, imprint)
+    switching = [f"{word}: {said.text}" for word, said in (("On", card.on), ("Off", card.off)) if said.text]
+    notes = (*switching, *([card.note.text] if card.note.text else []))
+    state = f"rev {card.since} · {imprint.date}"
+    feet = [Foot(imprint, CAUTION, state, card.hash8, corner, notes) for corner in corners]
+    width = layout.paper[0] - 2 * layout.margin
+    bottom = layout.margin + max(foot_height_mm(foot, width) for foot in feet) + 1.5
+    flow = Flow(layout.paper, layout.margin, bottom)
+    flow.new_page()
+    flow.heading(card.name.text, TITLE_MM, keep_mm=20)
+    flow.on_new_page = lambda flow: flow.heading(f"{card.name.text}, continued", LARGE_MM, 0)
+    if card.kind != card.name.text:
+        flow.heading(card.kind, LARGE_MM, keep_mm=10)
+    flow.paragraph(card.where.text, PLAIN_MM)
+    if card.feeds:
+        flow.paragraph(card.feeds, SMALL_MM)
+    flow.space(1.2)
+    _table(flow, card)
+    flow.finish_page()
+    while len(flow.pages) < len(feet):
+        flow.new_page()
+        flow.paragraph("The code below goes on from the one before.", SMALL_MM)
+    feet += feet[-1:] * (len(flow.pages) - len(feet))
+    number_pages(flow.pages, feet, layout.margin)
+    for page in flow.pages:
+        page.add(cut_line(page))
+    return flow.pages
+
+
+def _table(flow: Flow, card: EquipmentCard) -> None:
+    failsafe = any(row.failsafe for row in card.rows)
+    columns = [
+        Column("port", LARGE_MM, bold=True, least_mm=PLAIN_MM),
+        Column("function", LARGE_MM, bold=True, gives=True),
+        Column("other end", PLAIN_MM, gives=True),
+        Column("channel", PLAIN_MM, align="right"),
+        *([Column("fail-safe", PLAIN_MM)] if failsafe else []),
+    ]
+    rows = [
+        (row.port, row.function.text, row.far.text, row.channel, *([row.failsafe] if failsafe else []))
+        for row in card.rows
+    ]
+    flow.table(columns, rows, TableStyle(5.2), "")
