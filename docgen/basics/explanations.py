@@ -78,7 +78,7 @@ EXPLANATIONS: dict[str, Explanation] = EXPLANATIONS_OF_ERRORS | {
         "has no stall. Stall: this load stalls, the rest works. `limits: margin` and `limits: together` change it.",
         why="Surfaces load up together late in the flight, the pack is low, and the receiver restarts: nothing "
         "answers until it is back. A servo short of volts is slow and weak.",
-        mend="The finding says what would do: heavier wire, `lead: servo-20`, a second contact, or a shorter own "
+        mend="The finding says what would do: heavier wire, `lead: servo-22`, a second contact, or a shorter own "
         "lead. Else a pack with less `resistance:`, a shorter way, or a heavy pair with `commons:`. Lower "
         "`limits: {margin: 0.2 V}` only after measuring on the bench.",
         source="Common practice, no source. What a load needs is its maker's figure.",
@@ -89,7 +89,7 @@ EXPLANATIONS: dict[str, Explanation] = EXPLANATIONS_OF_ERRORS | {
         "10 % stalled. `limits: drop_working` and `limits: drop_stalled` change them.",
         why="A servo on a long thin lead is weakest when it is worked hardest. Its drop when stalled matters less "
         "there than at the receiver, which restarts: of that the caution `volts` tells.",
-        mend="Take heavier wire, `lead: servo-20`, a second contact, or shorten the lead that it came on, "
+        mend="Take heavier wire, `lead: servo-22`, a second contact, or shorten the lead that it came on, "
         "`lead: 150 mm`. Or live with it: `accept: {drop: it hardly moves in flight}`.",
         source="FAA AC 43.13-1B, table 11-6, continuous: 1 V of 28 V. 10 % stalled: common practice, no source.",
     ),
@@ -115,7 +115,7 @@ EXPLANATIONS: dict[str, Explanation] = EXPLANATIONS_OF_ERRORS | {
         "°C) that its `limit:` reaches, metric wire by the next smaller AWG row. Above 70 °C on its way that times "
         "√((limit − T) / (limit − 70 °C)). A wire that carries supply and has neither figure is found too.",
         why="It warms its bundle, insulation softens, and two wires meet: a dead servo or a dead supply.",
-        mend="Take heavier wire, `lead: servo-20`, another way off the hot run, `by: [belly]`, or split the load "
+        mend="Take heavier wire, `lead: servo-22`, another way off the hot run, `by: [belly]`, or split the load "
         "over more circuits. A wire of your own gets its maker's figure in parts.yaml, `current: 5 A`.",
         source="FAA AC 43.13-1B, table 11-9; above 70 °C the form of its 11-66d(6). PVC and wires under 24 AWG are "
         "not in the table: their figures are common practice, no source.",

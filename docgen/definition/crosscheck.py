@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from docgen.basics.findings import Finding, Refused, listed, shown
+from docgen.basics.findings import Finding, Refused, listed, nearest, shown
 from docgen.definition.ends import find_port, port_groups
 from docgen.definition.harness import Circuit
 from docgen.definition.model import Definition, contact_names
@@ -51,12 +51,20 @@ def _disconnects(definition: Definition) -> Iterator[Finding]:
 def _commons(definition: Definition) -> Iterator[Finding]:
     """Check that commons share contacts that are there, each once, and circuits that come by."""
     where = definition.where
+    roles = list(dict.fromkeys(role for lead in definition.parts.leads.values() for role in lead.wires))
     for name, disconnect in definition.disconnects.items():
         contacts = contact_names(definition.parts, disconnect.shell)
         taken: dict[str, str] = {}
         shared: dict[tuple[str, str], str] = {}
         for common_name, common in disconnect.commons.items():
             path = "disconnects", name, "commons", common_name
+            if common.role not in roles:
+                offer = nearest(common.role, roles)
+                do = f"Did you mean `{offer}`?" if offer else f"Leads have: {listed(roles)}."
+                yield Finding(where.value(*path, "role"), "name", f"no lead has a {shown(common.role)}.", do)
+            for member in {one for one in common.circuits if common.circuits.count(one) > 1}:
+                sentence = f"{shown(member)} is named twice."
+                yield Finding(where.item(member, *path, "circuits"), "value", sentence, "Name it once.")
             for contact in common.contacts:
                 position = where.item(contact, *path, "contacts")
                 if contacts and contact not in contacts:
@@ -133,10 +141,14 @@ def _common_end(
     if len(words) == 1:
         sentence = f"which common of {shown(words[0])} is not said."
         yield Finding(position, "missing", sentence, f"Its commons: {listed(commons) or 'none'}.")
+    roles: dict[str, str] = {}
     for common in words[1:]:
         if common not in commons:
             sentence = f"{shown(words[0])} has no common {shown(common)}."
             yield Finding(position, "name", sentence, f"Its commons: {listed(commons) or 'none'}.")
+        elif roles.setdefault(commons[common].role, common) != common:
+            sentence = f"{shown(roles[commons[common].role])} and {shown(common)} share one role."
+            yield Finding(position, "value", sentence, "Name one common for each role.")
 
 
 def _circuits(definition: Definition) -> Iterator[Finding]:
@@ -146,10 +158,17 @@ def _circuits(definition: Definition) -> Iterator[Finding]:
 
 def _circuit(definition: Definition, name: str, circuit: Circuit) -> Iterator[Finding]:
     where = definition.where
+    ends = [words[0] for words in (*circuit.start.ends, *circuit.to.ends)]
     for index, disconnect in enumerate(circuit.through):
+        position = where.value("circuits", name, "through", index)
         if disconnect in circuit.through[:index]:
-            position = where.value("circuits", name, "through", index)
             yield Finding(position, "through", f"it goes through {shown(disconnect)} twice.", "Name it once.")
+        if disconnect in ends:
+            sentence = f"it goes through {shown(disconnect)} and ends at its commons."
+            yield Finding(position, "through", sentence, "Leave it out of `through:`.")
+    if circuit.lead is None and any(end in definition.disconnects for end in ends):
+        position = where.key("circuits", name)
+        yield Finding(position, "missing", "a circuit at commons has no lead.", "Add `lead:`.")
     for disconnect in circuit.contacts:
         if disconnect not in circuit.through:
             position = where.key("circuits", name, "contacts", disconnect)

@@ -20,7 +20,8 @@ from docgen.definition.fields import (
     PlaceName,
     PlugName,
     PositiveLengthMm,
-    Ratio,
+    PositiveRatio,
+    PositiveVoltageV,
     ResistanceOhm,
     Text,
     TimeS,
@@ -60,10 +61,10 @@ COAX_DIAMETER_MM = 1.2
 class Output(Form):
     """A regulated outlet."""
 
-    volts: VoltageV
+    volts: PositiveVoltageV
     headroom: VoltageV = 0
     rating: CurrentA | None = None
-    efficiency: Ratio | None = None
+    efficiency: PositiveRatio | None = None
 
 
 class PortGroup(Form):
@@ -93,16 +94,28 @@ class Volts(Form):
     least: VoltageV | None = None
     most: VoltageV | None = None
 
+    @model_validator(mode="after")
+    def _most_is_more(self) -> Self:
+        if self.least is not None and self.most is not None and self.most < self.least:
+            raise Refused("value", "it bears less than it needs.", "Mend one of the two.", ("most",))
+        return self
+
 
 class Battery(Form):
     """A pack."""
 
     cells: Annotated[int, whole(1, 100)]
     capacity: ChargeMah
-    full: VoltageV
-    empty: VoltageV
+    full: PositiveVoltageV
+    empty: PositiveVoltageV
     resistance: ResistanceOhm | None = None
     rating: CurrentA | None = None
+
+    @model_validator(mode="after")
+    def _full_is_more(self) -> Self:
+        if self.full < self.empty:
+            raise Refused("value", "a full pack gives less than an empty one.", "Mend one of the two.", ("full",))
+        return self
 
 
 class Gear(Form):

@@ -61,6 +61,7 @@ class CarryingContact:
     lasting_a: float
     position: Position
     subject: tuple[str, str]
+    wire: WireKind | None = None
 
     @property
     def share(self) -> float:
@@ -110,7 +111,8 @@ def carrying_contacts(electricity: Electricity, where: Where, circuit: Circuit) 
     """Walk the mated contacts that a circuit has alone and that carry its current."""
     for index, lead in enumerate(circuit.leads):
         for role in circuit.poles:
-            if lead.wire(role) is None:
+            wire = lead.wire(role)
+            if wire is None:
                 continue
             step = Step(role, circuit=circuit.name, stretch=index)
             for key, end in _passed(lead):
@@ -119,7 +121,9 @@ def carrying_contacts(electricity: Electricity, where: Where, circuit: Circuit) 
                 position = where.value("circuits", circuit.name, key)
                 if not end.is_port:
                     position = where.item(end.name, "circuits", circuit.name, "through")
-                yield _contact(electricity, step, end.text, end.connector, 1, position, ("circuits", circuit.name))
+                kind = None if lead.straight else wire.kind
+                at = "circuits", circuit.name
+                yield _contact(electricity, step, end.text, end.connector, 1, position, at, kind)
 
 
 def _passed(lead: Lead) -> list[tuple[str, End]]:
@@ -138,6 +142,7 @@ def _contact(
     contacts: int,
     position: Position,
     subject: tuple[str, str],
+    wire: WireKind | None = None,
 ) -> CarryingContact:
     return CarryingContact(
         step.role,
@@ -150,6 +155,7 @@ def _contact(
         electricity.lasting_a(step) / contacts,
         position,
         subject,
+        wire,
     )
 
 

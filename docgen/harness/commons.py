@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from docgen.basics.gauges import takes_gauge
 from docgen.definition.model import Definition
 from docgen.harness.connectors import connector_of, wire_kind
@@ -29,6 +31,7 @@ def build_common(definition: Definition, disconnect: str, name: str, arriving: A
         contacts=tuple(form.contacts),
         circuits=tuple(form.circuits),
         feeders=tuple(plan.name for plan, _ in finder.feeders(disconnect, name)),
+        sources=tuple(dict.fromkeys(source for _, source in finder.sources(disconnect, name))),
         halves=(halves[0], halves[1]),
         note=form.note,
         said=definition.where.said(name, "disconnects", disconnect, "commons", name, "contacts"),
@@ -44,19 +47,24 @@ def _behind(
 ) -> Behind:
     if not wires or (len(wires) == 1 and len(contacts) == 1):
         return Behind(wires, (), None)
-    heaviest = max((wire for _, wire in wires), key=lambda wire: wire.kind.gauge.area_mm2)
-    kind = _tail_kind(definition, heaviest.kind, contact)
-    tails = tuple(Wire(heaviest.role, kind, heaviest.colour, "", ((), (number,))) for number in contacts)
+    kind, colour = tail_of(definition, [wire for _, wire in wires], contact)
+    tails = tuple(Wire(wires[0][1].role, kind, colour, "", ((), (number,))) for number in contacts)
     return Behind(wires, tails, tail_length_mm(tail_mm, contact.strip_mm, allowances_of(definition)))
 
 
-def _tail_kind(definition: Definition, heaviest: WireKind, contact: ContactKind) -> WireKind:
-    """Return the heaviest arriving wire if the contact takes it, else the heaviest of the parts list that it takes."""
-    if takes(contact, heaviest):
-        return heaviest
+def tail_of(definition: Definition, wires: Sequence[Wire], contact: ContactKind) -> tuple[WireKind, str]:
+    """Return what tails are made of, and their colour.
+
+    The heaviest arriving wire that the contact takes; where it takes none, the heaviest wire of the parts list that
+    it takes, in the colour of the heaviest arriving one.
+    """
+    taken = [wire for wire in wires if takes(contact, wire.kind)]
+    heaviest = max(taken or wires, key=lambda wire: wire.kind.gauge.area_mm2)
+    if taken:
+        return heaviest.kind, heaviest.colour
     kinds = [wire_kind(definition.parts, name) for name in definition.parts.wires]
-    taken = [kind for kind in kinds if takes(contact, kind)]
-    return max(taken, key=lambda kind: kind.gauge.area_mm2, default=heaviest)
+    fitting = [kind for kind in kinds if takes(contact, kind)]
+    return max(fitting, key=lambda kind: kind.gauge.area_mm2, default=heaviest.kind), heaviest.colour
 
 
 def takes(contact: ContactKind, kind: WireKind) -> bool:

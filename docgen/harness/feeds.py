@@ -25,7 +25,7 @@ class Step:
 class Feed:
     """A circuit that carries supply from an outlet of one piece of equipment to a port of another.
 
-    `out` and `back` are the pieces that its current passes, from the load on.
+    `out` and `back` are the pieces that its current passes, from the load on; `back_to` is where it returns.
     """
 
     circuit: str
@@ -35,6 +35,7 @@ class Feed:
     outlet: str = ""
     out: tuple[Step, ...] = ()
     back: tuple[Step, ...] = ()
+    back_to: str = ""
 
 
 @dataclass(frozen=True)
@@ -102,9 +103,10 @@ class FeedFinder:
         for way in self._back(plan, index, plan.poles[0], {}, frozenset()):
             ways_back = self._back(plan, index, plan.poles[1], way.heavies, frozenset()) if len(plan.poles) > 1 else []
             back = ways_back[0].steps if ways_back else ()
+            back_to = ways_back[0].port.equipment if ways_back else ""
             load = goal.port
             source, outlet = way.port.equipment, way.port.name
-            feeds.append(Feed(plan.name, source, load.equipment, load.name, outlet, way.steps, back))
+            feeds.append(Feed(plan.name, source, load.equipment, load.name, outlet, way.steps, back, back_to))
         return feeds
 
     def _back(

@@ -121,9 +121,10 @@ def _shares(
 
 def _supply(harness: Harness, electricity: Electricity, supply: Supply) -> SupplyFigures:
     network = electricity.network
+    known = any(name in electricity.carrying for name in supply.members)
     stages = []
     for name in sorted(supply.members, key=lambda name: (name not in supply.packs, network.rank[name])):
-        packs = [pack for pack in electricity.packs_of(name) if pack in supply.packs]
+        packs = [pack for pack in electricity.packs_of(name) if pack in supply.packs and name in electricity.carrying]
         working = [v for pack in packs if (v := electricity.working[pack].volts(name)) is not None]
         peak = [v for pack in packs if (v := electricity.peak[pack].volts(name)) is not None]
         given = [
@@ -136,8 +137,8 @@ def _supply(harness: Harness, electricity: Electricity, supply: Supply) -> Suppl
     return SupplyFigures(
         name=supply.name,
         packs=supply.packs,
-        working_a=max(electricity.working[pack].node_a(pack) for pack in supply.packs),
-        peak_a=max(electricity.peak[pack].node_a(pack) for pack in supply.packs),
+        working_a=max(electricity.working[pack].node_a(pack) for pack in supply.packs) if known else None,
+        peak_a=max(electricity.peak[pack].node_a(pack) for pack in supply.packs) if known else None,
         stages=tuple(stages),
-        endurance=endurance_of(harness.flight, electricity, supply),
+        endurance=endurance_of(harness.flight, electricity, supply) if known else None,
     )

@@ -19,7 +19,8 @@ from docgen.harness.network import Network
 Group = tuple[str, int]
 """Equipment and the number of a group of its ports."""
 
-_ROUNDS = 200  # of a switching outlet's current; each brings it closer by the share that the drop has of the volts
+_FREE_ROUNDS = 30
+_ROUNDS = 400  # of a switching outlet's current; each brings it closer by the share that the drop has of the volts
 _CLOSE = 1e-12
 _MOST_RATIO = 1000.0  # a switching outlet with next to no volts before it
 
@@ -77,14 +78,25 @@ class Flow:
         self._settle()
 
     def _settle(self) -> None:
-        """Add the currents up, again with better ratios where outlets switch."""
+        """Add the currents up, again with better ratios where outlets switch.
+
+        Where they do not settle, what arrives can't carry the load: such outlets give nothing.
+        """
+        self.collapsed: frozenset[Group] = frozenset()
         switching = [group for group, output in self.network.outputs.items() if output.efficiency]
-        for _ in range(_ROUNDS):
+        for number in range(_ROUNDS):
             self._add_up()
-            changed = {group: self._ratio(group) for group in switching if self._is_behind(group[0])}
-            if all(abs(changed[group] - self.ratios.get(group, 1.0)) < _CLOSE for group in changed):
-                return
-            self.ratios = changed
+            wanted = {group: self._ratio(group) for group in switching if self._is_behind(group[0])}
+            now = {group: self.ratios.get(group, 1.0) for group in wanted}
+            if all(abs(wanted[group] - now[group]) < _CLOSE * wanted[group] for group in wanted):
+                if max(wanted.values(), default=0.0) < _MOST_RATIO:
+                    return
+                break
+            half = number >= _FREE_ROUNDS  # of the way, so that it does not swing for ever
+            self.ratios = {group: (now[group] + wanted[group]) / 2 if half else wanted[group] for group in wanted}
+        self.collapsed = frozenset(group for group in switching if self._is_behind(group[0]))
+        self.ratios = dict.fromkeys(self.collapsed, 1.0)
+        self._add_up()
 
     def _is_behind(self, name: str) -> bool:
         return self.pack in self.network.packs[name]
@@ -151,6 +163,8 @@ class Flow:
         output = self.network.outputs.get(group)
         if arriving is None or output is None:
             return arriving
+        if group in self.collapsed:
+            return 0.0
         return max(min(output.volts_v, arriving - output.headroom_v), 0.0)
 
     def over(self, network: Network) -> Flow:
@@ -176,7 +190,9 @@ class MoreFlow(Flow):
             loads = {load: amps + more.get(load, 0.0) for load, amps in base.loads.items()}
             super().__init__(base.network, base.pack, loads)
             return
-        self.network, self.pack, self.loads, self.ratios = base.network, base.pack, base.loads, {}
+        self.network, self.pack, self.loads = base.network, base.pack, base.loads
+        self.ratios: dict[Group, float] = {}
+        self.collapsed = base.collapsed
         self.weights, self.sums, self._volts, self._base = base.weights, Weights(), {}, base
         for load, amps in more.items():
             self.sums.add(self.weights[load], amps)

@@ -2,22 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from docgen.basics.units import round_up_to_step
 from docgen.definition.model import Definition
 from docgen.definition.parts import LeadPart
-from docgen.harness.commons import takes
+from docgen.harness.commons import tail_of, takes
 from docgen.harness.connectors import wire_kind
 from docgen.harness.electricity import Electricity
 from docgen.harness.feeds import Step
+from docgen.harness.heat import hottest_c
 from docgen.harness.kinds import WireKind
-from docgen.harness.lengths import SPLICE_STRIP_MM, allowances_of, needed_length_mm, twist_factor
+from docgen.harness.lengths import SPLICE_STRIP_MM, allowances_of, needed_length_mm, tail_length_mm, twist_factor
 from docgen.harness.model import Harness
 from docgen.harness.network import lead_resistance_ohm
-from docgen.harness.wiring import Circuit, End, Lead
+from docgen.harness.wiring import Circuit, End, Lead, Wire
 
+_TAIL_MM = 40.0  # of a tail whose length the builder does not say
 Holds = Callable[[Electricity], bool]
 
 
@@ -76,16 +78,24 @@ class Mender:
         for area in areas:
             chosen: list[str] = []
             more: dict[Step, float] = {}
+            changes: list[tuple[Step, float]] = []
             for index, (lead, some) in enumerate(zip(circuit.leads, choices, strict=True)):
                 name = next((name for size, name in some if size >= area), None)
                 name = name or (some[-1][1] if some else lead.part)
                 chosen.append(name)
                 if name != lead.part:
-                    more |= self._more(circuit, index, self.relaid(lead, name))
+                    relaid = self.relaid(lead, name)
+                    more |= self._more(circuit, index, relaid)
+                    changes += self._tails(lead, relaid)
+            for step, ohm in changes:
+                more[step] = more.get(step, 0.0) + ohm
             yield _Change(_wired_with(circuit, chosen), more)
 
-    def leads_for(self, circuit: Circuit, lead: Lead) -> list[tuple[float, str]]:
-        """Return the leads of the parts list that could take a lead's place and are thicker, thinnest first."""
+    def leads_for(self, circuit: Circuit, lead: Lead, *, as_thick: bool = False) -> list[tuple[float, str]]:
+        """Return the leads of the parts list that could take a lead's place, thinnest first.
+
+        They are thicker (or `as_thick`), their wires stand the heat of the way, and the contacts take them.
+        """
         if lead.straight:
             return []
         parts = self.definition.parts.leads
@@ -97,13 +107,21 @@ class Mender:
                 continue
             kinds = {role: self._kind(part, role) for role in part.wires}
             area = min(kinds[role].gauge.area_mm2 for role in poles)
-            if area > now * (1 + 1e-9) and all(_takes(end, kinds) for end in lead.ends):
+            if area < now * (1 - 1e-9 if as_thick else 1 + 1e-9) or name == lead.part:
+                continue
+            if self._stand(lead, kinds.values()) and all(_takes(end, kinds) for end in lead.ends):
                 other_family = _family(part, poles[0]) != _family(own, poles[0])
                 found.append((area, other_family, part.bought is not None, order, name))
+        if as_thick:
+            return [(area, name) for area, *_, name in sorted(found)]
         best: dict[float, str] = {}
         for area, *_, name in sorted(found):
             best.setdefault(round(area, 6), name)
         return list(best.items())
+
+    def _stand(self, lead: Lead, kinds: Iterable[WireKind]) -> bool:
+        heat = hottest_c(self.harness.places, self.harness.runs, lead.route)
+        return heat is None or all(kind.limit_c is None or kind.limit_c > heat for kind in kinds)
 
     def relaid(self, lead: Lead, name: str) -> Lead:
         """Return a lead made of another part, with the length that it is cut to then."""
@@ -127,6 +145,24 @@ class Mender:
         steps = [Step(role, circuit=circuit.name, stretch=index) for role in circuit.poles]
         places, runs = self.harness.places, self.harness.runs
         return {step: lead_resistance_ohm(places, runs, lead, step.role) - now[step] for step in steps if step in now}
+
+    def _tails(self, lead: Lead, relaid: Lead) -> list[tuple[Step, float]]:
+        """Return by how much the commons' tails behind a lead change with its wires, which they may be made of."""
+        changes = []
+        for end in lead.ends:
+            for role, name in end.commons.items():
+                disconnect = self.harness.disconnects[end.name]
+                common = disconnect.commons[name]
+                half = next(i for i, half in enumerate(disconnect.halves) if half.name == end.part)
+                behind = common.halves[half]
+                if not behind.tails or behind.tail_mm is None:
+                    continue
+                wires = [wire if other is not lead else relaid.wire(role) or wire for other, wire in behind.wires]
+                kind, _ = tail_of(self.definition, wires, disconnect.shell.contact)
+                more = kind.resistance_ohm_per_m - behind.tails[0].kind.resistance_ohm_per_m
+                step = Step(role, disconnect=end.name, common=name)
+                changes.append((step, more * behind.tail_mm / 1000 / len(behind.tails)))
+        return changes
 
     def _own_leads(self, circuit: Circuit) -> Iterator[_Change]:
         """Walk the circuit with own leads of ever thicker wire at its ends."""
@@ -152,11 +188,23 @@ class Mender:
             start = lead.ends[0]
             if start.kind != "half" or start.connector.roles:
                 continue
-            half = start.connector.contact.resistance_ohm / 2
-            steps = [Step(role, circuit=circuit.name, stretch=index) for role in circuit.poles if lead.wire(role)]
-            more = {step: -half for step in steps if step.role not in start.commons}
+            before = circuit.before(lead)
+            more: dict[Step, float] = {}
+            for role in circuit.poles:
+                wires = [side.wire(role) for side in (before, lead) if side is not None]
+                if role in start.commons or lead.wire(role) is None:
+                    continue
+                tails = sum(self._tail_ohm(start, wire) for wire in wires if wire is not None)
+                step = Step(role, circuit=circuit.name, stretch=index)
+                more[step] = (tails - start.connector.contact.resistance_ohm) / 2
             if more:
                 yield _Change(f"give each pole a second contact at {start.name} (`commons:`)", more)
+
+    def _tail_ohm(self, end: End, wire: Wire) -> float:
+        """Return the resistance of a tail of the usual length, which a second contact would bring."""
+        kind, _ = tail_of(self.definition, [wire], end.connector.contact)
+        length = tail_length_mm(_TAIL_MM, end.connector.contact.strip_mm, self.allowances)
+        return kind.resistance_ohm_per_m * length / 1000
 
 
 def _takes(end: End, kinds: Mapping[str, WireKind]) -> bool:

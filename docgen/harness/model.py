@@ -54,13 +54,17 @@ class Behind:
 
 @dataclass(frozen=True, slots=True)
 class Common:
-    """Contacts of a disconnect that several circuits share for one role; `feeders` bring the supply there."""
+    """Contacts of a disconnect that several circuits share for one role; `feeders` bring the supply there.
+
+    `sources` are all equipment that the role comes from, on the supply side.
+    """
 
     name: str
     role: str
     contacts: tuple[str, ...]
     circuits: tuple[str, ...]
     feeders: tuple[str, ...]
+    sources: tuple[str, ...]
     halves: tuple[Behind, Behind]
     note: str
     said: Said

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from docgen.basics.findings import Finding, listed, shown
+from docgen.definition.harness import Common
 from docgen.definition.model import Definition
 from docgen.harness.feeds import Feed, FeedFinder
+from docgen.harness.marks import NEGATIVE
 from docgen.harness.plans import POSITIVE
 
 
@@ -46,11 +48,13 @@ def _fed_by_itself(definition: Definition, circle: list[Feed]) -> Finding:
 
 def check_commons(definition: Definition, finder: FeedFinder, feeds: Sequence[Feed]) -> list[Finding]:
     """Return an error for each common that feeds itself, that nothing feeds, or whose positive several share."""
-    findings = _badly_fed(definition, finder) if len(finder.plans) == len(definition.circuits) else []
+    whole = len(finder.plans) == len(definition.circuits) and not definition.broken
+    findings = _badly_fed(definition, finder) if whole else []
+    findings += [*_on_the_near_side(definition, finder), *_members_without(definition, finder)]
     above = feeding_equipment(narrowed(definition, feeds))
     for name, entry in definition.disconnects.items():
         for common_name, form in entry.commons.items():
-            if form.role != POSITIVE:
+            if form.role == NEGATIVE or not _carries_out(finder, name, common_name, form):
                 continue
             behind = {batteries_behind(definition, source, above) for _, source in finder.sources(name, common_name)}
             if len(behind) > 1:
@@ -75,6 +79,39 @@ def _badly_fed(definition: Definition, finder: FeedFinder) -> list[Finding]:
         do = f"End a heavy pair there: `to: {disconnect} {common}`."
         findings.append(Finding(position, "unfed", sentence, do, ("circuits", name)))
     return findings
+
+
+def _carries_out(finder: FeedFinder, disconnect: str, name: str, form: Common) -> bool:
+    """Tell whether a common carries current out to loads: its role is the first pole of what it shares."""
+    sharing = [*form.circuits, *(plan.name for plan, _ in finder.feeders(disconnect, name))]
+    plans = [finder.plans[circuit] for circuit in sharing if circuit in finder.plans]
+    return form.role == POSITIVE or any(plan.poles[:1] == (form.role,) for plan in plans)
+
+
+def _on_the_near_side(definition: Definition, finder: FeedFinder) -> Iterator[Finding]:
+    """Find circuits that begin at commons on the side where their heavy pair ends."""
+    for plan in finder.plans.values():
+        start = plan.stretches[0].start
+        for common in start.commons:
+            heavies = [other.stretches[at].goal for other, at in finder.feeders(start.disconnect, common)]
+            if any(goal.commons and goal.half == start.half for goal in heavies):
+                position = definition.where.value("circuits", plan.name, "from")
+                sentence = f"it begins at {shown(start.disconnect)} on the side where the heavy pair ends."
+                do = "A circuit begins at commons on their far side; here let it begin where the pair does."
+                yield Finding(position, "through", sentence, do, ("circuits", plan.name))
+                break
+
+
+def _members_without(definition: Definition, finder: FeedFinder) -> Iterator[Finding]:
+    """Find members of commons that have the role on neither side."""
+    for name, entry in definition.disconnects.items():
+        for common_name, form in entry.commons.items():
+            for member in form.circuits:
+                plan = finder.plans.get(member)
+                if plan is not None and not any(form.role in roles for roles in plan.roles):
+                    position = definition.where.item(member, "disconnects", name, "commons", common_name, "circuits")
+                    sentence = f"{shown(member)} has no {shown(form.role)} to share."
+                    yield Finding(position, "role", sentence, "Leave it out of the common.", ("disconnects", name))
 
 
 def feeding_equipment(feeds: Sequence[Feed]) -> dict[str, set[str]]:

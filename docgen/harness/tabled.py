@@ -10,12 +10,14 @@ class Endurance:
     """What a flight takes of each pack alone [mAh], and the flights that a charge does.
 
     `alone` and `together` leave the reserve (nothing where nothing draws), `to_empty` is each alone to the last.
+    Capacities `add_up` for like packs on one unit that keeps them apart; else the least lasts for all.
     """
 
     flight_mah: dict[str, float]
     alone: dict[str, float | None]
     to_empty: dict[str, float]
     together: float | None
+    add_up: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,8 +65,8 @@ class SupplyFigures:
 
     name: str
     packs: tuple[str, ...]
-    working_a: float
-    peak_a: float
+    working_a: float | None
+    peak_a: float | None
     stages: tuple[Stage, ...]
     endurance: Endurance | None
 

@@ -10,7 +10,7 @@ from docgen.basics.findings import Finding
 from docgen.basics.units import millimetres
 from docgen.harness.model import Harness
 from docgen.harness.tabled import CircuitFigures, SupplyFigures
-from docgen.paperwork.record_figures import endurance_texts
+from docgen.paperwork.record_figures import currents_text, endurance_texts
 
 _NOTHING = "–"
 _DECIMALS = 6  # of volts and amperes as data
@@ -91,7 +91,7 @@ def _supply_text(supply: SupplyFigures) -> str:
         (stage.name, _figure(stage.working_v, 2), _figure(stage.peak_v, 2), _figure(stage.given_v, 2))
         for stage in supply.stages
     ]
-    head = f"supply {supply.name}: working {supply.working_a:.2f} A, peak {supply.peak_a:.2f} A"
+    head = f"supply {supply.name}: {currents_text(supply)}"
     lasts = endurance_texts(supply.packs, supply.endurance) if supply.endurance is not None else []
     table = _table(("stage", "working V", "peak V", "gives V"), rows, left=(0,))
     return "\n".join([head, *(f"  {said}" for said in lasts), table])

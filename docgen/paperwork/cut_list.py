@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from docgen.basics.colours import colour_order, colour_words
 from docgen.basics.findings import Said
+from docgen.basics.gauges import Gauge
 from docgen.basics.units import millimetres
-from docgen.harness.model import Common, Disconnect, Harness
-from docgen.harness.wiring import Lead, Wire
+from docgen.harness.model import Harness
+from docgen.harness.pieces import CutPiece, Tail, cut_pieces
+from docgen.harness.wiring import End, Wire
 from docgen.paperwork import wire_labels
 from docgen.paperwork.flow import Flow, TableStyle
 from docgen.paperwork.imprint import (
@@ -86,21 +88,13 @@ class CutContent:
 def content(harness: Harness) -> CutContent:
     """Return what there is to cut."""
     pieces: dict[tuple[str, str], list[Piece]] = {}
-    gauges: dict[str, tuple[str, float]] = {}
-    for lead in harness.leads():
-        if lead.straight:
-            continue
-        for colour, part, gauge, area_mm2, piece in _pieces(lead):
-            pieces.setdefault((colour, part), []).append(piece)
-            gauges[part] = gauge, area_mm2
-    for disconnect in harness.disconnects.values():
-        for common in disconnect.commons.values():
-            for wire, piece in _tails(disconnect, common):
-                pieces.setdefault((wire.colour, wire.kind.name), []).append(piece)
-                gauges[wire.kind.name] = wire.kind.gauge.text, wire.kind.gauge.area_mm2
-    order = sorted(pieces, key=lambda key: (colour_order(key[0]), -gauges[key[1]][1], key[1]))
+    gauges: dict[str, Gauge] = {}
+    for cut in cut_pieces(harness):
+        pieces.setdefault((cut.colour, cut.part), []).append(_piece(cut))
+        gauges[cut.part] = cut.gauge
+    order = sorted(pieces, key=lambda key: (colour_order(key[0]), -gauges[key[1]].area_mm2, key[1]))
     groups = tuple(
-        Group(colour, gauges[part][0], part, tuple(sorted(pieces[colour, part], key=lambda p: -p.length_mm)))
+        Group(colour, gauges[part].text, part, tuple(sorted(pieces[colour, part], key=lambda p: -p.length_mm)))
         for colour, part in order
     )
     straight = tuple(
@@ -113,42 +107,26 @@ def content(harness: Harness) -> CutContent:
     )
 
 
-def _pieces(lead: Lead) -> list[tuple[str, str, str, float, Piece]]:
-    """Return a lead's pieces with colour, part, gauge and area: one for each wire, or one if bought ready-made."""
-    start, goal = end_said(lead.ends[0]), end_said(lead.ends[1])
-    length = lead.cut_length_mm or 0.0
-    if lead.bought:
-        gauge = max((wire.kind.gauge for wire in lead.wires), key=lambda g: g.area_mm2)
-        colours = "+".join(wire.colour for wire in lead.wires)
-        mark = Said(marks_text(lead), lead.position)
-        key = (lead.circuit, lead.segment, "")
-        return [
-            (
-                colours,
-                lead.part,
-                gauge.text,
-                gauge.area_mm2,
-                Piece(key, length, mark, lead.label, start, goal),
-            )
-        ]
-    found = []
-    for wire in lead.wires:
-        key = (lead.circuit, lead.segment, wire.role)
-        piece = Piece(key, length, Said(wire.mark, lead.position), lead.label, start, goal)
-        found.append((wire.colour, wire.kind.name, wire.kind.gauge.text, wire.kind.gauge.area_mm2, piece))
-    return found
+def _piece(cut: CutPiece) -> Piece:
+    """Return a piece with what is said of it; tails have no marks."""
+    of = cut.of
+    if isinstance(of, Tail):
+        at = of.common.said.position
+        key = (of.disconnect.name, of.common.name, f"{of.half.name} {of.contact}")
+        splice = Said(f"splice behind the {half_title(of.half)}", at)
+        goal = Said(f"{of.disconnect.name} {of.contact}", at)
+        return Piece(key, cut.length_mm, Said("tail", at), Said(of.common.name, at), splice, goal)
+    start, goal = (_wire_end(end, cut.wire) for end in of.ends)
+    mark = Said(marks_text(of) if cut.wire is None else cut.wire.mark, of.position)
+    key = (of.circuit, of.segment, cut.wire.role if cut.wire else "")
+    return Piece(key, cut.length_mm, mark, of.label, start, goal)
 
 
-def _tails(disconnect: Disconnect, common: Common) -> Iterator[tuple[Wire, Piece]]:
-    """Walk the tails behind both halves of a common; they have no marks."""
-    for half, behind in zip(disconnect.halves, common.halves, strict=True):
-        splice = Said(f"splice behind the {half_title(half)}", common.said.position)
-        for wire in behind.tails:
-            contact = wire.contacts[1][0]
-            key = (disconnect.name, common.name, f"{half.name} {contact}")
-            function = Said(common.name, common.said.position)
-            goal = Said(f"{disconnect.name} {contact}", common.said.position)
-            yield wire, Piece(key, behind.tail_mm or 0.0, Said("tail", common.said.position), function, splice, goal)
+def _wire_end(end: End, wire: Wire | None) -> Said:
+    """Say where one end of a piece goes; a wire that joins a common is spliced to its tails."""
+    if wire is None or wire.role not in end.commons:
+        return end_said(end)
+    return Said(f"{end.name} common {'+'.join(end.contacts[wire.role])}", end.said.position)
 
 
 def totals_text(group: Group) -> str:

@@ -76,7 +76,13 @@ def _tables(flow: Flow, items: HangarContent) -> None:
     heads = ("pack", "cells", "mAh", "full, V", "empty, V", "flights", "alone", "place")
     _table(flow, "Packs, and flights on a charge: all together, each alone", items.packs, heads, (0, 3, 5))
     of_supplies = ("supply", "works, A", "peak, A", "least, V", "there")
-    _table(flow, "Supplies, packs at empty: currents, and the least volts at peak", items.supplies, of_supplies, (0, 3))
+    _table(
+        flow,
+        "Supplies at empty: currents, and the least volts at peak of what can't stall",
+        items.supplies,
+        of_supplies,
+        (0, 3),
+    )
     _table(flow, "Channels", items.channels, ("channel", "function", "port", "throw", "fail-safe"), (0, 1, 4))
     for said, ports in items.ports:
         _table(flow, said.text, ports, ("port", "function", "other end", "channel"), (0, 1))

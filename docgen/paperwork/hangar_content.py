@@ -114,7 +114,8 @@ def _supplies(harness: Harness) -> tuple[Row, ...]:
             if stage.peak_v is not None and stage.name not in supply.packs and _judged_at_peak(harness, stage.name)
         ]
         least, where = min(arriving, default=(None, ""))
-        figures = (f"{supply.working_a:.1f}", f"{supply.peak_a:.1f}", "" if least is None else f"{least:.2f}", where)
+        given = ["" if amps is None else f"{amps:.1f}" for amps in (supply.working_a, supply.peak_a)]
+        figures = (*given, "" if least is None else f"{least:.2f}", where)
         rows.append((Said(supply.name, at), *(Said(figure, at) for figure in figures)))
     return tuple(rows)
 

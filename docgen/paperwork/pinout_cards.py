@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from docgen.basics.findings import Said
@@ -141,11 +141,25 @@ def _from_and_to(harness: Harness, disconnect: Disconnect, use: ContactUse) -> t
 
 
 def _common(harness: Harness, common: Common, index: int) -> Said:
-    """Say what is spliced behind this half of a common."""
+    """Say what feeds a common and what it feeds, what is spliced behind this half, and its note."""
+
+    def labels(names: Iterable[str]) -> str:
+        return ", ".join(harness.circuits[name].label.text for name in names)
+
     behind = common.halves[index]
-    labels = dict.fromkeys(harness.circuits[lead.circuit].label.text for lead, _ in behind.wires)
-    spliced = f"spliced behind: {', '.join(labels)}" if behind.tails else f"straight in: {', '.join(labels)}"
-    return Said(f"{common.name} {'+'.join(common.contacts)} · {spliced or 'nothing'}", common.said.position)
+    here = dict.fromkeys(lead.circuit for lead, _ in behind.wires)
+    fed = dict.fromkeys(
+        lead.circuit for half in common.halves for lead, _ in half.wires if lead.circuit not in common.feeders
+    )
+    how = "spliced here" if behind.tails else "straight in"
+    said = [
+        f"{labels(common.feeders)} feeds {labels(fed)}" if common.feeders else "",
+        f"{how}: {labels(here) or 'nothing'}",
+    ]
+    said += [common.note]
+    return Said(
+        f"{common.name} {'+'.join(common.contacts)} · {' · '.join(text for text in said if text)}", common.said.position
+    )
 
 
 def short_form(card: Card, imprint: Imprint) -> list[str]:

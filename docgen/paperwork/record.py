@@ -129,4 +129,6 @@ def _findings(lines: Lines, harness: Harness) -> None:
     lines.heading("Findings")
     for finding in found:
         accepted = f"; accepted: {finding.accepted}" if finding.accepted else ""
-        lines.add(f"{finding.name} ({finding.level}), {' '.join(finding.subject)}: {finding.sentence}{accepted}")
+        lines.add(
+            f"{finding.name} ({finding.level}), {' '.join(finding.subject)}: {finding.sentence.rstrip('.')}{accepted}."
+        )

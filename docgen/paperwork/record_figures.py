@@ -50,12 +50,19 @@ def _used(shares: Shares) -> list[str]:
 
 
 def _supply(lines: Lines, supply: SupplyFigures) -> None:
-    lines.add(f"{supply.name}: working {supply.working_a:.2f} A, peak {supply.peak_a:.2f} A")
+    lines.add(f"{supply.name}: {currents_text(supply)}")
     for stage in supply.stages:
         lines.add(f"{stage.name}: {stage_text(stage)}", 1)
     if supply.endurance is not None:
         for said in endurance_texts(supply.packs, supply.endurance):
             lines.add(said, 1)
+
+
+def currents_text(supply: SupplyFigures) -> str:
+    """Say what a supply gives."""
+    if supply.working_a is None or supply.peak_a is None:
+        return "no current known"
+    return f"working {supply.working_a:.2f} A, peak {supply.peak_a:.2f} A"
 
 
 def stage_text(stage: Stage) -> str:

@@ -186,14 +186,16 @@ def _wire(wire: Wire | None) -> str:
 
 def _common(lines: Lines, disconnect: Disconnect, common: Common) -> None:
     fed = f", fed by {', '.join(common.feeders)}" if common.feeders else ""
-    lines.add(f"common {common.name}: {common.role} on contacts {', '.join(common.contacts)}{fed}", 1)
+    contacts = f"contact{'s' if len(common.contacts) > 1 else ''} {', '.join(common.contacts)}"
+    lines.add(f"common {common.name}: {common.role} on {contacts}{fed}", 1)
     for half, behind in zip(disconnect.halves, common.halves, strict=True):
         spliced = ", ".join(f"{lead.name} {wire.mark}" for lead, wire in behind.wires) or "nothing"
         if not behind.tails:
             lines.add(f"{half_title(half)}: {spliced}, straight into the contact", 2)
             continue
         tail = behind.tails[0]
-        cut = f"{len(behind.tails)} tails {tail.colour} {tail.kind.name}, cut {millimetres(behind.tail_mm or 0)} mm"
+        count = f"{len(behind.tails)} tail{'s' if len(behind.tails) > 1 else ''}"
+        cut = f"{count} {tail.colour} {tail.kind.name}, cut {millimetres(behind.tail_mm or 0)} mm"
         lines.add(f"{half_title(half)}: {cut}, spliced to {spliced}", 2)
     if common.note:
         lines.add(f"note: {common.note}", 2)

@@ -129,7 +129,7 @@ def test_a_guard_over_two_runs_weighs_once() -> None:
 def test_tails_of_a_common_weigh_at_their_half() -> None:
     tails = tuple(Wire("positive", PVC_22, "RD", "", ((), (number,))) for number in ("3", "4"))
     halves = Behind((), tails, 70), Behind((), tails[:1], 70)
-    common = Common("power", "positive", ("3", "4"), (), (), halves, "", NOTHING)
+    common = Common("power", "positive", ("3", "4"), (), (), (), halves, "", NOTHING)
     sides = Half("fixed", "root", "sockets", True, 0, None), Half("loose", "tip", "pins", False, 120, None)
     joint = Disconnect("joint", PLUG, sides, {}, {"power": common}, "", NOTHING, NOTHING)
     masses = weighed(disconnects={"joint": joint})

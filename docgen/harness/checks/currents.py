@@ -17,6 +17,7 @@ from docgen.harness.carried import (
     may_carry_a,
 )
 from docgen.harness.commons import takes
+from docgen.harness.connectors import contact_kind
 from docgen.harness.electricity import Electricity
 from docgen.harness.kinds import WireKind
 from docgen.harness.mends import Mender
@@ -59,8 +60,8 @@ def _wires(harness: Harness, mender: Mender, wires: Iterable[CarryingWire]) -> I
             continue
         heat = f" at {wire.heat_c:g} °C" if wire.heat_c is not None else ""
         sentence = (
-            f"{roles} of {wire.at} carry {wire.working_a:.2f} A working; {shown(wire.kind.name)} may carry {may:.2f} A"
-            f"{heat}: {wire.working_a - may:.2f} A over."
+            f"{roles} of {wire.at}: {'each' if len(some) > 1 else 'the wire'} carries {wire.working_a:.2f} A working; "
+            f"{shown(wire.kind.name)} may carry {may:.2f} A{heat}, {wire.working_a - may:.2g} A over."
         )
         yield Finding(wire.position, "wire-current", sentence, _thicker(harness, mender, wire), wire.subject)
 
@@ -73,13 +74,14 @@ def _thicker(harness: Harness, mender: Mender, wire: CarryingWire) -> str:
 
     if wire.lead is not None:
         circuit = harness.circuits[wire.lead.circuit]
-        for _, name in mender.leads_for(circuit, wire.lead):
+        for _, name in mender.leads_for(circuit, wire.lead, as_thick=True):
             relaid = mender.relaid(wire.lead, name)
             if all(carries(other.kind) for other in relaid.wires if other.role in circuit.poles):
                 segment = f"segment {wire.lead.segment} of " if len(circuit.leads) > 1 else ""
                 return f"Wire {segment}{wire.lead.circuit} with `{name}`."
     if wire.own is not None and wire.own.own is not None:
-        kinds = sorted(harness.wires, key=lambda kind: kind.gauge.area_mm2)
+        own = wire.kind.name.rpartition("-")[0]
+        kinds = sorted(harness.wires, key=lambda k: (k.name.rpartition("-")[0] != own, k.gauge.area_mm2))
         kind = next((k for k in kinds if carries(k) and takes(wire.own.connector.contact, k)), None)
         if kind is not None:
             return f"Give {wire.own.own.equipment} an own lead of {kind.gauge.text} (`lead_wire: {kind.name}`)."
@@ -102,7 +104,7 @@ def _contacts(mender: Mender, contacts: Iterable[CarryingContact]) -> Iterator[F
         each = "each" if contact.contacts > 1 or len(some) > 1 else "the contact"
         sentence = (
             f"{roles} at {contact.at}: {each} carries {case.amps:.2f} A {case.when} and is rated {case.may:g} A, "
-            f"{case.amps - case.may:.2f} A over."
+            f"{case.amps - case.may:.2g} A over."
         )
         needed = max(math.ceil(case.amps * contact.contacts / case.may - _CLOSE) for case in _cases(contact))
         yield Finding(
@@ -137,6 +139,7 @@ def _more_contacts(mender: Mender, contact: CarryingContact, needed: int) -> str
         if set(part.contacts.values()) == contact.roles
         and part.contact.rating >= max(contact.working_a, contact.lasting_a)
         and (part.contact.brief is None or part.contact.brief >= contact.brief_a)
+        and (contact.wire is None or takes(contact_kind(part.contact), contact.wire))
     ]
     if plugs:
         return f"Use a heavier plug: {', '.join(f'`{name}`' for name in plugs[:3])}."

@@ -74,7 +74,22 @@ def find_joined(harness: Harness, electricity: Electricity, where: Where) -> lis
                 f"Leave the positive out of one lead (`omit: [positive]`; {leads}), or say `isolates: yes` if it is so."
             )
             findings.append(Finding(where.key("equipment", name), "joined-supplies", sentence, do, ("equipment", name)))
-    return findings + list(_joined_commons(harness, electricity, where))
+    return [*findings, *_joined_at_loads(electricity, where), *_joined_commons(harness, electricity, where)]
+
+
+def _joined_at_loads(electricity: Electricity, where: Where) -> Iterator[Finding]:
+    """Find loads whose current comes from one supply and returns to another."""
+    network = electricity.network
+    for feed in network.feeds:
+        packs, back = frozenset(network.packs[feed.source]), frozenset(network.packs.get(feed.back_to, ()))
+        if back and not packs & back:
+            sentence = (
+                f"the positive of {shown(feed.load)} comes from {listed(sorted(packs))}, its negative returns to "
+            )
+            sentence += f"{listed(sorted(back))}."
+            do = "Bring the negative over a common of the same heavy pair."
+            position = where.key("equipment", feed.load)
+            yield Finding(position, "joined-supplies", sentence, do, ("equipment", feed.load))
 
 
 def _joined_commons(harness: Harness, electricity: Electricity, where: Where) -> Iterator[Finding]:
@@ -82,14 +97,8 @@ def _joined_commons(harness: Harness, electricity: Electricity, where: Where) ->
     network = electricity.network
     for disconnect in harness.disconnects.values():
         for common in disconnect.commons.values():
-            behind: dict[frozenset[str], str] = {}
-            for name in (*common.feeders, *common.circuits):
-                packs = {
-                    pack for feed in network.feeds if feed.circuit == name for pack in network.packs[feed.source]
-                } or set(network.packs.get(harness.circuits[name].start.name, ()))
-                if packs:
-                    behind.setdefault(frozenset(packs), name)
-            if common.role != "negative" or not _apart(list(behind)):
+            behind = [frozenset(network.packs[source]) for source in common.sources if network.packs.get(source)]
+            if common.role != "negative" or not _apart(behind):
                 continue
             every = listed(sorted(set().union(*behind)))
             sentence = f"the negative common {shown(common.name)} joins several supplies: {every}."
@@ -160,18 +169,25 @@ def find_short_endurance(harness: Harness, electricity: Electricity, where: Wher
         if endurance is None or harness.flight is None or endurance.together is None:
             continue
         wanted = harness.flight.flights
-        if endurance.together >= wanted - _CLOSE:
-            continue
-        packs = f"{shown(supply.packs[0])} does" if len(supply.packs) == 1 else f"{listed(supply.packs)} together do"
-        reserve = harness.flight.reserve
-        sentence = (
-            f"{packs} {endurance.together:.1f} flights on a charge with {100 * reserve:g} % left; "
-            f"{wanted} {'is' if wanted == 1 else 'are'} wanted."
-        )
-        needed = max(endurance.flight_mah.values()) * wanted / max(1 - reserve, _CLOSE)
-        do = f"That takes {needed:.0f} mAh in all; or fly less on a charge (`flights:`, `time:`)."
         for pack in supply.packs:
-            of_this = f"{shown(pack)}: {sentence}" if len(supply.packs) > 1 else sentence
+            flights = endurance.together if endurance.add_up else endurance.alone[pack]
+            if flights is None or flights >= wanted - _CLOSE:
+                continue
+            who = f"{shown(pack)} does" if not endurance.add_up else f"{shown(pack)} with {_others(supply, pack)} does"
+            reserve = harness.flight.reserve
+            sentence = (
+                f"{who} {flights:.1f} flights on a charge with {100 * reserve:g} % left; "
+                f"{wanted} {'is' if wanted == 1 else 'are'} wanted."
+            )
+            needed = endurance.flight_mah[pack] * wanted / (1 - reserve) if reserve < 1 else None
+            takes = (
+                f"That takes {needed:.0f} mAh in all; or fly" if needed is not None else "Keep less in reserve, or fly"
+            )
+            do = f"{takes} less on a charge (`flights:`, `time:`)."
             position = where.value("equipment", pack, "battery", "capacity")
-            findings.append(Finding(position, "endurance", of_this, do, ("equipment", pack)))
+            findings.append(Finding(position, "endurance", sentence, do, ("equipment", pack)))
     return findings
+
+
+def _others(supply: Supply, pack: str) -> str:
+    return listed(shown(other) for other in supply.packs if other != pack)

@@ -22,6 +22,7 @@ def find_low_volts(harness: Harness, electricity: Electricity, mender: Mender, w
     for name, entry in harness.equipment.items():
         cases = electricity.cases(name)
         if entry.least_v is None or not cases:
+            findings += _without_supply(harness, electricity, where, name)
             continue
         needed = entry.least_v + harness.limits.margin_v.value
         case, left = min(cases.items(), key=lambda item: item[1])
@@ -29,12 +30,25 @@ def find_low_volts(harness: Harness, electricity: Electricity, mender: Mender, w
             margin = harness.limits.margin_v
             sentence = (
                 f"{left:.2f} V are left at {shown(name)} {_CASES[case]}; it needs {entry.least_v:g} V and "
-                f"{margin.value:g} V to spare ({margin.source}): {needed - left:.2f} V short."
+                f"{margin.value:g} V to spare ({margin.source}): {needed - left:.2g} V short."
             )
             do = _mend_volts(electricity, mender, name, needed)
             position = where.value("equipment", name, "volts", "least")
             findings.append(Finding(position, "volts", sentence, do, ("equipment", name)))
     return findings
+
+
+def _without_supply(harness: Harness, electricity: Electricity, where: Where, name: str) -> list[Finding]:
+    """Find a load that circuits reach and none brings supply."""
+    entry = harness.equipment[name]
+    draws = entry.load is not None and max(entry.load.working_a or 0.0, entry.load.stall_a or 0.0) > 0
+    reached = any(port.circuit is not None for port in entry.ports)
+    if not draws or not reached or entry.least_v is None or entry.battery or electricity.network.into.get(name):
+        return []
+    sentence = f"no circuit brings {shown(name)} supply; it needs {entry.least_v:g} V."
+    do = "Give a circuit to it a lead with a positive, or let the positive come from a common."
+    position = where.value("equipment", name, "volts", "least")
+    return [Finding(position, "volts", sentence, do, ("equipment", name))]
 
 
 def _mend_volts(electricity: Electricity, mender: Mender, name: str, needed: float) -> str:
@@ -75,7 +89,7 @@ def find_drops(harness: Harness, electricity: Electricity, mender: Mender, where
         limit = harness.limits.drop_working if case == "working" else harness.limits.drop_stalled
         volts, share = _drop(electricity, feed, case)
         sentence = (
-            f"{shown(name)} itself drops {volts:.2f} V {_CASES[case]}, {100 * share:.1f} % of "
+            f"{shown(name)} itself drops {volts:.2f} V {_CASES[case]}, {100 * share:.2f} % of "
             f"{electricity.nominal_v(feed):g} V; {100 * limit.value:.3g} % is the limit ({limit.source})."
         )
         do = _mend_drop(harness, mender, feed, case)
@@ -107,7 +121,7 @@ def _mend_drop(harness: Harness, mender: Mender, feed: Feed, case: str) -> str:
     )
     if mend is None:
         return "No lead of the parts list would do: shorten its way, or let it hang elsewhere."
-    return f"{_sentence(mend.text)}: {100 * _drop(mend.after, feed, case)[1]:.1f} % then."
+    return f"{_sentence(mend.text)}: {100 * _drop(mend.after, feed, case)[1]:.2f} % then."
 
 
 def _sentence(text: str) -> str:
