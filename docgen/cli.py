@@ -103,6 +103,8 @@ def parts(name: str | None) -> None:
 @click.option(
     "--only-place", metavar="PLACE", multiple=True, help="Only labels at this place; may stand several times."
 )
+@click.option("--order", metavar="COLOURS", help="Colours that come first in the cut list, like RD,BK.")
+@click.option("--csv", is_flag=True, help="Write the cut list as comma-separated values too.")
 @click.option("--printer", type=_FILE, help="What a printer does to a page, a file from `docgen ruler`.")
 def print_command(what: tuple[str, ...], to: Path | None, **options: Any) -> None:
     """Print the documents of each DIR, or only each DOCUMENT named by its stem.
@@ -151,6 +153,7 @@ def _folders(words: Sequence[str], stems: Sequence[str]) -> list[Path]:
 
 def _choice(stems: tuple[str, ...], options: dict[str, Any]) -> tuple[Choice | None, list[Finding]]:
     """Return what to print as the words of the command line say it, or what is wrong with a file that they name."""
+    from docgen.basics.colours import parse_colour
     from docgen.basics.findings import Refused
     from docgen.basics.units import LENGTH_MM, parse_quantity
     from docgen.paperwork.documents import Choice
@@ -170,11 +173,15 @@ def _choice(stems: tuple[str, ...], options: dict[str, Any]) -> tuple[Choice | N
             flat_mm = parse_quantity(options["flat"], LENGTH_MM)
     except Refused as refused:
         raise click.UsageError(f"--flat: {refused.sentence} {refused.do}") from refused
+    try:
+        order = tuple(parse_colour(word.strip()) for word in (options["order"] or "").split(",") if word.strip())
+    except Refused as refused:
+        raise click.UsageError(f"--order: {refused.sentence} {refused.do}") from refused
     printer, findings = (None, []) if options["printer"] is None else read_printer(options["printer"])
     if findings:
         return None, findings
     labels = Selection(options["only"], options["only_place"], options["first"], options["copies"])
-    return Choice(stems, options["paper"], stock, flat_mm, labels, printer), []
+    return Choice(stems, options["paper"], stock, flat_mm, labels, order, options["csv"], printer), []
 
 
 @docgen.command()

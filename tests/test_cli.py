@@ -23,7 +23,14 @@ if TYPE_CHECKING:
 
 WREN = shipped_folder("examples") / "wren"
 FULMAR = shipped_folder("examples") / "fulmar"
-PDFS = {"wire-labels.pdf", "pinout-cards.pdf", "cut-list.pdf", "hangar-card.pdf"}
+PDFS = {
+    "wire-labels.pdf",
+    "pinout-cards.pdf",
+    "cut-list.pdf",
+    "order-of-work.pdf",
+    "ring-out-sheet.pdf",
+    "hangar-card.pdf",
+}
 # Both halves of each disconnect share a part; the receiver is wren's only equipment with ports.
 RECORD = {
     "record.txt",

@@ -48,6 +48,8 @@ def test_a_wheel_prints_an_example_far_from_the_checkout(tmp_path: Path) -> None
             "wire-labels.pdf",
             "pinout-cards.pdf",
             "cut-list.pdf",
+            "order-of-work.pdf",
+            "ring-out-sheet.pdf",
             "hangar-card.pdf",
             "record.txt",
             "record",

@@ -98,8 +98,8 @@ KINDS: dict[str, Kind] = {
 }
 
 
-# Cautions and notes that are looked for so far; of the others nothing can be said yet.
-LOOKED_FOR = frozenset(name for name, kind in KINDS.items() if kind.level is not Level.ERROR) - {"spool"}
+# Cautions and notes, which can be accepted.
+LOOKED_FOR = frozenset(name for name, kind in KINDS.items() if kind.level is not Level.ERROR)
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from docgen.basics.findings import Finding, Refused, listed, nearest, shown
 from docgen.definition.ends import find_port, port_groups
-from docgen.definition.harness import Circuit
+from docgen.definition.harness import Circuit, Disconnect
 from docgen.definition.model import Definition, contact_names
 from docgen.definition.segments import segment_letters
 
@@ -50,39 +50,47 @@ def _disconnects(definition: Definition) -> Iterator[Finding]:
 
 def _commons(definition: Definition) -> Iterator[Finding]:
     """Check that commons share contacts that are there, each once, and circuits that come by."""
-    where = definition.where
     roles = list(dict.fromkeys(role for lead in definition.parts.leads.values() for role in lead.wires))
     for name, disconnect in definition.disconnects.items():
-        contacts = contact_names(definition.parts, disconnect.shell)
-        taken: dict[str, str] = {}
-        shared: dict[tuple[str, str], str] = {}
         for common_name, common in disconnect.commons.items():
-            path = "disconnects", name, "commons", common_name
             if common.role not in roles:
+                position = definition.where.value("disconnects", name, "commons", common_name, "role")
                 offer = nearest(common.role, roles)
                 do = f"Did you mean `{offer}`?" if offer else f"Leads have: {listed(roles)}."
-                yield Finding(where.value(*path, "role"), "name", f"no lead has a {shown(common.role)}.", do)
-            for member in {one for one in common.circuits if common.circuits.count(one) > 1}:
-                sentence = f"{shown(member)} is named twice."
-                yield Finding(where.item(member, *path, "circuits"), "value", sentence, "Name it once.")
-            for contact in common.contacts:
-                position = where.item(contact, *path, "contacts")
-                if contacts and contact not in contacts:
-                    sentence = f"{shown(name)} has no contact {shown(contact)}."
-                    yield Finding(position, "contacts", sentence, f"It has: {listed(contacts, 40)}.")
-                elif contact in taken:
-                    sentence = f"the contact {shown(contact)} belongs to the common {shown(taken[contact])} too."
-                    yield Finding(position, "contacts", sentence, "Give each common contacts of its own.")
-                taken[contact] = common_name
-            for member in common.circuits:
-                position = where.item(member, *path, "circuits")
-                circuit = definition.circuits.get(member)
-                if circuit is not None and not _comes_by(circuit, name):
-                    sentence = f"{shown(member)} does not go through {shown(name)}."
-                    yield Finding(position, "through", sentence, "Name circuits that pass here.")
-                elif shared.setdefault((member, common.role), common_name) != common_name:
-                    sentence = f"{shown(member)} shares its {shown(common.role)} in two commons."
-                    yield Finding(position, "contacts", sentence, "Name it in one of them.")
+                yield Finding(position, "name", f"no lead has a {shown(common.role)}.", do)
+        yield from _common_contacts(definition, name, disconnect)
+        yield from _common_members(definition, name, disconnect)
+
+
+def _common_contacts(definition: Definition, name: str, disconnect: Disconnect) -> Iterator[Finding]:
+    contacts = contact_names(definition.parts, disconnect.shell)
+    taken: dict[str, str] = {}
+    for common_name, common in disconnect.commons.items():
+        for contact in common.contacts:
+            position = definition.where.item(contact, "disconnects", name, "commons", common_name, "contacts")
+            if contacts and contact not in contacts:
+                sentence = f"{shown(name)} has no contact {shown(contact)}."
+                yield Finding(position, "contacts", sentence, f"It has: {listed(contacts, 40)}.")
+            elif contact in taken:
+                sentence = f"the contact {shown(contact)} belongs to the common {shown(taken[contact])} too."
+                yield Finding(position, "contacts", sentence, "Give each common contacts of its own.")
+            taken[contact] = common_name
+
+
+def _common_members(definition: Definition, name: str, disconnect: Disconnect) -> Iterator[Finding]:
+    shared: dict[tuple[str, str], str] = {}
+    for common_name, common in disconnect.commons.items():
+        for member in dict.fromkeys(common.circuits):
+            position = definition.where.item(member, "disconnects", name, "commons", common_name, "circuits")
+            circuit = definition.circuits.get(member)
+            if common.circuits.count(member) > 1:
+                yield Finding(position, "value", f"{shown(member)} is named twice.", "Name it once.")
+            if circuit is not None and not _comes_by(circuit, name):
+                sentence = f"{shown(member)} does not go through {shown(name)}."
+                yield Finding(position, "through", sentence, "Name circuits that pass here.")
+            elif shared.setdefault((member, common.role), common_name) != common_name:
+                sentence = f"{shown(member)} shares its {shown(common.role)} in two commons."
+                yield Finding(position, "contacts", sentence, "Name it in one of them.")
 
 
 def _comes_by(circuit: Circuit, disconnect: str) -> bool:

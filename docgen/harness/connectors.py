@@ -63,7 +63,8 @@ def connector_of(parts: Parts, name: str) -> Connector:
 def wire_kind(parts: Parts, name: str) -> WireKind:
     """Return a wire as built."""
     part = parts.wires[name]
-    return WireKind(name, part.gauge, part.diameter, part.resistance, part.mass, part.limit, part.current)
+    sold = tuple(part.sold)
+    return WireKind(name, part.gauge, part.diameter, part.resistance, part.mass, part.limit, part.current, sold)
 
 
 def guard_kinds(parts: Parts) -> tuple[GuardKind, ...]:

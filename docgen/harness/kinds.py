@@ -57,6 +57,7 @@ class WireKind:
     mass_g_per_m: float | None
     limit_c: float | None
     current_a: float | None
+    sold_mm: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

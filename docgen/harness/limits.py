@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from docgen.definition.harness import Limits as LimitsForm
-from docgen.harness.model import Limit, Limits
+from docgen.harness.rules import Limit, Limits
 
 # FAA AC 43.13-1B table 11-6 allows 0.5 V of 14 V continuously, which is 1/28; the rest is common practice.
 _SOURCES = {

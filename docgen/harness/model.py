@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from docgen.basics.findings import Finding, Said
 from docgen.harness.kinds import Connector, GuardKind, Place, Route, Run, TubeKind, WireKind
+from docgen.harness.rules import LabelRules, Limits, Spool
 from docgen.harness.tabled import Figures
 from docgen.harness.wiring import Circuit, Lead, Wire
 
@@ -254,36 +255,6 @@ class AssemblyMass:
     unplaced: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Limit:
-    """Where cautions and notes begin, and where that comes from."""
-
-    value: float
-    source: str
-
-
-@dataclass(frozen=True, slots=True)
-class Limits:
-    """All limits; without `spare_contacts` the number follows from the shell's contacts."""
-
-    drop_working: Limit
-    drop_stalled: Limit
-    margin_v: Limit
-    together: Limit
-    spare_contacts: Limit | None
-    hot_c: Limit
-
-
-@dataclass(frozen=True, slots=True)
-class LabelRules:
-    """How labels are fitted and read."""
-
-    fit: str
-    each: str
-    least_type_mm: float
-    behind_plug_mm: float
-
-
 @dataclass(frozen=True)
 class Harness:
     """Everything that documents show."""
@@ -300,6 +271,9 @@ class Harness:
     wires: tuple[WireKind, ...]
     labels: LabelRules
     limits: Limits
+    spools: tuple[Spool, ...]
+    offcut_mm: float
+    clip_every_mm: float
     round_up_to_mm: float
     bundles: tuple[Bundle, ...]
     balance: tuple[AssemblyMass, ...]

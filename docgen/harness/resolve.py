@@ -21,9 +21,10 @@ from docgen.harness.feeds import FeedFinder
 from docgen.harness.figures import figures_of
 from docgen.harness.joints import build_disconnects, give_all_contacts
 from docgen.harness.limits import build_limits
-from docgen.harness.model import Aircraft, Flight, Harness, LabelRules
+from docgen.harness.model import Aircraft, Flight, Harness
 from docgen.harness.network import build_network
 from docgen.harness.plans import Plan, Planner
+from docgen.harness.rules import LabelRules, Spool
 from docgen.harness.runs import BundleRules, build_bundles
 from docgen.harness.supply import check_commons, check_supplies, narrowed
 from docgen.harness.tabled import Figures
@@ -100,6 +101,9 @@ def _build(
         wires=tuple(wire_kind(definition.parts, name) for name in definition.parts.wires),
         labels=_label_rules(definition),
         limits=build_limits(definition.limits),
+        spools=_spools(definition),
+        offcut_mm=definition.offcut_mm,
+        clip_every_mm=definition.clips.every,
         round_up_to_mm=definition.allowances.round_up_to,
         bundles=bundles,
         balance=weigh(places, runs, circuits.values(), disconnects, equipment, bundles),
@@ -136,6 +140,13 @@ def _aircraft(definition: Definition) -> Aircraft:
         entry.record,
         said(entry.contact, "contact"),
         said(entry.note, "note"),
+    )
+
+
+def _spools(definition: Definition) -> tuple[Spool, ...]:
+    return tuple(
+        Spool(number, spool.wire or spool.lead or "", spool.colour, spool.length, spool.sealed)
+        for number, spool in enumerate(definition.spools, 1)
     )
 
 

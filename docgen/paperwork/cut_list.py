@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import csv
+import io
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from docgen.basics.colours import colour_order, colour_words
 from docgen.basics.findings import Said
@@ -11,9 +13,12 @@ from docgen.basics.gauges import Gauge
 from docgen.basics.units import millimetres
 from docgen.harness.model import Harness
 from docgen.harness.pieces import CutPiece, Tail, cut_pieces
+from docgen.harness.spools import SpoolPlan
+from docgen.harness.stores import plan_group
 from docgen.harness.wiring import End, Wire
 from docgen.paperwork import wire_labels
 from docgen.paperwork.flow import Flow, TableStyle
+from docgen.paperwork.getting_out import Wanted, add_wanted, wanted
 from docgen.paperwork.imprint import (
     LARGE_MM,
     PLAIN_MM,
@@ -40,12 +45,14 @@ from docgen.paperwork.materials import (
 )
 from docgen.paperwork.naming import end_said, half_title, marks_text
 from docgen.paperwork.pages import Composed
+from docgen.paperwork.spool_bars import add_spools
 from docgen.paperwork.swatches import strip
 from docgen.paperwork.tables import Column
 
 STEM = "cut-list"
 CAUTION = "Blades cut and wire ends fly: cut away from the hand, and keep ends away from the eyes."
 _STRIP_MM = 4.0
+_FORMULA = ("=", "+", "-", "@", "\t", "\r")
 
 
 @dataclass(frozen=True)
@@ -68,6 +75,12 @@ class Group:
     gauge: str
     part: str
     pieces: tuple[Piece, ...]
+    plan: SpoolPlan | None = None
+
+    @property
+    def spools(self) -> dict[int, str]:
+        """Return for each piece, by its place in the group, the spool that it comes off."""
+        return {index: cut.number for cut in self.plan.cuts for index in cut.pieces} if self.plan is not None else {}
 
     @property
     def total_mm(self) -> float:
@@ -77,12 +90,13 @@ class Group:
 
 @dataclass(frozen=True)
 class CutContent:
-    """All groups, what plugs straight in with nothing to cut, guards, and tubes for the labels."""
+    """All groups, what plugs straight in with nothing to cut, guards, tubes for the labels, and all else."""
 
     groups: tuple[Group, ...]
     straight: tuple[Said, ...]
     guards: tuple[GuardPiece, ...]
     tubes: tuple[TubePieces, ...]
+    wanted: tuple[Wanted, ...]
 
 
 def content(harness: Harness) -> CutContent:
@@ -93,18 +107,38 @@ def content(harness: Harness) -> CutContent:
         pieces.setdefault((cut.colour, cut.part), []).append(_piece(cut))
         gauges[cut.part] = cut.gauge
     order = sorted(pieces, key=lambda key: (colour_order(key[0]), -gauges[key[1]].area_mm2, key[1]))
-    groups = tuple(
-        Group(colour, gauges[part].text, part, tuple(sorted(pieces[colour, part], key=lambda p: -p.length_mm)))
-        for colour, part in order
-    )
+    groups = []
+    for colour, part in order:
+        longest_first = tuple(sorted(pieces[colour, part], key=lambda p: -p.length_mm))
+        plan = plan_group(harness, part, colour, [piece.length_mm for piece in longest_first])
+        groups.append(Group(colour, gauges[part].text, part, longest_first, plan))
     straight = tuple(
         Said(f"{lead.label.text}: {lead.ends[0].text} – {lead.ends[1].text}", lead.label.position)
         for lead in harness.leads()
         if lead.straight
     )
-    return CutContent(
-        groups, straight, guard_pieces(harness), tube_pieces(harness, wire_labels.content(harness).labels)
-    )
+    tubes = tube_pieces(harness, wire_labels.content(harness).labels)
+    return CutContent(tuple(groups), straight, guard_pieces(harness), tubes, wanted(harness))
+
+
+def ordered(items: CutContent, colours: Sequence[str]) -> CutContent:
+    """Return the groups in the builder's own order of colours, those that it does not name after them."""
+    place = {colour: i for i, colour in enumerate(colours)}
+    groups = sorted(items.groups, key=lambda group: place.get(group.colour, len(place)))
+    return replace(items, groups=tuple(groups))
+
+
+def as_csv(items: CutContent) -> str:
+    """Return the pieces as comma-separated values (RFC 4180); no cell begins as a formula of a spreadsheet does."""
+    text = io.StringIO()
+    writer = csv.writer(text, lineterminator="\r\n")
+    writer.writerow(("colour", "gauge", "length_mm", "mark", "function", "from", "to", "spool"))
+    for group in items.groups:
+        for index, piece in enumerate(group.pieces):
+            said = (piece.mark.text, piece.function.text, piece.start.text, piece.goal.text)
+            cells = group.colour, group.gauge, millimetres(piece.length_mm), *said, group.spools.get(index, "")
+            writer.writerow([f"'{cell}" if cell[:1] in _FORMULA else cell for cell in cells])
+    return text.getvalue()
 
 
 def _piece(cut: CutPiece) -> Piece:
@@ -144,7 +178,7 @@ def compose(items: CutContent, layout: PageLayout, imprint: Imprint) -> Composed
     flow.new_page()
     flow.heading(f"Cut list · {imprint.aircraft}", TITLE_MM)
     flow.paragraph("Cut each piece to the length at the left; one row is one piece. Tick it when it is cut.", SMALL_MM)
-    like = [_row(piece) for group in items.groups for piece in group.pieces]
+    like = [row for group in items.groups for row in _rows(group)]
     for group in items.groups:
         _group(flow, group, like)
     if items.straight:
@@ -154,14 +188,25 @@ def compose(items: CutContent, layout: PageLayout, imprint: Imprint) -> Composed
             flow.paragraph(said.text, SMALL_MM)
     add_guards(flow, items.guards)
     add_tubes(flow, items.tubes)
+    add_wanted(flow, items.wanted)
     flow.finish_page()
     number_pages(flow.pages, [foot] * len(flow.pages), layout.margin)
     return Composed(flow.pages if items.groups or items.straight else [])
 
 
-def _row(piece: Piece) -> tuple[str, ...]:
-    length = millimetres(piece.length_mm)
-    return length, piece.mark.text, piece.function.text, piece.start.text, piece.goal.text, ""
+def _rows(group: Group) -> list[tuple[str, ...]]:
+    return [
+        (
+            millimetres(piece.length_mm),
+            piece.mark.text,
+            piece.function.text,
+            piece.start.text,
+            piece.goal.text,
+            group.spools.get(index, ""),
+            "",
+        )
+        for index, piece in enumerate(group.pieces)
+    ]
 
 
 def _group(flow: Flow, group: Group, like: list[tuple[str, ...]]) -> None:
@@ -174,9 +219,10 @@ def _group(flow: Flow, group: Group, like: list[tuple[str, ...]]) -> None:
         Column("function", PLAIN_MM, bold=True, gives=True),
         Column("from", PLAIN_MM, gives=True),
         Column("to", PLAIN_MM, gives=True),
+        Column("spool" if group.spools else "", SMALL_MM, align="right"),
         Column("cut", PLAIN_MM, fixed_mm=TICK_MM + 1),
     ]
-    rows = [_row(piece) for piece in group.pieces]
+    rows = _rows(group)
 
     def side(index: int, row: Box, cells: Sequence[Box]) -> list[Mark]:
         own = Box(row.x_mm, row.y_mm, _STRIP_MM, row.height_mm)
@@ -185,3 +231,5 @@ def _group(flow: Flow, group: Group, like: list[tuple[str, ...]]) -> None:
     flow.table(columns, rows, TableStyle(ROW_MM), title, side, _STRIP_MM + 2, like, key_column=1)
     flow.space(1.2)
     flow.paragraph(f"Together {totals_text(group)}", PLAIN_MM, bold=True)
+    if group.plan is not None:
+        add_spools(flow, group.plan, [piece.length_mm for piece in group.pieces])

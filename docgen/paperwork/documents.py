@@ -9,7 +9,17 @@ from typing import Any
 
 from docgen.basics.findings import Finding, Position
 from docgen.harness.model import Harness
-from docgen.paperwork import cards, cut_list, hangar_card, hangar_content, label_pages, record, wire_labels
+from docgen.paperwork import (
+    cards,
+    cut_list,
+    hangar_card,
+    hangar_content,
+    label_pages,
+    order_of_work,
+    record,
+    ring_out_sheet,
+    wire_labels,
+)
 from docgen.paperwork.draw import draw_pdf
 from docgen.paperwork.imprint import Imprint
 from docgen.paperwork.items import check_characters
@@ -51,6 +61,20 @@ DOCUMENTS = (
         {"a4": "list-a4", "letter": "list-letter"},
     ),
     Document(
+        order_of_work.STEM,
+        "Order of work",
+        order_of_work.content,
+        order_of_work.compose,
+        {"a4": "list-a4", "letter": "list-letter"},
+    ),
+    Document(
+        ring_out_sheet.STEM,
+        "Ring-out sheet",
+        ring_out_sheet.content,
+        ring_out_sheet.compose,
+        {"a4": "list-a4", "letter": "list-letter"},
+    ),
+    Document(
         hangar_card.STEM,
         "Hangar card",
         hangar_content.content,
@@ -65,7 +89,8 @@ STEMS = (*(document.stem for document in DOCUMENTS), record.STEM)
 class Choice:
     """What to print: stems (none: all), paper, which labels on which stock, and what a printer does to pages.
 
-    `stock` is the name of a layout or a file; `flat_mm` is the measured flat width of a tape.
+    `stock` is the name of a layout or a file; `flat_mm` is the measured flat width of a tape; `order` are the
+    colours that come first in the cut list, which `csv` writes as values too.
     """
 
     stems: tuple[str, ...] = ()
@@ -73,6 +98,8 @@ class Choice:
     stock: str | Path | None = None
     flat_mm: float | None = None
     labels: Selection = field(default=Selection())
+    order: tuple[str, ...] = ()
+    csv: bool = False
     printer: Printer | None = None
 
     def has(self, stem: str) -> bool:
@@ -122,6 +149,9 @@ def make_paperwork(harness: Harness, choice: Choice) -> Paperwork:
         items = document.content(harness)
         if document.stem == wire_labels.STEM:
             items = choice.labels.of(items)
+        if document.stem == cut_list.STEM:
+            items = cut_list.ordered(items, choice.order)
+            files.update({"cut-list.csv": cut_list.as_csv(items).encode()} if choice.csv else {})
         composed = document.compose(items, layout, imprint)
         findings += [_accepted(harness, finding) for finding in composed.findings]
         notes += [f"{document.stem}: {note}" for note in composed.notes]

@@ -49,7 +49,7 @@ def test_totals_on_the_page_are_the_sums_of_the_rows_on_the_page(name: str) -> N
     text = text_of(name).split("\nGuards\n")[0]
     totals = [int(total) for total in re.findall(r"Together \d+ pieces? · (\d+) mm", text)]
     metres = [float(total) for total in re.findall(r"mm · (\d+\.\d{3}) m\b", text)]
-    lengths = [int(length) for length in re.findall(r"(?m)^(\d+)$", text)]
+    lengths = [int(length) for length in re.findall(r"(?m)^(\d+)\n(?=[A-Z]\d|tail)", text)]
     assert totals
     assert sum(totals) == sum(lengths)
     assert metres == [total / 1000 for total in totals]

@@ -12,6 +12,7 @@ from docgen.harness.checks.joints import find_live_pins, find_spare_contacts, fi
 from docgen.harness.checks.radio import find_antennas, find_failsafe
 from docgen.harness.checks.reach import find_access, find_reach
 from docgen.harness.checks.runs import find_tight_bends, find_unguarded
+from docgen.harness.checks.spools import find_long_pieces
 from docgen.harness.checks.supplies import find_joined, find_lone_packs, find_overvolts, find_short_endurance
 from docgen.harness.checks.volts import find_drops, find_low_volts
 from docgen.harness.electricity import Electricity
@@ -31,6 +32,7 @@ _OF_THE_HARNESS = (
     find_failsafe,
     find_gear_limit,
     find_antennas,
+    find_long_pieces,
 )
 _OF_VOLTS_AND_CURRENTS = (find_low_volts, find_drops, find_currents)
 _OF_SUPPLIES = (find_overvolts, find_joined, find_supply_currents, find_lone_packs, find_short_endurance)

@@ -1,0 +1,29 @@
+"""Check that every piece comes off some spool."""
+
+from __future__ import annotations
+
+from docgen.basics.findings import Finding, shown
+from docgen.definition.model import Where
+from docgen.harness.model import Harness
+from docgen.harness.pieces import Tail, cut_pieces
+from docgen.harness.stores import shelf_of, sold_mm
+
+
+def find_long_pieces(harness: Harness, where: Where) -> list[Finding]:
+    """Return a caution for each lead with a piece longer than any spool, on the shelf or sold."""
+    findings = []
+    for piece in cut_pieces(harness):
+        if isinstance(piece.of, Tail):
+            continue
+        spools = [spool.length_mm for spool in shelf_of(harness, piece.part, piece.colour)]
+        longest = max([*spools, *sold_mm(harness, piece.part)], default=None)
+        if longest is not None and piece.length_mm > longest + 0.05:
+            lead = piece.of
+            sentence = (
+                f"segment {lead.segment} of {shown(lead.circuit)} is cut {piece.length_mm:g} mm from "
+                f"{shown(piece.part)} {piece.colour}, whose longest spool is {longest:g} mm."
+            )
+            do = f"Get a spool of {piece.length_mm / 1000:.1f} m at least (`spools:`, or `sold:` of the wire)."
+            position = where.value("circuits", lead.circuit, "lead", lead.segment)
+            findings.append(Finding(position, "spool", sentence, do, ("circuits", lead.circuit)))
+    return findings

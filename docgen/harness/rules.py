@@ -1,0 +1,46 @@
+"""What holds for the whole harness: limits with their sources, how labels are made, what is on the shelf."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Limit:
+    """Where cautions and notes begin, and where that comes from."""
+
+    value: float
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """All limits; without `spare_contacts` the number follows from the shell's contacts."""
+
+    drop_working: Limit
+    drop_stalled: Limit
+    margin_v: Limit
+    together: Limit
+    spare_contacts: Limit | None
+    hot_c: Limit
+
+
+@dataclass(frozen=True, slots=True)
+class Spool:
+    """A spool on the shelf, by its number in stores.yaml: of a wire in a colour, or of a lead bought ready-made."""
+
+    number: int
+    part: str
+    colour: str | None
+    length_mm: float
+    sealed: bool
+
+
+@dataclass(frozen=True, slots=True)
+class LabelRules:
+    """How labels are fitted and read."""
+
+    fit: str
+    each: str
+    least_type_mm: float
+    behind_plug_mm: float

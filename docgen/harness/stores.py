@@ -1,0 +1,27 @@
+"""Cut the pieces of one wire and colour from what is on the shelf."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from docgen.harness.model import Harness
+from docgen.harness.rules import Spool
+from docgen.harness.spools import SpoolPlan, Stock, plan_spools
+
+
+def plan_group(harness: Harness, part: str, colour: str, lengths_mm: Sequence[float]) -> SpoolPlan | None:
+    """Return how a group's pieces come off spools, or nothing where nothing is said of the shelf."""
+    if not harness.spools:
+        return None
+    shelf = [Stock(spool.number, spool.length_mm, spool.sealed) for spool in shelf_of(harness, part, colour)]
+    return plan_spools(lengths_mm, shelf, sold_mm(harness, part), harness.offcut_mm)
+
+
+def shelf_of(harness: Harness, part: str, colour: str) -> list[Spool]:
+    """Return the spools of one wire and colour, or of one lead."""
+    return [spool for spool in harness.spools if spool.part == part and spool.colour in (None, colour)]
+
+
+def sold_mm(harness: Harness, part: str) -> tuple[float, ...]:
+    """Return the lengths of the spools that a wire is sold on; of a lead nothing is known."""
+    return next((kind.sold_mm for kind in harness.wires if kind.name == part), ())

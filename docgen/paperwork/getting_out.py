@@ -1,0 +1,146 @@
+"""What else to get out for a harness: contacts, housings, retainers, collars, grommets, clips."""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from docgen.harness.model import Harness
+from docgen.harness.tubes import fits
+from docgen.harness.wiring import End
+from docgen.harness.work import guards_of
+from docgen.paperwork.flow import Flow, TableStyle
+from docgen.paperwork.imprint import LARGE_MM, PLAIN_MM, SMALL_MM
+from docgen.paperwork.materials import ROW_MM, TICK_MM, tick
+from docgen.paperwork.tables import Column
+
+_SPARE = 0.1  # of contacts; common practice, no source
+_COLLAR_MM = 20.0  # of tube over each end of a braid; common practice, no source
+_BRAID_MM = 1.0  # by how much a sleeve is thicker than what is in it; common practice, no source
+
+
+@dataclass(frozen=True)
+class Wanted:
+    """Something to get out: how many, what, and what to know of it."""
+
+    count: int
+    what: str
+    says: str
+
+
+def wanted(harness: Harness) -> tuple[Wanted, ...]:
+    """Return everything besides wire, guards and label tubes; contacts with a tenth to spare."""
+    return (
+        *_contacts(harness),
+        *_housings(harness),
+        *_retainers(harness),
+        *_collars(harness),
+        *_grommets(harness),
+        *_clips(harness),
+    )
+
+
+def _plugs(harness: Harness) -> Iterator[End]:
+    """Walk the ends of cut leads that get a plug."""
+    for lead in harness.leads():
+        if not lead.straight:
+            yield from (end for end in lead.ends if end.is_port)
+
+
+def _contacts(harness: Harness) -> list[Wanted]:
+    counts: Counter[tuple[str, str]] = Counter()
+    for end in _plugs(harness):
+        counts[end.connector.name, end.gender] += len(end.contacts)
+    for disconnect in harness.disconnects.values():
+        for index, half in enumerate(disconnect.halves):
+            used = sum(1 for use in disconnect.uses.values() if use.wires[index] is not None)
+            counts[disconnect.shell.name, half.gender] += used
+    return [
+        Wanted(
+            math.ceil(count * (1 + _SPARE) - 1e-9), f"{name} {gender}", f"contacts; {count} fitted, a tenth to spare"
+        )
+        for (name, gender), count in sorted(counts.items())
+        if count
+    ]
+
+
+def _housings(harness: Harness) -> list[Wanted]:
+    counts: Counter[tuple[str, str]] = Counter((end.connector.name, end.gender) for end in _plugs(harness))
+    for disconnect in harness.disconnects.values():
+        for half in disconnect.halves:
+            counts[disconnect.shell.name, half.gender] += 1
+    return [Wanted(count, f"{name} for {gender}", "housings") for (name, gender), count in sorted(counts.items())]
+
+
+def _retainers(harness: Harness) -> list[Wanted]:
+    """Count mated pairs that want a clip: plugs at own leads, which lie loose, and plain joints."""
+    counts: Counter[str] = Counter(
+        end.connector.name for end in _plugs(harness) if end.connector.retainer and end.own is not None
+    )
+    for disconnect in harness.disconnects.values():
+        if disconnect.shell.retainer:
+            counts[disconnect.shell.name] += 1
+    return [
+        Wanted(count, name, "retainers, or turns of tape, for mated pairs") for name, count in sorted(counts.items())
+    ]
+
+
+def _collars(harness: Harness) -> list[Wanted]:
+    counts: Counter[str] = Counter()
+    order = [tube.name for tube in harness.tubes]
+    for guard in guards_of(harness):
+        over = guard.diameter_mm + _BRAID_MM
+        fitting = [t for t in harness.tubes if not t.clear and fits(t.expanded_mm, t.recovered_mm, over, over)]
+        counts[fitting[0].name if fitting else "a tube of your own"] += 2
+    names = sorted(counts, key=lambda name: order.index(name) if name in order else len(order))
+    return [Wanted(counts[name], name, f"collars of {_COLLAR_MM:g} mm, two for each guard") for name in names]
+
+
+def _grommets(harness: Harness) -> list[Wanted]:
+    dressed = [
+        bundle.diameter_mm
+        for bundle in harness.bundles
+        if bundle.leads and harness.runs[bundle.run].dressed == "grommet"
+    ]
+    return [
+        Wanted(count, f"{math.ceil(size)} mm inside at least", "grommets")
+        for size, count in sorted(Counter(dressed).items())
+    ]
+
+
+def _clips(harness: Harness) -> list[Wanted]:
+    """Count clips: at each free tail and coil, within 50 mm of each fixed half, and along each run.
+
+    Common practice; never over the 24 in of FAA AC 43.13-1B 11-96a.
+    """
+    every = min(harness.clip_every_mm, 24 * 25.4)
+    halves = [half for disconnect in harness.disconnects.values() for half in disconnect.halves]
+    coils = sum(1 for lead in harness.leads() for free in lead.free_mm if free > 0)
+    along = sum(
+        max(math.ceil(harness.runs[bundle.run].length_mm / every - 1e-9) - 1, 0)
+        for bundle in harness.bundles
+        if bundle.leads
+    )
+    count = len(halves) + coils + along
+    says = f"clips: one every {every:g} mm, at each half within 50 mm, where a coil or a free tail begins"
+    return [Wanted(count, "as thick as the bundle", says)] if count else []
+
+
+def add_wanted(flow: Flow, items: tuple[Wanted, ...]) -> None:
+    """Add the table."""
+    if not items:
+        return
+    flow.space(5)
+    title = "Everything else to get out"
+    flow.heading(title, LARGE_MM, keep_mm=3 * ROW_MM)
+    columns = [
+        Column("count", LARGE_MM, bold=True, align="right", fixed_mm=18),
+        Column("what", PLAIN_MM, gives=True),
+        Column("", SMALL_MM, gives=True),
+        Column("", PLAIN_MM, fixed_mm=TICK_MM + 1),
+    ]
+    flow.table(
+        columns, [(str(i.count), i.what, i.says, "") for i in items], TableStyle(ROW_MM), title, tick, key_column=1
+    )
