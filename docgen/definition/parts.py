@@ -131,6 +131,8 @@ class ShellPart(Part):
             raise Refused("missing", "contacts are given by `rows` or by `at`.", "Give one of the two.")
         if self.rows is not None and self.pitch is None:
             raise Refused("missing", "`rows` need a `pitch`.", "Say how far apart contacts are, across and down.")
+        if self.shape == "D" and self.key is None:
+            raise Refused("missing", "a D needs its `key`.", "Say where its wide side is: up, down, left or right.")
         names = self.contact_names
         if len(set(names)) < len(names) or not names:
             raise Refused("value", "a contact is named twice, or none is.", "Name each contact once.")

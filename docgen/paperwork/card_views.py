@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import pairwise, product
+from itertools import combinations, pairwise, product
 
 from docgen.paperwork.card_outline import KEY_MM, outline_marks
 from docgen.paperwork.flow import Flow
@@ -34,7 +35,10 @@ class ViewContact:
 
 @dataclass(frozen=True)
 class _Fit:
-    """How the views are set: scale, side by side or not, height of letters, whether and how they stand outside."""
+    """How the views are set: scale, side by side or not, height of letters, whether and how they stand outside.
+
+    Without `letters` only the numbers are shown, and the table tells the colours.
+    """
 
     scale: int
     beside: bool
@@ -42,6 +46,7 @@ class _Fit:
     outside: bool
     lines: int
     between_mm: float
+    letters: bool = True
 
     @property
     def pitch_mm(self) -> float:
@@ -63,8 +68,7 @@ def add_views(
 
     """
     gap = 4.0
-    lines = max(len(_pairs(contact.colour)) for contact in contacts.values())
-    pair, fit = views[-1], _Fit(1, False, SMALL_MM, True, lines, 0.4)
+    pair, fit = views[-1], _numbers_only(views[-1][0], contacts, flow.width_mm)
     for tried in views:
         found = _fit(tried[0], contacts, flow.width_mm, gap, flow.room_mm - _SAYS_MM)
         if found is not None:
@@ -72,7 +76,8 @@ def add_views(
             break
     size = "true to size" if fit.scale == 1 else f"drawn {fit.scale} : 1"
     turned = way if pair == views[0] else "too tall to be turned as it sits in the hatch"
-    says = f"{size} · square: contact {next(iter(contacts))} · {turned}{also}"
+    colours = "" if fit.letters else " · too tight for colours: see the table"
+    says = f"{size} · square: contact {next(iter(contacts))} · {turned}{also}{colours}"
     column = (flow.width_mm - gap) / 2 if fit.beside else flow.width_mm
     top = flow.y_mm
     for index, view in enumerate(pair):
@@ -131,6 +136,8 @@ def _legible(view: View, contacts: dict[str, ViewContact], fit: _Fit) -> bool:
     numbers = max(width_mm(c.number, letters, True) for c in contacts.values()) + 0.8
     colours = max(width_mm(pair, letters) for c in contacts.values() for pair in _pairs(c.colour)) + 0.8
     way = _outward(view)
+    if way == "below":
+        return not fit.outside and _apart(view, contacts, fit)
     side, rim = (
         (view.outline_mm[axis] / 2 - max(abs(at[axis]) for at in view.at_mm.values())) * fit.scale for axis in (0, 1)
     )
@@ -138,15 +145,50 @@ def _legible(view: View, contacts: dict[str, ViewContact], fit: _Fit) -> bool:
         whole = max(width_mm(c.colour, letters) for c in contacts.values())
         inside = side >= numbers / 2 + 1.4 + whole
         return across >= numbers + 0.4 and down >= letters + 0.8 and (inside or fit.outside)
-    if way == "below" and fit.outside:
-        return False
     lines = 1 if way == "up and down" else 1 + fit.lines
     clear = across >= max(numbers, colours) and down >= lines * fit.pitch_mm + 0.8
     return clear and (fit.outside or rim >= letters / 2 + fit.lines * fit.pitch_mm + 0.1)
 
 
+def _apart(view: View, contacts: dict[str, ViewContact], fit: _Fit) -> bool:
+    """Tell whether each number with its letters below keeps clear of all others and of the outline."""
+    boxes = []
+    for name, (right, up) in view.at_mm.items():
+        contact, height = contacts[name], fit.letters_mm
+        texts = [width_mm(contact.number, height, True), *(width_mm(pair, height) for pair in _pairs(contact.colour))]
+        half, low = max(texts if fit.letters else texts[:1]) / 2 + 0.5, height / 2 + 0.4
+        low += len(_pairs(contact.colour)) * fit.pitch_mm if fit.letters else 0
+        x, y = right * fit.scale, -up * fit.scale
+        boxes.append(Box(x - half, y - height / 2 - 0.4, 2 * half, height / 2 + 0.4 + low))
+    inside = all(_inside(view, box, fit.scale) for box in boxes)
+    return inside and not any(_overlap(one, other) for one, other in combinations(boxes, 2))
+
+
+def _inside(view: View, box: Box, scale: int) -> bool:
+    """Tell whether a box from the middle of a view is inside its outline."""
+    half_width, half_height = (side * scale / 2 for side in view.outline_mm)
+    corners = [(x, y) for x in (box.x_mm, box.right_mm) for y in (box.y_mm, box.bottom_mm)]
+    if view.shape == "round":
+        return all(math.hypot(x, y) < min(half_width, half_height) - 0.2 for x, y in corners)
+    return all(abs(x) < half_width - 0.2 and abs(y) < half_height - 0.2 for x, y in corners)
+
+
+def _overlap(one: Box, other: Box) -> bool:
+    across = min(one.right_mm, other.right_mm) - max(one.x_mm, other.x_mm)
+    return across > 0 and min(one.bottom_mm, other.bottom_mm) - max(one.y_mm, other.y_mm) > 0
+
+
+def _numbers_only(view: View, contacts: dict[str, ViewContact], width: float) -> _Fit:
+    """Return the least scale at which numbers alone keep clear, for a shell on which letters would not be read."""
+    fits = [_Fit(scale, False, SMALL_MM, False, 1, 0.4, letters=False) for scale in _SCALES]
+    fitting = [fit for fit in fits if _body_mm(view, fit)[0] <= width] or fits[:1]
+    return next((fit for fit in fitting if _apart(view, contacts, fit)), fitting[-1])
+
+
 def _outward(view: View) -> str:
     """Say where colour letters stand: up and down of two rows, across of two columns, else below each."""
+    if view.shape == "round":
+        return "below"
     rows, columns = (len({round(at[axis], 3) for at in view.at_mm.values()}) for axis in (1, 0))
     return "up and down" if rows <= 2 else "across" if columns <= 2 else "below"
 
@@ -210,18 +252,19 @@ def _contact(contact: ViewContact, x: float, y: float, fit: _Fit, side: str, bod
     base = y + letters / 2
     marks: list[Mark] = [Text(x, base, contact.number, letters, True, "centre")]
     lines = [contact.colour] if side in ("left", "right") else _pairs(contact.colour)
-    for at, line_base, align, line in _letters_at(x, base, fit, side, body, lines):
+    for at, line_base, align, line in _letters_at(x, base, fit, side, body, lines) if fit.letters else ():
         if contact.colour:
             marks.append(Text(at, line_base, line, letters, False, align))
         else:
-            marks.append(Circle(at, line_base - letters / 2, letters / 4, THIN_MM))
+            marks.append(Circle(at, line_base - letters / 2, letters / 3, THIN_MM))
     if fit.outside and side in ("left", "right"):
         edge = body.right_mm + KEY_MM if side == "right" else body.x_mm - KEY_MM
         start = x + 1.8 if side == "right" else x - 1.8
         marks.append(Line(start, y, edge, y, THIN_MM, FAINT))
     if contact.first:
         half = max(width_mm(contact.number, letters, True) / 2 + 0.5, letters / 2 + 0.4)
-        marks.append(rectangle(Box(x - half, y - letters / 2 - 0.3, 2 * half, letters + 0.6), MIDDLE_MM))
+        over = min(0.3, fit.between_mm - MIDDLE_MM)  # clear of the letters above or below
+        marks.append(rectangle(Box(x - half, y - letters / 2 - over, 2 * half, letters + 2 * over), MIDDLE_MM))
     return marks
 
 

@@ -51,6 +51,7 @@ class EquipmentCard:
     where: Said
     feeds: str
     rows: tuple[PortRow, ...]
+    drives: bool
     on: Said
     off: Said
     note: Said
@@ -81,7 +82,8 @@ def equipment_card(harness: Harness, equipment: Equipment) -> EquipmentCard:
         kind=equipment.kind,
         where=Said(f"at {place_text(place)}", place.position),
         feeds=f"fed by {', '.join(equipment.fed_by)}{isolates}" if equipment.fed_by else "",
-        rows=tuple(_row(harness, equipment, port) for port in equipment.ports),
+        rows=tuple(_row(equipment, port) for port in equipment.ports),
+        drives=any(_drives(harness, port.circuit) for port in equipment.ports),
         on=equipment.on,
         off=equipment.off,
         note=equipment.note,
@@ -89,19 +91,18 @@ def equipment_card(harness: Harness, equipment: Equipment) -> EquipmentCard:
     )
 
 
-def _row(harness: Harness, equipment: Equipment, port: PortUse) -> PortRow:
+def _row(equipment: Equipment, port: PortUse) -> PortRow:
     circuit, at = port.circuit, equipment.said.position
     if circuit is None:
         return PortRow(port.name, Said("free", at), Said("", at), "", "")
     channel = str(circuit.channel) if circuit.channel is not None else ""
-    return PortRow(port.name, circuit.label, Said(port.far, circuit.position), channel, _failsafe(harness, circuit))
+    return PortRow(port.name, circuit.label, Said(port.far, circuit.position), channel, circuit.failsafe or "")
 
 
-def _failsafe(harness: Harness, circuit: Circuit) -> str:
-    """Return what an engine or motor does without the radio; of other loads the hangar card says it."""
-    ends = [end.name for end in (circuit.start, *circuit.loads) if end.is_port]
-    engine = any(harness.equipment[name].kind in _ENGINES for name in ends)
-    return circuit.failsafe or "" if engine else ""
+def _drives(harness: Harness, circuit: Circuit | None) -> bool:
+    """Tell whether an engine, a motor or smoke hangs on a circuit, so that its card must say the fail-safe."""
+    ends = [end.name for end in (circuit.start, *circuit.loads) if end.is_port] if circuit is not None else []
+    return any(harness.equipment[name].kind in _ENGINES for name in ends)
 
 
 def short_form(card: EquipmentCard, imprint: Imprint) -> list[str]:
@@ -159,7 +160,7 @@ def _compose_card(card: EquipmentCard, layout: PageLayout, imprint: Imprint) -> 
 
 
 def _table(flow: Flow, card: EquipmentCard) -> None:
-    failsafe = any(row.failsafe for row in card.rows)
+    failsafe = card.drives and any(row.failsafe for row in card.rows)
     columns = [
         Column("port", LARGE_MM, bold=True, least_mm=PLAIN_MM),
         Column("function", LARGE_MM, bold=True, gives=True),

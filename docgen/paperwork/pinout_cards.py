@@ -34,6 +34,8 @@ from docgen.paperwork.views import View, mating_view, wire_view
 CAUTION = "Packs unplugged and switched off before a half is parted or mated. Hold the shells, never pull by the wires."
 CODE_VERSION = 10  # the largest code that a card of this size holds
 _BRACKET_MM = 1.6
+_IN_FULL_LINES = 4  # kept free at the foot of a page for what the table shortens
+_LEAST_ROW_MM = 3.3  # where rows would have to be lower, the table begins on another page
 NOT_CHECKED = "Not yet held against the part in hand: check numbers and key before you fill it."
 
 
@@ -190,7 +192,8 @@ def _corners(card: Card, imprint: Imprint) -> list[Corner]:
 def _compose_card(card: Card, layout: PageLayout, imprint: Imprint) -> list[Page]:
     corners = _corners(card, imprint)
     state = f"rev {card.since} · {imprint.date}"
-    notes = tuple(text for text in (card.lock, card.note.text, _keyed(card), _checked(card)) if text)
+    lock = f"Lock: {card.lock}" if card.lock else ""
+    notes = tuple(text for text in (lock, card.note.text, _keyed(card), _checked(card)) if text)
     feet = [Foot(imprint, CAUTION, state, card.hash8, corner, notes) for corner in corners]
     width = layout.paper[0] - 2 * layout.margin
     bottom = layout.margin + max(foot_height_mm(foot, width) for foot in feet) + 1.5
@@ -244,7 +247,7 @@ def _table(flow: Flow, card: Card) -> None:
         Column("from", SMALL_MM, gives=True),
         Column("to", SMALL_MM, gives=True),
         Column("mark", SMALL_MM),
-        Column("%", SMALL_MM, align="right"),
+        Column("%" if any(row.used for row in card.rows) else "", SMALL_MM, align="right"),
     ]
     rows = [
         (row.contact, "", row.gauge, row.function.text, row.start.text, row.load.text, row.mark, row.used)
@@ -257,9 +260,12 @@ def _table(flow: Flow, card: Card) -> None:
         marks = swatch(letters, cells[1].x_mm, middle, SMALL_MM) if letters else []
         return [*marks, *_bracket(card.rows, index, row_box)]
 
-    below = sum(len(wrapped(said.text, flow.width_mm, SMALL_MM)) for said in card.commons) * line_pitch_mm(SMALL_MM)
-    room = (flow.room_mm - 5.0 - below) / max(len(rows), 1)
-    row_mm = min(max(room - 0.01, 3.3), 4.6)
+    lines = sum(len(wrapped(said.text, flow.width_mm, SMALL_MM)) for said in card.commons)
+    below = (lines + _IN_FULL_LINES if lines else 0) * line_pitch_mm(SMALL_MM)
+    if (flow.room_mm - 5.0 - below) / len(rows) < _LEAST_ROW_MM:
+        flow.new_page()  # the table is read as one
+    room = (flow.room_mm - 5.0 - below) / len(rows)
+    row_mm = min(room - 0.01, 4.6) if room >= _LEAST_ROW_MM else 4.4
     flow.table(columns, rows, TableStyle(row_mm), "", beside, _BRACKET_MM)
     flow.space(1)
     for said in card.commons:
