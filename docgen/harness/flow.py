@@ -20,6 +20,7 @@ Group = tuple[str, int]
 """Equipment and the number of a group of its ports."""
 
 _FREE_ROUNDS = 30
+_NEARLY = 1e-3  # off after all rounds, as where it only just settles
 _ROUNDS = 400  # of a switching outlet's current; each brings it closer by the share that the drop has of the volts
 _CLOSE = 1e-12
 _MOST_RATIO = 1000.0  # a switching outlet with next to no volts before it
@@ -84,16 +85,20 @@ class Flow:
         """
         self.collapsed: frozenset[Group] = frozenset()
         switching = [group for group, output in self.network.outputs.items() if output.efficiency]
+        off = 0.0
         for number in range(_ROUNDS):
             self._add_up()
             wanted = {group: self._ratio(group) for group in switching if self._is_behind(group[0])}
             now = {group: self.ratios.get(group, 1.0) for group in wanted}
-            if all(abs(wanted[group] - now[group]) < _CLOSE * wanted[group] for group in wanted):
+            off = max((abs(wanted[group] / now[group] - 1) for group in wanted), default=0.0)
+            if off < _CLOSE:
                 if max(wanted.values(), default=0.0) < _MOST_RATIO:
                     return
                 break
             half = number >= _FREE_ROUNDS  # of the way, so that it does not swing for ever
             self.ratios = {group: (now[group] + wanted[group]) / 2 if half else wanted[group] for group in wanted}
+        if off < _NEARLY and max(self.ratios.values(), default=0.0) < _MOST_RATIO:
+            return
         self.collapsed = frozenset(group for group in switching if self._is_behind(group[0]))
         self.ratios = dict.fromkeys(self.collapsed, 1.0)
         self._add_up()

@@ -13,9 +13,9 @@ from docgen.harness.connectors import wire_kind
 from docgen.harness.electricity import Electricity
 from docgen.harness.feeds import Step
 from docgen.harness.heat import hottest_c
-from docgen.harness.kinds import WireKind
+from docgen.harness.kinds import Route, WireKind
 from docgen.harness.lengths import SPLICE_STRIP_MM, allowances_of, needed_length_mm, tail_length_mm, twist_factor
-from docgen.harness.model import Harness
+from docgen.harness.model import Behind, Harness
 from docgen.harness.network import lead_resistance_ohm
 from docgen.harness.wiring import Circuit, End, Lead, Wire
 
@@ -87,6 +87,8 @@ class Mender:
                     relaid = self.relaid(lead, name)
                     more |= self._more(circuit, index, relaid)
                     changes += self._tails(lead, relaid)
+            if any(ohm > 0 for _, ohm in changes):
+                continue  # tails would get thinner
             for step, ohm in changes:
                 more[step] = more.get(step, 0.0) + ohm
             yield _Change(_wired_with(circuit, chosen), more)
@@ -109,7 +111,7 @@ class Mender:
             area = min(kinds[role].gauge.area_mm2 for role in poles)
             if area < now * (1 - 1e-9 if as_thick else 1 + 1e-9) or name == lead.part:
                 continue
-            if self._stand(lead, kinds.values()) and all(_takes(end, kinds) for end in lead.ends):
+            if self._stand(lead.route, kinds.values()) and all(self._takes(end, kinds) for end in lead.ends):
                 other_family = _family(part, poles[0]) != _family(own, poles[0])
                 found.append((area, other_family, part.bought is not None, order, name))
         if as_thick:
@@ -119,8 +121,21 @@ class Mender:
             best.setdefault(round(area, 6), name)
         return list(best.items())
 
-    def _stand(self, lead: Lead, kinds: Iterable[WireKind]) -> bool:
-        heat = hottest_c(self.harness.places, self.harness.runs, lead.route)
+    def _takes(self, end: End, kinds: Mapping[str, WireKind]) -> bool:
+        """Tell whether a contact takes the wires that go into it; behind a common with tails none does."""
+        alone = [kind for role, kind in kinds.items() if role not in end.commons or not self._has_tails(end, role)]
+        return end.is_splice or all(takes(end.connector.contact, kind) for kind in alone)
+
+    def _has_tails(self, end: End, role: str) -> bool:
+        return bool(self._behind(end, role).tails)
+
+    def _behind(self, end: End, role: str) -> Behind:
+        disconnect = self.harness.disconnects[end.name]
+        half = next(i for i, half in enumerate(disconnect.halves) if half.name == end.part)
+        return disconnect.commons[end.commons[role]].halves[half]
+
+    def _stand(self, way: Route, kinds: Iterable[WireKind]) -> bool:
+        heat = hottest_c(self.harness.places, self.harness.runs, way)
         return heat is None or all(kind.limit_c is None or kind.limit_c > heat for kind in kinds)
 
     def relaid(self, lead: Lead, name: str) -> Lead:
@@ -151,14 +166,11 @@ class Mender:
         changes = []
         for end in lead.ends:
             for role, name in end.commons.items():
-                disconnect = self.harness.disconnects[end.name]
-                common = disconnect.commons[name]
-                half = next(i for i, half in enumerate(disconnect.halves) if half.name == end.part)
-                behind = common.halves[half]
+                behind = self._behind(end, role)
                 if not behind.tails or behind.tail_mm is None:
                     continue
                 wires = [wire if other is not lead else relaid.wire(role) or wire for other, wire in behind.wires]
-                kind, _ = tail_of(self.definition, wires, disconnect.shell.contact)
+                kind, _ = tail_of(self.definition, wires, end.connector.contact)
                 more = kind.resistance_ohm_per_m - behind.tails[0].kind.resistance_ohm_per_m
                 step = Step(role, disconnect=end.name, common=name)
                 changes.append((step, more * behind.tail_mm / 1000 / len(behind.tails)))
@@ -172,7 +184,8 @@ class Mender:
                     continue
                 now = end.own.kind or lead.wires[0].kind
                 thicker = [kind for kind in self.harness.wires if kind.gauge.area_mm2 > now.gauge.area_mm2 * (1 + 1e-9)]
-                thicker = [kind for kind in thicker if takes(end.connector.contact, kind)]
+                way = lead.route if lead.straight else end.own.way
+                thicker = [k for k in thicker if takes(end.connector.contact, k) and self._stand(way, [k])]
                 for kind in sorted(
                     thicker, key=lambda kind: (kind.gauge.area_mm2, _stem(kind.name) != _stem(now.name))
                 ):
@@ -197,19 +210,15 @@ class Mender:
                 tails = sum(self._tail_ohm(start, wire) for wire in wires if wire is not None)
                 step = Step(role, circuit=circuit.name, stretch=index)
                 more[step] = (tails - start.connector.contact.resistance_ohm) / 2
-            if more:
-                yield _Change(f"give each pole a second contact at {start.name} (`commons:`)", more)
+            if more and len(self.harness.disconnects[start.name].spares) >= len(more):
+                text = f"give each pole of {circuit.name} a second contact at {start.name} (`commons:`)"
+                yield _Change(text, more)
 
     def _tail_ohm(self, end: End, wire: Wire) -> float:
         """Return the resistance of a tail of the usual length, which a second contact would bring."""
         kind, _ = tail_of(self.definition, [wire], end.connector.contact)
         length = tail_length_mm(_TAIL_MM, end.connector.contact.strip_mm, self.allowances)
         return kind.resistance_ohm_per_m * length / 1000
-
-
-def _takes(end: End, kinds: Mapping[str, WireKind]) -> bool:
-    alone = [kind for role, kind in kinds.items() if role not in end.commons]
-    return end.is_splice or all(takes(end.connector.contact, kind) for kind in alone)
 
 
 def _wired_with(circuit: Circuit, names: list[str]) -> str:

@@ -81,8 +81,8 @@ class Planner:
         ports = way.stretches[0].start.port, way.stretches[-1].goal.port
         leads: tuple[str, ...] = ()
         if circuit.lead is None:
-            assert ports[0] is not None
-            assert ports[1] is not None
+            if ports[0] is None or ports[1] is None:
+                return None, []  # said where circuits are checked
             findings = list(self._check_straight(name, ports[0], ports[1]))
             every = [tuple(self.definition.parts.plugs[ports[0].group.plug].contacts.values())]
         else:
@@ -127,7 +127,8 @@ class Planner:
             return (POSITIVE, NEGATIVE) if NEGATIVE in every else (POSITIVE,)
         parts = [self.definition.parts.leads[lead] for lead in leads]
         if any(part.reverses or part.supplies for part in parts) or (not leads and not _SIGNALS.issuperset(every)):
-            return tuple(role for role in every if role not in _SIGNALS or role == NEGATIVE)[:2]
+            out = [role for role in every if role not in _SIGNALS]
+            return tuple([*out, *(role for role in every if role == NEGATIVE)][:2])
         return ()
 
     def _check_omitted(self, name: str, circuit: CircuitForm, every: set[str]) -> Iterator[Finding]:
@@ -175,7 +176,7 @@ class Planner:
             position = self.definition.where.value("circuits", plan.name, "lead", letters[index])
             for stop in (stretch.start, stretch.goal):
                 for role in plan.roles[index] if stop.commons else ():
-                    if common_at(self.definition, stop.disconnect, plan.name, role) is None:
+                    if not self._has_common(stop.disconnect, plan.name, role):
                         sentence = f"the {shown(role)} of {shown(plan.leads[index])} has no common to go to."
                         do = f"Name a common of {shown(stop.disconnect)} for it, or choose a lead without it."
                         yield Finding(position, "role", sentence, do, ("circuits", plan.name))
@@ -191,11 +192,23 @@ class Planner:
             for role in plan.roles[has]:
                 if role in plan.roles[lacks]:
                     continue
-                if not stop.splice and common_at(self.definition, stop.disconnect, plan.name, role) is not None:
+                if not stop.splice and self._has_common(stop.disconnect, plan.name, role):
                     continue
                 sentence = f"segment {letters[lacks]} lacks the wire {shown(role)} that segment {letters[has]} has."
                 do = "Give both segments leads with the same roles, or a common that brings it."
                 yield Finding(position, "role", sentence, do, ("circuits", plan.name))
+
+    def _has_common(self, disconnect: str, circuit: str, role: str) -> bool:
+        """Tell whether a role may come from a common; one whose own role is unknown is said already."""
+        known = {name for lead in self.definition.parts.leads.values() for name in lead.wires}
+        commons = self.definition.disconnects[disconnect].commons
+        form = self.definition.circuits[circuit]
+        named = {word for words in (*form.start.ends, *form.to.ends) if words[0] == disconnect for word in words[1:]}
+        misnamed = any(
+            common.role not in known and (circuit in common.circuits or name in named)
+            for name, common in commons.items()
+        )
+        return misnamed or common_at(self.definition, disconnect, circuit, role) is not None
 
     def connector_name(self, stop: Stop) -> str:
         """Return the plug or shell at a stop."""

@@ -89,24 +89,25 @@ def _carries_out(finder: FeedFinder, disconnect: str, name: str, form: Common) -
 
 
 def _on_the_near_side(definition: Definition, finder: FeedFinder) -> Iterator[Finding]:
-    """Find circuits that begin at commons on the side where their heavy pair ends."""
+    """Find circuits that begin at commons on the side that their supply comes to."""
     for plan in finder.plans.values():
         start = plan.stretches[0].start
         for common in start.commons:
-            heavies = [other.stretches[at].goal for other, at in finder.feeders(start.disconnect, common)]
-            if any(goal.commons and goal.half == start.half for goal in heavies):
+            arriving = [other.stretches[at].goal for other, at in finder.feeders(start.disconnect, common)]
+            if any(goal.half == start.half for goal in arriving):
                 position = definition.where.value("circuits", plan.name, "from")
-                sentence = f"it begins at {shown(start.disconnect)} on the side where the heavy pair ends."
-                do = "A circuit begins at commons on their far side; here let it begin where the pair does."
+                sentence = f"it begins at {shown(start.disconnect)} on the side that the supply comes to."
+                do = "A circuit begins at commons on their far side; here let it begin where the supply does."
                 yield Finding(position, "through", sentence, do, ("circuits", plan.name))
                 break
 
 
 def _members_without(definition: Definition, finder: FeedFinder) -> Iterator[Finding]:
-    """Find members of commons that have the role on neither side."""
+    """Find members of commons that have the role on neither side; a role that no lead has is said elsewhere."""
+    known = {role for lead in definition.parts.leads.values() for role in lead.wires}
     for name, entry in definition.disconnects.items():
         for common_name, form in entry.commons.items():
-            for member in form.circuits:
+            for member in form.circuits if form.role in known else ():
                 plan = finder.plans.get(member)
                 if plan is not None and not any(form.role in roles for roles in plan.roles):
                     position = definition.where.item(member, "disconnects", name, "commons", common_name, "circuits")

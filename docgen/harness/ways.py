@@ -84,7 +84,7 @@ class WayFinder:
             start = self._start(circuit, goals)
         except Refused:
             return found  # said where ends are checked
-        if start is None or any(goal is None for goal in goals):
+        if start is None or any(goal is None for goal in goals) or start.disconnect in circuit.through:
             return found
         known_goals = [goal for goal in goals if goal is not None]
         if circuit.lead is None:

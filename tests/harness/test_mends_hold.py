@@ -1,0 +1,580 @@
+"""With what a finding says to do done, it is gone, and no wire is too hot, too thin or misfits a contact for it."""
+
+from __future__ import annotations
+
+import copy
+import json
+import random
+import re
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from docgen.basics.findings import Finding
+from docgen.definition.issued import NOTHING_ISSUED
+from docgen.definition.load import load_definition
+from docgen.harness.resolve import resolve
+
+WrittenFolder = Callable[[Mapping[str, str]], Path]
+Definition = dict[str, Any]
+Check = Callable[[Definition], list[Finding]]
+Key = tuple[str, tuple[str, str]]
+"""A finding's name, and what it is about."""
+
+NO_NEW = {"heat", "crimp-fit", "wire-current"}
+CONTACTS = {"block-14": 14, "dsub-25": 25, "weak": 14}
+PARTS = {
+    "leads": {
+        "lone-24": {"wires": {"signal": "pvc-24 WH"}},
+        "light-22": {"wires": {"negative": "pvc-22 BK", "positive": "pvc-22 RD"}},
+        "hot-26": {"wires": {"negative": "fluoro-26 BK", "positive": "fluoro-26 RD", "signal": "fluoro-26 WH"}},
+        "hot-24": {"wires": {"negative": "fluoro-24 BK", "positive": "fluoro-24 RD", "signal": "fluoro-24 WH"}},
+    },
+    # Contacts that are worn, or too small.
+    "shells": {
+        "weak": {
+            "rows": [[str(number) for number in row] for row in (range(1, 8), range(8, 15))],
+            "pitch": {"across": "5 mm", "down": "5 mm"},
+            "outline": ["40 mm", "12 mm"],
+            "contact": {
+                "rating": "2 A",
+                "brief": "6 A",
+                "resistance": "40 mohm",
+                "takes": ["26 AWG", "18 AWG"],
+                "over": "2.2 mm",
+            },
+        }
+    },
+}
+
+
+def servo(stall: str, working: str = "0.3 A", least: str = "", lead_mm: int = 200, wire: str = "") -> Definition:
+    said: Definition = {
+        "kind": "servo",
+        "place": "tip",
+        "lead": f"{lead_mm} mm",
+        "plug": "servo-3",
+        "current": {"working": working, "stall": stall},
+    }
+    said |= {"volts": {"least": least}} if least else {}
+    return said | ({"lead_wire": wire} if wire else {})
+
+
+def definition(
+    loads: Mapping[str, Definition],
+    circuits: Mapping[str, Definition],
+    commons: Definition | None = None,
+    *,
+    shell: str = "block-14",
+    run_mm: tuple[int, int] = (300, 700),
+    heat: int | None = None,
+    output: Definition | None = None,
+    battery: Definition | None = None,
+) -> Definition:
+    """Return an aircraft with a pack and a power unit in the fuselage, and loads in the wing."""
+    hot = {} if heat is None else {"heat": f"{heat} °C"}
+    group = {} if output is None else {"output": output}
+    pack = {"cells": "2", "capacity": "2000 mAh", "full": "8.4 V", "empty": "6.4 V", **(battery or {})}
+    aircraft = {
+        "aircraft": {"name": "Tern", "description": "a wing", "marks": "TE-1", "revision": "A", "date": "2026-01-01"},
+        "places": {
+            "tray": {"assembly": "fuselage", "access": "hatch"},
+            "root": {"assembly": "fuselage", "access": "wing off"},
+            "panel": {"assembly": "wing", "access": "wing off"},
+            "tip": {"assembly": "wing", "access": "cover"},
+        },
+        "runs": [
+            {"between": ["tray", "root"], "length": f"{run_mm[0]} mm"},
+            {"between": ["panel", "tip"], "length": f"{run_mm[1]} mm", **hot},
+        ],
+    }
+    names = [str(number) for number in range(1, 6)]
+    ports = [
+        {"plug": "power-2", "names": ["IN"], "contacts": "pins"},
+        {"plug": "power-2", "names": ["W"], "contacts": "pins", **group},
+        {"plug": "servo-3", "names": names, "contacts": "pins", **group},
+        {"plug": "light-2", "names": ["L"], "contacts": "pins"},
+    ]
+    joint = {
+        "shell": shell,
+        "fixed": {"place": "root", "contacts": "sockets"},
+        "loose": {"place": "panel", "contacts": "pins", "reach": "100 mm"},
+        "commons": commons or {},
+    }
+    own = {"kind": "battery", "place": "tray", "lead": "100 mm", "lead_wire": "pvc-16", "plug": "power-2"}
+    equipment = {
+        "pack": {**own, "battery": pack},
+        "unit": {"kind": "power unit", "place": "tray", "ports": ports},
+        **loads,
+    }
+    supply = {"from": "pack", "to": "unit IN", "lead": "power-16"}
+    harness = {"equipment": equipment, "disconnects": {"wing": joint}, "circuits": {"supply": supply, **circuits}}
+    return {"aircraft": aircraft, "harness": harness, "parts": PARTS}
+
+
+def through_wing(start: str, load: str, lead: str | Mapping[str, str]) -> Definition:
+    return {"from": start, "to": load, "through": ["wing"], "lead": lead}
+
+
+def shared(*members: str, positive: Sequence[str] = ("1", "2"), negative: Sequence[str] = ("3", "4")) -> Definition:
+    poles = {"positive": positive, "negative": negative}
+    return {
+        role[0]: {"role": role, "contacts": list(contacts), "circuits": list(members)}
+        for role, contacts in poles.items()
+    }
+
+
+def heavy(lead: str) -> Definition:
+    return {"heavy": {"from": "unit W", "to": "wing p n", "lead": lead}}
+
+
+# What a finding says to do, done.
+
+WIRED = re.compile(
+    r"wire (?:segment (?P<segment>[A-Z]) of )?(?P<circuit>[a-z0-9-]+) with `(?P<lead>[^`]+)`", re.IGNORECASE
+)
+OWN = re.compile(
+    r"give (?P<equipment>[a-z0-9-]+) an own lead of [^`]*\(`lead_wire: (?P<wire>[a-z0-9-]+)`\)", re.IGNORECASE
+)
+SECOND = re.compile(r"give each pole of [a-z0-9-]+ a second contact at (?P<joint>[a-z0-9-]+)", re.IGNORECASE)
+SHARE = re.compile(r"share it over (?P<count>\d+) contacts", re.IGNORECASE)
+PLUGS = re.compile(r"use a heavier plug: (?P<plugs>[^.]*)\.", re.IGNORECASE)
+
+
+def mended(before: Definition, finding: Finding, plug: str = "") -> Definition | None:
+    """Return the definition with what a finding says to do, or nothing where it names nothing."""
+    after = copy.deepcopy(before)
+    harness = after["harness"]
+    for found in WIRED.finditer(finding.do):
+        rewire(harness, found["circuit"], found["segment"], found["lead"])
+    for found in OWN.finditer(finding.do):
+        harness["equipment"][found["equipment"]]["lead_wire"] = found["wire"]
+    for found in SECOND.finditer(finding.do):
+        share(harness, found["joint"], circuit_of(harness, finding), 2)
+    for found in SHARE.finditer(finding.do):
+        if finding.subject[0] == "commons":
+            joint, common = finding.subject[1].split()
+            widen(harness["disconnects"][joint], common, int(found["count"]))
+        else:
+            share(harness, "wing", circuit_of(harness, finding), int(found["count"]))
+    if plug:
+        replug(harness, finding.subject[1], plug)
+    return after if after != before else None
+
+
+def rewire(harness: Definition, circuit: str, segment: str | None, lead: str) -> None:
+    said = harness["circuits"][circuit]
+    if lead.startswith("{"):
+        said["lead"] = dict(part.split(": ") for part in lead.strip("{}").split(", "))
+    elif segment is None or "through" not in said:
+        said["lead"] = lead
+    else:
+        old = said["lead"]
+        said["lead"] = {**(old if isinstance(old, dict) else {"A": old, "B": old}), segment: lead}
+
+
+def circuit_of(harness: Definition, finding: Finding) -> str:
+    section, name = finding.subject
+    return name if section == "circuits" else next(key for key, c in harness["circuits"].items() if c["to"] == name)
+
+
+def free_contacts(joint: Definition) -> list[str]:
+    """Return the contacts of no common, last ones first, so that circuits still have blocks."""
+    taken = {contact for common in joint["commons"].values() for contact in common["contacts"]}
+    return [name for number in range(CONTACTS[joint["shell"]], 0, -1) if (name := str(number)) not in taken]
+
+
+def share(harness: Definition, joint: str, circuit: str, count: int) -> None:
+    """Give each pole that a circuit has alone at a joint a common of so many contacts, with tails as long as usual."""
+    said = harness["disconnects"][joint]
+    for role in ("positive", "negative"):
+        if not any(common["role"] == role and circuit in common["circuits"] for common in said["commons"].values()):
+            contacts = free_contacts(said)[:count]
+            said["commons"][f"{circuit}-{role}"] = {"role": role, "contacts": contacts, "circuits": [circuit]}
+
+
+def widen(joint: Definition, common: str, count: int) -> None:
+    contacts = joint["commons"][common]["contacts"]
+    contacts += free_contacts(joint)[: count - len(contacts)]
+
+
+def replug(harness: Definition, circuit: str, plug: str) -> None:
+    """Put another plug at both ends of a circuit."""
+    said = harness["circuits"][circuit]
+    name, port = said["from"].split()
+    for group in harness["equipment"][name]["ports"]:
+        if port in group["names"]:
+            group["plug"] = plug
+    harness["equipment"][said["to"]]["plug"] = plug
+
+
+@pytest.fixture
+def findings_of(written_folder: WrittenFolder) -> Check:
+    return lambda said: findings_in(written_folder, said)
+
+
+def findings_in(write: WrittenFolder, said: Definition) -> list[Finding]:
+    """Return the findings of a definition that has no error; JSON is YAML too."""
+    folder = write({f"{name}.yaml": json.dumps(text, ensure_ascii=False) for name, text in said.items()})
+    loaded, findings = load_definition(folder)
+    harness, found = resolve(loaded, NOTHING_ISSUED)
+    assert harness is not None, findings + found
+    return found
+
+
+def keys(findings: Sequence[Finding], *names: str) -> set[Key]:
+    return {(finding.name, finding.subject) for finding in findings if not names or finding.name in names}
+
+
+def count(findings: Sequence[Finding], like: Finding) -> int:
+    """Count findings of one name about one thing: a circuit has a wire-current for each segment."""
+    return sum((finding.name, finding.subject) == (like.name, like.subject) for finding in findings)
+
+
+@dataclass(frozen=True)
+class Tried:
+    """A mend tried: what was found, what is still found of it, and what came with it."""
+
+    what: str
+    do: str
+    still: bool
+    new: frozenset[Key]
+
+    @property
+    def holds(self) -> bool:
+        return not self.still and not self.new
+
+
+def tried(check_it: Check, said: Definition, finding: Finding, before: Sequence[Finding], plug: str = "") -> Tried:
+    after = mended(said, finding, plug)
+    assert after is not None, finding.do
+    found = check_it(after)
+    still = count(found, finding) >= count(before, finding)
+    new = frozenset(keys(found, *NO_NEW) - keys(before, *NO_NEW))
+    return Tried(f"{finding.name} of {finding.subject[1]}", finding.do, still, new)
+
+
+@dataclass(frozen=True)
+class Case:
+    """A definition with a finding, and words of the mend that is wanted of it."""
+
+    name: str
+    about: str
+    said: Definition
+    words: str = ""
+    not_words: str = ""
+
+
+THIN = {"A": "lone-24", "B": "servo-24"}
+BEST = {"A": "lone-24", "B": "servo-22"}
+NOT_PVC = "B: servo-2"
+BRIGHT = {"kind": "light", "place": "tray", "lead": "100 mm", "plug": "light-2", "lead_wire": "silicone-22"}
+
+
+def both(lead: str | Mapping[str, str]) -> Definition:
+    return {name: through_wing(f"unit {number}", name, lead) for number, name in enumerate(("ail", "flap"), 1)}
+
+
+def alone(load: Definition, lead: str | Mapping[str, str], **more: Any) -> Definition:
+    return definition({"ail": load}, {"ail": through_wing("unit 1", "ail", lead)}, **more)
+
+
+def behind_a_pair(load: Definition, lead: str | Mapping[str, str], pair: str, **more: Any) -> Definition:
+    return definition({"ail": load}, heavy(pair) | {"ail": through_wing("unit 1", "ail", lead)}, shared("ail"), **more)
+
+
+# 10 % of 6.4 V are 0.64 V. 2.4 A over 2 × 1.2 m of 24 AWG (0.08327 Ω/m, nominal) and 2 × 0.2 m of 26 AWG (0.13146)
+# drop 0.61 V, and contacts and heavy pair more; with 22 AWG (0.05315 Ω/m, FAA AC 43.13-1B table 11-9) 0.43 V. A servo
+# plug takes 22 AWG at most.
+CASES = {
+    "drop behind commons": Case("drop", "ail", behind_a_pair(servo("2.4 A"), THIN, "power-20", run_mm=(300, 1000))),
+    "volts behind commons": Case(
+        "volts", "ail", behind_a_pair(servo("2.4 A", least="5.4 V"), THIN, "power-20", run_mm=(300, 1000))
+    ),
+    # All but the heavy pair is of 22 AWG, and its tails are of its own wire.
+    "drop, and the heavy pair's tails": Case(
+        "drop",
+        "ail",
+        behind_a_pair(servo("3 A", wire="lead-22"), BEST, "light-24", run_mm=(900, 200)),
+        "Wire heavy",
+    ),
+    # Wires of 80 °C are no mend at 100 °C.
+    "drop on a hot way": Case(
+        "drop",
+        "ail",
+        alone(servo("2.4 A", wire="lead-22"), "hot-24", run_mm=(300, 800), heat=100),
+        not_words=NOT_PVC,
+    ),
+    "volts on a hot way": Case(
+        "volts",
+        "ail",
+        alone(servo("2.4 A", least="5.4 V", wire="lead-22"), "hot-24", run_mm=(300, 800), heat=100),
+        not_words=NOT_PVC,
+    ),
+    # 26 AWG of 2 A and 150 °C bears at 130 °C 2 × √((150 − 130) / (150 − 70)) = 1.0 A (the form of FAA AC 43.13-1B
+    # 11-66d(6)).
+    "wire-current on a hot way": Case(
+        "wire-current",
+        "ail",
+        alone(servo("2.4 A", working="1.2 A", wire="silicone-22"), {"A": "servo-22", "B": "hot-26"}, heat=130),
+        not_words="`servo-2",
+    ),
+    # Leads and own lead are the thickest that a servo plug takes, the joint's contacts have 40 mΩ.
+    "drop, a second contact": Case(
+        "drop",
+        "ail",
+        alone(servo("1.78 A", wire="lead-22"), "servo-22", shell="weak", run_mm=(500, 1300)),
+        "second contact",
+    ),
+    "volts, a second contact": Case(
+        "volts",
+        "ail",
+        alone(servo("1.78 A", least="5.43 V", wire="lead-22"), "servo-22", shell="weak", run_mm=(500, 1300)),
+        "second contact",
+    ),
+    # 22 AWG of 80 °C bears 3 A (common practice, no source), of 150 °C 5 A (FAA AC 43.13-1B table 11-9).
+    "wire-current, a better insulated wire": Case(
+        "wire-current",
+        "ail",
+        alone(servo("4 A", working="3.4 A", wire="silicone-22"), {"A": "servo-silicone-22", "B": "servo-22"}),
+        "-22`",
+    ),
+    "wire-current of an own lead": Case(
+        "wire-current", "ail", alone(servo("4 A", working="2.6 A", wire="lead-24"), "servo-22"), "lead_wire"
+    ),
+    # 2 × 1.8 A where 22 AWG bears 3 A.
+    "wire-current of a heavy pair": Case(
+        "wire-current",
+        "heavy",
+        definition(
+            {name: servo("3 A", working="1.8 A", wire="lead-22") for name in ("ail", "flap")},
+            heavy("light-22") | both(BEST),
+            shared("ail", "flap"),
+        ),
+    ),
+    # Contacts of 2 A.
+    "contact-current at a joint": Case(
+        "contact-current",
+        "ail",
+        alone(servo("4 A", working="2.4 A", wire="lead-22"), "servo-22", shell="weak"),
+        "2 contacts",
+    ),
+    "contact-current of a common": Case(
+        "contact-current",
+        "wing p",
+        definition(
+            {name: servo("3 A", working="2.2 A", wire="lead-22") for name in ("ail", "flap")},
+            heavy("power-18") | both(BEST),
+            shared("ail", "flap"),
+            shell="weak",
+        ),
+        "3 contacts",
+    ),
+}
+
+
+def about(findings: Sequence[Finding], case: Case) -> Finding:
+    found = [finding for finding in findings if finding.name == case.name and finding.subject[1] == case.about]
+    assert found, f"{case.name} is not found: {sorted(keys(findings))}"
+    return found[0]
+
+
+@pytest.mark.parametrize("case", CASES.values(), ids=CASES)
+def test_a_mend_that_is_named_holds(case: Case, findings_of: Check) -> None:
+    before = findings_of(case.said)
+    result = tried(findings_of, case.said, about(before, case), before)
+    assert result.holds, result
+
+
+@pytest.mark.parametrize("case", [case for case in CASES.values() if case.words or case.not_words])
+def test_it_is_a_mend_of_the_kind_that_would_do(case: Case, findings_of: Check) -> None:
+    do = about(findings_of(case.said), case).do
+    assert case.words in do
+    assert not case.not_words or case.not_words not in do
+
+
+# A heavy pair on a contact of its own goes straight in, without a tail that would take another wire.
+STRAIGHT_IN = Case(
+    "volts",
+    "ail",
+    definition(
+        {"ail": servo("2 A", least="5.645 V", lead_mm=100, wire="lead-22")},
+        heavy("power-18") | {"ail": through_wing("unit 1", "ail", BEST)},
+        shared("ail", positive=["1"], negative=["2"]),
+        run_mm=(900, 1000),
+    ),
+)
+
+
+def test_a_mend_is_no_wire_that_the_only_contact_of_a_common_does_not_take(findings_of: Check) -> None:
+    assert "`power-16`" not in about(findings_of(STRAIGHT_IN.said), STRAIGHT_IN).do
+
+
+def hot_tip() -> Definition:
+    """Return a servo whose own lead lies in 100 °C."""
+    load = servo("2.4 A", least="5.57 V", lead_mm=500, wire="fluoro-24")
+    said = alone(load, "servo-fluoro-22", run_mm=(100, 100))
+    said["aircraft"]["places"]["tip"]["heat"] = "100 °C"
+    return said
+
+
+def test_a_mend_is_no_own_lead_that_is_too_hot(findings_of: Check) -> None:
+    before = findings_of(hot_tip())
+    result = tried(findings_of, hot_tip(), about(before, Case("volts", "ail", {})), before)
+    assert result.new == frozenset()
+
+
+def full_joint() -> Definition:
+    """Return a joint with no contact to spare, where a second one would do."""
+    load = servo("1.78 A", least="5.43 V", wire="lead-22")
+    said = copy.deepcopy(alone(load, "servo-22", shell="weak", run_mm=(500, 1300)))
+    said["parts"]["shells"]["weak"]["rows"] = [["1", "2", "3"]]
+    return said
+
+
+def test_no_second_contact_is_a_mend_at_a_full_joint(findings_of: Check) -> None:
+    assert "second contact" not in about(findings_of(full_joint()), Case("volts", "ail", {})).do
+
+
+# Tails are of the heaviest arriving wire that the contact takes: 18 AWG, which bears 7 A. With a lamp's lead of 16 AWG,
+# which it does not take, they would be of the servo's 22 AWG, which bears 3 A, for 4 + 0.3 A (common practice).
+LAMP_BEHIND = {
+    "kind": "light",
+    "place": "tip",
+    "lead": "100 mm",
+    "lead_wire": "pvc-16",
+    "plug": "power-2",
+    "current": {"working": "4 A"},
+    "volts": {"least": "5.54 V"},
+}
+THINNER_TAILS = Case(
+    "volts",
+    "lamp",
+    definition(
+        {"ail": servo("1 A", wire="lead-22"), "lamp": LAMP_BEHIND},
+        heavy("power-18")
+        | {
+            "ail": through_wing("unit 1", "ail", BEST),
+            "lamp": {"from": "wing p n", "to": "lamp", "lead": "power-18"},
+        },
+        shared("ail", positive=["1"], negative=["2"]),
+        run_mm=(300, 1500),
+    ),
+)
+
+
+def test_a_mend_leaves_no_tail_too_thin(findings_of: Check) -> None:
+    assert "`power-16`" not in about(findings_of(THINNER_TAILS.said), THINNER_TAILS).do
+
+
+# A lamp of 3.5 A at a plug of 3 A. A heavier plug of those roles takes 22 to 16 AWG, another 16 to 12 AWG.
+
+
+def lamp(lead: str) -> Definition:
+    return definition(
+        {"lamp": BRIGHT | {"current": {"working": "3.5 A"}}}, {"lamp": {"from": "unit L", "to": "lamp", "lead": lead}}
+    )
+
+
+def plugs_named(findings: Sequence[Finding]) -> list[str]:
+    found = PLUGS.search(about(findings, Case("contact-current", "lamp", {})).do)
+    return re.findall(r"`([^`]*)`", found["plugs"]) if found else []
+
+
+def test_a_heavier_plug_is_named_that_takes_the_wire(findings_of: Check) -> None:
+    assert plugs_named(findings_of(lamp("light-22"))) == ["power-2"]
+
+
+def test_with_a_heavier_plug_the_finding_is_gone(findings_of: Check) -> None:
+    before = findings_of(lamp("light-22"))
+    finding = about(before, Case("contact-current", "lamp", {}))
+    result = tried(findings_of, lamp("light-22"), finding, before, "power-2")
+    assert result.holds, result
+
+
+def test_no_plug_is_named_whose_contacts_do_not_take_the_wire(findings_of: Check) -> None:
+    assert plugs_named(findings_of(lamp("light-24"))) == []
+
+
+# Grown at random: many ways, wires, joints, outlets and loads.
+
+SEEDS = range(44)
+LEAST_TRIED = 60
+
+
+def grown(seed: int) -> Definition:
+    chance = random.Random(seed)
+    heat = chance.choice([None, None, 60, 75, 100])
+    leads = (
+        ["hot-26", "hot-24", "servo-fluoro-22"] if heat == 100 else ["servo-26", "servo-24", "servo-025", "servo-22"]
+    )
+    own = ["fluoro-26", "silicone-24"] if heat == 100 else ["", "lead-28", "lead-26", "lead-24", "lead-22"]
+    names = ["ail", "flap", "tab"][: chance.randint(1, 3)]
+    commons = chance.random() < 0.6
+    circuits = heavy(chance.choice(["light-24", "power-20", "power-18", "power-16"])) if commons else {}
+    members = names if chance.random() < 0.7 else names[:1]
+    outputs: list[Definition | None] = [
+        None,
+        {"volts": "6 V", "headroom": "0.2 V"},
+        {"volts": "5.5 V", "headroom": "0.3 V", "efficiency": "85 %"},
+    ]
+    output, empty_v = chance.choice(outputs), chance.uniform(6.2, 7.2)
+    given_v = min(empty_v, float(output["volts"].split()[0])) if output else empty_v
+    loads = {}
+    for number, name in enumerate(names, 1):
+        loads[name] = servo(
+            f"{chance.uniform(1, 3):.2f} A",
+            f"{chance.uniform(0.1, 0.6):.2f} A",
+            f"{given_v - chance.uniform(0.6, 1.1):.2f} V",
+            chance.randint(60, 400),
+            chance.choice(own),
+        )
+        segments = {"A": "lone-24" if commons and name in members else chance.choice(leads), "B": chance.choice(leads)}
+        circuits[name] = through_wing(f"unit {number}", name, segments)
+    contacts = chance.choice([(["1", "2"], ["3", "4"]), (["1", "2", "3"], ["4", "5", "6"])])
+    return definition(
+        loads,
+        circuits,
+        shared(*members, positive=contacts[0], negative=contacts[1]) if commons else None,
+        shell=chance.choice(list(CONTACTS)),
+        run_mm=(chance.randint(100, 500), chance.randint(200, 900)),
+        heat=heat,
+        output=output,
+        battery={"empty": f"{empty_v:.2f} V", "resistance": f"{chance.randint(0, 30)} mohm"},
+    )
+
+
+@pytest.fixture(scope="module")
+def all_tried(tmp_path_factory: pytest.TempPathFactory) -> list[Tried]:
+    """Do what each finding about volts or drops of all that is grown says, and look again."""
+
+    def write(texts: Mapping[str, str]) -> Path:
+        folder = tmp_path_factory.mktemp("grown")
+        for name, text in texts.items():
+            (folder / name).write_text(text, "utf-8")
+        return folder
+
+    found = []
+    for seed in SEEDS:
+        said = grown(seed)
+        before = findings_in(write, said)
+        for finding in before:
+            if finding.name in ("drop", "volts") and mended(said, finding) is not None:
+                result = tried(lambda one: findings_in(write, one), said, finding, before)
+                found.append(Tried(f"{seed}: {result.what}", result.do, result.still, result.new))
+    return found
+
+
+def test_enough_is_tried(all_tried: list[Tried]) -> None:
+    assert len(all_tried) >= LEAST_TRIED
+
+
+def test_no_finding_is_left_when_what_it_says_is_done(all_tried: list[Tried]) -> None:
+    assert [result for result in all_tried if result.still] == []
+
+
+def test_no_mend_brings_heat_a_misfit_or_too_much_current(all_tried: list[Tried]) -> None:
+    assert [result for result in all_tried if result.new] == []
