@@ -145,7 +145,10 @@ def make_paperwork(harness: Harness, choice: Choice) -> Paperwork:
         layout, found = _layout(document, choice)
         findings += found
         if layout is None:
+            notes.append(f"{document.stem}: not printed; what is there is from an earlier state.")
             continue
+        if isinstance(layout, LabelTape) and choice.printer is not None:
+            notes.append(f"{document.stem}: corrected for one printer, which a tape has no room to say.")
         items = document.content(harness)
         if document.stem == wire_labels.STEM:
             items = choice.labels.of(items)
@@ -177,7 +180,13 @@ def _layout(document: Document, choice: Choice) -> tuple[Layout | None, list[Fin
     if isinstance(layout, PageLayout):
         sentence = "this layout is no stock for labels."
         return None, [Finding(Position(str(choice.stock), 1, 1), "value", sentence, "Name a label stock.")]
-    if isinstance(layout, LabelTape) and choice.flat_mm is not None:
+    if choice.flat_mm is not None and layout is not None:
+        at = Position(str(choice.stock), 1, 1)
+        if not isinstance(layout, LabelTape):
+            return None, [Finding(at, "stock", "`--flat` is said of a stock that is no tape.", "Leave it out.")]
+        if choice.flat_mm > layout.width:
+            sentence = f"a flat tube of {choice.flat_mm:g} mm is wider than its tape of {layout.width:g} mm."
+            return None, [Finding(at, "stock", sentence, "Measure the flat tube again, or name another tape.")]
         layout = layout.measured(choice.flat_mm)
     return layout, findings
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from docgen.basics.findings import Finding
-from docgen.paperwork.imprint import FOOT_MM, PLAIN_MM, SMALL_MM, Foot, Imprint, number_pages, state_of
+from docgen.paperwork.imprint import FOOT_MM, PLAIN_MM, SMALL_MM, Foot, Imprint, foot_height_mm, number_pages, state_of
 from docgen.paperwork.label_stocks import Piece, blank_marks, fit
 from docgen.paperwork.layouts import CellStock, LabelFlags, LabelSheet, LabelStock, LabelStrips, LabelTape, LabelWraps
 from docgen.paperwork.marks import Line, Mark, Page, Shape, Text
@@ -32,7 +32,12 @@ def compose(items: LabelContent, layout: LabelStock, imprint: Imprint) -> Compos
         notes.append(f"left out on tube, their plugs are on already: {', '.join(left_out)}.")
     if isinstance(layout, LabelTape):
         return Composed([_tape_page(piece) for piece in pieces], findings, notes)
-    return Composed(_sheets(items, pieces, layout, imprint), findings, notes)
+    foot = Foot(imprint, CAUTION, state_of(imprint), imprint.record_hash)
+    if pieces and not _has_margins(layout, foot):
+        notes.append(
+            f"the labels fill their sheet, so it says here what belongs on it: {_says(items, layout)} {CAUTION}"
+        )
+    return Composed(_sheets(items, pieces, layout, foot), findings, notes)
 
 
 def _tape_page(piece: Piece) -> Page:
@@ -41,16 +46,25 @@ def _tape_page(piece: Piece) -> Page:
     return page
 
 
-def _sheets(items: LabelContent, pieces: Sequence[Piece], layout: CellStock, imprint: Imprint) -> list[Page]:
+def _has_margins(layout: CellStock, foot: Foot) -> bool:
+    """Tell whether a sheet has room above and below its labels for what is said there."""
+    last = layout.cells.first[1] + (layout.cells.down - 1) * layout.cells.pitch[1] + layout.size_mm[1]
+    foot_mm = foot_height_mm(foot, layout.paper[0] - 2 * layout.margin)
+    above = layout.margin + _HEAD_MM <= layout.cells.first[1]
+    return above and last + 1 <= layout.paper[1] - layout.margin - foot_mm
+
+
+def _sheets(items: LabelContent, pieces: Sequence[Piece], layout: CellStock, foot: Foot) -> list[Page]:
     """Fill the cells from the first wanted one on; cells that stay empty are drawn faint."""
     cells = layout.cells
     per_sheet = cells.across * cells.down
-    foot = Foot(imprint, CAUTION, state_of(imprint), imprint.record_hash)
+    margins = _has_margins(layout, foot)
     placed: list[Piece | None] = [*[None] * ((items.first - 1) % per_sheet), *pieces]
     pages = []
     for start in range(0, len(placed) if pieces else 0, per_sheet):
         page = Page(layout.paper[0], layout.paper[1])
-        _head(page, items, layout, foot)
+        if margins:
+            _head(page, items, layout, foot)
         on_sheet = placed[start : start + per_sheet]
         for i in range(per_sheet):
             x = cells.first[0] + i % cells.across * cells.pitch[0]
@@ -60,11 +74,12 @@ def _sheets(items: LabelContent, pieces: Sequence[Piece], layout: CellStock, imp
                 page.add(*(moved(mark, x, y) for mark in blank_marks(layout)))
                 continue
             page.add(*(moved(mark, x, y) for mark in piece.marks()))
-            if piece.says:
+            if piece.says and (margins or i >= cells.across):
                 says = shortened(piece.says, piece.length_mm, FOOT_MM)
                 page.add(Text(x, y - 0.7, says, FOOT_MM))
         pages.append(page)
-    number_pages(pages, [foot] * len(pages), layout.margin)
+    if margins:
+        number_pages(pages, [foot] * len(pages), layout.margin)
     return pages
 
 
@@ -80,6 +95,7 @@ def moved(mark: Mark, x: float, y: float) -> Mark:
     return replace(mark, x_mm=mark.x_mm + x, y_mm=mark.y_mm + y)
 
 
+_HEAD_MM = 4.0  # from a sheet's margin to below the lines that say how labels are used
 _HOW = {
     LabelStrips: "Cut each strip out along its marks, lay it on the wires and push the clear tube named over it.",
     LabelWraps: "Print towards you, wrap the printed part on first, the clear film over it.",
@@ -95,12 +111,17 @@ def _how(layout: CellStock) -> str:
     return _HOW[type(layout)][:-1]
 
 
+def _says(items: LabelContent, layout: CellStock) -> str:
+    """Say how labels are used."""
+    facing = "" if isinstance(layout, LabelFlags) else ", bar towards the plug"
+    last = "; shrink last." if isinstance(layout, LabelSheet | LabelStrips) else "."
+    return f"{_how(layout)}{facing}, near edge {items.behind_plug_mm:g} mm behind it{last}"
+
+
 def _head(page: Page, items: LabelContent, layout: CellStock, foot: Foot) -> None:
     """Say once how labels are used, above the cells."""
     width = page.width_mm - 2 * layout.margin
     title = f"Wire labels · {foot.imprint.aircraft} {foot.imprint.marks}"
-    facing = "" if isinstance(layout, LabelFlags) else ", bar towards the plug"
-    last = "; shrink last." if isinstance(layout, LabelSheet | LabelStrips) else "."
-    says = f"{_how(layout)}{facing}, near edge {items.behind_plug_mm:g} mm behind it{last}"
     page.add(Text(layout.margin, layout.margin, title, PLAIN_MM, bold=True))
-    page.add(Text(layout.margin, layout.margin + 3.2, shortened(says, width, SMALL_MM), SMALL_MM))
+    says = shortened(_says(items, layout), width, SMALL_MM)
+    page.add(Text(layout.margin, layout.margin + 3.2, says, SMALL_MM))

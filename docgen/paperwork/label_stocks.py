@@ -69,18 +69,26 @@ def fit(item: LabelItem, items: LabelContent, stock: LabelStock) -> tuple[Piece 
     if label is None:
         sentence = f"{_what(item)} can't be set in type that is {items.least_type_mm:g} mm high"
         sentence += " when shrunk." if zone.shrinks_to < 1 else "."
-        do = "Give the circuit a shorter `label:`, or allow smaller type with `labels: {least_type: …}`."
+        what = "Print it on another stock"
+        if zone.height_mm - 2 * zone.clear.edges >= 1.5 * least:
+            what = "Give the circuit a shorter `label:`"
+        do = f"{what}, or allow smaller type with `labels: {{least_type: …}}`."
         return None, [_finding(item, "type", sentence, do)]
     piece = _piece(item, label, stock, says)
     if label.function_only:
         sentence = f"{_what(item)} has room for its function only; {shown(item.text.here.text)} is too long for it."
         do = "Use shorter names, or allow smaller type with `labels: {least_type: …}`."
         return piece, [_finding(item, "type", sentence, do)]
+    if label.lacks_supply and item.text.supply is not None:
+        sentence = f"{_what(item)} has no room to say its supply, {shown(item.text.supply.text)}."
+        do = "Use shorter names, or print it on another stock."
+        return piece, [_finding(item, "type", sentence, do)]
     return piece, []
 
 
 def _what(item: LabelItem) -> str:
-    return f"the label {shown(item.text.function.text)} at {item.text.here.text}"
+    lead = f" (lead {item.text.lead})" if item.text.lead else ""
+    return f"the label {shown(item.text.function.text)} at {item.text.here.text}{lead}"
 
 
 def _finding(item: LabelItem, name: str, sentence: str, do: str) -> Finding:

@@ -21,7 +21,8 @@ _STEP_MM = 0.05
 class LabelText:
     """What a label says: function; where this end goes and the other; mark; revision it last changed in.
 
-    `supply` is said where the lead feeds a receiver or a unit: the packs behind it.
+    `supply` is said where the lead feeds a receiver or a unit: the packs behind it. `lead` is the letter of the lead
+    where its circuit has several, so that the two halves of a joint are told apart.
     """
 
     function: Said
@@ -30,6 +31,7 @@ class LabelText:
     mark: Said
     since: str
     supply: Said | None = None
+    lead: str = ""
 
 
 @dataclass(frozen=True)
@@ -53,6 +55,7 @@ class SetLabel:
     clear: Clear
     pieces: tuple[_Piece, ...]
     function_only: bool
+    lacks_supply: bool
     bar: bool
 
     @property
@@ -100,34 +103,52 @@ def set_label(
     """
     before = BAR_MM + _GAP_MM if bar else 0.0
     room = Box(clear.ends + before, clear.edges, lengths_mm[1] - 2 * clear.ends - before, flat_mm - 2 * clear.edges)
-    for lines, tail in _ways(text):
+    ways = _ways(text)
+    for lines, tail in ways:
         pieces = _set(text.function.text, lines, tail, room, least_mm)
         if pieces is not None:
             pieces, length = _trimmed(pieces, lengths_mm, clear)
-            return SetLabel(length, flat_mm, clear, tuple(pieces), function_only=not lines, bar=bar)
+            return SetLabel(
+                length,
+                flat_mm,
+                clear,
+                tuple(pieces),
+                function_only=not lines,
+                lacks_supply=_lacks_supply(text, lines, tail),
+                bar=bar,
+            )
     return None
 
 
+def _lacks_supply(text: LabelText, lines: tuple[str, ...], tail: str) -> bool:
+    return text.supply is not None and not any(text.supply.text in said for said in (*lines, tail))
+
+
 def _set(function: str, lines: tuple[str, ...], tail: str, room: Box, least: float) -> list[_Piece] | None:
-    """Set a label on one line if all fits there, else on as many as give the largest type."""
-    pieces = _one_line(function, " ".join(lines), tail, room, least)
-    if pieces is not None or not lines:
-        return pieces
-    found = [_several_lines(function, some, tail, room, least) for some in dict.fromkeys(((" ".join(lines),), lines))]
-    return max((some for some in found if some is not None), key=lambda some: some[1].height_mm, default=None)
+    """Set a label on as many lines as give the largest type, and of these the largest function."""
+    found = [_one_line(function, " ".join(lines), tail, room, least)]
+    if lines:
+        ways = dict.fromkeys(((" ".join(lines),), lines))
+        found += [_several_lines(function, some, tail, room, least) for some in ways]
+    fitting = [some for some in found if some is not None]
+    return max(fitting, key=lambda some: (min(p.height_mm for p in some), some[0].height_mm), default=None)
 
 
 def _ways(text: LabelText) -> list[tuple[tuple[str, ...], str]]:
     """Return what is said below the function and beside it, less and less of it; the supply is left out last."""
-    supply = f"{text.supply.text} · " if text.supply is not None else ""
-    both, rev = (text.here.text, f"→ {text.far.text}"), f"rev {text.since}"
+    supply = text.supply.text if text.supply is not None else ""
+    here, far = text.here.text, text.far.text
+    rev = f"{text.lead} rev {text.since}".strip()
+    with_far = f"{supply} · " if supply and supply not in (here, far) else ""
+    alone = f"{supply} · " if supply and supply != here else ""
+    both = (here, f"→ {far}")
     ways: list[tuple[tuple[str, ...], str]] = [
-        (both, f"{supply}{text.mark.text} · {rev}"),
-        (both, supply + rev),
-        ((text.here.text,), supply + rev),
+        (both, f"{with_far}{text.mark.text} · rev {text.since}"),
+        (both, with_far + rev),
+        ((here,), alone + rev),
     ]
-    if text.supply is not None:
-        ways.append(((text.here.text, text.supply.text), rev))
+    if alone:
+        ways += [((here, supply), rev), ((here,), rev)]
     return [*ways, ((), "")]
 
 
@@ -153,18 +174,17 @@ def _one_line(function: str, detail: str, tail: str, room: Box, least: float) ->
     """Set all on one line: the function as large as it can be, the rest at the least height."""
     rest = f"{detail} · {tail}" if detail else ""
     for_function = room.width_mm - width_mm(rest, least) - 2 * _GAP_MM
-    height = min(_highest(function, True, for_function, room.height_mm), _LARGEST_MM)
     reach = extent(rest, least)
+    unit = extent(function, 1, True)
+    height = min(
+        _highest(function, True, for_function, room.height_mm),
+        (room.height_mm - reach.below_mm) / unit.above_mm - 1e-9,
+        (room.height_mm - reach.above_mm) / unit.below_mm - 1e-9 if unit.below_mm > 0 else _LARGEST_MM,
+        _LARGEST_MM,
+    )
     if height < least or reach.above_mm + reach.below_mm > room.height_mm:
         return None
-    above = max(extent(function, height, True).above_mm, reach.above_mm)
-    below = max(extent(function, height, True).below_mm, reach.below_mm)
-    if above + below > room.height_mm:
-        height = least
-        above = max(extent(function, height, True).above_mm, reach.above_mm)
-        below = max(extent(function, height, True).below_mm, reach.below_mm)
-        if above + below > room.height_mm:
-            return None
+    above, below = max(height * unit.above_mm, reach.above_mm), max(height * unit.below_mm, reach.below_mm)
     base = room.y_mm + (room.height_mm - above - below) / 2 + above
     after = room.x_mm + width_mm(function, height, True) + 2 * _GAP_MM
     pieces = [_Piece(room.x_mm, base, function, height, True), _Piece(after, base, rest, least, False)]

@@ -273,6 +273,13 @@ def _read(path: Path, shown_name: str, models: Mapping[str, type[_Layout]]) -> t
         return None, node, findings_from_errors(errors, node, start, model)
 
 
+def _zone_mm(layout: LabelStock, size: tuple[float, float]) -> tuple[float, float]:
+    """Return the part of a label that is printed on."""
+    if isinstance(layout, LabelWraps):
+        return layout.label.length, layout.label.printed
+    return (layout.label.length, layout.label.width) if isinstance(layout, LabelFlags) else size
+
+
 def _misfits(layout: Layout, node: Node) -> Iterator[Finding]:
     """Find labels that run into each other, over the paper's edge, or have no room for print."""
 
@@ -283,7 +290,8 @@ def _misfits(layout: Layout, node: Node) -> Iterator[Finding]:
         return
     clear = layout.clear
     size = (layout.length[1], layout.flat_mm) if isinstance(layout, LabelTape) else layout.size_mm
-    if size[0] <= 2 * clear.ends or size[1] <= 2 * clear.edges:
+    zone = _zone_mm(layout, size)
+    if zone[0] <= 2 * clear.ends or zone[1] <= 2 * clear.edges:
         yield finding(("clear",), "nothing of a label is left to print on.", "Leave less clear, or make labels larger.")
     if isinstance(layout, LabelTape):
         if layout.flat_mm > layout.width:

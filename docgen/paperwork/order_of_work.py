@@ -54,6 +54,7 @@ class WorkRow:
 
     key: tuple[str, str]
     lead: Said
+    name: str
     what: str
     end: Said
     mind: str
@@ -146,31 +147,33 @@ def _rows(works: Sequence[LeadWork], row: object) -> tuple[WorkRow, ...]:
     return tuple(row(work) for work in works)
 
 
-def _name(lead: Lead) -> tuple[tuple[str, str], Said]:
-    return (lead.circuit, lead.segment), Said(f"{lead.label.text} · {lead.name}", lead.label.position)
+def _name(lead: Lead) -> tuple[tuple[str, str], Said, str]:
+    return (lead.circuit, lead.segment), lead.label, lead.name
 
 
 def _cut(work: LeadWork) -> WorkRow:
-    key, name = _name(work.lead)
+    key, label, name = _name(work.lead)
     marks = ", ".join(wire.mark for wire in work.lead.wires)
-    return WorkRow(key, name, f"{millimetres(work.lead.cut_length_mm or 0)} mm", Said(marks, work.lead.position), "")
+    return WorkRow(
+        key, label, name, f"{millimetres(work.lead.cut_length_mm or 0)} mm", Said(marks, work.lead.position), ""
+    )
 
 
 def _twist(work: LeadWork) -> WorkRow:
-    key, name = _name(work.lead)
+    key, label, name = _name(work.lead)
     turns = f"{len(work.lead.wires)} wires"
-    return WorkRow(key, name, f"lay {work.lead.lay_mm:g} mm", Said(turns, work.lead.position), "")
+    return WorkRow(key, label, name, f"lay {work.lead.lay_mm:g} mm", Said(turns, work.lead.position), "")
 
 
 def _first_end(work: LeadWork) -> WorkRow:
-    key, name = _name(work.lead)
+    key, label, name = _name(work.lead)
     mind = f"crimp after {', '.join(work.after)} is on" if work.after else ""
-    return WorkRow(key, name, _strip(work.lead, work.first_end), end_said(work.first_end), mind)
+    return WorkRow(key, label, name, _strip(work.lead, work.first_end), end_said(work.first_end), mind)
 
 
 def _second_end(work: LeadWork) -> WorkRow:
-    key, name = _name(work.lead)
-    return WorkRow(key, name, _strip(work.lead, work.second_end), end_said(work.second_end), "")
+    key, label, name = _name(work.lead)
+    return WorkRow(key, label, name, _strip(work.lead, work.second_end), end_said(work.second_end), "")
 
 
 def _strip(lead: Lead, end: End) -> str:
@@ -185,7 +188,8 @@ def _guard_rows(guards: Sequence[GuardPiece]) -> tuple[WorkRow, ...]:
     return tuple(
         WorkRow(
             (piece.guard, f"{piece.start.text} {piece.goal.text}"),
-            Said(f"{piece.guard} · {piece.kind}", piece.start.position),
+            Said(piece.guard, piece.start.position),
+            piece.kind,
             f"{millimetres(piece.length_mm)} mm",
             Said(f"{piece.start.text} to {piece.goal.text}", piece.start.position),
             "two collars",
@@ -248,7 +252,7 @@ def _add_step(flow: Flow, number: int, step: Step) -> None:
         Column("", PLAIN_MM, fixed_mm=_BOX_MM + 1),
         Column("initials", PLAIN_MM, fixed_mm=_INITIALS_MM),
     ]
-    rows = [(row.lead.text, row.what, row.end.text, row.mind, "", "") for row in step.rows] or [
+    rows = [(f"{row.lead.text} · {row.name}", row.what, row.end.text, row.mind, "", "") for row in step.rows] or [
         ("all leads of this assembly", "", "", "", "", "")
     ]
     flow.table(columns, rows, TableStyle(_ROW_MM), title, _tick_and_initials)

@@ -122,7 +122,9 @@ def _lead_label(harness: Harness, lead: Lead, index: int) -> LabelItem:
         passes = max(passes, _end_mm(here))
     mark = Said(marks_text(lead), lead.position)
     since = harness.aircraft.revision.text
-    text = LabelText(lead.label, _in_the_hand(here), end_said(far), mark, since, _supply(harness, lead))
+    text = LabelText(
+        lead.label, _in_the_hand(here), end_said(far), mark, since, _supply(harness, lead), _letter(harness, lead)
+    )
     return LabelItem(
         key=(lead.circuit, lead.segment, "from" if index == 0 else "to"),
         lead=lead.name,
@@ -145,7 +147,7 @@ def _end_mm(end: End) -> float:
 
 
 def _supply(harness: Harness, lead: Lead) -> Said | None:
-    """Return the packs behind a lead that feeds a receiver or a unit; one that begins at its pack says it already."""
+    """Return the packs behind a lead that feeds a receiver or a unit."""
     circuit = harness.circuits[lead.circuit]
     if not circuit.carries_supply or not any(
         end.is_port and harness.equipment[end.name].kind in _FED for end in circuit.loads
@@ -157,9 +159,15 @@ def _supply(harness: Harness, lead: Lead) -> Said | None:
         for supply in harness.figures.supplies
         if start is not None and any(stage.name == start.name for stage in supply.stages)
     ]
-    if start is None or start.battery is not None or not packs:
+    if start is None or not packs:
         return None
+    if start.battery is not None:
+        return Said(start.name, start.said.position)
     return Said(", ".join(packs).replace(" + ", "+"), start.said.position)
+
+
+def _letter(harness: Harness, lead: Lead) -> str:
+    return lead.segment if len(harness.circuits[lead.circuit].leads) > 1 else ""
 
 
 def _heat_c(harness: Harness, lead: Lead) -> float | None:

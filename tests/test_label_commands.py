@@ -1,0 +1,468 @@
+"""Labels from the command line: half-used sheets, selections, stocks of one's own, printers, and what labels say."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import pytest
+from click.testing import CliRunner, Result
+from measured import Box, PrintedPage, cells, mm, printed_pages, read
+
+from docgen.basics.shipped import shipped_folder
+from docgen.cli import docgen
+
+if TYPE_CHECKING:
+    from conftest import AircraftFolder
+
+EXAMPLES, LAYOUTS = shipped_folder("examples"), shipped_folder("layouts")
+WREN, FULMAR = EXAMPLES / "wren", EXAMPLES / "fulmar"
+
+Run = Callable[..., Result]
+
+
+@pytest.fixture
+def run(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Run:
+    """Run a command in an empty folder."""
+    bench = tmp_path / "bench"
+    bench.mkdir()
+    monkeypatch.chdir(bench)
+    return lambda *words: CliRunner().invoke(docgen, [str(word) for word in words])
+
+
+@pytest.fixture
+def labels(run: Run) -> Callable[..., list[PrintedPage]]:
+    """Print wire labels and return their pages."""
+
+    def pages(folder: Path, *words: str | Path) -> list[PrintedPage]:
+        ran = run("print", folder, "wire-labels", "--to", "paper", *words)
+        assert ran.exit_code == 0, ran.stderr
+        pdf = Path("paper/wire-labels.pdf")
+        return printed_pages(pdf) if pdf.is_file() else []
+
+    return pages
+
+
+def functions(pages: list[PrintedPage], stock: str) -> list[str | None]:
+    """Return the function on each cell of a shipped stock, page by page; nothing for an unused cell."""
+    layout = read(LAYOUTS / f"{stock}.yaml")
+    length, width = mm(layout["label"]["length"]), mm(layout["label"].get("width", layout["label"].get("printed")))
+    found: list[str | None] = []
+    for page in pages:
+        for x, y in cells(layout):
+            within = [t for t in page.texts if x <= t.box.left < x + length and y <= t.base_mm < y + width]
+            found.append(next((text.text for text in within if text.bold), None))
+    return found
+
+
+def said_on(pages: list[PrintedPage]) -> str:
+    return "\n".join(text.text for page in pages for text in page.texts)
+
+
+# Half-used sheets
+
+
+# Bench order: fuselage, then the panels; in each the circuits as written, both ends side by side.
+BENCH = ["RX BATT", "RX BATT", "AIL L", "AIL L", "AIL R", "AIL R", "RUD", "RUD", "AIL L", "AIL L", "AIL R", "AIL R"]
+
+
+def test_labels_come_in_the_order_of_the_bench(labels: Callable[..., list[PrintedPage]]) -> None:
+    assert [name for name in functions(labels(WREN), "carrier-a4") if name] == BENCH
+
+
+def test_the_first_label_goes_into_the_cell_told_and_others_are_drawn_faint(
+    labels: Callable[..., list[PrintedPage]],
+) -> None:
+    [page] = labels(WREN, "--first", "6")
+    assert functions([page], "carrier-a4") == [*[None] * 5, *BENCH, *[None] * 11]
+    layout = read(LAYOUTS / "carrier-a4.yaml")
+    corners = list(cells(layout))
+    for i in (*range(5), *range(17, 28)):
+        x, y = corners[i]
+        outline = Box(x, y, x + mm(layout["label"]["length"]), y + mm(layout["label"]["width"]))
+        assert page.off_outline_mm(outline) < 0.1, f"cell {i + 1}"
+        inner = page.cut(outline.grown(-0.5))
+        assert (inner == 255).all()
+        # Faint: seen, and far from black.
+        assert 110 < page.cut(outline._replace(bottom=y + 0.2)).min() < 220
+
+
+def test_a_sheet_that_is_begun_late_goes_on_on_the_next(labels: Callable[..., list[PrintedPage]]) -> None:
+    pages = labels(WREN, "--first", "25")
+    assert len(pages) == 2
+    assert functions(pages, "carrier-a4") == [*[None] * 24, *BENCH, *[None] * 20]
+
+
+def test_a_cell_beyond_the_sheet_counts_on_from_its_first(labels: Callable[..., list[PrintedPage]]) -> None:
+    assert functions(labels(WREN, "--first", "30"), "carrier-a4")[:3] == [None, "RX BATT", "RX BATT"]
+
+
+def test_copies_of_a_label_stand_side_by_side(labels: Callable[..., list[PrintedPage]]) -> None:
+    found = [name for name in functions(labels(WREN, "--copies", "3"), "carrier-a4") if name]
+    assert found == [name for name in BENCH for _ in range(3)]
+
+
+def test_copies_on_tape_are_pages(labels: Callable[..., list[PrintedPage]]) -> None:
+    # The tape's tube of 5.73 mm shrinks to 1.91 mm: it grips all leads of wren, the thinnest 2.95 mm.
+    assert len(labels(WREN, "--stock", "tape-9", "--copies", "2")) == 2 * 12
+
+
+# Selections
+
+
+@pytest.mark.parametrize(
+    ("words", "printed"),
+    [
+        (["--only", "rudder"], {"RUD": 2}),
+        (["--only", "rudder", "--only", "left-aileron"], {"RUD": 2, "AIL L": 4}),
+        # At the tray: supply, two ailerons and the rudder end at the receiver.
+        (["--only-place", "radio-tray"], {"RX BATT": 1, "AIL L": 1, "AIL R": 1, "RUD": 1}),
+        (["--only-place", "left-root", "--only-place", "tail-post"], {"AIL L": 1, "RUD": 1}),
+        (["--only", "left-aileron", "--only-place", "left-panel-root"], {"AIL L": 1}),
+    ],
+)
+def test_only_the_labels_asked_for_are_printed(
+    labels: Callable[..., list[PrintedPage]], words: list[str], printed: dict[str, int]
+) -> None:
+    assert Counter(name for name in functions(labels(WREN, *words), "carrier-a4") if name) == printed
+
+
+def test_a_selection_that_holds_nothing_is_no_error(run: Run) -> None:
+    ran = run("print", WREN, "wire-labels", "--only", "rudder", "--only-place", "left-root")
+    assert ran.exit_code == 0
+    assert "nothing to show" in ran.stderr
+
+
+@pytest.mark.parametrize(
+    ("option", "name", "offered"),
+    [
+        ("--only", "ruder", "rudder"),
+        ("--only", "left-ailerons", "left-aileron"),
+        ("--only-place", "tailpost", "tail-post"),
+        ("--only-place", "radio-try", "radio-tray"),
+    ],
+)
+def test_an_unknown_name_is_wrong_use_and_the_nearest_is_offered(
+    run: Run, option: str, name: str, offered: str
+) -> None:
+    ran = run("print", WREN, "wire-labels", option, name)
+    assert ran.exit_code == 2
+    assert f"'{name}'" in ran.stderr
+    assert f"'{offered}'" in ran.stderr
+    assert list(Path().iterdir()) == []
+
+
+@pytest.mark.parametrize("words", [["--first", "0"], ["--copies", "0"], ["--copies", "two"]])
+def test_what_is_no_count_is_wrong_use(run: Run, words: list[str]) -> None:
+    assert run("print", WREN, "wire-labels", *words).exit_code == 2
+
+
+# Tapes
+
+
+def test_the_measured_flat_width_is_what_is_printed_on(labels: Callable[..., list[PrintedPage]]) -> None:
+    # A tube of 8 mm in a tape of 9 mm lies in its middle: 0.5 mm free on either side, and 0.8 mm clear.
+    for page in labels(WREN, "--stock", "tape-9", "--flat", "8mm"):
+        assert page.height_mm == pytest.approx(9, abs=0.01)
+        zone = Box(2, 0.5 + 0.8, page.width_mm - 2, 9 - 0.5 - 0.8)
+        assert page.ink_outside(Box(0, 0, page.width_mm, 9), [zone.grown(0.05)]) == []
+
+
+def test_a_narrower_tube_has_to_fit_the_wires_too(run: Run) -> None:
+    # 5.5 mm flat is 2 × 5.5 / π = 3.50 mm round; three wires of 1.6 mm need 1.1 × 3.448 = 3.79 mm.
+    ran = run("print", WREN, "wire-labels", "--only", "rudder", "--stock", "tape-6", "--flat", "5.5mm")
+    assert "tube of 3.5 mm" in ran.stderr
+    assert "nothing to show" in ran.stderr
+
+
+@pytest.mark.parametrize("flat", ["8", "wide", "-3mm"])
+def test_a_flat_width_that_is_none_is_wrong_use(run: Run, flat: str) -> None:
+    ran = run("print", WREN, "wire-labels", "--stock", "tape-9", "--flat", flat)
+    assert ran.exit_code == 2
+    assert "--flat" in ran.stderr
+
+
+def test_a_flat_width_over_the_tape_s_is_refused_or_found(run: Run) -> None:
+    ran = run("print", WREN, "wire-labels", "--stock", "tape-9", "--flat", "12mm")
+    assert ran.exit_code == 2 or "12 mm" in ran.stderr
+
+
+# A stock of one's own
+
+OWN = """# Pieces of tube on half a sheet.
+kind: label sheet
+paper: [148 mm, 210 mm]
+margin: 8 mm
+tube: {expanded: 4.8 mm, recovered: 2.4 mm}
+cells: {across: 2, down: 8, first: [12 mm, 20 mm], pitch: [64 mm, 12 mm]}
+label: {length: 55 mm, width: 7.6 mm}
+clear: {ends: 2 mm, edges: 0.4 mm}
+"""
+
+
+def own(text: str) -> Path:
+    path = Path("own.yaml")
+    path.write_text(text, "utf-8")
+    return path
+
+
+def test_a_stock_of_one_s_own_is_printed_where_it_says(labels: Callable[..., list[PrintedPage]]) -> None:
+    [page] = labels(WREN, "--stock", own(OWN))
+    assert (page.width_mm, page.height_mm) == pytest.approx((148, 210), abs=0.01)
+    for i, (x, y) in enumerate(cells(read(Path("own.yaml")))):
+        # Ten of twelve labels fit the tube, π × 4.8 / 2 = 7.54 mm flat; the other cells are as large as told.
+        height = 7.54 if i < 10 else 7.6
+        assert page.off_outline_mm(Box(x, y, x + 55, y + height)) < 0.1
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "line", "name"),
+    [
+        ("margin: 8 mm", "margin: 8", 4, "unit"),
+        ("margin: 8 mm\n", "", 2, "missing"),
+        ("across: 2", "across: two", 6, "value"),
+        ("label: {length", "label: {colour: RD, length", 7, "key"),
+        ("kind: label sheet", "kind: label", 2, "value"),
+        ("first: [12 mm, 20 mm]", "first: [12 mm]", 6, "value"),
+        ("edges: 0.4 mm}", "edges: 0.4 mm", 9, "syntax"),
+        ("recovered: 2.4 mm", "recovered: thin", 5, "value"),
+    ],
+)
+def test_an_error_in_a_stock_says_its_line(run: Run, old: str, new: str, line: int, name: str) -> None:
+    assert old in OWN
+    ran = run("print", WREN, "wire-labels", "--stock", own(OWN.replace(old, new)))
+    assert ran.exit_code == 1
+    told = [(int(at), found) for at, found in re.findall(r"own\.yaml:(\d+):\d+: error (\w+)", ran.stderr)]
+    if name == "missing":  # what is missing has no line of its own
+        assert [found for _, found in told] == [name]
+    elif name == "syntax":  # told where the file ends in the middle, or before it
+        assert told[0][1] == name
+        assert told[0][0] >= 8
+    else:
+        assert told[0][1] in (name, "unit")
+        assert told[0][0] == line
+    assert not Path("out").exists()
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "line", "says"),
+    [
+        # 12 + 64 + 80 = 156 mm on a paper of 148 mm, and 80 mm at a pitch of 64 mm.
+        ("length: 55 mm", "length: 80 mm", 6, "8.0 mm over the paper's edge across"),
+        ("length: 55 mm", "length: 80 mm", 6, "run into each other"),
+        # 20 + 19 × 12 + 7.6 = 255.6 mm of 210 mm.
+        ("down: 8", "down: 20", 6, "45.6 mm over the paper's edge down"),
+        ("pitch: [64 mm, 12 mm]", "pitch: [64 mm, 7 mm]", 6, "run into each other"),
+        ("ends: 2 mm", "ends: 27.5 mm", 8, "nothing of a label is left"),
+    ],
+)
+def test_sizes_that_do_not_fit_are_found_on_their_line(run: Run, old: str, new: str, line: int, says: str) -> None:
+    ran = run("print", WREN, "wire-labels", "--stock", own(OWN.replace(old, new)))
+    told = re.findall(r"own\.yaml:(\d+):\d+: caution stock: (.*)", ran.stderr)
+    assert any(int(at) == line and says in sentence for at, sentence in told), ran.stderr
+    assert not Path("out/wren/wire-labels.pdf").exists()
+
+
+def test_a_wrap_without_room_for_print_is_found_on_its_line(run: Run) -> None:
+    wrap = OWN.replace("label sheet", "label wraps").replace("tube: {expanded: 4.8 mm, recovered: 2.4 mm}\n", "")
+    wrap = wrap.replace("{length: 55 mm, width: 7.6 mm}", "{length: 55 mm, printed: 4 mm, cover: 6 mm}")
+    ran = run("print", WREN, "wire-labels", "--stock", own(wrap.replace("edges: 0.4 mm", "edges: 2 mm")))
+    assert "own.yaml:7:" in ran.stderr
+
+
+# The 65-up set of reference sheets: 38.1 × 21.2 mm from 4.75 and 10.7 mm, to within 11 mm of the foot.
+FULL = """kind: label sheet
+paper: [210 mm, 297 mm]
+margin: 4 mm
+cells: {across: 5, down: 13, first: [4.75 mm, 10.7 mm], pitch: [40.6 mm, 21.2 mm]}
+label: {length: 38.1 mm, width: 21.2 mm}
+clear: {ends: 2 mm, edges: 1 mm}
+"""
+
+
+def test_head_and_foot_keep_off_the_labels(labels: Callable[..., list[PrintedPage]]) -> None:
+    [page] = labels(WREN, "--stock", own(FULL))
+    corners = list(cells(read(Path("own.yaml"))))
+    unused = [Box(x, y, x + 38.1, y + 21.2).grown(-0.5) for x, y in corners[12:]]
+    assert [box for box in unused if (page.cut(box) < 255).any()] == []
+
+
+def test_a_file_that_is_no_stock_is_told(run: Run) -> None:
+    ran = run("print", WREN, "wire-labels", "--stock", LAYOUTS / "card-a5.yaml")
+    assert ran.exit_code == 1
+    assert "no stock" in ran.stderr
+    assert run("print", WREN, "wire-labels", "--stock", "carier-a4").exit_code == 2
+
+
+# docgen stock
+
+
+def test_all_stocks_are_listed_with_what_they_are(run: Run) -> None:
+    listed = run("stock")
+    assert (listed.exit_code, listed.stderr) == (0, "")
+    lines = {line.split()[0]: line for line in listed.stdout.splitlines()}
+    assert lines.keys() == {path.stem for path in LAYOUTS.glob("*.yaml") if "label" in str(read(path)["kind"])}
+    for name, line in lines.items():
+        layout = read(LAYOUTS / f"{name}.yaml")
+        if "cells" in layout:
+            assert f"{layout['cells']['across']} × {layout['cells']['down']} on " in line
+        else:
+            assert f"{mm(layout['width']):g} mm" in line
+
+
+def test_the_usual_stocks_are_there() -> None:
+    every = [read(path) for path in LAYOUTS.glob("*.yaml")]
+    tapes = {mm(layout["width"]) for layout in every if layout["kind"] == "label tape"}
+    assert tapes == {6, 9, 12, 18, 24}
+    for kind in ("label sheet", "label strips", "label wraps", "label flags"):
+        papers = {tuple(sorted(mm(side) for side in layout["paper"])) for layout in every if layout["kind"] == kind}
+        # Letter is 8.5 × 11 in.
+        assert {tuple(round(side, 2) for side in paper) for paper in papers} == {(210, 297), (215.9, 279.4)}
+
+
+# docgen ruler
+
+
+def test_the_ruler_page_is_written_for_each_paper(run: Run) -> None:
+    for paper, size in (("a4", (210, 297)), ("letter", (215.9, 279.4))):
+        assert run("ruler", "--paper", paper).exit_code == 0
+        [page] = printed_pages(Path("out/ruler.pdf"))
+        assert (page.width_mm, page.height_mm) == pytest.approx(size, abs=0.01)
+
+
+def test_what_was_measured_goes_to_standard_output_or_a_file_that_print_takes(run: Run) -> None:
+    shown = run("ruler", "--measured", "15.2,195.4,14.8,282.3")
+    assert (shown.exit_code, shown.stderr) == (0, "")
+    assert run("ruler", "--measured", "15.2,195.4,14.8,282.3", "--to", "printer.yaml").exit_code == 0
+    assert Path("printer.yaml").read_text("utf-8") == shown.stdout
+    assert run("print", WREN, "wire-labels", "--printer", "printer.yaml").exit_code == 0
+
+
+# Wrong printers
+
+
+@pytest.mark.parametrize(
+    ("text", "line", "name"),
+    [
+        ("kind: printer\nscale: [101 %, 100 %]\nshift: [1, 2 mm]\n", 3, "unit"),
+        ("kind: printer\nscale: [101 %, 50 %]\nshift: [1 mm, 2 mm]\n", 2, "value"),
+        ("kind: printer\nscale: [101 %]\nshift: [1 mm, 2 mm]\n", 2, "value"),
+        ("kind: printer\nscale: [101 %, 100 %]\nshift: [1 mm, 2 mm]\nname: mine\n", 4, "key"),
+        ("kind: page\nscale: [101 %, 100 %]\nshift: [1 mm, 2 mm]\n", 1, "value"),
+        ("scale: [101 %, 100 %]\nshift: [1 mm, 2 mm]\n", 1, "missing"),
+        ("kind: printer\nscale: [101 %, 100 %\n", 3, "syntax"),
+        ("", 1, "value"),
+    ],
+)
+def test_an_error_in_a_printer_s_file_says_its_line_and_nothing_is_written(
+    run: Run, text: str, line: int, name: str
+) -> None:
+    Path("printer.yaml").write_text(text, "utf-8")
+    ran = run("print", WREN, "wire-labels", "--printer", "printer.yaml")
+    assert ran.exit_code == 1
+    told = re.findall(r"printer\.yaml:(\d+):\d+: error (\w+)", ran.stderr)
+    assert told, ran.stderr
+    assert told[0][1] == name or not text
+    assert int(told[0][0]) == line or name == "syntax"
+    assert not Path("out").exists()
+
+
+def test_a_printer_s_file_that_is_not_there_is_wrong_use(run: Run) -> None:
+    assert run("print", WREN, "--printer", "none.yaml").exit_code == 2
+
+
+# What labels say
+
+
+def each(folder: Path, mode: str) -> Path:
+    harness = folder / "harness.yaml"
+    harness.write_text(harness.read_text("utf-8") + f"\nlabels: {{each: {mode}}}\n", "utf-8")
+    return folder
+
+
+@pytest.mark.parametrize(
+    ("mode", "count"),
+    # Leads of wren: supply (2 wires), rudder (3), two ailerons in the fuselage (3), one in each panel (3), none under
+    # 7 in. Ends: 2 × 6. Wires: 2 × (2 + 5 × 3).
+    [("lead", 12), ("wire", 34), ("both", 46)],
+)
+def test_leads_wires_or_both_are_labelled(
+    labels: Callable[..., list[PrintedPage]], aircraft_folder: AircraftFolder, mode: str, count: int
+) -> None:
+    pages = labels(each(aircraft_folder(), mode))
+    assert sum(1 for name in functions(pages, "carrier-a4") if name) == count
+
+
+def test_a_wire_s_label_says_its_contact_and_its_own_mark(
+    labels: Callable[..., list[PrintedPage]], aircraft_folder: AircraftFolder
+) -> None:
+    # In small type, so that nothing has to be left out.
+    folder = each(aircraft_folder(), "wire, least_type: 1 mm")
+    said = said_on(labels(folder, "--only", "rudder"))
+    # The rudder's wires are negative, positive and signal on contacts 1, 2 and 3 of the plug at either end.
+    for mark, contact in (("C5A22N", "1"), ("C5A22", "2"), ("C6A22", "3")):
+        assert re.search(rf"{mark}\b", said)
+        assert re.search(rf"receiver 4 {contact}\b", said)
+        assert re.search(rf"rudder {contact}\b", said)
+
+
+@pytest.mark.parametrize(
+    ("length", "wires", "leads"),
+    # AC 43.13-1B 11-208: under 3 in (76.2 mm) none, 3 to 7 in (177.8 mm) one, else both ends; of three wires.
+    [("75 mm", 0, 2), ("77 mm", 3, 2), ("177 mm", 3, 2), ("179 mm", 6, 2)],
+)
+def test_short_wires_are_labelled_once_or_not_and_lead_ends_always(
+    labels: Callable[..., list[PrintedPage]], aircraft_folder: AircraftFolder, length: str, wires: int, leads: int
+) -> None:
+    changes = {"harness.yaml": [("    channel: 4\n", f"    channel: 4\n    lengths: {{A: {length}}}\n")]}
+    for mode, count in (("wire", wires), ("lead", leads), ("both", wires + leads)):
+        Path("paper/wire-labels.pdf").unlink(missing_ok=True)
+        pages = labels(each(aircraft_folder(changes), mode), "--only", "rudder")
+        assert sum(1 for name in functions(pages, "carrier-a4") if name) == count
+
+
+@pytest.mark.parametrize(("stock", "count"), [("flags-a4", 1), ("wraps-letter", 1)])
+def test_own_leads_are_printed_to_be_wrapped(labels: Callable[..., list[PrintedPage]], stock: str, count: int) -> None:
+    found = functions(labels(FULMAR, "--only", "gyro", "--stock", stock), stock)
+    assert [name for name in found if name] == ["GYRO"] * count
+
+
+@pytest.mark.parametrize("stock", ["carrier-a4", "tape-9", "strips-letter"])
+def test_own_leads_are_left_out_and_named_on_tube(run: Run, stock: str) -> None:
+    ran = run("print", FULMAR, "wire-labels", "--only", "gyro", "--stock", stock)
+    assert ran.exit_code == 0
+    assert "GYRO at receiver-a 6" in ran.stderr
+    assert not Path("out/fulmar/wire-labels.pdf").exists()
+
+
+@pytest.mark.parametrize(("stock", "times"), [("flags-a4", 2), ("wraps-a4", 1), ("carrier-a4", 1)])
+def test_both_ends_of_a_lead_that_feeds_a_receiver_or_a_unit_say_which_supply(
+    labels: Callable[..., list[PrintedPage]], stock: str, times: int
+) -> None:
+    words = ["left-pack", "receiver-a-data", "receiver-a-supply", "receiver-b-data"]
+    said = said_on(labels(FULMAR, *(word for name in words for word in ("--only", name)), "--stock", stock))
+    # Two ends of four leads have the left pack behind them, all but the first the right one too; flags say all twice.
+    assert len(re.findall(r"\bleft-pack\b", said)) == 8 * times
+    assert len(re.findall(r"\bright-pack\b", said)) == 6 * times
+
+
+def test_the_supply_is_said_or_missed_where_the_far_end_is_left_out(run: Run, aircraft_folder: AircraftFolder) -> None:
+    name = "pack-below-the-nose-hatch"
+    changes = [("  pack:\n", f"  {name}:\n"), ("from: pack\n", f"from: {name}\n")]
+    ran = run("print", aircraft_folder({"harness.yaml": changes}), "wire-labels", "--only", "supply")
+    assert f"the label `RX BATT` at receiver BATT has no room to say its supply, `{name}`." in ran.stderr
+
+
+@pytest.mark.parametrize("stock", ["carrier-a4", "carrier-4.8", "strips-a4", "wraps-letter", "flags-a4"])
+def test_how_far_behind_the_plug_is_said_once_on_a_sheet(labels: Callable[..., list[PrintedPage]], stock: str) -> None:
+    pages = labels(WREN, "--stock", stock)
+    assert [said_on([page]).count("25 mm behind") for page in pages] == [1] * len(pages)
+
+
+def test_how_far_behind_the_plug_follows_the_builder(labels: Callable[..., list[PrintedPage]]) -> None:
+    said = said_on(labels(FULMAR, "--only", "rudder"))
+    assert said.count("30 mm behind") == 1
+    assert "25 mm" not in said
