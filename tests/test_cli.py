@@ -393,7 +393,7 @@ def test_a_stream_closed_by_the_shell_changes_nothing_else(bench: Path, closed: 
     assert contents(bench).keys() == {f"out/wren/{file}" for file in PDFS | RECORD}
 
 
-@pytest.mark.parametrize("encoding", ["ascii", "latin-1", "utf-8"])
+@pytest.mark.parametrize("encoding", ["ascii", pytest.param("latin-1", marks=pytest.mark.long), "utf-8"])
 def test_a_terminal_that_lacks_a_character_shows_no_traceback(
     bench: Path, aircraft_folder: AircraftFolder, encoding: str
 ) -> None:

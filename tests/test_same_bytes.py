@@ -42,7 +42,7 @@ def files_in(folder: Path) -> dict[str, bytes]:
     return {path.relative_to(folder).as_posix(): path.read_bytes() for path in folder.rglob("*") if path.is_file()}
 
 
-@pytest.mark.parametrize("example", ["wren", "fulmar"])
+@pytest.mark.parametrize("example", ["wren", pytest.param("fulmar", marks=pytest.mark.long)])
 def test_paper_depends_on_nothing_but_the_definition(tmp_path: Path, example: str) -> None:
     east, west = tmp_path / "east", tmp_path / "west/of/here"
     with start(east, example, [], EAST) as one, start(west, example, ["--to", "../paper"], WEST) as other:

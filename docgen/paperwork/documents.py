@@ -22,8 +22,9 @@ from docgen.paperwork import (
 )
 from docgen.paperwork.draw import draw_pdf
 from docgen.paperwork.imprint import Imprint
-from docgen.paperwork.items import check_characters
+from docgen.paperwork.items import check_characters, texts_in
 from docgen.paperwork.layouts import LabelTape, Layout, PageLayout, Printer, read_layout, read_layout_file
+from docgen.paperwork.typeface import missing_characters
 from docgen.paperwork.wire_labels import Selection
 
 
@@ -117,7 +118,12 @@ class Paperwork:
 
 
 def check_texts(harness: Harness) -> list[Finding]:
-    """Return an error for each text of any document that the typeface can't show."""
+    """Return an error for each text of any document that the typeface can't show.
+
+    Documents hold the harness's texts alone: where those can be shown, no document need be composed to tell.
+    """
+    if not missing_characters(texts_in(harness)):
+        return []
     return [
         finding for document in DOCUMENTS for finding in check_characters(document.content(harness))
     ] + check_characters(harness.aircraft)

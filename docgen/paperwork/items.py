@@ -29,6 +29,23 @@ def said_in(item: Any) -> Iterator[Said]:
         yield from said_in(list(item.values()))
 
 
+def texts_in(items: Any) -> Iterator[str]:
+    """Walk every text in items, with a position or without; what several of them share is walked once."""
+    rest, walked = [items], set()
+    while rest:
+        item = rest.pop()
+        if isinstance(item, str):
+            yield item
+        elif id(item) not in walked:
+            walked.add(id(item))
+            if dataclasses.is_dataclass(item):
+                rest.extend(getattr(item, field.name) for field in dataclasses.fields(item))
+            elif isinstance(item, tuple | list):
+                rest.extend(item)
+            elif isinstance(item, dict):
+                rest.extend(item.values())
+
+
 def _plain(item: Any) -> Any:
     if isinstance(item, Said):
         return item.text

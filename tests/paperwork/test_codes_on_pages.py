@@ -47,6 +47,7 @@ def test_the_hangar_card_leads_to_the_record() -> None:
     assert all(codes == ["https://hangar.example/wren/record.txt"] for codes in pages)
 
 
+@pytest.mark.long
 def test_without_a_place_on_the_web_every_page_of_cards_carries_the_text() -> None:
     files = printed("fulmar")
     for stem in ("pinout-cards.pdf", "hangar-card.pdf"):

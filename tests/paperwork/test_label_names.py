@@ -17,6 +17,8 @@ from reportlab.pdfbase.ttfonts import TTFont
 from docgen.basics.shipped import shipped_folder
 from docgen.cli import docgen
 
+pytestmark = pytest.mark.long
+
 NAMES, LONGEST = 1000, 40
 PORTS = 200  # of each unit
 AIRCRAFT = """aircraft: {name: Test, description: many names, marks: T-1, revision: A, date: 2026-01-01}
