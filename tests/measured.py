@@ -226,6 +226,18 @@ def printed_pages(pdf: Path) -> list[PrintedPage]:
     return [PrintedPage(page) for page in pypdfium2.PdfDocument(pdf.read_bytes())]
 
 
+def rows_of(page: PrintedPage) -> Iterator[list[PrintedText]]:
+    """Walk the texts that stand in one row, from the left; rows are nearer to nothing than half their 7 mm."""
+    row: list[PrintedText] = []
+    for text in sorted(page.texts, key=lambda text: (text.box.top + text.box.bottom) / 2):
+        middle = (text.box.top + text.box.bottom) / 2
+        if row and middle - (row[-1].box.top + row[-1].box.bottom) / 2 > 1.5:
+            yield sorted(row, key=lambda text: text.box.left)
+            row = []
+        row.append(text)
+    yield sorted(row, key=lambda text: text.box.left)
+
+
 def mm(said: str) -> float:
     """Read a length as it stands in a layout."""
     value, unit = said.split()

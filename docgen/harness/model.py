@@ -275,6 +275,7 @@ class Harness:
     offcut_mm: float
     clip_every_mm: float
     round_up_to_mm: float
+    strip_mm: float
     bundles: tuple[Bundle, ...]
     balance: tuple[AssemblyMass, ...]
     figures: Figures

@@ -105,6 +105,7 @@ def _build(
         offcut_mm=definition.offcut_mm,
         clip_every_mm=definition.clips.every,
         round_up_to_mm=definition.allowances.round_up_to,
+        strip_mm=definition.allowances.strip,
         bundles=bundles,
         balance=weigh(places, runs, circuits.values(), disconnects, equipment, bundles),
         figures=Figures({}, {}, ()),

@@ -1,20 +1,35 @@
-"""In which order leads are made, so that nothing is stranded behind a crimped plug."""
+"""In which order the leads of an assembly are made, so that nothing is stranded behind a crimped plug.
+
+A guard slides on over all its leads from one side; labels go on beside it. So a lead's first end is one that no
+guard slides over, its label goes on before the guards and that of the other end after them. Splices come last.
+Common practice, no source.
+"""
 
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
+from itertools import pairwise
 
+from docgen.harness.airframe import Ways
+from docgen.harness.bundles import lead_thickness_mm
 from docgen.harness.model import Guard, Harness
+from docgen.harness.tubes import choose_tube, girth_diameter_mm
 from docgen.harness.wiring import End, Lead
+
+# In how many places at most, those where most leads end, guards are taken to begin, to find which serves best.
+_HUBS = 8
 
 
 @dataclass(frozen=True)
 class LeadWork:
-    """How one lead is made: the end that is crimped first (0 or 1), and why the first must wait, if it must.
+    """How one lead is made: the end that is crimped first (0 or 1), and why that must wait, if it must.
 
-    `after` names guards that do not pass over the first end: it is crimped only when those are on.
+    `after` names guards that slide on over either end and do not pass over what is there: both ends are crimped
+    only when those are on.
     """
 
     lead: Lead
@@ -32,22 +47,45 @@ class LeadWork:
         return self.lead.ends[1 - self.first]
 
 
-def plan_work(harness: Harness) -> tuple[LeadWork, ...]:
-    """Return how each cut lead is made, in the order written.
+@dataclass(frozen=True)
+class GuardWork:
+    """How one guard goes on: the place it slides on from and that where it stops; one that opens goes around."""
 
-    First comes the end with the larger plug or shell, over which braid and labels need not pass; a splice comes
-    last. Common practice, no source.
-    """
-    firsts = {lead.name: _first(lead) for lead in harness.leads() if not lead.straight}
-    leads = {lead.name: lead for lead in harness.leads() if not lead.straight}
-    stranded: dict[str, list[str]] = {}
-    for guard in guards_of(harness):
-        inside = [leads[name] for name in harness.bundles[guard.runs[0]].leads if name in leads]
-        for lead in _stranded(harness, guard, inside, firsts):
-            stranded.setdefault(lead.name, []).append(guard.kind.name)
-    return tuple(
-        LeadWork(lead, firsts[name], tuple(dict.fromkeys(stranded.get(name, ())))) for name, lead in leads.items()
-    )
+    guard: Guard
+    start: str
+    goal: str
+
+    @property
+    def opens(self) -> bool:
+        """Tell whether it goes around leads that are crimped."""
+        return self.guard.kind.splits
+
+
+@dataclass(frozen=True)
+class AssemblyPlan:
+    """What is made for one assembly: leads in the order written, guards in the order in which they go on."""
+
+    assembly: str
+    leads: tuple[LeadWork, ...]
+    guards: tuple[GuardWork, ...]
+
+
+def plan_work(harness: Harness) -> tuple[AssemblyPlan, ...]:
+    """Return how the cut leads of each assembly are made."""
+    ways = Ways(harness.runs)
+    plans = []
+    for assembly in harness.assemblies:
+        leads = [lead for lead in harness.leads() if not lead.straight and lead.assembly == assembly]
+        guards = [
+            guard
+            for guard in guards_of(harness)
+            if harness.places[harness.runs[guard.runs[0]].between[0]].assembly == assembly
+        ]
+        if leads:
+            ends = Counter(end.place for lead in leads for end in lead.ends)
+            hubs = [place for place, _ in ends.most_common(_HUBS if guards else 1)]
+            plans.append(min((_Bench(harness, ways, hub, leads, guards) for hub in hubs), key=lambda b: b.cost))
+    return tuple(AssemblyPlan(bench.leads[0].assembly, bench.lead_works, bench.guard_works) for bench in plans)
 
 
 def guards_of(harness: Harness) -> list[Guard]:
@@ -57,29 +95,86 @@ def guards_of(harness: Harness) -> list[Guard]:
 
 def girth_mm(end: End) -> float:
     """Return the diameter of the tube whose circumference is the girth of an end's plug or shell [mm]."""
-    return 0.0 if end.is_splice else 2 * sum(end.connector.outline_mm) / math.pi
+    return 0.0 if end.is_splice else girth_diameter_mm(end.connector.outline_mm)
 
 
-def _first(lead: Lead) -> int:
-    sizes = [girth_mm(end) for end in lead.ends]
-    return 0 if sizes[0] >= sizes[1] else 1
+@dataclass(frozen=True)
+class _Bench:
+    """Leads laid out from one place, the hub: every guard slides toward it, the nearest first."""
 
+    harness: Harness
+    ways: Ways
+    hub: str
+    leads: Sequence[Lead]
+    guards: Sequence[Guard]
 
-def _stranded(harness: Harness, guard: Guard, leads: Sequence[Lead], firsts: dict[str, int]) -> list[Lead]:
-    """Return the leads whose first end lies where a guard slides on and is too large for it.
+    @property
+    def cost(self) -> tuple[int, int]:
+        """Return how many leads would block their own guards, and how many can't be crimped before guards are on."""
+        blocked = sum(any(one > two for one, two in pairwise(self._sides[lead.name])) for lead in self.leads)
+        return blocked, sum(bool(work.after) for work in self.lead_works)
 
-    It slides on from the side where fewer first ends are.
-    """
-    start = harness.runs[guard.runs[0]].between[0]
-    sides: dict[bool, list[Lead]] = {True: [], False: []}
-    for lead in leads:
-        sides[_is_before(lead, guard, start) == (firsts[lead.name] == 0)].append(lead)
-    passing = min(sides.values(), key=len)
-    return [lead for lead in passing if girth_mm(lead.ends[firsts[lead.name]]) > guard.kind.fits_mm[1]]
+    @cached_property
+    def guard_works(self) -> tuple[GuardWork, ...]:
+        """Return the guards in the order in which they go on."""
+        works = []
+        for guard in self.guards:
+            near, far = sorted(self._ends(guard), key=self._from_hub_mm)
+            works.append(GuardWork(guard, far, near))
+        return tuple(sorted(works, key=lambda work: (work.opens, self._from_hub_mm(work.goal))))
 
+    @cached_property
+    def lead_works(self) -> tuple[LeadWork, ...]:
+        """Return how each lead is made."""
+        return tuple(self._work(lead) for lead in self.leads)
 
-def _is_before(lead: Lead, guard: Guard, start: str) -> bool:
-    """Tell whether a lead comes to a guard's first place before the other end of its first run."""
-    index = next(i for i, run in enumerate(lead.route.runs) if run in guard.runs)
-    run = lead.route.runs[index]
-    return lead.route.places[index] == start if run == guard.runs[0] else lead.route.runs.index(guard.runs[0]) < index
+    @cached_property
+    def _sides(self) -> dict[str, tuple[int, ...]]:
+        """Return for each lead the ends (0 or 1) that its guards slide on over, in the order of its way."""
+        return {lead.name: tuple(side for _, side in self._passing(lead)) for lead in self.leads}
+
+    @cached_property
+    def _guard_in(self) -> dict[int, GuardWork]:
+        return {run: work for work in self.guard_works if not work.opens for run in work.guard.runs}
+
+    def _passing(self, lead: Lead) -> list[tuple[Guard, int]]:
+        """Return the guards on a lead's way, and the end over which each slides on."""
+        found: dict[int, tuple[Guard, int]] = {}
+        for index, run in enumerate(lead.route.runs):
+            work = self._guard_in.get(run)
+            if work is not None and work.guard.runs[0] not in found:
+                found[work.guard.runs[0]] = work.guard, int(lead.route.places[index] != work.start)
+        return list(found.values())
+
+    def _work(self, lead: Lead) -> LeadWork:
+        over: tuple[list[Guard], list[Guard]] = ([], [])
+        for guard, side in self._passing(lead):
+            over[side].append(guard)
+        plugs = [index for index in (0, 1) if not lead.ends[index].is_splice]
+        plugs.sort(key=lambda index: -girth_mm(lead.ends[index]))
+        stranded = {
+            index: [guard.kind.name for guard in over[index] if not self._passes(guard, lead, index)] for index in plugs
+        }
+        free = [index for index in plugs if not over[index]] or [index for index in plugs if not stranded[index]]
+        if free:
+            return LeadWork(lead, free[0], ())
+        return LeadWork(lead, plugs[0], tuple(dict.fromkeys(stranded[plugs[0]])))
+
+    def _passes(self, guard: Guard, lead: Lead, index: int) -> bool:
+        """Tell whether a guard passes over what is at a crimped end: its plug and its label, beside the other leads.
+
+        The outline around two things side by side is never longer than both outlines together.
+        """
+        tube = choose_tube(*lead_thickness_mm(lead), self.harness.tubes)
+        thickest = max(girth_mm(lead.ends[index]), tube.expanded_mm if tube is not None else 0.0)
+        alone = self.harness.bundles[guard.runs[0]].leads == (lead.name,)
+        return thickest + (0.0 if alone else guard.diameter_mm) <= guard.kind.fits_mm[1]
+
+    def _ends(self, guard: Guard) -> tuple[str, str]:
+        touched = Counter(place for run in guard.runs for place in self.harness.runs[run].between)
+        ends = [place for place, count in touched.items() if count == 1] or list(touched)
+        return ends[0], ends[-1]
+
+    def _from_hub_mm(self, place: str) -> float:
+        way = self.ways.shortest([self.hub, place])
+        return math.inf if way is None else way.length_mm

@@ -19,6 +19,7 @@ from docgen.paperwork import (
     record,
     ring_out_sheet,
     wire_labels,
+    work_steps,
 )
 from docgen.paperwork.draw import draw_pdf
 from docgen.paperwork.imprint import Imprint
@@ -64,7 +65,7 @@ DOCUMENTS = (
     Document(
         order_of_work.STEM,
         "Order of work",
-        order_of_work.content,
+        work_steps.content,
         order_of_work.compose,
         {"a4": "list-a4", "letter": "list-letter"},
     ),

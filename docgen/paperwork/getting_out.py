@@ -7,7 +7,9 @@ from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from docgen.harness.model import Harness
+from docgen.harness.bundles import outside_diameter_mm
+from docgen.harness.model import Guard, Harness
+from docgen.harness.splices import splices_of
 from docgen.harness.tubes import fits
 from docgen.harness.wiring import End
 from docgen.harness.work import guards_of
@@ -18,6 +20,7 @@ from docgen.paperwork.tables import Column
 
 _SPARE = 0.1  # of contacts; common practice, no source
 _COLLAR_MM = 20.0  # of tube over each end of a braid; common practice, no source
+_SPLICE_MM = 25.0  # of tube over a splice; common practice, no source
 _BRAID_MM = 1.0  # by how much a sleeve is thicker than what is in it; common practice, no source
 
 
@@ -37,6 +40,7 @@ def wanted(harness: Harness) -> tuple[Wanted, ...]:
         *_housings(harness),
         *_retainers(harness),
         *_collars(harness),
+        *_splice_tubes(harness),
         *_grommets(harness),
         *_clips(harness),
     )
@@ -88,14 +92,39 @@ def _retainers(harness: Harness) -> list[Wanted]:
 
 
 def _collars(harness: Harness) -> list[Wanted]:
-    counts: Counter[str] = Counter()
+    counts = Counter(collar_of(harness, guard) for guard in guards_of(harness))
+    return [
+        Wanted(2 * count, name, f"collars of {_COLLAR_MM:g} mm, two for each guard")
+        for name, count in _in_order(harness, counts)
+    ]
+
+
+def collar_of(harness: Harness, guard: Guard) -> str:
+    """Return the tube that closes a guard's ends."""
+    return _tube_over(harness, guard.diameter_mm + _BRAID_MM)
+
+
+def _splice_tubes(harness: Harness) -> list[Wanted]:
+    counts = Counter(
+        _tube_over(harness, max(outside_diameter_mm([kind.diameter_mm for kind in side]) for side in splice.sides))
+        for splice in splices_of(harness)
+    )
+    return [
+        Wanted(count, name, f"tubes of {_SPLICE_MM:g} mm over splices") for name, count in _in_order(harness, counts)
+    ]
+
+
+def _tube_over(harness: Harness, diameter_mm: float) -> str:
+    fitting = (
+        t for t in harness.tubes if not t.clear and fits(t.expanded_mm, t.recovered_mm, diameter_mm, diameter_mm)
+    )
+    return next((tube.name for tube in fitting), "a tube of your own")
+
+
+def _in_order(harness: Harness, counts: Counter[str]) -> list[tuple[str, int]]:
+    """Return counts of tubes in the order of the parts list."""
     order = [tube.name for tube in harness.tubes]
-    for guard in guards_of(harness):
-        over = guard.diameter_mm + _BRAID_MM
-        fitting = [t for t in harness.tubes if not t.clear and fits(t.expanded_mm, t.recovered_mm, over, over)]
-        counts[fitting[0].name if fitting else "a tube of your own"] += 2
-    names = sorted(counts, key=lambda name: order.index(name) if name in order else len(order))
-    return [Wanted(counts[name], name, f"collars of {_COLLAR_MM:g} mm, two for each guard") for name in names]
+    return sorted(counts.items(), key=lambda item: order.index(item[0]) if item[0] in order else len(order))
 
 
 def _grommets(harness: Harness) -> list[Wanted]:

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
 from itertools import combinations
 from pathlib import Path
 
 import pypdfium2
 import pytest
-from measured import PrintedPage, PrintedText, printed_pages
+from measured import PrintedPage, printed_pages, rows_of
 
 from docgen.harness.model import Harness
 from docgen.paperwork import ring_out_sheet
@@ -68,18 +67,6 @@ def lines_of(composed_sheet: Composed) -> list[str]:
     """Return the lines of text of a sheet, as a reader of the PDF gets them."""
     document = pypdfium2.PdfDocument(draw_pdf(composed_sheet.pages, "sheet", "", None))
     return [line for page in document for line in page.get_textpage().get_text_range().split("\r\n")]
-
-
-def rows_of(page: PrintedPage) -> Iterator[list[PrintedText]]:
-    """Walk the texts that stand in one row, from the left; rows are nearer to nothing than half their 7 mm."""
-    row: list[PrintedText] = []
-    for text in sorted(page.texts, key=lambda text: (text.box.top + text.box.bottom) / 2):
-        middle = (text.box.top + text.box.bottom) / 2
-        if row and middle - (row[-1].box.top + row[-1].box.bottom) / 2 > 1.5:
-            yield sorted(row, key=lambda text: text.box.left)
-            row = []
-        row.append(text)
-    yield sorted(row, key=lambda text: text.box.left)
 
 
 def test_unplugging_everything_stands_first_and_largest(sheet: list[PrintedPage]) -> None:

@@ -10,6 +10,7 @@ from docgen.basics.units import millimetres
 from docgen.definition.model import Where
 from docgen.harness.kinds import Connector, ContactKind, WireKind
 from docgen.harness.model import Behind, Harness
+from docgen.harness.splices import crimped_wires
 from docgen.harness.wiring import End, Lead, Wire
 
 _ROUNDING = 1e-9
@@ -23,27 +24,11 @@ def find_crimp_fit(harness: Harness, where: Where) -> list[Finding]:
     findings = []
     for lead in harness.leads():
         for index in (0, 1) if not lead.straight else ():
-            wires = _crimped(harness, lead, index)
+            wires = crimped_wires(harness, lead, lead.ends[index])
             contact = lead.ends[index].connector.contact
             if any(_misfits(wire.kind, contact) for wire in wires):
                 findings.append(_at_lead_end(harness, where, lead, index, wires))
     return findings + list(_at_commons(harness, where))
-
-
-def _crimped(harness: Harness, lead: Lead, index: int) -> list[Wire]:
-    """Return the wires of a lead that go into a contact at one end; those spliced to tails do not."""
-    end = lead.ends[index]
-    if end.is_splice:
-        return []
-    return [wire for wire in lead.wires if end.contacts.get(wire.role) and not _has_tails(harness, end, wire.role)]
-
-
-def _has_tails(harness: Harness, end: End, role: str) -> bool:
-    if end.kind != "half" or role not in end.commons:
-        return False
-    disconnect = harness.disconnects[end.name]
-    half = next(i for i, half in enumerate(disconnect.halves) if half.name == end.part)
-    return bool(disconnect.commons[end.commons[role]].halves[half].tails)
 
 
 def _misfits(kind: WireKind, contact: ContactKind) -> list[str]:
@@ -67,7 +52,7 @@ def _misfits(kind: WireKind, contact: ContactKind) -> list[str]:
 
 def _at_lead_end(harness: Harness, where: Where, lead: Lead, index: int, wires: Sequence[Wire]) -> Finding:
     end, other = lead.ends[index], lead.ends[1 - index]
-    beyond = {wire.role for wire in _crimped(harness, lead, 1 - index)}
+    beyond = {wire.role for wire in crimped_wires(harness, lead, other)}
     bad = [wire for wire in wires if _misfits(wire.kind, end.connector.contact)]
     at = f"the {end.part} half of {shown(end.name)}" if end.kind == "half" else shown(end.text)
     segment = f"segment {lead.segment} of {shown(lead.circuit)}"
