@@ -174,7 +174,8 @@ def _choice(stems: tuple[str, ...], options: dict[str, Any]) -> tuple[Choice | N
     except Refused as refused:
         raise click.UsageError(f"--flat: {refused.sentence} {refused.do}") from refused
     try:
-        order = tuple(parse_colour(word.strip()) for word in (options["order"] or "").split(",") if word.strip())
+        named = (parse_colour(word.strip()) for word in (options["order"] or "").split(",") if word.strip())
+        order = tuple(dict.fromkeys(named))
     except Refused as refused:
         raise click.UsageError(f"--order: {refused.sentence} {refused.do}") from refused
     printer, findings = (None, []) if options["printer"] is None else read_printer(options["printer"])

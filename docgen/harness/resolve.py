@@ -31,6 +31,8 @@ from docgen.harness.tabled import Figures
 from docgen.harness.unused import find_unused
 from docgen.harness.ways import WayFinder
 
+MOST_CLIP_MM = 24 * 25.4  # between clips. Source: FAA AC 43.13-1B, 11-96a
+
 
 def resolve(definition: Definition, issued: Issued) -> tuple[Harness | None, list[Finding]]:
     """Work the harness out.
@@ -103,7 +105,7 @@ def _build(
         limits=build_limits(definition.limits),
         spools=_spools(definition),
         offcut_mm=definition.offcut_mm,
-        clip_every_mm=definition.clips.every,
+        clip_every_mm=min(definition.clips.every, MOST_CLIP_MM),
         round_up_to_mm=definition.allowances.round_up_to,
         strip_mm=definition.allowances.strip,
         bundles=bundles,

@@ -11,6 +11,7 @@ from docgen.harness.model import Disconnect, Harness
 from docgen.harness.wiring import Circuit, End, Lead
 
 Pair = tuple[Point, Point]
+Chain = tuple[Lead, ...]
 
 TEST_A = 1.0
 # What a reading may be over the expected, and how far like wires may differ: common practice, no source.
@@ -103,9 +104,9 @@ def _drops_mv(metal: Metal, ends: Pair, rating_a: float) -> tuple[float, float]:
     return expected_mv, expected_mv + (OVER_HEAVY_MV if rating_a >= HEAVY_A else OVER_MV)
 
 
-def chains_of(circuit: Circuit) -> list[tuple[Lead, ...]]:
+def chains_of(circuit: Circuit) -> list[Chain]:
     """Return the leads between two probes: each alone, those of a splice as stem and branch; nothing if straight."""
-    chains: list[tuple[Lead, ...]] = []
+    chains: list[Chain] = []
     for lead in circuit.leads:
         before = circuit.before(lead)
         if lead.straight or lead.ends[1].is_splice:
@@ -172,12 +173,17 @@ def _feeding(harness: Harness, common: tuple[str, str], role: str, heavy_only: b
     ]
 
 
-def mirror_leads(harness: Harness) -> tuple[tuple[Lead, Lead], ...]:
-    """Return the leads of the left that the right has again: of the same part, cut to the same length."""
-    by_name = {lead.name: lead for lead in harness.leads() if not lead.straight}
-    pairs = [(lead, by_name.get(name.replace("left", "right"))) for name, lead in by_name.items() if "left" in name]
-    return tuple(
-        (left, right)
-        for left, right in pairs
-        if right is not None and (left.part, left.cut_length_mm) == (right.part, right.cut_length_mm)
-    )
+def mirror_chains(harness: Harness) -> tuple[tuple[Chain, Chain], ...]:
+    """Return the leads between two probes of the left that the right has again: of the same parts, cut alike."""
+    by_name = {chain_name(chain): chain for circuit in harness.circuits.values() for chain in chains_of(circuit)}
+    pairs = [(chain, by_name.get(name.replace("left", "right"))) for name, chain in by_name.items() if "left" in name]
+    return tuple((left, right) for left, right in pairs if right is not None and _cuts(left) == _cuts(right))
+
+
+def chain_name(chain: Chain) -> str:
+    """Say which leads lie between two probes: circuit and segments."""
+    return f"{chain[0].circuit} {'+'.join(lead.segment for lead in chain)}"
+
+
+def _cuts(chain: Chain) -> list[tuple[str, float | None]]:
+    return [(lead.part, lead.cut_length_mm) for lead in chain]

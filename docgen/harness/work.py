@@ -49,11 +49,15 @@ class LeadWork:
 
 @dataclass(frozen=True)
 class GuardWork:
-    """How one guard goes on: the place it slides on from and that where it stops; one that opens goes around."""
+    """How one guard goes on: the place it slides on from and that where it stops; one that opens goes around.
+
+    `plugs` names equipment whose own lead lies in it and came with a plug that it does not pass over.
+    """
 
     guard: Guard
     start: str
     goal: str
+    plugs: tuple[str, ...]
 
     @property
     def opens(self) -> bool:
@@ -120,7 +124,7 @@ class _Bench:
         works = []
         for guard in self.guards:
             near, far = sorted(self._ends(guard), key=self._from_hub_mm)
-            works.append(GuardWork(guard, far, near))
+            works.append(GuardWork(guard, far, near, self._plugs_in(guard)))
         return tuple(sorted(works, key=lambda work: (work.opens, self._from_hub_mm(work.goal))))
 
     @cached_property
@@ -166,9 +170,23 @@ class _Bench:
         The outline around two things side by side is never longer than both outlines together.
         """
         tube = choose_tube(*lead_thickness_mm(lead), self.harness.tubes)
-        thickest = max(girth_mm(lead.ends[index]), tube.expanded_mm if tube is not None else 0.0)
-        alone = self.harness.bundles[guard.runs[0]].leads == (lead.name,)
-        return thickest + (0.0 if alone else guard.diameter_mm) <= guard.kind.fits_mm[1]
+        return self._room_mm(guard) >= max(girth_mm(lead.ends[index]), tube.expanded_mm if tube is not None else 0.0)
+
+    def _room_mm(self, guard: Guard) -> float:
+        """Return how thick a thing a guard passes over, beside what else is in it."""
+        alone = len(self.harness.bundles[guard.runs[0]].leads) == 1
+        return guard.kind.fits_mm[1] - (0.0 if alone else guard.diameter_mm)
+
+    def _plugs_in(self, guard: Guard) -> tuple[str, ...]:
+        ends = (end for lead in self.harness.leads() for end in lead.ends if end.own is not None)
+        return tuple(
+            end.name
+            for end in ends
+            if not guard.kind.splits
+            and end.own is not None
+            and guard.runs[0] in end.own.way.runs
+            and girth_mm(end) > self._room_mm(guard)
+        )
 
     def _ends(self, guard: Guard) -> tuple[str, str]:
         touched = Counter(place for run in guard.runs for place in self.harness.runs[run].between)

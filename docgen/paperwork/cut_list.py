@@ -229,7 +229,10 @@ def _group(flow: Flow, group: Group, like: list[tuple[str, ...]]) -> None:
         return [*tick(index, row, cells), *strip(group.colour, own)]
 
     flow.table(columns, rows, TableStyle(ROW_MM), title, side, _STRIP_MM + 2, like, key_column=1)
+    usual = flow.on_new_page
+    flow.on_new_page = lambda flow: flow.heading(f"{title}, continued", PLAIN_MM)
     flow.space(1.2)
     flow.paragraph(f"Together {totals_text(group)}", PLAIN_MM, bold=True)
     if group.plan is not None:
         add_spools(flow, group.plan, [piece.length_mm for piece in group.pieces])
+    flow.on_new_page = usual

@@ -142,18 +142,23 @@ def _grommets(harness: Harness) -> list[Wanted]:
 def _clips(harness: Harness) -> list[Wanted]:
     """Count clips: at each free tail and coil, within 50 mm of each fixed half, and along each run.
 
-    Common practice; never over the 24 in of FAA AC 43.13-1B 11-96a.
+    Common practice, no source.
     """
-    every = min(harness.clip_every_mm, 24 * 25.4)
     halves = [half for disconnect in harness.disconnects.values() for half in disconnect.halves]
-    coils = sum(1 for lead in harness.leads() for free in lead.free_mm if free > 0)
+    coils = sum(
+        free > 0 and end.kind != "half"  # the free tail of a half is one, however many leads are in it
+        for lead in harness.leads()
+        for end, free in zip(lead.ends, lead.free_mm, strict=True)
+    )
     along = sum(
-        max(math.ceil(harness.runs[bundle.run].length_mm / every - 1e-9) - 1, 0)
+        max(math.ceil(harness.runs[bundle.run].length_mm / harness.clip_every_mm - 1e-9) - 1, 0)
         for bundle in harness.bundles
         if bundle.leads
     )
     count = len(halves) + coils + along
-    says = f"clips: one every {every:g} mm, at each half within 50 mm, where a coil or a free tail begins"
+    says = (
+        f"clips: one every {harness.clip_every_mm:g} mm, at each half within 50 mm, where a coil or a free tail begins"
+    )
     return [Wanted(count, "as thick as the bundle", says)] if count else []
 
 

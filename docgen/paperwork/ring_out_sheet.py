@@ -16,8 +16,9 @@ from docgen.harness.ringing import (
     OVER_HEAVY_MV,
     OVER_MV,
     Reading,
+    chain_name,
     lead_readings,
-    mirror_leads,
+    mirror_chains,
     path_readings,
 )
 from docgen.harness.wiring import End
@@ -119,8 +120,11 @@ def content(harness: Harness) -> RingOutContent:
     return RingOutContent(
         leads={assembly: tuple(rows) for assembly, rows in leads.items() if rows},
         mirrors=tuple(
-            Pair((left.name, right.name), Said(f"{left.name} – {right.name}", left.position))
-            for left, right in mirror_leads(harness)
+            Pair(
+                (chain_name(left), chain_name(right)),
+                Said(f"{chain_name(left)} – {chain_name(right)}", left[0].position),
+            )
+            for left, right in mirror_chains(harness)
         ),
         paths=tuple(_row(names, reading) for reading in path_readings(harness)),
         parted={assembly: tuple(groups) for assembly, groups in parted.items() if groups},
@@ -169,7 +173,7 @@ def _row(names: _Names, reading: Reading) -> Row:
     if last is None:
         lead, wire = f"tails of {reading.key[3]}", "splice"
     elif reading.assembly:
-        lead = f"{last.circuit} {'+'.join(part.segment for part in reading.leads)}"
+        lead = chain_name(reading.leads)
         wire = " ".join(reading.marks)
     else:
         lead, wire = last.circuit, reading.role

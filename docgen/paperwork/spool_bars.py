@@ -19,11 +19,9 @@ _PITCH_MM = 6.4
 
 def add_spools(flow: Flow, plan: SpoolPlan, lengths_mm: Sequence[float]) -> None:
     """Add the bars of a group, what to buy, and whether fewer spools could do."""
-    if not plan.cuts:
-        return
     flow.space(1)
     flow.need(_PITCH_MM * min(len(plan.cuts), 3) + 2 * SMALL_MM)
-    longest = max(cut.length_mm for cut in plan.cuts)
+    longest = max((cut.length_mm for cut in plan.cuts), default=0.0)
     for number, cut in enumerate(plan.cuts, 1):
         flow.need(_PITCH_MM + (2 * SMALL_MM if number == len(plan.cuts) else 0))
         _bar(flow, cut, lengths_mm, (flow.width_mm - _NAME_MM) / longest)
@@ -59,10 +57,11 @@ def _bar(flow: Flow, cut: Cut, lengths_mm: Sequence[float], scale: float) -> Non
 def _says(plan: SpoolPlan) -> str:
     count = len(plan.cuts)
     spools = f"{count} spool{'s' if count > 1 else ''}"
-    proof = "fewer can't do" if plan.proved else f"not proved least: {plan.least} might do"
+    order = "part-used before sealed before bought ones, "
+    proof = f"{order}fewer can't do" if plan.proved else f"not proved least: {order}{plan.least} might do"
     bought = Counter(cut.length_mm for cut in plan.cuts if cut.bought)
     buy = ", ".join(f"{number} of {length / 1000:g} m" for length, number in sorted(bought.items()))
-    said = [f"{spools}; {proof}"]
+    said = [f"{spools}; {proof}"] if count else []
     said += [f"buy {buy}, {plan.bought_mm / 1000:g} m in all"] if buy else []
     said += [f"{len(plan.too_long)} longer than any spool"] if plan.too_long else []
     return " · ".join(said) + "."

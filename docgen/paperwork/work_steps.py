@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from docgen.basics.findings import Said, listed
 from docgen.basics.pulls import least_pull_n
@@ -15,7 +15,7 @@ from docgen.harness.splices import Splice, crimped_wires, splices_of
 from docgen.harness.wiring import Circuit, End, Lead
 from docgen.harness.work import AssemblyPlan, GuardWork, LeadWork, plan_work
 from docgen.paperwork.getting_out import collar_of
-from docgen.paperwork.naming import contacts_text, end_said, end_text, half_title
+from docgen.paperwork.naming import contacts_text, end_said, half_title
 
 _NO_HEADS = ("", "", "", "")
 
@@ -123,7 +123,7 @@ def _first_steps(harness: Harness, plan: AssemblyPlan) -> Iterator[Step]:
     yield Step(
         "Crimp and fill",
         "The first end. Guards and the other labels slide on from elsewhere.",
-        ("lead", "gauge, strip", "at", ""),
+        ("lead", "gauge, strip", "at", "contact"),
         (*_first_ends(harness, plan.leads), *(_crimp_tail(harness, *of) for of in tails)),
     )
 
@@ -146,7 +146,7 @@ def _guard_steps(harness: Harness, plan: AssemblyPlan) -> Iterator[Step]:
     yield Step(
         "Crimp and fill",
         "The second end, and first ends that waited.",
-        ("lead", "gauge, strip", "at", ""),
+        ("lead", "gauge, strip", "at", "contact"),
         tuple(row for work in plan.leads for row in _second_ends(harness, work)),
     )
 
@@ -172,6 +172,17 @@ def _every_lead(plan: AssemblyPlan) -> tuple[WorkRow, ...]:
     return (WorkRow((), Said("all leads of this assembly", at), "", Said("", at)),)
 
 
+def _end(harness: Harness, end: End) -> Said:
+    """Say an end, and which half where both are in one assembly."""
+    said = end_said(end)
+    if end.kind != "half":
+        return said
+    halves = harness.disconnects[end.name].halves
+    alone = len({harness.places[half.place].assembly for half in halves}) > 1
+    title = next(half_title(half) for half in halves if half.name == end.part)
+    return said if alone else Said(f"{said.text}, {title}", said.position)
+
+
 def _row(work: LeadWork, how: str, at: Said, mind: str = "", ticked: bool = True) -> WorkRow:
     lead = work.lead
     key = lead.circuit, lead.segment, at.text
@@ -181,7 +192,7 @@ def _row(work: LeadWork, how: str, at: Said, mind: str = "", ticked: bool = True
 def _cut(harness: Harness, work: LeadWork) -> WorkRow:
     lead = work.lead
     marks = ", ".join(wire.mark for wire in lead.wires)
-    now = end_text(work.first_end) if _labelled_early(harness, work) else ""
+    now = _end(harness, work.first_end).text if _labelled_early(harness, work) else ""
     return _row(work, millimetres(lead.cut_length_mm or 0), Said(marks, lead.position), now)
 
 
@@ -196,8 +207,8 @@ def _twist(work: LeadWork) -> WorkRow:
 
 def _first_ends(harness: Harness, works: Sequence[LeadWork]) -> Iterator[WorkRow]:
     for work in works:
-        mind = f"crimp after {listed(work.after)} is on" if work.after else ""
-        yield from _crimp(harness, work, work.first_end, mind)
+        wait = f"crimp after {listed(work.after)} is on" if work.after else ""
+        yield from _crimp(harness, work, work.first_end, wait)
 
 
 def _second_ends(harness: Harness, work: LeadWork) -> Iterator[WorkRow]:
@@ -205,17 +216,17 @@ def _second_ends(harness: Harness, work: LeadWork) -> Iterator[WorkRow]:
         yield from _crimp(harness, work, end)
 
 
-def _crimp(harness: Harness, work: LeadWork, end: End, mind: str = "") -> Iterator[WorkRow]:
-    """Return the row of one end, if any of its wires goes into a contact there."""
+def _crimp(harness: Harness, work: LeadWork, end: End, wait: str = "") -> Iterator[WorkRow]:
+    """Return the row of one end, if any of its wires goes into a contact there; one that waits has nothing to tick."""
     wires = crimped_wires(harness, work.lead, end)
     if wires:
-        yield _row(
-            work, _gauge_and_strip(harness, [wire.kind for wire in wires], end.connector), end_said(end), mind, not mind
-        )
+        contact = wait or f"{end.connector.name} {end.gender}"
+        strip = _gauge_and_strip(harness, [wire.kind for wire in wires], end.connector)
+        yield _row(work, strip, _end(harness, end), contact, not wait)
 
 
 def _gauge_and_strip(harness: Harness, kinds: Sequence[WireKind], connector: Connector) -> str:
-    gauges = "/".join(dict.fromkeys(kind.gauge.mark for kind in kinds))
+    gauges = "/".join(dict.fromkeys(kind.gauge.text for kind in kinds))
     strip_mm = connector.contact.strip_mm
     return f"{gauges}, {harness.strip_mm if strip_mm is None else strip_mm:g} mm"
 
@@ -235,7 +246,8 @@ def _cut_tail(disconnect: Disconnect, half: Half, common: Common, behind: Behind
 def _crimp_tail(harness: Harness, disconnect: Disconnect, half: Half, common: Common, behind: Behind) -> WorkRow:
     contacts = contacts_text([tail.contacts[1][0] for tail in behind.tails])
     how = _gauge_and_strip(harness, [tail.kind for tail in behind.tails], disconnect.shell)
-    return _tail_row(disconnect, half, common, how, f"{disconnect.name} {contacts}")
+    contact = f"{disconnect.shell.name} {half.gender}"
+    return replace(_tail_row(disconnect, half, common, how, f"{disconnect.name} {contacts}"), mind=contact)
 
 
 def _guard(harness: Harness, work: GuardWork) -> WorkRow:
@@ -243,12 +255,15 @@ def _guard(harness: Harness, work: GuardWork) -> WorkRow:
     kind = work.guard.kind
     collar = collar_of(harness, work.guard)
     how = "around, when all else is on" if work.opens else f"on from {work.start}"
+    stuck = (
+        f"; not over the plug of {listed(work.plugs)}: fit that plug after, or a guard that opens" if work.plugs else ""
+    )
     return WorkRow(
         (kind.name, work.start, work.goal),
         Said(f"{kind.name} · {kind.kind}", at),
         millimetres(work.guard.cut_length_mm),
         Said(f"{work.goal} and {work.start}", at),
-        f"{how}; collars {collar}",
+        f"{how}; collars {collar}{stuck}",
     )
 
 
@@ -256,7 +271,7 @@ def _last_labels(harness: Harness, work: LeadWork) -> Iterator[WorkRow]:
     early = (work.first_end,) if _labelled_early(harness, work) else ()
     for end in (work.first_end, work.second_end):
         if end not in early and not end.is_splice:
-            yield _row(work, "", end_said(end))
+            yield _row(work, "", _end(harness, end))
 
 
 def _splice(splice: Splice) -> WorkRow:

@@ -21,7 +21,7 @@ from docgen.harness.apart import PACKS, apart, neighbours
 from docgen.harness.metal import Point, metal_of
 from docgen.harness.model import Harness
 from docgen.harness.resolve import resolve
-from docgen.harness.ringing import Reading, lead_readings, mirror_leads, path_readings
+from docgen.harness.ringing import Reading, chain_name, lead_readings, mirror_chains, path_readings
 from docgen.paperwork import record
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
@@ -472,7 +472,7 @@ def test_neighbours_lie_at_one_pitch_or_on_the_slant_of_staggered_rows() -> None
 
 def test_mirror_leads_are_those_of_one_part_and_length(aircraft_folder: Callable[[Changes], Path]) -> None:
     def mirrors(folder: Path) -> list[tuple[str, str]]:
-        return [(left.name, right.name) for left, right in mirror_leads(resolved(folder))]
+        return [(chain_name(left), chain_name(right)) for left, right in mirror_chains(resolved(folder))]
 
     both = [("left-aileron A", "right-aileron A"), ("left-aileron B", "right-aileron B")]
     assert mirrors(EXAMPLES / "wren") == both

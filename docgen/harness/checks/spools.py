@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from docgen.basics.findings import Finding, shown
 from docgen.definition.model import Where
 from docgen.harness.model import Harness
@@ -23,7 +25,8 @@ def find_long_pieces(harness: Harness, where: Where) -> list[Finding]:
                 f"segment {lead.segment} of {shown(lead.circuit)} is cut {piece.length_mm:g} mm from "
                 f"{shown(piece.part)} {piece.colour}, whose longest spool is {longest:g} mm."
             )
-            do = f"Get a spool of {piece.length_mm / 1000:.1f} m at least (`spools:`, or `sold:` of the wire)."
+            least_m = math.ceil(piece.length_mm / 100) / 10
+            do = f"Get a spool of {least_m:g} m at least (`spools:`, or `sold:` of the wire)."
             position = where.value("circuits", lead.circuit, "lead", lead.segment)
             findings.append(Finding(position, "spool", sentence, do, ("circuits", lead.circuit)))
     return findings
