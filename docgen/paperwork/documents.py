@@ -125,9 +125,11 @@ def check_texts(harness: Harness) -> list[Finding]:
     """
     if not missing_characters(texts_in(harness)):
         return []
-    return [
-        finding for document in DOCUMENTS for finding in check_characters(document.content(harness))
-    ] + check_characters(harness.aircraft)
+    found = check_characters([document.content(harness) for document in DOCUMENTS] + [harness.aircraft])
+    # A document may say more around a text: the shortest is what was typed there.
+    return list(
+        {finding.position: finding for finding in sorted(found, key=lambda finding: -len(finding.sentence))}.values()
+    )
 
 
 def make_paperwork(harness: Harness, choice: Choice) -> Paperwork:
