@@ -99,7 +99,8 @@ class CardPage:
         for piece in self._page.get_objects(filter=[pdfium.FPDF_PAGEOBJ_TEXT], textpage=self._textpage):
             ink, matrix = self._box(piece.get_bounds()), piece.get_matrix().get()
             bold = "Semibold" in piece.get_font().get_base_name()
-            text = piece.extract().strip()
+            # A hyphen at the end of a line is read as a soft one.
+            text = piece.extract().strip().replace("\x02", "-")
             x, base = matrix[4] * MM_PER_POINT, self.height_mm - matrix[5] * MM_PER_POINT
             capital = piece.get_font_size() * matrix[3] * CAPITALS * MM_PER_POINT
             across = self._across(ink) if len(text) < 6 else ink.middle[0]
@@ -146,6 +147,11 @@ class CardPage:
         left, bottom, right, top = (side * MM_PER_POINT for side in bounds)
         return Box(left, self.height_mm - top, right, self.height_mm - bottom)
 
+    def dots_in(self, box: Box) -> list[tuple[float, float]]:
+        """Return the middles of the black dots in a box."""
+        round_ones = [d.box for d in self.drawn if d.fill == (0, 0, 0) and not d.stroked and len(d.corners) > 5]
+        return [dot.middle for dot in round_ones if dot.size[0] < 1 and box.holds(dot.middle)]
+
     def text_beginning(self, words: str) -> Printed:
         """Return the only text that begins so."""
         [found] = [text for text in self.texts if text.text.startswith(words)]
@@ -160,6 +166,35 @@ class PrintedView:
     outline: Drawn
     numbers: dict[str, Printed]
     letters: dict[str, list[Printed]] = field(default_factory=dict)
+    dotted: bool = False
+
+    def add_dotted(self, dot: tuple[float, float]) -> None:
+        """Take number and letters at the outer end of the line that leads away from a contact's dot."""
+        x, y = dot
+        lines = [d.box for d in self.page.drawn if d.stroked and len(d.corners) == 2]
+        [line] = [
+            box
+            for box in lines
+            if (
+                box.size[0] < 0.01 and abs(box.left - x) < 0.01 and 0 < min(abs(box.top - y), abs(box.bottom - y)) < 1.5
+            )
+            or (box.size[1] < 0.01 and abs(box.top - y) < 0.01 and 0 < min(abs(box.left - x), abs(box.right - x)) < 1.5)
+        ]
+        upright = line.size[0] < 0.01
+        far = max(
+            (line.top, line.bottom) if upright else (line.left, line.right), key=lambda end: abs(end - dot[upright])
+        )
+        reach = 8 if far > dot[upright] else -8
+        room = sorted((far, far + reach))
+        words = []
+        for text in self.page.texts:
+            along, across = text.ink.middle[::-1] if upright else text.ink.middle
+            if room[0] < along < room[1] and abs(across - (x if upright else y)) < 0.35:
+                words += [text._replace(text=word) for word in text.text.split(" ")]
+        [number] = [word for word in words if not word.text.isalpha()]
+        self.dotted = True
+        self.numbers[number.text] = number._replace(middle=dot)
+        self.letters |= {number.text: letters} if (letters := [word for word in words if word is not number]) else {}
 
     def from_middle(self, point: tuple[float, float]) -> tuple[float, float]:
         x, y = self.outline.box.middle
@@ -177,6 +212,14 @@ class PrintedView:
             name: "".join(text.text for text in sorted(texts, key=lambda t: t.base_mm))
             for name, texts in self.letters.items()
         }
+
+    @property
+    def rings(self) -> list[tuple[float, float]]:
+        """Return the middles of the rings in line with a number of this view."""
+        found = [d.box.middle for d in self.page.drawn if len(d.corners) > 5 and d.box.size[0] < 2]
+        box = self.outline.box
+        near = Box(box.left - 1, box.top - 12, box.right + 1, box.bottom + 12)
+        return [middle for middle in found if near.holds(middle)]
 
     @property
     def key(self) -> Drawn:
@@ -217,16 +260,14 @@ class PrintedView:
         return [
             d
             for d in self.page.drawn
-            if d.stroked and d.fill is None and sum(d.box.holds(text.ink.middle) for text in texts) == 1
+            if d.stroked and d.fill is None and sum(d.box.holds(text.middle) for text in texts) == 1
         ]
 
     @property
     def first(self) -> set[str]:
         """Return the contacts with a square round them."""
         return {
-            name
-            for name, text in self.numbers.items()
-            if any(square.box.holds(text.ink.middle) for square in self.squares)
+            name for name, text in self.numbers.items() if any(square.box.holds(text.middle) for square in self.squares)
         }
 
 
@@ -266,7 +307,9 @@ class PrintedCard:
             headings = [text for text in page.texts if text.bold and text.text in VIEWS]
             for outline in page.drawn:
                 inside = [t for t in page.texts if t.bold and t.text in names and outline.box.holds(t.ink.middle)]
-                if not outline.stroked or sorted(t.text for t in inside) != sorted(names):
+                dots = page.dots_in(outline.box)
+                dotted = not inside and len(dots) == len(names)
+                if not outline.stroked or (sorted(t.text for t in inside) != sorted(names) and not dotted):
                     continue
                 above = [h for h in headings if h.base_mm < outline.box.top]
                 if not above:
@@ -279,9 +322,12 @@ class PrintedCard:
                 old = found.get(heading.text)
                 if old is None or outline.box.size < old.outline.box.size:
                     found[heading.text] = PrintedView(page, outline, {t.text: t for t in inside})
+                    for dot in dots if dotted else []:
+                        found[heading.text].add_dotted(dot)
         assert set(found) == set(VIEWS)
         for view in found.values():
-            self._add_letters(view, [v for v in found.values() if v.page is view.page])
+            if not view.dotted:
+                self._add_letters(view, [v for v in found.values() if v.page is view.page])
         return found[VIEWS[0]], found[VIEWS[1]]
 
     @staticmethod
@@ -320,20 +366,25 @@ class PrintedCard:
             for key in lines:
                 assert key.text not in found
                 cells = {"base": f"{key.base_mm:.3f}"}
-                for text in page.texts:
-                    if abs(text.base_mm - key.base_mm) < 1 and text is not key:
-                        cells[_column(text, heads)] = whole.get((key.text, text.text), text.text)
+                for text in sorted(page.texts, key=lambda t: t.base_mm):
+                    if min(lines, key=lambda line: abs(line.base_mm - text.base_mm)) is not key or text is key:
+                        continue
+                    if abs(text.base_mm - key.base_mm) < 2:
+                        column, said = _column(text, heads), whole.get((key.text, text.text), text.text)
+                        before = cells.get(column, "")
+                        cells[column] = before + (" " if before and not before.endswith("-") else "") + said
                 found[key.text] = cells
         return found
 
 
-_HEADINGS = ("port", "colour", "size", "function", "from", "to", "mark", "%", "other end", "channel", "fail-safe")
+_GAUGES = ("AWG", "mm²", "gauge")
+_HEADINGS = ("port", "colour", *_GAUGES, "function", "from", "to", "mark", "%", "other end", "channel", "fail-safe")
 
 
 def _column(text: Printed, heads: dict[str, Printed]) -> str:
     for name, head in heads.items():
         begins = head.x_mm + (0.8 if name == "colour" else 0)
-        if name in ("size", "%", "channel"):
+        if name in (*_GAUGES, "%", "channel"):
             if abs(text.ink.right - head.ink.right) < 0.4:
                 return name
         elif abs(text.x_mm - begins) < 0.02:

@@ -60,7 +60,7 @@ class Parts:
 def contact_names(parts: Parts, name: str) -> list[str]:
     """Return the contacts of a shell or plug in number order; none of one that is not known."""
     if name in parts.shells:
-        return parts.shells[name].contact_names
+        return list(parts.shells[name].places_mm)
     return list(parts.plugs[name].contacts) if name in parts.plugs else []
 
 

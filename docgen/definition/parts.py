@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import math
+import re
+from itertools import combinations
 from typing import Annotated, Self
 
 from pydantic import Field, model_validator
 
-from docgen.basics.findings import Refused
+from docgen.basics.findings import Refused, listed
 from docgen.definition.fields import (
     Colour,
     CurrentA,
@@ -35,7 +38,16 @@ from docgen.definition.fields import (
 
 # What the outline of a shell is: of a D its wide side is where the key points.
 SHAPES = ("rectangle", "D", "round")
+MOST_OUTLINE_MM = 88.0  # what a card of A6 has room for, between its margins
+LEAST_PITCH_MM = 0.8  # no contact that is crimped by hand is narrower; common practice, no source
+_SAME_MM = 0.01
 _Pair = Field(min_length=2, max_length=2)
+
+
+def _number_order(name: str) -> list[tuple[int, int, str]]:
+    """Return a sort key of a contact's name: numbers by what they count, letters short ones first."""
+    parts = re.findall(r"[0-9]+|[^0-9]+", name)
+    return [(0, int(part), "") if "0" <= part[0] <= "9" else (1, len(part), part) for part in parts]
 
 
 class Part(Form):
@@ -133,15 +145,54 @@ class ShellPart(Part):
             raise Refused("missing", "`rows` need a `pitch`.", "Say how far apart contacts are, across and down.")
         if self.shape == "D" and self.key is None:
             raise Refused("missing", "a D needs its `key`.", "Say where its wide side is: up, down, left or right.")
-        names = self.contact_names
+        names = [name for row in self.rows for name in row] if self.rows else list(self.at or {})
         if len(set(names)) < len(names) or not names:
             raise Refused("value", "a contact is named twice, or none is.", "Name each contact once.")
+        self._check_drawing()
         return self
 
+    def _check_drawing(self) -> None:
+        """Refuse a pattern that no card can show: too large, contacts outside the outline or upon each other."""
+        width, height = self.outline
+        if max(width, height) > MOST_OUTLINE_MM:
+            what = f"an outline of {width:g} × {height:g} mm fits no card."
+            raise Refused("value", what, f"Measure it again: at most {MOST_OUTLINE_MM:g} mm each way.")
+        if self.shape == "round" and abs(width - height) > _SAME_MM:
+            raise Refused("value", "a round outline has one diameter.", "Give it twice, as width and height.")
+        at = self.places_mm
+        outside = [name for name, place in at.items() if not self._holds(place)]
+        if outside:
+            named = f"contact {outside[0]} lies" if len(outside) == 1 else f"contacts {listed(outside)} lie"
+            what = f"{named} outside the outline."
+            raise Refused("value", what, "Measure the outline, and the places of the contacts from its middle, again.")
+        for (one, here), (other, there) in combinations(at.items(), 2):
+            if math.dist(here, there) < LEAST_PITCH_MM:
+                what = f"contacts {one} and {other} are nearer to each other than {LEAST_PITCH_MM:g} mm."
+                raise Refused("value", what, "Measure their places again.")
+
+    def _holds(self, place: tuple[float, float]) -> bool:
+        half_width, half_height = (side / 2 + _SAME_MM for side in self.outline)
+        if self.shape == "round":
+            return math.hypot(*place) <= half_width
+        return abs(place[0]) <= half_width and abs(place[1]) <= half_height
+
     @property
-    def contact_names(self) -> list[str]:
-        """Return the contacts in number order: first row first."""
-        return [name for row in self.rows for name in row] if self.rows else list(self.at or {})
+    def places_mm(self) -> dict[str, tuple[float, float]]:
+        """Return where the contacts are, in number order: from the middle, right and up [mm].
+
+        A shell of rows is laid out around its middle by its pitch.
+        """
+        if self.at is not None:
+            at = {name: (right, up) for name, (right, up) in self.at.items()}
+        else:
+            rows, pitch = self.rows or [], self.pitch
+            assert pitch is not None
+            at = {
+                name: ((i - (len(row) - 1) / 2) * pitch.across, ((len(rows) - 1) / 2 - j) * pitch.down)
+                for j, row in enumerate(rows)
+                for i, name in enumerate(row)
+            }
+        return dict(sorted(at.items(), key=lambda item: _number_order(item[0])))
 
 
 class GuardPart(Part):

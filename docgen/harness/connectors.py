@@ -34,23 +34,13 @@ def plug_connector(name: str, part: PlugPart) -> Connector:
 
 
 def shell_connector(name: str, part: ShellPart) -> Connector:
-    """Return a shell as a connector, blocks laid out by rows and pitch around their centre."""
-    at = _block(part) if part.at is None else {contact: (x, y) for contact, (x, y) in part.at.items()}
+    """Return a shell as a connector."""
+    at = part.places_mm
     outline = (part.outline[0], part.outline[1])
     kind = contact_kind(part.contact)
-    names = tuple(part.contact_names)
-    return Connector(name, names, {}, at, outline, part.key, kind, part.checked, part.retainer, part.lock, part.shape)
-
-
-def _block(part: ShellPart) -> dict[str, tuple[float, float]]:
-    rows, pitch = part.rows or [], part.pitch
-    assert pitch is not None
-    at = {}
-    for j, row in enumerate(rows):
-        for i, contact in enumerate(row):
-            right = (i - (len(row) - 1) / 2) * pitch.across
-            at[contact] = right, ((len(rows) - 1) / 2 - j) * pitch.down
-    return at
+    return Connector(
+        name, tuple(at), {}, at, outline, part.key, kind, part.checked, part.retainer, part.lock, part.shape
+    )
 
 
 def connector_of(parts: Parts, name: str) -> Connector:

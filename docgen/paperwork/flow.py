@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
 from docgen.paperwork.imprint import LARGE_MM, PLAIN_MM, SMALL_MM, line_pitch_mm
@@ -12,6 +12,7 @@ from docgen.paperwork.tables import (
     Column,
     column_widths_mm,
     heading_marks,
+    row_height_mm,
     set_cell,
     shortened_in,
 )
@@ -99,11 +100,16 @@ class Flow:
 
     def _fits_with(self, key: str, texts: Sequence[str], row_mm: float) -> bool:
         """Tell whether a row has room on the page together with its texts in full."""
+        return self.room_mm + self._wholes_mm() - self.in_full_mm([(key, texts)]) >= row_mm
+
+    def in_full_mm(self, said: Iterable[tuple[str, Sequence[str]]]) -> float:
+        """Return the height that texts said in full take at the foot of the page, were these said there too."""
         kept = {whole: list(keys) for whole, keys in self._wholes.items()}
-        self.say_in_full(key, texts)
-        fits = self.room_mm >= row_mm
+        for key, texts in said:
+            self.say_in_full(key, texts)
+        height = self._wholes_mm()
         self._wholes = kept
-        return fits
+        return height
 
     def need(self, height_mm: float) -> None:
         """Begin a page if less than that is left."""
@@ -155,17 +161,18 @@ class Flow:
         self._table_head(columns, widths, left, head_mm)
         for index, row in enumerate(rows):
             cut = shortened_in(columns, widths, row)
-            if not self._fits_with(row[key_column], cut, style.row_mm):
+            row_mm = max(style.row_mm, row_height_mm(columns, widths, row))
+            if not self._fits_with(row[key_column], cut, row_mm):
                 self.new_page()
                 if title:
-                    self.heading(f"{title}, continued", PLAIN_MM, keep_mm=style.row_mm + head_mm)
+                    self.heading(f"{title}, continued", PLAIN_MM, keep_mm=row_mm + head_mm)
                 self._table_head(columns, widths, left, head_mm)
             self.say_in_full(row[key_column], cut)
-            boxes = self._row(columns, widths, row, left, style.row_mm)
+            boxes = self._row(columns, widths, row, left, row_mm)
             if row_marks is not None:
-                whole = Box(self.x_mm, self.y_mm, self.width_mm, style.row_mm)
+                whole = Box(self.x_mm, self.y_mm, self.width_mm, row_mm)
                 self.page.add(*row_marks(index, whole, boxes))
-            self.y_mm += style.row_mm
+            self.y_mm += row_mm
             if style.rule_every and (index + 1) % style.rule_every == 0 and index + 1 < len(rows):
                 edge = self.x_mm + self.width_mm
                 self.page.add(Line(left, self.y_mm, edge, self.y_mm, THIN_MM, FAINT))
@@ -188,7 +195,7 @@ class Flow:
         for column, width, text in zip(columns, widths, row, strict=True):
             box = Box(left, self.y_mm, width, row_mm)
             if text:
-                self.page.add(set_cell(text, column, box, base).mark)
+                self.page.add(*set_cell(text, column, box, base).marks)
             boxes.append(box)
             left += width + GAP_MM
         return boxes

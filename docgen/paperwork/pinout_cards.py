@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from docgen.basics.findings import Said
 from docgen.harness.model import Common, ContactUse, Disconnect, Harness
-from docgen.paperwork.card_views import ViewContact, add_views
+from docgen.paperwork.card_letters import ViewContact
+from docgen.paperwork.card_table import CardRow, add_table, table_fits
+from docgen.paperwork.card_views import add_views
 from docgen.paperwork.codes import numbered_texts
-from docgen.paperwork.flow import Flow, TableStyle
+from docgen.paperwork.flow import Flow
 from docgen.paperwork.imprint import (
     LARGE_MM,
     PLAIN_MM,
@@ -19,39 +21,18 @@ from docgen.paperwork.imprint import (
     Foot,
     Imprint,
     foot_height_mm,
-    line_pitch_mm,
     number_pages,
 )
 from docgen.paperwork.items import digest
 from docgen.paperwork.layouts import PageLayout
-from docgen.paperwork.marks import THICK_MM, Box, Line, Mark, Page, cut_line
+from docgen.paperwork.marks import Page, cut_line
 from docgen.paperwork.naming import half_title, mates_text, part_path, place_text
-from docgen.paperwork.swatches import swatch, swatch_width_mm
-from docgen.paperwork.tables import Column
-from docgen.paperwork.typeface import wrapped
 from docgen.paperwork.views import View, mating_view, wire_view
 
 CAUTION = "Packs unplugged and switched off before a half is parted or mated. Hold the shells, never pull by the wires."
 CODE_VERSION = 10  # the largest code that a card of this size holds
-_BRACKET_MM = 1.6
-_IN_FULL_LINES = 4  # kept free at the foot of a page for what the table shortens
-_LEAST_ROW_MM = 3.3  # where rows would have to be lower, the table begins on another page
+_NOTES_MM = 4.0  # by which the notes beside the code may make the foot higher; longer ones stand below the table
 NOT_CHECKED = "Not yet held against the part in hand: check numbers and key before you fill it."
-
-
-@dataclass(frozen=True)
-class CardRow:
-    """What one contact carries; a spare one says so."""
-
-    contact: str
-    colour: str
-    gauge: str
-    function: Said
-    start: Said
-    load: Said
-    mark: str
-    common: str = ""
-    used: str = ""
 
 
 @dataclass(frozen=True)
@@ -127,47 +108,58 @@ def _row(harness: Harness, disconnect: Disconnect, contact: str, index: int) -> 
     used = "" if share is None else f"{100 * share:.0f}"
     if wire is None:
         return CardRow(contact, "", "", use.label, start, goal, "", use.common, used)
-    size, mark = wire.kind.gauge.mark, wire.mark or "tail"
-    return CardRow(contact, wire.colour, size, use.label, start, goal, mark, use.common, used)
+    gauge, mark = wire.kind.gauge.text, wire.mark or "tail"
+    return CardRow(contact, wire.colour, gauge, use.label, start, goal, mark, use.common, used)
 
 
 def _from_and_to(harness: Harness, disconnect: Disconnect, use: ContactUse) -> tuple[Said, Said]:
-    """Say where a contact's circuit begins and ends; of a common, what feeds it."""
+    """Say where a contact's circuit begins and ends; of a common, where it comes from and whom it serves."""
     if use.common:
         common = disconnect.commons[use.common]
-        fed = ", ".join(harness.circuits[name].label.text for name in common.feeders)
-        return Said("", common.said.position), Said(f"fed by {fed}", common.said.position)
+        starts = dict.fromkeys(harness.circuits[name].start.text for name in common.feeders)
+        served = _served(common)
+        to = harness.circuits[served[0]].load_text if len(served) == 1 else f"{len(served)} circuits, below"
+        return Said(", ".join(starts), common.said.position), Said(to, common.said.position)
     circuit = harness.circuits[use.circuit]
     goal = Said(circuit.load_text, circuit.loads[0].said.position)
     return Said(circuit.start.text, circuit.start.said.position), goal
 
 
+def _labels(harness: Harness, names: Iterable[str]) -> str:
+    return ", ".join(harness.circuits[name].label.text for name in names)
+
+
+def _served(common: Common) -> list[str]:
+    """Return the circuits that share a common: all that arrive there but a heavy pair, which ends there."""
+    arriving = dict.fromkeys(lead.circuit for half in common.halves for lead, _ in half.wires)
+    heavy = [name for name in common.feeders if name not in common.circuits]
+    return [name for name in arriving if name not in heavy] or list(arriving)
+
+
 def _common(harness: Harness, common: Common, index: int) -> Said:
-    """Say what feeds a common and what it feeds, what is spliced behind this half, and its note."""
-
-    def labels(names: Iterable[str]) -> str:
-        return ", ".join(harness.circuits[name].label.text for name in names)
-
+    """Say what feeds a common and what shares it, what is spliced behind this half, and its note."""
     behind = common.halves[index]
     here = dict.fromkeys(lead.circuit for lead, _ in behind.wires)
-    fed = dict.fromkeys(
-        lead.circuit for half in common.halves for lead, _ in half.wires if lead.circuit not in common.feeders
-    )
+    heavy = [name for name in common.feeders if name not in common.circuits]
     how = "spliced here" if behind.tails else "straight in"
     said = [
-        f"{labels(common.feeders)} feeds {labels(fed)}" if common.feeders else "",
-        f"{how}: {labels(here) or 'nothing'}",
+        f"fed by {_labels(harness, heavy)}" if heavy else "",
+        f"for {_labels(harness, _served(common))}",
+        f"{how}: {_labels(harness, here) or 'nothing'}",
+        common.note,
     ]
-    said += [common.note]
-    return Said(
-        f"{common.name} {'+'.join(common.contacts)} · {' · '.join(text for text in said if text)}", common.said.position
-    )
+    text = f"{common.name} {'+'.join(common.contacts)} · {' · '.join(part for part in said if part)}"
+    return Said(text, common.said.position)
 
 
 def short_form(card: Card, imprint: Imprint) -> list[str]:
     """Return the texts of the codes that carry the card itself, where the record does not stand on the web."""
     first = f"{imprint.marks} disconnect-{card.key[0]} {card.half} since {card.since} {card.hash8}"
-    lines = [f"{row.contact} {row.colour}{row.gauge} {row.function.text}" for row in card.rows if row.mark]
+    lines = [
+        f"{row.contact} {row.colour}{row.gauge.removesuffix(' AWG')} {row.function.text}"
+        for row in card.rows
+        if row.mark
+    ]
     return numbered_texts(first, lines, CODE_VERSION)
 
 
@@ -192,10 +184,11 @@ def _corners(card: Card, imprint: Imprint) -> list[Corner]:
 def _compose_card(card: Card, layout: PageLayout, imprint: Imprint) -> list[Page]:
     corners = _corners(card, imprint)
     state = f"rev {card.since} · {imprint.date}"
-    lock = f"Lock: {card.lock}" if card.lock else ""
-    notes = tuple(text for text in (lock, card.note.text, _keyed(card), _checked(card)) if text)
-    feet = [Foot(imprint, CAUTION, state, card.hash8, corner, notes) for corner in corners]
     width = layout.paper[0] - 2 * layout.margin
+    notes = _notes(card)
+    feet = [Foot(imprint, CAUTION, state, card.hash8, corner) for corner in corners]
+    beside = _notes_beside(feet, notes, width)
+    feet = [replace(foot, beside=notes[:beside]) for foot in feet]
     bottom = layout.margin + max(foot_height_mm(foot, width) for foot in feet) + 1.5
     flow = Flow(layout.paper, layout.margin, bottom)
     flow.new_page()
@@ -204,7 +197,12 @@ def _compose_card(card: Card, layout: PageLayout, imprint: Imprint) -> list[Page
     way = "key as it sits in the hatch" if card.turned else "not turned to the hatch"
     used = " · %: of its rating" if any(row.used for row in card.rows) else ""
     add_views(flow, [(card.mating, card.wire_side), card.upright], _view_contacts(card), way, used)
-    _table(flow, card)
+    if table_fits(flow, card.rows, card.commons):
+        add_table(flow, card.rows, card.commons)
+        _add_notes(flow, notes[beside:])
+    else:
+        _add_notes(flow, notes[beside:])
+        add_table(flow, card.rows, card.commons)
     flow.finish_page()
     while len(flow.pages) < len(feet):
         flow.new_page()
@@ -216,8 +214,25 @@ def _compose_card(card: Card, layout: PageLayout, imprint: Imprint) -> list[Page
     return flow.pages
 
 
-def _keyed(card: Card) -> str:
-    return f"Keyed {card.keyed.text}: mates with no other letter." if card.keyed.text else ""
+def _notes(card: Card) -> tuple[str, ...]:
+    """Return what is said of the half as a whole."""
+    keyed = f"Keyed {card.keyed.text}: mates with no other letter." if card.keyed.text else ""
+    lock = f"Lock: {card.lock}" if card.lock else ""
+    return tuple(text for text in (_checked(card), keyed, lock, card.note.text) if text)
+
+
+def _add_notes(flow: Flow, notes: Sequence[str]) -> None:
+    for note in notes:
+        flow.paragraph(note, SMALL_MM)
+
+
+def _notes_beside(feet: Sequence[Foot], notes: tuple[str, ...], width: float) -> int:
+    """Return how many of the notes stand beside the code, where they make the foot hardly higher."""
+
+    def height(count: int) -> float:
+        return max(foot_height_mm(replace(foot, beside=notes[:count]), width) for foot in feet)
+
+    return max(count for count in range(len(notes) + 1) if count == 0 or height(count) <= height(0) + _NOTES_MM)
 
 
 def _checked(card: Card) -> str:
@@ -233,53 +248,6 @@ def _title(flow: Flow, card: Card) -> None:
 
 
 def _view_contacts(card: Card) -> dict[str, ViewContact]:
-    first = card.rows[0].contact
+    names = [row.contact for row in card.rows]
+    first = "1" if "1" in names else names[0]
     return {row.contact: ViewContact(row.contact, row.colour, row.contact == first) for row in card.rows}
-
-
-def _table(flow: Flow, card: Card) -> None:
-    colour_mm = max([swatch_width_mm(row.colour, SMALL_MM) for row in card.rows if row.colour] or [8.0])
-    columns = [
-        Column("", PLAIN_MM, bold=True, align="right", least_mm=SMALL_MM),
-        Column("colour", PLAIN_MM, fixed_mm=max(colour_mm, 8.0)),
-        Column("size", SMALL_MM, align="right"),
-        Column("function", PLAIN_MM, bold=True, gives=True),
-        Column("from", SMALL_MM, gives=True),
-        Column("to", SMALL_MM, gives=True),
-        Column("mark", SMALL_MM),
-        Column("%" if any(row.used for row in card.rows) else "", SMALL_MM, align="right"),
-    ]
-    rows = [
-        (row.contact, "", row.gauge, row.function.text, row.start.text, row.load.text, row.mark, row.used)
-        for row in card.rows
-    ]
-
-    def beside(index: int, row_box: Box, cells: Sequence[Box]) -> list[Mark]:
-        letters = card.rows[index].colour
-        middle = row_box.y_mm + row_box.height_mm / 2
-        marks = swatch(letters, cells[1].x_mm, middle, SMALL_MM) if letters else []
-        return [*marks, *_bracket(card.rows, index, row_box)]
-
-    lines = sum(len(wrapped(said.text, flow.width_mm, SMALL_MM)) for said in card.commons)
-    below = (lines + _IN_FULL_LINES if lines else 0) * line_pitch_mm(SMALL_MM)
-    if (flow.room_mm - 5.0 - below) / len(rows) < _LEAST_ROW_MM:
-        flow.new_page()  # the table is read as one
-    room = (flow.room_mm - 5.0 - below) / len(rows)
-    row_mm = min(room - 0.01, 4.6) if room >= _LEAST_ROW_MM else 4.4
-    flow.table(columns, rows, TableStyle(row_mm), "", beside, _BRACKET_MM)
-    flow.space(1)
-    for said in card.commons:
-        flow.paragraph(said.text, SMALL_MM)
-
-
-def _bracket(rows: Sequence[CardRow], index: int, box: Box) -> list[Mark]:
-    """Return this row's part of the bracket that holds the contacts of a common together."""
-    common = rows[index].common
-    if not common:
-        return []
-    above = index > 0 and rows[index - 1].common == common
-    below = index + 1 < len(rows) and rows[index + 1].common == common
-    x, top, bottom = box.x_mm + 0.4, box.y_mm + (0 if above else 0.6), box.bottom_mm - (0 if below else 0.6)
-    marks: list[Mark] = [Line(x, top, x, bottom, THICK_MM)]
-    marks += [] if above else [Line(x, top, x + 1, top, THICK_MM)]
-    return marks + ([] if below else [Line(x, bottom, x + 1, bottom, THICK_MM)])

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from docgen.paperwork.imprint import SMALL_MM
+from docgen.paperwork.imprint import SMALL_MM, line_pitch_mm
 from docgen.paperwork.marks import Box, Mark, Text
 from docgen.paperwork.typeface import shortened, width_mm
 
@@ -14,7 +14,8 @@ from docgen.paperwork.typeface import shortened, width_mm
 class Column:
     """A column: heading, capital height of its texts, and how it is set.
 
-    `gives` columns may be narrower than their widest text; `fixed_mm` is a width of its own.
+    `gives` columns may be narrower than their widest text; `fixed_mm` is a width of its own. One that `wraps` breaks
+    a text that does not fit into two lines, where both fit at the least height.
     """
 
     heading: str
@@ -24,6 +25,7 @@ class Column:
     gives: bool = False
     fixed_mm: float | None = None
     least_mm: float = SMALL_MM
+    wraps: bool = False
 
 
 GAP_MM = 2.0
@@ -71,22 +73,51 @@ def _fair_shares(wanted: dict[int, float], room: float) -> dict[int, float]:
 
 @dataclass(frozen=True)
 class SetText:
-    """A cell's text as it is set, and the whole text where that was shortened."""
+    """A cell's text as it is set, in one line or two, and the whole text where that was shortened."""
 
-    mark: Text
+    marks: tuple[Text, ...]
     whole: str = ""
 
 
 def set_cell(text: str, column: Column, box: Box, base_mm: float) -> SetText:
-    """Set one text in its cell: at the column's height, else smaller down to the least, else shortened."""
+    """Set one text in its cell: at the column's height, else in two lines, else smaller, else shortened."""
     height = column.height_mm
     natural = width_mm(text, 1, column.bold)
+    at = {"left": box.x_mm, "right": box.right_mm, "centre": box.x_mm + box.width_mm / 2}[column.align]
+
+    def line(said: str, base: float, high: float) -> Text:
+        return Text(at, base, said, high, column.bold, column.align, cell=box)
+
+    if natural * height > box.width_mm and column.wraps:
+        halves = _halves(text, box.width_mm, column)
+        if halves is not None:
+            pitch = line_pitch_mm(column.least_mm)
+            first = base_mm - (height + pitch - column.least_mm) / 2
+            return SetText((line(halves[0], first, column.least_mm), line(halves[1], first + pitch, column.least_mm)))
     if natural * height > box.width_mm:
         height = max(column.least_mm, box.width_mm / natural - 1e-6)
     said = shortened(text, box.width_mm, height, column.bold)
-    at = {"left": box.x_mm, "right": box.right_mm, "centre": box.x_mm + box.width_mm / 2}[column.align]
-    mark = Text(at, base_mm, said, height, column.bold, column.align, cell=box)
-    return SetText(mark, text if said != text else "")
+    return SetText((line(said, base_mm, height),), text if said != text else "")
+
+
+def _halves(text: str, room_mm: float, column: Column) -> tuple[str, str] | None:
+    """Return a text in two lines, broken at a blank or behind a hyphen, where both fit at the least height."""
+    breaks = [index + 1 for index, character in enumerate(text[:-1]) if character in " -"]
+    for index in reversed(breaks):
+        first, second = text[:index].rstrip(), text[index:].lstrip()
+        if all(width_mm(half, column.least_mm, column.bold) <= room_mm for half in (first, second)):
+            return first, second
+    return None
+
+
+def row_height_mm(columns: Sequence[Column], widths: Sequence[float], row: Sequence[str]) -> float:
+    """Return the least height of a row: of two lines, where a text in it is broken into them."""
+    lines = (
+        len(set_cell(text, column, Box(0, 0, width, 0), 0).marks)
+        for column, width, text in zip(columns, widths, row, strict=True)
+        if column.wraps and text
+    )
+    return 2 * line_pitch_mm(SMALL_MM) + 0.1 if max(lines, default=1) > 1 else 0.0
 
 
 def shortened_in(columns: Sequence[Column], widths: Sequence[float], row: Sequence[str]) -> list[str]:
@@ -102,6 +133,6 @@ def heading_marks(columns: Sequence[Column], widths: Sequence[float], x_mm: floa
         if column.heading:
             box = Box(x_mm, base_mm - 3, width, 4)
             head = Column(column.heading, SMALL_MM, align=column.align)
-            marks.append(set_cell(column.heading, head, box, base_mm).mark)
+            marks += set_cell(column.heading, head, box, base_mm).marks
         x_mm += width + GAP_MM
     return marks

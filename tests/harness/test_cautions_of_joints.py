@@ -234,7 +234,7 @@ PROBE_CIRCUITS = "".join(
     for number in range(1, 8)
 )
 WIDE_SHELL = (
-    "shells:\n  wide:\n    rows: [ROWS]\n    pitch: {across: 5 mm, down: 5 mm}\n    outline: [80 mm, 12 mm]\n"
+    "shells:\n  wide:\n    rows: [ROWS]\n    pitch: {across: 2.5 mm, down: 5 mm}\n    outline: [80 mm, 12 mm]\n"
     "    contact: {rating: 10 A, brief: 15 A, resistance: 5 mohm, strip: 4 mm}\n"
 )
 TAIL_JOINT = (

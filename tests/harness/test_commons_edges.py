@@ -565,7 +565,7 @@ NOTED = [
 
 
 @pytest.mark.parametrize("half", [0, 1], ids=["fixed", "loose"])
-@pytest.mark.parametrize("said", ["red band on the splice", "WING POWER feeds AIL, FLAP"])
+@pytest.mark.parametrize("said", ["red band on the splice", "fed by WING POWER · for AIL, FLAP"])
 def test_the_card_of_a_half_says_of_a_common(said: str, half: int, built: Callable[..., Harness]) -> None:
     harness = built(NOTED)
     card = pinout_cards.card_of(harness, harness.disconnects["wing"], half)

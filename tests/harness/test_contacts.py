@@ -238,7 +238,7 @@ def test_what_was_issued_stays_when_a_circuit_is_written_before_it(
 @pytest.mark.parametrize("rows", ["[[1, 2, 3]]", "[[1, 2], [3, 4, 5]]"])
 def test_a_shell_that_is_too_small_names_who_did_not_fit(aircraft_folder: Callable[..., Path], rows: str) -> None:
     contact = "{rating: 10 A, resistance: 5 mohm}"
-    shell = f"{{rows: {rows}, pitch: {{across: 5 mm, down: 5 mm}}, outline: [9 mm, 9 mm], contact: {contact}}}"
+    shell = f"{{rows: {rows}, pitch: {{across: 5 mm, down: 5 mm}}, outline: [18 mm, 9 mm], contact: {contact}}}"
     folder = aircraft_folder(with_extra_servo() | {"parts.yaml": f"shells: {{block-6: {shell}}}\n"})
     found = [finding for finding in check(folder).findings if finding.name == "contacts"]
     assert [finding.subject for finding in found] == [("disconnects", "left-root")]

@@ -75,7 +75,7 @@ def test_the_codes_of_wren_lead_to_the_record_though_badly_seen() -> None:
 def rows_as_text(card: PrintedCard, names: tuple[str, ...]) -> list[str]:
     """Say what a code carries of a half's table: contact, colour and gauge, function; only what has a wire."""
     rows = card.rows(names).items()
-    return [f"{name} {row['colour']}{row['size']} {row['function']}" for name, row in rows if "colour" in row]
+    return [f"{name} {row['colour']}{row['AWG']} {row['function']}" for name, row in rows if "colour" in row]
 
 
 @pytest.mark.long

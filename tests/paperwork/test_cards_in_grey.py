@@ -96,9 +96,11 @@ def test_a_spare_contact_has_a_ring_and_no_letters() -> None:
     for view in views_of_example("wren"):
         # AIL takes contacts 1 to 3 of 6.
         assert set(view.colours) == {"1", "2", "3"}
-        rings = [d.box for d in view.page.drawn if len(d.corners) > 5 and view.outline.box.holds(d.box.middle)]
-        columns = sorted(round(view.from_middle(ring.middle)[0], 1) for ring in rings if ring.size[0] < 2)
+        # Rings stand on the side of the spare row, in line with its numbers.
+        down = [view.from_middle(ring) for ring in view.rings]
+        columns = sorted(round(right, 1) for right, _ in down)
         assert columns == sorted(round(view.at_mm[name][0], 1) for name in "456")
+        assert all((up < view.at_mm["4"][1]) == (view.at_mm["4"][1] < view.at_mm["1"][1]) for _, up in down)
 
 
 def struck(view: PrintedView) -> list[str]:
