@@ -156,19 +156,23 @@ class ShellPart(Part):
         width, height = self.outline
         if max(width, height) > MOST_OUTLINE_MM:
             what = f"an outline of {width:g} × {height:g} mm fits no card."
-            raise Refused("value", what, f"Measure it again: at most {MOST_OUTLINE_MM:g} mm each way.")
+            do = f"Measure it again: at most {MOST_OUTLINE_MM:g} mm each way."
+            raise Refused("value", what, do, ("outline",))
         if self.shape == "round" and abs(width - height) > _SAME_MM:
-            raise Refused("value", "a round outline has one diameter.", "Give it twice, as width and height.")
+            raise Refused(
+                "value", "a round outline has one diameter.", "Give it twice, as width and height.", ("outline",)
+            )
         at = self.places_mm
         outside = [name for name, place in at.items() if not self._holds(place)]
         if outside:
             named = f"contact {outside[0]} lies" if len(outside) == 1 else f"contacts {listed(outside)} lie"
             what = f"{named} outside the outline."
-            raise Refused("value", what, "Measure the outline, and the places of the contacts from its middle, again.")
+            do = "Measure the outline, and the places of the contacts from its middle, again."
+            raise Refused("value", what, do, ("at", outside[0]) if self.at else ("outline",))
         for (one, here), (other, there) in combinations(at.items(), 2):
             if math.dist(here, there) < LEAST_PITCH_MM:
                 what = f"contacts {one} and {other} are nearer to each other than {LEAST_PITCH_MM:g} mm."
-                raise Refused("value", what, "Measure their places again.")
+                raise Refused("value", what, "Measure their places again.", ("at", other) if self.at else ("pitch",))
 
     def _holds(self, place: tuple[float, float]) -> bool:
         half_width, half_height = (side / 2 + _SAME_MM for side in self.outline)

@@ -64,10 +64,14 @@ class CarryingContact:
     wire: WireKind | None = None
 
     @property
+    def rating_share(self) -> float:
+        """Return how much it uses of what it stands for long; 1 is at the rating."""
+        return max(self.working_a, self.lasting_a) / self.kind.rating_a if self.kind.rating_a else 0.0
+
+    @property
     def share(self) -> float:
         """Return how much of its ratings it uses, in the worst case; 1 is at the rating."""
-        shares = [amps / self.kind.rating_a for amps in (self.working_a, self.lasting_a) if self.kind.rating_a]
-        return max([*shares, self.brief_a / self.kind.brief_a if self.kind.brief_a else 0.0])
+        return max(self.rating_share, self.brief_a / self.kind.brief_a if self.kind.brief_a else 0.0)
 
 
 def may_carry_a(kind: WireKind, heat_c: float | None) -> float | None:

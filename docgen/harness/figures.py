@@ -22,7 +22,7 @@ def figures_of(harness: Harness, electricity: Electricity, where: Where) -> Figu
 
 
 def _contacts(harness: Harness, electricity: Electricity, where: Where) -> dict[tuple[str, str], float]:
-    """Return for each contact of a disconnect that carries current the most of a rating that it uses."""
+    """Return for each contact of a disconnect that carries current how much of its rating that uses."""
     used: dict[tuple[str, str], float] = {}
     for circuit in harness.circuits.values():
         carried = {(contact.at, contact.role): contact for contact in carrying_contacts(electricity, where, circuit)}
@@ -30,10 +30,10 @@ def _contacts(harness: Harness, electricity: Electricity, where: Where) -> dict[
             start = lead.ends[0]
             for role, contacts in start.contacts.items() if start.kind == "half" else ():
                 if role not in start.commons and (start.text, role) in carried:
-                    used |= {(start.name, contact): carried[start.text, role].share for contact in contacts}
+                    used |= {(start.name, contact): carried[start.text, role].rating_share for contact in contacts}
     for disconnect in harness.disconnects.values():
         for common, contact, _ in carrying_commons(electricity, where, disconnect):
-            used |= {(disconnect.name, number): contact.share for number in common.contacts}
+            used |= {(disconnect.name, number): contact.rating_share for number in common.contacts}
     return used
 
 

@@ -162,6 +162,18 @@ class Load:
     runs_s: float | None
 
 
+_SWITCH_OTHERS = (
+    "receiver",
+    "power switch",
+    "power unit",
+    "regulator",
+    "speed controller",
+    "engine unit",
+    "gear controller",
+    "light controller",
+)
+
+
 @dataclass(frozen=True, slots=True)
 class Equipment:
     """Whatever has wires on it."""
@@ -185,6 +197,11 @@ class Equipment:
     off: Said
     note: Said
     said: Said
+
+    @property
+    def has_card(self) -> bool:
+        """Tell whether what is plugged in where is worth a card: of named ports, and of all that switches others."""
+        return bool(self.ports) and (not self.nameless or self.kind in _SWITCH_OTHERS)
 
 
 @dataclass(frozen=True, slots=True)

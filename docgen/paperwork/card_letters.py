@@ -21,7 +21,7 @@ TIERS = (0, 1, 2, 3)
 _BEARING = 0.06  # of a text's height, blank at either side of its ink
 _OFF_MM = 0.7  # from the outline, or its key, to letters outside it, and from tier to tier
 _APART_MM = (0.3, 0.35)  # between what belongs to different contacts, across and down
-_BESIDE_MM = 0.5  # more between texts side by side, so that two are not read as one
+_BESIDE = 0.4  # of their height, more between texts side by side, so that two are not read as one
 _DOT_MM = 0.35
 _RIM_MM = 0.3  # from the outline to what is inside it
 
@@ -128,7 +128,7 @@ def _number(drawing: Drawing, contact: ViewContact, x: float, y: float, setting:
         over = min(0.4, setting.away_mm / 2)
         half, tall = max(half + 0.5, tall + over), tall + over
         drawing.marks.append(rectangle(Box(x - half, y - tall, 2 * half, 2 * tall), MIDDLE_MM))
-    half += _BESIDE_MM / 2
+    half += _BESIDE * height / 2
     box = Box(x - half, y - tall, 2 * half, 2 * tall)
     drawing.boxes.append((contact.number, box))
     drawing.inside.append(box)
@@ -176,7 +176,8 @@ def _letters(
     for index, (line, bold) in enumerate(lines):
         drawing.marks.append(Text(x, base + index * (height + setting.stripe_mm), line, height, bold, "centre"))
     if not flat:
-        box = Box(box.x_mm - _BESIDE_MM / 2, box.y_mm, wide + _BESIDE_MM, tall)
+        beside = _BESIDE * height
+        box = Box(box.x_mm - beside / 2, box.y_mm, wide + beside, tall)
     drawing.boxes.append((contact.number, box))
     if tier is None:
         drawing.inside.append(box)

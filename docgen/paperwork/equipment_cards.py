@@ -51,7 +51,6 @@ class EquipmentCard:
     where: Said
     feeds: str
     rows: tuple[PortRow, ...]
-    drives: bool
     on: Said
     off: Said
     note: Said
@@ -65,11 +64,7 @@ class EquipmentCard:
 
 def content(harness: Harness) -> tuple[EquipmentCard, ...]:
     """Return the cards of all equipment with ports of its own."""
-    return tuple(
-        equipment_card(harness, equipment)
-        for equipment in harness.equipment.values()
-        if equipment.ports and not equipment.nameless
-    )
+    return tuple(equipment_card(harness, equipment) for equipment in harness.equipment.values() if equipment.has_card)
 
 
 def equipment_card(harness: Harness, equipment: Equipment) -> EquipmentCard:
@@ -82,8 +77,7 @@ def equipment_card(harness: Harness, equipment: Equipment) -> EquipmentCard:
         kind=equipment.kind,
         where=Said(f"at {place_text(place)}", place.position),
         feeds=f"fed by {', '.join(equipment.fed_by)}{isolates}" if equipment.fed_by else "",
-        rows=tuple(_row(equipment, port) for port in equipment.ports),
-        drives=any(_drives(harness, port.circuit) for port in equipment.ports),
+        rows=tuple(_row(harness, equipment, port) for port in equipment.ports),
         on=equipment.on,
         off=equipment.off,
         note=equipment.note,
@@ -91,24 +85,31 @@ def equipment_card(harness: Harness, equipment: Equipment) -> EquipmentCard:
     )
 
 
-def _row(equipment: Equipment, port: PortUse) -> PortRow:
+def _row(harness: Harness, equipment: Equipment, port: PortUse) -> PortRow:
     circuit, at = port.circuit, equipment.said.position
+    name = port.name or "own lead"
     if circuit is None:
-        return PortRow(port.name, Said("free", at), Said("", at), "", "")
+        return PortRow(name, Said("free", at), Said("", at), "", "")
     channel = str(circuit.channel) if circuit.channel is not None else ""
-    return PortRow(port.name, circuit.label, Said(port.far, circuit.position), channel, circuit.failsafe or "")
+    failsafe = circuit.failsafe or ("not set" if _drives(harness, circuit) else "")
+    return PortRow(name, circuit.label, Said(port.far, circuit.position), channel, failsafe)
 
 
-def _drives(harness: Harness, circuit: Circuit | None) -> bool:
-    """Tell whether an engine, a motor or smoke hangs on a circuit, so that its card must say the fail-safe."""
-    ends = [end.name for end in (circuit.start, *circuit.loads) if end.is_port] if circuit is not None else []
-    return any(harness.equipment[name].kind in _ENGINES for name in ends)
+def _drives(harness: Harness, circuit: Circuit) -> bool:
+    """Tell whether the radio drives an engine, a motor or smoke by a circuit, so that cards must say its fail-safe."""
+    ends = [harness.equipment[end.name].kind for end in (circuit.start, *circuit.loads) if end.is_port]
+    return (circuit.channel is not None or "receiver" in ends) and any(kind in _ENGINES for kind in ends)
 
 
 def short_form(card: EquipmentCard, imprint: Imprint) -> list[str]:
     """Return the texts of the codes that carry the card itself, where the record does not stand on the web."""
     first = f"{imprint.marks} equipment-{card.key} since {card.since} {card.hash8}"
-    lines = [f"{row.port} {row.function.text}" + (f" ch {row.channel}" if row.channel else "") for row in card.rows]
+    lines = [
+        f"{row.port} {row.function.text}"
+        + (f" ch {row.channel}" if row.channel else "")
+        + (f" fail-safe {row.failsafe}" if row.failsafe else "")
+        for row in card.rows
+    ]
     return numbered_texts(first, lines, CODE_VERSION)
 
 
@@ -160,9 +161,9 @@ def _compose_card(card: EquipmentCard, layout: PageLayout, imprint: Imprint) -> 
 
 
 def _table(flow: Flow, card: EquipmentCard) -> None:
-    failsafe = card.drives and any(row.failsafe for row in card.rows)
+    failsafe = any(row.failsafe for row in card.rows)
     columns = [
-        Column("port", LARGE_MM, bold=True, least_mm=PLAIN_MM),
+        Column("port", LARGE_MM, bold=True, gives=True, least_mm=PLAIN_MM),
         Column("function", LARGE_MM, bold=True, gives=True),
         Column("other end", PLAIN_MM, gives=True),
         Column("channel", PLAIN_MM, align="right"),

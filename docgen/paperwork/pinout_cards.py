@@ -21,12 +21,14 @@ from docgen.paperwork.imprint import (
     Foot,
     Imprint,
     foot_height_mm,
+    line_pitch_mm,
     number_pages,
 )
 from docgen.paperwork.items import digest
 from docgen.paperwork.layouts import PageLayout
 from docgen.paperwork.marks import Page, cut_line
 from docgen.paperwork.naming import half_title, mates_text, part_path, place_text
+from docgen.paperwork.typeface import wrapped
 from docgen.paperwork.views import View, mating_view, wire_view
 
 CAUTION = "Packs unplugged and switched off before a half is parted or mated. Hold the shells, never pull by the wires."
@@ -195,6 +197,7 @@ def _compose_card(card: Card, layout: PageLayout, imprint: Imprint) -> list[Page
     _title(flow, card)
     flow.on_new_page = lambda flow: flow.heading(f"{card.name.text} · {card.half}, continued", LARGE_MM, 0)
     way = "key as it sits in the hatch" if card.turned else "not turned to the hatch"
+    way = way if card.mating.key else "the shell has no key to turn it by"
     used = " · %: of its rating" if any(row.used for row in card.rows) else ""
     add_views(flow, [(card.mating, card.wire_side), card.upright], _view_contacts(card), way, used)
     if table_fits(flow, card.rows, card.commons):
@@ -223,6 +226,7 @@ def _notes(card: Card) -> tuple[str, ...]:
 
 def _add_notes(flow: Flow, notes: Sequence[str]) -> None:
     for note in notes:
+        flow.need(len(wrapped(note, flow.width_mm, SMALL_MM)) * line_pitch_mm(SMALL_MM))
         flow.paragraph(note, SMALL_MM)
 
 

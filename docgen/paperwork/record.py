@@ -46,7 +46,7 @@ def content(harness: Harness) -> Record:
         add_disconnect(lines, harness, disconnect)
         parts[part_path("disconnect", disconnect.name)] = lines.text()
     for equipment in harness.equipment.values():
-        if equipment.ports and not equipment.nameless:
+        if equipment.has_card:
             lines = _part(harness, f"equipment {equipment.name}")
             add_equipment(lines, harness, equipment)
             parts[part_path("equipment", equipment.name)] = lines.text()

@@ -97,11 +97,12 @@ def add_equipment(lines: Lines, harness: Harness, equipment: Equipment) -> None:
         if port.circuit is None:
             used = "free"
         else:
-            channel = f", channel {port.circuit.channel}" if port.circuit.channel is not None else ""
-            used = f"{port.circuit.label.text} ({port.circuit.name}), other end {port.far}{channel}"
+            radio = f", channel {port.circuit.channel}" if port.circuit.channel is not None else ""
+            radio += f", fail-safe {port.circuit.failsafe}" if port.circuit.failsafe else ""
+            used = f"{port.circuit.label.text} ({port.circuit.name}), other end {port.far}{radio}"
         rating = f", rating {port.rating_a:g} A" if port.rating_a is not None else ""
         lines.add(f"port {port.name or '(own lead)'}, {port.connector.name} {port.gender}{rating}: {used}", 1)
-    if equipment.ports and not equipment.nameless:
+    if equipment.has_card:
         lines.add(f"card {equipment_card(harness, equipment).hash8}", 1)
     for name, words in (("on", equipment.on), ("off", equipment.off), ("note", equipment.note)):
         if words.text:

@@ -59,6 +59,9 @@ SHELL = (
     "    contact: {rating: 3 A, resistance: 10 mohm}}\n"
 )
 
+AT = "{1: [-5 mm, 0 mm], 2: [5 mm, 0 mm]}"
+PLACED = f"shells:\n  s: {{at: {AT}, outline: [20 mm, 12 mm],\n    contact: {{rating: 3 A, resistance: 10 mohm}}}}\n"
+
 BEACON = "  beacon: {kind: light, place: tail-post}\n"
 JOINT = "{shell: block-6, fixed: {place: left-root, contacts: pins}, loose: {place: left-panel-root, reach: 9 mm}}\n"
 
@@ -277,6 +280,41 @@ UNIT = {
     ),
 }
 VALUE = {
+    "outline of a shell that no card holds": Case(
+        "value",
+        parts(SHELL.replace("[20 mm, 12 mm]", "▶[89 mm, 12 mm]")),
+        parts(SHELL.replace("[20 mm, 12 mm]", "[88 mm, 12 mm]")),
+        "88 mm",
+    ),
+    "outline of a round shell": Case(
+        "value",
+        parts(SHELL.replace("outline: [20 mm, 12 mm]", "shape: round, outline: ▶[20 mm, 12 mm]")),
+        parts(SHELL.replace("outline: [20 mm, 12 mm]", "shape: round, outline: [20 mm, 20 mm]")),
+        "twice",
+    ),
+    "outline around rows": Case(
+        "value",
+        parts(SHELL.replace("[20 mm, 12 mm]", "▶[4.9 mm, 12 mm]")),
+        parts(SHELL.replace("[20 mm, 12 mm]", "[5.1 mm, 12 mm]")),
+        "contacts 1, 2 lie outside",
+    ),
+    "pitch of rows": Case(
+        "value",
+        parts(SHELL.replace("{across: 5 mm, down: 5 mm}", "▶{across: 0.7 mm, down: 5 mm}")),
+        parts(SHELL.replace("{across: 5 mm, down: 5 mm}", "{across: 0.9 mm, down: 5 mm}")),
+    ),
+    "place of a contact": Case(
+        "value",
+        parts(PLACED.replace("2: [5 mm", "2: ▶[11 mm")),
+        parts(PLACED.replace("2: [5 mm", "2: [9 mm")),
+        "contact 2 lies outside",
+    ),
+    "places of two contacts": Case(
+        "value",
+        parts(PLACED.replace("2: [5 mm", "2: ▶[-4.5 mm")),
+        parts(PLACED.replace("2: [5 mm", "2: [-4 mm")),
+        "1 and 2 are nearer",
+    ),
     "decimal comma": Case(
         "value",
         harness("{working: 150 mA}", '{working: ▶"0,15 A"}'),

@@ -91,5 +91,6 @@ def test_the_codes_of_fulmar_carry_the_card_though_badly_seen() -> None:
         else:
             ports = [port.name for port in harness.equipment[card.title].ports]
             rows = card.rows(ports)
-            channels = {port: f" ch {row['channel']}" if "channel" in row else "" for port, row in rows.items()}
-            assert lines == [f"{port} {rows[port]['function']}{channels[port]}" for port in ports]
+            radio = (("channel", "ch"), ("fail-safe", "fail-safe"))
+            said = {p: "".join(f" {word} {row[key]}" for key, word in radio if key in row) for p, row in rows.items()}
+            assert lines == [f"{port} {rows[port]['function']}{said[port]}" for port in ports]
