@@ -134,9 +134,10 @@ def as_csv(items: CutContent) -> str:
     writer = csv.writer(text, lineterminator="\r\n")
     writer.writerow(("colour", "gauge", "length_mm", "mark", "function", "from", "to", "spool"))
     for group in items.groups:
+        spools = group.spools
         for index, piece in enumerate(group.pieces):
             said = (piece.mark.text, piece.function.text, piece.start.text, piece.goal.text)
-            cells = group.colour, group.gauge, millimetres(piece.length_mm), *said, group.spools.get(index, "")
+            cells = group.colour, group.gauge, millimetres(piece.length_mm), *said, spools.get(index, "")
             writer.writerow([f"'{cell}" if cell[:1] in _FORMULA else cell for cell in cells])
     return text.getvalue()
 
@@ -195,6 +196,7 @@ def compose(items: CutContent, layout: PageLayout, imprint: Imprint) -> Composed
 
 
 def _rows(group: Group) -> list[tuple[str, ...]]:
+    spools = group.spools
     return [
         (
             millimetres(piece.length_mm),
@@ -202,7 +204,7 @@ def _rows(group: Group) -> list[tuple[str, ...]]:
             piece.function.text,
             piece.start.text,
             piece.goal.text,
-            group.spools.get(index, ""),
+            spools.get(index, ""),
             "",
         )
         for index, piece in enumerate(group.pieces)
