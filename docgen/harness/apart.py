@@ -14,6 +14,8 @@ from docgen.harness.model import Disconnect, Harness
 from docgen.harness.ringing import Pair, chains_of, load_chains, sources
 from docgen.harness.wiring import Lead
 
+_Supply = tuple[str, int | None]
+
 PACKS = ("mated", "packs")  # the key of one pack to another, which is at no plug
 
 
@@ -98,7 +100,7 @@ def _half_pairs(harness: Harness, disconnect: Disconnect, index: int, leads: Seq
     place = "half", disconnect.name, half.name
     wired = [contact for contact, use in disconnect.uses.items() if use.wires[index] is not None]
     pairs = [pair for pair in neighbours(disconnect.shell) if pair[0] in wired and pair[1] in wired]
-    supplies: dict[str, str] = {}
+    supplies: dict[_Supply, str] = {}
     for lead, at in leads:
         pairs += _pole_pairs(harness, lead, at)
         supplies |= {name: lead.ends[at].contacts[role][0] for name, role in _supplies(harness, lead)} | supplies
@@ -106,15 +108,21 @@ def _half_pairs(harness: Harness, disconnect: Disconnect, index: int, leads: Seq
     return _pairs_at(place, disconnect.shell, pairs)
 
 
-def _supplies(harness: Harness, lead: Lead) -> list[tuple[str, str]]:
-    """Return the equipment that a lead's supply comes from, with the role that brings it."""
+def _supplies(harness: Harness, lead: Lead) -> list[tuple[_Supply, str]]:
+    """Return the equipment that a lead's supply comes from and its regulated outlet, with the role that brings it."""
     poles = harness.circuits[lead.circuit].poles[:1]
     return [
-        (source.point.name, role)
+        (_supply(harness, source.point), role)
         for role in poles
         if lead.wire(role) is not None
         for source in sources(harness, lead, role)
     ]
+
+
+def _supply(harness: Harness, point: Point) -> _Supply:
+    """Tell supplies apart: regulated outlets of one unit from each other, and from what it passes on."""
+    port = next(port for port in harness.equipment[point.name].ports if port.name == point.part)
+    return point.name, port.group if port.output is not None else None
 
 
 def _plug_pairs(harness: Harness, lead: Lead, index: int) -> list[Pair]:

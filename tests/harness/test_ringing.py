@@ -458,6 +458,28 @@ def test_one_supply_must_not_be_connected_to_another() -> None:
     assert len(packs) == 5 * 4 / 2  # every two of five packs
 
 
+def test_a_regulated_outlet_must_not_be_connected_to_what_its_unit_passes_on(
+    aircraft_folder: Callable[[Changes], Path],
+) -> None:
+    second = (
+        "  <side>-tab:\n    label: {left: TAB L, right: TAB R}\n"
+        "    from: {left: receiver SOFT-1, right: receiver SOFT-2}\n    to: <side>-tab\n    through: [<side>-root]\n    lead: servo-22\n    contacts: {<side>-root: [5, 6, 4]}\n"
+    )
+    soft = "      - {plug: servo-3, names: [SOFT-1, SOFT-2], contacts: pins, output: {volts: 5 V, headroom: 0.2 V}}\n"
+    tab = "  <side>-tab: {kind: servo, place: <side>-aileron, lead: 300 mm, lead_wire: pvc-26, plug: servo-3}\n"
+    bank = "      - {plug: servo-3, names: 1..4, contacts: pins}\n"
+    changes: Changes = {
+        "harness.yaml": [
+            (bank, bank + soft),
+            ("equipment:\n", f"equipment:\n{tab}"),
+            ("circuits:\n", f"circuits:\n{second}"),
+        ]
+    }
+    harness = resolved(aircraft_folder(changes))
+    # Positives are on 2, from what is passed on, and on 6, regulated: 2 is beside 1, 3 and 5 alone.
+    assert ("2", "6") in contacts_apart(harness, "parted", "left-root", "fixed")
+
+
 def test_neighbours_lie_at_one_pitch_or_on_the_slant_of_staggered_rows() -> None:
     parts = resolved(EXAMPLES / "fulmar").disconnects
     block, staggered = (neighbours(parts[name].shell) for name in ("tail", "left-wing-a"))
