@@ -463,7 +463,8 @@ def test_a_regulated_outlet_must_not_be_connected_to_what_its_unit_passes_on(
 ) -> None:
     second = (
         "  <side>-tab:\n    label: {left: TAB L, right: TAB R}\n"
-        "    from: {left: receiver SOFT-1, right: receiver SOFT-2}\n    to: <side>-tab\n    through: [<side>-root]\n    lead: servo-22\n    contacts: {<side>-root: [5, 6, 4]}\n"
+        "    from: {left: receiver SOFT-1, right: receiver SOFT-2}\n    to: <side>-tab\n"
+        "    through: [<side>-root]\n    lead: servo-22\n    contacts: {<side>-root: [5, 6, 4]}\n"
     )
     soft = "      - {plug: servo-3, names: [SOFT-1, SOFT-2], contacts: pins, output: {volts: 5 V, headroom: 0.2 V}}\n"
     tab = "  <side>-tab: {kind: servo, place: <side>-aileron, lead: 300 mm, lead_wire: pvc-26, plug: servo-3}\n"
