@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from docgen.basics.findings import Said
 from docgen.harness.model import Equipment, Harness, PortUse
 from docgen.harness.wiring import Circuit
+from docgen.paperwork.card_pages import codes_of, finish
 from docgen.paperwork.codes import numbered_texts
 from docgen.paperwork.flow import Flow, TableStyle
 from docgen.paperwork.imprint import (
@@ -14,15 +15,13 @@ from docgen.paperwork.imprint import (
     PLAIN_MM,
     SMALL_MM,
     TITLE_MM,
-    Corner,
     Foot,
     Imprint,
     foot_height_mm,
-    number_pages,
 )
 from docgen.paperwork.items import digest
 from docgen.paperwork.layouts import PageLayout
-from docgen.paperwork.marks import Page, cut_line
+from docgen.paperwork.marks import Page
 from docgen.paperwork.naming import part_path, place_text
 from docgen.paperwork.pinout_cards import CAUTION, CODE_VERSION
 from docgen.paperwork.tables import Column
@@ -118,24 +117,13 @@ def compose(items: tuple[EquipmentCard, ...], layout: PageLayout, imprint: Impri
     return [page for card in items for page in _compose_card(card, layout, imprint)]
 
 
-def _corners(card: EquipmentCard, imprint: Imprint) -> list[Corner]:
-    link = imprint.link(part_path("equipment", card.key))
-    if link is not None:
-        return [Corner(link, "this in the record")]
-    texts = short_form(card, imprint)
-    count = len(texts)
-    return [
-        Corner(text, "this card as text" + (f", {i} of {count}" if count > 1 else ""))
-        for i, text in enumerate(texts, 1)
-    ]
-
-
 def _compose_card(card: EquipmentCard, layout: PageLayout, imprint: Imprint) -> list[Page]:
-    corners = _corners(card, imprint)
+    link = imprint.link(part_path("equipment", card.key))
+    codes = codes_of(link, card.kind, lambda: short_form(card, imprint), "card")
     switching = [f"{word}: {said.text}" for word, said in (("On", card.on), ("Off", card.off)) if said.text]
     notes = (*switching, *([card.note.text] if card.note.text else []))
     state = f"rev {card.since} · {imprint.date}"
-    feet = [Foot(imprint, CAUTION, state, card.hash8, corner, notes) for corner in corners]
+    feet = [Foot(imprint, CAUTION, state, card.hash8, corner, notes) for corner in codes]
     width = layout.paper[0] - 2 * layout.margin
     bottom = layout.margin + max(foot_height_mm(foot, width) for foot in feet) + 1.5
     flow = Flow(layout.paper, layout.margin, bottom)
@@ -149,15 +137,7 @@ def _compose_card(card: EquipmentCard, layout: PageLayout, imprint: Imprint) -> 
         flow.paragraph(card.feeds, SMALL_MM)
     flow.space(1.2)
     _table(flow, card)
-    flow.finish_page()
-    while len(flow.pages) < len(feet):
-        flow.new_page()
-        flow.paragraph("The code below goes on from the one before.", SMALL_MM)
-    feet += feet[-1:] * (len(flow.pages) - len(feet))
-    number_pages(flow.pages, feet, layout.margin)
-    for page in flow.pages:
-        page.add(cut_line(page))
-    return flow.pages
+    return finish(flow, feet, layout.margin)
 
 
 def _table(flow: Flow, card: EquipmentCard) -> None:

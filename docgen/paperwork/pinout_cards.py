@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from docgen.basics.findings import Said
 from docgen.harness.model import Common, ContactUse, Disconnect, Harness
 from docgen.paperwork.card_letters import ViewContact
+from docgen.paperwork.card_pages import codes_of, finish
 from docgen.paperwork.card_table import CardRow, add_table, table_fits
 from docgen.paperwork.card_views import add_views
 from docgen.paperwork.codes import numbered_texts
@@ -17,16 +18,14 @@ from docgen.paperwork.imprint import (
     PLAIN_MM,
     SMALL_MM,
     TITLE_MM,
-    Corner,
     Foot,
     Imprint,
     foot_height_mm,
     line_pitch_mm,
-    number_pages,
 )
 from docgen.paperwork.items import digest
 from docgen.paperwork.layouts import PageLayout
-from docgen.paperwork.marks import Page, cut_line
+from docgen.paperwork.marks import Page
 from docgen.paperwork.naming import half_title, mates_text, part_path, place_text
 from docgen.paperwork.typeface import wrapped
 from docgen.paperwork.views import View, mating_view, wire_view
@@ -170,25 +169,13 @@ def compose(items: tuple[Card, ...], layout: PageLayout, imprint: Imprint) -> li
     return [page for card in items for page in _compose_card(card, layout, imprint)]
 
 
-def _corners(card: Card, imprint: Imprint) -> list[Corner]:
-    path = part_path("disconnect", card.key[0])
-    link = imprint.link(path)
-    if link is not None:
-        return [Corner(link, "this joint in the record")]
-    texts = short_form(card, imprint)
-    count = len(texts)
-    return [
-        Corner(text, "this half as text" + (f", {i} of {count}" if count > 1 else ""))
-        for i, text in enumerate(texts, 1)
-    ]
-
-
 def _compose_card(card: Card, layout: PageLayout, imprint: Imprint) -> list[Page]:
-    corners = _corners(card, imprint)
+    link = imprint.link(part_path("disconnect", card.key[0]))
+    codes = codes_of(link, "joint", lambda: short_form(card, imprint), "half")
     state = f"rev {card.since} · {imprint.date}"
     width = layout.paper[0] - 2 * layout.margin
     notes = _notes(card)
-    feet = [Foot(imprint, CAUTION, state, card.hash8, corner) for corner in corners]
+    feet = [Foot(imprint, CAUTION, state, card.hash8, corner) for corner in codes]
     beside = _notes_beside(feet, notes, width)
     feet = [replace(foot, beside=notes[:beside]) for foot in feet]
     bottom = layout.margin + max(foot_height_mm(foot, width) for foot in feet) + 1.5
@@ -206,15 +193,7 @@ def _compose_card(card: Card, layout: PageLayout, imprint: Imprint) -> list[Page
     else:
         _add_notes(flow, notes[beside:])
         add_table(flow, card.rows, card.commons)
-    flow.finish_page()
-    while len(flow.pages) < len(feet):
-        flow.new_page()
-        flow.paragraph("The code below goes on from the one before.", SMALL_MM)
-    feet += feet[-1:] * (len(flow.pages) - len(feet))
-    number_pages(flow.pages, feet, layout.margin)
-    for page in flow.pages:
-        page.add(cut_line(page))
-    return flow.pages
+    return finish(flow, feet, layout.margin)
 
 
 def _notes(card: Card) -> tuple[str, ...]:
