@@ -26,6 +26,7 @@ from docgen.paperwork.naming import part_path, place_text
 from docgen.paperwork.pinout_cards import CAUTION, CODE_VERSION
 from docgen.paperwork.tables import Column
 
+_CODE_LEAVES_OUT = ("", "hold", "centre")  # so that most cards do with one code
 _ENGINES = ("engine unit", "speed controller", "motor", "smoke", "pump")
 
 
@@ -106,7 +107,7 @@ def short_form(card: EquipmentCard, imprint: Imprint) -> list[str]:
     lines = [
         f"{row.port} {row.function.text}"
         + (f" ch {row.channel}" if row.channel else "")
-        + (f" fail-safe {row.failsafe}" if row.failsafe else "")
+        + (f" fail-safe {row.failsafe}" if row.failsafe not in _CODE_LEAVES_OUT else "")
         for row in card.rows
     ]
     return numbered_texts(first, lines, CODE_VERSION)
@@ -145,7 +146,7 @@ def _table(flow: Flow, card: EquipmentCard) -> None:
     columns = [
         Column("port", LARGE_MM, bold=True, gives=True, least_mm=PLAIN_MM),
         Column("function", LARGE_MM, bold=True, gives=True),
-        Column("other end", PLAIN_MM, gives=True),
+        Column("other end", PLAIN_MM, gives=True, wraps=True),
         Column("channel", PLAIN_MM, align="right"),
         *([Column("fail-safe", PLAIN_MM)] if failsafe else []),
     ]

@@ -80,7 +80,7 @@ class SetText:
 
 
 def set_cell(text: str, column: Column, box: Box, base_mm: float) -> SetText:
-    """Set one text in its cell: at the column's height, else in two lines, else smaller, else shortened."""
+    """Set one text in its cell: at the column's height, else smaller, else in two lines, else shortened."""
     height = column.height_mm
     natural = width_mm(text, 1, column.bold)
     at = {"left": box.x_mm, "right": box.right_mm, "centre": box.x_mm + box.width_mm / 2}[column.align]
@@ -88,7 +88,7 @@ def set_cell(text: str, column: Column, box: Box, base_mm: float) -> SetText:
     def line(said: str, base: float, high: float) -> Text:
         return Text(at, base, said, high, column.bold, column.align, cell=box)
 
-    if natural * height > box.width_mm and column.wraps:
+    if natural * column.least_mm > box.width_mm and column.wraps:
         halves = _halves(text, box.width_mm, column)
         if halves is not None:
             pitch = line_pitch_mm(column.least_mm)
@@ -101,8 +101,8 @@ def set_cell(text: str, column: Column, box: Box, base_mm: float) -> SetText:
 
 
 def _halves(text: str, room_mm: float, column: Column) -> tuple[str, str] | None:
-    """Return a text in two lines, broken at a blank or behind a hyphen, where both fit at the least height."""
-    breaks = [index + 1 for index, character in enumerate(text[:-1]) if character in " -"]
+    """Return a text in two lines, broken at a blank or else behind a hyphen, where both fit at the least height."""
+    breaks = [index + 1 for mark in "- " for index, character in enumerate(text[:-1]) if character == mark]
     for index in reversed(breaks):
         first, second = text[:index].rstrip(), text[index:].lstrip()
         if all(width_mm(half, column.least_mm, column.bold) <= room_mm for half in (first, second)):
