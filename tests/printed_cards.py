@@ -189,12 +189,19 @@ class PrintedView:
         words = []
         for text in self.page.texts:
             along, across = text.ink.middle[::-1] if upright else text.ink.middle
-            if room[0] < along < room[1] and abs(across - (x if upright else y)) < 0.35:
+            in_line = room[0] < along < room[1] and abs(across - (x if upright else y)) < 0.35
+            if in_line and re.fullmatch(r"\d+( ([A-Z]{2}){1,2})?|([A-Z]{2}){1,2}", text.text):
                 words += [text._replace(text=word) for word in text.text.split(" ")]
         [number] = [word for word in words if not word.text.isalpha()]
         self.dotted = True
         self.numbers[number.text] = number._replace(middle=dot)
         self.letters |= {number.text: letters} if (letters := [word for word in words if word is not number]) else {}
+
+    def contact_ink(self, name: str) -> Box:
+        """Return the box of what marks a contact's place: its dot, else its number."""
+        number = self.numbers[name]
+        x, y = number.middle
+        return Box(x - 0.35, y - 0.35, x + 0.35, y + 0.35) if self.dotted else number.ink
 
     def from_middle(self, point: tuple[float, float]) -> tuple[float, float]:
         x, y = self.outline.box.middle

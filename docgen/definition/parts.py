@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import re
 from itertools import combinations
 from typing import Annotated, Self
 
@@ -42,12 +41,6 @@ MOST_OUTLINE_MM = 88.0  # what a card of A6 has room for, between its margins
 LEAST_PITCH_MM = 0.8  # no contact that is crimped by hand is narrower; common practice, no source
 _SAME_MM = 0.01
 _Pair = Field(min_length=2, max_length=2)
-
-
-def _number_order(name: str) -> list[tuple[int, int, str]]:
-    """Return a sort key of a contact's name: numbers by what they count, letters short ones first."""
-    parts = re.findall(r"[0-9]+|[^0-9]+", name)
-    return [(0, int(part), "") if "0" <= part[0] <= "9" else (1, len(part), part) for part in parts]
 
 
 class Part(Form):
@@ -98,12 +91,18 @@ class ContactPart(Part):
 
 
 class PlugPart(Part):
-    """The plug of a port: which contact carries which role."""
+    """The plug of a port: which contact carries which role; its contacts lie in one row, `pitch` apart.
+
+    `key` is where it is at the mating face of the half with the pins.
+    """
 
     contacts: dict[Text, Text]
     equipment: Gender
     contact: ContactPart
     size: Annotated[list[PositiveLengthMm], _Pair]
+    pitch: PositiveLengthMm | None = None
+    key: Key | None = None
+    checked: Date | None = None
     retainer: YesNo = False
     lock: Text = ""
 
@@ -182,9 +181,9 @@ class ShellPart(Part):
 
     @property
     def places_mm(self) -> dict[str, tuple[float, float]]:
-        """Return where the contacts are, in number order: from the middle, right and up [mm].
+        """Return where the contacts are: from the middle, right and up [mm].
 
-        A shell of rows is laid out around its middle by its pitch.
+        Numbers stand in their order, letters as written. A shell of rows is laid out around its middle by its pitch.
         """
         if self.at is not None:
             at = {name: (right, up) for name, (right, up) in self.at.items()}
@@ -196,7 +195,8 @@ class ShellPart(Part):
                 for j, row in enumerate(rows)
                 for i, name in enumerate(row)
             }
-        return dict(sorted(at.items(), key=lambda item: _number_order(item[0])))
+        numbered = all(name.isascii() and name.isdigit() for name in at)
+        return dict(sorted(at.items(), key=lambda item: int(item[0]))) if numbered else at
 
 
 class GuardPart(Part):

@@ -6,8 +6,6 @@ from docgen.definition.model import Parts
 from docgen.definition.parts import ContactPart, PlugPart, ShellPart
 from docgen.harness.kinds import Connector, ContactKind, GuardKind, TubeKind, WireKind
 
-SERVO_PITCH_MM = 2.54  # 0.1 in, the servo plug's; other plugs are drawn alike, by contact and role
-
 # Stands at the end of a lead where wires are joined for good, so that there is nothing to mate.
 SPLICE = Connector("splice", (), {}, {}, (0, 0), None, ContactKind(0, None, 0, None, None, None), None, False, "")
 
@@ -24,13 +22,24 @@ def contact_kind(part: ContactPart) -> ContactKind:
 
 
 def plug_connector(name: str, part: PlugPart) -> Connector:
-    """Return a plug as a connector: one row of contacts in the order written."""
+    """Return a plug as a connector: one row of contacts in the order written, spread evenly where no pitch is known."""
     contacts = tuple(part.contacts)
+    width, height = part.size
+    pitch = width / len(contacts) if part.pitch is None else part.pitch
     middle = (len(contacts) - 1) / 2
-    at = {contact: ((i - middle) * SERVO_PITCH_MM, 0.0) for i, contact in enumerate(contacts)}
-    outline = (max(part.size[0], len(contacts) * SERVO_PITCH_MM), part.size[1])
-    kind = contact_kind(part.contact)
-    return Connector(name, contacts, dict(part.contacts), at, outline, None, kind, None, part.retainer, part.lock)
+    return Connector(
+        name,
+        contacts,
+        roles=dict(part.contacts),
+        at_mm={contact: ((i - middle) * pitch, 0.0) for i, contact in enumerate(contacts)},
+        outline_mm=(max(width, len(contacts) * pitch), height),
+        key=part.key,
+        contact=contact_kind(part.contact),
+        checked=part.checked,
+        retainer=part.retainer,
+        lock=part.lock,
+        to_scale=part.pitch is not None,
+    )
 
 
 def shell_connector(name: str, part: ShellPart) -> Connector:

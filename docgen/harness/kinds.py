@@ -26,7 +26,7 @@ class ContactKind:
 class Connector:
     """A shell, or a plug, which is a shell whose contacts have roles.
 
-    `at_mm` are contacts from the centre, right and up, at the mating face of the pins.
+    `at_mm` are contacts from the centre, right and up, at the mating face of the pins, `to_scale` if that is known.
     """
 
     name: str
@@ -40,6 +40,7 @@ class Connector:
     retainer: bool
     lock: str
     shape: str = "rectangle"
+    to_scale: bool = True
 
     def contact_of(self, role: str) -> str | None:
         """Return the contact of a plug that carries a role."""

@@ -1,7 +1,7 @@
 """Place numbers and colour letters on a view of a half, and tell whether all of them can be read.
 
 Letters stand inside the outline beside their number, or outside it on a leader line, in as many tiers as it takes;
-always in line with their number, so that nobody has to guess.
+always in line with their number, so that nobody has to guess, and nearer to it than to any other.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ from docgen.paperwork.card_outline import KEY_MM
 from docgen.paperwork.imprint import PLAIN_MM, SMALL_MM
 from docgen.paperwork.marks import BLACK, FAINT, MIDDLE_MM, THIN_MM, Box, Circle, Line, Mark, Text, rectangle
 from docgen.paperwork.typeface import width_mm
-from docgen.paperwork.views import View
+from docgen.paperwork.views import View, mirrored
 
 HEIGHTS = ((PLAIN_MM, PLAIN_MM), (SMALL_MM, PLAIN_MM), (SMALL_MM, SMALL_MM))
 TIERS = (0, 1, 2, 3)
@@ -22,7 +22,9 @@ _BEARING = 0.06  # of a text's height, blank at either side of its ink
 _OFF_MM = 0.7  # from the outline, or its key, to letters outside it, and from tier to tier
 _APART_MM = (0.3, 0.35)  # between what belongs to different contacts, across and down
 _BESIDE = 0.4  # of their height, more between texts side by side, so that two are not read as one
+_NEARER = 1.5  # how much farther letters inside are from another contact than from their own, over that
 _DOT_MM = 0.35
+_SAME_MM = 0.01
 _RIM_MM = 0.3  # from the outline to what is inside it
 
 
@@ -40,8 +42,9 @@ class Setting:
     """How a view is set: scale, heights of numbers and of letters, and in how many tiers letters stand outside.
 
     Without tiers they stand inside; with `tiers` None only numbers are shown, and the table tells the colours.
-    With `numbers_outside` numbers stand with the letters, and a dot on the contact. `away_mm` is the way from a
-    number to its letters, the square around contact 1 between them, `stripe_mm` that between a striped wire's pairs.
+    With `numbers_outside` numbers stand with the letters, and a dot on the contact; without letters only the numbers
+    at the ends of each row. `away_mm` is the way from a number to its letters, the square around contact 1 between
+    them, `stripe_mm` that between a striped wire's pairs.
     """
 
     scale: int
@@ -49,7 +52,7 @@ class Setting:
     letters_mm: float
     tiers: int | None
     numbers_outside: bool = False
-    away_mm: float = 0.9
+    away_mm: float = 0.7
     stripe_mm: float = 0.5
 
 
@@ -78,7 +81,7 @@ def draw_contacts(
     What is drawn on a view `in_mirror` stands as on the other one, from right to left.
     """
     drawing = Drawing()
-    sides = _sides(view)
+    sides = _sides(view, in_mirror=in_mirror)
     tiers = _tiers(view, sides, setting, in_mirror)
     for name, (right, up) in view.at_mm.items():
         x, y = right * setting.scale, -up * setting.scale
@@ -88,6 +91,8 @@ def draw_contacts(
             _number(drawing, contacts[name], x, y, setting)
         if setting.tiers is not None:
             _letters(drawing, view, contacts[name], (x, y), sides[name], tiers.get(name), setting)
+    if setting.numbers_outside and setting.tiers is None:
+        _row_ends(drawing, view, contacts, setting)
     return drawing
 
 
@@ -96,14 +101,29 @@ def is_legible(view: View, drawing: Drawing, scale: int) -> bool:
     return all(_is_inside(view, box, scale) for box in drawing.inside) and _are_apart(drawing)
 
 
-def _sides(view: View) -> dict[str, str]:
-    """Say where the letters of each contact stand: up and down of two rows, across of two columns, else below."""
+def has_outer_sides(view: View) -> bool:
+    """Tell whether every contact lies at a side of its own: in two rows or columns at most."""
+    rows, columns = _rows_and_columns(view)
+    return view.shape != "round" and min(rows, columns) <= 2
+
+
+def _rows_and_columns(view: View) -> tuple[int, int]:
     rows, columns = (len({round(at[axis], 3) for at in view.at_mm.values()}) for axis in (1, 0))
-    if view.shape != "round" and rows <= 2:
-        return {name: "above" if up > 0 else "below" for name, (_, up) in view.at_mm.items()}
-    if view.shape != "round" and columns <= 2:
-        return {name: "right" if right > 0 else "left" for name, (right, _) in view.at_mm.items()}
-    return dict.fromkeys(view.at_mm, "below")
+    return rows, columns
+
+
+def _sides(view: View, *, in_mirror: bool) -> dict[str, str]:
+    """Say where the letters of each contact stand: up and down of two rows, across of two columns, else below."""
+    if in_mirror:
+        turned = {"left": "right", "right": "left"}
+        return {name: turned.get(side, side) for name, side in _sides(mirrored(view), in_mirror=False).items()}
+    rows, _ = _rows_and_columns(view)
+    if not has_outer_sides(view):
+        return dict.fromkeys(view.at_mm, "below")
+    middle = [(min(along) + max(along)) / 2 for along in zip(*view.at_mm.values(), strict=True)]
+    if rows <= 2:
+        return {name: "above" if up > middle[1] + _SAME_MM else "below" for name, (_, up) in view.at_mm.items()}
+    return {name: "right" if right > middle[0] + _SAME_MM else "left" for name, (right, _) in view.at_mm.items()}
 
 
 def _tiers(view: View, sides: dict[str, str], setting: Setting, in_mirror: bool) -> dict[str, int]:
@@ -125,7 +145,7 @@ def _number(drawing: Drawing, contact: ViewContact, x: float, y: float, setting:
     drawing.marks.append(Text(x, y + height / 2, contact.number, height, True, "centre"))
     half, tall = _ink_width_mm(contact.number, height, True) / 2, height / 2
     if contact.first:
-        over = min(0.4, setting.away_mm / 2)
+        over = 0.4 * setting.away_mm
         half, tall = max(half + 0.5, tall + over), tall + over
         drawing.marks.append(rectangle(Box(x - half, y - tall, 2 * half, 2 * tall), MIDDLE_MM))
     half += _BESIDE * height / 2
@@ -178,9 +198,30 @@ def _letters(
     if not flat:
         beside = _BESIDE * height
         box = Box(box.x_mm - beside / 2, box.y_mm, wide + beside, tall)
-    drawing.boxes.append((contact.number, box))
     if tier is None:
         drawing.inside.append(box)
+        if not has_outer_sides(view):
+            nearer = max(0.0, _NEARER * setting.away_mm - _APART_MM[1])
+            box = Box(box.x_mm, box.y_mm, box.width_mm, box.height_mm + nearer)
+    drawing.boxes.append((contact.number, box))
+
+
+def _row_ends(drawing: Drawing, view: View, contacts: dict[str, ViewContact], setting: Setting) -> None:
+    """Write the numbers at both ends of each row beside the outline."""
+    rows: dict[float, list[str]] = {}
+    for name, (_, up) in view.at_mm.items():
+        rows.setdefault(round(up, 1), []).append(name)
+    half_mm = view.outline_mm[0] * setting.scale / 2 + (KEY_MM if view.key in ("left", "right") else 0.0) + _OFF_MM
+    height = setting.number_mm
+    for up, names in rows.items():
+        names.sort(key=lambda name: view.at_mm[name][0])
+        base = -up * setting.scale + height / 2
+        for name, sign in ((names[0], -1), (names[-1], 1)) if len(names) > 1 else ((names[0], -1),):
+            number = contacts[name].number
+            wide = width_mm(number, height, True)
+            drawing.marks.append(Text(sign * (half_mm + wide / 2), base, number, height, True, "centre"))
+            box = Box(sign * (half_mm + wide / 2) - wide / 2, base - height, wide, height)
+            drawing.boxes.append((f"{number} of its row", box))
 
 
 def _lines(contact: ViewContact, flat: bool, setting: Setting) -> list[tuple[str, bool]]:

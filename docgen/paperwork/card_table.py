@@ -11,11 +11,12 @@ from docgen.paperwork.imprint import PLAIN_MM, SMALL_MM, line_pitch_mm
 from docgen.paperwork.marks import THICK_MM, Box, Line, Mark
 from docgen.paperwork.swatches import swatch, swatch_width_mm
 from docgen.paperwork.tables import Column, column_widths_mm, row_height_mm, shortened_in
-from docgen.paperwork.typeface import wrapped
+from docgen.paperwork.typeface import width_mm, wrapped
 
 _LANE_MM = 1.5  # of the bracket of a common
 _HEAD_MM = 5.0
 _LEAST_ROW_MM = 3.3  # where rows would have to be lower, the table begins on another page
+_FUNCTION_MM = 26.0  # up to this width functions are never shortened
 _ROW_MM, _SPLIT_ROW_MM = 4.6, 4.4
 
 
@@ -34,12 +35,12 @@ class CardRow:
     used: str = ""
 
 
-def add_table(flow: Flow, rows: Sequence[CardRow], commons: Sequence[Said]) -> None:
-    """Set the table on a page of its own if need be, so that it is read as one; then what its commons are."""
-    if not table_fits(flow, rows, commons):
+def add_table(flow: Flow, rows: Sequence[CardRow], said: Sequence[str]) -> None:
+    """Set the table on a page of its own if need be, so that it is read as one; then what is said below it."""
+    if not table_fits(flow, rows, said):
         flow.new_page()
-    wraps = _row_mm(flow, rows, commons, wraps=True) >= _LEAST_ROW_MM
-    row_mm = min(_row_mm(flow, rows, commons, wraps=wraps), _ROW_MM)
+    wraps = _row_mm(flow, rows, said, wraps=True) >= _LEAST_ROW_MM
+    row_mm = min(_row_mm(flow, rows, said, wraps=wraps), _ROW_MM)
     row_mm = row_mm if row_mm >= _LEAST_ROW_MM else _SPLIT_ROW_MM
     lanes = _lanes(rows)
 
@@ -51,8 +52,8 @@ def add_table(flow: Flow, rows: Sequence[CardRow], commons: Sequence[Said]) -> N
 
     flow.table(_columns(rows, wraps=wraps), _cells(rows), TableStyle(row_mm), "", beside, _indent_mm(rows))
     flow.space(1)
-    for said in commons:
-        flow.paragraph(said.text, SMALL_MM)
+    for text in said:
+        flow.paragraph(text, SMALL_MM)
 
 
 def _gauge_unit(rows: Sequence[CardRow]) -> str:
@@ -61,17 +62,17 @@ def _gauge_unit(rows: Sequence[CardRow]) -> str:
     return units.pop() if len(units) == 1 else ""
 
 
-def table_fits(flow: Flow, rows: Sequence[CardRow], commons: Sequence[Said]) -> bool:
-    """Tell whether the whole table has room on the page."""
-    return _row_mm(flow, rows, commons, wraps=False) >= _LEAST_ROW_MM
+def table_fits(flow: Flow, rows: Sequence[CardRow], said: Sequence[str]) -> bool:
+    """Tell whether the whole table has room on the page, with what is said below it."""
+    return _row_mm(flow, rows, said, wraps=False) >= _LEAST_ROW_MM
 
 
-def _row_mm(flow: Flow, rows: Sequence[CardRow], commons: Sequence[Said], *, wraps: bool) -> float:
+def _row_mm(flow: Flow, rows: Sequence[CardRow], said: Sequence[str], *, wraps: bool) -> float:
     """Return how high rows of one line can be so that the table and what is said below it have room on the page."""
     columns, cells = _columns(rows, wraps=wraps), _cells(rows)
     widths = column_widths_mm(columns, cells, flow.width_mm - _indent_mm(rows))
     in_full = flow.in_full_mm((row[0], shortened_in(columns, widths, row)) for row in cells)
-    lines = sum(len(wrapped(said.text, flow.width_mm, SMALL_MM)) for said in commons)
+    lines = sum(len(wrapped(text, flow.width_mm, SMALL_MM)) for text in said)
     tall = [height for row in cells if (height := row_height_mm(columns, widths, row))]
     room = flow.room_mm - _HEAD_MM - in_full - lines * line_pitch_mm(SMALL_MM) - sum(tall)
     return room / max(1, len(rows) - len(tall)) - 0.01 if room >= 0 else 0.0
@@ -99,12 +100,13 @@ def _cells(rows: Sequence[CardRow]) -> list[tuple[str, ...]]:
 
 
 def _columns(rows: Sequence[CardRow], *, wraps: bool) -> list[Column]:
+    function_mm = max(width_mm(row.function.text, PLAIN_MM, True) for row in rows)
     colour_mm = max([swatch_width_mm(row.colour, SMALL_MM) for row in rows if row.colour] or [8.0])
     return [
         Column("", PLAIN_MM, bold=True, align="right", least_mm=SMALL_MM),
         Column("colour", PLAIN_MM, fixed_mm=max(colour_mm, 8.0)),
         Column(_gauge_unit(rows) or "gauge", SMALL_MM, align="right"),
-        Column("function", PLAIN_MM, bold=True, gives=True, wraps=wraps),
+        Column("function", PLAIN_MM, bold=True, gives=function_mm > _FUNCTION_MM, wraps=wraps),
         Column("from", SMALL_MM, gives=True, wraps=wraps),
         Column("to", SMALL_MM, gives=True, wraps=wraps),
         Column("mark", SMALL_MM),

@@ -2,11 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import product
 
-from docgen.paperwork.card_letters import HEIGHTS, TIERS, Drawing, Setting, ViewContact, draw_contacts, is_legible
+from docgen.paperwork.card_letters import (
+    HEIGHTS,
+    TIERS,
+    Drawing,
+    Setting,
+    ViewContact,
+    draw_contacts,
+    has_outer_sides,
+    is_legible,
+)
 from docgen.paperwork.card_outline import KEY_MM, outline_marks
 from docgen.paperwork.flow import Flow
 from docgen.paperwork.imprint import FOOT_MM, PLAIN_MM, SMALL_MM, line_pitch_mm
@@ -32,30 +41,26 @@ class _Fit:
     room: Box  # around all that is drawn, from the middle of a view
 
 
-def add_views(
-    flow: Flow, views: Sequence[tuple[View, View]], contacts: dict[str, ViewContact], way: str, also: str = ""
-) -> None:
-    """Set the mating face and the wire side at the least whole scale at which their letters are read.
+@dataclass(frozen=True)
+class ViewsOf:
+    """The views of a half and what is said of them.
 
-    Args:
-        flow: the pages.
-        views: pairs of views, the first that can be legible is taken: as the half sits in the hatch, else upright.
-        contacts: what is written at each contact.
-        way: how the first pair stands, in words.
-        also: what else is said below them.
-
+    `pairs` of mating face and wire side: as the half sits in the hatch, then upright; the first that can be read is
+    drawn. `way` is how the first pair stands, in words; `to_scale` whether the part's pitch is known; `also` is what
+    else is said below them.
     """
-    pair, fit = views[-1], _numbers_only(views[-1][0], contacts, flow.width_mm)
-    for tried in views:
-        found = _fit(tried[0], contacts, flow.width_mm, flow.room_mm - _SAYS_MM)
-        if found is not None:
-            pair, fit = tried, found
-            break
-    size = "true to size" if fit.setting.scale == 1 else f"drawn {fit.setting.scale} : 1"
-    turned = way if pair == views[0] else "too tall to be turned as it sits in the hatch"
-    colours = "" if fit.setting.tiers is not None else " · too tight for colours: see the table"
-    first = next(contact.number for contact in contacts.values() if contact.first)
-    says = f"{size} · square: contact {first} · {turned}{also}{colours}"
+
+    pairs: Sequence[tuple[View, View]]
+    contacts: dict[str, ViewContact]
+    way: str
+    to_scale: bool
+    also: str = ""
+
+
+def add_views(flow: Flow, of: ViewsOf) -> None:
+    """Set the mating face and the wire side at the least whole scale at which their letters are read."""
+    pair, fit = _chosen(of, flow.width_mm, flow.room_mm - _SAYS_MM)
+    contacts, says = of.contacts, _says(of, pair, fit.setting)
     column = (flow.width_mm - _GAP_MM) / 2 if fit.beside else flow.width_mm
     top = flow.y_mm
     for index, view in enumerate(pair):
@@ -70,25 +75,51 @@ def add_views(
     flow.space(1)
 
 
+def _chosen(of: ViewsOf, width: float, height: float) -> tuple[tuple[View, View], _Fit]:
+    """Choose which pair of views is drawn, and how: with letters if they can be read on any."""
+    for pair in of.pairs:
+        fit = _fit(pair[0], of.contacts, width, height)
+        if fit is not None:
+            return pair, fit
+    upright = of.pairs[-1]
+    return upright, _without_letters(upright[0], of.contacts, width)
+
+
+def _says(of: ViewsOf, pair: tuple[View, View], setting: Setting) -> str:
+    """Say how the views are drawn, and what their signs mean."""
+    size = "true to size" if setting.scale == 1 else f"drawn {setting.scale} : 1"
+    first = next(contact.number for contact in of.contacts.values() if contact.first)
+    spare = any(not contact.colour for contact in of.contacts.values()) and setting.tiers is not None
+    tight = "numbers and colours: see the table" if setting.numbers_outside else "colours: see the table"
+    said = (
+        size if of.to_scale else "not to scale: the pitch of this part is not given",
+        f"square: contact {first}",
+        ("no letters: spare" if setting.numbers_outside else "ring: spare") if spare else "",
+        of.way if pair == of.pairs[0] else "upright, as it could not be read turned to the hatch",
+        of.also,
+        f"too tight for {tight}" if setting.tiers is None else "",
+    )
+    return " · ".join(part for part in said if part)
+
+
 def _fit(view: View, contacts: dict[str, ViewContact], width: float, height: float) -> _Fit | None:
     """Choose how the views are set: true to size if that can be read, else at the least whole scale.
 
-    Side by side, else one above the other; at no scale, on two pages. The larger type first, letters inside the
-    outline before letters outside it, then close together; numbers outside too where they are not read at any scale.
+    Side by side, else one above the other; at no scale, on two pages. At each scale the larger type first, letters
+    inside the outline before letters outside it, then close together, then numbers outside too.
     """
-    usual = [Setting(scale, *heights, tiers) for scale, heights, tiers in product(_SCALES, HEIGHTS, TIERS)]
-    close = [Setting(scale, SMALL_MM, SMALL_MM, 0, away_mm=0.4, stripe_mm=0.25) for scale in _SCALES]
-    tight = [Setting(scale, SMALL_MM, SMALL_MM, tiers, True) for scale, tiers in product(_SCALES, TIERS[1:])]
+    usual = [Setting(1, *heights, tiers) for heights, tiers in product(HEIGHTS, TIERS)]
+    close = [Setting(1, SMALL_MM, SMALL_MM, 0, away_mm=0.5, stripe_mm=0.25)]
+    tight = [Setting(1, SMALL_MM, SMALL_MM, tiers, True) for tiers in TIERS[1:] if has_outer_sides(view)]
     together, apart = ((True, 1), (False, 2)), ((False, 1),)
-    for ways, settings in product((together, apart), (usual, close, tight)):
-        drawn = [(setting, room) for setting in settings if (room := _drawn(view, contacts, setting)) is not None]
-        for scale, (beside, views) in product(_SCALES, ways):
+    for ways, scale, settings in product((together, apart), _SCALES, (usual, close, tight)):
+        scaled = [replace(setting, scale=scale) for setting in settings]
+        drawn = [(setting, room) for setting in scaled if (room := _drawn(view, contacts, setting)) is not None]
+        for (beside, views), (setting, around) in product(ways, drawn):
+            fit = _Fit(setting, beside, around)
             column = (width - _GAP_MM) / 2 if beside else width
-            for setting, around in drawn:
-                fit = _Fit(setting, beside, around)
-                tall = _heading_mm(fit) + around.height_mm
-                if setting.scale == scale and around.width_mm <= column and views * tall <= height:
-                    return fit
+            if around.width_mm <= column and views * (_heading_mm(fit) + around.height_mm) <= height:
+                return fit
     return None
 
 
@@ -111,7 +142,7 @@ def _around(view: View, drawing: Drawing, setting: Setting) -> Box:
     width, height = (side * setting.scale + 2 * (KEY_MM + 0.5) for side in view.outline_mm)
     drawn = drawing.extent
     half = max(width / 2, -drawn.x_mm, drawn.right_mm)
-    top, bottom = min(-height / 2, drawn.y_mm) - 1, max(height / 2, drawn.bottom_mm) + 1
+    top, bottom = min(-height / 2, drawn.y_mm) - 1, max(height / 2, drawn.bottom_mm) + 1.6
     return Box(-half, top, 2 * half, bottom - top)
 
 
@@ -119,18 +150,18 @@ def _heading_mm(fit: _Fit) -> float:
     return 11.5 if fit.beside else 6.0
 
 
-def _numbers_only(view: View, contacts: dict[str, ViewContact], width: float) -> _Fit:
-    """Return the least scale at which numbers alone keep clear, for a shell on which letters would not be read."""
-
-    def fits() -> Iterator[tuple[bool, _Fit]]:
-        for scale in _SCALES:
-            setting = Setting(scale, SMALL_MM, SMALL_MM, None)
-            drawing = draw_contacts(view, contacts, setting)
-            fit = _Fit(setting, False, _around(view, drawing, setting))
-            yield is_legible(view, drawing, scale), fit
-
-    found = [(legible, fit) for legible, fit in fits() if fit.room.width_mm <= width or fit.setting.scale == 1]
-    return next((fit for legible, fit in found if legible), found[-1][1])
+def _without_letters(view: View, contacts: dict[str, ViewContact], width: float) -> _Fit:
+    """Return the least scale at which numbers alone keep clear, else those at the ends of rows, of such a shell."""
+    settings = [Setting(scale, SMALL_MM, SMALL_MM, None, outside) for outside, scale in product((False, True), _SCALES)]
+    drawn = [(setting, draw_contacts(view, contacts, setting)) for setting in settings]
+    fits = [
+        _Fit(setting, False, _around(view, drawing, setting))
+        for setting, drawing in drawn
+        if is_legible(view, drawing, setting.scale)
+    ]
+    least = Setting(1, SMALL_MM, SMALL_MM, None, True)
+    wide_enough = (fit for fit in fits if fit.room.width_mm <= width)
+    return next(wide_enough, _Fit(least, False, _around(view, draw_contacts(view, contacts, least), least)))
 
 
 def _add_view(flow: Flow, view: View, contacts: dict[str, ViewContact], fit: _Fit, box: Box, index: int) -> float:

@@ -96,9 +96,10 @@ def _row(harness: Harness, equipment: Equipment, port: PortUse) -> PortRow:
 
 
 def _drives(harness: Harness, circuit: Circuit) -> bool:
-    """Tell whether the radio drives an engine, a motor or smoke by a circuit, so that cards must say its fail-safe."""
-    ends = [harness.equipment[end.name].kind for end in (circuit.start, *circuit.loads) if end.is_port]
-    return (circuit.channel is not None or "receiver" in ends) and any(kind in _ENGINES for kind in ends)
+    """Tell whether a signal drives an engine, a motor or smoke by a circuit, so that cards must say its fail-safe."""
+    kinds = [harness.equipment[end.name].kind for end in circuit.loads if end.is_port]
+    signal = circuit.channel is not None or any(lead.wire("signal") is not None for lead in circuit.leads)
+    return signal and any(kind in _ENGINES for kind in kinds)
 
 
 def short_form(card: EquipmentCard, imprint: Imprint) -> list[str]:
@@ -145,7 +146,7 @@ def _table(flow: Flow, card: EquipmentCard) -> None:
     failsafe = any(row.failsafe for row in card.rows)
     columns = [
         Column("port", LARGE_MM, bold=True, gives=True, least_mm=PLAIN_MM),
-        Column("function", LARGE_MM, bold=True, gives=True),
+        Column("function", LARGE_MM, bold=True, gives=True, wraps=True),
         Column("other end", PLAIN_MM, gives=True, wraps=True),
         Column("channel", PLAIN_MM, align="right"),
         *([Column("fail-safe", PLAIN_MM)] if failsafe else []),

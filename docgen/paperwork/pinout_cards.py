@@ -10,7 +10,7 @@ from docgen.harness.model import Common, ContactUse, Disconnect, Harness
 from docgen.paperwork.card_letters import ViewContact
 from docgen.paperwork.card_pages import codes_of, finish
 from docgen.paperwork.card_table import CardRow, add_table, table_fits
-from docgen.paperwork.card_views import add_views
+from docgen.paperwork.card_views import ViewsOf, add_views
 from docgen.paperwork.codes import numbered_texts
 from docgen.paperwork.flow import Flow
 from docgen.paperwork.imprint import (
@@ -51,6 +51,7 @@ class Card:
     wire_side: View
     turned: bool
     upright: tuple[View, View]
+    to_scale: bool
     rows: tuple[CardRow, ...]
     commons: tuple[Said, ...]
     checked: str
@@ -87,6 +88,7 @@ def card_of(harness: Harness, disconnect: Disconnect, index: int) -> Card:
         wire_side=wire_view(shell, half.gender, half.key),
         turned=half.key is not None and shell.key is not None,
         upright=(mating_view(shell, half.gender, None), wire_view(shell, half.gender, None)),
+        to_scale=shell.to_scale,
         rows=rows,
         commons=tuple(_common(harness, common, index) for common in disconnect.commons.values()),
         checked=shell.checked or "",
@@ -119,7 +121,7 @@ def _from_and_to(harness: Harness, disconnect: Disconnect, use: ContactUse) -> t
         common = disconnect.commons[use.common]
         starts = dict.fromkeys(harness.circuits[name].start.text for name in common.feeders)
         served = _served(common)
-        to = harness.circuits[served[0]].load_text if len(served) == 1 else f"{len(served)} circuits, below"
+        to = harness.circuits[served[0]].load_text if len(served) == 1 else f"{len(served)} circuits"
         return Said(", ".join(starts), common.said.position), Said(to, common.said.position)
     circuit = harness.circuits[use.circuit]
     goal = Said(circuit.load_text, circuit.loads[0].said.position)
@@ -182,17 +184,18 @@ def _compose_card(card: Card, layout: PageLayout, imprint: Imprint) -> list[Page
     flow = Flow(layout.paper, layout.margin, bottom)
     flow.new_page()
     _title(flow, card)
-    flow.on_new_page = lambda flow: flow.heading(f"{card.name.text} · {card.half}, continued", LARGE_MM, 0)
+    half = f"{card.half.removesuffix(' half')} · {card.gender}"
+    flow.on_new_page = lambda flow: flow.heading(f"{card.name.text} · {half}, continued", LARGE_MM, 0)
     way = "key as it sits in the hatch" if card.turned else "not turned to the hatch"
-    way = way if card.mating.key else "the shell has no key to turn it by"
-    used = " · %: of its rating" if any(row.used for row in card.rows) else ""
-    add_views(flow, [(card.mating, card.wire_side), card.upright], _view_contacts(card), way, used)
-    if table_fits(flow, card.rows, card.commons):
-        add_table(flow, card.rows, card.commons)
-        _add_notes(flow, notes[beside:])
-    else:
-        _add_notes(flow, notes[beside:])
-        add_table(flow, card.rows, card.commons)
+    way = way if card.mating.key else "no key to turn it by: go by contact 1 and the colours"
+    used = "%: of its rating" if any(row.used for row in card.rows) else ""
+    pairs = [(card.mating, card.wire_side), card.upright]
+    add_views(flow, ViewsOf(pairs, _view_contacts(card), way, card.to_scale, used))
+    said, below = [common.text for common in card.commons], list(notes[beside:])
+    if table_fits(flow, card.rows, said + below):
+        said, below = said + below, []
+    _add_notes(flow, below)
+    add_table(flow, card.rows, said)
     return finish(flow, feet, layout.margin)
 
 

@@ -54,8 +54,7 @@ def without(row: Row, *columns: str) -> Row:
 
 # As the builder wrote: one heavy pair from the power unit feeds aileron, flap and a light.
 COMMONS_OF_FULMAR = {
-    f"{side}-wing-b": {"from": f"power-unit WING-{side[0].upper()}", "to": "3 circuits, below"}
-    for side in ("left", "right")
+    f"{side}-wing-b": {"from": f"power-unit WING-{side[0].upper()}", "to": "3 circuits"} for side in ("left", "right")
 }
 
 

@@ -250,8 +250,8 @@ def test_each_view_says_what_the_eye_looks_at_and_only_one_is_framed() -> None:
 
 
 def ink_middle_mm(pixels: NDArray[np.uint8], view: PrintedView, contact: str) -> tuple[float, float]:
-    """Return the middle of the ink of a contact's number by its pixels [mm from the top left of the paper]."""
-    box = view.numbers[contact].ink
+    """Return the middle of the ink of a contact's number or dot by its pixels [mm from the top left of the paper]."""
+    box = view.contact_ink(contact)
     left, top = int((box.left - 0.1) * PER_MM), int((box.top - 0.1) * PER_MM)
     part = pixels[top : int((box.bottom + 0.1) * PER_MM) + 1, left : int((box.right + 0.1) * PER_MM) + 1] < 128
     rows, columns = np.flatnonzero(part.any(axis=1)), np.flatnonzero(part.any(axis=0))
