@@ -156,6 +156,9 @@ def test_nothing_strikes_the_numbers_and_letters(
         # Four contacts near the rim of a round shell.
         "{at: {1: [3 mm, 3 mm], 2: [-3 mm, 3 mm], 3: [-3 mm, -3 mm], 4: [3 mm, -3 mm]}, outline: [12 mm, 12 mm], "
         "shape: round",
+        # Two columns of which one stands in the middle.
+        "{at: {1: [0 mm, 5 mm], 2: [3 mm, 5 mm], 3: [0 mm, 0 mm], 4: [3 mm, 0 mm], 5: [0 mm, -5 mm], "
+        "6: [3 mm, -5 mm]}, outline: [10 mm, 16 mm]",
         # Rows of 19 and 18 contacts, 2.77 mm pitch.
         pytest.param(
             "{rows: [[1..19], [20..37]], pitch: {across: 2.77 mm, down: 2.84 mm}, outline: [55.4 mm, 8.3 mm]",
@@ -164,10 +167,31 @@ def test_nothing_strikes_the_numbers_and_letters(
     ],
 )
 def test_a_shell_that_is_hard_to_show_is_not_set_illegibly(tmp_path: Path, shell: str) -> None:
-    count = 37 if "37" in shell else 4
+    count = next(count for count in (37, 6, 4) if f"..{count}]" in shell or f"{count}: [" in shell)
     names = [str(i) for i in range(1, count + 1)]
     cards = cards_of_joint(tmp_path, one_joint("own", names, own_shell=f"{shell}, key: up, contact: {CONTACT}}}"))
     assert [struck(view) for view in views_of(cards, [tuple(names)] * 2)] == [[]] * 4
+
+
+def blank_mm(one: Box, other: Box) -> float:
+    """Return the distance between two boxes."""
+    across = max(one.left, other.left) - min(one.right, other.right)
+    down = max(one.top, other.top) - min(one.bottom, other.bottom)
+    return float(np.hypot(max(across, 0), max(down, 0)))
+
+
+@pytest.mark.parametrize(
+    ("rows", "outline"),
+    [("[[1, 2, 3], [4, 5, 6], [7, 8, 9]]", "12 mm, 12 mm"), ("[[1..4], [5..8], [9..12]]", "20 mm, 14 mm")],
+)
+def test_letters_are_nearer_to_their_own_number_than_to_any_other(tmp_path: Path, rows: str, outline: str) -> None:
+    names = [str(i) for i in range(1, 13 if "12" in rows else 10)]
+    pitch = "{across: 3.5 mm, down: 3.5 mm}"
+    shell = f"{{rows: {rows}, pitch: {pitch}, outline: [{outline}], key: up, contact: {CONTACT}}}"
+    for view in views_of(cards_of_joint(tmp_path, one_joint("own", names, own_shell=shell)), [tuple(names)] * 2):
+        for name, (text, *_) in view.letters.items():
+            blank = {other: blank_mm(text.ink, number.ink) for other, number in view.numbers.items()}
+            assert blank.pop(name) < 0.7 * min(blank.values()), name
 
 
 def luminance(rgb: NDArray[np.float64]) -> float:
