@@ -126,7 +126,7 @@ class PrintedPage:
     @staticmethod
     def _follows(last: PrintedText, text: PrintedText, end_mm: float) -> bool:
         alike = last.bold == text.bold and abs(last.capital_mm - text.capital_mm) < 1e-4
-        return alike and abs(last.base_mm - text.base_mm) < 1e-4 and abs(text.box.left - end_mm) < last.capital_mm
+        return alike and abs(last.base_mm - text.base_mm) < 1e-4 and abs(text.box.left - end_mm) < 0.6 * last.capital_mm
 
     @cached_property
     def capitals(self) -> list[tuple[str, Box]]:

@@ -10,9 +10,9 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
-from itertools import pairwise
+from itertools import combinations, pairwise
 
 from docgen.harness.airframe import Ways
 from docgen.harness.bundles import lead_thickness_mm
@@ -51,13 +51,15 @@ class LeadWork:
 class GuardWork:
     """How one guard goes on: the place it slides on from and that where it stops; one that opens goes around.
 
-    `plugs` names equipment whose own lead lies in it and came with a plug that it does not pass over.
+    `plugs` names equipment whose own lead lies in it and came with a plug that it does not pass over, `past` leads on
+    which another guard is in its way from either side: they run around a ring.
     """
 
     guard: Guard
     start: str
     goal: str
     plugs: tuple[str, ...]
+    past: tuple[str, ...] = ()
 
     @property
     def opens(self) -> bool:
@@ -76,7 +78,6 @@ class AssemblyPlan:
 
 def plan_work(harness: Harness) -> tuple[AssemblyPlan, ...]:
     """Return how the cut leads of each assembly are made."""
-    ways = Ways(harness.runs)
     plans = []
     for assembly in harness.assemblies:
         leads = [lead for lead in harness.leads() if not lead.straight and lead.assembly == assembly]
@@ -88,8 +89,11 @@ def plan_work(harness: Harness) -> tuple[AssemblyPlan, ...]:
         if leads:
             ends = Counter(end.place for lead in leads for end in lead.ends)
             hubs = [place for place, _ in ends.most_common(_HUBS if guards else 1)]
+            # Guards slide along leads, so a way without any brings nothing nearer.
+            used = {run for lead in leads for run in lead.route.runs}
+            ways = Ways([harness.runs[run] for run in sorted(used)])
             plans.append(min((_Bench(harness, ways, hub, leads, guards) for hub in hubs), key=lambda b: b.cost))
-    return tuple(AssemblyPlan(bench.leads[0].assembly, bench.lead_works, bench.guard_works) for bench in plans)
+    return tuple(AssemblyPlan(bench.leads[0].assembly, bench.lead_works, bench.told_guard_works) for bench in plans)
 
 
 def guards_of(harness: Harness) -> list[Guard]:
@@ -126,6 +130,20 @@ class _Bench:
             near, far = sorted(self._ends(guard), key=self._from_hub_mm)
             works.append(GuardWork(guard, far, near, self._plugs_in(guard)))
         return tuple(sorted(works, key=lambda work: (work.opens, self._from_hub_mm(work.goal))))
+
+    @cached_property
+    def told_guard_works(self) -> tuple[GuardWork, ...]:
+        """Return the guards in the order in which they go on, with the leads on which they can't pass another."""
+        order = [work.guard.runs[0] for work in self.guard_works]
+        past: dict[int, list[str]] = {}
+        for lead in self.leads:
+            for (guard, side), (other, other_side) in combinations(self._passing(lead), 2):
+                if side > other_side:
+                    later = max(guard.runs[0], other.runs[0], key=order.index)
+                    past.setdefault(later, []).append(lead.name)
+        return tuple(
+            replace(work, past=tuple(dict.fromkeys(past.get(work.guard.runs[0], ())))) for work in self.guard_works
+        )
 
     @cached_property
     def lead_works(self) -> tuple[LeadWork, ...]:

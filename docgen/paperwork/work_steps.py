@@ -122,7 +122,7 @@ def _first_steps(harness: Harness, plan: AssemblyPlan) -> Iterator[Step]:
     yield Step("Twist", "Each lead to its lay.", ("lead", "lay, mm", "wires", ""), tuple(_twist(w) for w in twisted))
     yield Step(
         "Crimp and fill",
-        "The first end. Guards and the other labels slide on from elsewhere.",
+        "The first end. Guards and the other labels slide on from elsewhere. Wires not named are spliced later.",
         ("lead", "gauge, strip", "at", "contact"),
         (*_first_ends(harness, plan.leads), *(_crimp_tail(harness, *of) for of in tails)),
     )
@@ -145,7 +145,7 @@ def _guard_steps(harness: Harness, plan: AssemblyPlan) -> Iterator[Step]:
     )
     yield Step(
         "Crimp and fill",
-        "The second end, and first ends that waited.",
+        "The second end, and first ends that waited. Wires not named are spliced next.",
         ("lead", "gauge, strip", "at", "contact"),
         tuple(row for work in plan.leads for row in _second_ends(harness, work)),
     )
@@ -175,12 +175,14 @@ def _every_lead(plan: AssemblyPlan) -> tuple[WorkRow, ...]:
 def _end(harness: Harness, end: End) -> Said:
     """Say an end, and which half where both are in one assembly."""
     said = end_said(end)
-    if end.kind != "half":
-        return said
+    return said if end.kind != "half" else Said(f"{said.text}{_which_half(harness, end)}", said.position)
+
+
+def _which_half(harness: Harness, end: End) -> str:
     halves = harness.disconnects[end.name].halves
     alone = len({harness.places[half.place].assembly for half in halves}) > 1
     title = next(half_title(half) for half in halves if half.name == end.part)
-    return said if alone else Said(f"{said.text}, {title}", said.position)
+    return "" if alone else f", {title}"
 
 
 def _row(work: LeadWork, how: str, at: Said, mind: str = "", ticked: bool = True) -> WorkRow:
@@ -222,7 +224,12 @@ def _crimp(harness: Harness, work: LeadWork, end: End, wait: str = "") -> Iterat
     if wires:
         contact = wait or f"{end.connector.name} {end.gender}"
         strip = _gauge_and_strip(harness, [wire.kind for wire in wires], end.connector)
-        yield _row(work, strip, _end(harness, end), contact, not wait)
+        said = _end(harness, end)
+        if len(wires) < sum(bool(end.contacts.get(wire.role)) for wire in work.lead.wires):
+            contacts = contacts_text([number for wire in wires for number in end.contacts[wire.role]])
+            marks = listed([wire.mark for wire in wires])
+            said = Said(f"{end.name} {contacts}{_which_half(harness, end)}: {marks} only", said.position)
+        yield _row(work, strip, said, contact, not wait)
 
 
 def _gauge_and_strip(harness: Harness, kinds: Sequence[WireKind], connector: Connector) -> str:
@@ -258,6 +265,8 @@ def _guard(harness: Harness, work: GuardWork) -> WorkRow:
     stuck = (
         f"; not over the plug of {listed(work.plugs)}: fit that plug after, or a guard that opens" if work.plugs else ""
     )
+    if work.past:
+        stuck += f"; can't pass another guard on {listed(work.past)}: take one that opens"
     return WorkRow(
         (kind.name, work.start, work.goal),
         Said(f"{kind.name} · {kind.kind}", at),
