@@ -309,3 +309,54 @@ def test_carrying_out_random_harnesses_strands_nothing(
     # Some leads pass a sharp edge on either side of where all else begins: both their ends have to wait.
     assert waits.pop("Crimp and fill") > 0
     assert set(waits.values()) == {0}
+
+
+def ring(ways: Mapping[str, tuple[str, ...]]) -> Mapping[str, str]:
+    """Write an airframe whose runs go round, all of them sharp, with leads by the ways named."""
+    places = ("tray", "far", "near")
+    box = {"kind": "other", "ports": [{"plug": "servo-3", "names": "1..9", "contacts": "pins"}]}
+    equipment: dict[str, object] = {f"box-{place}": box | {"place": place} for place in places}
+    circuits = {}
+    for number, (name, way) in enumerate(ways.items(), 1):
+        equipment[name] = {"kind": "other", "place": way[-1], "lead": "100 mm", "plug": "servo-3"}
+        circuits[name] = {"from": f"box-{way[0]} {number}", "to": name, "by": list(way[1:-1]), "lead": "lone-26"}
+    runs = [("tray", "far", 510), ("far", "near", 420), ("near", "tray", 110)]
+    aircraft = {"name": "Ring", "description": "round", "marks": "R-1", "revision": "A", "date": "2026-01-01"}
+    return {
+        "aircraft.yaml": json.dumps(
+            {
+                "aircraft": aircraft,
+                "places": {place: {"assembly": "hull", "access": "hatch"} for place in places},
+                "runs": [{"between": [a, b], "length": f"{mm} mm", "edges": "sharp"} for a, b, mm in runs],
+            }
+        ),
+        "harness.yaml": json.dumps({"equipment": equipment, "circuits": circuits}),
+    }
+
+
+def test_guards_slide_along_leads_and_not_by_the_shorter_way_back(
+    written_folder: Callable[[Mapping[str, str]], Path], tmp_path: Path
+) -> None:
+    carry_out(harness_in(written_folder(ring({"one": ("tray", "far", "near")}))), tmp_path)
+
+
+def test_a_ring_that_no_order_can_dress_asks_for_a_guard_that_opens(
+    written_folder: Callable[[Mapping[str, str]], Path], tmp_path: Path
+) -> None:
+    ways = {"one": ("tray", "far", "near"), "two": ("far", "near", "tray"), "three": ("near", "tray", "far")}
+    pages = printed_sheet(harness_in(written_folder(ring(ways))), tmp_path)
+    said = " ".join(text.text for page in pages for text in page.texts)
+    assert said.count("take one that opens") == 1, said
+
+
+def test_only_the_wires_that_go_into_contacts_are_crimped_before_a_splice(tmp_path: Path) -> None:
+    sheet = dict(steps_on(printed_sheet(harness_in(shipped_folder("examples") / "fulmar"), tmp_path)))
+    # As the builder wrote: its signal has contact 5, positive and negative join the shared 1+2 and 3+4.
+    rows = [
+        row
+        for step in sheet["left-panel"]
+        if step.verb == "Crimp and fill"
+        for row in step.rows
+        if row[0].startswith("AIL L OUT") and row[2].startswith("left-wing-b")
+    ]
+    assert [row[2] for row in rows] == ["left-wing-b 5: C6B22 only"]
