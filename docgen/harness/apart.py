@@ -100,23 +100,16 @@ def _half_pairs(harness: Harness, disconnect: Disconnect, index: int, leads: Seq
     place = "half", disconnect.name, half.name
     wired = [contact for contact, use in disconnect.uses.items() if use.wires[index] is not None]
     pairs = [pair for pair in neighbours(disconnect.shell) if pair[0] in wired and pair[1] in wired]
-    supplies: dict[_Supply, str] = {}
+    supplied: dict[str, frozenset[_Supply]] = {}
     for lead, at in leads:
         pairs += _pole_pairs(harness, lead, at)
-        supplies |= {name: lead.ends[at].contacts[role][0] for name, role in _supplies(harness, lead)} | supplies
-    pairs += combinations(supplies.values(), 2)
+        for role in harness.circuits[lead.circuit].poles[:1]:
+            if lead.wire(role) is not None:
+                come_from = {_supply(harness, source.point) for source in sources(harness, lead, role)}
+                contact = lead.ends[at].contacts[role][0]
+                supplied[contact] = supplied.get(contact, frozenset()) | come_from
+    pairs += [pair for pair in combinations(supplied, 2) if supplied[pair[0]] != supplied[pair[1]]]
     return _pairs_at(place, disconnect.shell, pairs)
-
-
-def _supplies(harness: Harness, lead: Lead) -> list[tuple[_Supply, str]]:
-    """Return the equipment that a lead's supply comes from and its regulated outlet, with the role that brings it."""
-    poles = harness.circuits[lead.circuit].poles[:1]
-    return [
-        (_supply(harness, source.point), role)
-        for role in poles
-        if lead.wire(role) is not None
-        for source in sources(harness, lead, role)
-    ]
 
 
 def _supply(harness: Harness, point: Point) -> _Supply:

@@ -27,6 +27,7 @@ from docgen.paperwork.imprint import (
     Foot,
     Imprint,
     foot_height_mm,
+    line_pitch_mm,
     number_pages,
     state_of,
 )
@@ -45,7 +46,7 @@ from docgen.paperwork.materials import (
 )
 from docgen.paperwork.naming import end_said, half_title, marks_text
 from docgen.paperwork.pages import Composed
-from docgen.paperwork.spool_bars import add_spools
+from docgen.paperwork.spool_bars import ORDER, add_spools, first_mm
 from docgen.paperwork.swatches import strip
 from docgen.paperwork.tables import Column
 
@@ -158,10 +159,11 @@ def _piece(cut: CutPiece) -> Piece:
 
 
 def _wire_end(end: End, wire: Wire | None) -> Said:
-    """Say where one end of a piece goes; a wire that joins a common is spliced to its tails."""
-    if wire is None or wire.role not in end.commons:
+    """Say where one end of a piece goes, a wire to its own contact; one that joins a common is spliced to its tails."""
+    if wire is None or end.kind != "half" or end.connector.roles or wire.role not in end.contacts:
         return end_said(end)
-    return Said(f"{end.name} common {'+'.join(end.contacts[wire.role])}", end.said.position)
+    common = "common " if wire.role in end.commons else ""
+    return Said(f"{end.name} {common}{'+'.join(end.contacts[wire.role])}", end.said.position)
 
 
 def totals_text(group: Group) -> str:
@@ -178,7 +180,9 @@ def compose(items: CutContent, layout: PageLayout, imprint: Imprint) -> Composed
     flow = Flow(layout.paper, layout.margin, layout.margin + foot_height_mm(foot, width) + 2)
     flow.new_page()
     flow.heading(f"Cut list · {imprint.aircraft}", TITLE_MM)
-    flow.paragraph("Cut each piece to the length at the left; one row is one piece. Tick it when it is cut.", SMALL_MM)
+    order = f" {ORDER}" if any(group.plan is not None for group in items.groups) else ""
+    how = f"Cut each piece to the length at the left; one row is one piece. Tick it when it is cut.{order}"
+    flow.paragraph(how, SMALL_MM)
     like = [row for group in items.groups for row in _rows(group)]
     for group in items.groups:
         _group(flow, group, like)
@@ -230,7 +234,8 @@ def _group(flow: Flow, group: Group, like: list[tuple[str, ...]]) -> None:
         own = Box(row.x_mm, row.y_mm, _STRIP_MM, row.height_mm)
         return [*tick(index, row, cells), *strip(group.colour, own)]
 
-    flow.table(columns, rows, TableStyle(ROW_MM), title, side, _STRIP_MM + 2, like, key_column=1)
+    below_mm = 1.2 + line_pitch_mm(PLAIN_MM) + (first_mm(group.plan) if group.plan is not None else 0.0)
+    flow.table(columns, rows, TableStyle(ROW_MM, below_mm=below_mm), title, side, _STRIP_MM + 2, like, key_column=1)
     usual = flow.on_new_page
     flow.on_new_page = lambda flow: flow.heading(f"{title}, continued", PLAIN_MM)
     flow.space(1.2)

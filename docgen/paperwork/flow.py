@@ -29,11 +29,12 @@ RowMarks = Callable[[int, Box, Sequence[Box]], list[Mark]]
 
 @dataclass(frozen=True)
 class TableStyle:
-    """How a table's rows are set."""
+    """How a table's rows are set; `below_mm` is the height of what is not parted from the last row."""
 
     row_mm: float
     rule_every: int = 3
     keep: int = 2
+    below_mm: float = 0.0
 
 
 class Flow:
@@ -162,7 +163,8 @@ class Flow:
         for index, row in enumerate(rows):
             cut = shortened_in(columns, widths, row)
             row_mm = max(style.row_mm, row_height_mm(columns, widths, row))
-            if not self._fits_with(row[key_column], cut, row_mm):
+            below_mm = style.below_mm if index == len(rows) - 1 else 0.0
+            if not self._fits_with(row[key_column], cut, row_mm + below_mm):
                 self.new_page()
                 if title:
                     self.heading(f"{title}, continued", PLAIN_MM, keep_mm=row_mm + head_mm)

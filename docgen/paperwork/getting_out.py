@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 
 from docgen.harness.bundles import outside_diameter_mm
+from docgen.harness.kinds import Run
 from docgen.harness.model import Guard, Harness
 from docgen.harness.splices import splices_of
 from docgen.harness.tubes import fits
@@ -140,26 +141,43 @@ def _grommets(harness: Harness) -> list[Wanted]:
 
 
 def _clips(harness: Harness) -> list[Wanted]:
-    """Count clips: at each free tail and coil, within 50 mm of each fixed half, and along each run.
+    """Count clips: at each free tail and coil, within 50 mm of each fixed half, where ways part, and along each way.
 
     Common practice, no source.
     """
     halves = [half for disconnect in harness.disconnects.values() for half in disconnect.halves]
-    coils = sum(
-        free > 0 and end.kind != "half"  # the free tail of a half is one, however many leads are in it
+    coils = [
+        end.place
         for lead in harness.leads()
         for end, free in zip(lead.ends, lead.free_mm, strict=True)
-    )
+        if free > 0 and end.kind != "half"  # the free tail of a half is one, however many leads are in it
+    ]
+    used = [harness.runs[bundle.run] for bundle in harness.bundles if bundle.leads]
+    meeting = Counter(place for run in used for place in run.between)
+    held = {*coils, *(half.place for half in halves)}
+    parting = {place for place, runs in meeting.items() if runs > 2} - held
     along = sum(
-        max(math.ceil(harness.runs[bundle.run].length_mm / harness.clip_every_mm - 1e-9) - 1, 0)
-        for bundle in harness.bundles
-        if bundle.leads
+        max(math.ceil(length_mm / harness.clip_every_mm - 1e-9) - 1, 0)
+        for length_mm in _unbroken_mm(used, {place for place in meeting if meeting[place] == 2} - held)
     )
-    count = len(halves) + coils + along
+    count = len(halves) + len(coils) + len(parting) + along
     says = (
-        f"clips: one every {harness.clip_every_mm:g} mm, at each half within 50 mm, where a coil or a free tail begins"
+        f"clips: one every {harness.clip_every_mm:g} mm, at each half within 50 mm, where a coil or a free tail begins "
+        "or ways part"
     )
     return [Wanted(count, "as thick as the bundle", says)] if count else []
+
+
+def _unbroken_mm(runs: Sequence[Run], passed: Collection[str]) -> list[float]:
+    """Return the lengths of the ways that runs make together, which go on at the places `passed`."""
+    way_of = list(range(len(runs)))
+    for place in passed:
+        one, other = (way_of[at] for at, run in enumerate(runs) if place in run.between)
+        way_of = [one if way == other else way for way in way_of]
+    lengths_mm = dict.fromkeys(way_of, 0.0)
+    for way, run in zip(way_of, runs, strict=True):
+        lengths_mm[way] += run.length_mm
+    return list(lengths_mm.values())
 
 
 def add_wanted(flow: Flow, items: tuple[Wanted, ...]) -> None:

@@ -28,6 +28,10 @@ STEM = "order-of-work"
 _ROW_MM = 7.0
 _BOX_MM = 4.0
 _INITIALS_MM = 18.0
+_LAST = (
+    "When all assemblies are in the aircraft, electronics still unplugged: mate all disconnects, and ring out whole "
+    "paths by the ring-out sheet."
+)
 
 
 def compose(items: WorkContent, layout: PageLayout, imprint: Imprint) -> Composed:
@@ -65,6 +69,13 @@ def _add_samples(flow: Flow, items: WorkContent, imprint: Imprint) -> None:
     ]
     rows = [(s.wire, s.contact, _newtons(s.least_n), _newtons(s.military_n), "", "") for s in items.samples]
     flow.table(columns, rows, TableStyle(_ROW_MM), "Samples", _two_boxes)
+    flow.space(5)
+    flow.heading("Then: each assembly by its own sheet", LARGE_MM)
+    if items.has_paths:
+        flow.heading("Last: whole paths", LARGE_MM, keep_mm=_ROW_MM + 6)
+        flow.paragraph(_LAST, SMALL_MM)
+        columns = [Column("", PLAIN_MM, bold=True, gives=True), Column("", PLAIN_MM, fixed_mm=_INITIALS_MM)]
+        flow.table(columns, [("whole paths ring out, nothing else does", "")], TableStyle(_ROW_MM), "", _last_box)
 
 
 def _newtons(force: float | None) -> str:
@@ -96,6 +107,10 @@ def _add_step(flow: Flow, number: int, step: Step) -> None:
 
 def _two_boxes(index: int, row: Box, cells: Sequence[Box]) -> list[Mark]:  # noqa: ARG001 - rows look alike
     return [_box(cell, _INITIALS_MM) for cell in cells[-2:]]
+
+
+def _last_box(index: int, row: Box, cells: Sequence[Box]) -> list[Mark]:  # noqa: ARG001 - it is one row
+    return [_box(cells[-1], _INITIALS_MM)]
 
 
 def _box(cell: Box, width_mm: float) -> Mark:

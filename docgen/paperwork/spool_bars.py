@@ -13,20 +13,26 @@ from docgen.paperwork.marks import FAINT, MIDDLE_MM, THIN_MM, Box, Line, Text, r
 from docgen.paperwork.typeface import width_mm
 
 _BAR_MM = 4.4
-_NAME_MM = 34.0
+_NAME_MM = 48.0
+ORDER = "Spools: the fewest bought, then the fewest sealed ones opened, then the fewest part-used."
 _PITCH_MM = 6.4
 
 
 def add_spools(flow: Flow, plan: SpoolPlan, lengths_mm: Sequence[float]) -> None:
     """Add the bars of a group, what to buy, and whether fewer spools could do."""
     flow.space(1)
-    flow.need(_PITCH_MM * min(len(plan.cuts), 3) + 2 * SMALL_MM)
+    flow.need(first_mm(plan) - 1)
     longest = max((cut.length_mm for cut in plan.cuts), default=0.0)
     for number, cut in enumerate(plan.cuts, 1):
         flow.need(_PITCH_MM + (2 * SMALL_MM if number == len(plan.cuts) else 0))
         _bar(flow, cut, lengths_mm, (flow.width_mm - _NAME_MM) / longest)
         flow.y_mm += _PITCH_MM
     flow.paragraph(_says(plan), SMALL_MM)
+
+
+def first_mm(plan: SpoolPlan) -> float:
+    """Return the height of the bars that are not parted from what stands above them."""
+    return 1 + _PITCH_MM * min(len(plan.cuts), 3) + 2 * SMALL_MM
 
 
 def spool_name(cut: Cut) -> str:
@@ -39,7 +45,8 @@ def spool_name(cut: Cut) -> str:
 def _bar(flow: Flow, cut: Cut, lengths_mm: Sequence[float], scale: float) -> None:
     top, x = flow.y_mm + 0.6, flow.x_mm + _NAME_MM
     base = top + _BAR_MM / 2 + SMALL_MM / 2
-    flow.page.add(Text(flow.x_mm, base, f"{spool_name(cut)} · {cut.length_mm / 1000:g} m", SMALL_MM))
+    says = f"{spool_name(cut)} · {cut.length_mm / 1000:g} m · rest {millimetres(cut.rest_mm)}"
+    flow.page.add(Text(flow.x_mm, base, says, SMALL_MM))
     flow.page.add(rectangle(Box(x, top, cut.length_mm * scale, _BAR_MM), MIDDLE_MM))
     for index in cut.pieces:
         width = lengths_mm[index] * scale
@@ -48,17 +55,13 @@ def _bar(flow: Flow, cut: Cut, lengths_mm: Sequence[float], scale: float) -> Non
             flow.page.add(Text(x + width / 2, base, says, SMALL_MM, align="centre"))
         x += width
         flow.page.add(Line(x, top, x, top + _BAR_MM, MIDDLE_MM))
-    rest = f"rest {millimetres(cut.rest_mm)}"
-    if width_mm(rest, SMALL_MM) + 0.8 <= cut.rest_mm * scale:
-        flow.page.add(Text(x + cut.rest_mm * scale / 2, base, rest, SMALL_MM, align="centre", colour=FAINT))
     flow.page.add(Line(x, top + _BAR_MM, x + cut.rest_mm * scale, top + _BAR_MM, THIN_MM, FAINT))
 
 
 def _says(plan: SpoolPlan) -> str:
     count = len(plan.cuts)
     spools = f"{count} spool{'s' if count > 1 else ''}"
-    order = "part-used before sealed before bought ones, "
-    proof = f"{order}fewer can't do" if plan.proved else f"not proved least: {order}{plan.least} might do"
+    proof = "fewer can't do" if plan.proved else f"not proved least, {plan.least} might do"
     bought = Counter(cut.length_mm for cut in plan.cuts if cut.bought)
     buy = ", ".join(f"{number} of {length / 1000:g} m" for length, number in sorted(bought.items()))
     said = [f"{spools}; {proof}"] if count else []

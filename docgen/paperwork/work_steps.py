@@ -11,6 +11,7 @@ from docgen.basics.units import millimetres
 from docgen.harness.kinds import Connector, WireKind
 from docgen.harness.lengths import SPLICE_STRIP_MM
 from docgen.harness.model import Behind, Common, Disconnect, Half, Harness
+from docgen.harness.ringing import load_chains
 from docgen.harness.splices import Splice, crimped_wires, splices_of
 from docgen.harness.wiring import Circuit, End, Lead
 from docgen.harness.work import AssemblyPlan, GuardWork, LeadWork, plan_work
@@ -62,17 +63,19 @@ class AssemblyWork:
 
 @dataclass(frozen=True)
 class WorkContent:
-    """Samples to pull first, then the work of each assembly."""
+    """Samples to pull first, then the work of each assembly; whether whole paths are rung out at the last."""
 
     samples: tuple[Sample, ...]
     assemblies: tuple[AssemblyWork, ...]
+    has_paths: bool
 
 
 def content(harness: Harness) -> WorkContent:
     """Return the order of work."""
     plans = plan_work(harness)
     works = tuple(AssemblyWork(plan.assembly, _steps(harness, plan)) for plan in plans)
-    return WorkContent(_samples(harness, [work.lead for plan in plans for work in plan.leads]), works)
+    samples = _samples(harness, [work.lead for plan in plans for work in plan.leads])
+    return WorkContent(samples, works, any(True for _ in load_chains(harness)))
 
 
 def _samples(harness: Harness, leads: Sequence[Lead]) -> tuple[Sample, ...]:
@@ -113,9 +116,11 @@ def _first_steps(harness: Harness, plan: AssemblyPlan) -> Iterator[Step]:
     """Walk what comes before anything slides on over several leads."""
     tails = [of for of in _halves_with_tails(harness) if harness.places[of[1].place].assembly == plan.assembly]
     twisted = [w for w in plan.leads if w.lead.lay_mm is not None and len(w.lead.wires) > 1 and not w.lead.bought]
+    single = " Slide each wire's own labels on before it is twisted." if harness.labels.each != "lead" else ""
+    named = " Slide on the label that is named; the others come later." if harness.labels.each != "wire" else ""
     yield Step(
         "Cut and label",
-        "All wires of these leads, from the cut list. Slide on the label that is named; the others come later.",
+        f"All wires of these leads, from the cut list.{single}{named}",
         ("lead", "cut, mm", "marks", "label now"),
         (*(_cut(harness, work) for work in plan.leads), *(_cut_tail(*of) for of in tails)),
     )
@@ -139,7 +144,7 @@ def _guard_steps(harness: Harness, plan: AssemblyPlan) -> Iterator[Step]:
     )
     yield Step(
         "Last labels",
-        "From ends that are still open.",
+        "From ends that are still open." if harness.labels.fit == "before" else "Each from its own end, over its plug.",
         ("lead", "", "label", ""),
         tuple(row for work in plan.leads for row in _last_labels(harness, work)),
     )
@@ -200,7 +205,7 @@ def _cut(harness: Harness, work: LeadWork) -> WorkRow:
 
 def _labelled_early(harness: Harness, work: LeadWork) -> bool:
     """Tell whether the first end's label goes on before that end is crimped; one that passes the plug comes last."""
-    return not work.after and harness.labels.fit == "before"
+    return not work.after and harness.labels.fit == "before" and harness.labels.each != "wire"
 
 
 def _twist(work: LeadWork) -> WorkRow:
@@ -277,6 +282,8 @@ def _guard(harness: Harness, work: GuardWork) -> WorkRow:
 
 
 def _last_labels(harness: Harness, work: LeadWork) -> Iterator[WorkRow]:
+    if harness.labels.each == "wire":
+        return
     early = (work.first_end,) if _labelled_early(harness, work) else ()
     for end in (work.first_end, work.second_end):
         if end not in early and not end.is_splice:

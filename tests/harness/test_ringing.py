@@ -453,7 +453,7 @@ def test_neighbours_and_poles_must_not_be_connected() -> None:
 def test_one_supply_must_not_be_connected_to_another() -> None:
     harness = resolved(EXAMPLES / "fulmar")
     # Positives from the power unit are on 2, 5 and 8, that from the lamps' unit on 11, beside none of them.
-    assert ("2", "11") in contacts_apart(harness, "parted", "tail", "fixed")
+    assert {("2", "11"), ("5", "11"), ("8", "11")} <= set(contacts_apart(harness, "parted", "tail", "fixed"))
     (packs,) = (group.pairs for group in apart(harness) if group.key == PACKS)
     assert len(packs) == 5 * 4 / 2  # every two of five packs
 

@@ -20,5 +20,27 @@ BEND_RADIUS_DIAMETERS = 10
 BEND_EXAMPLES_IN = ((0.5, 5), (1.0, 10))
 
 # Crimp contacts pulled to destruction: least force [N] by gauge, "commercial" column. A published crimp
-# specification; that it is the UL 486A series is from memory.
-CRIMP_PULL_N = {28: 8.9, 26: 13.4, 24: 22.3, 22: 35.6, 20: 57.9, 18: 89.0, 16: 133.5, 14: 222.5, 12: 311.5}
+# specification; that it is the UL 486A series is from memory, and that its "military" column is MIL-T-7928's.
+CRIMP_PULL_N = {
+    28: 8.9,
+    26: 13.4,
+    24: 22.3,
+    22: 35.6,
+    20: 57.9,
+    18: 89.0,
+    16: 133.5,
+    14: 222.5,
+    12: 311.5,
+    10: 356.0,
+}
+CRIMP_PULL_MILITARY_N = {
+    26: 31.1,
+    24: 44.5,
+    22: 66.7,
+    20: 84.5,
+    18: 169.0,
+    16: 222.5,
+    14: 311.5,
+    12: 489.3,
+    10: 667.2,
+}
