@@ -13,18 +13,27 @@ from docgen.harness.lengths import allowances_of, tail_length_mm
 from docgen.harness.model import Behind, Common
 from docgen.harness.wiring import End, Lead, Wire
 
+_CLOSE = 1e-9
+
 Arriving = tuple[list[tuple[Lead, Wire, End]], list[tuple[Lead, Wire, End]]]
 """The wires that arrive at each half of a disconnect, each with its lead and that end of it."""
 
 
-def build_common(definition: Definition, disconnect: str, name: str, arriving: Arriving, finder: FeedFinder) -> Common:
-    """Return a common as built."""
+def build_common(
+    definition: Definition,
+    disconnect: str,
+    name: str,
+    arriving: Arriving,
+    finder: FeedFinder,
+    heats_c: tuple[float | None, float | None],
+) -> Common:
+    """Return a common as built; `heats_c` are those of the places of the two halves."""
     form = definition.disconnects[disconnect].commons[name]
     contact = connector_of(definition.parts, definition.disconnects[disconnect].shell).contact
     halves = []
     for index in (0, 1):
         wires = tuple((lead, wire) for lead, wire, end in arriving[index] if end.commons.get(wire.role) == name)
-        halves.append(_behind(definition, wires, tuple(form.contacts), form.tail, contact))
+        halves.append(behind_half(definition, wires, tuple(form.contacts), form.tail, contact, heats_c[index]))
     return Common(
         name=name,
         role=form.role,
@@ -38,33 +47,49 @@ def build_common(definition: Definition, disconnect: str, name: str, arriving: A
     )
 
 
-def _behind(
+def behind_half(
     definition: Definition,
     wires: tuple[tuple[Lead, Wire], ...],
     contacts: tuple[str, ...],
     tail_mm: float,
     contact: ContactKind,
+    heat_c: float | None,
 ) -> Behind:
+    """Return what is behind one half of a common: the wires that arrive, and tails to its contacts."""
     if not wires or (len(wires) == 1 and len(contacts) == 1):
         return Behind(wires, (), None)
-    kind, colour = tail_of(definition, [wire for _, wire in wires], contact)
+    kind, colour = _tail(definition, [wire for _, wire in wires], contact, heat_c)
     tails = tuple(Wire(wires[0][1].role, kind, colour, "", ((), (number,))) for number in contacts)
     return Behind(wires, tails, tail_length_mm(tail_mm, contact.strip_mm, allowances_of(definition)))
 
 
-def tail_of(definition: Definition, wires: Sequence[Wire], contact: ContactKind) -> tuple[WireKind, str]:
+def _tail(
+    definition: Definition, wires: Sequence[Wire], contact: ContactKind, heat_c: float | None
+) -> tuple[WireKind, str]:
     """Return what tails are made of, and their colour.
 
-    The heaviest arriving wire that the contact takes; where it takes none, the heaviest wire of the parts list that
-    it takes, in the colour of the heaviest arriving one.
+    The heaviest arriving wire that the contact takes; where it takes none, or that one does not stand the heat at the
+    half, a wire of the parts list that it takes and that stands it, in the colour of the heaviest arriving one: the
+    next as heavy or heavier, else the heaviest.
     """
     taken = [wire for wire in wires if takes(contact, wire.kind)]
     heaviest = max(taken or wires, key=lambda wire: wire.kind.gauge.area_mm2)
-    if taken:
+    if taken and stands(heaviest.kind, heat_c):
         return heaviest.kind, heaviest.colour
     kinds = [wire_kind(definition.parts, name) for name in definition.parts.wires]
     fitting = [kind for kind in kinds if takes(contact, kind)]
-    return max(fitting, key=lambda kind: kind.gauge.area_mm2, default=heaviest.kind), heaviest.colour
+    standing = [kind for kind in fitting if stands(kind, heat_c)]
+    if taken:
+        as_heavy = [kind for kind in standing if kind.gauge.area_mm2 >= heaviest.kind.gauge.area_mm2 * (1 - _CLOSE)]
+        if as_heavy:
+            return min(as_heavy, key=lambda kind: kind.gauge.area_mm2), heaviest.colour
+        fitting = [heaviest.kind]
+    return max(standing or fitting, key=lambda kind: kind.gauge.area_mm2, default=heaviest.kind), heaviest.colour
+
+
+def stands(kind: WireKind, heat_c: float | None) -> bool:
+    """Tell whether a wire's limit is over a heat; a wire that says none is not judged."""
+    return heat_c is None or kind.limit_c is None or kind.limit_c > heat_c
 
 
 def takes(contact: ContactKind, kind: WireKind) -> bool:

@@ -74,8 +74,8 @@ def _thicker(harness: Harness, mender: Mender, wire: CarryingWire) -> str:
 
     if wire.lead is not None:
         circuit = harness.circuits[wire.lead.circuit]
-        for _, name in mender.leads_for(circuit, wire.lead, as_thick=True):
-            relaid = mender.relaid(wire.lead, name)
+        for _, name in mender.choices.leads_for(circuit, wire.lead, as_thick=True):
+            relaid = mender.choices.relaid(wire.lead, name)
             if all(carries(other.kind) for other in relaid.wires if other.role in circuit.poles):
                 segment = f"segment {wire.lead.segment} of " if len(circuit.leads) > 1 else ""
                 return f"Wire {segment}{wire.lead.circuit} with `{name}`."
