@@ -138,6 +138,17 @@ def heavy(lead: str) -> Definition:
     return {"heavy": {"from": "unit W", "to": "wing p n", "lead": lead}}
 
 
+def two_packs(load: Definition, second: str, least: str) -> Definition:
+    """Return an aircraft with another pack at the root, whose lead to the unit is `second`."""
+    said = definition({"ail": load}, {"ail": through_wing("unit 1", "ail", "servo-22")}, run_mm=(900, 300))
+    equipment = said["harness"]["equipment"]
+    equipment["second"] = {**equipment["pack"], "place": "root"}
+    equipment["unit"] |= {"isolates": "yes", "volts": {"least": least}}
+    equipment["unit"]["ports"][0]["names"] = ["IN", "IN-2"]
+    said["harness"]["circuits"]["supply-2"] = {"from": "second", "to": "unit IN-2", "lead": second}
+    return said
+
+
 # What a finding says to do, done.
 
 WIRED = re.compile(
@@ -150,7 +161,7 @@ SECOND = re.compile(
     r"give each pole of (?P<circuit>[a-z0-9-]+) a second contact at (?P<joint>[a-z0-9-]+)", re.IGNORECASE
 )
 COMMON = re.compile(
-    r"give the common (?P<common>[a-z0-9-]+) of (?P<joint>[a-z0-9-]+) (?P<count>\d+) contacts", re.IGNORECASE
+    r"the common (?P<common>[a-z0-9-]+) of (?P<joint>[a-z0-9-]+) (?P<count>\d+) contacts", re.IGNORECASE
 )
 SHARE = re.compile(r"share it over (?P<count>\d+) contacts", re.IGNORECASE)
 PLUGS = re.compile(r"use a heavier plug: (?P<plugs>[^.]*)\.", re.IGNORECASE)
@@ -328,7 +339,7 @@ def weaker(before: Definition, finding: Finding) -> Iterator[str]:
             yield finding.do.replace(found[0], "")
     for found in COMMON.finditer(finding.do):
         fewer = int(found["count"]) - 1
-        yield finding.do.replace(found[0], f"give the common {found['common']} of {found['joint']} {fewer} contacts")
+        yield finding.do.replace(found[0], f"the common {found['common']} of {found['joint']} {fewer} contacts")
     for found in OWN.finditer(finding.do):
         own = before["harness"]["equipment"][found["equipment"]].get("lead_wire", "lead-26")
         least, most = (parts().wires[name].gauge.area_mm2 for name in (own, found["wire"]))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from docgen.basics.ampacity import derated_a, table_current_a
 from docgen.basics.findings import Position
@@ -20,7 +20,7 @@ from docgen.harness.wiring import Circuit, End, Lead
 class CarryingWire:
     """A wire, where it is, its heat, and its working current [A].
 
-    It is one of a `lead`, or of an own lead at the `own` end; a tail behind a common is neither.
+    It is one of a `lead`, or of an own lead at the `own` end; else one of `tails` behind `common` of a disconnect.
     """
 
     role: str
@@ -32,6 +32,8 @@ class CarryingWire:
     subject: tuple[str, str]
     lead: Lead | None = None
     own: End | None = None
+    common: tuple[str, str] = ("", "")
+    tails: int = 0
 
     @property
     def may_a(self) -> float | None:
@@ -48,7 +50,7 @@ class CarryingWire:
 class CarryingContact:
     """A mated contact and its share of the current [A]: working, briefly, and as long as a gear leg can be jammed.
 
-    `contacts` share it alike; `roles` are those of a plug.
+    `contacts` share it alike; `roles` are those of a plug; one of a shell is at `disconnect`.
     """
 
     role: str
@@ -62,6 +64,7 @@ class CarryingContact:
     position: Position
     subject: tuple[str, str]
     wire: WireKind | None = None
+    disconnect: str = ""
 
     @property
     def rating_share(self) -> float:
@@ -127,7 +130,9 @@ def carrying_contacts(electricity: Electricity, where: Where, circuit: Circuit) 
                     position = where.item(end.name, "circuits", circuit.name, "through")
                 kind = None if lead.straight else wire.kind
                 at = "circuits", circuit.name
-                yield _contact(electricity, step, end.text, end.connector, 1, position, at, kind)
+                joint = "" if end.is_port else end.name
+                contact = _contact(electricity, step, end.text, end.connector, 1, position, at)
+                yield replace(contact, wire=kind, disconnect=joint)
 
 
 def _passed(lead: Lead) -> list[tuple[str, End]]:
@@ -146,7 +151,6 @@ def _contact(
     contacts: int,
     position: Position,
     subject: tuple[str, str],
-    wire: WireKind | None = None,
 ) -> CarryingContact:
     return CarryingContact(
         step.role,
@@ -159,7 +163,6 @@ def _contact(
         electricity.lasting_a(step) / contacts,
         position,
         subject,
-        wire,
     )
 
 
@@ -183,8 +186,10 @@ def carrying_commons(
                 contact.working_a,
                 position,
                 subject,
+                common=(disconnect.name, common.name),
+                tails=count,
             )
             for half, behind in zip(disconnect.halves, common.halves, strict=True)
             if behind.tails
         ]
-        yield common, contact, tails
+        yield common, replace(contact, disconnect=disconnect.name), tails

@@ -113,6 +113,20 @@ class Electricity:
         """Return the packs behind equipment."""
         return self.network.packs[name]
 
+    def way_to(self, name: str, pack: str = "") -> list[Step]:
+        """Return all over which equipment's current comes, from all packs or one, the nearest first."""
+        way: dict[Step, None] = {}
+        left, seen = [name], {name}
+        while left:
+            for feed in self.network.into.get(left.pop(0), ()):
+                if pack and pack not in self.packs_of(feed.source):
+                    continue
+                way |= dict.fromkeys((*feed.out, *feed.back))
+                if feed.source not in seen:
+                    seen.add(feed.source)
+                    left.append(feed.source)
+        return list(way)
+
     @cached_property
     def carrying(self) -> frozenset[str]:
         """Return all equipment that draws a known current, or passes one on."""

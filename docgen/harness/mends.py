@@ -29,6 +29,11 @@ class Mend:
     text: str
     after: Electricity
 
+    @property
+    def sentence(self) -> str:
+        """Return the words as a sentence begins."""
+        return self.text[0].upper() + self.text[1:]
+
 
 class Mender:
     """Looks for mends in one harness."""
@@ -103,12 +108,12 @@ class Mender:
                     yield [change]
 
     def _commons(self, way: Sequence[Step]) -> Iterator[_Lever]:
-        """Walk the commons on a way, with ever more contacts of those to spare."""
-        for name, common in dict.fromkeys((step.disconnect, step.common) for step in way if step.common):
-            disconnect = self.harness.disconnects[name]
-            now = len(disconnect.commons[common].contacts)
-            counts = range(now + 1, now + 1 + len(disconnect.spares))
-            lever = [Change(counts={(name, common): count}) for count in counts]
+        """Walk the disconnects with commons on a way, those with ever more contacts of those to spare."""
+        for name in dict.fromkeys(step.disconnect for step in way if step.common):
+            commons = dict.fromkeys(step.common for step in way if step.disconnect == name)
+            now = {common: len(self.harness.disconnects[name].commons[common].contacts) for common in commons}
+            more = range(1, 1 + len(self.harness.disconnects[name].spares))
+            lever = [Change(counts={(name, common): now[common] + extra for common in commons}) for extra in more]
             possible = [change for change in lever if self.changer.after([change]) is not None]
             if possible:
                 yield possible
@@ -125,8 +130,8 @@ class Mender:
         if change.seconds:
             name, disconnect = change.seconds[0]
             return f"give each pole of {name} a second contact at {disconnect} (`commons:`)"
-        (disconnect, common), count = next(iter(change.counts.items()))
-        return f"give the common {common} of {disconnect} {count} contacts (`contacts:`)"
+        counts = [f"the common {common} of {name} {count} contacts" for (name, common), count in change.counts.items()]
+        return f"give {' and '.join(counts)} (`contacts:`)"
 
     def _wired_with(self, circuit: Circuit, change: Change) -> str:
         names = [change.leads.get((circuit.name, index), lead.part) for index, lead in enumerate(circuit.leads)]
@@ -157,6 +162,7 @@ def _as_weak_as_holds(found: Sequence[Sequence[Change]], does: Callable[[Sequenc
         weaker: list[Change | None] = [None, *found[index]]
         chosen[index] = next((change for change in weaker[:-1] if holds_with(index, change)), weaker[-1])
         chosen[index] = _on_thinnest_leads(index, chosen[index], found[index], holds_with)
+        chosen[index] = _on_fewest_contacts(index, chosen[index], found[index], holds_with)
     return [change for change in chosen if change is not None]
 
 
@@ -177,4 +183,22 @@ def _on_thinnest_leads(
                 break
             thinner.append(replace(change, leads={**others, at: name}))
         change = next((fewer for fewer in thinner if holds_with(index, fewer)), change)
+    return change
+
+
+def _on_fewest_contacts(
+    index: int,
+    change: Change | None,
+    lever: Sequence[Change],
+    holds_with: Callable[[int, Change | None], bool],
+) -> Change | None:
+    """Return a change of commons with each common as it was, or with as few contacts, as it holds with."""
+    for at in list(change.counts) if change is not None else ():
+        assert change is not None
+        others = {other: count for other, count in change.counts.items() if other != at}
+        fewer = [replace(change, counts=others)] if others else []
+        fewer += [
+            replace(change, counts={**others, at: count}) for count in range(lever[0].counts[at], change.counts[at])
+        ]
+        change = next((less for less in fewer if holds_with(index, less)), change)
     return change

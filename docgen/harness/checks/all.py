@@ -34,8 +34,8 @@ _OF_THE_HARNESS = (
     find_antennas,
     find_long_pieces,
 )
-_OF_VOLTS_AND_CURRENTS = (find_low_volts, find_drops, find_currents)
-_OF_SUPPLIES = (find_overvolts, find_joined, find_supply_currents, find_lone_packs, find_short_endurance)
+_WITH_MENDS = (find_low_volts, find_drops, find_currents, find_lone_packs)
+_OF_SUPPLIES = (find_overvolts, find_joined, find_supply_currents, find_short_endurance)
 
 
 def find_cautions(definition: Definition, harness: Harness, electricity: Electricity) -> list[Finding]:
@@ -43,5 +43,5 @@ def find_cautions(definition: Definition, harness: Harness, electricity: Electri
     where = definition.where
     mender = Mender(definition, harness, electricity)
     findings = [finding for find in _OF_THE_HARNESS for finding in find(harness, where)]
-    findings += [finding for find in _OF_VOLTS_AND_CURRENTS for finding in find(harness, electricity, mender, where)]
+    findings += [finding for find in _WITH_MENDS for finding in find(harness, electricity, mender, where)]
     return findings + [finding for find in _OF_SUPPLIES for finding in find(harness, electricity, where)]

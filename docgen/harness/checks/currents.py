@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from docgen.basics.findings import Finding, Position, shown
 from docgen.definition.model import Where
+from docgen.definition.parts import ContactPart
 from docgen.harness.carried import (
     CarryingContact,
     CarryingWire,
@@ -16,6 +17,7 @@ from docgen.harness.carried import (
     carrying_wires,
     may_carry_a,
 )
+from docgen.harness.choices import stem
 from docgen.harness.commons import takes
 from docgen.harness.connectors import contact_kind
 from docgen.harness.electricity import Electricity
@@ -80,14 +82,28 @@ def _thicker(harness: Harness, mender: Mender, wire: CarryingWire) -> str:
                 segment = f"segment {wire.lead.segment} of " if len(circuit.leads) > 1 else ""
                 return f"Wire {segment}{wire.lead.circuit} with `{name}`."
     if wire.own is not None and wire.own.own is not None:
-        own = wire.kind.name.rpartition("-")[0]
-        kinds = sorted(harness.wires, key=lambda k: (k.name.rpartition("-")[0] != own, k.gauge.area_mm2))
+        own = stem(wire.kind.name)
+        thick = [k for k in harness.wires if k.gauge.area_mm2 >= wire.kind.gauge.area_mm2 * (1 - _CLOSE)]
+        kinds = sorted(thick, key=lambda k: (stem(k.name) != own, k.gauge.area_mm2))
         kind = next((k for k in kinds if carries(k) and takes(wire.own.connector.contact, k)), None)
         if kind is not None:
             return f"Give {wire.own.own.equipment} an own lead of {kind.gauge.text} (`lead_wire: {kind.name}`)."
-    if wire.lead is None and wire.own is None:
-        return "Share the common over more contacts, each with a tail."
+    if wire.tails:
+        return _more_tails(harness, wire)
     return "No lead of the parts list would do: share the current over two circuits."
+
+
+def _more_tails(harness: Harness, tail: CarryingWire) -> str:
+    """Say over how many contacts, each with a tail, a common's current would do, if there are so many to spare."""
+    (name, common), may = tail.common, tail.may_a or 0.0
+    needed = math.ceil(tail.working_a * tail.tails / may - _CLOSE)
+    spares = len(harness.disconnects[name].spares)
+    if needed - tail.tails <= spares:
+        return f"Give the common {common} of {name} {needed} contacts (`contacts:`), each with a tail."
+    return (
+        f"That takes {needed} contacts, each with a tail, and {name} has {spares} to spare: "
+        "choose a shell with more contacts or whose contacts take heavier wire, or lead some circuits elsewhere."
+    )
 
 
 def _contacts(mender: Mender, contacts: Iterable[CarryingContact]) -> Iterator[Finding]:
@@ -106,9 +122,9 @@ def _contacts(mender: Mender, contacts: Iterable[CarryingContact]) -> Iterator[F
             f"{roles} at {contact.at}: {each} carries {case.amps:.2f} A {case.when} and is rated {case.may:g} A, "
             f"{case.amps - case.may:.2g} A over."
         )
-        needed = max(math.ceil(case.amps * contact.contacts / case.may - _CLOSE) for case in _cases(contact))
+        do = _more_contacts(mender, contact, case, len(some)) if contact.disconnect and not contact.roles else ""
         yield Finding(
-            contact.position, "contact-current", sentence, _more_contacts(mender, contact, needed), contact.subject
+            contact.position, "contact-current", sentence, do or _heavier_plug(mender, contact), contact.subject
         )
 
 
@@ -129,21 +145,50 @@ def _cases(contact: CarryingContact) -> list[_Case]:
     return [*cases, _Case(contact.lasting_a, kind.rating_a, "with a gear leg jammed")]
 
 
-def _more_contacts(mender: Mender, contact: CarryingContact, needed: int) -> str:
-    if not contact.roles:
-        most = max(contact.working_a, contact.brief_a, contact.lasting_a) * contact.contacts / needed
-        return f"Share it over {needed} contacts (`commons:`), {most:.2f} A each, or use a heavier shell."
+def _needed(contact: CarryingContact) -> int:
+    """Return over how many contacts the current would have to be shared."""
+    return max(math.ceil(case.amps * contact.contacts / case.may - _CLOSE) for case in _cases(contact))
+
+
+def _more_contacts(mender: Mender, contact: CarryingContact, case: _Case, poles: int) -> str:
+    """Say over how many contacts of a shell each pole would do, if there are so many to spare; else which shell would.
+
+    Shells: any of the parts list with as many contacts whose own bear it and take the wire.
+    """
+    disconnect, needed = mender.harness.disconnects[contact.disconnect], _needed(contact)
+    spares = len(disconnect.spares)
+    each_a = case.amps * contact.contacts / needed
+    shared = f"share it over {needed} contacts (`commons:`), {each_a:.2f} A each"
+    enough = (needed - contact.contacts) * poles <= spares
+    shells = [
+        name
+        for name, part in mender.definition.parts.shells.items()
+        if len(part.contact_names) >= len(disconnect.shell.contacts) and _bears(part.contact, contact)
+    ]
+    heavier = f"a heavier shell: {', '.join(f'`{name}`' for name in shells[:3])}" if shells else "a heavier shell"
+    if enough:
+        return f"S{shared[1:]}, or use {heavier}."
+    return f"Use {heavier}; to s{shared[1:]}, {contact.disconnect} has too few to spare ({spares})."
+
+
+def _bears(part: ContactPart, contact: CarryingContact) -> bool:
+    """Tell whether another contact would bear the current and take the wire."""
+    return (
+        part.rating >= max(contact.working_a, contact.lasting_a)
+        and (part.brief is None or part.brief >= contact.brief_a)
+        and (contact.wire is None or takes(contact_kind(part), contact.wire))
+    )
+
+
+def _heavier_plug(mender: Mender, contact: CarryingContact) -> str:
     plugs = [
         name
         for name, part in mender.definition.parts.plugs.items()
-        if set(part.contacts.values()) == contact.roles
-        and part.contact.rating >= max(contact.working_a, contact.lasting_a)
-        and (part.contact.brief is None or part.contact.brief >= contact.brief_a)
-        and (contact.wire is None or takes(contact_kind(part.contact), contact.wire))
+        if set(part.contacts.values()) == contact.roles and _bears(part.contact, contact)
     ]
     if plugs:
         return f"Use a heavier plug: {', '.join(f'`{name}`' for name in plugs[:3])}."
-    return f"Share it over {needed} leads, or use a heavier plug."
+    return f"Share it over {_needed(contact)} leads, or use a heavier plug."
 
 
 def _single(
@@ -160,6 +205,8 @@ def _single(
     if len(common.contacts) == 1 and count > 1:
         sentence = f"one contact of {shown(disconnect.name)} carries the {common.role} of {count} servos."
         do = "Give the common a second contact, so that one bad contact does not lose them all."
+        if not disconnect.spares:
+            do = "None is to spare: choose a shell with more contacts, or lead some servos through by themselves."
         yield Finding(contact.position, "single-contact", sentence, do, contact.subject)
 
 

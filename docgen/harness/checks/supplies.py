@@ -8,6 +8,7 @@ from docgen.basics.findings import Finding, listed, shown
 from docgen.definition.model import Where
 from docgen.harness.electricity import Electricity, Supply
 from docgen.harness.endurance import endurance_of
+from docgen.harness.mends import Mender
 from docgen.harness.model import Harness
 from docgen.harness.tabled import Endurance
 
@@ -113,7 +114,7 @@ def _apart(groups: list[frozenset[str]]) -> bool:
     return any(not one & other for i, one in enumerate(groups) for other in groups[i + 1 :])
 
 
-def find_lone_packs(harness: Harness, electricity: Electricity, where: Where) -> list[Finding]:
+def find_lone_packs(harness: Harness, electricity: Electricity, mender: Mender, where: Where) -> list[Finding]:
     """Return a caution for each of several packs that alone lets volts drop at peak, or can't finish one flight.
 
     Common practice, no source: each of two packs alone must fly the aircraft home.
@@ -123,14 +124,21 @@ def find_lone_packs(harness: Harness, electricity: Electricity, where: Where) ->
         if len(supply.packs) > 1:
             endurance = endurance_of(harness.flight, electricity, supply)
             for pack in supply.packs:
-                findings += _alone(harness, electricity, supply, pack, where)
+                short = _short_with(harness, electricity, supply, pack)
+                if short:
+                    findings.append(_alone(harness, electricity, mender, pack, short, where))
                 findings += _finishes(endurance, pack, where)
     return findings
 
 
-def _alone(harness: Harness, electricity: Electricity, supply: Supply, pack: str, where: Where) -> Iterator[Finding]:
+_Short = list[tuple[float, str]]
+"""By how many volts equipment is short, the worst last."""
+
+
+def _short_with(harness: Harness, electricity: Electricity, supply: Supply, pack: str) -> _Short:
+    """Return what has too few volts at peak with one pack alone: of all that has several packs and does not stall."""
     flow = electricity.peak[pack]
-    worst: tuple[float, str, float] | None = None
+    found = []
     for name in supply.members:
         entry = harness.equipment[name]
         stalls = entry.load is not None and entry.load.stall_a is not None
@@ -138,18 +146,28 @@ def _alone(harness: Harness, electricity: Electricity, supply: Supply, pack: str
             continue
         left = flow.volts(name)
         needed = entry.least_v + harness.limits.margin_v.value
-        if left is not None and left < needed - _CLOSE and (worst is None or left - needed < worst[0]):
-            worst = left - needed, name, left
-    if worst is not None:
-        short, name, left = worst
-        margin = harness.limits.margin_v
-        sentence = (
-            f"{shown(pack)} alone leaves {left:.2f} V at {shown(name)} at peak, {-short:.2f} V less than it needs with "
-            f"{margin.value:g} V to spare ({margin.source})."
-        )
-        do = "Use a pack with less resistance or more volts, thicker leads, or fewer loads on this supply."
-        position = where.value("equipment", pack, "battery", "empty")
-        yield Finding(position, "one-pack", sentence, do, ("equipment", pack))
+        if left is not None and left < needed - _CLOSE:
+            found.append((needed - left, name))
+    return sorted(found, key=lambda item: item[0])
+
+
+def _alone(
+    harness: Harness, electricity: Electricity, mender: Mender, pack: str, short: _Short, where: Where
+) -> Finding:
+    short_v, name = short[-1]
+    margin, left_v = harness.limits.margin_v, electricity.peak[pack].volts(name) or 0.0
+    sentence = (
+        f"{shown(pack)} alone leaves {left_v:.2f} V at {shown(name)} at peak, {short_v:.2f} V less than it needs with "
+        f"{margin.value:g} V to spare ({margin.source})."
+    )
+    supply = electricity.supply_of[pack]
+    way = dict.fromkeys(step for _, other in reversed(short) for step in electricity.way_to(other, pack))
+    mend = mender.mend(list(way), lambda after: not _short_with(harness, after, supply, pack))
+    do = "Use a pack with less resistance or more volts, or fewer loads on this supply: no thicker lead would do."
+    if mend is not None:
+        do = f"{mend.sentence}: {mend.after.peak[pack].volts(name) or 0.0:.2f} V would be left."
+    position = where.value("equipment", pack, "battery", "empty")
+    return Finding(position, "one-pack", sentence, do, ("equipment", pack))
 
 
 def _finishes(endurance: Endurance | None, pack: str, where: Where) -> Iterator[Finding]:

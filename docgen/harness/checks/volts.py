@@ -5,7 +5,7 @@ from __future__ import annotations
 from docgen.basics.findings import Finding, shown
 from docgen.definition.model import Where
 from docgen.harness.electricity import Electricity
-from docgen.harness.feeds import Feed, Step
+from docgen.harness.feeds import Feed
 from docgen.harness.mends import Mender
 from docgen.harness.model import Harness
 
@@ -55,23 +55,13 @@ def _mend_volts(electricity: Electricity, mender: Mender, name: str, needed: flo
     def left(after: Electricity) -> float:
         return min(after.cases(name).values())
 
-    mend = mender.mend(way_to(electricity, name), lambda after: left(after) >= needed - _CLOSE)
+    mend = mender.mend(electricity.way_to(name), lambda after: left(after) >= needed - _CLOSE)
     if mend is None:
-        return "No lead of the parts list would do: shorten its way, let it hang elsewhere, or give it more volts."
-    return f"{_sentence(mend.text)}: {left(mend.after):.2f} V would be left."
-
-
-def way_to(electricity: Electricity, name: str) -> list[Step]:
-    """Return all over which a load's current comes, the nearest first."""
-    way: dict[Step, None] = {}
-    left, seen = [name], {name}
-    while left:
-        for feed in electricity.network.into.get(left.pop(0), ()):
-            way |= dict.fromkeys((*feed.out, *feed.back))
-            if feed.source not in seen:
-                seen.add(feed.source)
-                left.append(feed.source)
-    return list(way)
+        return (
+            "Neither thicker leads nor more contacts would do: shorten its way, let it hang elsewhere, or give it more "
+            "volts."
+        )
+    return f"{mend.sentence}: {left(mend.after):.2f} V would be left."
 
 
 def find_drops(harness: Harness, electricity: Electricity, mender: Mender, where: Where) -> list[Finding]:
@@ -120,9 +110,5 @@ def _mend_drop(harness: Harness, mender: Mender, feed: Feed, case: str) -> str:
         lambda after: _over(harness, after, feed)[0] <= _CLOSE,
     )
     if mend is None:
-        return "No lead of the parts list would do: shorten its way, or let it hang elsewhere."
-    return f"{_sentence(mend.text)}: {100 * _drop(mend.after, feed, case)[1]:.2f} % then."
-
-
-def _sentence(text: str) -> str:
-    return text[0].upper() + text[1:]
+        return "Neither thicker leads nor more contacts would do: shorten its way, or let it hang elsewhere."
+    return f"{mend.sentence}: {100 * _drop(mend.after, feed, case)[1]:.2f} % then."
