@@ -255,8 +255,13 @@ def keys(findings: Sequence[Finding], *names: str) -> set[Key]:
 
 
 def count(findings: Sequence[Finding], like: Finding) -> int:
-    """Count findings of one name about one thing: a circuit has a wire-current for each segment."""
-    return sum((finding.name, finding.subject) == (like.name, like.subject) for finding in findings)
+    """Count findings of one name about one thing; of wires those of one lead, or of the tails behind one half."""
+
+    def of(finding: Finding) -> tuple[str, tuple[str, str], str]:
+        wires = finding.sentence.partition(": ")[0].partition(" of ")[2] if finding.name == "wire-current" else ""
+        return finding.name, finding.subject, wires
+
+    return sum(of(finding) == of(like) for finding in findings)
 
 
 @dataclass(frozen=True)
@@ -340,12 +345,19 @@ def weaker(before: Definition, finding: Finding) -> Iterator[str]:
     for found in COMMON.finditer(finding.do):
         fewer = int(found["count"]) - 1
         yield finding.do.replace(found[0], f"the common {found['common']} of {found['joint']} {fewer} contacts")
+    for found in SHARE.finditer(finding.do):
+        if int(found["count"]) > 2:
+            yield finding.do.replace(found[0], f"share it over {int(found['count']) - 1} contacts")
     for found in OWN.finditer(finding.do):
         own = before["harness"]["equipment"][found["equipment"]].get("lead_wire", "lead-26")
         least, most = (parts().wires[name].gauge.area_mm2 for name in (own, found["wire"]))
         for name, wire in parts().wires.items():
             if least < wire.gauge.area_mm2 - 1e-6 < most - 2e-6:
                 yield finding.do.replace(f"lead_wire: {found['wire']}", f"lead_wire: {name}")
+    yield from thinner_wired(before, finding)
+
+
+def thinner_wired(before: Definition, finding: Finding) -> Iterator[str]:
     for found in WIRED.finditer(finding.do):
         said, segment = before["harness"]["circuits"][found["circuit"]], found["segment"]
         now = by_segment(said["lead"], "AB")

@@ -84,7 +84,7 @@ def _thicker(harness: Harness, mender: Mender, wire: CarryingWire) -> str:
     if wire.own is not None and wire.own.own is not None:
         own = stem(wire.kind.name)
         thick = [k for k in harness.wires if k.gauge.area_mm2 >= wire.kind.gauge.area_mm2 * (1 - _CLOSE)]
-        kinds = sorted(thick, key=lambda k: (stem(k.name) != own, k.gauge.area_mm2))
+        kinds = sorted(thick, key=lambda k: (round(k.gauge.area_mm2, 6), stem(k.name) != own))
         kind = next((k for k in kinds if carries(k) and takes(wire.own.connector.contact, k)), None)
         if kind is not None:
             return f"Give {wire.own.own.equipment} an own lead of {kind.gauge.text} (`lead_wire: {kind.name}`)."
@@ -157,8 +157,6 @@ def _more_contacts(mender: Mender, contact: CarryingContact, case: _Case, poles:
     """
     disconnect, needed = mender.harness.disconnects[contact.disconnect], _needed(contact)
     spares = len(disconnect.spares)
-    each_a = case.amps * contact.contacts / needed
-    shared = f"share it over {needed} contacts (`commons:`), {each_a:.2f} A each"
     enough = (needed - contact.contacts) * poles <= spares
     shells = [
         name
@@ -167,8 +165,9 @@ def _more_contacts(mender: Mender, contact: CarryingContact, case: _Case, poles:
     ]
     heavier = f"a heavier shell: {', '.join(f'`{name}`' for name in shells[:3])}" if shells else "a heavier shell"
     if enough:
-        return f"S{shared[1:]}, or use {heavier}."
-    return f"Use {heavier}; to s{shared[1:]}, {contact.disconnect} has too few to spare ({spares})."
+        each_a = case.amps * contact.contacts / needed
+        return f"Share it over {needed} contacts (`commons:`), {each_a:.2f} A each, or use {heavier}."
+    return f"Use {heavier}: it takes {needed} contacts, and {contact.disconnect} has too few to spare ({spares})."
 
 
 def _bears(part: ContactPart, contact: CarryingContact) -> bool:
