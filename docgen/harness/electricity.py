@@ -60,7 +60,11 @@ class Electricity:
         self.stalling = {supply.name: self._stalling(supply, together) for supply in self.supplies}
         together_a = {name: self.adds[name] for names in self.stalling.values() for name in names}
         self.working = {pack: Flow(network, pack, working) for supply in self.supplies for pack in supply.packs}
+        beside = self._beside(self.working)
+        self.working |= {pack: Flow(network, pack, working, also) for pack, also in beside.items() if also}
         self.peak: dict[str, Flow] = {pack: MoreFlow(flow, together_a) for pack, flow in self.working.items()}
+        beside = self._beside(self.peak)
+        self.peak |= {pack: MoreFlow(self.working[pack], together_a, also) for pack, also in beside.items() if also}
         self._brief = {
             pack: MoreFlow(flow, {name: a for name, a in together_a.items() if self.jammed_s(name) <= _BRIEF_S})
             for pack, flow in self.working.items()
@@ -184,12 +188,33 @@ class Electricity:
         return self._worst(self._brief)
 
     def _worst(self, flows: Mapping[str, Flow]) -> dict[Step, float]:
-        """Return the most that each branch carries in flows with different packs."""
+        """Return the most that each branch carries: of one supply with its worst pack, of several together."""
         worst: dict[Step, float] = {}
-        for pack, flow in flows.items():
-            for step in self.working[pack].sums.branches:
-                worst[step] = max(worst.get(step, 0.0), flow.branch_a(step))
+        for of_supply in self._of_supplies(flows).values():
+            for step, amps in of_supply.items():
+                worst[step] = worst.get(step, 0.0) + amps
         return worst
+
+    def _of_supplies(self, flows: Mapping[str, Flow]) -> dict[str, dict[Step, float]]:
+        """Return what each branch carries of each supply, with the worst of its packs."""
+        found: dict[str, dict[Step, float]] = {}
+        for pack, flow in flows.items():
+            most = found.setdefault(self.supply_of[pack].name, {})
+            for step in self.working[pack].sums.branches:
+                most[step] = max(most.get(step, 0.0), flow.branch_a(step))
+        return found
+
+    def _beside(self, flows: Mapping[str, Flow]) -> dict[str, dict[Step, float]]:
+        """Return for each pack what branches that its supply shares with others carry of those."""
+        of_supplies = self._of_supplies(flows)
+        beside: dict[str, dict[Step, float]] = {}
+        for pack in flows:
+            own = self.supply_of[pack].name
+            beside[pack] = {}
+            for name, others in of_supplies.items():
+                for step in of_supplies[own].keys() & others.keys() if name != own else ():
+                    beside[pack][step] = beside[pack].get(step, 0.0) + others[step]
+        return beside
 
     @cached_property
     def _most_added(self) -> dict[Step, float]:

@@ -69,11 +69,17 @@ def weights_of(network: Network, load: str, ratios: Mapping[Group, float]) -> We
 
 
 class Flow:
-    """Currents and volts for loads, with one pack behind them, at its empty volts."""
+    """Currents and volts for loads, with one pack behind them, at its empty volts.
 
-    def __init__(self, network: Network, pack: str, loads: Mapping[str, float]) -> None:
+    `beside` is what branches carry of other supplies, which share a negative [A].
+    """
+
+    def __init__(
+        self, network: Network, pack: str, loads: Mapping[str, float], beside: Mapping[Step, float] | None = None
+    ) -> None:
         self.network = network
         self.pack = pack
+        self.beside = beside or {}
         self.loads = {load: amps for load, amps in loads.items() if pack in network.packs[load]}
         self.ratios: dict[Group, float] = {}
         self._settle()
@@ -175,27 +181,29 @@ class Flow:
     def over(self, network: Network) -> Flow:
         """Return the same loads over a network of the same shape with other resistances."""
         if self.ratios:
-            return Flow(network, self.pack, self.loads)
+            return Flow(network, self.pack, self.loads, self.beside)
         other = copy.copy(self)
         other.network, other._volts = network, {}
         return other
 
     def drop_v(self, feed: Feed) -> float:
         """Return the drop of a feed, out and back, from its outlet to its load."""
-        return sum(self.network.resistances_ohm[step] * self.branch_a(step) for step in (*feed.out, *feed.back))
+        ohms, beside = self.network.resistances_ohm, self.beside
+        return sum(ohms[step] * (self.branch_a(step) + beside.get(step, 0.0)) for step in (*feed.out, *feed.back))
 
 
 class MoreFlow(Flow):
     """A flow with more current for some of its loads; what is the same is shared with the flow it is based on."""
 
-    def __init__(self, base: Flow, more: Mapping[str, float]) -> None:
+    def __init__(self, base: Flow, more: Mapping[str, float], beside: Mapping[Step, float] | None = None) -> None:
+        beside = base.beside if beside is None else beside
         more = {load: amps for load, amps in more.items() if load in base.loads}
         self._base: Flow | None = None
         if base.ratios:  # what switches draws another current, so that all is added up again
             loads = {load: amps + more.get(load, 0.0) for load, amps in base.loads.items()}
-            super().__init__(base.network, base.pack, loads)
+            super().__init__(base.network, base.pack, loads, beside)
             return
-        self.network, self.pack, self.loads = base.network, base.pack, base.loads
+        self.network, self.pack, self.loads, self.beside = base.network, base.pack, base.loads, beside
         self.ratios: dict[Group, float] = {}
         self.collapsed = base.collapsed
         self.weights, self.sums, self._volts, self._base = base.weights, Weights(), {}, base
