@@ -167,7 +167,7 @@ def _contact(
 
 
 def carrying_commons(
-    electricity: Electricity, where: Where, disconnect: Disconnect
+    harness: Harness, electricity: Electricity, where: Where, disconnect: Disconnect
 ) -> Iterator[tuple[Common, CarryingContact, list[CarryingWire]]]:
     """Walk the commons of a disconnect with what each contact, and each tail behind either half, carries."""
     for common in disconnect.commons.values():
@@ -182,7 +182,7 @@ def carrying_commons(
                 common.role,
                 f"each tail of {common.name} behind the {half.name} half of {disconnect.name}",
                 behind.tails[0].kind,
-                None,
+                harness.places[half.place].heat_c,
                 contact.working_a,
                 position,
                 subject,

@@ -32,7 +32,7 @@ def _contacts(harness: Harness, electricity: Electricity, where: Where) -> dict[
                 if role not in start.commons and (start.text, role) in carried:
                     used |= {(start.name, contact): carried[start.text, role].rating_share for contact in contacts}
     for disconnect in harness.disconnects.values():
-        for common, contact, _ in carrying_commons(electricity, where, disconnect):
+        for common, contact, _ in carrying_commons(harness, electricity, where, disconnect):
             used |= {(disconnect.name, number): contact.rating_share for number in common.contacts}
     return used
 

@@ -38,7 +38,7 @@ def find_currents(harness: Harness, electricity: Electricity, mender: Mender, wh
         findings += _wires(harness, mender, carrying_wires(harness, electricity, where, circuit))
         findings += _contacts(mender, carrying_contacts(electricity, where, circuit))
     for disconnect in harness.disconnects.values():
-        for common, contact, tails in carrying_commons(electricity, where, disconnect):
+        for common, contact, tails in carrying_commons(harness, electricity, where, disconnect):
             findings += [*_wires(harness, mender, tails), *_contacts(mender, [contact])]
             findings += _single(electricity, disconnect, common, contact)
     return findings

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from docgen.basics.findings import Finding, Position, listed, shown
 from docgen.definition.model import Where
 from docgen.harness.bundles import lead_thickness_mm
+from docgen.harness.commons import stands as stands_heat
 from docgen.harness.heat import hottest_c
 from docgen.harness.kinds import Route, WireKind
 from docgen.harness.model import Harness
@@ -17,10 +18,12 @@ from docgen.harness.wiring import Lead
 def find_heat(harness: Harness, where: Where) -> list[Finding]:
     """Return a caution for each lead and own lead with a wire whose limit is at or under the heat of its way.
 
-    And for each lead whose label tube stands less than that, where no tube that fits stands more.
+    For the tails behind each half of a common too, which lie at its place; and for each lead whose label tube stands
+    less than that, where no tube that fits stands more.
     """
     finders = _lead, _own, _tube
-    return [finding for lead in harness.leads() for find in finders for finding in find(harness, where, lead)]
+    found = [finding for lead in harness.leads() for find in finders for finding in find(harness, where, lead)]
+    return [*found, *_tails(harness, where)]
 
 
 def _lead(harness: Harness, where: Where, lead: Lead) -> Iterator[Finding]:
@@ -36,6 +39,34 @@ def _lead(harness: Harness, where: Where, lead: Lead) -> Iterator[Finding]:
         yield from _judge(
             harness, f"segment {lead.segment} of {shown(lead.circuit)}", kinds, lead, lead.route, position
         )
+
+
+def _tails(harness: Harness, where: Where) -> Iterator[Finding]:
+    """Find tails that stand less than the heat of their half's place, where no wire of the parts list would do."""
+    for disconnect in harness.disconnects.values():
+        for common in disconnect.commons.values():
+            for half, behind in zip(disconnect.halves, common.halves, strict=True):
+                heat = harness.places[half.place].heat_c
+                if not behind.tails or stands_heat(behind.tails[0].kind, heat) or heat is None:
+                    continue
+                kind = behind.tails[0].kind
+                sentence = (
+                    f"tails of the common {shown(common.name)} behind the {half.name} half of "
+                    f"{shown(disconnect.name)} lie in {heat:g} °C at {shown(half.place)}; {_stands(kind, heat)}."
+                )
+                do = (
+                    f"Add a wire that the contacts of {shown(disconnect.shell.name)} take and that stands over "
+                    f"{heat:g} °C to `parts.yaml`, or move the half."
+                )
+                position = where.value("disconnects", disconnect.name, "commons", common.name, "contacts")
+                yield Finding(position, "heat", sentence, do, ("commons", f"{disconnect.name} {common.name}"))
+
+
+def _stands(kind: WireKind, heat_c: float) -> str:
+    """Say what a wire stands and by how much that is too little."""
+    limit_c = kind.limit_c or 0.0
+    less = f"{limit_c:g} °C, {heat_c - limit_c:g} °C too little" if heat_c > limit_c else f"just {limit_c:g} °C"
+    return f"{shown(kind.name)} stands {less}"
 
 
 def _tube(harness: Harness, where: Where, lead: Lead) -> Iterator[Finding]:
@@ -69,10 +100,10 @@ def _judge(
     harness: Harness, what: str, kinds: Sequence[WireKind], lead: Lead, way: Route, position: Position
 ) -> Iterator[Finding]:
     heat = hottest_c(harness.places, harness.runs, way)
-    weak = [kind for kind in dict.fromkeys(kinds) if _stands_less(kind, heat)]
+    weak = [kind for kind in dict.fromkeys(kinds) if not stands_heat(kind, heat)]
     if heat is None or not weak:
         return
-    stand = listed(f"{shown(kind.name)} stands {kind.limit_c:g} °C" for kind in weak)
+    stand = listed(_stands(kind, heat) for kind in weak)
     sentence = f"{what} lies in {heat:g} °C {_hottest(harness, way, heat)}; {stand}."
     better = list(dict.fromkeys(name for kind in weak for name in _standing(harness.wires, kind, heat)))
     if better:
@@ -81,11 +112,6 @@ def _judge(
         gauges = listed(dict.fromkeys(kind.gauge.text for kind in weak))
         do = f"Add a wire of {gauges} that stands over {heat:g} °C to `parts.yaml`, or lead it another way."
     yield Finding(position, "heat", sentence, do, ("circuits", lead.circuit))
-
-
-def _stands_less(kind: WireKind, heat_c: float | None) -> bool:
-    """Tell whether a wire's limit is at or under a heat; a wire that says none is not judged."""
-    return heat_c is not None and kind.limit_c is not None and kind.limit_c <= heat_c
 
 
 def _standing(wires: Iterable[WireKind], weak: WireKind, heat_c: float) -> list[str]:
