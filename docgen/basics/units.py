@@ -107,3 +107,19 @@ def round_up_to_step(length_mm: float, step_mm: float) -> float:
 def millimetres(length_mm: float) -> str:
     """Write a length in mm without digit grouping, with a decimal only where it has one."""
     return f"{round(length_mm, 1):g}" if length_mm < 1e5 else f"{length_mm:.0f}"
+
+
+def at_least(value: float, decimals: int) -> str:
+    """Write a bound that something has to reach: rounded up, without noughts at its end."""
+    return _bound(value, decimals, 1)
+
+
+def at_most(value: float, decimals: int) -> str:
+    """Write a bound that nothing may go over: rounded down, without noughts at its end."""
+    return _bound(value, decimals, -1)
+
+
+def _bound(value: float, decimals: int, side: int) -> str:
+    steps = side * math.ceil(side * value * 10**decimals - 1e-6)  # a millionth of a step is rounding noise
+    text = f"{steps / 10**decimals:.{decimals}f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text

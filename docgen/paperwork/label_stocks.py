@@ -6,7 +6,8 @@ import math
 from dataclasses import dataclass
 
 from docgen.basics.findings import Finding, shown
-from docgen.harness.tubes import choose_tube, fits, flat_width_mm, shrink_of_type
+from docgen.basics.units import at_least, at_most
+from docgen.harness.tubes import GRIPS, TO_SPARE, choose_tube, fits, flat_width_mm, shrink_of_type
 from docgen.paperwork.label_text import SetLabel, set_label
 from docgen.paperwork.layouts import (
     Clear,
@@ -155,9 +156,10 @@ def _on_sheet(item: LabelItem, items: LabelContent, stock: LabelSheet) -> tuple[
 def _no_tube(item: LabelItem) -> Finding:
     """Say why no tube does: mostly a plug is to be passed that is too wide for a tube that grips the wires."""
     sentence = f"{_what(item)}: no tube passes {item.passes_mm:.1f} mm and grips {item.grips_mm:.1f} mm."
-    needs = f"one of {1.1 * item.passes_mm:.1f} mm that shrinks to {0.9 * item.grips_mm:.1f} mm"
+    wide, shrunk = at_least(TO_SPARE * item.passes_mm, 1), at_most(GRIPS * item.grips_mm, 1)
+    needs = f"one of {wide} mm that shrinks to {shrunk} mm"
     if item.passes_mm > item.wires_mm:
-        times = math.ceil(1.1 * item.passes_mm / (0.9 * item.grips_mm))
+        times = math.ceil(TO_SPARE * item.passes_mm / (GRIPS * item.grips_mm))
         return _finding(
             item,
             "tube",

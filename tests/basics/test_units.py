@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from docgen.basics import units
 from docgen.basics.findings import Refused
-from docgen.basics.units import Quantity, parse_quantity
+from docgen.basics.units import Quantity, at_least, at_most, parse_quantity
 
 # Exact by definition: inch 25.4 mm, foot 304.8 mm, pound 453.59237 g of 16 ounces; the rest is decimal.
 FACTORS: dict[str, tuple[Quantity, dict[str, float]]] = {
@@ -200,3 +200,17 @@ def test_lengths_are_rounded_up_to_the_next_step(length: float, rounded: float) 
 
 def test_rounding_noise_makes_no_step() -> None:
     assert units.round_up_to_step(0.1 * 3, 0.1) == pytest.approx(0.3)
+
+
+@pytest.mark.parametrize(
+    ("value", "decimals", "least", "most"),
+    [
+        (7.24, 1, "7.3", "7.2"),
+        (7.2, 1, "7.2", "7.2"),
+        (3, 2, "3", "3"),
+        (396.43, 0, "397", "396"),
+        (0.1 + 0.2, 1, "0.3", "0.3"),
+    ],
+)
+def test_a_bound_is_rounded_to_the_side_on_which_it_holds(value: float, decimals: int, least: str, most: str) -> None:
+    assert (at_least(value, decimals), at_most(value, decimals)) == (least, most)

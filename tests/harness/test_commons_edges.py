@@ -527,7 +527,7 @@ def test_with_all_kept_in_reserve_no_charge_is_named(tern: Callable[..., Path]) 
 
 def test_with_all_kept_in_reserve_no_flight_is_left(tern: Callable[..., Path]) -> None:
     found = named("endurance", check(tern([], aircraft=AIRCRAFT.replace("30 %", "100 %"))).findings)
-    assert " 0.0 flights " in found[0].sentence
+    assert " 0 flights " in found[0].sentence
 
 
 # Tails behind the fixed half of the positive, in contacts that take 24 to 18 AWG of 2.2 mm at most: what arrives, and

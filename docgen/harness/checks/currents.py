@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from docgen.basics.findings import Finding, Position, shown
+from docgen.basics.units import at_least
 from docgen.definition.model import Where
 from docgen.definition.parts import ContactPart
 from docgen.harness.carried import (
@@ -233,7 +234,7 @@ def find_supply_currents(harness: Harness, electricity: Electricity, where: Wher
         for what, amps, may, key in judged:
             if amps > may * (1 + _CLOSE):
                 sentence = f"{what} {amps:.2f} A at peak and may give {may:g} A: {amps - may:.2f} A over."
-                do = f"Use one that may give {amps:.1f} A, or hang some loads elsewhere."
+                do = f"Use one that may give {at_least(amps, 1)} A, or hang some loads elsewhere."
                 position = where.value("equipment", name, *key)
                 findings.append(Finding(position, "supply-current", sentence, do, ("equipment", name)))
     return findings

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from docgen.basics.findings import Finding, shown
+from docgen.basics.units import at_least, at_most
 from docgen.definition.model import Where
 from docgen.harness.model import Equipment, Gear, Harness
 
@@ -169,5 +170,7 @@ def _stop_mend(least_a: float | None, most_a: float | None) -> str:
     if least_a is not None and most_a is not None:
         if least_a >= most_a:
             return "Measure again what it works and stalls at: nothing lies between."
-        return f"Set it between {least_a:.3g} A and {most_a:.3g} A."
-    return f"Set it to {least_a:.3g} A or more." if least_a is not None else f"Set it to {most_a:.3g} A or less."
+        return f"Set it between {at_least(least_a, 3)} A and {at_most(most_a, 3)} A."
+    if least_a is not None:
+        return f"Set it to {at_least(least_a, 3)} A or more."
+    return f"Set it to {at_most(most_a or 0.0, 3)} A or less."

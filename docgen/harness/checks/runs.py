@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from docgen.basics.findings import Finding, shown
-from docgen.basics.units import millimetres
+from docgen.basics.units import at_least, at_most, millimetres
 from docgen.definition.model import Where
 from docgen.harness.guards import choose_guard, needs_guard, needs_guard_for_edges
 from docgen.harness.kinds import Run
@@ -32,9 +32,10 @@ def _unguarded(harness: Harness, where: Where, bundle: Bundle) -> Finding:
         sentence = f"the run between {_pair(run)} is {why}; labels at its ends leave no room for a guard."
         do = "Let the labels lie free of it by a `loop` or `loop_from` of its leads, or " + dress + "."
     else:
-        thick = millimetres(bundle.diameter_mm)
-        sentence = f"the run between {_pair(run)} is {why}; no guard fits its {thick} mm of wires{stands}."
-        do = f"Add a guard that fits {thick} mm{stands} to `parts.yaml`, or {dress}."
+        thick_mm = bundle.diameter_mm
+        sentence = f"the run between {_pair(run)} is {why}; no guard fits its {thick_mm:.2f} mm of wires{stands}."
+        fits = f"{at_most(thick_mm, 1)} mm to {at_least(thick_mm, 1)} mm"
+        do = f"Add a guard that fits {fits}{stands} to `parts.yaml`, or {dress}."
     position = where.value("runs", bundle.run, "edges" if sharp else "heat")
     return Finding(position, "unguarded", sentence, do, ("runs", str(bundle.run)))
 
@@ -46,7 +47,7 @@ def find_tight_bends(harness: Harness, where: Where) -> list[Finding]:
         run = harness.runs[bundle.run]
         if run.hinge_mm is None or run.hinge_mm >= bundle.flexed_mm - 1e-9:
             continue
-        wanted, thick = millimetres(bundle.flexed_mm), millimetres(bundle.diameter_mm)
+        wanted, thick = at_least(bundle.flexed_mm, 1), millimetres(bundle.diameter_mm)
         sentence = (
             f"the hinge between {_pair(run)} bends {thick} mm of wires round {millimetres(run.hinge_mm)} mm; "
             f"they want {wanted} mm."

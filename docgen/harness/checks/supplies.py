@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from docgen.basics.findings import Finding, listed, shown
+from docgen.basics.units import at_least, at_most
 from docgen.definition.model import Where
 from docgen.harness.electricity import Electricity, Supply
 from docgen.harness.endurance import endurance_of
@@ -45,7 +46,8 @@ def find_overvolts(harness: Harness, electricity: Electricity, where: Where) -> 
                 f"{source} gives {shown(name)} {volts:g} V, it bears {entry.most_v:g} V: "
                 f"{volts - entry.most_v:.2g} V too much."
             )
-            do = f"Put a regulator of at most {entry.most_v:g} V before it (`output:`), or one that bears {volts:g} V."
+            least, most = at_least(volts, 2), at_most(entry.most_v, 3)
+            do = f"Put a regulator of at most {most} V before it (`output:`), or one that bears {least} V."
             position = where.value("equipment", name, "volts", "most")
             findings.append(Finding(position, "overvolts", sentence, do, ("equipment", name)))
     order = {name: i for i, name in enumerate(harness.equipment)}
@@ -173,10 +175,10 @@ def _alone(
 def _finishes(endurance: Endurance | None, pack: str, where: Where) -> Iterator[Finding]:
     if endurance is None or endurance.to_empty[pack] >= 1 - _CLOSE:
         return
-    charge = endurance.flight_mah[pack]
-    sentence = f"{shown(pack)} alone can't finish a flight: one takes {charge:.0f} mAh."
+    charge = at_least(endurance.flight_mah[pack], 0)
+    sentence = f"{shown(pack)} alone can't finish a flight: one takes {charge} mAh."
     position = where.value("equipment", pack, "battery", "capacity")
-    yield Finding(position, "one-pack", sentence, f"Use packs of {charge:.0f} mAh at least.", ("equipment", pack))
+    yield Finding(position, "one-pack", sentence, f"Use packs of {charge} mAh at least.", ("equipment", pack))
 
 
 def find_short_endurance(harness: Harness, electricity: Electricity, where: Where) -> list[Finding]:
@@ -194,13 +196,13 @@ def find_short_endurance(harness: Harness, electricity: Electricity, where: Wher
             who = f"{shown(pack)} does" if not endurance.add_up else f"{shown(pack)} with {_others(supply, pack)} does"
             reserve = harness.flight.reserve
             sentence = (
-                f"{who} {flights:.1f} flights on a charge with {100 * reserve:g} % left; "
+                f"{who} {at_most(flights, 2)} flights on a charge with {100 * reserve:g} % left; "
                 f"{wanted} {'is' if wanted == 1 else 'are'} wanted."
             )
-            needed = endurance.flight_mah[pack] * wanted / (1 - reserve) if reserve < 1 else None
-            takes = (
-                f"That takes {needed:.0f} mAh in all; or fly" if needed is not None else "Keep less in reserve, or fly"
-            )
+            takes = "Keep less in reserve, or fly"
+            if reserve < 1:
+                needed = at_least(endurance.flight_mah[pack] * wanted / (1 - reserve), 0)
+                takes = f"That takes {needed} mAh in all; or fly"
             do = f"{takes} less on a charge (`flights:`, `time:`)."
             position = where.value("equipment", pack, "battery", "capacity")
             findings.append(Finding(position, "endurance", sentence, do, ("equipment", pack)))
