@@ -2,10 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 
 from docgen.definition.model import Where
-from docgen.harness.carried import carrying_commons, carrying_contacts, carrying_wires
+from docgen.harness.carried import (
+    CarryingContact,
+    CarryingWire,
+    carrying_commons,
+    carrying_contacts,
+    carrying_wires,
+)
 from docgen.harness.electricity import Electricity, Supply
 from docgen.harness.endurance import endurance_of
 from docgen.harness.model import Harness
@@ -100,23 +107,36 @@ def _shares(
     circuit: Circuit,
     drops: tuple[float | None, float | None],
 ) -> Shares:
-    wires = [
-        wire.working_a / may
-        for wire in carrying_wires(harness, electricity, where, circuit)
-        if (may := wire.may_a) is not None and may > 0
-    ]
     contacts = list(carrying_contacts(electricity, where, circuit))
+    wires = list(carrying_wires(harness, electricity, where, circuit))
+    for contact, tails in _of_commons(harness, electricity, where, circuit):
+        contacts.append(contact)
+        wires += tails
+    rated = [max(c.working_a, c.lasting_a) / c.kind.rating_a for c in contacts if c.kind.rating_a]
     briefly = [c.brief_a / c.kind.brief_a for c in contacts if c.kind.brief_a]
+    loaded = [wire.working_a / may for wire in wires if (may := wire.may_a) is not None and may > 0]
     limits = harness.limits.drop_working.value, harness.limits.drop_stalled.value
     shares = [
         drop / limit if drop is not None and limit > 0 else None for drop, limit in zip(drops, limits, strict=True)
     ]
     return Shares(
-        max(wires, default=None),
-        max((c.working_a / c.kind.rating_a for c in contacts if c.kind.rating_a), default=None),
+        max(loaded, default=None),
+        max(rated, default=None),
         max(briefly, default=None),
         *shares,
     )
+
+
+def _of_commons(
+    harness: Harness, electricity: Electricity, where: Where, circuit: Circuit
+) -> Iterator[tuple[CarryingContact, list[CarryingWire]]]:
+    """Walk the contacts that a circuit shares with others, and the tails to them."""
+    ends = [end for lead in circuit.leads for end in lead.ends]
+    shared = {(end.name, common) for end in ends for common in end.commons.values()}
+    for name in dict.fromkeys(end.name for end in ends if end.commons):
+        for common, contact, tails in carrying_commons(harness, electricity, where, harness.disconnects[name]):
+            if (name, common.name) in shared:
+                yield contact, tails
 
 
 def _supply(harness: Harness, electricity: Electricity, supply: Supply) -> SupplyFigures:

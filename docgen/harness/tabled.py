@@ -22,7 +22,10 @@ class Endurance:
 
 @dataclass(frozen=True, slots=True)
 class Shares:
-    """How much of each limit is used, 1 at the limit: wire, contact working and briefly, own drop in both cases."""
+    """How much of each limit is used, 1 at the limit: wire, contact for long and briefly, own drop in both cases.
+
+    Contacts that are shared count, and their tails among the wires; for long is working or with a gear leg jammed.
+    """
 
     wire: float | None = None
     contact: float | None = None
