@@ -85,3 +85,17 @@ def test_just_under_the_limit_is_not(case: Case, aircraft_folder: AircraftFolder
     checked = check(aircraft_folder(case.right))
     assert checked.harness is not None
     assert checked.findings == []
+
+
+@pytest.mark.parametrize(
+    ("changes", "words"),
+    [
+        (hot_coax("hot: 84 °C"), "1 °C over the 84 °C that go without (`limits: hot`)"),
+        (hot_coax("together: 4"), "5 °C over the 80 °C that go without (common practice)"),
+    ],
+    ids=["the builder's", "the usual one"],
+)
+def test_heat_without_a_guard_is_said_with_its_limit(
+    changes: Changes, words: str, aircraft_folder: AircraftFolder
+) -> None:
+    assert words in check(aircraft_folder(changes)).findings[0].sentence

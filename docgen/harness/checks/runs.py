@@ -25,8 +25,13 @@ def _unguarded(harness: Harness, where: Where, bundle: Bundle) -> Finding:
     sharp = needs_guard_for_edges(run)
     heat = heat_of_run_c(harness.places, harness.runs, bundle.run)
     stands = f" and stands {heat:g} °C" if heat is not None else ""
-    why = "sharp" if sharp else f"{run.heat_c:g} °C hot"
-    hot = run.heat_c is not None and run.heat_c > harness.limits.hot_c.value
+    limit = harness.limits.hot_c
+    hot = run.heat_c is not None and run.heat_c > limit.value
+    reasons = ["sharp"] if sharp else []
+    if hot and run.heat_c is not None:
+        over = f"{run.heat_c - limit.value:.3g} °C over the {limit.value:g} °C that go without ({limit.source})"
+        reasons.append(f"{run.heat_c:g} °C hot, {over}")
+    why = " and ".join(reasons)
     dress = "lead its wires another way" if hot else "dress its edges and say so (`dressed:`)"
     if choose_guard(bundle.diameter_mm, heat, harness.guards):
         sentence = f"the run between {_pair(run)} is {why}; labels at its ends leave no room for a guard."
@@ -50,7 +55,7 @@ def find_tight_bends(harness: Harness, where: Where) -> list[Finding]:
         wanted, thick = at_least(bundle.flexed_mm, 1), millimetres(bundle.diameter_mm)
         sentence = (
             f"the hinge between {_pair(run)} bends {thick} mm of wires round {millimetres(run.hinge_mm)} mm; "
-            f"they want {wanted} mm."
+            f"they want {wanted} mm, {at_least(bundle.flexed_mm - run.hinge_mm, 1)} mm more."
         )
         do = f"Lay them round {wanted} mm or more, or in a loop that twists and does not bend."
         position = where.value("runs", bundle.run, "hinge")
