@@ -8,6 +8,8 @@ from dataclasses import dataclass
 
 from docgen.basics.findings import Refused, shown
 
+_METRIC_TWINS_MM2 = {"22 AWG": 0.34}
+
 
 @dataclass(frozen=True, slots=True)
 class Gauge:
@@ -41,7 +43,16 @@ def parse_gauge(text: str) -> Gauge:
     raise Refused("value", f"{shown(text)} is not a wire size.", "Write it like `22 AWG` or `0.25 mm²`.")
 
 
+def bounds_mm2(range_of: tuple[Gauge, Gauge]) -> tuple[float, float]:
+    """Return the least and the greatest area that a contact takes; either of its two sizes may be the thicker.
+
+    22 AWG (0.326 mm²) stands for its metric twin of the trade, 0.34 mm², too: common practice, no source.
+    """
+    least, most = sorted(range_of, key=lambda gauge: gauge.area_mm2)
+    return least.area_mm2, max(most.area_mm2, _METRIC_TWINS_MM2.get(most.text, 0.0))
+
+
 def takes_gauge(range_of: tuple[Gauge, Gauge], gauge: Gauge) -> bool:
-    """Tell whether a size lies between two, those included, by area; either may be the thicker."""
-    areas = sorted(bound.area_mm2 for bound in range_of)
-    return areas[0] - 1e-9 <= gauge.area_mm2 <= areas[1] + 1e-9
+    """Tell whether a size lies between two, those included, by area."""
+    least_mm2, most_mm2 = bounds_mm2(range_of)
+    return least_mm2 - 1e-9 <= gauge.area_mm2 <= most_mm2 + 1e-9

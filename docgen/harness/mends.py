@@ -158,11 +158,15 @@ def _as_weak_as_holds(found: Sequence[Sequence[Change]], does: Callable[[Sequenc
         tried = [*chosen[:index], change, *chosen[index + 1 :]]
         return does([other for other in tried if other is not None])
 
-    for index in reversed(range(len(found))):
-        weaker: list[Change | None] = [None, *found[index]]
-        chosen[index] = next((change for change in weaker[:-1] if holds_with(index, change)), weaker[-1])
-        chosen[index] = _on_thinnest_leads(index, chosen[index], found[index], holds_with)
-        chosen[index] = _on_fewest_contacts(index, chosen[index], found[index], holds_with)
+    before: list[Change | None] = []
+    while chosen != before:  # again, as the strongest of a lever need not be the best
+        before = list(chosen)
+        for index in reversed(range(len(found))):
+            lever, now = found[index], chosen[index]
+            weaker = [None, *(lever[: lever.index(now)] if now in lever else ())]
+            chosen[index] = next((change for change in weaker if holds_with(index, change)), now)
+            chosen[index] = _on_thinnest_leads(index, chosen[index], found[index], holds_with)
+            chosen[index] = _on_fewest_contacts(index, chosen[index], found[index], holds_with)
     return [change for change in chosen if change is not None]
 
 

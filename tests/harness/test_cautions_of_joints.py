@@ -100,6 +100,12 @@ CRIMP_FIT = {
         rudder("▶mine", thick("1.6 mm").replace("22 AWG", "0.5 mm²")),  # between 21 and 20 AWG
         rudder("mine", thick("1.6 mm").replace("22 AWG", "0.25 mm²")),  # between 24 and 23 AWG
     ),
+    # 0.34 mm² is what the trade sells for 22 AWG, 0.326 mm² (common practice, no source); 21 AWG is 0.41 mm².
+    "the metric twin of the heaviest": Case(
+        "crimp-fit",
+        rudder("▶mine", thick("1.6 mm").replace("22 AWG", "0.35 mm²")),
+        rudder("mine", thick("1.6 mm").replace("22 AWG", "0.34 mm²")),
+    ),
     "what came with its plug on is not crimped": Case(
         "crimp-fit",
         rudder("▶servo-20"),

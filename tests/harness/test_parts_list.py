@@ -27,6 +27,7 @@ from reference.wire_tables import (
     TABLE_11_9_OHM_PER_1000_FT,
 )
 
+from docgen.basics.gauges import parse_gauge, takes_gauge
 from docgen.basics.shipped import shipped_folder
 from docgen.definition.load import load_definition
 from docgen.definition.model import Parts
@@ -303,3 +304,16 @@ def test_contacts_of_a_servo_plug_lie_at_its_pitch_with_the_positive_in_the_midd
     across = [connector.roles[contact] for contact in connector.contacts]
     assert across in (list(ROLES_ACROSS), list(ROLES_ACROSS[::-1]))
     assert [connector.at_mm[contact][0] for contact in connector.contacts] == [-PITCH_MM, 0, PITCH_MM]
+
+
+# 0.34 mm² is the metric size that the trade sells for 22 AWG: common practice, no source.
+def test_contacts_that_take_22_gauge_take_its_metric_twin_and_no_other(parts: Parts) -> None:
+    contacts = [part.contact for part in parts.plugs.values()] + [part.contact for part in parts.shells.values()]
+    up_to_22 = [contact.takes for contact in contacts if contact.takes and contact.takes[1].text == "22 AWG"]
+    taken = {
+        (size, takes_gauge((takes[0], takes[1]), parse_gauge(size)))
+        for takes in up_to_22
+        for size in ("22 AWG", "0.34 mm²", "0.35 mm²", "21 AWG", "0.5 mm²")
+    }
+    assert taken == {("22 AWG", True), ("0.34 mm²", True), ("0.35 mm²", False), ("21 AWG", False), ("0.5 mm²", False)}
+    assert len(up_to_22) >= 4

@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator, Sequence
 
 from docgen.basics.findings import Finding, listed, shown
+from docgen.basics.gauges import bounds_mm2
 from docgen.basics.units import millimetres
 from docgen.definition.model import Where
 from docgen.harness.kinds import Connector, ContactKind, WireKind
@@ -36,9 +37,10 @@ def _misfits(kind: WireKind, contact: ContactKind) -> list[str]:
     said = []
     if contact.takes is not None:
         least, most = sorted(contact.takes, key=lambda gauge: gauge.area_mm2)
+        least_mm2, most_mm2 = bounds_mm2(contact.takes)
         for gauge, how, over_mm2 in (
-            (most, "heavier", kind.gauge.area_mm2 - most.area_mm2),
-            (least, "lighter", least.area_mm2 - kind.gauge.area_mm2),
+            (most, "heavier", kind.gauge.area_mm2 - most_mm2),
+            (least, "lighter", least_mm2 - kind.gauge.area_mm2),
         ):
             if over_mm2 > _ROUNDING:
                 said.append(f"by {over_mm2:.2g} mm² {how} than {gauge.text}")
