@@ -167,8 +167,9 @@ EXPLANATIONS: dict[str, Explanation] = EXPLANATIONS_OF_ERRORS | {
         source=PRACTICE,
     ),
     "heat": Explanation(
-        when="The `limit:` of a wire, guard or tube is at or under the `heat:` of the hottest run or place on its "
-        "own way.",
+        when="The `limit:` of a wire is at or under the `heat:` of the hottest run or place on its own way (of a tail: "
+        "of its half's place), that of a label's tube under it. Guards and tubes stand all heat up to their limit, "
+        "that included; where no guard stands it, the finding is `unguarded`.",
         why="Near the exhaust insulation softens, wires short, and a sleeve melts onto what it should protect.",
         mend="Go another way, `by: [belly]`; use parts that stand it, `limit: 200 °C` in parts.yaml; or measure what "
         "is really there, `heat: 90 °C`. Round an engine its maker's instructions come first.",
@@ -176,7 +177,7 @@ EXPLANATIONS: dict[str, Explanation] = EXPLANATIONS_OF_ERRORS | {
     ),
     "unguarded": Explanation(
         when="A run with `edges: sharp` is not `dressed:` and no guard fits its bundle; or a run with `heat:` over "
-        "80 °C has no guard that stands the heat. `limits: hot` changes the 80 °C.",
+        "80 °C has no guard that fits and whose `limit:` is that heat or more. `limits: hot` changes the 80 °C.",
         why="A former's edge saws at the insulation; the short comes where nobody looks, and takes the supply along.",
         mend="Dress the edge, `dressed: grommet`; add a guard to `guards:` in parts.yaml, `fits: [3 mm, 8 mm]`, "
         "`limit: 125 °C`; or go another way, `by: [belly]`.",

@@ -81,7 +81,7 @@ KINDS: dict[str, Kind] = {
     "single-contact": Kind(_CAUTION, "common", "One contact carries a pole of several servos."),
     "one-pack": Kind(_CAUTION, "equipment", "One of several packs can't fly the aircraft alone."),
     "endurance": Kind(_CAUTION, "equipment", "A charge is short of the flights and the reserve."),
-    "heat": Kind(_CAUTION, "circuit or common", "Wire, guard or tube bears less than the heat of its way."),
+    "heat": Kind(_CAUTION, "circuit or common", "A wire or a label's tube does not stand the heat of its way."),
     "unguarded": Kind(_CAUTION, "run", "A sharp or hot run has no guard that stands it."),
     "bend": Kind(_CAUTION, "run", "A hinge is tighter than the bundle bears."),
     "crimp-fit": Kind(_CAUTION, "circuit or common", "A contact is given a wire that it does not take."),

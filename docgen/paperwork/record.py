@@ -123,12 +123,17 @@ def _assembly(lines: Lines, harness: Harness, assembly: str) -> None:
 
 def _findings(lines: Lines, harness: Harness) -> None:
     """List what was found, by name and subject, with the reason where it is accepted."""
-    found = sorted(harness.findings, key=lambda f: (f.subject, f.name, f.sentence))
+    entries = [(_entry(harness, finding.subject), finding) for finding in harness.findings]
+    found = sorted(entries, key=lambda item: (item[0], item[1].name, item[1].sentence))
     if not found:
         return
     lines.heading("Findings")
-    for finding in found:
+    for entry, finding in found:
         accepted = f"; accepted: {finding.accepted}" if finding.accepted else ""
-        lines.add(
-            f"{finding.name} ({finding.level}), {' '.join(finding.subject)}: {finding.sentence.rstrip('.')}{accepted}."
-        )
+        lines.add(f"{finding.name} ({finding.level}), {entry}: {finding.sentence.rstrip('.')}{accepted}.")
+
+
+def _entry(harness: Harness, subject: tuple[str, str]) -> str:
+    """Say which entry a finding is about; a run has no name but its places."""
+    section, name = subject
+    return f"run {' to '.join(harness.runs[int(name)].between)}" if section == "runs" else f"{section} {name}"

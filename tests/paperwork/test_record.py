@@ -90,3 +90,10 @@ def test_every_mark_and_length_stands_in_the_record() -> None:
             assert f"{lead.name}: " in whole
             assert f"cut {lead.cut_length_mm:g} mm" in whole
         assert all(f"{wire.mark}: " in whole for wire in lead.wires)
+
+
+def test_a_run_is_named_by_its_places(aircraft_folder: AircraftFolder) -> None:
+    unmeasured = [("[radio-tray, tail-post],   length: 1140 mm,", "[radio-tray, tail-post],")]
+    text = record.content(harness_of(aircraft_folder({"aircraft.yaml": unmeasured}))).whole
+    assert "unmeasured (note), run radio-tray to tail-post:" in text
+    assert "runs 3" not in text
