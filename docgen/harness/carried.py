@@ -8,12 +8,15 @@ from dataclasses import dataclass, replace
 from docgen.basics.ampacity import derated_a, table_current_a
 from docgen.basics.findings import Position
 from docgen.definition.model import Where
+from docgen.harness.commons import stands
 from docgen.harness.electricity import Electricity
 from docgen.harness.feeds import Step
 from docgen.harness.heat import hottest_c
 from docgen.harness.kinds import Connector, ContactKind, Route, WireKind
 from docgen.harness.model import Common, Disconnect, Harness
 from docgen.harness.wiring import Circuit, End, Lead
+
+_CLOSE = 1e-9
 
 
 @dataclass(frozen=True)
@@ -83,6 +86,11 @@ def may_carry_a(kind: WireKind, heat_c: float | None) -> float | None:
     if own is None:
         own = table_current_a(kind.gauge.area_mm2, kind.limit_c)
     return None if own is None else derated_a(own, kind.limit_c, heat_c)
+
+
+def carries(kind: WireKind, heat_c: float | None, working_a: float) -> bool:
+    """Tell whether a wire stands a heat and may carry a current in it [A]; nothing is carried by any."""
+    return stands(kind, heat_c) and (working_a <= 0 or (may_carry_a(kind, heat_c) or 0.0) >= working_a * (1 - _CLOSE))
 
 
 def carrying_wires(

@@ -24,8 +24,6 @@ _OF_THE_HARNESS = (
     find_access,
     find_unguarded,
     find_tight_bends,
-    find_heat,
-    find_crimp_fit,
     find_swap,
     find_live_pins,
     find_spare_contacts,
@@ -35,7 +33,14 @@ _OF_THE_HARNESS = (
     find_long_pieces,
 )
 _WITH_MENDS = (find_low_volts, find_drops, find_currents, find_lone_packs)
-_OF_SUPPLIES = (find_overvolts, find_joined, find_supply_currents, find_short_endurance)
+_WITH_CURRENTS = (
+    find_heat,
+    find_crimp_fit,
+    find_overvolts,
+    find_joined,
+    find_supply_currents,
+    find_short_endurance,
+)
 
 
 def find_cautions(definition: Definition, harness: Harness, electricity: Electricity) -> list[Finding]:
@@ -44,4 +49,4 @@ def find_cautions(definition: Definition, harness: Harness, electricity: Electri
     mender = Mender(definition, harness, electricity)
     findings = [finding for find in _OF_THE_HARNESS for finding in find(harness, where)]
     findings += [finding for find in _WITH_MENDS for finding in find(harness, electricity, mender, where)]
-    return findings + [finding for find in _OF_SUPPLIES for finding in find(harness, electricity, where)]
+    return findings + [finding for find in _WITH_CURRENTS for finding in find(harness, electricity, where)]

@@ -9,15 +9,19 @@ from docgen.basics.findings import Finding, listed, shown
 from docgen.basics.gauges import bounds_mm2
 from docgen.basics.units import millimetres
 from docgen.definition.model import Where
+from docgen.harness.carried import carries
+from docgen.harness.electricity import Electricity
+from docgen.harness.feeds import Step
+from docgen.harness.heat import hottest_c
 from docgen.harness.kinds import Connector, ContactKind, WireKind
 from docgen.harness.model import Behind, Harness
 from docgen.harness.splices import crimped_wires
-from docgen.harness.wiring import End, Lead, Wire
+from docgen.harness.wiring import Lead, Wire
 
 _ROUNDING = 1e-9
 
 
-def find_crimp_fit(harness: Harness, where: Where) -> list[Finding]:
+def find_crimp_fit(harness: Harness, electricity: Electricity, where: Where) -> list[Finding]:
     """Return a caution for each lead end, and each half of a common with tails, where a contact does not take its wire.
 
     Common practice, no source: a crimp holds in the gauges and over the insulation that it is made for.
@@ -28,8 +32,8 @@ def find_crimp_fit(harness: Harness, where: Where) -> list[Finding]:
             wires = crimped_wires(harness, lead, lead.ends[index])
             contact = lead.ends[index].connector.contact
             if any(_misfits(wire.kind, contact) for wire in wires):
-                findings.append(_at_lead_end(harness, where, lead, index, wires))
-    return findings + list(_at_commons(harness, where))
+                findings.append(_at_lead_end(harness, electricity, where, lead, index))
+    return findings + list(_at_commons(harness, electricity, where))
 
 
 def _misfits(kind: WireKind, contact: ContactKind) -> list[str]:
@@ -52,16 +56,24 @@ def _misfits(kind: WireKind, contact: ContactKind) -> list[str]:
     return said
 
 
-def _at_lead_end(harness: Harness, where: Where, lead: Lead, index: int, wires: Sequence[Wire]) -> Finding:
+def _at_lead_end(harness: Harness, electricity: Electricity, where: Where, lead: Lead, index: int) -> Finding:
     end, other = lead.ends[index], lead.ends[1 - index]
     beyond = {wire.role for wire in crimped_wires(harness, lead, other)}
-    bad = [wire for wire in wires if _misfits(wire.kind, end.connector.contact)]
+    bad = [wire for wire in crimped_wires(harness, lead, end) if _misfits(wire.kind, end.connector.contact)]
     at = f"the {end.part} half of {shown(end.name)}" if end.kind == "half" else shown(end.text)
     segment = f"segment {lead.segment} of {shown(lead.circuit)}"
     sentence = f"{segment} does not fit at {at}: {_what_is_wrong(bad, end.connector)}."
-    do = _mend(harness, [(wire, [end, other] if wire.role in beyond else [end]) for wire in bad])
+    stretch = harness.circuits[lead.circuit].leads.index(lead)
+    heat_c = hottest_c(harness.places, harness.runs, lead.route)
+    mends = []
+    for kind in dict.fromkeys(wire.kind for wire in bad):
+        roles = [wire.role for wire in bad if wire.kind == kind]
+        ends = [end, other] if any(role in beyond for role in roles) else [end]
+        most_a = max(electricity.working_a(Step(role, circuit=lead.circuit, stretch=stretch)) for role in roles)
+        contacts = [one.connector.contact for one in ends]
+        mends.append(_instead(harness, kind, contacts, end.connector.name, (heat_c, most_a)))
     position = where.value("circuits", lead.circuit, "lead", lead.segment)
-    return Finding(position, "crimp-fit", sentence, do, ("circuits", lead.circuit))
+    return Finding(position, "crimp-fit", sentence, " ".join(dict.fromkeys(mends)), ("circuits", lead.circuit))
 
 
 def _what_is_wrong(wires: Sequence[Wire], connector: Connector) -> str:
@@ -77,22 +89,26 @@ def _what_is_wrong(wires: Sequence[Wire], connector: Connector) -> str:
     return f"{'; '.join(said)}; the contacts of {shown(connector.name)} take{range_of}"
 
 
-def _mend(harness: Harness, wires: Sequence[tuple[Wire, list[End]]]) -> str:
-    """Name for each kind of wire the one most like it that fits the contacts at these ends."""
-    mends = []
-    for wire, ends in wires:
-        contacts = [end.connector.contact for end in ends]
-        mends.append(_instead(harness, wire.kind, contacts, ends[0].connector.name))
-    return " ".join(dict.fromkeys(mends))
-
-
-def _instead(harness: Harness, kind: WireKind, contacts: Sequence[ContactKind], connector: str) -> str:
-    fitting = [wire for wire in harness.wires if not any(_misfits(wire, contact) for contact in contacts)]
+def _instead(
+    harness: Harness,
+    kind: WireKind,
+    contacts: Sequence[ContactKind],
+    connector: str,
+    stress: tuple[float | None, float],
+) -> str:
+    """Name the wire most like one that fits the contacts and bears the heat there and its working current."""
+    heat_c, working_a = stress
+    fitting = [
+        wire
+        for wire in harness.wires
+        if carries(wire, heat_c, working_a) and not any(_misfits(wire, contact) for contact in contacts)
+    ]
     if not fitting:
         at = "at both ends" if len(contacts) > 1 else "here"
+        bears = f" and bears {working_a:.2f} A" if working_a > 0 else ""
         return (
             f"Choose instead of {shown(connector)} one whose contacts take {kind.gauge.text}, {kind.diameter_mm:g} mm "
-            f"thick; no wire of the parts list fits {at}."
+            f"thick; no wire of the parts list fits {at}{bears}."
         )
 
     def unlike(wire: WireKind) -> tuple[float, float]:
@@ -106,7 +122,7 @@ def _instead(harness: Harness, kind: WireKind, contacts: Sequence[ContactKind], 
     )
 
 
-def _at_commons(harness: Harness, where: Where) -> Iterator[Finding]:
+def _at_commons(harness: Harness, electricity: Electricity, where: Where) -> Iterator[Finding]:
     for disconnect in harness.disconnects.values():
         for common in disconnect.commons.values():
             for half, behind in zip(disconnect.halves, common.halves, strict=True):
@@ -118,7 +134,9 @@ def _at_commons(harness: Harness, where: Where) -> Iterator[Finding]:
                     f"{len(bad)} of {every} tails of the common {shown(common.name)} behind the {half.name} half of "
                     f"{shown(disconnect.name)} do not fit: {_what_is_wrong(bad, disconnect.shell)}."
                 )
-                do = _instead(harness, kind, [disconnect.shell.contact], disconnect.shell.name)
+                step = Step(common.role, disconnect=disconnect.name, common=common.name)
+                stress = harness.places[half.place].heat_c, electricity.working_a(step) / every
+                do = _instead(harness, kind, [disconnect.shell.contact], disconnect.shell.name, stress)
                 position = where.value("disconnects", disconnect.name, "commons", common.name, "contacts")
                 yield Finding(position, "crimp-fit", sentence, do, ("commons", f"{disconnect.name} {common.name}"))
 

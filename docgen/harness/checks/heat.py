@@ -3,42 +3,73 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
 
 from docgen.basics.findings import Finding, Position, listed, shown
+from docgen.basics.units import at_least
 from docgen.definition.model import Where
 from docgen.harness.bundles import lead_thickness_mm
+from docgen.harness.carried import carries
 from docgen.harness.commons import stands as stands_heat
+from docgen.harness.commons import takes
+from docgen.harness.electricity import Electricity
+from docgen.harness.feeds import Step
 from docgen.harness.heat import hottest_c
-from docgen.harness.kinds import Route, WireKind
+from docgen.harness.kinds import ContactKind, Route, WireKind
 from docgen.harness.model import Harness
+from docgen.harness.splices import crimped_wires
 from docgen.harness.tubes import choose_tube, stands
-from docgen.harness.wiring import Lead
+from docgen.harness.wiring import End, Lead
 
 
-def find_heat(harness: Harness, where: Where) -> list[Finding]:
+@dataclass(frozen=True)
+class _Laid:
+    """Wires of one kind that lie in heat: the most that one carries working [A], and the contacts that they go into."""
+
+    kind: WireKind
+    working_a: float
+    contacts: tuple[ContactKind, ...]
+
+
+def find_heat(harness: Harness, electricity: Electricity, where: Where) -> list[Finding]:
     """Return a caution for each lead and own lead with a wire whose limit is at or under the heat of its way.
 
     For the tails behind each half of a common too, which lie at its place; and for each lead whose label tube stands
     less than that, where no tube that fits stands more.
     """
-    finders = _lead, _own, _tube
-    found = [finding for lead in harness.leads() for find in finders for finding in find(harness, where, lead)]
-    return [*found, *_tails(harness, where)]
+    findings: list[Finding] = []
+    for lead in harness.leads():
+        findings += _lead(harness, electricity, where, lead)
+        findings += _own(harness, electricity, where, lead)
+        findings += _tube(harness, where, lead)
+    return [*findings, *_tails(harness, where)]
 
 
-def _lead(harness: Harness, where: Where, lead: Lead) -> Iterator[Finding]:
+def _lead(harness: Harness, electricity: Electricity, where: Where, lead: Lead) -> Iterator[Finding]:
     if lead.straight:
         position = where.key("circuits", lead.circuit)
         for end in lead.ends:
             if end.own is not None:
-                kinds = [end.own.kind or wire.kind for wire in lead.wires]
-                yield from _judge(harness, f"{end.name}'s own lead", kinds, lead, lead.route, position)
+                laid = _laid(harness, electricity, lead, end)
+                yield from _judge(harness, f"{end.name}'s own lead", laid, lead, lead.route, position)
     else:
         position = where.value("circuits", lead.circuit, "lead", lead.segment)
-        kinds = [wire.kind for wire in lead.wires]
-        yield from _judge(
-            harness, f"segment {lead.segment} of {shown(lead.circuit)}", kinds, lead, lead.route, position
-        )
+        laid = _laid(harness, electricity, lead)
+        yield from _judge(harness, f"segment {lead.segment} of {shown(lead.circuit)}", laid, lead, lead.route, position)
+
+
+def _laid(harness: Harness, electricity: Electricity, lead: Lead, own: End | None = None) -> list[_Laid]:
+    """Return the wires of a lead by kind, or of the own lead at one of its ends."""
+    stretch = harness.circuits[lead.circuit].leads.index(lead)
+    found: dict[WireKind, _Laid] = {}
+    for wire in lead.wires:
+        kind = (own.own.kind if own is not None and own.own is not None else None) or wire.kind
+        ends = [own] if own is not None else [end for end in lead.ends if wire in crimped_wires(harness, lead, end)]
+        amps = electricity.working_a(Step(wire.role, circuit=lead.circuit, stretch=stretch))
+        before = found.get(kind, _Laid(kind, 0.0, ()))
+        contacts = dict.fromkeys((*before.contacts, *(end.connector.contact for end in ends)))
+        found[kind] = _Laid(kind, max(before.working_a, amps), tuple(contacts))
+    return list(found.values())
 
 
 def _tails(harness: Harness, where: Where) -> Iterator[Finding]:
@@ -84,42 +115,50 @@ def _tube(harness: Harness, where: Where, lead: Lead) -> Iterator[Finding]:
         yield Finding(position, "heat", sentence, do, ("circuits", lead.circuit))
 
 
-def _own(harness: Harness, where: Where, lead: Lead) -> Iterator[Finding]:
+def _own(harness: Harness, electricity: Electricity, where: Where, lead: Lead) -> Iterator[Finding]:
     """Walk what is wrong with the leads that equipment came with, on their way to where their plugs lie.
 
     Of one that plugs straight in the places at its ends are judged with the lead.
     """
     for key, end in zip(("from", "to"), lead.ends, strict=True):
         if end.own is not None and (end.own.way.runs or not lead.straight):
-            kinds = [end.own.kind or wire.kind for wire in lead.wires]
+            laid = _laid(harness, electricity, lead, end)
             position = where.value("circuits", lead.circuit, key)
-            yield from _judge(harness, f"{end.name}'s own lead", kinds, lead, end.own.way, position)
+            yield from _judge(harness, f"{end.name}'s own lead", laid, lead, end.own.way, position)
 
 
 def _judge(
-    harness: Harness, what: str, kinds: Sequence[WireKind], lead: Lead, way: Route, position: Position
+    harness: Harness, what: str, laid: Sequence[_Laid], lead: Lead, way: Route, position: Position
 ) -> Iterator[Finding]:
     heat = hottest_c(harness.places, harness.runs, way)
-    weak = [kind for kind in dict.fromkeys(kinds) if not stands_heat(kind, heat)]
+    weak = [wires for wires in laid if not stands_heat(wires.kind, heat)]
     if heat is None or not weak:
         return
-    stand = listed(_stands(kind, heat) for kind in weak)
+    stand = listed(_stands(wires.kind, heat) for wires in weak)
     sentence = f"{what} lies in {heat:g} °C {_hottest(harness, way, heat)}; {stand}."
-    better = list(dict.fromkeys(name for kind in weak for name in _standing(harness.wires, kind, heat)))
+    better = list(dict.fromkeys(name for wires in weak for name in _standing(harness.wires, wires, heat)))
     if better:
         do = f"Use a wire that stands it, such as {listed(better)}, or lead it another way."
     else:
-        gauges = listed(dict.fromkeys(kind.gauge.text for kind in weak))
-        do = f"Add a wire of {gauges} that stands over {heat:g} °C to `parts.yaml`, or lead it another way."
+        gauges = listed(dict.fromkeys(wires.kind.gauge.text for wires in weak))
+        over = [contact.over_mm for wires in weak for contact in wires.contacts if contact.over_mm is not None]
+        thick = f", at most {min(over):g} mm thick," if over else ""
+        most_a = max(wires.working_a for wires in weak)
+        bears = f" and bears {at_least(most_a, 2)} A in it" if most_a > 0 else ""
+        do = f"Add a wire of {gauges}{thick} that stands over {heat:g} °C{bears} to `parts.yaml`, "
+        do += "or lead it another way."
     yield Finding(position, "heat", sentence, do, ("circuits", lead.circuit))
 
 
-def _standing(wires: Iterable[WireKind], weak: WireKind, heat_c: float) -> list[str]:
-    """Return the names of wires of the same gauge that stand the heat."""
+def _standing(wires: Iterable[WireKind], weak: _Laid, heat_c: float) -> list[str]:
+    """Return the names of wires of the same gauge that stand the heat, carry what they must, and go in the contacts."""
     return [
         shown(wire.name)
         for wire in wires
-        if wire.gauge == weak.gauge and wire.limit_c is not None and wire.limit_c > heat_c
+        if wire.gauge == weak.kind.gauge
+        and wire.limit_c is not None
+        and carries(wire, heat_c, weak.working_a)
+        and all(takes(contact, wire) for contact in weak.contacts)
     ]
 
 
