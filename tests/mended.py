@@ -373,7 +373,7 @@ def by_segment(lead: str | Mapping[str, str], segments: Sequence[str]) -> dict[s
 
 def weaker_leads(said: Definition, named: str) -> Iterator[str]:
     """Walk the leads of a circuit as named, but segments as they were or of thinner ones."""
-    segments = ["A", "B"] if "through" in said else ["A"]
+    segments = list(said["lead"]) if isinstance(said["lead"], dict) else ["A", "B"] if "through" in said else ["A"]
     now, then = by_segment(said["lead"], segments), by_segment(named, segments)
     changed = [segment for segment in segments if now[segment] != then[segment]]
     thinner = {segment: set(thinner_leads(now[segment], then[segment])) for segment in changed}

@@ -24,10 +24,11 @@ _Lever = list[Change]
 
 @dataclass(frozen=True)
 class Mend:
-    """What would do, in words, and the electricity with it."""
+    """What would do, in words, and the electricity with it; or, where nothing does, with all that can be changed."""
 
     text: str
     after: Electricity
+    does: bool = True
 
     @property
     def sentence(self) -> str:
@@ -44,7 +45,7 @@ class Mender:
         self.choices = Choices(definition, harness, electricity)
         self.changer = Changer(self.choices)
 
-    def mend(self, way: Sequence[Step], holds: Holds) -> Mend | None:
+    def mend(self, way: Sequence[Step], holds: Holds) -> Mend:
         """Return the least that makes it hold of what can be changed along a way of current."""
         circuits = [self.harness.circuits[name] for name in dict.fromkeys(step.circuit for step in way if step.circuit)]
 
@@ -57,25 +58,25 @@ class Mender:
         contacts = [*self._seconds(circuits), *self._commons(way)]
         wires: list[_Lever] = [lever for lever in (*thicker, *owns) if lever]
         found = _alone(wires, does) or self._together(wires, does)
-        found = found or _alone(contacts, does) or self._together([*wires, *contacts], does)
-        if not found:
-            return None
-        least = _as_weak_as_holds(found, does)
+        if not does(_strongest(found)):
+            found = _alone(contacts, does) or self._together([*wires, *contacts], does)
+        least = _strongest(found)
+        if holding := does(least):
+            least = _as_weak_as_holds(found, does)
         after = self.changer.after(least)
         assert after is not None
-        return Mend("; and ".join(self._text(change) for change in least), after)
+        return Mend("; and ".join(self._text(change) for change in least), after, holding)
 
     def _together(self, levers: Sequence[_Lever], does: Callable[[Sequence[Change]], bool]) -> list[list[Change]]:
-        """Return the changes of as many levers as are needed, each up to its strongest, or nothing."""
+        """Return the changes of as many levers as are needed, or of all, each up to its strongest."""
         chosen: list[list[Change]] = []
         for lever in levers:
-            others = [changes[-1] for changes in chosen]
-            possible = [change for change in lever if self.changer.after([*others, change]) is not None]
+            possible = [change for change in lever if self.changer.after([*_strongest(chosen), change]) is not None]
             if possible:
                 chosen.append(possible)
-                if does([changes[-1] for changes in chosen]):
-                    return chosen
-        return []
+                if does(_strongest(chosen)):
+                    break
+        return chosen
 
     def _thicker(self, circuit: Circuit) -> _Lever:
         """Return the circuit wired with ever thicker leads of the parts list, where its contacts take their wires."""
@@ -139,6 +140,10 @@ class Mender:
             return f"wire {circuit.name} with `{names[0]}`"
         by_segment = ", ".join(f"{lead.segment}: {name}" for lead, name in zip(circuit.leads, names, strict=True))
         return f"wire {circuit.name} with `{{{by_segment}}}`"
+
+
+def _strongest(found: Sequence[Sequence[Change]]) -> list[Change]:
+    return [changes[-1] for changes in found]
 
 
 def _alone(levers: Sequence[_Lever], does: Callable[[Sequence[Change]], bool]) -> list[list[Change]]:

@@ -180,6 +180,25 @@ CASES = {
         ),
         "2 contacts",
     ),
+    # A lead that divides, with both branches too thin: the drop to either counts.
+    "drop, a Y": Case(
+        "drop",
+        "both",
+        definition(
+            {name: servo("2 A", wire="lead-22") for name in ("ail", "flap")},
+            {
+                "both": {
+                    "from": "unit 1",
+                    "to": ["ail", "flap"],
+                    "through": ["wing"],
+                    "lead": {"A": "servo-22", "B": "servo-22", "C": "servo-26", "D": "servo-26"},
+                    "split": {"place": "panel", "loop": "20 mm"},
+                }
+            },
+            run_mm=(100, 900),
+        ),
+        "C: servo-24, D: servo-24",
+    ),
     # The way from the root is cut 975 mm: 2 × 0.975 m × 32.4 mΩ/m of 20 AWG (FAA AC 43.13-1B table 11-9), 2 × 0.1 m ×
     # 15.8 mΩ/m of the own lead and 4 × 3 mΩ are 78 mΩ, × 4 A 0.31 V: 6.09 V of 6.15 V. With 18 AWG, 20.4 mΩ/m, 6.18 V.
     "one-pack": Case("one-pack", "second", two_packs(servo("4 A", wire="lead-22"), "power-20", "5.85 V"), "`power-18`"),

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from docgen.basics.findings import Finding, listed, shown
 from docgen.basics.units import at_least, at_most
 from docgen.definition.model import Where
+from docgen.harness.checks.volts import NOTHING_DOES
 from docgen.harness.electricity import Electricity, Supply
 from docgen.harness.endurance import endurance_of
 from docgen.harness.mends import Mender
@@ -165,9 +166,12 @@ def _alone(
     supply = electricity.supply_of[pack]
     way = dict.fromkeys(step for _, other in reversed(short) for step in electricity.way_to(other, pack))
     mend = mender.mend(list(way), lambda after: not _short_with(harness, after, supply, pack))
-    do = "Use a pack with less resistance or more volts, or fewer loads on this supply: no thicker lead would do."
-    if mend is not None:
-        do = f"{mend.sentence}: {mend.after.peak[pack].volts(name) or 0.0:.2f} V would be left."
+    left = f"{mend.after.peak[pack].volts(name) or 0.0:.2f} V"
+    do = (
+        f"{mend.sentence}: {left} would be left."
+        if mend.does
+        else (f"{NOTHING_DOES} ({left} with all): use a pack with less resistance or more volts, or fewer loads.")
+    )
     position = where.value("equipment", pack, "battery", "empty")
     return Finding(position, "one-pack", sentence, do, ("equipment", pack))
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from docgen.basics.findings import Finding, shown
 from docgen.definition.model import Where
 from docgen.harness.electricity import Electricity
@@ -11,6 +13,7 @@ from docgen.harness.model import Harness
 
 _CASES = {"working": "with everything working", "peak": "at peak", "stall": "with it stalled"}
 _CLOSE = 1e-9
+NOTHING_DOES = "Neither thicker leads nor more contacts would do"
 
 
 def find_low_volts(harness: Harness, electricity: Electricity, mender: Mender, where: Where) -> list[Finding]:
@@ -56,11 +59,9 @@ def _mend_volts(electricity: Electricity, mender: Mender, name: str, needed: flo
         return min(after.cases(name).values())
 
     mend = mender.mend(electricity.way_to(name), lambda after: left(after) >= needed - _CLOSE)
-    if mend is None:
-        return (
-            "Neither thicker leads nor more contacts would do: shorten its way, let it hang elsewhere, or give it more "
-            "volts."
-        )
+    if not mend.does:
+        instead = "shorten its way, let it hang elsewhere, or give it more volts"
+        return f"{NOTHING_DOES} ({left(mend.after):.2f} V with all): {instead}."
     return f"{mend.sentence}: {left(mend.after):.2f} V would be left."
 
 
@@ -82,7 +83,8 @@ def find_drops(harness: Harness, electricity: Electricity, mender: Mender, where
             f"{shown(name)} itself drops {volts:.2f} V {_CASES[case]}, {100 * share:.2f} % of "
             f"{electricity.nominal_v(feed):g} V; {100 * limit.value:.3g} % is the limit ({limit.source})."
         )
-        do = _mend_drop(harness, mender, feed, case)
+        worst_first = sorted(some, key=lambda other: other != feed)
+        do = _mend_drop(harness, mender, worst_first, case)
         last = harness.circuits[name].leads[-1].segment
         position = where.value("circuits", name, "lead", last)
         if harness.circuits[name].leads[-1].straight:
@@ -104,11 +106,13 @@ def _over(harness: Harness, electricity: Electricity, feed: Feed) -> tuple[float
     return max((stalled, "stall"), (working, "working"))
 
 
-def _mend_drop(harness: Harness, mender: Mender, feed: Feed, case: str) -> str:
+def _mend_drop(harness: Harness, mender: Mender, feeds: Sequence[Feed], case: str) -> str:
+    """Say what would do for all loads of a circuit, the worst first."""
     mend = mender.mend(
-        list(dict.fromkeys((*feed.out, *feed.back))),
-        lambda after: _over(harness, after, feed)[0] <= _CLOSE,
+        list(dict.fromkeys(step for feed in feeds for step in (*feed.out, *feed.back))),
+        lambda after: all(_over(harness, after, feed)[0] <= _CLOSE for feed in feeds),
     )
-    if mend is None:
-        return "Neither thicker leads nor more contacts would do: shorten its way, or let it hang elsewhere."
-    return f"{mend.sentence}: {100 * _drop(mend.after, feed, case)[1]:.2f} % then."
+    share = f"{100 * max(_drop(mend.after, feed, case)[1] for feed in feeds):.2f} %"
+    if not mend.does:
+        return f"{NOTHING_DOES} ({share} with all): shorten its way, or let it hang elsewhere."
+    return f"{mend.sentence}: {share} then."
