@@ -44,6 +44,11 @@ class CarryingWire:
         return may_carry_a(self.kind, self.heat_c)
 
     @property
+    def may_source(self) -> str:
+        """Say where it comes from what it may carry."""
+        return "its own `current:`" if self.kind.current_a is not None else "FAA AC 43.13-1B table 11-9"
+
+    @property
     def is_too_hot(self) -> bool:
         """Tell whether its heat alone is too much, which the finding `heat` says."""
         return self.heat_c is not None and self.kind.limit_c is not None and self.heat_c >= self.kind.limit_c

@@ -24,6 +24,11 @@ class Limits:
     spare_contacts: Limit | None
     hot_c: Limit
 
+    @property
+    def peak_text(self) -> str:
+        """Say what the peak is, and where that comes from."""
+        return f"at peak ({self.together.value:g} stall together; {self.together.source})"
+
 
 @dataclass(frozen=True, slots=True)
 class Spool:

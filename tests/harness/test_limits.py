@@ -99,3 +99,54 @@ def test_heat_without_a_guard_is_said_with_its_limit(
     changes: Changes, words: str, aircraft_folder: AircraftFolder
 ) -> None:
     assert words in check(aircraft_folder(changes)).findings[0].sentence
+
+
+PORTS = "{plug: servo-3, names: 1..4, contacts: pins}"
+DRAWS = "working: 0.5 A, stall: 2.4 A}"
+RUDDER_OWN = "    place: tail-post\n    lead: 300 mm\n"
+
+
+def rated(limits: str = "margin: 0.3 V") -> Changes:
+    return limited(limits, (PORTS, PORTS.replace("}", ", rating: 4 A}")))
+
+
+def draws(current: str, own: str) -> Changes:
+    """Return a rudder that draws another current, over an own lead of another wire."""
+    more = f"{RUDDER_OWN}    lead_wire: {own}\n"
+    return limited("margin: 0.1 V", (DRAWS, current), (RUDDER_OWN, more))
+
+
+# 26 AWG of a servo's lead bears 2 A by its own figure, fluoropolymer of 24 AWG 4 A (table 11-9, 150 °C).
+SOURCES: dict[str, tuple[str, Changes, str]] = {
+    "a wire's own": (
+        "wire-current",
+        draws("working: 2.4 A, stall: 2.4 A}", "lead-26"),
+        "2.00 A (its own `current:`), 0.4 A",
+    ),
+    "the table's": (
+        "wire-current",
+        draws("working: 4.2 A, stall: 4.2 A}", "fluoro-24"),
+        "4.00 A (FAA AC 43.13-1B table 11-9), 0.2 A",
+    ),
+    "a contact's for long": (
+        "contact-current",
+        draws("working: 3.4 A, stall: 3.4 A}", "fluoro-24"),
+        "3 A (`rating:`), 0.4",
+    ),
+    "a contact's for a while": (
+        "contact-current",
+        draws("working: 1 A, stall: 5.5 A}", "fluoro-24"),
+        "5 A (`brief:`), 0.5",
+    ),
+    "the peak": ("supply-current", rated(), "at peak (4 stall together; common practice: surfaces move in pairs)"),
+    "the builder's peak": ("supply-current", rated("together: 3"), "at peak (3 stall together; `limits: together`)"),
+    "an outlet's": ("supply-current", rated(), "4 A (`rating:`)"),
+}
+
+
+@pytest.mark.parametrize(("name", "changes", "words"), SOURCES.values(), ids=SOURCES)
+def test_a_finding_says_where_its_limit_comes_from(
+    name: str, changes: Changes, words: str, aircraft_folder: AircraftFolder
+) -> None:
+    found = [finding.sentence for finding in check(aircraft_folder(changes)).findings if finding.name == name]
+    assert any(words in sentence for sentence in found), found

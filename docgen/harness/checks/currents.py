@@ -64,7 +64,8 @@ def _wires(harness: Harness, mender: Mender, wires: Iterable[CarryingWire]) -> I
         heat = f" at {wire.heat_c:g} °C" if wire.heat_c is not None else ""
         sentence = (
             f"{roles} of {wire.at}: {'each' if len(some) > 1 else 'the wire'} carries {wire.working_a:.2f} A working; "
-            f"{shown(wire.kind.name)} may carry {may:.2f} A{heat}, {wire.working_a - may:.2g} A over."
+            f"{shown(wire.kind.name)} may carry {may:.2f} A{heat} ({wire.may_source}), "
+            f"{wire.working_a - may:.2g} A over."
         )
         yield Finding(wire.position, "wire-current", sentence, _thicker(harness, mender, wire), wire.subject)
 
@@ -120,8 +121,8 @@ def _contacts(mender: Mender, contacts: Iterable[CarryingContact]) -> Iterator[F
         roles = " and ".join(contact.role for contact, _ in some)
         each = "each" if contact.contacts > 1 or len(some) > 1 else "the contact"
         sentence = (
-            f"{roles} at {contact.at}: {each} carries {case.amps:.2f} A {case.when} and is rated {case.may:g} A, "
-            f"{case.amps - case.may:.2g} A over."
+            f"{roles} at {contact.at}: {each} carries {case.amps:.2f} A {case.when} and is rated {case.may:g} A "
+            f"({case.key}), {case.amps - case.may:.2g} A over."
         )
         do = _more_contacts(mender, contact, case, len(some)) if contact.disconnect and not contact.roles else ""
         yield Finding(
@@ -130,11 +131,12 @@ def _contacts(mender: Mender, contacts: Iterable[CarryingContact]) -> Iterator[F
 
 
 class _Case(NamedTuple):
-    """What a contact carries in one case, and may carry [A]."""
+    """What a contact carries in one case, and may carry [A]; `key` says that."""
 
     amps: float
     may: float
     when: str
+    key: str = "`rating:`"
 
 
 def _cases(contact: CarryingContact) -> list[_Case]:
@@ -142,7 +144,7 @@ def _cases(contact: CarryingContact) -> list[_Case]:
     kind = contact.kind
     cases = [_Case(contact.working_a, kind.rating_a, "working")]
     if kind.brief_a is not None:
-        cases.append(_Case(contact.brief_a, kind.brief_a, "for a short while"))
+        cases.append(_Case(contact.brief_a, kind.brief_a, "for a short while", "`brief:`"))
     return [*cases, _Case(contact.lasting_a, kind.rating_a, "with a gear leg jammed")]
 
 
@@ -188,7 +190,7 @@ def _heavier_plug(mender: Mender, contact: CarryingContact) -> str:
     ]
     if plugs:
         return f"Use a heavier plug: {', '.join(f'`{name}`' for name in plugs[:3])}."
-    return f"Share it over {_needed(contact)} leads, or use a heavier plug."
+    return f"No plug of the parts list would do: share it over {_needed(contact)} leads, or add one to `parts.yaml`."
 
 
 def _single(
@@ -233,7 +235,10 @@ def find_supply_currents(harness: Harness, electricity: Electricity, where: Wher
                 judged.append((outlets, amps, port.output.rating_a, (*path, "output", "rating")))
         for what, amps, may, key in judged:
             if amps > may * (1 + _CLOSE):
-                sentence = f"{what} {amps:.2f} A at peak and may give {may:g} A: {amps - may:.2f} A over."
+                sentence = (
+                    f"{what} {amps:.2f} A {harness.limits.peak_text} and may give {may:g} A (`rating:`): "
+                    f"{amps - may:.2g} A over."
+                )
                 do = f"Use one that may give {at_least(amps, 1)} A, or hang some loads elsewhere."
                 position = where.value("equipment", name, *key)
                 findings.append(Finding(position, "supply-current", sentence, do, ("equipment", name)))

@@ -160,8 +160,8 @@ def _alone(
     short_v, name = short[-1]
     margin, left_v = harness.limits.margin_v, electricity.peak[pack].volts(name) or 0.0
     sentence = (
-        f"{shown(pack)} alone leaves {left_v:.2f} V at {shown(name)} at peak, {short_v:.2f} V less than it needs with "
-        f"{margin.value:g} V to spare ({margin.source})."
+        f"{shown(pack)} alone leaves {left_v:.2f} V at {shown(name)} {harness.limits.peak_text}, "
+        f"{short_v:.2g} V less than it needs with {margin.value:g} V to spare ({margin.source})."
     )
     supply = electricity.supply_of[pack]
     way = dict.fromkeys(step for _, other in reversed(short) for step in electricity.way_to(other, pack))

@@ -11,7 +11,7 @@ from docgen.harness.feeds import Feed
 from docgen.harness.mends import Mender
 from docgen.harness.model import Harness
 
-_CASES = {"working": "with everything working", "peak": "at peak", "stall": "with it stalled"}
+_CASES = {"working": "with everything working", "stall": "with it stalled"}
 _CLOSE = 1e-9
 NOTHING_DOES = "Neither thicker leads nor more contacts would do"
 
@@ -30,9 +30,9 @@ def find_low_volts(harness: Harness, electricity: Electricity, mender: Mender, w
         needed = entry.least_v + harness.limits.margin_v.value
         case, left = min(cases.items(), key=lambda item: item[1])
         if left < needed - _CLOSE:
-            margin = harness.limits.margin_v
+            margin, when = harness.limits.margin_v, _CASES.get(case, harness.limits.peak_text)
             sentence = (
-                f"{left:.2f} V are left at {shown(name)} {_CASES[case]}; it needs {entry.least_v:g} V and "
+                f"{left:.2f} V are left at {shown(name)} {when}; it needs {entry.least_v:g} V and "
                 f"{margin.value:g} V to spare ({margin.source}): {needed - left:.2g} V short."
             )
             do = _mend_volts(electricity, mender, name, needed)
