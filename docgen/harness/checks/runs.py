@@ -8,7 +8,7 @@ from docgen.definition.model import Where
 from docgen.harness.guards import choose_guard, needs_guard, needs_guard_for_edges
 from docgen.harness.kinds import Run
 from docgen.harness.model import Bundle, Harness
-from docgen.harness.runs import heat_of_run_c
+from docgen.harness.runs import FLEXED, heat_of_run_c
 
 
 def find_unguarded(harness: Harness, where: Where) -> list[Finding]:
@@ -53,9 +53,11 @@ def find_tight_bends(harness: Harness, where: Where) -> list[Finding]:
         if run.hinge_mm is None or run.hinge_mm >= bundle.flexed_mm - 1e-9:
             continue
         wanted, thick = at_least(bundle.flexed_mm, 1), millimetres(bundle.diameter_mm)
+        by_coax = bundle.flexed_mm != FLEXED * bundle.diameter_mm
+        why = "what their coax bears" if by_coax else f"{FLEXED:g} times the outside diameter"
         sentence = (
             f"the hinge between {_pair(run)} bends {thick} mm of wires round {millimetres(run.hinge_mm)} mm; "
-            f"they want {wanted} mm, {at_least(bundle.flexed_mm - run.hinge_mm, 1)} mm more."
+            f"they want {wanted} mm ({why}), {at_least(bundle.flexed_mm - run.hinge_mm, 1)} mm more."
         )
         do = f"Lay them round {wanted} mm or more, or in a loop that twists and does not bend."
         position = where.value("runs", bundle.run, "hinge")
