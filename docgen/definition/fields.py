@@ -17,7 +17,7 @@ from docgen.basics.gauges import Gauge, parse_gauge
 
 MOST_NAME = 100
 _MOST_RANGE = 200
-_LEAST = 0.01  # what can be measured, in mm or mAh; less would only break sums
+_LEAST = 0.01  # what can be measured, in mm, mAh or A; less would only break sums
 _MOST_OFFERS = 50  # looking for the nearest name takes a while; a file with more misses has other troubles
 
 
@@ -74,6 +74,7 @@ PositiveLengthMm = Annotated[float, _quantity(units.LENGTH_MM), AfterValidator(_
 OffsetMm = Annotated[float, _quantity(units.OFFSET_MM)]
 SpoolLengthMm = Annotated[float, _quantity(units.SPOOL_MM), AfterValidator(_more_than_nothing)]
 CurrentA = Annotated[float, _quantity(units.CURRENT_A)]
+PositiveCurrentA = Annotated[float, _quantity(units.CURRENT_A), AfterValidator(_more_than_nothing)]
 ChargeMah = Annotated[float, _quantity(units.CHARGE_MAH), AfterValidator(_more_than_nothing)]
 VoltageV = Annotated[float, _quantity(units.VOLTAGE_V)]
 PositiveVoltageV = Annotated[float, _quantity(units.VOLTAGE_V), AfterValidator(_more_than_nothing)]

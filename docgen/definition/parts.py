@@ -11,7 +11,6 @@ from pydantic import Field, model_validator
 from docgen.basics.findings import Refused, listed
 from docgen.definition.fields import (
     Colour,
-    CurrentA,
     Date,
     Form,
     GaugeField,
@@ -23,6 +22,7 @@ from docgen.definition.fields import (
     LinearResistanceOhmPerM,
     NameList,
     OffsetMm,
+    PositiveCurrentA,
     PositiveLengthMm,
     Ratio,
     ResistanceOhm,
@@ -58,7 +58,7 @@ class WirePart(Part):
     resistance: LinearResistanceOhmPerM
     mass: LinearMassGPerM | None = None
     limit: TemperatureC | None = None
-    current: CurrentA | None = None
+    current: PositiveCurrentA | None = None
     sold: list[SpoolLengthMm] = []
 
 
@@ -82,8 +82,8 @@ class LeadPart(Part):
 class ContactPart(Part):
     """One contact of a plug or shell, mated."""
 
-    rating: CurrentA
-    brief: CurrentA | None = None
+    rating: PositiveCurrentA
+    brief: PositiveCurrentA | None = None
     resistance: ResistanceOhm
     strip: LengthMm | None = None
     takes: Annotated[list[GaugeField], _Pair] | None = None

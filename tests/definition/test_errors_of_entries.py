@@ -321,6 +321,10 @@ VALUE = {
         harness("{working: 150 mA}", "{working: 0.15 A}"),
         "0.15 A",
     ),
+    "a rating of nothing": Case("value", parts(PLUG.replace("rating: 3 A", "rating: ▶0 A")), parts(PLUG)),
+    "a wire that may carry nothing": Case(
+        "value", parts(WIRE.replace("1000ft}", "1000ft, current: ▶0 A}")), parts(WIRE.replace("}}", ", current: 1 A}}"))
+    ),
     "no number": Case("value", aircraft("length: 260 mm", "length: ▶long mm"), {}),
     "not a thousand digits": Case("value", aircraft("length: 260 mm", f"length: ▶{'9' * 20_000} mm"), {}),
     "no whole number": Case("value", harness("cells: 2", "cells: ▶2.5"), harness("cells: 2", "cells: 3")),
