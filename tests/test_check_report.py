@@ -116,6 +116,12 @@ def test_a_supply_says_its_currents_and_how_long_a_charge_lasts(wren: str) -> No
     assert re.search(r"^  6\.6 flights\b.*\b277\.5 mAh\b", wren, re.MULTILINE)
 
 
+def test_a_supply_shows_what_is_lost_before_each_stage(wren: str) -> None:
+    # 1.85 A × 0.0408 Ω = 0.076 V; an aileron 0.155 V, the rudder 0.5 A × 0.2608 Ω = 0.130 V.
+    rows = tables_in(wren)["supply pack"]
+    assert [row["drop V"] for row in rows] == ["–", "0.08", "0.16", "0.16", "0.13"]
+
+
 def test_a_supply_shows_what_arrives_at_each_stage(wren: str) -> None:
     # Receiver working: 6.4 − 1.85 × 0.0408 = 6.32 V. Aileron working: 6.32 − 0.155 = 6.17 V; at peak 6.10 − 2.4 ×
     # 0.2587 = 5.48 V; rudder 6.19 V and 5.47 V.
@@ -190,6 +196,7 @@ class TestJsonIsTheSameAsTheTables:
             assert_same(found.group(2), supply["peak_a"], 2)
             for row, stage in zip(tables[f"supply {supply['name']}"], supply["stages"], strict=True):
                 assert row["stage"] == stage["name"]
+                assert_same(row["drop V"], stage["drop_v"], 2)
                 assert_same(row["working V"], stage["working_v"], 2)
                 assert_same(row["peak V"], stage["peak_v"], 2)
 

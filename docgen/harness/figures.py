@@ -153,7 +153,10 @@ def _supply(harness: Harness, electricity: Electricity, supply: Supply) -> Suppl
             for group in network.outputs
             if group[0] == name and (volts := electricity.working[pack].outlet_volts(group)) is not None
         ]
-        stages.append(Stage(name, max(working, default=None), max(peak, default=None), max(given, default=None)))
+        feeds = network.into.get(name, ())
+        drops = [electricity.working[pack].drop_v(feed) for pack in packs for feed in feeds]
+        most = (max(volts, default=None) for volts in (drops, working, peak, given))
+        stages.append(Stage(name, *most))
     return SupplyFigures(
         name=supply.name,
         packs=supply.packs,

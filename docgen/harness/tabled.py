@@ -54,9 +54,13 @@ class CircuitFigures:
 
 @dataclass(frozen=True, slots=True)
 class Stage:
-    """What arrives at equipment of a supply, working and at peak; of a pack what it gives. `given_v` is regulated."""
+    """What arrives at equipment of a supply, working and at peak; of a pack what it gives. `given_v` is regulated.
+
+    `drop_v` is what is lost on the way from the stage before, working.
+    """
 
     name: str
+    drop_v: float | None
     working_v: float | None
     peak_v: float | None
     given_v: float | None

@@ -88,12 +88,12 @@ def _figure(value: float | None, decimals: int) -> str:
 
 def _supply_text(supply: SupplyFigures) -> str:
     rows = [
-        (stage.name, _figure(stage.working_v, 2), _figure(stage.peak_v, 2), _figure(stage.given_v, 2))
+        (stage.name, *(_figure(volts, 2) for volts in (stage.drop_v, stage.working_v, stage.peak_v, stage.given_v)))
         for stage in supply.stages
     ]
     head = f"supply {supply.name}: {currents_text(supply)}"
     lasts = endurance_texts(supply.packs, supply.endurance) if supply.endurance is not None else []
-    table = _table(("stage", "working V", "peak V", "gives V"), rows, left=(0,))
+    table = _table(("stage", "drop V", "working V", "peak V", "gives V"), rows, left=(0,))
     return "\n".join([head, *(f"  {said}" for said in lasts), table])
 
 
