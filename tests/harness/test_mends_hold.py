@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import copy
+import itertools
 import json
+import math
 import random
 import re
 from collections.abc import Callable, Mapping, Sequence
@@ -34,6 +36,9 @@ from mended import (
 )
 
 from docgen.basics.findings import Finding
+from docgen.harness.changes import Change
+from docgen.harness.feeds import Step
+from docgen.harness.mends import Holds, Mend, Mender
 
 WrittenFolder = Callable[[Mapping[str, str]], Path]
 
@@ -381,8 +386,8 @@ def test_a_wire_that_stands_the_heat_goes_in_the_contacts_and_bears_its_current(
 
 # Grown at random: many ways, wires, joints, outlets and loads.
 
-SEEDS = range(28)
-LEAST_TRIED = 60
+SEEDS = range(20)
+LEAST_TRIED = 50
 MENDED = ("drop", "volts", "wire-current", "contact-current")
 
 
@@ -437,15 +442,19 @@ class Grown:
     weaker: list[str]
 
 
+def written_and_checked(factory: pytest.TempPathFactory, said: Definition) -> list[Finding]:
+    folder = factory.mktemp("grown")
+    for name, text in said.items():
+        (folder / f"{name}.yaml").write_text(json.dumps(text, ensure_ascii=False), "utf-8")
+    return findings_in_folder(folder)
+
+
 @pytest.fixture(scope="module")
 def all_tried(tmp_path_factory: pytest.TempPathFactory) -> list[Grown]:
     """Do what each finding about volts, drops or currents of all that is grown says, or less, and look again."""
 
     def check_it(said: Definition) -> list[Finding]:
-        folder = tmp_path_factory.mktemp("grown")
-        for name, text in said.items():
-            (folder / f"{name}.yaml").write_text(json.dumps(text, ensure_ascii=False), "utf-8")
-        return findings_in_folder(folder)
+        return written_and_checked(tmp_path_factory, said)
 
     found = []
     for seed in SEEDS:
@@ -479,3 +488,57 @@ def test_no_weaker_mend_would_have_done(all_tried: list[Grown]) -> None:
 def test_nothing_weaker_than_what_is_named_would_do(case: Case, findings_of: Check) -> None:
     before = findings_of(case.said)
     assert weaker_that_hold(findings_of, case.said, about(before, case), before) == []
+
+
+# Where no mend is named, none of what could be changed does, whatever is put together: every combination is tried.
+
+MOST_COMBINATIONS = 4000
+
+
+def options(mender: Mender, way: Sequence[Step]) -> list[list[Change | None]]:
+    """Return for each thing on a way of current what it could be changed to, the two strongest, or nothing."""
+    harness, choices = mender.harness, mender.choices
+    found: list[list[Change]] = []
+    for name in dict.fromkeys(step.circuit for step in way if step.circuit):
+        circuit = harness.circuits[name]
+        for index, lead in enumerate(circuit.leads):
+            found.append([Change(leads={(name, index): part}) for _, part in choices.leads_for(circuit, lead)])
+            for number, end in enumerate(lead.ends):
+                if end.own is not None:
+                    kinds = choices.own_wires_for(lead, end)
+                    found.append([Change(owns={((name, index), number): kind}) for kind in kinds])
+            if lead.ends[0].kind == "half":
+                found.append([Change(seconds=((name, lead.ends[0].name),))])
+    for joint, common in dict.fromkeys((step.disconnect, step.common) for step in way if step.common):
+        disconnect = harness.disconnects[joint]
+        now = len(disconnect.commons[common].contacts)
+        more = range(now + 1, now + 1 + len(disconnect.spares))
+        found.append([Change(counts={(joint, common): count}) for count in more])
+    return [[None, *changes[-2:]] for changes in found if changes]
+
+
+def test_no_mend_is_missed(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPatch) -> None:
+    sought: list[tuple[Mender, Sequence[Step], Holds, bool]] = []
+    mend = Mender.mend
+
+    def noted(mender: Mender, way: Sequence[Step], holds: Holds) -> Mend:
+        found = mend(mender, way, holds)
+        sought.append((mender, way, holds, found.does))
+        return found
+
+    monkeypatch.setattr(Mender, "mend", noted)
+    for seed in range(10):
+        written_and_checked(tmp_path_factory, grown(seed))
+    missed, tried_out = [], 0
+    for mender, way, holds, does in sought:
+        every = options(mender, way)
+        if does or math.prod(map(len, every)) > MOST_COMBINATIONS:
+            continue
+        tried_out += 1
+        for combination in itertools.product(*every):
+            changes = [change for change in combination if change is not None]
+            after = mender.changer.after(changes)
+            if after is not None and holds(after):
+                missed.append(changes)
+    assert missed == []
+    assert tried_out >= 5
