@@ -85,7 +85,7 @@ def test_tails_that_stand_the_heat_are_not(findings_of: Check) -> None:
 # 2.5 A (the form of 11-66d(6)); two servos of 1.8 A on one tail are 3.6 A, on two 1.8 A each.
 def test_a_tail_carries_less_in_heat(findings_of: Check) -> None:
     found = about(findings_of(hot("panel", 130, "thick", "1.8 A", 1)), Case("wire-current", "wing p", {}))
-    assert "carries 3.60 A working; `fluoro-22` may carry 2.50 A at 130 °C" in found.sentence
+    assert "carries 3.60 A working; `fluoro-22` may carry 2.5 A at 130 °C" in found.sentence
 
 
 def test_two_tails_carry_it(findings_of: Check) -> None:

@@ -121,12 +121,12 @@ SOURCES: dict[str, tuple[str, Changes, str]] = {
     "a wire's own": (
         "wire-current",
         draws("working: 2.4 A, stall: 2.4 A}", "lead-26"),
-        "2.00 A (its own `current:`), 0.4 A",
+        "2 A (its own `current:`), 0.4 A",
     ),
     "the table's": (
         "wire-current",
         draws("working: 4.2 A, stall: 4.2 A}", "fluoro-24"),
-        "4.00 A (FAA AC 43.13-1B table 11-9), 0.2 A",
+        "4 A (FAA AC 43.13-1B table 11-9), 0.2 A",
     ),
     "a contact's for long": (
         "contact-current",

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from docgen.basics.findings import Finding, Position, shown
-from docgen.basics.units import at_least
+from docgen.basics.units import at_least, at_most
 from docgen.definition.model import Where
 from docgen.definition.parts import ContactPart
 from docgen.harness.carried import (
@@ -64,7 +64,7 @@ def _wires(harness: Harness, mender: Mender, wires: Iterable[CarryingWire]) -> I
         heat = f" at {wire.heat_c:g} °C" if wire.heat_c is not None else ""
         sentence = (
             f"{roles} of {wire.at}: {'each' if len(some) > 1 else 'the wire'} carries {wire.working_a:.2f} A working; "
-            f"{shown(wire.kind.name)} may carry {may:.2f} A{heat} ({wire.may_source}), "
+            f"{shown(wire.kind.name)} may carry {at_most(may, 2)} A{heat} ({wire.may_source}), "
             f"{wire.working_a - may:.2g} A over."
         )
         yield Finding(wire.position, "wire-current", sentence, _thicker(harness, mender, wire), wire.subject)
