@@ -74,6 +74,6 @@ def check_characters(items: Any) -> list[Finding]:
         missing = missing_characters([said.text]) if not said.text.isascii() or not said.text.isprintable() else ""
         if missing:
             names = ", ".join(f"{shown(c)} (U+{ord(c):04X})" for c in missing[:5])
-            sentence = f"{shown(said.text)} holds {names}, which the typeface lacks."
+            sentence = f"{shown(said.text)} holds {names}, which the typeface can't set."
             findings.append(Finding(said.position, "character", sentence, "Write it in other characters."))
     return findings

@@ -178,9 +178,8 @@ def _one_line(function: str, detail: str, tail: str, room: Box, least: float) ->
     unit = extent(function, 1, True)
     height = min(
         _highest(function, True, for_function, room.height_mm),
-        (room.height_mm - reach.below_mm) / unit.above_mm - 1e-9,
-        (room.height_mm - reach.above_mm) / unit.below_mm - 1e-9 if unit.below_mm > 0 else _LARGEST_MM,
-        _LARGEST_MM,
+        _height_in(room.height_mm - reach.below_mm, unit.above_mm),
+        _height_in(room.height_mm - reach.above_mm, unit.below_mm),
     )
     if height < least or reach.above_mm + reach.below_mm > room.height_mm:
         return None
@@ -210,8 +209,8 @@ def _lines_at(
     above_mm = room.height_mm - sum(low.above_mm + low.below_mm + gap for low in lows)
     for_function = room.width_mm - width_mm(tail, small) - 2 * _GAP_MM
     side = extent(tail, small)
-    height = min(_highest(function, True, for_function, above_mm), _LARGEST_MM)
-    height = min(height, (above_mm - side.below_mm) / extent(function, 1, True).above_mm - 1e-9)
+    unit = extent(function, 1, True)
+    height = min(_highest(function, True, for_function, above_mm), _height_in(above_mm - side.below_mm, unit.above_mm))
     if height < max(small, least) or any(width_mm(detail, small) > room.width_mm for detail in details):
         return None
     high = extent(function, height, True)
@@ -230,4 +229,9 @@ def _lines_at(
 def _highest(text: str, bold: bool, width: float, height: float) -> float:
     """Return the largest capital height at which a text fits a width and a height."""
     unit = extent(text, 1, bold)
-    return min(width / width_mm(text, 1, bold), height / (unit.above_mm + unit.below_mm)) - 1e-9
+    return min(_height_in(width, width_mm(text, 1, bold)), _height_in(height, unit.above_mm + unit.below_mm))
+
+
+def _height_in(room: float, unit: float) -> float:
+    """Return the largest capital height at which what takes `unit` at a height of 1 fits; it may take nothing."""
+    return min(room / unit - 1e-9, _LARGEST_MM) if unit > 0 else _LARGEST_MM

@@ -102,10 +102,16 @@ def extent(text: str, height_mm: float, bold: bool = False) -> Extent:
 
 
 def missing_characters(texts: Iterable[str]) -> str:
-    """Return the characters that either weight lacks, in order."""
-    known = _face(False)[2].keys() & _face(True)[2].keys()
+    """Return the characters that either weight lacks, in order; it has no way to put an accent on a letter."""
     every = set().union(*texts)
-    return "".join(sorted(c for c in every if ord(c) not in known or not c.isprintable()))
+    return "".join(sorted(c for c in every if ord(c) not in _known() or not c.isprintable()))
+
+
+@cache
+def _known() -> frozenset[int]:
+    """Return the characters of both weights that take room of their own, as accents to be put on letters do not."""
+    (_, widths, glyphs), (_, bold_widths, bold_glyphs) = _face(False), _face(True)
+    return frozenset(c for c in glyphs.keys() & bold_glyphs.keys() if widths[c] > 0 and bold_widths[c] > 0)
 
 
 def shortened(text: str, room_mm: float, height_mm: float, bold: bool = False) -> str:

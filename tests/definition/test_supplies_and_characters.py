@@ -53,7 +53,7 @@ def test_a_positive_of_one_pack_can_be_shared(aircraft_folder: AircraftFolder) -
     assert checked.harness is not None, checked.findings
 
 
-@pytest.mark.parametrize("label", ["漢字", "AIL \\u202e", "▲\\u0000"])
+@pytest.mark.parametrize("label", ["漢字", "AIL \\u202e", "▲\\u0000", "\\u0301", "q\\u0301", "A\u203fB"])
 def test_a_character_that_the_face_lacks_is_an_error_where_it_was_typed(
     label: str, aircraft_folder: AircraftFolder
 ) -> None:
@@ -64,7 +64,7 @@ def test_a_character_that_the_face_lacks_is_an_error_where_it_was_typed(
     assert [(f.position.line, f.position.column) for f in found] == [(line + 1, text[line].index('"') + 1)]
 
 
-@pytest.mark.parametrize("label", ["Ω µ ° ± × ≤ ≥ →", "Querruder größer", "ŁŚŻ ő ş ğ", "Ð Þ Æ ø"])
+@pytest.mark.parametrize("label", ["Ω µ ° ± × ≤ ≥ →", "Querruder größer", "ŁŚŻ ő ş ğ", "Ð Þ Æ ø", "e\\u0301", "_"])
 def test_a_character_that_the_face_has_is_none(label: str, aircraft_folder: AircraftFolder) -> None:
     folder = aircraft_folder({"harness.yaml": [("label: RX BATT", f'label: "{label}"')]})
     assert check(folder).findings == []

@@ -10,7 +10,7 @@ import pytest
 from docgen.harness.model import Harness
 from docgen.paperwork import label_pages, wire_labels
 from docgen.paperwork.imprint import Imprint
-from docgen.paperwork.layouts import LabelSheet, LabelTape, read_layout
+from docgen.paperwork.layouts import PageLayout, read_layout
 from docgen.paperwork.marks import Shape, Text
 from docgen.paperwork.pages import Composed
 from docgen.paperwork.typeface import extent, width_mm
@@ -31,7 +31,8 @@ def harness_of(folder: Path) -> Harness:
 
 def composed(folder: Path, name: str) -> Composed:
     layout, _ = read_layout(name)
-    assert isinstance(layout, LabelSheet | LabelTape)
+    assert layout is not None
+    assert not isinstance(layout, PageLayout)
     return label_pages.compose(wire_labels.content(harness_of(folder)), layout, IMPRINT)
 
 
@@ -150,3 +151,12 @@ def test_own_leads_are_named_and_left_out_on_tube() -> None:
     assert len(result.notes) == 1
     assert "GYRO" in result.notes[0]
     assert not any(text == "GYRO" for text in texts(result))
+
+
+@pytest.mark.parametrize("stock", ["carrier-a4", "tape-9", "wraps-a4", "flags-a4"])
+@pytest.mark.parametrize("label", ["_", ".", "-"])
+def test_a_function_with_little_or_no_ink_above_the_line_is_printed(
+    label: str, stock: str, aircraft_folder: AircraftFolder
+) -> None:
+    result = composed(aircraft_folder({"harness.yaml": [("label: RX BATT", f'label: "{label}"')]}), stock)
+    assert texts(result).count(label) == (4 if stock == "flags-a4" else 2)
