@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Callable
+from itertools import combinations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -14,6 +15,7 @@ from measured import Box, PrintedPage, cells, mm, printed_pages, read
 
 from docgen.basics.shipped import shipped_folder
 from docgen.cli import docgen
+from docgen.paperwork.stock_files import read_layout_file
 
 if TYPE_CHECKING:
     from conftest import AircraftFolder
@@ -257,6 +259,9 @@ def test_an_error_in_a_stock_says_its_line(run: Run, old: str, new: str, line: i
         ("down: 8", "down: 20", 6, "45.6 mm over the paper's edge down"),
         ("pitch: [64 mm, 12 mm]", "pitch: [64 mm, 7 mm]", 6, "run into each other"),
         ("ends: 2 mm", "ends: 27.5 mm", 8, "nothing of a label is left"),
+        # π × 19.1 / 2 = 30.0 mm flat on 7.6 mm of carrier: two and a half rows of 12 mm.
+        ("expanded: 4.8 mm", "expanded: 19.1 mm", 5, "30.0 mm flat is wider than its label of 7.6 mm"),
+        ("recovered: 2.4 mm", "recovered: 4.9 mm", 5, "does not shrink"),
     ],
 )
 def test_sizes_that_do_not_fit_are_found_on_their_line(run: Run, old: str, new: str, line: int, says: str) -> None:
@@ -264,6 +269,31 @@ def test_sizes_that_do_not_fit_are_found_on_their_line(run: Run, old: str, new: 
     told = re.findall(r"own\.yaml:(\d+):\d+: caution stock: (.*)", ran.stderr)
     assert any(int(at) == line and says in sentence for at, sentence in told), ran.stderr
     assert not Path("out/wren/wire-labels.pdf").exists()
+
+
+# Plain carriers and strips, whose cells follow each other without a gap or with the one that is told.
+CLOSE = OWN.replace("tube: {expanded: 4.8 mm, recovered: 2.4 mm}\n", "")
+CLOSE = CLOSE.replace("pitch: [64 mm, 12 mm]", "pitch: [55 mm, 12 mm]")
+STRIPS = CLOSE.replace("label sheet", "label strips")
+
+
+@pytest.mark.parametrize("width", ["12 mm", "10.2 mm", "11.5 mm", "9.8 mm", "9.7 mm", "9.5 mm"])
+@pytest.mark.parametrize("stock", [CLOSE, STRIPS])
+@pytest.mark.parametrize("first", ["20 mm", "14 mm", "12 mm", "7 mm"])
+def test_labels_close_to_each_other_keep_their_marks_to_themselves(
+    labels: Callable[..., list[PrintedPage]], stock: str, width: str, first: str
+) -> None:
+    text = stock.replace("width: 7.6 mm", f"width: {width}").replace("[12 mm, 20 mm]", f"[12 mm, {first}]")
+    [page] = labels(WREN, "--stock", own(text), "--only", "rudder", "--only", "left-aileron")
+    texts = [text for text in page.texts if text.box.top < 120]
+    overlapping = [(a.text, b.text) for a, b in combinations(texts, 2) if a.box.overlaps(b.box, by_mm=0.02)]
+    assert overlapping == []
+    assert sum("shrink-" in text.text or "clear-" in text.text for text in texts) == 6
+    # No mark reaches into the label beside: a strip's 0.3 mm at its outline apart, its clear ends are free of ink.
+    for x, y in cells(read(Path("own.yaml"))):
+        ends = [Box(x + 0.3, y + 0.3, x + 1.7, y + 9), Box(x + 53.3, y + 0.3, x + 54.7, y + 9)]
+        ink = [page.ink_outside(end, [text.box.grown(0.1) for text in page.texts]) for end in ends]
+        assert ink == [[], []]
 
 
 def test_a_wrap_without_room_for_print_is_found_on_its_line(run: Run) -> None:
@@ -321,6 +351,11 @@ def test_the_usual_stocks_are_there() -> None:
         papers = {tuple(sorted(mm(side) for side in layout["paper"])) for layout in every if layout["kind"] == kind}
         # Letter is 8.5 × 11 in.
         assert {tuple(round(side, 2) for side in paper) for paper in papers} == {(210, 297), (215.9, 279.4)}
+
+
+def test_the_sizes_of_every_stock_go_together() -> None:
+    read_again = {path.name: read_layout_file(path, path.name) for path in LAYOUTS.glob("*.yaml")}
+    assert [name for name, (layout, found) in read_again.items() if layout is None or found] == []
 
 
 # docgen ruler

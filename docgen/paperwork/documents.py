@@ -24,7 +24,8 @@ from docgen.paperwork import (
 from docgen.paperwork.draw import draw_pdf
 from docgen.paperwork.imprint import Imprint
 from docgen.paperwork.items import check_characters, texts_in
-from docgen.paperwork.layouts import LabelTape, Layout, PageLayout, Printer, read_layout, read_layout_file
+from docgen.paperwork.layouts import LabelTape, Layout, PageLayout, Printer, read_layout
+from docgen.paperwork.stock_files import read_layout_file
 from docgen.paperwork.typeface import missing_characters
 from docgen.paperwork.wire_labels import Selection
 

@@ -2,13 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from docgen.basics.findings import Finding
 from docgen.paperwork.imprint import FOOT_MM, PLAIN_MM, SMALL_MM, Foot, Imprint, foot_height_mm, number_pages, state_of
 from docgen.paperwork.label_stocks import Piece, blank_marks, fit
-from docgen.paperwork.layouts import CellStock, LabelFlags, LabelSheet, LabelStock, LabelStrips, LabelTape, LabelWraps
+from docgen.paperwork.layouts import (
+    NAME_MM,
+    CellStock,
+    LabelFlags,
+    LabelSheet,
+    LabelStock,
+    LabelStrips,
+    LabelTape,
+    LabelWraps,
+)
 from docgen.paperwork.marks import Line, Mark, Page, Shape, Text
 from docgen.paperwork.pages import Composed
 from docgen.paperwork.typeface import shortened
@@ -50,7 +59,8 @@ def _has_margins(layout: CellStock, foot: Foot) -> bool:
     """Tell whether a sheet has room above and below its labels for what is said there."""
     last = layout.cells.first[1] + (layout.cells.down - 1) * layout.cells.pitch[1] + layout.size_mm[1]
     foot_mm = foot_height_mm(foot, layout.paper[0] - 2 * layout.margin)
-    above = layout.margin + _HEAD_MM <= layout.cells.first[1]
+    names_mm = NAME_MM if isinstance(layout, LabelSheet | LabelStrips) and layout.names_above else 0
+    above = layout.margin + _HEAD_MM + names_mm <= layout.cells.first[1]
     return above and last + 1 <= layout.paper[1] - layout.margin - foot_mm
 
 
@@ -74,13 +84,18 @@ def _sheets(items: LabelContent, pieces: Sequence[Piece], layout: CellStock, foo
                 page.add(*(moved(mark, x, y) for mark in blank_marks(layout)))
                 continue
             page.add(*(moved(mark, x, y) for mark in piece.marks()))
-            if piece.says and (margins or i >= cells.across):
-                says = shortened(piece.says, piece.length_mm, FOOT_MM)
-                page.add(Text(x, y - 0.7, says, FOOT_MM))
+            page.add(*_name(piece, layout, x, y))
         pages.append(page)
     if margins:
         number_pages(pages, [foot] * len(pages), layout.margin)
     return pages
+
+
+def _name(piece: Piece, layout: CellStock, x: float, y: float) -> Iterator[Mark]:
+    """Say beside a label which tube it is for: above it, or below it where labels are too close to each other."""
+    if isinstance(layout, LabelSheet | LabelStrips) and (layout.names_above or piece.height_mm <= layout.room_mm):
+        base = y - 0.7 if layout.names_above else y + piece.height_mm + NAME_MM - 0.5
+        yield Text(x, base, shortened(piece.says, piece.length_mm, FOOT_MM), FOOT_MM)
 
 
 def moved(mark: Mark, x: float, y: float) -> Mark:

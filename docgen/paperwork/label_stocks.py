@@ -145,8 +145,8 @@ def _on_sheet(item: LabelItem, items: LabelContent, stock: LabelSheet) -> tuple[
     if kind is None:
         return _no_tube(item)
     flat = flat_width_mm(kind.expanded_mm)
-    if flat > stock.label.width:
-        sentence = f"{_what(item)}: {kind.name} is {flat:.1f} mm flat, the stock holds {stock.label.width:g} mm."
+    if flat > stock.room_mm:
+        sentence = f"{_what(item)}: {kind.name} is {flat:.1f} mm flat, the stock holds {stock.room_mm:g} mm."
         return _finding(item, "stock", sentence, "Print it on a wider stock.")
     length = stock.label.length
     shrinks_to = shrink_of_type(kind.expanded_mm, item.grips_mm)
@@ -175,7 +175,7 @@ def _under_clear(item: LabelItem, items: LabelContent, stock: LabelStrips) -> tu
     if kind is None:
         sentence = f"{_what(item)}: no clear tube passes {passes:.1f} mm and grips {grips:.1f} mm."
         return _finding(item, "tube", sentence, "Add a clear tube to `parts.yaml`, or print it on another stock.")
-    height = min(stock.label.width, math.pi * item.grips_mm / 2)
+    height = min(stock.room_mm, math.pi * item.grips_mm / 2)
     length = stock.label.length
     return Zone((length, length), height, stock.clear, 1.0), f"under {kind.name} · {length:g} mm"
 
@@ -190,7 +190,7 @@ def _piece(item: LabelItem, label: SetLabel, stock: LabelStock, says: str) -> Pi
             item, label, box.width_mm, box.height_mm, ((0.0, 0.0),), says, (rectangle(box, THIN_MM, colour=FAINT),)
         )
     if isinstance(stock, LabelStrips):
-        guides = _cut_marks(Box(0, 0, label.length_mm, label.flat_mm))
+        guides = _cut_marks(Box(0, 0, label.length_mm, label.flat_mm), beside=stock.gaps_mm[0] >= 2 * _TICK_MM)
         return Piece(item, label, label.length_mm, label.flat_mm, ((0.0, 0.0),), says, guides)
     length, height = stock.size_mm
     return Piece(item, label, length, height, places_on(stock), says, blank_marks(stock))
@@ -225,9 +225,11 @@ def _arrow(x: float, y: float) -> Shape:
     return Shape((*points, (x - 0.5, top + 2), (x - 1.6, top + 2)), THIN_MM, BLACK, None)
 
 
-def _cut_marks(box: Box) -> tuple[Mark, ...]:
-    """Return the outline to cut along, with ticks beyond its corners."""
+def _cut_marks(box: Box, *, beside: bool) -> tuple[Mark, ...]:
+    """Return the outline to cut along, with ticks beyond its corners if there is room for them."""
     marks: list[Mark] = [rectangle(box, THIN_MM, colour=FAINT)]
+    if not beside:
+        return tuple(marks)
     sides = ((box.x_mm - 0.3, -_TICK_MM), (box.right_mm + 0.3, _TICK_MM))
     marks += [Line(x, y, x + out, y, THIN_MM) for x, out in sides for y in (box.y_mm, box.bottom_mm)]
     return tuple(marks)

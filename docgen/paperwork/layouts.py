@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Annotated, Any, Literal
 
@@ -28,6 +28,9 @@ def _count(value: Any) -> int:
 LengthMm = Annotated[float, BeforeValidator(_length)]
 Count = Annotated[int, BeforeValidator(_count)]
 Pair = Annotated[list[LengthMm], Field(min_length=2, max_length=2)]
+
+
+NAME_MM = 2.3  # what the name of a tube takes beside its label, with the space to both
 
 
 class _Layout(BaseModel):
@@ -86,29 +89,49 @@ class _Cells(_Layout):
         raise NotImplementedError
 
 
-class LabelSheet(_Cells):
-    """A carrier sheet for flat tube, of one tube or of whatever is taped on; `width` is the widest flat tube."""
+class _Pieces(_Cells):
+    """Pieces of tube or paper in cells; `width` is the widest. Beside each stands the name of the tube to use."""
+
+    label: LabelSize
+
+    @property
+    def size_mm(self) -> tuple[float, float]:
+        """Return how much of the sheet a label takes."""
+        return self.label.length, self.label.width
+
+    @property
+    def gaps_mm(self) -> tuple[float, float]:
+        """Return what is free between labels across and down, without end where there is but one."""
+        cells, size = self.cells, self.size_mm
+        across = cells.pitch[0] - size[0] if cells.across > 1 else math.inf
+        return across, cells.pitch[1] - size[1] if cells.down > 1 else math.inf
+
+    @property
+    def names_above(self) -> bool:
+        """Tell whether there is room for names above the labels; else they stand below, within their cells."""
+        return min(self.gaps_mm[1], self.cells.first[1] - self.margin) >= NAME_MM
+
+    @property
+    def room_mm(self) -> float:
+        """Return the most height of a label with its name beside it."""
+        return (
+            self.label.width
+            if self.names_above
+            else min(self.label.width, self.label.width + self.gaps_mm[1] - NAME_MM)
+        )
+
+
+class LabelSheet(_Pieces):
+    """A carrier sheet for flat tube, of one tube or of whatever is taped on."""
 
     kind: Literal["label sheet"]
-    label: LabelSize
     tube: StockTube | None = None
 
-    @property
-    def size_mm(self) -> tuple[float, float]:
-        """Return how much of the sheet a label takes."""
-        return self.label.length, self.label.width
 
-
-class LabelStrips(_Cells):
-    """Strips of paper that are cut out and go under clear tube; `width` is the widest strip."""
+class LabelStrips(_Pieces):
+    """Strips of paper that are cut out and go under clear tube."""
 
     kind: Literal["label strips"]
-    label: LabelSize
-
-    @property
-    def size_mm(self) -> tuple[float, float]:
-        """Return how much of the sheet a label takes."""
-        return self.label.length, self.label.width
 
 
 class WrapSize(_Layout):
@@ -199,7 +222,7 @@ class LabelTape(_Layout):
 CellStock = LabelSheet | LabelStrips | LabelWraps | LabelFlags
 LabelStock = CellStock | LabelTape
 Layout = PageLayout | LabelStock
-_MODELS: dict[str, type[_Layout]] = {
+MODELS: dict[str, type[_Layout]] = {
     "page": PageLayout,
     "label sheet": LabelSheet,
     "label strips": LabelStrips,
@@ -207,7 +230,7 @@ _MODELS: dict[str, type[_Layout]] = {
     "label flags": LabelFlags,
     "label tape": LabelTape,
 }
-STOCK_KINDS = tuple(kind for kind in _MODELS if kind != "page")
+STOCK_KINDS = tuple(kind for kind in MODELS if kind != "page")
 
 
 class Printer(_Layout):
@@ -221,7 +244,7 @@ class Printer(_Layout):
     shift: Annotated[list[Annotated[float, BeforeValidator(_shift)]], Field(min_length=2, max_length=2)]
 
 
-def layout_names(kinds: tuple[str, ...] = tuple(_MODELS)) -> list[str]:
+def layout_names(kinds: tuple[str, ...] = tuple(MODELS)) -> list[str]:
     """Return the names of the layouts that came with the program, of some kinds."""
     names = []
     for path in sorted(shipped_folder("layouts").glob("*.yaml")):
@@ -234,25 +257,19 @@ def layout_names(kinds: tuple[str, ...] = tuple(_MODELS)) -> list[str]:
 
 def read_layout(name: str) -> tuple[Layout | None, list[Finding]]:
     """Return a layout that came with the program, by its name."""
-    return read_layout_file(shipped_folder("layouts") / f"{name}.yaml", f"{name}.yaml")
-
-
-def read_layout_file(path: Path, shown_name: str) -> tuple[Layout | None, list[Finding]]:
-    """Return the layout in a file, or what is wrong with it."""
-    layout, node, findings = _read(path, shown_name, _MODELS)
-    if layout is None or node is None:
-        return None, findings
-    found = list(_misfits(layout, node))
-    return (None if found else layout), found
+    layout, _, findings = read_form(shipped_folder("layouts") / f"{name}.yaml", f"{name}.yaml", MODELS)
+    return layout, findings
 
 
 def read_printer(path: Path) -> tuple[Printer | None, list[Finding]]:
     """Return what a file says of a printer, or what is wrong with it."""
-    printer, _, findings = _read(path, str(path), {"printer": Printer})
+    printer, _, findings = read_form(path, str(path), {"printer": Printer})
     return printer, findings
 
 
-def _read(path: Path, shown_name: str, models: Mapping[str, type[_Layout]]) -> tuple[Any, Node | None, list[Finding]]:
+def read_form(
+    path: Path, shown_name: str, models: Mapping[str, type[_Layout]]
+) -> tuple[Any, Node | None, list[Finding]]:
     """Return what is in a file, as the model that its `kind` names, with its node."""
     node, findings = read_yaml(path, shown_name)
     if node is None or findings:
@@ -271,42 +288,3 @@ def _read(path: Path, shown_name: str, models: Mapping[str, type[_Layout]]) -> t
     except ValidationError as error:
         errors: Any = error.errors(include_url=False, include_input=False)
         return None, node, findings_from_errors(errors, node, start, model)
-
-
-def _zone_mm(layout: LabelStock, size: tuple[float, float]) -> tuple[float, float]:
-    """Return the part of a label that is printed on."""
-    if isinstance(layout, LabelWraps):
-        return layout.label.length, layout.label.printed
-    return (layout.label.length, layout.label.width) if isinstance(layout, LabelFlags) else size
-
-
-def _misfits(layout: Layout, node: Node) -> Iterator[Finding]:
-    """Find labels that run into each other, over the paper's edge, or have no room for print."""
-
-    def finding(path: tuple[str | int, ...], sentence: str, do: str) -> Finding:
-        return Finding(position_of(node, path), "stock", sentence, do, ("layout", ""))
-
-    if isinstance(layout, PageLayout):
-        return
-    clear = layout.clear
-    size = (layout.length[1], layout.flat_mm) if isinstance(layout, LabelTape) else layout.size_mm
-    zone = _zone_mm(layout, size)
-    if zone[0] <= 2 * clear.ends or zone[1] <= 2 * clear.edges:
-        yield finding(("clear",), "nothing of a label is left to print on.", "Leave less clear, or make labels larger.")
-    if isinstance(layout, LabelTape):
-        if layout.flat_mm > layout.width:
-            sentence = f"a flat tube of {layout.flat_mm:g} mm is wider than its tape of {layout.width:g} mm."
-            yield finding(("flat",), sentence, "Measure the flat tube and the tape again.")
-        if layout.length[0] > layout.length[1]:
-            yield finding(("length",), "the least length is over the most.", "Write the shorter first.")
-        return
-    cells = layout.cells
-    counts = cells.across, cells.down
-    for axis, way in ((0, "across"), (1, "down")):
-        if counts[axis] > 1 and cells.pitch[axis] < size[axis] - 1e-9:
-            sentence = f"labels of {size[axis]:g} mm run into each other at a pitch of {cells.pitch[axis]:g} mm {way}."
-            yield finding(("cells", "pitch", axis), sentence, "Make the pitch wider, or the labels smaller.")
-        end = cells.first[axis] + (counts[axis] - 1) * cells.pitch[axis] + size[axis]
-        if end > layout.paper[axis] + 1e-9:
-            sentence = f"labels run {end - layout.paper[axis]:.1f} mm over the paper's edge {way}."
-            yield finding(("cells", way), sentence, "Make fewer or smaller cells, or begin nearer to the edge.")
