@@ -15,7 +15,9 @@ from measured import Box, PrintedPage, cells, mm, printed_pages, read
 
 from docgen.basics.shipped import shipped_folder
 from docgen.cli import docgen
+from docgen.paperwork import wire_labels
 from docgen.paperwork.stock_files import read_layout_file
+from docgen.pipeline import check
 
 if TYPE_CHECKING:
     from conftest import AircraftFolder
@@ -484,6 +486,66 @@ def test_both_ends_of_a_lead_that_feeds_a_receiver_or_a_unit_say_which_supply(
     assert len(re.findall(r"\bright-pack\b", said)) == 6 * times
 
 
+# In each panel a receiver that a pack of its own feeds over commons of the joint, and an engine unit that the radio's
+# receiver commands and the same commons feed.
+UNITS = """  <side>-wing-pack:
+    {kind: battery, place: radio-tray, lead: 120 mm, lead_wire: pvc-20, plug: power-2,
+     battery: {cells: 2, capacity: 2600 mAh, full: 8.4 V, empty: 6.4 V}}
+  <side>-far-receiver:
+    {kind: receiver, place: <side>-aileron, ports: [{plug: power-2, names: [BATT], contacts: pins}]}
+  <side>-engine: {kind: engine unit, place: <side>-aileron, lead: 250 mm, plug: servo-3}
+"""
+FED_OVER_COMMONS = """  <side>-feed:
+    {label: FEED, from: <side>-wing-pack, to: <side>-root far-positive far-negative, lead: power-20}
+  <side>-far-receiver: {label: FAR, from: <side>-root far-positive far-negative, to: <side>-far-receiver BATT,
+    lead: power-20}
+  <side>-engine:
+    label: ENG
+    from: {left: receiver 5, right: receiver 6}
+    to: <side>-engine
+    through: [<side>-root]
+    lead: {A: signal-only, B: servo-22}
+"""
+COMMONS = """    shell: block-8
+    commons:
+      far-positive: {role: positive, contacts: [5], circuits: [<side>-engine]}
+      far-negative: {role: negative, contacts: [6], circuits: [<side>-engine]}
+"""
+
+
+def test_a_lead_behind_commons_says_the_supply_that_comes_over_them(aircraft_folder: AircraftFolder) -> None:
+    harness = [("equipment:\n", f"equipment:\n{UNITS}"), ("circuits:\n", f"circuits:\n{FED_OVER_COMMONS}")]
+    harness += [("names: 1..4", "names: 1..6"), ("    shell: block-6\n", COMMONS)]
+    parts = "leads: {signal-only: {wires: {signal: pvc-24 WH}}}\n"
+    built = check(aircraft_folder({"harness.yaml": harness, "parts.yaml": parts})).harness
+    assert built is not None
+    said = {label.key: label.text.supply for label in wire_labels.content(built).labels}
+    for side in ("left", "right"):
+        feeding = [(f"{side}-feed", "A"), (f"{side}-far-receiver", "A"), (f"{side}-engine", "B")]
+        for key in ((*lead, end) for lead in feeding for end in ("from", "to")):
+            supply = said[key]
+            assert supply is not None, key
+            assert supply.text == f"{side}-wing-pack"
+        # Signal alone passes the fuselage, and servos are no units.
+        assert said[f"{side}-engine", "A", "from"] is None
+        assert said[f"{side}-aileron", "A", "from"] is None
+
+
+def test_a_lead_says_only_the_packs_behind_itself(aircraft_folder: AircraftFolder) -> None:
+    # A second pack straight to the receiver makes both one supply; each lead brings that of its own pack.
+    second = "  second: {kind: battery, place: radio-tray, lead: 120 mm, lead_wire: pvc-20, plug: power-2,\n    "
+    second += "battery: {cells: 2, capacity: 2600 mAh, full: 8.4 V, empty: 6.4 V}}\n"
+    unit = "  unit: {kind: power unit, place: radio-tray, ports: [{plug: power-2, names: [IN, OUT], contacts: pins}]}\n"
+    circuits = "  one: {from: second, to: unit IN, lead: power-20}\n"
+    circuits += "  two: {from: unit OUT, to: receiver AUX, lead: power-20}\n"
+    harness = [("equipment:\n", f"equipment:\n{second}{unit}"), ("circuits:\n", f"circuits:\n{circuits}")]
+    built = check(aircraft_folder({"harness.yaml": [*harness, ("names: [BATT]", "names: [BATT, AUX]")]})).harness
+    assert built is not None
+    supplies = {(*label.key[:1], label.text.supply) for label in wire_labels.content(built).labels}
+    said = {circuit: supply.text for circuit, supply in supplies if supply is not None}
+    assert said == {"supply": "pack", "one": "second", "two": "second"}
+
+
 def test_the_supply_is_said_or_missed_where_the_far_end_is_left_out(run: Run, aircraft_folder: AircraftFolder) -> None:
     name = "pack-below-the-nose-hatch"
     changes = [("  pack:\n", f"  {name}:\n"), ("from: pack\n", f"from: {name}\n")]
@@ -495,6 +557,70 @@ def test_the_supply_is_said_or_missed_where_the_far_end_is_left_out(run: Run, ai
 def test_how_far_behind_the_plug_is_said_once_on_a_sheet(labels: Callable[..., list[PrintedPage]], stock: str) -> None:
     pages = labels(WREN, "--stock", stock)
     assert [said_on([page]).count("25 mm behind") for page in pages] == [1] * len(pages)
+
+
+@pytest.mark.parametrize("fit", ["before", "after"])
+def test_what_a_page_of_tape_has_no_room_for_is_said_on_the_terminal_once(
+    run: Run, aircraft_folder: AircraftFolder, fit: str
+) -> None:
+    folder = each(aircraft_folder(), f"lead, fit: {fit}, behind_plug: 40 mm")
+    ran = run("print", folder, "wire-labels", "--stock", "tape-9", "--only", "left-aileron")
+    assert ran.exit_code == 0
+    assert ran.stderr.count("near edge 40 mm behind it") == 1
+    assert ran.stderr.count(f"Slide on {fit} crimping") == 1
+    assert ran.stderr.count("A heat gun's air and fresh tube burn") == 1
+
+
+# A contact of the joint passes tubes for the lead as it is, and these for a wire of 1.6 mm.
+FINE = """tubes:
+  fine: {expanded: 3 mm, recovered: 1 mm, wall: 0.5 mm}
+  fine-clear: {expanded: 3 mm, recovered: 1 mm, wall: 0.5 mm, clear: yes}
+"""
+
+
+@pytest.mark.parametrize(
+    ("rules", "stock", "says"),
+    [
+        *(("fit: before", stock, "before crimping") for stock in ("carrier-a4", "carrier-4.8", "strips-a4")),
+        *(("fit: after", stock, "over the plug") for stock in ("carrier-a4", "carrier-4.8", "strips-a4")),
+        *(("fit: after, each: wire", stock, "over the contact") for stock in ("carrier-a4", "strips-a4")),
+        ("fit: after, each: both", "carrier-a4", "over the plug"),
+    ],
+)
+def test_a_sheet_says_when_its_labels_go_on_and_over_what(
+    labels: Callable[..., list[PrintedPage]], aircraft_folder: AircraftFolder, stock: str, rules: str, says: str
+) -> None:
+    folder = aircraft_folder({"parts.yaml": FINE})
+    harness = folder / "harness.yaml"
+    harness.write_text(f"{harness.read_text('utf-8')}labels: {{{rules}, least_type: 1 mm}}\n", "utf-8")
+    [page] = labels(folder, "--stock", stock, "--only-place", "left-root")
+    said = said_on([page]).replace("\n", " ")
+    assert said.count(says) == 1
+    assert ("before crimping" in said) == (rules == "fit: before")
+    assert ("after crimping" in said) == (rules != "fit: before")
+    assert said.count("near edge 25 mm behind it; shrink last.") == 1
+
+
+@pytest.mark.parametrize("width_mm", [60, 100, 148])
+@pytest.mark.parametrize("kind", ["sheet", "strips", "wraps", "flags"])
+def test_a_small_sheet_says_all_in_lines_or_what_must_be_said(
+    run: Run, aircraft_folder: AircraftFolder, kind: str, width_mm: int
+) -> None:
+    sizes = {"wraps": "printed: 8 mm, cover: 20 mm", "flags": "width: 8 mm, wrap: 12 mm"}.get(kind, "width: 8 mm")
+    stock = f"kind: label {kind}\npaper: [{width_mm} mm, 150 mm]\nmargin: 6 mm\nlabel: {{length: 16 mm, {sizes}}}\n"
+    stock += "cells: {across: 1, down: 2, first: [7 mm, 21 mm], pitch: [30 mm, 30 mm]}\n"
+    stock += "clear: {ends: 0.1 mm, edges: 0.1 mm}\n"
+    folder = each(aircraft_folder(), "lead, least_type: 0.7 mm")
+    ran = run("print", folder, "wire-labels", "--only", "rudder", "--stock", own(stock), "--to", "paper")
+    assert ran.exit_code == 0
+    [page] = printed_pages(Path("paper/wire-labels.pdf"))
+    said = said_on([page]).replace("\n", " ")
+    assert "…" not in said
+    assert said.count("near edge 25 mm behind it") == 1
+    if width_mm >= 100 or "no room above its labels to say all" not in ran.stderr:
+        assert "before crimping" in said or kind in ("wraps", "flags")
+    for text in page.texts:
+        assert text.box.right <= width_mm - 6
 
 
 def test_how_far_behind_the_plug_follows_the_builder(labels: Callable[..., list[PrintedPage]]) -> None:

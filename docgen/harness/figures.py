@@ -16,16 +16,30 @@ from docgen.harness.carried import (
 from docgen.harness.electricity import Electricity, Supply
 from docgen.harness.endurance import endurance_of
 from docgen.harness.model import Harness
-from docgen.harness.network import steps_of
+from docgen.harness.network import Network, steps_of
 from docgen.harness.tabled import CircuitFigures, Figures, Shares, Stage, SupplyFigures
 from docgen.harness.wiring import Circuit
+
+# Equipment whose leads say which packs are behind what they bring.
+_SAY_WHAT_FEEDS = ("receiver", "power unit", "engine unit")
 
 
 def figures_of(harness: Harness, electricity: Electricity, where: Where) -> Figures:
     """Return all figures of a harness."""
     circuits = {name: _circuit(harness, electricity, where, circuit) for name, circuit in harness.circuits.items()}
     supplies = tuple(_supply(harness, electricity, supply) for supply in electricity.supplies)
-    return Figures(circuits, _contacts(harness, electricity, where), supplies)
+    return Figures(circuits, _contacts(harness, electricity, where), supplies, _fed_with(electricity.network))
+
+
+def _fed_with(network: Network) -> dict[str, tuple[str, ...]]:
+    """Return the packs behind each lead on the way of current to equipment that says on its leads what feeds it."""
+    packs: dict[str, dict[str, None]] = {}
+    for feed in network.feeds:
+        for step in feed.out if network.equipment[feed.load].kind in _SAY_WHAT_FEEDS else ():
+            if step.circuit:
+                lead = network.circuits[step.circuit].leads[step.stretch]
+                packs.setdefault(lead.name, {}).update(dict.fromkeys(network.packs[feed.source]))
+    return {lead: tuple(names) for lead, names in packs.items()}
 
 
 def _contacts(harness: Harness, electricity: Electricity, where: Where) -> dict[tuple[str, str], float]:

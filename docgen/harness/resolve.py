@@ -110,7 +110,7 @@ def _build(
         strip_mm=definition.allowances.strip,
         bundles=bundles,
         balance=weigh(places, runs, circuits.values(), disconnects, equipment, bundles),
-        figures=Figures({}, {}, ()),
+        figures=Figures({}, {}, (), {}),
         findings=(),
         acceptances=acceptances_of(definition),
     )

@@ -80,8 +80,13 @@ class SupplyFigures:
 
 @dataclass(frozen=True, slots=True)
 class Figures:
-    """All figures, in the order written; `contacts` is how much of its rating each contact of a disconnect uses."""
+    """All figures, in the order written.
+
+    `contacts` is how much of its rating each contact of a disconnect uses; `fed_with` are the packs behind what
+    each lead, by its name, brings to a receiver or a unit.
+    """
 
     circuits: dict[str, CircuitFigures]
     contacts: dict[tuple[str, str], float]
     supplies: tuple[SupplyFigures, ...]
+    fed_with: dict[str, tuple[str, ...]]

@@ -20,7 +20,7 @@ from docgen.paperwork.layouts import (
 )
 from docgen.paperwork.marks import Line, Mark, Page, Shape, Text
 from docgen.paperwork.pages import Composed
-from docgen.paperwork.typeface import shortened
+from docgen.paperwork.typeface import shortened, wrapped
 from docgen.paperwork.wire_labels import CAUTION, LabelContent
 
 
@@ -40,13 +40,18 @@ def compose(items: LabelContent, layout: LabelStock, imprint: Imprint) -> Compos
     if left_out:
         notes.append(f"left out on tube, their plugs are on already: {', '.join(left_out)}.")
     if isinstance(layout, LabelTape):
+        if pieces:
+            notes.append(f"a label of tape has no room for what belongs beside it: {_says(items, layout)} {CAUTION}")
         return Composed([_tape_page(piece) for piece in pieces], findings, notes)
     foot = Foot(imprint, CAUTION, state_of(imprint), imprint.record_hash)
-    if pieces and not _has_margins(layout, foot):
+    head = _head_lines(items, layout, foot)
+    if pieces and not head:
         notes.append(
             f"the labels fill their sheet, so it says here what belongs on it: {_says(items, layout)} {CAUTION}"
         )
-    return Composed(_sheets(items, pieces, layout, foot), findings, notes)
+    elif pieces and " ".join(head) != _says(items, layout):
+        notes.append(f"the sheet has no room above its labels to say all: {_says(items, layout)}")
+    return Composed(_sheets(items, pieces, layout, head, foot), findings, notes)
 
 
 def _tape_page(piece: Piece) -> Page:
@@ -55,26 +60,33 @@ def _tape_page(piece: Piece) -> Page:
     return page
 
 
-def _has_margins(layout: CellStock, foot: Foot) -> bool:
-    """Tell whether a sheet has room above and below its labels for what is said there."""
-    last = layout.cells.first[1] + (layout.cells.down - 1) * layout.cells.pitch[1] + layout.size_mm[1]
-    foot_mm = foot_height_mm(foot, layout.paper[0] - 2 * layout.margin)
+def _head_lines(items: LabelContent, layout: CellStock, foot: Foot) -> list[str]:
+    """Return what is said above the labels in lines, less where there is little room; none if head or foot lack it."""
+    cells, margin = layout.cells, layout.margin
+    last = cells.first[1] + (cells.down - 1) * cells.pitch[1] + layout.size_mm[1]
+    width = layout.paper[0] - 2 * margin
     names_mm = NAME_MM if isinstance(layout, LabelSheet | LabelStrips) and layout.names_above else 0
-    above = layout.margin + _HEAD_MM + names_mm <= layout.cells.first[1]
-    return above and last + 1 <= layout.paper[1] - layout.margin - foot_mm
+    if last + 1 > layout.paper[1] - margin - foot_height_mm(foot, width):
+        return []
+    for says in (_says(items, layout), _says_least(items, layout)):
+        lines = wrapped(says, width, SMALL_MM)
+        if _head_base_mm(layout) + _HEAD_MM + (len(lines) - 1) * _PITCH_MM + names_mm <= cells.first[1]:
+            return lines
+    return []
 
 
-def _sheets(items: LabelContent, pieces: Sequence[Piece], layout: CellStock, foot: Foot) -> list[Page]:
+def _sheets(
+    items: LabelContent, pieces: Sequence[Piece], layout: CellStock, head: Sequence[str], foot: Foot
+) -> list[Page]:
     """Fill the cells from the first wanted one on; cells that stay empty are drawn faint."""
     cells = layout.cells
     per_sheet = cells.across * cells.down
-    margins = _has_margins(layout, foot)
     placed: list[Piece | None] = [*[None] * ((items.first - 1) % per_sheet), *pieces]
     pages = []
     for start in range(0, len(placed) if pieces else 0, per_sheet):
         page = Page(layout.paper[0], layout.paper[1])
-        if margins:
-            _head(page, items, layout, foot)
+        if head:
+            _head(page, head, layout, foot)
         on_sheet = placed[start : start + per_sheet]
         for i in range(per_sheet):
             x = cells.first[0] + i % cells.across * cells.pitch[0]
@@ -86,7 +98,7 @@ def _sheets(items: LabelContent, pieces: Sequence[Piece], layout: CellStock, foo
             page.add(*(moved(mark, x, y) for mark in piece.marks()))
             page.add(*_name(piece, layout, x, y))
         pages.append(page)
-    if margins:
+    if head:
         number_pages(pages, [foot] * len(pages), layout.margin)
     return pages
 
@@ -95,7 +107,8 @@ def _name(piece: Piece, layout: CellStock, x: float, y: float) -> Iterator[Mark]
     """Say beside a label which tube it is for: above it, or below it where labels are too close to each other."""
     if isinstance(layout, LabelSheet | LabelStrips) and (layout.names_above or piece.height_mm <= layout.room_mm):
         base = y - 0.7 if layout.names_above else y + piece.height_mm + NAME_MM - 0.5
-        yield Text(x, base, shortened(piece.says, piece.length_mm, FOOT_MM), FOOT_MM)
+        room = layout.cells.pitch[0] - 1 if layout.cells.across > 1 else layout.paper[0] - layout.margin - x
+        yield Text(x, base, shortened(piece.says, room, FOOT_MM), FOOT_MM)
 
 
 def moved(mark: Mark, x: float, y: float) -> Mark:
@@ -110,33 +123,55 @@ def moved(mark: Mark, x: float, y: float) -> Mark:
     return replace(mark, x_mm=mark.x_mm + x, y_mm=mark.y_mm + y)
 
 
-_HEAD_MM = 4.0  # from a sheet's margin to below the lines that say how labels are used
+_HEAD_MM = 3.6  # from the title's base line to below the first line that says how labels are used
+_PITCH_MM = 2.6
+_CLIPPED_MM = 6.0  # printers print nothing nearer to the paper's edge
 _HOW = {
-    LabelStrips: "Cut each strip out along its marks, lay it on the wires and push the clear tube named over it.",
-    LabelWraps: "Print towards you, wrap the printed part on first, the clear film over it.",
-    LabelFlags: "Lay the middle round the wires, the arrow to the plug, and stick the halves together.",
+    LabelWraps: "Print towards you, wrap the printed part on first, the clear film over it",
+    LabelFlags: "Lay the middle round the wires and stick the halves together",
 }
 
 
-def _how(layout: CellStock) -> str:
-    if isinstance(layout, LabelSheet):
-        if layout.tube is None:
-            return "Tape flat tube of the size named over each outline. Slide on before crimping"
-        return "Slide on before crimping"
-    return _HOW[type(layout)][:-1]
+_AFTER = {
+    "lead": "over the plug, or contact by contact before a shell is filled",
+    "wire": "over the contact before its housing is filled",
+    "both": "a lead's over the plug, or contact by contact before a shell is filled, a wire's over its contact",
+}
 
 
-def _says(items: LabelContent, layout: CellStock) -> str:
+def _how(items: LabelContent, layout: LabelStock) -> str:
+    """Say what is done with labels of a stock, and for tube when it goes on and over what."""
+    if isinstance(layout, LabelWraps | LabelFlags):
+        return _HOW[type(layout)]
+    when = "before crimping" if items.fit == "before" else f"after crimping, {_AFTER[items.each]}"
+    if isinstance(layout, LabelStrips):
+        return f"Slide the clear tube named on {when}. Cut strips out along their marks and lay them under it"
+    tape = isinstance(layout, LabelSheet) and layout.tube is None
+    return f"{'Tape flat tube of the size named over each outline. ' if tape else ''}Slide on {when}"
+
+
+def _says(items: LabelContent, layout: LabelStock) -> str:
     """Say how labels are used."""
-    facing = "" if isinstance(layout, LabelFlags) else ", bar towards the plug"
-    last = "; shrink last." if isinstance(layout, LabelSheet | LabelStrips) else "."
-    return f"{_how(layout)}{facing}, near edge {items.behind_plug_mm:g} mm behind it{last}"
+    least = _says_least(items, layout)
+    return f"{_how(items, layout)}, {least[0].lower()}{least[1:]}"
 
 
-def _head(page: Page, items: LabelContent, layout: CellStock, foot: Foot) -> None:
+def _says_least(items: LabelContent, layout: LabelStock) -> str:
+    """Say what must be said of labels: how they lie, and where."""
+    facing = "Arrow" if isinstance(layout, LabelFlags) else "Bar"
+    last = "." if isinstance(layout, LabelWraps | LabelFlags) else "; shrink last."
+    return f"{facing} towards the plug, near edge {items.behind_plug_mm:g} mm behind it{last}"
+
+
+def _head_base_mm(layout: CellStock) -> float:
+    """Return the base line of a sheet's title."""
+    return max(layout.margin - 1, _CLIPPED_MM + PLAIN_MM)
+
+
+def _head(page: Page, lines: Sequence[str], layout: CellStock, foot: Foot) -> None:
     """Say once how labels are used, above the cells."""
-    width = page.width_mm - 2 * layout.margin
-    title = f"Wire labels · {foot.imprint.aircraft} {foot.imprint.marks}"
-    page.add(Text(layout.margin, layout.margin, title, PLAIN_MM, bold=True))
-    says = shortened(_says(items, layout), width, SMALL_MM)
-    page.add(Text(layout.margin, layout.margin + 3.2, says, SMALL_MM))
+    margin, base, width = layout.margin, _head_base_mm(layout), page.width_mm - 2 * layout.margin
+    title = shortened(f"Wire labels · {foot.imprint.aircraft} {foot.imprint.marks}", width, PLAIN_MM, bold=True)
+    page.add(Text(margin, base, title, PLAIN_MM, bold=True))
+    for i, line in enumerate(lines):
+        page.add(Text(margin, base + 3 + i * _PITCH_MM, line, SMALL_MM))

@@ -159,11 +159,12 @@ def _no_tube(item: LabelItem) -> Finding:
     wide, shrunk = at_least(TO_SPARE * item.passes_mm, 1), at_most(GRIPS * item.grips_mm, 1)
     needs = f"one of {wide} mm that shrinks to {shrunk} mm"
     if item.passes_mm > item.wires_mm:
+        over = "contact" if item.of_wire else "plug"
         times = math.ceil(TO_SPARE * item.passes_mm / (GRIPS * item.grips_mm))
         return _finding(
             item,
             "tube",
-            f"{sentence[:-1]}: what passes the plug is too wide to grip the wires.",
+            f"{sentence[:-1]}: what passes the {over} is too wide to grip the wires.",
             f"Fit it before crimping (`labels: {{fit: before}}`), or add a {times}:1 tube to `parts.yaml`, {needs}.",
         )
     return _finding(item, "tube", sentence, f"Add a tube to `parts.yaml`: {needs}.")

@@ -22,8 +22,6 @@ CAUTION = (
 )
 # FAA AC 43.13-1B 11-208: wires under 3 in need no mark, 3 to 7 in one at about the centre.
 _UNMARKED_MM, _ONE_MARK_MM = 3 * 25.4, 7 * 25.4
-# Equipment at which a lead that feeds it says which supply it brings.
-_FED = ("receiver", "power unit", "engine unit")
 
 
 @dataclass(frozen=True)
@@ -41,6 +39,11 @@ class LabelItem:
     plug_is_on: bool
     position: Position
 
+    @property
+    def of_wire(self) -> bool:
+        """Tell whether it is on a single wire: its key names the wire's role too."""
+        return len(self.key) == 4
+
 
 @dataclass(frozen=True)
 class LabelContent:
@@ -50,6 +53,8 @@ class LabelContent:
     tubes: tuple[TubeKind, ...]
     least_type_mm: float
     behind_plug_mm: float
+    fit: str = "before"
+    each: str = "lead"
     first: int = 1
     copies: int = 1
 
@@ -92,7 +97,7 @@ def content(harness: Harness) -> LabelContent:
     leads = sorted(harness.leads(), key=lambda lead: order[lead.assembly])
     labels = [label for lead in leads for label in _labels(harness, lead)]
     rules = harness.labels
-    return LabelContent(tuple(labels), harness.tubes, rules.least_type_mm, rules.behind_plug_mm)
+    return LabelContent(tuple(labels), harness.tubes, rules.least_type_mm, rules.behind_plug_mm, rules.fit, rules.each)
 
 
 def _labels(harness: Harness, lead: Lead) -> Iterator[LabelItem]:
@@ -140,30 +145,21 @@ def _lead_label(harness: Harness, lead: Lead, index: int) -> LabelItem:
 
 
 def _end_mm(end: End) -> float:
-    """Return what slides over an end that is crimped and filled: a flat plug by its girth, or each contact alone."""
-    if end.is_port and end.connector.roles:
+    """Return what a lead's label slides over after crimping: a flat plug by its girth, or each contact of a shell."""
+    if end.connector.roles:
         return girth_diameter_mm(end.connector.outline_mm)
+    return _contact_mm(end)
+
+
+def _contact_mm(end: End) -> float:
+    """Return what the label of a wire slides over after crimping: the largest insulation of the contact."""
     return end.connector.contact.over_mm or 0.0
 
 
 def _supply(harness: Harness, lead: Lead) -> Said | None:
     """Return the packs behind a lead that feeds a receiver or a unit."""
-    circuit = harness.circuits[lead.circuit]
-    if not circuit.carries_supply or not any(
-        end.is_port and harness.equipment[end.name].kind in _FED for end in circuit.loads
-    ):
-        return None
-    start = harness.equipment.get(circuit.start.name)
-    packs = [
-        supply.name
-        for supply in harness.figures.supplies
-        if start is not None and any(stage.name == start.name for stage in supply.stages)
-    ]
-    if start is None or not packs:
-        return None
-    if start.battery is not None:
-        return Said(start.name, start.said.position)
-    return Said(", ".join(packs).replace(" + ", "+"), start.said.position)
+    packs = harness.figures.fed_with.get(lead.name, ())
+    return Said("+".join(packs), lead.position) if packs else None
 
 
 def _letter(harness: Harness, lead: Lead) -> str:
@@ -193,9 +189,13 @@ def _wire_labels(harness: Harness, lead: Lead, wire: Wire) -> Iterator[LabelItem
         since = harness.aircraft.revision.text
         text = LabelText(lead.label, here, far, Said(wire.mark, lead.position), since)
         key = (lead.circuit, lead.segment, wire.role, where)
+        passes = diameter
+        if harness.labels.fit == "after":  # one in the middle comes on from the end where it passes more easily
+            over = (lead.ends[i] for i in ((0, 1) if where == "middle" else (index,)))
+            passes = max(diameter, min(_contact_mm(end) for end in over))
         heat = _heat_c(harness, lead)
         place, at = lead.ends[index].place, lead.label.position
-        yield LabelItem(key, lead.name, place, text, diameter, diameter, diameter, heat, False, at)
+        yield LabelItem(key, lead.name, place, text, diameter, passes, diameter, heat, False, at)
 
 
 def _wire_end(lead: Lead, wire: Wire, index: int) -> str:

@@ -303,5 +303,39 @@ def test_at_a_joint_what_is_passed_after_crimping_is_each_contact_alone(aircraft
     assert ends["A", "from"] == ends["B", "to"] == pytest.approx(21.8 / math.pi, abs=1e-3)
 
 
+# A plain joint of plugs, by what goes through the tube; girths by hand: 2 × (8.0 + 2.9) = 21.8 mm, 2 × (6.5 + 6.5)
+# = 26 mm, 2 × (7.6 + 5.0) = 25.2 mm. Of single wires the largest insulation of the contact, as in the parts list.
+@pytest.mark.parametrize(
+    ("plug", "lead", "around_mm", "over_mm"),
+    [("servo-3", "servo-22", 21.8, 1.7), ("bullets", "power-14", 26.0, 5.0), ("power-2", "power-20", 25.2, 2.4)],
+)
+def test_at_a_plain_joint_the_plug_is_passed_after_crimping_and_a_contact_by_a_wire(
+    plug: str, lead: str, around_mm: float, over_mm: float, aircraft_folder: AircraftFolder
+) -> None:
+    parts = "plugs:\n  bullets: {contacts: {1: negative, 2: positive}, equipment: sockets, size: [6.5 mm, 6.5 mm],\n"
+    parts += "    contact: {rating: 40 A, resistance: 0.5 mohm, over: 5.0 mm}}\n"
+    joint = f"disconnects:\n  aft: {{shell: {plug}, halves: [{{place: radio-tray, contacts: sockets, reach: 50 mm}}, "
+    joint += "{place: radio-tray, contacts: pins, reach: 50 mm}]}\n"
+    units = f"  near: {{kind: power unit, place: radio-tray, ports: [{{plug: {plug}, names: [A]}}, "
+    units += "{plug: power-2, names: [IN]}]}\n"
+    units += f"  far: {{kind: light, place: tail-post, ports: [{{plug: {plug}, names: [A]}}]}}\n"
+    units += "  more: {kind: battery, place: radio-tray, lead: 120 mm, lead_wire: pvc-20, plug: power-2,\n"
+    units += "    battery: {cells: 2, capacity: 2600 mAh, full: 8.4 V, empty: 6.4 V}}\n"
+    circuits = f"  leg: {{from: near A, to: far A, through: [aft], lead: {lead}}}\n"
+    circuits += "  in: {from: more, to: near IN, lead: power-20}\n"
+    changes = [
+        ("equipment:\n", f"equipment:\n{units}"),
+        ("disconnects:\n", joint),
+        ("circuits:\n", f"circuits:\n{circuits}"),
+    ]
+    for each, passes in (("lead", around_mm / math.pi), ("wire", over_mm)):
+        folder = aircraft_folder({"harness.yaml": changes, "parts.yaml": parts})
+        harness = folder / "harness.yaml"
+        harness.write_text(f"{harness.read_text('utf-8')}labels: {{fit: after, each: {each}}}\n", "utf-8")
+        _, items = labels_of(folder, "leg")
+        assert [item.passes_mm for item in items] == pytest.approx([passes] * len(items), abs=1e-3)
+        assert {item.key[1] for item in items} == {"A", "B"}
+
+
 def test_fitted_before_crimping_the_wires_alone_are_passed(aircraft_folder: AircraftFolder) -> None:
     assert tubes_of(aircraft_folder(), "rudder") == Tube({"shrink-4.8"}, [])
