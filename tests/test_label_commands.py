@@ -541,7 +541,7 @@ def test_a_lead_says_only_the_packs_behind_itself(aircraft_folder: AircraftFolde
     harness = [("equipment:\n", f"equipment:\n{second}{unit}"), ("circuits:\n", f"circuits:\n{circuits}")]
     built = check(aircraft_folder({"harness.yaml": [*harness, ("names: [BATT]", "names: [BATT, AUX]")]})).harness
     assert built is not None
-    supplies = {(*label.key[:1], label.text.supply) for label in wire_labels.content(built).labels}
+    supplies = {(label.key[0], label.text.supply) for label in wire_labels.content(built).labels}
     said = {circuit: supply.text for circuit, supply in supplies if supply is not None}
     assert said == {"supply": "pack", "one": "second", "two": "second"}
 
