@@ -442,7 +442,7 @@ def test_a_wire_s_label_says_its_contact_and_its_own_mark(
     # The rudder's wires are negative, positive and signal on contacts 1, 2 and 3 of the plug at either end.
     for mark, contact in (("C5A22N", "1"), ("C5A22", "2"), ("C6A22", "3")):
         assert re.search(rf"{mark}\b", said)
-        assert re.search(rf"receiver 4 {contact}\b", said)
+        assert re.search(rf"receiver 4 contact {contact}\b", said)
         assert re.search(rf"rudder {contact}\b", said)
 
 
@@ -459,6 +459,54 @@ def test_short_wires_are_labelled_once_or_not_and_lead_ends_always(
         Path("paper/wire-labels.pdf").unlink(missing_ok=True)
         pages = labels(each(aircraft_folder(changes), mode), "--only", "rudder")
         assert sum(1 for name in functions(pages, "carrier-a4") if name) == count
+
+
+@pytest.mark.parametrize(("length", "middle"), [("177 mm", True), ("179 mm", False)])
+@pytest.mark.parametrize("least", ["1 mm", "1.6 mm"])
+def test_a_label_in_the_middle_of_a_wire_says_so(
+    labels: Callable[..., list[PrintedPage]], aircraft_folder: AircraftFolder, length: str, middle: bool, least: str
+) -> None:
+    changes = {"harness.yaml": [("    channel: 4\n", f"    channel: 4\n    lengths: {{A: {length}}}\n")]}
+    folder = each(aircraft_folder(changes), f"wire, least_type: {least}")
+    [page] = labels(folder, "--only", "rudder")
+    said = said_on([page])
+    # Once on each of three wires, and once on the sheet, that says where such labels lie.
+    assert len(re.findall(r"\bmiddle\b", said)) == (4 if middle else 0)
+    assert said.count("those in the middle halfway") == middle
+
+
+def test_labels_of_wires_say_which_of_their_circuit_s_leads_it_is(
+    labels: Callable[..., list[PrintedPage]], aircraft_folder: AircraftFolder
+) -> None:
+    # Type so large that the marks are left out, by which the leads of an aileron could be told apart too.
+    folder = each(aircraft_folder(), "both, least_type: 1.2 mm")
+    layout = read(LAYOUTS / "carrier-a4.yaml")
+    pages = labels(folder, "--only", "left-aileron", "--only", "rudder")
+    said = []
+    for page in pages:
+        for x, y in cells(layout):
+            within = [t.text for t in page.texts if x <= t.box.left < x + 60 and y <= t.base_mm < y + 20]
+            said += [" ".join(within)] if within else []
+    assert len(said) == 2 * (2 + 1) + 2 * (6 + 3)
+    for text in said:
+        letters = re.findall(r"(?<=\s)([AB]) rev A", text) + re.findall(r"\bC\d+([AB])22", text)
+        assert set(letters) == ({"A"} if "RUD" in text and letters else set(letters))
+        assert letters or "AIL L" not in text, text
+
+
+def test_two_figures_that_meet_say_what_they_are(aircraft_folder: AircraftFolder) -> None:
+    changes = [
+        ("  receiver:", "  receiver-1:"),
+        ("to: receiver", "to: receiver-1"),
+        ("from: receiver", "from: receiver-1"),
+    ]
+    changes += [("{left: receiver 1, right: receiver 2}", "{left: receiver-1 1, right: receiver-1 2}")]
+    changes += [("  <side>-root:\n    shell", "  <side>-root-2:\n    shell"), ("[<side>-root]", "[<side>-root-2]")]
+    built = check(each(aircraft_folder({"harness.yaml": changes}), "both")).harness
+    assert built is not None
+    said = {label.text.here.text for label in wire_labels.content(built).labels}
+    assert {"receiver-1 port 1", "receiver-1 port 4 contact 3", "receiver-1 BATT", "left-root-2 contacts 1–3"} <= said
+    assert {"left-root-2 contact 1", "rudder 3", "pack 1"} <= said
 
 
 @pytest.mark.parametrize(("stock", "count"), [("flags-a4", 1), ("wraps-letter", 1)])

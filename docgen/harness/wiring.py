@@ -9,6 +9,12 @@ from docgen.basics.findings import Position, Said
 from docgen.harness.kinds import Connector, Route, WireKind
 
 
+def numbered(name: str, what: str, number: str) -> str:
+    """Write a name and a number of it, and what is numbered where two figures would meet: `unit-2 port 1`."""
+    words = [name, what, number] if name[-1:].isdigit() and number[:1].isdigit() else [name, number]
+    return " ".join(words).strip()
+
+
 @dataclass(frozen=True, slots=True)
 class OwnLead:
     """The lead that equipment came with, and its way from the equipment to where its plug lies.
@@ -61,10 +67,10 @@ class End:
 
     @property
     def text(self) -> str:
-        """Say it: `receiver 1`, `rudder`, `left-root`, `splice at tail-post`."""
+        """Say it: `receiver 1`, `receiver-1 port 1`, `rudder`, `left-root`, `splice at tail-post`."""
         if self.is_splice:
             return f"splice at {self.place}"
-        return f"{self.name} {self.part}".strip() if self.is_port else self.name
+        return numbered(self.name, "port", self.part) if self.is_port else self.name
 
 
 @dataclass(frozen=True, slots=True)

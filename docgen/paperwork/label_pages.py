@@ -160,7 +160,8 @@ def _says_least(items: LabelContent, layout: LabelStock) -> str:
     """Say what must be said of labels: how they lie, and where."""
     facing = "Arrow" if isinstance(layout, LabelFlags) else "Bar"
     last = "." if isinstance(layout, LabelWraps | LabelFlags) else "; shrink last."
-    return f"{facing} towards the plug, near edge {items.behind_plug_mm:g} mm behind it{last}"
+    middle = ", those in the middle halfway" if any(item.text.middle for item in items.labels) else ""
+    return f"{facing} towards the plug, near edge {items.behind_plug_mm:g} mm behind it{middle}{last}"
 
 
 def _head_base_mm(layout: CellStock) -> float:

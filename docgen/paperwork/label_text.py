@@ -22,7 +22,8 @@ class LabelText:
     """What a label says: function; where this end goes and the other; mark; revision it last changed in.
 
     `supply` is said where the lead feeds a receiver or a unit: the packs behind it. `lead` is the letter of the lead
-    where its circuit has several, so that the two halves of a joint are told apart.
+    where its circuit has several, so that the two halves of a joint are told apart. One in the `middle` of a wire says
+    so: `here` is then the end that its bar faces.
     """
 
     function: Said
@@ -32,6 +33,7 @@ class LabelText:
     since: str
     supply: Said | None = None
     lead: str = ""
+    middle: bool = False
 
 
 @dataclass(frozen=True)
@@ -138,18 +140,19 @@ def _ways(text: LabelText) -> list[tuple[tuple[str, ...], str]]:
     """Return what is said below the function and beside it, less and less of it; the supply is left out last."""
     supply = text.supply.text if text.supply is not None else ""
     here, far = text.here.text, text.far.text
+    said_here, said_far = (f"middle: {here}", f"— {far}") if text.middle else (here, f"→ {far}")
     rev = f"{text.lead} rev {text.since}".strip()
     with_far = f"{supply} · " if supply and supply not in (here, far) else ""
     alone = f"{supply} · " if supply and supply != here else ""
-    both = (here, f"→ {far}")
+    both = (said_here, said_far)
     ways: list[tuple[tuple[str, ...], str]] = [
         (both, f"{with_far}{text.mark.text} · rev {text.since}"),
         (both, with_far + rev),
-        ((here,), alone + rev),
+        ((said_here,), alone + rev),
     ]
     if alone:
-        ways += [((here, supply), rev), ((here,), rev)]
-    return [*ways, ((), "")]
+        ways += [((said_here, supply), rev), ((said_here,), rev)]
+    return [*ways, ((), "middle" if text.middle else "")]
 
 
 def _trimmed(pieces: list[_Piece], lengths_mm: tuple[float, float], clear: Clear) -> tuple[list[_Piece], float]:
@@ -172,7 +175,7 @@ def _trimmed(pieces: list[_Piece], lengths_mm: tuple[float, float], clear: Clear
 
 def _one_line(function: str, detail: str, tail: str, room: Box, least: float) -> list[_Piece] | None:
     """Set all on one line: the function as large as it can be, the rest at the least height."""
-    rest = f"{detail} · {tail}" if detail else ""
+    rest = " · ".join(said for said in (detail, tail) if said)
     for_function = room.width_mm - width_mm(rest, least) - 2 * _GAP_MM
     reach = extent(rest, least)
     unit = extent(function, 1, True)

@@ -8,7 +8,7 @@ from itertools import pairwise
 from docgen.basics.findings import Said
 from docgen.harness.kinds import Place
 from docgen.harness.model import Disconnect, Half, Harness
-from docgen.harness.wiring import End, Lead
+from docgen.harness.wiring import End, Lead, numbered
 
 
 def contacts_text(contacts: Sequence[str]) -> str:
@@ -27,9 +27,10 @@ def end_text(end: End) -> str:
     alone = [contact for role, at in end.contacts.items() if role not in end.commons for contact in at]
     if not alone:
         every = {contact for at in end.contacts.values() for contact in at}
-        return f"{end.name} {contacts_text([contact for contact in end.connector.contacts if contact in every])}"
+        contacts = contacts_text([contact for contact in end.connector.contacts if contact in every])
+        return numbered(end.name, "contacts", contacts)
     shared = ["+".join(at) for role, at in end.contacts.items() if role in end.commons]
-    return f"{end.name} {', '.join([contacts_text(alone), *shared])}"
+    return numbered(end.name, "contacts", ", ".join([contacts_text(alone), *shared]))
 
 
 def end_said(end: End) -> Said:

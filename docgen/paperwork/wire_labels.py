@@ -11,7 +11,7 @@ from docgen.harness.heat import hottest_c
 from docgen.harness.kinds import TubeKind
 from docgen.harness.model import Harness
 from docgen.harness.tubes import girth_diameter_mm
-from docgen.harness.wiring import End, Lead, Wire
+from docgen.harness.wiring import End, Lead, Wire, numbered
 from docgen.paperwork.label_text import LabelText
 from docgen.paperwork.naming import end_said, marks_text
 
@@ -187,7 +187,8 @@ def _wire_labels(harness: Harness, lead: Lead, wire: Wire) -> Iterator[LabelItem
         here, far = [Said(_wire_end(lead, wire, i), lead.ends[i].said.position) for i in (index, 1 - index)]
         where = ("middle" if len(ends) == 1 else "from") if index == 0 else "to"
         since = harness.aircraft.revision.text
-        text = LabelText(lead.label, here, far, Said(wire.mark, lead.position), since)
+        mark, letter = Said(wire.mark, lead.position), _letter(harness, lead)
+        text = LabelText(lead.label, here, far, mark, since, lead=letter, middle=where == "middle")
         key = (lead.circuit, lead.segment, wire.role, where)
         passes = diameter
         if harness.labels.fit == "after":  # one in the middle comes on from the end where it passes more easily
@@ -199,4 +200,4 @@ def _wire_labels(harness: Harness, lead: Lead, wire: Wire) -> Iterator[LabelItem
 
 
 def _wire_end(lead: Lead, wire: Wire, index: int) -> str:
-    return f"{lead.ends[index].text} {'+'.join(wire.contacts[index])}".strip()
+    return numbered(lead.ends[index].text, "contact", "+".join(wire.contacts[index]))
