@@ -13,7 +13,7 @@ from docgen.definition.issued import NOTHING_ISSUED
 from docgen.definition.load import load_definition
 from docgen.harness.model import Harness
 from docgen.harness.resolve import resolve
-from docgen.paperwork.documents import Choice, check_texts, make_paperwork
+from docgen.paperwork.documents import Choice, check_texts, make_paperwork, wrong_use
 
 
 @dataclass(frozen=True)
@@ -65,7 +65,7 @@ def print_aircraft(folders: Sequence[tuple[Path, Path]], choice: Choice) -> Prin
         return Printed(
             [], findings, [f"nothing is written; the paper in {target} is from an earlier state." for target in old]
         )
-    unknown = choice.labels.unknown(harnesses)
+    unknown = wrong_use(choice, harnesses)
     if unknown:
         return Printed([], findings, [], unknown)
     write_files(files)

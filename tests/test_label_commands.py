@@ -100,8 +100,20 @@ def test_a_sheet_that_is_begun_late_goes_on_on_the_next(labels: Callable[..., li
     assert functions(pages, "carrier-a4") == [*[None] * 24, *BENCH, *[None] * 20]
 
 
-def test_a_cell_beyond_the_sheet_counts_on_from_its_first(labels: Callable[..., list[PrintedPage]]) -> None:
-    assert functions(labels(WREN, "--first", "30"), "carrier-a4")[:3] == [None, "RX BATT", "RX BATT"]
+@pytest.mark.parametrize(
+    ("stock", "count"),
+    # Across times down, as listed by `docgen stock`.
+    [("carrier-a4", "28 labels"), ("strips-letter", "60 labels"), ("wraps-a4", "15 labels"), ("tape-9", "1 label")],
+)
+def test_a_first_label_beyond_the_sheet_is_wrong_use(run: Run, stock: str, count: str) -> None:
+    last = int(count.split(maxsplit=1)[0])
+    assert run("print", WREN, "wire-labels", "--stock", stock, "--first", last).exit_code == 0
+    Path("out/wren/wire-labels.pdf").unlink()
+    ran = run("print", WREN, "wire-labels", "--stock", stock, "--first", last + 1)
+    assert ran.exit_code == 2
+    assert f"--first {last + 1}" in ran.stderr
+    assert f"has {count}." in ran.stderr
+    assert not Path("out/wren/wire-labels.pdf").exists()
 
 
 def test_copies_of_a_label_stand_side_by_side(labels: Callable[..., list[PrintedPage]]) -> None:
@@ -137,6 +149,7 @@ def test_only_the_labels_asked_for_are_printed(
 def test_a_selection_that_holds_nothing_is_no_error(run: Run) -> None:
     ran = run("print", WREN, "wire-labels", "--only", "rudder", "--only-place", "left-root")
     assert ran.exit_code == 0
+    assert "no label is of rudder and at left-root" in ran.stderr
     assert "nothing to show" in ran.stderr
 
 

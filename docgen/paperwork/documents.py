@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
@@ -133,6 +133,18 @@ def check_texts(harness: Harness) -> list[Finding]:
     )
 
 
+def wrong_use(choice: Choice, harnesses: Sequence[Harness]) -> list[str]:
+    """Say what was asked for of labels that is not there: circuits and places, and a first label beyond the sheet."""
+    said = choice.labels.unknown(harnesses)
+    layout, _ = _layout(DOCUMENTS[0], choice)
+    if choice.has(wire_labels.STEM) and layout is not None and not isinstance(layout, PageLayout):
+        count = 1 if isinstance(layout, LabelTape) else layout.cells.across * layout.cells.down
+        if choice.labels.first > count:
+            has = f"{count} label{'s' if count > 1 else ''}"
+            said.append(f"--first {choice.labels.first} is beyond the sheet, which has {has}.")
+    return said
+
+
 def make_paperwork(harness: Harness, choice: Choice) -> Paperwork:
     """Compose and draw every document that is wanted."""
     aircraft = harness.aircraft
@@ -162,6 +174,7 @@ def make_paperwork(harness: Harness, choice: Choice) -> Paperwork:
         items = document.content(harness)
         if document.stem == wire_labels.STEM:
             items = choice.labels.of(items)
+            notes += [f"{document.stem}: no label is {choice.labels.says}."] if not items.labels else []
         if document.stem == cut_list.STEM:
             items = cut_list.ordered(items, choice.order)
             files.update({"cut-list.csv": cut_list.as_csv(items).encode()} if choice.csv else {})

@@ -81,6 +81,12 @@ class Selection:
                     said.append(f"there is no {what} '{name}'" + (f"; did you mean '{offer}'?" if offer else "."))
         return said
 
+    @property
+    def says(self) -> str:
+        """Say which labels are wanted: `of rudder and at left-root`."""
+        words = (("of", self.circuits), ("at", self.places))
+        return " and ".join(f"{word} {' or '.join(names)}" for word, names in words if names) or "wanted"
+
     def of(self, items: LabelContent) -> LabelContent:
         """Return the labels that are wanted."""
         labels = tuple(
