@@ -177,6 +177,22 @@ def test_what_is_no_count_is_wrong_use(run: Run, words: list[str]) -> None:
     assert run("print", WREN, "wire-labels", *words).exit_code == 2
 
 
+@pytest.mark.parametrize("function", [f"ĵ{'n' * 24}ď", f"j{'n' * 24}ř"])
+def test_ink_that_reaches_out_of_its_letter_stays_in_the_zone(
+    labels: Callable[..., list[PrintedPage]], aircraft_folder: AircraftFolder, function: str
+) -> None:
+    folder = each(
+        aircraft_folder({"harness.yaml": [("label: RX BATT", f"label: {function}")]}), "lead, least_type: 1 mm"
+    )
+    [page] = labels(folder, "--only", "supply")
+    corners = list(cells(read(LAYOUTS / "carrier-a4.yaml")))
+    for x, y in corners[:2]:
+        [text] = [text for text in page.texts if text.bold and x <= text.box.left < x + 60 and text.base_mm > y]
+        # Clear are 2 mm, at the left the bar and its space of 3.2 mm too. So long a function fills its line.
+        assert x + 5.2 - 0.03 <= text.box.left
+        assert x + 60 - 2 - 0.5 <= text.box.right <= x + 60 - 2 + 0.03
+
+
 # Tapes
 
 

@@ -48,8 +48,8 @@ def _face(bold: bool) -> tuple[float, dict[int, float], dict[int, int]]:
 
 
 @cache
-def _heights(bold: bool) -> list[tuple[float, float]]:
-    """Return lowest and highest ink of every glyph, from the face's outlines (OpenType `glyf`)."""
+def _bounds(bold: bool) -> list[tuple[float, float, float, float]]:
+    """Return the ink of every glyph, left, low, right, high, from the face's outlines (OpenType `glyf`)."""
     data = _path(bold).read_bytes()
     count = struct.unpack_from(">H", data, 4)[0]
     tables = {}
@@ -61,13 +61,12 @@ def _heights(bold: bool) -> list[tuple[float, float]]:
     glyphs = struct.unpack_from(">H", data, tables[b"maxp"] + 4)[0]
     form, factor = (">%dI", 1) if long else (">%dH", 2)
     places = struct.unpack_from(form % (glyphs + 1), data, tables[b"loca"])
-    heights = []
+    bounds = []
     for start, end in pairwise(places):
-        low, high = (0, 0)
-        if start != end:
-            low, high = struct.unpack_from(">4xh2xh", data, tables[b"glyf"] + start * factor)
-        heights.append((low * 1000 / units, high * 1000 / units))
-    return heights
+        sides = struct.unpack_from(">2x4h", data, tables[b"glyf"] + start * factor) if start != end else (0, 0, 0, 0)
+        left, low, right, high = (side * 1000 / units for side in sides)
+        bounds.append((left, low, right, high))
+    return bounds
 
 
 def size_mm(height_mm: float, bold: bool) -> float:
@@ -89,9 +88,9 @@ def width_mm(text: str, height_mm: float, bold: bool = False) -> float:
 @cache
 def _unit_extent(text: str, bold: bool) -> Extent:
     capital, _, glyphs = _face(bold)
-    heights = _heights(bold)
-    bounds = [heights[glyphs[ord(character)]] for character in text if ord(character) in glyphs] or [(0, 0)]
-    low, high = min(low for low, _ in bounds), max(high for _, high in bounds)
+    every = _bounds(bold)
+    bounds = [every[glyphs[ord(character)]] for character in text if ord(character) in glyphs] or [(0, 0, 0, 0)]
+    low, high = min(low for _, low, _, _ in bounds), max(high for _, _, _, high in bounds)
     return Extent(max(high, 0) / capital, max(-low, 0) / capital)
 
 
@@ -99,6 +98,14 @@ def extent(text: str, height_mm: float, bold: bool = False) -> Extent:
     """Return how far the ink of a text reaches above and below its base line [mm]."""
     unit = _unit_extent(text, bold)
     return Extent(unit.above_mm * height_mm, unit.below_mm * height_mm)
+
+
+def overhang_mm(text: str, height_mm: float, bold: bool = False) -> tuple[float, float]:
+    """Return how far the ink of a text reaches out of its width at the left and at the right [mm]."""
+    capital, widths, glyphs = _face(bold)
+    first, last = _bounds(bold)[glyphs[ord(text[0])]], _bounds(bold)[glyphs[ord(text[-1])]]
+    left, right = max(-first[0], 0.0), max(last[2] - widths[ord(text[-1])], 0.0)
+    return left / capital * height_mm, right / capital * height_mm
 
 
 def missing_characters(texts: Iterable[str]) -> str:

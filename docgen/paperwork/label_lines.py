@@ -1,0 +1,177 @@
+"""Arrange the texts of one label in lines so that its type is as large as it can be."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import cache
+from typing import NamedTuple
+
+from docgen.paperwork.marks import Box
+from docgen.paperwork.typeface import extent, overhang_mm, width_mm
+
+GAP_MM = 1.2
+_BETWEEN = 0.12  # space between two lines over the height of what is small
+_LEADS = 1.4  # function over what is small, where that is more than it must be: a step of ISO 3098
+_LARGEST_MM = 7.0
+_TOLD = 0.03  # by less two heights of type look alike
+_TINY = 1 - 1e-9  # against rounding, where what just fits is measured again
+
+Lines = tuple[tuple[int, ...], ...]
+"""What stands beside the function, then each line below it, as numbers of the small texts."""
+
+
+@dataclass(frozen=True)
+class SetText:
+    """A text at its place on the label, from the left end and from the upper edge of the flat tube."""
+
+    x_mm: float
+    base_mm: float
+    text: str
+    height_mm: float
+    bold: bool
+    align: str = "left"
+
+
+class _Line(NamedTuple):
+    """How long texts in one line are, and how far they reach above and below it, at a height of 1."""
+
+    width: float
+    above: float
+    below: float
+
+    @property
+    def height(self) -> float:
+        """Return how high it is, with the space to the line above it."""
+        return self.above + self.below + _BETWEEN
+
+
+@dataclass(frozen=True)
+class _Heights:
+    """How high what is small, and the function, can be in one arrangement."""
+
+    small_mm: float
+    function_mm: float
+    lines: Lines
+
+    def beats(self, other: _Heights) -> bool:
+        """Tell whether its type is larger, by what an eye can tell: first what is small, then the function."""
+        if abs(self.small_mm - other.small_mm) > _TOLD * other.small_mm:
+            return self.small_mm > other.small_mm
+        return self.function_mm > (1 + 2 * _TOLD) * other.function_mm
+
+
+def arrange(function: str, small: Sequence[str], room: Box, least_mm: float) -> list[SetText] | None:
+    """Return a function and what is said in small type set in a room, as large as it can be; nothing if under a least.
+
+    The function comes first, what is small beside it and in lines below it, in reading order.
+    """
+    head, measured = _measured(function, bold=True), [_measured(text) for text in small]
+    best: _Heights | None = None
+    for lines in _arrangements(len(small)):
+        joined = [_joined(small, measured, group) for group in lines]
+        heights = _heights(head, joined, lines, room, least_mm)
+        if heights is not None and (best is None or heights.beats(best)):
+            best = heights
+    return list(_placed(function, small, best, room)) if best is not None else None
+
+
+@cache
+def _arrangements(count: int) -> tuple[Lines, ...]:
+    """Return all ways to part texts into those beside the function and lines below, the last beside it in some.
+
+    First come those that keep the first two together, where this end goes and where the other is, in few lines.
+    """
+    ways: dict[Lines, None] = {}
+    for last_beside in (False, True):
+        rest = tuple(range(count - last_beside)) if count else ()
+        for cut in range(1 << len(rest)):  # a bit for each text that begins a line
+            groups: list[tuple[int, ...]] = [()]
+            for i in rest:
+                if cut >> i & 1:
+                    groups.append(())
+                groups[-1] += (i,)
+            if not last_beside or not count:
+                ways[tuple(groups)] = None
+            elif not groups[0]:
+                ways[((count - 1,), *groups[1:])] = None
+    return tuple(sorted(ways, key=lambda lines: (not any({0, 1} <= {*group} for group in lines), len(lines))))
+
+
+def _measured(text: str, *, bold: bool = False) -> _Line:
+    reach = extent(text, 1, bold)
+    return _Line(width_mm(text, 1, bold) + sum(overhang_mm(text, 1, bold)), reach.above_mm, reach.below_mm)
+
+
+def _between(text: str) -> str:
+    """Return what stands before a text that follows another in a line; an arrow says enough."""
+    return " " if text[:1] in "→—" else " · "
+
+
+def _joined(small: Sequence[str], measured: Sequence[_Line], group: Sequence[int]) -> _Line:
+    if not group:
+        return _Line(0.0, 0.0, 0.0)
+    width = sum(measured[i].width for i in group) + sum(width_mm(_between(small[i]), 1) for i in group[1:])
+    return _Line(width, max(measured[i].above for i in group), max(measured[i].below for i in group))
+
+
+def _heights(head: _Line, joined: Sequence[_Line], lines: Lines, room: Box, least: float) -> _Heights | None:
+    """Return the largest heights of one arrangement: of what is small first, as long as the function leads."""
+    beside, below = joined[0], joined[1:]
+    width = room.width_mm - (2 * GAP_MM if lines[0] else 0)
+    widest, low = max((line.width for line in below), default=0.0), sum(line.height for line in below)
+    first = max(_LEADS * head.above, beside.above) + max(_LEADS * head.below, beside.below)
+    small = min(
+        _part(width, _LEADS * head.width + beside.width),
+        _part(room.width_mm, widest),
+        _part(room.height_mm, first + low),
+        _LARGEST_MM / _LEADS,
+    )
+    small = max(small, least)
+    high = room.height_mm - small * low
+    if small * widest > room.width_mm or small * (beside.above + beside.below) > high:
+        return None
+    function = min(
+        _part(width - small * beside.width, head.width),
+        _part(high, head.above + head.below),
+        _part(high - small * beside.below, head.above),
+        _part(high - small * beside.above, head.below),
+        _LARGEST_MM,
+    )
+    return _Heights(small, function, lines) if function >= least else None
+
+
+def _part(room: float, unit: float) -> float:
+    """Return the height at which what takes `unit` at a height of 1 fits; it may take nothing."""
+    return room / unit * _TINY if unit > 0 else _LARGEST_MM
+
+
+def _placed(function: str, small: Sequence[str], heights: _Heights, room: Box) -> Iterator[SetText]:
+    """Set an arrangement in the middle of the room; a last text that stands beside the function ends at the right."""
+    height, s = heights.function_mm, heights.small_mm
+    head = extent(function, height, True)
+    texts = [_said(small, group) for group in heights.lines]
+    reaches = [extent(text, s) for text in texts]
+    above, below = max(head.above_mm, reaches[0].above_mm), max(head.below_mm, reaches[0].below_mm)
+    used = above + below + sum(reach.above_mm + reach.below_mm + _BETWEEN * s for reach in reaches[1:])
+    base = room.y_mm + (room.height_mm - used) / 2 + above
+    yield _from(room.x_mm, base, function, height, bold=True)
+    at_right = heights.lines[0][:1] > (0,)
+    if texts[0] and not at_right:
+        after = room.x_mm + height * _measured(function, bold=True).width + 2 * GAP_MM
+        yield _from(after, base, texts[0], s)
+    edge = base + below
+    for text, reach in zip(texts[1:], reaches[1:], strict=True):
+        yield _from(room.x_mm, edge + _BETWEEN * s + reach.above_mm, text, s)
+        edge += _BETWEEN * s + reach.above_mm + reach.below_mm
+    if at_right:
+        yield SetText(room.right_mm - overhang_mm(texts[0], s)[1], base, texts[0], s, bold=False, align="right")
+
+
+def _from(left_mm: float, base_mm: float, text: str, height_mm: float, *, bold: bool = False) -> SetText:
+    """Set a text so that its ink begins no further left than told."""
+    return SetText(left_mm + overhang_mm(text, height_mm, bold)[0], base_mm, text, height_mm, bold)
+
+
+def _said(small: Sequence[str], group: Sequence[int]) -> str:
+    return "".join((_between(small[i]) if i != group[0] else "") + small[i] for i in group)

@@ -1,0 +1,103 @@
+"""Labels say all that fits at the least height, in type as large as there is room for."""
+
+from __future__ import annotations
+
+import random
+
+import pytest
+from measured import capital_ratio, face_file
+from reportlab.pdfbase.ttfonts import TTFont
+
+from docgen.basics.findings import Position, Said
+from docgen.paperwork.label_text import LabelText, SetLabel, set_label
+from docgen.paperwork.layouts import Clear
+
+CLEAR = Clear.model_construct(ends=2.0, edges=0.4)
+BAR_MM = 3.2  # the bar to the plug and the space behind it
+# Source Sans: highest accent on a capital and lowest descender are within 1.4 and 0.45 of the height of capitals (its
+# tables OS/2 and glyf); letters without accents within 1.15 and 0.35. With a tenth between lines:
+LINE = 1.15 + 0.35 + 0.12
+FACES = {bold: TTFont(f"text-{bold}", str(face_file(bold))) for bold in (False, True)}
+
+
+def said(text: str) -> Said:
+    return Said(text, Position("harness.yaml", 1, 1))
+
+
+def label(function: str, here: str, far: str, mark: str, supply: str = "") -> LabelText:
+    return LabelText(said(function), said(here), said(far), said(mark), "A", said(supply) if supply else None)
+
+
+def width_mm(text: str, capital_mm: float, *, bold: bool = False) -> float:
+    """Return a text's width by the library that draws it."""
+    size = capital_mm / capital_ratio(bold)
+    return float(FACES[bold].stringWidth(text, size))
+
+
+def placed(text: LabelText, length: float, height: float, least: float) -> SetLabel | None:
+    return set_label(text, (length, length), height, CLEAR, least, bar=True)
+
+
+def words(chance: random.Random, most: int) -> str:
+    return (
+        "".join(chance.choice("abcdefghijklmnopqrstuvwxyz-") for _ in range(chance.randint(3, most))).strip("-") or "x"
+    )
+
+
+def test_what_fits_line_under_line_is_not_left_out() -> None:
+    chance, whole, short = random.Random(7), 0, 0
+    for _ in range(400):
+        function, here, far = (words(chance, 26) for _ in range(3))
+        supply = chance.choice(["", words(chance, 12)])
+        mark = chance.choice(["C1A22", "C1A22 C2A22", "C10A22 C11A22 C12A22"])
+        length, height, least = chance.uniform(35, 60), chance.uniform(5, 20), chance.uniform(1.6, 2.2)
+        lines = [here, f"→ {far}", *([supply] if supply else []), f"{mark} · rev A"]
+        room = length - 2 * 2.0 - BAR_MM - 0.2
+        stacked = all(width_mm(line, least) <= room for line in lines) and width_mm(function, least, bold=True) <= room
+        stacked = stacked and (1 + len(lines)) * LINE * least <= height - 0.8
+        found = placed(label(function, here, far, mark, supply), length, height, least)
+        if not stacked:
+            short += 1
+            continue
+        whole += 1
+        assert found is not None
+        everything = " ".join(piece.text for piece in found.pieces)
+        assert all(part in everything for part in (function, *lines)), (function, lines)
+        assert min(piece.height_mm for piece in found.pieces) >= least - 1e-9
+    assert whole > 60
+    assert short > 60
+
+
+def test_three_lines_keep_a_mark_that_two_have_no_room_for() -> None:
+    # Beside the function and beside the place the mark is too long for 52 − 7.2 mm; below both there is room.
+    text = label("LEFT OUTER AILERON", "outer-left-root 1–3", "receiver-a 10", "C10A22 C11A22 C12A22")
+    found = placed(text, 52, 9.5, 1.7)
+    assert found is not None
+    assert any("C12A22" in piece.text for piece in found.pieces)
+
+
+@pytest.mark.parametrize("height", [3.0, 4.0, 5.0, 6.0])
+def test_short_texts_on_a_long_label_are_as_high_as_its_height_allows(height: float) -> None:
+    # One line: the function at 1.4 × what is small (a step of ISO 3098), 7 mm at most, all between its edges.
+    found = placed(label("RUD", "rx 4", "rud", "C5A22"), 200, height + 0.8, 1.6)
+    assert found is not None
+    assert min(piece.height_mm for piece in found.pieces) >= min(height / 1.4 / 1.4, 5.0) - 1e-6
+    assert all(piece.base_mm == found.pieces[0].base_mm for piece in found.pieces)
+
+
+def test_a_larger_label_has_type_as_large_or_larger() -> None:
+    chance = random.Random(11)
+    for _ in range(300):
+        text = label(words(chance, 20), words(chance, 20), words(chance, 20), "C1A22")
+        length, height = chance.uniform(30, 60), chance.uniform(5, 15)
+        small = placed(text, length, height, 1.6)
+        large = placed(text, length * chance.uniform(1, 1.5), height * chance.uniform(1, 1.5), 1.6)
+        if small is None:
+            continue
+        assert large is not None
+        assert len(large.pieces) >= 1
+        if "".join(sorted(p.text for p in small.pieces)).count("C1A22"):
+            assert any("C1A22" in p.text for p in large.pieces)
+            # Heights less than 3 % apart look alike, and then the usual order of lines is kept.
+            ratio = min(p.height_mm for p in large.pieces) / min(p.height_mm for p in small.pieces)
+            assert ratio >= 0.97
