@@ -7,7 +7,7 @@ from collections import Counter
 from collections.abc import Callable
 from itertools import combinations
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import pytest
 from click.testing import CliRunner, Result
@@ -92,6 +92,24 @@ def test_the_first_label_goes_into_the_cell_told_and_others_are_drawn_faint(
         assert (inner == 255).all()
         # Faint: seen, and far from black.
         assert 110 < page.cut(outline._replace(bottom=y + 0.2)).min() < 220
+
+
+@pytest.mark.parametrize("stock", ["flags-a4", "wraps-a4", "strips-a4", "carrier-4.8"])
+def test_all_of_an_unused_label_is_faint(labels: Callable[..., list[PrintedPage]], stock: str) -> None:
+    [page] = labels(WREN, "--first", "2", "--only", "rudder", "--stock", stock)
+    layout = read(LAYOUTS / f"{stock}.yaml")
+    length, height = layout_size(layout)
+    for i, (x, y) in enumerate(cells(layout)):
+        darkest = page.cut(Box(x - 0.5, y - 0.1, x + length + 0.5, y + height)).min()
+        assert (darkest < 60) == (i in (1, 2)), f"cell {i + 1}"
+        assert darkest < 220
+
+
+def layout_size(layout: dict[str, Any]) -> tuple[float, float]:
+    """Return how much of a sheet a label takes."""
+    size = {name: mm(side) for name, side in layout["label"].items()}
+    across = 2 * size["length"] + size["wrap"] if "wrap" in size else size["length"]
+    return across, size.get("width") or size["printed"] + size["cover"]
 
 
 def test_a_sheet_that_is_begun_late_goes_on_on_the_next(labels: Callable[..., list[PrintedPage]]) -> None:

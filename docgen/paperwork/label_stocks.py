@@ -194,7 +194,7 @@ def _piece(item: LabelItem, label: SetLabel, stock: LabelStock, says: str) -> Pi
         guides = _cut_marks(Box(0, 0, label.length_mm, label.flat_mm), beside=stock.gaps_mm[0] >= 2 * _TICK_MM)
         return Piece(item, label, label.length_mm, label.flat_mm, ((0.0, 0.0),), says, guides)
     length, height = stock.size_mm
-    return Piece(item, label, length, height, places_on(stock), says, blank_marks(stock))
+    return Piece(item, label, length, height, places_on(stock), says, blank_marks(stock, BLACK))
 
 
 def places_on(stock: LabelWraps | LabelFlags) -> tuple[tuple[float, float], ...]:
@@ -204,8 +204,8 @@ def places_on(stock: LabelWraps | LabelFlags) -> tuple[tuple[float, float], ...]
     return ((0.0, 0.0),)
 
 
-def blank_marks(stock: LabelStock) -> tuple[Mark, ...]:
-    """Return the faint outline of an unused label, from its corner, with the lines that divide it."""
+def blank_marks(stock: LabelStock, arrow: str = FAINT) -> tuple[Mark, ...]:
+    """Return the faint outline of an unused label, from its corner, with what divides it; its arrow in a colour."""
     if isinstance(stock, LabelTape):
         return ()
     length, height = stock.size_mm
@@ -215,15 +215,15 @@ def blank_marks(stock: LabelStock) -> tuple[Mark, ...]:
     if isinstance(stock, LabelFlags):
         first, second = stock.label.length, stock.label.length + stock.label.wrap
         marks += [Line(x, 0, x, height, THIN_MM, FAINT) for x in (first, second)]
-        marks.append(_arrow((first + second) / 2, height / 2))
+        marks.append(_arrow((first + second) / 2, height / 2, arrow))
     return tuple(marks)
 
 
-def _arrow(x: float, y: float) -> Shape:
+def _arrow(x: float, y: float, colour: str) -> Shape:
     """Return an arrow up, along the wire, to the plug."""
     top = y - _ARROW_MM / 2
     points = ((x, top), (x + 1.6, top + 2), (x + 0.5, top + 2), (x + 0.5, top + _ARROW_MM), (x - 0.5, top + _ARROW_MM))
-    return Shape((*points, (x - 0.5, top + 2), (x - 1.6, top + 2)), THIN_MM, BLACK, None)
+    return Shape((*points, (x - 0.5, top + 2), (x - 1.6, top + 2)), THIN_MM, colour, None)
 
 
 def _cut_marks(box: Box, *, beside: bool) -> tuple[Mark, ...]:

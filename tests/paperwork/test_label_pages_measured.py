@@ -228,8 +228,8 @@ def test_all_ink_stays_in_the_printable_zone(on_stock: Any, example: str, stock:
             continue
         allowed += [box for label in labels for box in exempt(layout, label.outline)]
         every = [(x, y) for x, y in cells(layout)]
-        if layout["kind"] == "label flags":  # unused ones show how they fold too
-            allowed += [fold_arrow(layout, x, y) for x, y in every]
+        if layout["kind"] == "label flags":
+            allowed += [fold_arrow(layout, label.outline.left, label.outline.top) for label in labels]
         region = Box(
             every[0][0] - 2, every[0][1] - 0.5, every[-1][0] + size_mm(layout)[0] + 2, every[-1][1] + size_mm(layout)[1]
         )
