@@ -376,6 +376,40 @@ def test_a_file_that_is_no_stock_is_told(run: Run) -> None:
     assert run("print", WREN, "wire-labels", "--stock", "carier-a4").exit_code == 2
 
 
+# Heat
+
+AFT = "- {between: [radio-tray, tail-post],   length: 1140 mm, edges: sharp}"
+HOT_CLEAR = "tubes: {hot-clear: {expanded: 6 mm, recovered: 1.5 mm, wall: 0.5 mm, clear: yes, limit: 200 °C}}\n"
+TUBE_LIMIT = OWN.replace("recovered: 2.4 mm}", "recovered: 2.4 mm, limit: 125 °C}")
+TAPE = "kind: label tape\nwidth: 9 mm\nshrinks: 3:1\nlength: [30 mm, 80 mm]\nclear: {ends: 2 mm, edges: 0.8 mm}\n"
+
+
+@pytest.mark.parametrize(
+    ("heat", "stock", "parts", "told"),
+    [
+        # The clear tubes of the parts list stand 135 °C.
+        (135, "strips-a4", None, None),
+        (136, "strips-a4", None, "`clear-4.8` stands 135 °C, and no clear tube that fits stands more."),
+        (136, "strips-a4", HOT_CLEAR, None),
+        (125, TUBE_LIMIT, None, None),
+        (126, TUBE_LIMIT, None, "the stock's tube stands 125 °C."),
+        (126, f"{TAPE}limit: 125 °C\n", None, "the stock's tube stands 125 °C."),
+        (126, TAPE, None, None),
+    ],
+)
+def test_the_heat_of_its_way_counts_for_every_tube(
+    run: Run, aircraft_folder: AircraftFolder, heat: int, stock: str, parts: str | None, told: str | None
+) -> None:
+    changes: dict[str, Any] = {"aircraft.yaml": [(AFT, f"{AFT[:-1]}, heat: {heat} °C}}")]}
+    folder = aircraft_folder(changes | ({"parts.yaml": parts} if parts else {}))
+    ran = run("print", folder, "wire-labels", "--only", "rudder", "--stock", stock if "\n" not in stock else own(stock))
+    assert ran.exit_code == 0
+    found = re.findall(r"caution heat: (the label .*)", ran.stderr)
+    assert len(found) == (2 if told else 0), ran.stderr
+    assert all(f"lies in {heat} °C; {told}" in sentence for sentence in found)
+    assert Path("out/wren/wire-labels.pdf").is_file()
+
+
 # docgen stock
 
 

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from docgen.basics.findings import Finding, shown
 from docgen.basics.units import at_least, at_most
+from docgen.harness.kinds import TubeKind
 from docgen.harness.tubes import GRIPS, TO_SPARE, choose_tube, fits, flat_width_mm, shrink_of_type
 from docgen.paperwork.label_text import SetLabel, set_label
 from docgen.paperwork.layouts import (
@@ -39,6 +41,15 @@ class Zone:
 
 
 @dataclass(frozen=True)
+class _Place:
+    """Where a label goes on a stock: its zone, what is said beside it, and whether its tube stands too little."""
+
+    zone: Zone
+    says: str = ""
+    too_hot: Finding | None = None
+
+
+@dataclass(frozen=True)
 class Piece:
     """One label ready to print: its text set once, and each place on the piece where that goes.
 
@@ -61,30 +72,36 @@ class Piece:
 
 def fit(item: LabelItem, items: LabelContent, stock: LabelStock) -> tuple[Piece | None, list[Finding]]:
     """Return a label on its piece of a stock, or what keeps it from being printed there."""
-    found = _zone(item, items, stock)
+    found = _place(item, items, stock)
     if isinstance(found, Finding):
         return None, [found]
-    zone, says = found
+    zone, findings = found.zone, [found.too_hot] if found.too_hot is not None else []
     least = items.least_type_mm / zone.shrinks_to
     label = set_label(item.text, zone.lengths_mm, zone.height_mm, zone.clear, least, bar=zone.bar)
     if label is None:
-        sentence = f"{_what(item)} can't be set in type that is {items.least_type_mm:g} mm high"
-        sentence += " when shrunk." if zone.shrinks_to < 1 else "."
-        what = "Print it on another stock"
-        if zone.height_mm - 2 * zone.clear.edges >= 1.5 * least:
-            what = "Give the circuit a shorter `label:`"
-        do = f"{what}, or allow smaller type with `labels: {{least_type: …}}`."
-        return None, [_finding(item, "type", sentence, do)]
-    piece = _piece(item, label, stock, says)
+        return None, [_illegible(item, items, zone)]
+    return _piece(item, label, stock, found.says), [*findings, *_lacks(item, label)]
+
+
+def _illegible(item: LabelItem, items: LabelContent, zone: Zone) -> Finding:
+    sentence = f"{_what(item)} can't be set in type that is {items.least_type_mm:g} mm high"
+    sentence += " when shrunk." if zone.shrinks_to < 1 else "."
+    what = "Print it on another stock"
+    if zone.height_mm - 2 * zone.clear.edges >= 1.5 * items.least_type_mm / zone.shrinks_to:
+        what = "Give the circuit a shorter `label:`"
+    do = f"{what}, or allow smaller type with `labels: {{least_type: …}}`."
+    return _finding(item, "type", sentence, do)
+
+
+def _lacks(item: LabelItem, label: SetLabel) -> Iterator[Finding]:
+    """Find what a label must say and has no room for."""
     if label.function_only:
         sentence = f"{_what(item)} has room for its function only; {shown(item.text.here.text)} is too long for it."
         do = "Use shorter names, or allow smaller type with `labels: {least_type: …}`."
-        return piece, [_finding(item, "type", sentence, do)]
-    if label.lacks_supply and item.text.supply is not None:
+        yield _finding(item, "type", sentence, do)
+    elif label.lacks_supply and item.text.supply is not None:
         sentence = f"{_what(item)} has no room to say its supply, {shown(item.text.supply.text)}."
-        do = "Use shorter names, or print it on another stock."
-        return piece, [_finding(item, "type", sentence, do)]
-    return piece, []
+        yield _finding(item, "type", sentence, "Use shorter names, or print it on another stock.")
 
 
 def _what(item: LabelItem) -> str:
@@ -96,8 +113,8 @@ def _finding(item: LabelItem, name: str, sentence: str, do: str) -> Finding:
     return Finding(item.position, name, sentence, do, ("circuits", item.key[0]))
 
 
-def _zone(item: LabelItem, items: LabelContent, stock: LabelStock) -> tuple[Zone, str] | Finding:
-    """Return where a label's type may stand on a stock, and what is said beside it, or why it does not go there."""
+def _place(item: LabelItem, items: LabelContent, stock: LabelStock) -> _Place | Finding:
+    """Return where a label goes on a stock, or why it does not go there."""
     if isinstance(stock, LabelTape):
         return _on_tube(item, stock.tube, (stock.length[0], stock.length[1]), stock.flat_mm, stock.clear)
     if isinstance(stock, LabelSheet):
@@ -107,16 +124,16 @@ def _zone(item: LabelItem, items: LabelContent, stock: LabelStock) -> tuple[Zone
     return _round_wires(item, stock)
 
 
-def _round_wires(item: LabelItem, stock: LabelWraps | LabelFlags) -> tuple[Zone, str] | Finding:
+def _round_wires(item: LabelItem, stock: LabelWraps | LabelFlags) -> _Place | Finding:
     """Return the zone of a label that is wrapped: what goes round must reach round, and type stands on one side."""
     around, length = math.pi * item.grips_mm, (stock.label.length, stock.label.length)
     if isinstance(stock, LabelWraps):
         if around > stock.label.cover:
             return _too_thick(item, around, stock.label.cover, "the clear film")
-        return Zone(length, min(stock.label.printed, around / 2), stock.clear, 1.0), ""
+        return _Place(Zone(length, min(stock.label.printed, around / 2), stock.clear, 1.0))
     if around > stock.label.wrap:
         return _too_thick(item, around, stock.label.wrap, "the part between the halves")
-    return Zone(length, stock.label.width, stock.clear, 1.0, bar=False), ""
+    return _Place(Zone(length, stock.label.width, stock.clear, 1.0, bar=False))
 
 
 def _too_thick(item: LabelItem, around_mm: float, room_mm: float, what: str) -> Finding:
@@ -126,7 +143,7 @@ def _too_thick(item: LabelItem, around_mm: float, room_mm: float, what: str) -> 
 
 def _on_tube(
     item: LabelItem, tube: StockTube, lengths: tuple[float, float], flat_mm: float, clear: Clear
-) -> tuple[Zone, str] | Finding:
+) -> _Place | Finding:
     if not fits(tube.expanded, tube.recovered, item.passes_mm, item.grips_mm):
         sentence = (
             f"{_what(item)}: the stock's tube of {tube.expanded:.1f} mm, {tube.recovered:.1f} mm shrunk, does not pass "
@@ -134,10 +151,12 @@ def _on_tube(
         )
         return _finding(item, "tube", sentence, "Print it on another stock.")
     shrinks_to = shrink_of_type(tube.expanded, item.grips_mm)
-    return Zone(lengths, flat_mm, clear, shrinks_to), f"{tube.expanded:.1f} mm · {lengths[1]:g} mm"
+    do = "Print it on another stock, or lead it another way."
+    too_hot = _too_hot(item, "the stock's tube", tube.limit, ".", do)
+    return _Place(Zone(lengths, flat_mm, clear, shrinks_to), f"{tube.expanded:.1f} mm · {lengths[1]:g} mm", too_hot)
 
 
-def _on_sheet(item: LabelItem, items: LabelContent, stock: LabelSheet) -> tuple[Zone, str] | Finding:
+def _on_sheet(item: LabelItem, items: LabelContent, stock: LabelSheet) -> _Place | Finding:
     if stock.tube is not None:
         lengths = stock.label.length, stock.label.length
         return _on_tube(item, stock.tube, lengths, flat_width_mm(stock.tube.expanded), stock.clear)
@@ -150,7 +169,10 @@ def _on_sheet(item: LabelItem, items: LabelContent, stock: LabelSheet) -> tuple[
         return _finding(item, "stock", sentence, "Print it on a wider stock.")
     length = stock.label.length
     shrinks_to = shrink_of_type(kind.expanded_mm, item.grips_mm)
-    return Zone((length, length), flat, stock.clear, shrinks_to), f"{kind.name} · {length:g} mm"
+    # What the tube over a lead's wires alone stands has been looked at with the lead.
+    judged = items.fit == "before" and not item.of_wire
+    too_hot = None if judged else _tube_too_hot(item, kind, "tube")
+    return _Place(Zone((length, length), flat, stock.clear, shrinks_to), f"{kind.name} · {length:g} mm", too_hot)
 
 
 def _no_tube(item: LabelItem) -> Finding:
@@ -170,7 +192,7 @@ def _no_tube(item: LabelItem) -> Finding:
     return _finding(item, "tube", sentence, f"Add a tube to `parts.yaml`: {needs}.")
 
 
-def _under_clear(item: LabelItem, items: LabelContent, stock: LabelStrips) -> tuple[Zone, str] | Finding:
+def _under_clear(item: LabelItem, items: LabelContent, stock: LabelStrips) -> _Place | Finding:
     passes, grips = item.passes_mm + _PAPER_MM, item.grips_mm + _PAPER_MM
     kind = choose_tube(passes, grips, items.tubes, item.heat_c, clear=True)
     if kind is None:
@@ -178,7 +200,21 @@ def _under_clear(item: LabelItem, items: LabelContent, stock: LabelStrips) -> tu
         return _finding(item, "tube", sentence, "Add a clear tube to `parts.yaml`, or print it on another stock.")
     height = min(stock.room_mm, math.pi * item.grips_mm / 2)
     length = stock.label.length
-    return Zone((length, length), height, stock.clear, 1.0), f"under {kind.name} · {length:g} mm"
+    zone = Zone((length, length), height, stock.clear, 1.0)
+    return _Place(zone, f"under {kind.name} · {length:g} mm", _tube_too_hot(item, kind, "clear tube"))
+
+
+def _tube_too_hot(item: LabelItem, kind: TubeKind, what: str) -> Finding | None:
+    do = f"Add a {what} that stands it to `parts.yaml`, or lead it another way."
+    return _too_hot(item, shown(kind.name), kind.limit_c, f", and no {what} that fits stands more.", do)
+
+
+def _too_hot(item: LabelItem, tube: str, limit_c: float | None, end: str, do: str) -> Finding | None:
+    """Find a tube that the heat of its lead's way is too much for."""
+    if item.heat_c is None or limit_c is None or limit_c >= item.heat_c:
+        return None
+    sentence = f"{_what(item)} lies in {item.heat_c:g} °C; {tube} stands {limit_c:g} °C{end}"
+    return _finding(item, "heat", sentence, do)
 
 
 def _piece(item: LabelItem, label: SetLabel, stock: LabelStock, says: str) -> Piece:

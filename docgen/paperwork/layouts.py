@@ -14,7 +14,7 @@ from docgen.basics.findings import Finding, Position, Refused
 from docgen.basics.locate import findings_from_errors, position_of
 from docgen.basics.shipped import shipped_folder
 from docgen.basics.source import Node, plain, read_yaml
-from docgen.basics.units import LENGTH_MM, OFFSET_MM, Quantity, parse_quantity, parse_whole
+from docgen.basics.units import LENGTH_MM, OFFSET_MM, TEMPERATURE_C, Quantity, parse_quantity, parse_whole
 
 
 def _length(value: Any) -> float:
@@ -25,7 +25,12 @@ def _count(value: Any) -> int:
     return parse_whole(value if isinstance(value, str) else "", 1, 200)
 
 
+def _temperature(value: Any) -> float:
+    return parse_quantity(value if isinstance(value, str) else "", TEMPERATURE_C)
+
+
 LengthMm = Annotated[float, BeforeValidator(_length)]
+TemperatureC = Annotated[float, BeforeValidator(_temperature)]
 Count = Annotated[int, BeforeValidator(_count)]
 Pair = Annotated[list[LengthMm], Field(min_length=2, max_length=2)]
 
@@ -69,10 +74,11 @@ class Clear(_Layout):
 
 
 class StockTube(_Layout):
-    """The tube that a stock is made of: inside diameter as supplied and recovered."""
+    """The tube that a stock is made of: inside diameter as supplied and recovered, and the heat that it stands."""
 
     expanded: LengthMm
     recovered: LengthMm
+    limit: TemperatureC | None = None
 
 
 class _Cells(_Layout):
@@ -194,7 +200,10 @@ def _ratio(value: Any) -> float:
 
 
 class LabelTape(_Layout):
-    """A continuous flat tape of tube, one label a page; `flat` is its measured width where that is not the tape's."""
+    """A continuous flat tape of tube, one label a page.
+
+    `flat` is its measured width where that is not the tape's, `limit` the heat that it stands.
+    """
 
     kind: Literal["label tape"]
     width: LengthMm
@@ -202,6 +211,7 @@ class LabelTape(_Layout):
     shrinks: Annotated[float, BeforeValidator(_ratio)]
     length: Pair
     clear: Clear
+    limit: TemperatureC | None = None
 
     @property
     def flat_mm(self) -> float:
@@ -216,7 +226,7 @@ class LabelTape(_Layout):
     def tube(self) -> StockTube:
         """Return the tube: pressed flat, its width is half its circumference."""
         expanded = 2 * self.flat_mm / math.pi
-        return StockTube.model_construct(expanded=expanded, recovered=expanded / self.shrinks)
+        return StockTube.model_construct(expanded=expanded, recovered=expanded / self.shrinks, limit=self.limit)
 
 
 CellStock = LabelSheet | LabelStrips | LabelWraps | LabelFlags
