@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import shutil
 from collections import Counter
 from collections.abc import Callable
 from itertools import combinations
@@ -239,6 +240,48 @@ def test_a_flat_width_that_is_none_is_wrong_use(run: Run, flat: str) -> None:
 def test_a_flat_width_over_the_tape_s_is_refused_or_found(run: Run) -> None:
     ran = run("print", WREN, "wire-labels", "--stock", "tape-9", "--flat", "12mm")
     assert ran.exit_code == 2 or "12 mm" in ran.stderr
+
+
+@pytest.mark.parametrize(
+    ("scale", "shift"), [((1.0, 1.0), (1.0, 1.0)), ((1.015, 0.985), (-1.0, -1.0)), ((0.98, 1.03), (2.0, -0.5))]
+)
+@pytest.mark.parametrize("flat", [9.0, 8.0])
+def test_on_tape_nothing_is_cut_that_is_corrected_for_a_printer(
+    run: Run, scale: tuple[float, float], shift: tuple[float, float], flat: float
+) -> None:
+    across, down = (f"{100 * side:g} %" for side in scale)
+    Path("printer.yaml").write_text(
+        f"kind: printer\nscale: [{across}, {down}]\nshift: [{shift[0]} mm, {shift[1]} mm]\n"
+    )
+    # In small type, so that what is left of a narrow tape has room for it.
+    folder = each(copied(WREN), "lead, least_type: 0.7 mm")
+    words = ["wire-labels", "--stock", "tape-9", "--flat", f"{flat}mm", "--printer", "printer.yaml", "--to", "paper"]
+    ran = run("print", folder, *words)
+    assert ran.exit_code == 0
+    pages = printed_pages(Path("paper/wire-labels.pdf"))
+    assert len(pages) == 12
+    for page in pages:
+        zone = Box(2, (9 - flat) / 2 + 0.8, page.width_mm - 2, (9 + flat) / 2 - 0.8)
+        assert page.ink_outside(Box(0, 0, page.width_mm, 9), [zone.grown(0.05)]) == []
+        assert {text.text for text in page.texts if text.bold} <= set(BENCH)
+        # The printer puts a point at scale × point + shift: there it is in the zone as well.
+        for text in page.texts:
+            left, right = (scale[0] * side + shift[0] for side in (text.box.left, text.box.right))
+            top, bottom = (scale[1] * side + shift[1] for side in (text.box.top, text.box.bottom))
+            assert zone.holds(Box(left, top, right, bottom), slack_mm=0.05)
+
+
+def test_a_shift_that_leaves_a_tape_no_room_is_found(run: Run) -> None:
+    Path("printer.yaml").write_text("kind: printer\nscale: [100 %, 100 %]\nshift: [0 mm, 4 mm]\n")
+    ran = run("print", WREN, "wire-labels", "--stock", "tape-6", "--printer", "printer.yaml", "--to", "paper")
+    assert ran.exit_code == 0
+    assert len(re.findall("caution (?:type|tube): the label", ran.stderr)) == 12
+    assert "4.8 mm at its edges" in ran.stderr
+    assert not Path("paper/wire-labels.pdf").exists()
+
+
+def copied(folder: Path) -> Path:
+    return Path(shutil.copytree(folder, "copied"))
 
 
 # A stock of one's own

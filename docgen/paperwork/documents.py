@@ -170,7 +170,12 @@ def make_paperwork(harness: Harness, choice: Choice) -> Paperwork:
             notes.append(f"{document.stem}: not printed; what is there is from an earlier state.")
             continue
         if isinstance(layout, LabelTape) and choice.printer is not None:
-            notes.append(f"{document.stem}: corrected for one printer, which a tape has no room to say.")
+            layout = layout.corrected(choice.printer)
+            kept = f"{layout.clear.edges:.1f} mm at its edges and {layout.clear.ends:.1f} mm at its ends"
+            notes.append(
+                f"{document.stem}: corrected for one printer, which a tape has no room to say; so that nothing is cut, "
+                f"{kept} are clear."
+            )
         items = document.content(harness)
         if document.stem == wire_labels.STEM:
             items = choice.labels.of(items)

@@ -222,6 +222,13 @@ class LabelTape(_Layout):
         """Return it with another flat width, as measured by the builder."""
         return self.model_copy(update={"flat": flat_mm})
 
+    def corrected(self, printer: Printer) -> LabelTape:
+        """Return it with so much more clear that what is shifted and scaled for a printer stays in its zone too."""
+        edge = (self.width - self.flat_mm) / 2
+        edges = _clear_mm(edge, edge + self.flat_mm, self.clear.edges, printer.scale[1], printer.shift[1])
+        ends = max(_clear_mm(0, each, self.clear.ends, printer.scale[0], printer.shift[0]) for each in self.length)
+        return self.model_copy(update={"clear": Clear.model_construct(ends=ends, edges=edges)})
+
     @property
     def tube(self) -> StockTube:
         """Return the tube: pressed flat, its width is half its circumference."""
@@ -252,6 +259,15 @@ class Printer(_Layout):
     kind: Literal["printer"]
     scale: Annotated[list[Annotated[float, BeforeValidator(_scale)]], Field(min_length=2, max_length=2)]
     shift: Annotated[list[Annotated[float, BeforeValidator(_shift)]], Field(min_length=2, max_length=2)]
+
+
+def _clear_mm(start: float, end: float, clear: float, scale: float, shift: float) -> float:
+    """Return what must be clear at both ends of a stretch for print to be clear of them as drawn for a printer too.
+
+    A point is drawn at (point − shift) / scale.
+    """
+    low, high = (start + clear) * scale + shift - start, end - (end - clear) * scale - shift
+    return max(clear, low, high)
 
 
 def layout_names(kinds: tuple[str, ...] = tuple(MODELS)) -> list[str]:
