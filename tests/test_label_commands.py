@@ -419,6 +419,28 @@ def test_a_file_that_is_no_stock_is_told(run: Run) -> None:
     assert run("print", WREN, "wire-labels", "--stock", "carier-a4").exit_code == 2
 
 
+# Wraps
+
+
+@pytest.mark.parametrize(("circuit", "around"), [("rudder", 9.83), ("supply", 9.25)])
+@pytest.mark.parametrize("printed", [8, 12, 16, 18])
+def test_only_clear_film_comes_to_lie_over_the_type_of_a_wrap(
+    labels: Callable[..., list[PrintedPage]], circuit: str, around: float, printed: int
+) -> None:
+    # Round the wires by hand: π × 1.955 × 1.6 mm and π × 1.637 × 1.8 mm, once to a turn. What is printed is wrapped on
+    # first, so all of it but the last turn has print over it; of that turn type takes half, seen from one side.
+    wrap = OWN.replace("label sheet", "label wraps").replace("tube: {expanded: 4.8 mm, recovered: 2.4 mm}\n", "")
+    wrap = wrap.replace("{length: 55 mm, width: 7.6 mm}", f"{{length: 55 mm, printed: {printed} mm, cover: 20 mm}}")
+    wrap = wrap.replace("down: 8", "down: 3").replace("12 mm]}", "40 mm]}")
+    [page] = labels(WREN, "--stock", own(wrap), "--only", circuit)
+    begins = 20 + max(printed - around, 0)
+    texts = [text for text in page.texts if 20 < text.base_mm < 60]
+    assert len(texts) >= 4
+    for text in texts:
+        assert begins + 0.4 - 0.05 <= text.box.top
+        assert text.box.bottom <= min(begins + around / 2, 20 + printed) - 0.4 + 0.05
+
+
 # Heat
 
 AFT = "- {between: [radio-tray, tail-post],   length: 1140 mm, edges: sharp}"

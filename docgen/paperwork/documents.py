@@ -147,17 +147,8 @@ def wrong_use(choice: Choice, harnesses: Sequence[Harness]) -> list[str]:
 
 def make_paperwork(harness: Harness, choice: Choice) -> Paperwork:
     """Compose and draw every document that is wanted."""
-    aircraft = harness.aircraft
     kept = record.content(harness)
-    imprint = Imprint(
-        aircraft.name.text,
-        aircraft.marks.text,
-        aircraft.revision.text,
-        aircraft.date,
-        aircraft.record,
-        kept.hash8,
-        choice.printer is not None,
-    )
+    imprint = _imprint(harness, kept.hash8, choice)
     files: dict[str, bytes] = {}
     findings: list[Finding] = []
     notes: list[str] = []
@@ -171,11 +162,7 @@ def make_paperwork(harness: Harness, choice: Choice) -> Paperwork:
             continue
         if isinstance(layout, LabelTape) and choice.printer is not None:
             layout = layout.corrected(choice.printer)
-            kept = f"{layout.clear.edges:.1f} mm at its edges and {layout.clear.ends:.1f} mm at its ends"
-            notes.append(
-                f"{document.stem}: corrected for one printer, which a tape has no room to say; so that nothing is cut, "
-                f"{kept} are clear."
-            )
+            notes.append(_corrected_says(layout))
         items = document.content(harness)
         if document.stem == wire_labels.STEM:
             items = choice.labels.of(items)
@@ -195,6 +182,25 @@ def make_paperwork(harness: Harness, choice: Choice) -> Paperwork:
     if choice.has(record.STEM):
         files.update({path: text.encode() for path, text in kept.files().items()})
     return Paperwork(files, findings, notes)
+
+
+def _imprint(harness: Harness, record_hash: str, choice: Choice) -> Imprint:
+    aircraft = harness.aircraft
+    return Imprint(
+        aircraft.name.text,
+        aircraft.marks.text,
+        aircraft.revision.text,
+        aircraft.date,
+        aircraft.record,
+        record_hash,
+        choice.printer is not None,
+    )
+
+
+def _corrected_says(tape: LabelTape) -> str:
+    room = f"{tape.clear.edges:.1f} mm at its edges and {tape.clear.ends:.1f} mm at its ends"
+    says = "corrected for one printer, which a tape has no room to say; so that nothing is cut"
+    return f"{wire_labels.STEM}: {says}, {room} are clear."
 
 
 def _layout(document: Document, choice: Choice) -> tuple[Layout | None, list[Finding]]:

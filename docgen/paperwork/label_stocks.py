@@ -230,14 +230,14 @@ def _piece(item: LabelItem, label: SetLabel, stock: LabelStock, says: str) -> Pi
         guides = _cut_marks(Box(0, 0, label.length_mm, label.flat_mm), beside=stock.gaps_mm[0] >= 2 * _TICK_MM)
         return Piece(item, label, label.length_mm, label.flat_mm, ((0.0, 0.0),), says, guides)
     length, height = stock.size_mm
-    return Piece(item, label, length, height, places_on(stock), says, blank_marks(stock, BLACK))
+    return Piece(item, label, length, height, _places(item, stock), says, blank_marks(stock, BLACK))
 
 
-def places_on(stock: LabelWraps | LabelFlags) -> tuple[tuple[float, float], ...]:
-    """Return the corners at which the text of a label is set."""
+def _places(item: LabelItem, stock: LabelWraps | LabelFlags) -> tuple[tuple[float, float], ...]:
+    """Return the corners at which the text of a label is set: of a wrap where only film comes to lie over it."""
     if isinstance(stock, LabelFlags):
         return (0.0, 0.0), (stock.label.length + stock.label.wrap, 0.0)
-    return ((0.0, 0.0),)
+    return ((0.0, max(stock.label.printed - math.pi * item.grips_mm, 0.0)),)
 
 
 def blank_marks(stock: LabelStock, arrow: str = FAINT) -> tuple[Mark, ...]:
