@@ -21,7 +21,7 @@ Lines = tuple[tuple[int, ...], ...]
 """What stands beside the function, then each line below it, as numbers of the small texts."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class SetText:
     """A text at its place on the label, from the left end and from the upper edge of the flat tube."""
 
@@ -46,7 +46,7 @@ class _Line(NamedTuple):
         return self.above + self.below + _BETWEEN
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class _Heights:
     """How high what is small, and the function, can be in one arrangement."""
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
+from itertools import chain, islice, repeat
 
 from docgen.basics.findings import Finding
 from docgen.paperwork.imprint import FOOT_MM, PLAIN_MM, SMALL_MM, Foot, Imprint, foot_height_mm, number_pages, state_of
@@ -18,7 +18,7 @@ from docgen.paperwork.layouts import (
     LabelTape,
     LabelWraps,
 )
-from docgen.paperwork.marks import Line, Mark, Page, Shape, Text
+from docgen.paperwork.marks import Mark, Page, Text, moved
 from docgen.paperwork.pages import Composed
 from docgen.paperwork.typeface import shortened, wrapped
 from docgen.paperwork.wire_labels import CAUTION, LabelContent
@@ -26,37 +26,44 @@ from docgen.paperwork.wire_labels import CAUTION, LabelContent
 
 def compose(items: LabelContent, layout: LabelStock, imprint: Imprint) -> Composed:
     """Return the pages of labels on one stock; what does not fit it is found and left out."""
-    pieces: list[Piece] = []
+    left_out = [item for item in items.labels if item.plug_is_on and not isinstance(layout, LabelWraps | LabelFlags)]
     findings: list[Finding] = []
-    left_out: list[str] = []
-    for item in items.labels:
-        if item.plug_is_on and not isinstance(layout, LabelWraps | LabelFlags):
-            left_out.append(f"{item.text.function.text} at {item.text.here.text}")
-            continue
-        piece, found = fit(item, items, layout)
-        findings += found
-        pieces += [piece] * items.copies if piece is not None else []
+    pieces = _pieces(items, layout, findings)
     notes = []
     if left_out:
-        notes.append(f"left out on tube, their plugs are on already: {', '.join(left_out)}.")
+        named = ", ".join(f"{item.text.function.text} at {item.text.here.text}" for item in left_out)
+        notes.append(f"left out on tube, their plugs are on already: {named}.")
     if isinstance(layout, LabelTape):
-        if pieces:
+        pages = [_tape_page(piece) for piece in pieces]
+        if pages:
             notes.append(f"a label of tape has no room for what belongs beside it: {_says(items, layout)} {CAUTION}")
-        return Composed([_tape_page(piece) for piece in pieces], findings, notes)
+        return Composed(pages, findings, notes)
     foot = Foot(imprint, CAUTION, state_of(imprint), imprint.record_hash)
     head = _head_lines(items, layout, foot)
-    if pieces and not head:
+    pages = _sheets(items.first, pieces, layout, head, foot)
+    if pages and not head:
         notes.append(
             f"the labels fill their sheet, so it says here what belongs on it: {_says(items, layout)} {CAUTION}"
         )
-    elif pieces and " ".join(head) != _says(items, layout):
+    elif pages and " ".join(head) != _says(items, layout):
         notes.append(f"the sheet has no room above its labels to say all: {_says(items, layout)}")
-    return Composed(_sheets(items, pieces, layout, head, foot), findings, notes)
+    return Composed(pages, findings, notes)
+
+
+def _pieces(items: LabelContent, layout: LabelStock, findings: list[Finding]) -> Iterator[Piece]:
+    """Walk the labels to print, each as often as it is wanted; what is found of them goes into `findings`."""
+    for item in items.labels:
+        if item.plug_is_on and not isinstance(layout, LabelWraps | LabelFlags):
+            continue
+        piece, found = fit(item, items, layout)
+        findings += found
+        if piece is not None:
+            yield from repeat(piece, items.copies)
 
 
 def _tape_page(piece: Piece) -> Page:
     page = Page(piece.length_mm, piece.height_mm)
-    page.add(*piece.marks())
+    page.add(*piece.marks(0, 0))
     return page
 
 
@@ -75,28 +82,23 @@ def _head_lines(items: LabelContent, layout: CellStock, foot: Foot) -> list[str]
     return []
 
 
-def _sheets(
-    items: LabelContent, pieces: Sequence[Piece], layout: CellStock, head: Sequence[str], foot: Foot
-) -> list[Page]:
+def _sheets(first: int, pieces: Iterator[Piece], layout: CellStock, head: Sequence[str], foot: Foot) -> list[Page]:
     """Fill the cells from the first wanted one on; cells that stay empty are drawn faint."""
     cells = layout.cells
     per_sheet = cells.across * cells.down
-    placed: list[Piece | None] = [*[None] * ((items.first - 1) % per_sheet), *pieces]
+    placed: Iterator[Piece | None] = chain(repeat(None, (first - 1) % per_sheet), pieces)
     pages = []
-    for start in range(0, len(placed) if pieces else 0, per_sheet):
+    while any(on_sheet := list(islice(placed, per_sheet))):
         page = Page(layout.paper[0], layout.paper[1])
         if head:
             _head(page, head, layout, foot)
-        on_sheet = placed[start : start + per_sheet]
-        for i in range(per_sheet):
+        for i, piece in enumerate([*on_sheet, *repeat(None, per_sheet - len(on_sheet))]):
             x = cells.first[0] + i % cells.across * cells.pitch[0]
             y = cells.first[1] + i // cells.across * cells.pitch[1]
-            piece = on_sheet[i] if i < len(on_sheet) else None
             if piece is None:
                 page.add(*(moved(mark, x, y) for mark in blank_marks(layout)))
-                continue
-            page.add(*(moved(mark, x, y) for mark in piece.marks()))
-            page.add(*_name(piece, layout, x, y))
+            else:
+                page.add(*piece.marks(x, y), *_name(piece, layout, x, y))
         pages.append(page)
     if head:
         number_pages(pages, [foot] * len(pages), layout.margin)
@@ -109,18 +111,6 @@ def _name(piece: Piece, layout: CellStock, x: float, y: float) -> Iterator[Mark]
         base = y - 0.7 if layout.names_above else y + piece.height_mm + NAME_MM - 0.5
         room = layout.cells.pitch[0] - 1 if layout.cells.across > 1 else layout.paper[0] - layout.margin - x
         yield Text(x, base, shortened(piece.says, room, FOOT_MM), FOOT_MM)
-
-
-def moved(mark: Mark, x: float, y: float) -> Mark:
-    """Return a mark at another place."""
-    if isinstance(mark, Text):
-        cell = mark.cell._replace(x_mm=mark.cell.x_mm + x, y_mm=mark.cell.y_mm + y) if mark.cell else None
-        return replace(mark, x_mm=mark.x_mm + x, y_mm=mark.y_mm + y, cell=cell)
-    if isinstance(mark, Line):
-        return replace(mark, x1_mm=mark.x1_mm + x, x2_mm=mark.x2_mm + x, y1_mm=mark.y1_mm + y, y2_mm=mark.y2_mm + y)
-    if isinstance(mark, Shape):
-        return replace(mark, points_mm=tuple((px + x, py + y) for px, py in mark.points_mm))
-    return replace(mark, x_mm=mark.x_mm + x, y_mm=mark.y_mm + y)
 
 
 _HEAD_MM = 3.6  # from the title's base line to below the first line that says how labels are used

@@ -21,7 +21,7 @@ from docgen.paperwork.layouts import (
     LabelWraps,
     StockTube,
 )
-from docgen.paperwork.marks import BLACK, FAINT, THIN_MM, Box, Line, Mark, Shape, rectangle
+from docgen.paperwork.marks import BLACK, FAINT, THIN_MM, Box, Line, Mark, Shape, moved, rectangle
 from docgen.paperwork.wire_labels import LabelContent, LabelItem
 
 _PAPER_MM = 0.2  # by how much a strip of paper between wires and tube makes them thicker; common practice
@@ -29,7 +29,7 @@ _ARROW_MM = 4.0
 _TICK_MM = 1.2
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Zone:
     """Where type may stand: its least and most length, height, what stays clear, and how much of its height is left."""
 
@@ -40,7 +40,7 @@ class Zone:
     bar: bool = True
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class _Place:
     """Where a label goes on a stock: its zone, what is said beside it, and whether its tube stands too little."""
 
@@ -49,7 +49,7 @@ class _Place:
     too_hot: Finding | None = None
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Piece:
     """One label ready to print: its text set once, and each place on the piece where that goes.
 
@@ -64,10 +64,10 @@ class Piece:
     says: str
     guides: tuple[Mark, ...]
 
-    def marks(self) -> list[Mark]:
-        """Return its marks from its own top left corner."""
-        texts = [mark for x, y in self.places_mm for mark in self.label.marks(x, y)]
-        return [*self.guides, *texts]
+    def marks(self, x_mm: float, y_mm: float) -> list[Mark]:
+        """Return its marks with its top left corner at a place."""
+        texts = [mark for x, y in self.places_mm for mark in self.label.marks(x_mm + x, y_mm + y)]
+        return [*(moved(mark, x_mm, y_mm) for mark in self.guides), *texts]
 
 
 def fit(item: LabelItem, items: LabelContent, stock: LabelStock) -> tuple[Piece | None, list[Finding]]:

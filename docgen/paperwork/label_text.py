@@ -14,7 +14,7 @@ from docgen.paperwork.typeface import overhang_mm, width_mm
 BAR_MM = 2.0
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class LabelText:
     """What a label says: function; where this end goes and the other; mark; revision it last changed in.
 
@@ -33,7 +33,7 @@ class LabelText:
     middle: bool = False
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class SetLabel:
     """A label as set: size of the flat tube, its texts, and the tube it is for."""
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import NamedTuple
 
 BLACK = "#000000"
@@ -120,3 +120,15 @@ def rectangle(box: Box, width_mm: float = MIDDLE_MM, fill: str | None = None, co
         (box.x_mm, box.bottom_mm),
     )
     return Shape(corners, width_mm, fill, colour)
+
+
+def moved(mark: Mark, x: float, y: float) -> Mark:
+    """Return a mark at another place."""
+    if isinstance(mark, Text):
+        cell = mark.cell._replace(x_mm=mark.cell.x_mm + x, y_mm=mark.cell.y_mm + y) if mark.cell else None
+        return replace(mark, x_mm=mark.x_mm + x, y_mm=mark.y_mm + y, cell=cell)
+    if isinstance(mark, Line):
+        return replace(mark, x1_mm=mark.x1_mm + x, x2_mm=mark.x2_mm + x, y1_mm=mark.y1_mm + y, y2_mm=mark.y2_mm + y)
+    if isinstance(mark, Shape):
+        return replace(mark, points_mm=tuple((px + x, py + y) for px, py in mark.points_mm))
+    return replace(mark, x_mm=mark.x_mm + x, y_mm=mark.y_mm + y)

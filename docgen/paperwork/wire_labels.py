@@ -24,7 +24,7 @@ CAUTION = (
 _UNMARKED_MM, _ONE_MARK_MM = 3 * 25.4, 7 * 25.4
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class LabelItem:
     """One label: what it says, where it is, how thick its wires are, what it slides over and grips."""
 
