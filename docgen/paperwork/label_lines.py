@@ -11,7 +11,7 @@ from docgen.paperwork.marks import Box
 from docgen.paperwork.typeface import extent, overhang_mm, width_mm
 
 GAP_MM = 1.2
-_BETWEEN = 0.12  # space between two lines over the height of what is small
+_BETWEEN, _APART = 0.12, 0.5  # space between two lines over the height of what is small, at least and at most
 _LEADS = 1.4  # function over what is small, where that is more than it must be: a step of ISO 3098
 _LARGEST_MM = 7.0
 _TOLD = 0.03  # by less two heights of type look alike
@@ -153,8 +153,9 @@ def _placed(function: str, small: Sequence[str], heights: _Heights, room: Box) -
     texts = [_said(small, group) for group in heights.lines]
     reaches = [extent(text, s) for text in texts]
     above, below = max(head.above_mm, reaches[0].above_mm), max(head.below_mm, reaches[0].below_mm)
-    used = above + below + sum(reach.above_mm + reach.below_mm + _BETWEEN * s for reach in reaches[1:])
-    base = room.y_mm + (room.height_mm - used) / 2 + above
+    used = above + below + sum(reach.above_mm + reach.below_mm for reach in reaches[1:])
+    between = min((room.height_mm - used) / max(len(reaches) - 1, 1), _APART * s)
+    base = room.y_mm + (room.height_mm - used - between * (len(reaches) - 1)) / 2 + above
     yield _from(room.x_mm, base, function, height, bold=True)
     at_right = heights.lines[0][:1] > (0,)
     if texts[0] and not at_right:
@@ -162,8 +163,8 @@ def _placed(function: str, small: Sequence[str], heights: _Heights, room: Box) -
         yield _from(after, base, texts[0], s)
     edge = base + below
     for text, reach in zip(texts[1:], reaches[1:], strict=True):
-        yield _from(room.x_mm, edge + _BETWEEN * s + reach.above_mm, text, s)
-        edge += _BETWEEN * s + reach.above_mm + reach.below_mm
+        yield _from(room.x_mm, edge + between + reach.above_mm, text, s)
+        edge += between + reach.above_mm + reach.below_mm
     if at_right:
         yield SetText(room.right_mm - overhang_mm(texts[0], s)[1], base, texts[0], s, bold=False, align="right")
 
