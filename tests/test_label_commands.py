@@ -226,8 +226,24 @@ def test_the_measured_flat_width_is_what_is_printed_on(labels: Callable[..., lis
 def test_a_narrower_tube_has_to_fit_the_wires_too(run: Run) -> None:
     # 5.5 mm flat is 2 × 5.5 / π = 3.50 mm round; three wires of 1.6 mm need 1.1 × 3.448 = 3.79 mm.
     ran = run("print", WREN, "wire-labels", "--only", "rudder", "--stock", "tape-6", "--flat", "5.5mm")
-    assert "tube of 3.5 mm" in ran.stderr
+    assert "tube of 3.5 mm, 1.2 mm shrunk, is too narrow to pass 3.4 mm; it would have to be of 3.8 mm." in ran.stderr
+    assert "Print it on a wider stock." in ran.stderr
     assert "nothing to show" in ran.stderr
+
+
+def test_a_wider_tube_has_to_grip_the_wires_too(run: Run) -> None:
+    # 18 mm flat is 2 × 18 / π = 11.46 mm round, a third of it 3.8 mm; three wires of 1.6 mm want 0.9 × 3.128 = 2.8 mm.
+    ran = run("print", WREN, "wire-labels", "--only", "rudder", "--stock", "tape-18")
+    assert "tube of 11.5 mm, 3.8 mm shrunk, is too wide to grip 3.1 mm; it would have to shrink to 2.8" in ran.stderr
+    assert "narrower stock" in ran.stderr
+
+
+def test_a_stock_that_a_plug_does_not_pass_may_go_on_before_crimping(run: Run, aircraft_folder: AircraftFolder) -> None:
+    # The girth of the servo plug, 21.8 mm, is as long as that of 6.94 mm round; the tape's tube is 5.7 mm.
+    folder = each(aircraft_folder(), "lead, fit: after")
+    ran = run("print", folder, "wire-labels", "--only", "rudder", "--stock", "tape-9")
+    assert "too narrow to pass 6.9 mm; it would have to be of 7.6 mm." in ran.stderr
+    assert "fit it before crimping (`labels: {fit: before}`)" in ran.stderr
 
 
 @pytest.mark.parametrize("flat", ["8", "wide", "-3mm"])

@@ -145,15 +145,23 @@ def _on_tube(
     item: LabelItem, tube: StockTube, lengths: tuple[float, float], flat_mm: float, clear: Clear
 ) -> _Place | Finding:
     if not fits(tube.expanded, tube.recovered, item.passes_mm, item.grips_mm):
-        sentence = (
-            f"{_what(item)}: the stock's tube of {tube.expanded:.1f} mm, {tube.recovered:.1f} mm shrunk, does not pass "
-            f"{item.passes_mm:.1f} mm and grip {item.grips_mm:.1f} mm."
-        )
-        return _finding(item, "tube", sentence, "Print it on another stock.")
+        return _unfit(item, tube)
     shrinks_to = shrink_of_type(tube.expanded, item.grips_mm)
     do = "Print it on another stock, or lead it another way."
     too_hot = _too_hot(item, "the stock's tube", tube.limit, ".", do)
     return _Place(Zone(lengths, flat_mm, clear, shrinks_to), f"{tube.expanded:.1f} mm · {lengths[1]:g} mm", too_hot)
+
+
+def _unfit(item: LabelItem, tube: StockTube) -> Finding:
+    """Say whether a stock's tube is too narrow for what it slides over or too wide for what it grips."""
+    it = f"{_what(item)}: the stock's tube of {tube.expanded:.1f} mm, {tube.recovered:.1f} mm shrunk, is too"
+    passes, grips = TO_SPARE * item.passes_mm, GRIPS * item.grips_mm
+    if tube.expanded >= passes:
+        sentence = f"{it} wide to grip {item.grips_mm:.1f} mm; it would have to shrink to {grips:.1f} mm."
+        return _finding(item, "tube", sentence, "Print it on a narrower stock, or on one that shrinks more.")
+    sentence = f"{it} narrow to pass {item.passes_mm:.1f} mm; it would have to be of {passes:.1f} mm."
+    before = ", or fit it before crimping (`labels: {fit: before}`)" if item.passes_mm > item.wires_mm else ""
+    return _finding(item, "tube", sentence, f"Print it on a wider stock{before}.")
 
 
 def _on_sheet(item: LabelItem, items: LabelContent, stock: LabelSheet) -> _Place | Finding:
