@@ -269,8 +269,9 @@ EXPLANATIONS: dict[str, Explanation] = EXPLANATIONS_OF_ERRORS | {
         "source.",
     ),
     "type": Explanation(
-        when="Capitals would be under 1.6 mm high once the tube has shrunk. With the place left out, the function "
-        "alone is printed; if that does not fit, no label. `labels: least_type` changes the 1.6 mm.",
+        when="Capitals would be under 1.6 mm high once the tube has shrunk. Supply, then revision, then place are left "
+        "out until the function is printed alone; if that does not fit, no label. `labels: least_type` changes the "
+        "1.6 mm.",
         why="Print shrinks with its tube. A label that can't be read in the wing is as good as none.",
         mend="Shorten the circuit's `label: AIL L` or the names of places and equipment; or, with good eyes, "
         "`labels: {least_type: 1.3 mm}`.",

@@ -95,11 +95,13 @@ def _illegible(item: LabelItem, items: LabelContent, zone: Zone) -> Finding:
 
 def _lacks(item: LabelItem, label: SetLabel) -> Iterator[Finding]:
     """Find what a label must say and has no room for."""
-    if label.function_only:
-        sentence = f"{_what(item)} has room for its function only; {shown(item.text.here.text)} is too long for it."
-        do = "Use shorter names, or allow smaller type with `labels: {least_type: …}`."
-        yield _finding(item, "type", sentence, do)
-    elif label.lacks_supply and item.text.supply is not None:
+    shorter = "Use shorter names, or allow smaller type with `labels: {least_type: …}`."
+    if label.lacks == "place":
+        sentence = f"{_what(item)} has room for its function only, not for {shown(item.text.here.text)}."
+        yield _finding(item, "type", sentence, shorter)
+    elif label.lacks == "revision":
+        yield _finding(item, "type", f"{_what(item)} has no room to say its revision.", shorter)
+    elif label.lacks == "supply" and item.text.supply is not None:
         sentence = f"{_what(item)} has no room to say its supply, {shown(item.text.supply.text)}."
         yield _finding(item, "type", sentence, "Use shorter names, or print it on another stock.")
 

@@ -35,14 +35,16 @@ class LabelText:
 
 @dataclass(frozen=True, slots=True)
 class SetLabel:
-    """A label as set: size of the flat tube, its texts, and the tube it is for."""
+    """A label as set: size of the flat tube, its texts, and what it must say but has no room for.
+
+    That is nothing, the `supply`, the `revision`, or even the `place` where this end goes.
+    """
 
     length_mm: float
     flat_mm: float
     clear: Clear
     pieces: tuple[SetText, ...]
-    function_only: bool
-    lacks_supply: bool
+    lacks: str
     bar: bool
 
     @property
@@ -80,7 +82,8 @@ def set_label(
     """Set a label, or return nothing if its text does not fit.
 
     Args:
-        text: what it says; to fit, first the mark is left out, then the far end, at last all but the function.
+        text: what it says; to fit, first the mark is left out, then the far end, the supply, the revision,
+            at last all but the function.
         lengths_mm: least and most length; the label is as long as its text needs.
         flat_mm: height of what is printed on, as of flat tube.
         clear: what stays free of ink.
@@ -90,7 +93,7 @@ def set_label(
     """
     before = BAR_MM + GAP_MM if bar else 0.0
     room = Box(clear.ends + before, clear.edges, lengths_mm[1] - 2 * clear.ends - before, flat_mm - 2 * clear.edges)
-    for small in _ways(text):
+    for small, lacks in _ways(text):
         pieces = arrange(text.function.text, small, room, least_mm)
         if pieces is not None:
             pieces, length = _trimmed(pieces, lengths_mm, clear)
@@ -99,15 +102,14 @@ def set_label(
                 flat_mm,
                 clear,
                 tuple(pieces),
-                function_only=len(small) < 2,
-                lacks_supply=text.supply is not None and not any(text.supply.text in said for said in small),
+                lacks=lacks,
                 bar=bar,
             )
     return None
 
 
-def _ways(text: LabelText) -> list[tuple[str, ...]]:
-    """Return what is said beside and below the function, less and less of it; the supply is left out last."""
+def _ways(text: LabelText) -> list[tuple[tuple[str, ...], str]]:
+    """Return what is said beside and below the function, less and less of it, and what is then missed."""
     supply = text.supply.text if text.supply is not None else ""
     here, far = text.here.text, text.far.text
     said_here, said_far = (f"middle: {here}", f"— {far}") if text.middle else (here, f"→ {far}")
@@ -116,13 +118,14 @@ def _ways(text: LabelText) -> list[tuple[str, ...]]:
     with_far = [supply] if supply and supply not in (here, far) else []
     alone = [supply] if supply and supply != here else []
     ways = [
-        (said_here, said_far, *with_far, f"{text.mark.text} · {rev}"),
-        (said_here, said_far, *with_far, lead_rev),
-        (said_here, *alone, lead_rev),
+        ((said_here, said_far, *with_far, f"{text.mark.text} · {rev}"), ""),
+        ((said_here, said_far, *with_far, lead_rev), ""),
+        ((said_here, *alone, lead_rev), ""),
     ]
     if alone:
-        ways.append((said_here, lead_rev))
-    return [*ways, ("middle",) if text.middle else ()]
+        ways.append(((said_here, lead_rev), "supply"))
+    ways.append(((said_here, text.lead) if text.lead else (said_here,), "revision"))
+    return [*ways, (("middle",) if text.middle else (), "place")]
 
 
 def _trimmed(pieces: list[SetText], lengths_mm: tuple[float, float], clear: Clear) -> tuple[list[SetText], float]:

@@ -101,3 +101,26 @@ def test_a_larger_label_has_type_as_large_or_larger() -> None:
             # Heights less than 3 % apart look alike, and then the usual order of lines is kept.
             ratio = min(p.height_mm for p in large.pieces) / min(p.height_mm for p in small.pieces)
             assert ratio >= 0.97
+
+
+def test_less_and_less_is_said_in_a_stated_order_and_what_is_missed_is_told() -> None:
+    # In one line of 3 mm at 2 mm: from a label that is long enough for all to one that just holds its function.
+    text = label("RUD", "receiver 4", "rudder", "C5A22", "pack")
+    left_out = []
+    for length in range(120, 14, -1):
+        found = placed(text, length, 3.0 + 0.8, 2.0)
+        assert found is not None
+        said_there = " ".join(piece.text for piece in found.pieces)
+        parts = {"mark": "C5A22", "far": "rudder", "supply": "pack", "revision": "rev A", "place": "receiver 4"}
+        missing = tuple(name for name, part in parts.items() if part not in said_there)
+        if missing not in left_out:
+            left_out.append(missing)
+        assert found.lacks == (missing[-1] if len(missing) > 2 else "")
+    assert left_out == [
+        (),
+        ("mark",),
+        ("mark", "far"),
+        ("mark", "far", "supply"),
+        ("mark", "far", "supply", "revision"),
+        ("mark", "far", "supply", "revision", "place"),
+    ]
