@@ -532,6 +532,32 @@ def test_the_ruler_page_is_written_for_each_paper(run: Run) -> None:
         assert (page.width_mm, page.height_mm) == pytest.approx(size, abs=0.01)
 
 
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_the_command_on_the_ruler_page_is_for_its_paper(run: Run, paper: str) -> None:
+    # Measured as drawn, the printer is true.
+    assert run("ruler", "--paper", paper).exit_code == 0
+    [page] = printed_pages(Path("out/ruler.pdf"))
+    [command] = [text.text for text in page.texts if "--measured" in text.text]
+    assert run(*command.split()[1:]).exit_code == 0
+    form = read(Path("printer.yaml"))
+    assert form["scale"] == ["100.0000 %"] * 2
+    assert form["shift"] == ["0.0000 mm"] * 2
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_no_figure_of_a_ruler_lies_on_another_ruler_or_a_cross(run: Run, paper: str) -> None:
+    assert run("ruler", "--paper", paper).exit_code == 0
+    [page] = printed_pages(Path("out/ruler.pdf"))
+    figures = [text for text in page.texts if text.text.isdigit() and text.capital_mm < 2]
+    assert len(figures) > 60
+    for figure in figures:
+        around = figure.box.grown(0.5)
+        inside = page.cut(around).copy()
+        x, y = page.per_mm
+        inside[round(0.4 * y) : -round(0.4 * y), round(0.4 * x) : -round(0.4 * x)] = 255
+        assert inside.min() > 110, figure
+
+
 def test_what_was_measured_goes_to_standard_output_or_a_file_that_print_takes(run: Run) -> None:
     shown = run("ruler", "--measured", "15.2,195.4,14.8,282.3")
     assert (shown.exit_code, shown.stderr) == (0, "")

@@ -12,6 +12,8 @@ from docgen.paperwork.typeface import wrapped
 
 EDGE_MM = 15.0  # from each edge of the paper to its cross
 _ARM_MM = 4.0
+USUAL_PAPER = "a4"
+_INDENT_MM = 5.0
 _MOST_SCALE, _MOST_SHIFT_MM = 0.1, 20.0  # off by more than that, something else is wrong
 
 
@@ -21,10 +23,10 @@ def ruler_file(paper: str, measured: str | None) -> bytes:
     assert isinstance(layout, PageLayout)
     if measured is not None:
         return printer_text(measured, layout).encode()
-    return draw_pdf([ruler_page(layout)], "Ruler", paper)
+    return draw_pdf([ruler_page(layout, paper)], "Ruler", paper)
 
 
-def ruler_page(layout: PageLayout) -> Page:
+def ruler_page(layout: PageLayout, paper: str) -> Page:
     """Return the page to print at 100 % and measure."""
     width, height = layout.paper
     page = Page(width, height)
@@ -33,11 +35,11 @@ def ruler_page(layout: PageLayout) -> Page:
     for x in across:
         for y in down:
             page.add(Line(x - _ARM_MM, y, x + _ARM_MM, y, MIDDLE_MM), Line(x, y - _ARM_MM, x, y + _ARM_MM, MIDDLE_MM))
-    for y in (EDGE_MM + 8, height - EDGE_MM - 8):
+    for y in (EDGE_MM + 8, height - EDGE_MM - 12):
         page.add(*_ruler(EDGE_MM, y, width - 2 * EDGE_MM, upright=False))
-    for x in (EDGE_MM + 8, width - EDGE_MM - 8):
+    for x in (EDGE_MM + 8, width - EDGE_MM - 12):
         page.add(*_ruler(x, EDGE_MM, height - 2 * EDGE_MM, upright=True))
-    page.add(*_words(layout))
+    page.add(*_words(layout, paper))
     return page
 
 
@@ -53,33 +55,43 @@ def _ruler(x: float, y: float, length: float, *, upright: bool) -> list[Mark]:
     for i in range(int(length) + 1):
         tick = 3.0 if i % 10 == 0 else 2.0 if i % 5 == 0 else 1.2
         marks.append(line(i, tick, i))
-        if i % 10 == 0 and 0 < i < length - 4:
+        if i % 10 == 0 and 10 < i < length - 16:  # clear of the rulers that cross it
             at = (x + 3.6, y + i + 0.9) if upright else (x + i, y + 3.6 + 1.8)
             marks.append(Text(at[0], at[1], str(i), 1.8, align="left" if upright else "centre"))
     return marks
 
 
-def _words(layout: PageLayout) -> list[Mark]:
+def _words(layout: PageLayout, paper: str) -> list[Mark]:
     width, height = layout.paper
     left, room = EDGE_MM + 22, width - 2 * (EDGE_MM + 22)
     y = EDGE_MM + 34
     marks: list[Mark] = [Text(left, y, "What does your printer do to a page?", TITLE_MM, bold=True)]
     y += 10
     far, low = millimetres(width - EDGE_MM), millimetres(height - EDGE_MM)
+    of_paper = "" if paper == USUAL_PAPER else f" --paper {paper}"
     steps = (
-        "1  Print this page at 100 %, without fitting it to the paper.",
-        f"2  From the left edge of the paper measure to the middle cross at the left ({EDGE_MM:g} mm if all is true) "
-        f"and to the one at the right ({far} mm).",
-        f"3  From the upper edge measure to the middle cross at the top ({EDGE_MM:g} mm) and to the one at the foot "
-        f"({low} mm).",
-        "4  Give the four to the program, in this order:",
-        f"    docgen ruler --measured {EDGE_MM:g},{far},{EDGE_MM:g},{low} --to printer.yaml",
-        "5  Print with that file, and measure a 50 mm bar:",
-        "    docgen print DIR --printer printer.yaml",
+        ("1", "Print this page at 100 %, without fitting it to the paper."),
+        (
+            "2",
+            f"From the left edge of the paper measure to the middle cross at the left ({EDGE_MM:g} mm if all is true) "
+            f"and to the one at the right ({far} mm).",
+        ),
+        (
+            "3",
+            f"From the upper edge measure to the middle cross at the top ({EDGE_MM:g} mm) and to the one at the foot "
+            f"({low} mm).",
+        ),
+        ("4", "Give the four to the program, in this order:"),
+        ("", f"docgen ruler{of_paper} --measured {EDGE_MM:g},{far},{EDGE_MM:g},{low} --to printer.yaml"),
+        ("5", "Print with that file, and measure a 50 mm bar:"),
+        ("", "docgen print DIR --printer printer.yaml"),
     )
-    for step in steps:
-        for line in wrapped(step, room, PLAIN_MM):
-            marks.append(Text(left, y, line, PLAIN_MM, cell=Box(left, y - PLAIN_MM - 1, room, PLAIN_MM + 2)))
+    for number, words in steps:
+        if number:
+            marks.append(Text(left, y, number, PLAIN_MM))
+        for line in wrapped(words, room - _INDENT_MM, PLAIN_MM):
+            cell = Box(left + _INDENT_MM, y - PLAIN_MM - 1, room - _INDENT_MM, PLAIN_MM + 2)
+            marks.append(Text(cell.x_mm, y, line, PLAIN_MM, cell=cell))
             y += line_pitch_mm(PLAIN_MM)
         y += 1.5
     marks.append(Text(left, y + LARGE_MM, f"{millimetres(width)} × {millimetres(height)} mm", LARGE_MM))
@@ -107,7 +119,7 @@ def printer_text(measured: str, layout: PageLayout) -> str:
             sentence = f"a scale of {100 * scale:.1f} % and a shift of {shift:.1f} mm are too much."
             raise Refused("value", sentence, "Print the page at 100 % and measure again, from the paper's edges.")
         scales.append(f"{100 * scale:.4f} %")
-        shifts.append(f"{shift:.4f} mm")
+        shifts.append(f"{round(shift, 4) + 0:.4f} mm")  # never -0
     return (
         "# What a printer does to a page: what it makes of 100 %, across and down, and how far it shifts it, right\n"
         "# and down. Made by `docgen ruler`; give it to `docgen print` as --printer.\n"
