@@ -37,7 +37,7 @@ EXPLANATIONS_OF_ERRORS: dict[str, Explanation] = {
         when="A key is none of those known where it stands, or stands twice in one entry.",
         why="A misspelt `lenght` that was passed over would leave a run unmeasured, and its wires short.",
         mend="Take the key that the finding offers, like `length: 235 mm`; of two equal ones keep one. Text of your "
-        "own goes into `note: bought 2026`. `docgen schema` shows every key.",
+        "own goes into `note: bought 2026`.",
         source=FORM,
     ),
     "missing": Explanation(

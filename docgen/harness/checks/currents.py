@@ -164,7 +164,7 @@ def _more_contacts(mender: Mender, contact: CarryingContact, case: _Case, poles:
     shells = [
         name
         for name, part in mender.definition.parts.shells.items()
-        if len(part.contact_names) >= len(disconnect.shell.contacts) and _bears(part.contact, contact)
+        if len(part.places_mm) >= len(disconnect.shell.contacts) and _bears(part.contact, contact)
     ]
     heavier = f"a heavier shell: {', '.join(f'`{name}`' for name in shells[:3])}" if shells else "a heavier shell"
     if enough:
