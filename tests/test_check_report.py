@@ -122,6 +122,17 @@ def test_a_supply_shows_what_is_lost_before_each_stage(wren: str) -> None:
     assert [row["drop V"] for row in rows] == ["–", "0.08", "0.16", "0.16", "0.13"]
 
 
+def test_a_pack_and_outlets_show_how_much_of_their_ratings_they_use(aircraft_folder: AircraftFolder) -> None:
+    # At peak the pack gives 7.35 A, the three servos' outlets 7.2 A.
+    ratings = [
+        ("empty: 6.4 V}", "empty: 6.4 V, rating: 10 A}"),
+        ("names: 1..4, contacts: pins", "names: 1..4, contacts: pins, rating: 6 A"),
+    ]
+    text = docgen_check(aircraft_folder({"harness.yaml": ratings})).stdout
+    rows = tables_in(text)["supply pack"]
+    assert [row["rating %"] for row in rows] == ["74", "120", "–", "–", "–"]
+
+
 def test_a_supply_shows_what_arrives_at_each_stage(wren: str) -> None:
     # Receiver working: 6.4 − 1.85 × 0.0408 = 6.32 V. Aileron working: 6.32 − 0.155 = 6.17 V; at peak 6.10 − 2.4 ×
     # 0.2587 = 5.48 V; rudder 6.19 V and 5.47 V.
@@ -196,6 +207,7 @@ class TestJsonIsTheSameAsTheTables:
             assert_same(found.group(2), supply["peak_a"], 2)
             for row, stage in zip(tables[f"supply {supply['name']}"], supply["stages"], strict=True):
                 assert row["stage"] == stage["name"]
+                assert_same(row["rating %"], None if stage["rating_share"] is None else 100 * stage["rating_share"], 0)
                 assert_same(row["drop V"], stage["drop_v"], 2)
                 assert_same(row["working V"], stage["working_v"], 2)
                 assert_same(row["peak V"], stage["peak_v"], 2)

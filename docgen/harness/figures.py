@@ -15,6 +15,7 @@ from docgen.harness.carried import (
 )
 from docgen.harness.electricity import Electricity, Supply
 from docgen.harness.endurance import endurance_of
+from docgen.harness.given import given_at_peak
 from docgen.harness.model import Harness
 from docgen.harness.network import Network, steps_of
 from docgen.harness.tabled import CircuitFigures, Figures, Shares, Stage, SupplyFigures
@@ -169,7 +170,9 @@ def _supply(harness: Harness, electricity: Electricity, supply: Supply) -> Suppl
         ]
         feeds = network.into.get(name, ())
         drops = [electricity.working[pack].drop_v(feed) for pack in packs for feed in feeds]
-        most = (max(volts, default=None) for volts in (drops, working, peak, given))
+        entry = harness.equipment[name]
+        rated = [one.amps / one.rating_a for one in given_at_peak(electricity, entry) if one.rating_a > 0]
+        most = (max(values, default=None) for values in (drops, working, peak, given, rated))
         stages.append(Stage(name, *most))
     return SupplyFigures(
         name=supply.name,

@@ -56,7 +56,8 @@ class CircuitFigures:
 class Stage:
     """What arrives at equipment of a supply, working and at peak; of a pack what it gives. `given_v` is regulated.
 
-    `drop_v` is what is lost on the way from the stage before, working.
+    `drop_v` is what is lost on the way from the stage before, working; `rating_share` the most that its pack or its
+    outlets use of a rating at peak, 1 at the rating.
     """
 
     name: str
@@ -64,6 +65,7 @@ class Stage:
     working_v: float | None
     peak_v: float | None
     given_v: float | None
+    rating_share: float | None
 
 
 @dataclass(frozen=True, slots=True)

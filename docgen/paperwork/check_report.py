@@ -78,8 +78,12 @@ def _circuit_row(row: CircuitFigures) -> tuple[str, ...]:
         _figure(row.own_drop_v, 3),
         _figure(row.volts_left_v, 2),
         row.case or _NOTHING,
-        *(_figure(None if share is None else 100 * share, 0) for share in used),
+        *map(_percent, used),
     )
+
+
+def _percent(share: float | None) -> str:
+    return _figure(None if share is None else 100 * share, 0)
 
 
 def _figure(value: float | None, decimals: int) -> str:
@@ -88,12 +92,16 @@ def _figure(value: float | None, decimals: int) -> str:
 
 def _supply_text(supply: SupplyFigures) -> str:
     rows = [
-        (stage.name, *(_figure(volts, 2) for volts in (stage.drop_v, stage.working_v, stage.peak_v, stage.given_v)))
+        (
+            stage.name,
+            *(_figure(volts, 2) for volts in (stage.drop_v, stage.working_v, stage.peak_v, stage.given_v)),
+            _percent(stage.rating_share),
+        )
         for stage in supply.stages
     ]
     head = f"supply {supply.name}: {currents_text(supply)}"
     lasts = endurance_texts(supply.packs, supply.endurance) if supply.endurance is not None else []
-    table = _table(("stage", "drop V", "working V", "peak V", "gives V"), rows, left=(0,))
+    table = _table(("stage", "drop V", "working V", "peak V", "gives V", "rating %"), rows, left=(0,))
     return "\n".join([head, *(f"  {said}" for said in lasts), table])
 
 

@@ -70,8 +70,9 @@ def stage_text(stage: Stage) -> str:
     if stage.working_v is None or stage.peak_v is None:
         return "not known"
     given = f", gives {stage.given_v:.2f} V" if stage.given_v is not None else ""
+    used = f", {100 * stage.rating_share:.0f} % of its rating" if stage.rating_share is not None else ""
     lost = f", drop on the way to it {stage.drop_v:.2f} V" if stage.drop_v is not None else ""
-    return f"{stage.working_v:.2f} V working, {stage.peak_v:.2f} V at peak{given}{lost}"
+    return f"{stage.working_v:.2f} V working, {stage.peak_v:.2f} V at peak{given}{lost}{used}"
 
 
 def endurance_texts(packs: tuple[str, ...], endurance: Endurance) -> list[str]:

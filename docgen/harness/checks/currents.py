@@ -22,6 +22,7 @@ from docgen.harness.choices import stem
 from docgen.harness.commons import takes
 from docgen.harness.connectors import contact_kind
 from docgen.harness.electricity import Electricity
+from docgen.harness.given import given_at_peak
 from docgen.harness.kinds import WireKind
 from docgen.harness.mends import Mender
 from docgen.harness.model import Common, Disconnect, Harness
@@ -216,30 +217,13 @@ def find_supply_currents(harness: Harness, electricity: Electricity, where: Wher
     """Return a caution for each outlet and pack that gives more than its rating at peak; ratings are the part's own."""
     findings = []
     for name, entry in harness.equipment.items():
-        judged: list[tuple[str, float, float, tuple[str | int, ...]]] = []
-        if entry.battery is not None and entry.battery.rating_a is not None and name in electricity.peak:
-            amps = electricity.peak[name].node_a(name)
-            judged.append((f"{shown(name)} gives", amps, entry.battery.rating_a, ("battery", "rating")))
-        if entry.output is not None and entry.output.rating_a is not None:
-            groups = dict.fromkeys((name, port.group) for port in entry.ports if port.output == entry.output)
-            amps = sum(electricity.group_peak_a(group) for group in groups)
-            judged.append((f"the outlets of {shown(name)} give", amps, entry.output.rating_a, ("output", "rating")))
-        for port in {port.group: port for port in entry.ports}.values():
-            amps = electricity.group_peak_a((name, port.group))
-            ports = [other.name for other in entry.ports if other.group == port.group]
-            outlets = f"{shown(name)} {', '.join(ports)}".strip() + (" together give" if len(ports) > 1 else " gives")
-            path: tuple[str | int, ...] = ("ports", port.group)
-            if port.rating_a is not None:
-                judged.append((outlets, amps, port.rating_a, (*path, "rating")))
-            if port.output is not None and port.output != entry.output and port.output.rating_a is not None:
-                judged.append((outlets, amps, port.output.rating_a, (*path, "output", "rating")))
-        for what, amps, may, key in judged:
-            if amps > may * (1 + _CLOSE):
+        for given in given_at_peak(electricity, entry):
+            if given.amps > given.rating_a * (1 + _CLOSE):
                 sentence = (
-                    f"{what} {amps:.2f} A {harness.limits.peak_text} and may give {may:g} A (`rating:`): "
-                    f"{amps - may:.2g} A over."
+                    f"{given.what} {given.amps:.2f} A {harness.limits.peak_text} and may give {given.rating_a:g} A "
+                    f"(`rating:`): {given.amps - given.rating_a:.2g} A over."
                 )
-                do = f"Use one that may give {at_least(amps, 1)} A, or hang some loads elsewhere."
-                position = where.value("equipment", name, *key)
+                do = f"Use one that may give {at_least(given.amps, 1)} A, or hang some loads elsewhere."
+                position = where.value("equipment", name, *given.key)
                 findings.append(Finding(position, "supply-current", sentence, do, ("equipment", name)))
     return findings
