@@ -360,3 +360,27 @@ def test_only_the_wires_that_go_into_contacts_are_crimped_before_a_splice(tmp_pa
         if row[0].startswith("AIL L OUT") and row[2].startswith("left-wing-b")
     ]
     assert [row[2] for row in rows] == ["left-wing-b 5: C6B22 only"]
+
+
+@pytest.mark.parametrize(
+    ("labels", "single", "of_leads"),
+    [("each: lead", False, True), ("each: wire", True, False), ("each: both", True, True)],
+)
+def test_labels_of_single_wires_go_on_before_a_lead_is_twisted(
+    labels: str, single: bool, of_leads: bool, tmp_path: Path
+) -> None:
+    texts = {path.name: path.read_text("utf-8") for path in (shipped_folder("examples") / "wren").glob("*.yaml")}
+    texts["harness.yaml"] += f"\nlabels: {{{labels}}}\n"
+    for name, text in texts.items():
+        (tmp_path / name).write_text(text, "utf-8")
+    steps = dict(steps_on(printed_sheet(harness_in(tmp_path), tmp_path)))["fuselage"]
+    assert ("each wire's own labels" in steps[0].says) == single
+    assert any(step.verb == "Last labels" for step in steps) == of_leads
+    assert (len(steps[0].rows[0]) > 3) == of_leads
+
+
+def test_the_first_page_sends_the_builder_to_whole_paths_at_the_last(tmp_path: Path) -> None:
+    first = printed_sheet(harness_in(shipped_folder("examples") / "wren"), tmp_path)[0]
+    said = " ".join(text.text for text in first.texts)
+    assert "Last: whole paths" in said
+    assert said.index("pull samples") < said.index("each assembly by its own sheet") < said.index("whole paths")
