@@ -677,7 +677,7 @@ def test_labels_of_wires_say_which_of_their_circuit_s_leads_it_is(
             said += [" ".join(within)] if within else []
     assert len(said) == 2 * (2 + 1) + 2 * (6 + 3)
     for text in said:
-        letters = re.findall(r"(?<=\s)([AB]) rev A", text) + re.findall(r"\bC\d+([AB])22", text)
+        letters = re.findall(r"(?<=\s)([AB])(?: ·)? rev A", text) + re.findall(r"\bC\d+([AB])22", text)
         assert set(letters) == ({"A"} if "RUD" in text and letters else set(letters))
         assert letters or "AIL L" not in text, text
 

@@ -114,16 +114,16 @@ def _ways(text: LabelText) -> list[tuple[tuple[str, ...], str]]:
     here, far = text.here.text, text.far.text
     said_here, said_far = (f"middle: {here}", f"— {far}") if text.middle else (here, f"→ {far}")
     rev = f"rev {text.since}"
-    lead_rev = f"{text.lead} {rev}".strip()
+    lead_revs = [f"lead {text.lead} · {rev}", f"{text.lead} {rev}"] if text.lead else [rev]
     with_far = [supply] if supply and supply not in (here, far) else []
     alone = [supply] if supply and supply != here else []
     ways = [
         ((said_here, said_far, *with_far, f"{text.mark.text} · {rev}"), ""),
-        ((said_here, said_far, *with_far, lead_rev), ""),
-        ((said_here, *alone, lead_rev), ""),
+        *(((said_here, said_far, *with_far, lead_rev), "") for lead_rev in lead_revs),
+        *(((said_here, *alone, lead_rev), "") for lead_rev in lead_revs),
     ]
     if alone:
-        ways.append(((said_here, lead_rev), "supply"))
+        ways += [((said_here, lead_rev), "supply") for lead_rev in lead_revs]
     ways.append(((said_here, text.lead) if text.lead else (said_here,), "revision"))
     return [*ways, (("middle",) if text.middle else (), "place")]
 
