@@ -173,6 +173,8 @@ def _choice(stems: tuple[str, ...], options: dict[str, Any]) -> tuple[Choice | N
             flat_mm = parse_quantity(options["flat"], LENGTH_MM)
     except Refused as refused:
         raise click.UsageError(f"--flat: {refused.sentence} {refused.do}") from refused
+    if flat_mm is not None and stock is None:
+        raise click.UsageError("--flat is measured on the tube of a tape: name that with --stock.")
     try:
         named = (parse_colour(word.strip()) for word in (options["order"] or "").split(",") if word.strip())
         order = tuple(dict.fromkeys(named))
@@ -199,8 +201,9 @@ def stock() -> None:
 @docgen.command()
 @click.option("--paper", type=_PAPER, default="a4", show_default=True, help="Paper to print on.")
 @click.option("--measured", metavar="LEFT,RIGHT,TOP,BOTTOM", help="The four distances that the page asks for, in mm.")
+@click.option("--turned", is_flag=True, help="For pages that are wider than high, as most sheets of labels.")
 @click.option("--to", type=click.Path(dir_okay=False, path_type=Path), help="File to write.")
-def ruler(paper: str, measured: str | None, to: Path | None) -> None:
+def ruler(paper: str, measured: str | None, turned: bool, to: Path | None) -> None:
     """Print a page with rulers and crosses, then turn what was measured on it into a file for --printer.
 
     Example: docgen ruler --measured 15.2,195.4,14.8,282.3 --to printer.yaml
@@ -210,7 +213,7 @@ def ruler(paper: str, measured: str | None, to: Path | None) -> None:
     from docgen.pipeline import write_files
 
     try:
-        content = ruler_file(paper, measured)
+        content = ruler_file(paper, measured, turned=turned)
     except Refused as refused:
         raise click.UsageError(f"--measured: {refused.sentence} {refused.do}") from refused
     if measured is not None and to is None:

@@ -25,6 +25,7 @@ from docgen.paperwork.draw import draw_pdf
 from docgen.paperwork.imprint import Imprint
 from docgen.paperwork.items import check_characters, texts_in
 from docgen.paperwork.layouts import LabelTape, Layout, PageLayout, Printer, read_layout
+from docgen.paperwork.marks import Page
 from docgen.paperwork.stock_files import read_layout_file
 from docgen.paperwork.typeface import missing_characters
 from docgen.paperwork.wire_labels import Selection
@@ -176,6 +177,8 @@ def make_paperwork(harness: Harness, choice: Choice) -> Paperwork:
         if not composed.pages:
             notes.append(f"{document.stem}: there is nothing to show, so it is not printed.")
             continue
+        if choice.printer is not None and not isinstance(layout, LabelTape):
+            notes += [f"{document.stem}: {says}" for says in _other_way(choice.printer, composed.pages[0])]
         title = f"{document.title} · {imprint.aircraft} {imprint.marks}"
         subject = f"revision {imprint.revision} · {imprint.date}"
         files[f"{document.stem}.pdf"] = draw_pdf(composed.pages, title, subject, choice.printer)
@@ -195,6 +198,14 @@ def _imprint(harness: Harness, record_hash: str, choice: Choice) -> Imprint:
         record_hash,
         choice.printer is not None,
     )
+
+
+def _other_way(printer: Printer, page: Page) -> list[str]:
+    """Say so where a page lies the other way than that on which a printer was measured."""
+    if printer.is_of(page.width_mm, page.height_mm):
+        return []
+    says = "its pages lie the other way than the one that was measured, so directions are mixed up"
+    return [f"{says}. Measure `docgen ruler{'' if printer.turned == 'yes' else ' --turned'}` for them."]
 
 
 def _corrected_says(tape: LabelTape) -> str:

@@ -251,14 +251,17 @@ STOCK_KINDS = tuple(kind for kind in MODELS if kind != "page")
 
 
 class Printer(_Layout):
-    """What a printer does to a page: what it makes of 100 %, across and down, and how far it shifts it, right and down.
-
-    `kind` tells the file from others.
-    """
+    """What a printer makes of 100 %, across and down, and how far it shifts, right and down; `turned` of wide pages."""
 
     kind: Literal["printer"]
     scale: Annotated[list[Annotated[float, BeforeValidator(_scale)]], Field(min_length=2, max_length=2)]
     shift: Annotated[list[Annotated[float, BeforeValidator(_shift)]], Field(min_length=2, max_length=2)]
+    turned: Literal["yes", "no"] = "no"
+
+    def is_of(self, width_mm: float, height_mm: float) -> bool:
+        """Tell whether it holds for such a page: it lies as that measured, or all directions are alike."""
+        alike = self.scale[0] == self.scale[1] and self.shift == [0, 0]
+        return alike or (self.turned == "yes") == (width_mm > height_mm)
 
 
 def _clear_mm(start: float, end: float, clear: float, scale: float, shift: float) -> float:

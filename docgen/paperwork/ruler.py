@@ -15,20 +15,26 @@ _ARM_MM = 4.0
 USUAL_PAPER = "a4"
 _INDENT_MM = 5.0
 _MOST_SCALE, _MOST_SHIFT_MM = 0.1, 20.0  # off by more than that, something else is wrong
+_APART = 0.03  # so is it where scales differ by more
 
 
-def ruler_file(paper: str, measured: str | None) -> bytes:
-    """Return the ruler page as a PDF, or what was measured on it as a printer's file; raises Refused."""
+def ruler_file(paper: str, measured: str | None, *, turned: bool) -> bytes:
+    """Return the ruler page as a PDF, or what was measured on it as a printer's file; raises Refused.
+
+    A page that is wider than high goes through the printer `turned`, so what that does to it is measured apart.
+    """
     layout, _ = read_layout(f"list-{paper}")
     assert isinstance(layout, PageLayout)
+    width, height = sorted(layout.paper, reverse=turned)
     if measured is not None:
-        return printer_text(measured, layout).encode()
-    return draw_pdf([ruler_page(layout, paper)], "Ruler", paper)
+        return printer_text(measured, (width, height), turned=turned).encode()
+    options = ("" if paper == USUAL_PAPER else f" --paper {paper}") + (" --turned" if turned else "")
+    return draw_pdf([ruler_page((width, height), options)], "Ruler", paper)
 
 
-def ruler_page(layout: PageLayout, paper: str) -> Page:
-    """Return the page to print at 100 % and measure."""
-    width, height = layout.paper
+def ruler_page(paper_mm: tuple[float, float], options: str) -> Page:
+    """Return the page to print at 100 % and measure; `options` are those of the command that made it."""
+    width, height = paper_mm
     page = Page(width, height)
     across = [EDGE_MM, width / 2, width - EDGE_MM]
     down = [EDGE_MM, height / 2, height - EDGE_MM]
@@ -39,7 +45,7 @@ def ruler_page(layout: PageLayout, paper: str) -> Page:
         page.add(*_ruler(EDGE_MM, y, width - 2 * EDGE_MM, upright=False))
     for x in (EDGE_MM + 8, width - EDGE_MM - 12):
         page.add(*_ruler(x, EDGE_MM, height - 2 * EDGE_MM, upright=True))
-    page.add(*_words(layout, paper))
+    page.add(*_words(paper_mm, options))
     return page
 
 
@@ -61,14 +67,13 @@ def _ruler(x: float, y: float, length: float, *, upright: bool) -> list[Mark]:
     return marks
 
 
-def _words(layout: PageLayout, paper: str) -> list[Mark]:
-    width, height = layout.paper
+def _words(paper_mm: tuple[float, float], options: str) -> list[Mark]:
+    width, height = paper_mm
     left, room = EDGE_MM + 22, width - 2 * (EDGE_MM + 22)
     y = EDGE_MM + 34
     marks: list[Mark] = [Text(left, y, "What does your printer do to a page?", TITLE_MM, bold=True)]
     y += 10
     far, low = millimetres(width - EDGE_MM), millimetres(height - EDGE_MM)
-    of_paper = "" if paper == USUAL_PAPER else f" --paper {paper}"
     steps = (
         ("1", "Print this page at 100 %, without fitting it to the paper."),
         (
@@ -82,9 +87,14 @@ def _words(layout: PageLayout, paper: str) -> list[Mark]:
             f"({low} mm).",
         ),
         ("4", "Give the four to the program, in this order:"),
-        ("", f"docgen ruler{of_paper} --measured {EDGE_MM:g},{far},{EDGE_MM:g},{low} --to printer.yaml"),
+        ("", f"docgen ruler{options} --measured {EDGE_MM:g},{far},{EDGE_MM:g},{low} --to printer.yaml"),
         ("5", "Print with that file, and measure a 50 mm bar:"),
         ("", "docgen print DIR --printer printer.yaml"),
+        (
+            "6",
+            "A page that is higher than wide and one that is wider than high go through a printer in different ways: "
+            "docgen ruler is for the one, docgen ruler --turned for the other.",
+        ),
     )
     for number, words in steps:
         if number:
@@ -98,7 +108,7 @@ def _words(layout: PageLayout, paper: str) -> list[Mark]:
     return marks
 
 
-def printer_text(measured: str, layout: PageLayout) -> str:
+def printer_text(measured: str, paper_mm: tuple[float, float], *, turned: bool) -> str:
     """Return what the four measured distances say of the printer, as the file that `--printer` takes.
 
     Raises:
@@ -111,17 +121,22 @@ def printer_text(measured: str, layout: PageLayout) -> str:
     left, right, top, bottom = (
         parse_quantity(word if word[-1:].isalpha() else f"{word} mm", OFFSET_MM) for word in words
     )
-    scales, shifts = [], []
-    for near, far, size in ((left, right, layout.paper[0]), (top, bottom, layout.paper[1])):
+    scales: list[float] = []
+    shifts: list[str] = []
+    for near, far, size in ((left, right, paper_mm[0]), (top, bottom, paper_mm[1])):
         scale = (far - near) / (size - 2 * EDGE_MM)
         shift = near - scale * EDGE_MM
         if abs(scale - 1) > _MOST_SCALE or abs(shift) > _MOST_SHIFT_MM:
             sentence = f"a scale of {100 * scale:.1f} % and a shift of {shift:.1f} mm are too much."
             raise Refused("value", sentence, "Print the page at 100 % and measure again, from the paper's edges.")
-        scales.append(f"{100 * scale:.4f} %")
+        scales.append(scale)
         shifts.append(f"{round(shift, 4) + 0:.4f} mm")  # never -0
+    if abs(scales[0] - scales[1]) > _APART:
+        sentence = f"{100 * scales[0]:.1f} % across and {100 * scales[1]:.1f} % down are too far apart for one printer."
+        raise Refused("value", sentence, "Say which paper it is (`--paper`, `--turned`), or measure again.")
     return (
         "# What a printer does to a page: what it makes of 100 %, across and down, and how far it shifts it, right\n"
         "# and down. Made by `docgen ruler`; give it to `docgen print` as --printer.\n"
-        f"kind: printer\nscale: [{', '.join(scales)}]\nshift: [{', '.join(shifts)}]\n"
+        f"kind: printer\nscale: [{', '.join(f'{100 * scale:.4f} %' for scale in scales)}]\n"
+        f"shift: [{', '.join(shifts)}]\n{'turned: yes' if turned else 'turned: no'}\n"
     )

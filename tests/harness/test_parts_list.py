@@ -317,3 +317,8 @@ def test_contacts_that_take_22_gauge_take_its_metric_twin_and_no_other(parts: Pa
     }
     assert taken == {("22 AWG", True), ("0.34 mm²", True), ("0.35 mm²", False), ("21 AWG", False), ("0.5 mm²", False)}
     assert len(up_to_22) >= 4
+
+
+def test_every_tube_says_what_heat_it_stands(parts: Parts) -> None:
+    # A tube without a limit would be taken for one that stands anything.
+    assert {name for name, tube in parts.tubes.items() if tube.limit is None} == set()
