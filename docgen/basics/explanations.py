@@ -104,12 +104,12 @@ EXPLANATIONS: dict[str, Explanation] = _OTHERS | {
     ),
     "joined-supplies": Explanation(
         when="Circuits of several supplies share a negative common, or positives of several supplies meet at "
-        "equipment without `isolates: yes`. Feeds that `fed_by:` leaves out do not count.",
+        "equipment that does not keep them apart. `isolates: yes` keeps the ports that feed it apart (`fed_by:`, else "
+        "all), no others: a positive that another supply brings to a port that `fed_by:` leaves out is found too.",
         why="Two packs joined by plain wire charge each other with all the current that the wire lets through, and "
         "lithium packs catch fire. On a shared negative one supply's fault reaches the other.",
-        mend="Leave the positive out of one lead, `omit: [positive]`; name the feeding ports, `fed_by: [BATT]`; give "
-        "each supply a common of its own. Write `isolates: yes` only where the maker says so. Packs are charged "
-        "apart, as their maker says.",
+        mend="Leave the positive out of one lead, `omit: [positive]`; give each supply a common of its own. Write "
+        "`isolates: yes` only where the maker says so. Packs are charged apart, as their maker says.",
         source=PRACTICE,
     ),
     "wire-current": Explanation(

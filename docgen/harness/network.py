@@ -29,11 +29,12 @@ def resistance_at(resistance_ohm: float, heat_c: float | None) -> float:
 
 @dataclass(frozen=True)
 class Network:
-    """What feeds what. `feeds` are those that count, `resistances_ohm` of all branches."""
+    """What feeds what: `feeds` count, `left_out` those that `fed_by` leaves out; `resistances_ohm` of all branches."""
 
     equipment: Mapping[str, Equipment]
     circuits: Mapping[str, Circuit]
     feeds: tuple[Feed, ...]
+    left_out: tuple[Feed, ...]
     resistances_ohm: MutableMapping[Step, float]
 
     @cached_property
@@ -113,8 +114,9 @@ def build_network(
     disconnects: Mapping[str, Disconnect],
     equipment: Mapping[str, Equipment],
     feeds: Sequence[Feed],
+    left_out: Sequence[Feed],
 ) -> Network:
-    """Return the network of a harness; `feeds` are those that count."""
+    """Return the network of a harness; `feeds` are those that count, `left_out` the others."""
     steps = {step for feed in feeds for step in (*feed.out, *feed.back)}
     for circuit in circuits.values():
         steps.update(steps_of(circuit))
@@ -125,7 +127,7 @@ def build_network(
         else:
             lead = circuits[step.circuit].leads[step.stretch]
             ohms[step] = lead_resistance_ohm(places, runs, lead, step.role)
-    return Network(equipment, circuits, tuple(feeds), ohms)
+    return Network(equipment, circuits, tuple(feeds), tuple(left_out), ohms)
 
 
 def steps_of(circuit: Circuit) -> list[Step]:

@@ -63,7 +63,9 @@ def resolve(definition: Definition, issued: Issued) -> tuple[Harness | None, lis
     findings += found
     findings += find_unused(definition, harness.circuits.values())
     counted = narrowed(definition, feeds)
-    network = build_network(places, runs, harness.circuits, harness.disconnects, harness.equipment, counted)
+    counting = frozenset(counted)
+    left_out = [feed for feed in feeds if feed not in counting]
+    network = build_network(places, runs, harness.circuits, harness.disconnects, harness.equipment, counted, left_out)
     electricity = Electricity(network, int(harness.limits.together.value))
     findings += find_cautions(definition, harness, electricity)
     findings = accept_findings(definition, findings)

@@ -51,6 +51,8 @@ RECEIVER_B = (
     "      - {plug: servo-3, names: 3..6, contacts: pins}\n      - {plug: power-2, names: [B], contacts: pins}\n"
 )
 SUPPLY_B = "  supply-b: {from: pack-2, to: receiver-b B, lead: power-20}\n"
+FROM_RECEIVER = "  supply-b: {from: receiver 5, to: receiver-b 4, lead: servo-22}\n"
+APART = "    fed_by: [BATT, BATT-2]\n    isolates: yes\n"
 PATCH = "  patch: {from: receiver 3, to: receiver-b 3, lead: servo-22}\n"
 FLAPS = (
     "  <side>-flap:\n    kind: servo\n    place: <side>-aileron\n    lead: 250 mm\n    plug: servo-3\n"
@@ -108,9 +110,22 @@ def two_packs(*more: tuple[str, str], second: str = SECOND_PACK, kept_apart: boo
     )
 
 
-def two_receivers(patch: str, key: str = "receiver-b") -> Changes:
-    receiver = RECEIVER_B.replace("receiver-b", key)
+def two_receivers(patch: str, key: str = "receiver-b", of_second: str = "") -> Changes:
+    receiver = RECEIVER_B.replace("receiver-b", key) + of_second
     return changed((EQUIPMENT, EQUIPMENT + receiver + SECOND_PACK), (CIRCUITS, CIRCUITS + SUPPLY_B + patch))
+
+
+def patched_back(of_receiver: str, supply_b: str, key: str = "receiver", ports: str = "") -> Changes:
+    """Return a lead from a second receiver back to a port of the first that does not feed it."""
+    back = "  back: {from: receiver-b 3, to: receiver 3, lead: servo-22}\n"
+    return changed(
+        ("  receiver:\n", f"  {key}:\n"),
+        (SERVO_PORTS, SERVO_PORTS.replace("1..4", "1..6").replace("pins", "pins" + ports)),
+        ("names: [BATT]", "names: [BATT, BATT-2]"),
+        (CURRENT, CURRENT + of_receiver),
+        (EQUIPMENT, EQUIPMENT + RECEIVER_B + SECOND_PACK),
+        (CIRCUITS, CIRCUITS + supply_b + back),
+    )
 
 
 def common_negative(source: str, members: str) -> Changes:
@@ -272,6 +287,23 @@ JOINED = {
         two_receivers(PATCH, "▶receiver-b"),
         two_receivers(PATCH.replace("servo-22}", "servo-22, omit: [positive]}")),
         "omit: [positive]",
+    ),
+    "a patch lead to a port that does not feed": Case(
+        "joined-supplies",
+        two_receivers(PATCH, "▶receiver-b", "    fed_by: [B]\n"),
+        two_receivers(PATCH.replace("servo-22}", "servo-22, omit: [positive]}"), of_second="    fed_by: [B]\n"),
+        "Leave the positive out of one lead (`omit: [positive]`; patch)",
+    ),
+    "a lead to an outlet of what keeps its feeds apart": Case(
+        "joined-supplies",
+        patched_back(APART, SUPPLY_B, "▶receiver"),
+        patched_back(APART, FROM_RECEIVER),
+        "pack-2, receiver",
+    ),
+    "a lead to an outlet that is regulated": Case(
+        "joined-supplies",
+        patched_back("    fed_by: [BATT]\n", SUPPLY_B, "▶receiver", ", output: {volts: 6 V}"),
+        patched_back("    fed_by: [BATT]\n", FROM_RECEIVER, ports=", output: {volts: 6 V}"),
     ),
     "a common negative": Case(
         "joined-supplies",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from docgen.basics.findings import Finding, listed, shown
 from docgen.basics.units import at_least, at_most
@@ -12,6 +12,7 @@ from docgen.harness.electricity import Electricity, Supply
 from docgen.harness.endurance import endurance_of
 from docgen.harness.mends import Mender
 from docgen.harness.model import Harness
+from docgen.harness.network import Network
 from docgen.harness.tabled import Endurance
 
 _CLOSE = 1e-9
@@ -56,29 +57,52 @@ def find_overvolts(harness: Harness, electricity: Electricity, where: Where) -> 
 
 
 def find_joined(harness: Harness, electricity: Electricity, where: Where) -> list[Finding]:
-    """Return a caution where supplies meet that nothing keeps apart: common practice, no source.
-
-    A rail is what shares a positive: a pack, an isolating unit, a regulated group of ports.
-    """
+    """Return a caution where supplies meet that nothing keeps apart: common practice, no source."""
     network = electricity.network
-    rails: dict[str, frozenset[str]] = {}
+    rails = _rails(network)
     findings = []
-    for name in sorted(network.equipment, key=network.rank.__getitem__):
-        entry = network.equipment[name]
-        meeting: set[str] = set()
-        for feed in network.into.get(name, ()):
-            group = network.outlet(feed)
-            regulated = f"{feed.source}'s regulated outlets {group[1] + 1}"
-            meeting |= {regulated} if group in network.outputs else rails[feed.source]
-        rails[name] = frozenset({name}) if entry.isolates or entry.battery or len(meeting) != 1 else frozenset(meeting)
-        if len(meeting) > 1 and not entry.isolates:
+    for rail, own in rails.items():
+        feeds = [feed for feed in network.into.get(rail[0], ()) if rail[1] == _PLAIN and len(own) > 1]
+        meeting = set(own)
+        for feed in network.left_out:
+            arriving = _passed_on(rails, _rail(network, feed.source, feed.outlet))
+            if _rail(network, feed.load, feed.load_port) == rail and not arriving <= own | _passed_on(rails, rail):
+                feeds.append(feed)
+                meeting |= arriving
+        if len(meeting) > 1:
+            name = rail[0]
             sentence = f"the positives of several supplies meet at {shown(name)}: {listed(sorted(meeting))}."
-            leads = listed(dict.fromkeys(feed.circuit for feed in network.into[name]))
-            do = (
-                f"Leave the positive out of one lead (`omit: [positive]`; {leads}), or say `isolates: yes` if it is so."
-            )
+            leads = listed(dict.fromkeys(feed.circuit for feed in feeds))
+            apart = "say `isolates: yes` if it is so" if len(own) > 1 else "accept it where that port is kept apart"
+            do = f"Leave the positive out of one lead (`omit: [positive]`; {leads}), or {apart}."
             findings.append(Finding(where.key("equipment", name), "joined-supplies", sentence, do, ("equipment", name)))
     return [*findings, *_joined_at_loads(electricity, where), *_joined_commons(harness, electricity, where)]
+
+
+_Rail = tuple[str, int]
+"""What shares a positive: equipment, and the regulated group of its ports, or `_PLAIN` for all its other ports."""
+_PLAIN = -1
+
+
+def _rail(network: Network, name: str, port: str) -> _Rail:
+    group = network.groups[name, port]
+    return group if group in network.outputs else (name, _PLAIN)
+
+
+def _rails(network: Network) -> dict[_Rail, frozenset[str]]:
+    """Return the supplies that counted feeds bring to each rail; of packs, isolating and regulated ones their own."""
+    rails = {group: frozenset({f"{group[0]}'s regulated outlets {group[1] + 1}"}) for group in network.outputs}
+    for name in sorted(network.equipment, key=network.rank.__getitem__):
+        entry, feeds = network.equipment[name], network.into.get(name, ())
+        own = frozenset({name}) if entry.battery or (entry.isolates and feeds) else frozenset[str]()
+        arriving = (_passed_on(rails, _rail(network, feed.source, feed.outlet)) for feed in feeds)
+        rails[name, _PLAIN] = own if entry.isolates else own.union(*arriving)
+    return rails
+
+
+def _passed_on(rails: Mapping[_Rail, frozenset[str]], rail: _Rail) -> frozenset[str]:
+    """Return what a rail brings to the next: where several meet, which is found there, one named after the place."""
+    return rails[rail] if len(rails[rail]) == 1 else frozenset({rail[0]})
 
 
 def _joined_at_loads(electricity: Electricity, where: Where) -> Iterator[Finding]:
