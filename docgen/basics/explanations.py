@@ -124,8 +124,8 @@ EXPLANATIONS: dict[str, Explanation] = _OTHERS | {
     ),
     "contact-current": Explanation(
         when="A contact carries more than its `rating:` working, or more than its `brief:` at peak or with the load "
-        "stalled; brief is for 10 s at most. A gear leg with `gear: limit` over 10 s is judged with `gear: stop`, "
-        "else its stall, against `rating:`.",
+        "stalled; brief is for 10 s at most. Gear legs with `gear: limit` over 10 s are also judged with `gear: stop`, "
+        "else their stall, against `rating:`: all of one controller jammed together, everything else working.",
         why="A hot contact loses its spring, makes worse contact and gets hotter, until plug and socket are one "
         "lump. A stalled leg cooks its plug for as long as the controller lets it.",
         mend="Spread a pole over more contacts of a common, `contacts: [3, 4]`; choose a `shell:` or `plug:` with "

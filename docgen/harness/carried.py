@@ -56,7 +56,7 @@ class CarryingWire:
 
 @dataclass(frozen=True)
 class CarryingContact:
-    """A mated contact and its share of the current [A]: working, briefly, and as long as a gear leg can be jammed.
+    """A mated contact and its share of the current [A]: working, briefly, and as long as gear legs can be jammed.
 
     `contacts` share it alike; `roles` are those of a plug; one of a shell is at `disconnect`.
     """

@@ -7,12 +7,12 @@ that have the most to add stall together. In *stall* one load stalls while all e
 from __future__ import annotations
 
 import copy
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
 from docgen.harness.feeds import Feed, Step
-from docgen.harness.flow import Flow, Group, MoreFlow
+from docgen.harness.flow import Flow, Group, MoreFlow, Weights
 from docgen.harness.model import Equipment
 from docgen.harness.network import Network
 
@@ -65,10 +65,6 @@ class Electricity:
         self.peak: dict[str, Flow] = {pack: MoreFlow(flow, together_a) for pack, flow in self.working.items()}
         beside = self._beside(self.peak)
         self.peak |= {pack: MoreFlow(self.working[pack], together_a, also) for pack, also in beside.items() if also}
-        self._brief = {
-            pack: MoreFlow(flow, {name: a for name, a in together_a.items() if self.jammed_s(name) <= _BRIEF_S})
-            for pack, flow in self.working.items()
-        }
         self._stalled: dict[tuple[str, str], Flow] = {}
 
     def _stalling(self, supply: Supply, together: int) -> list[str]:
@@ -169,14 +165,14 @@ class Electricity:
         return self._working_a.get(step, 0.0)
 
     def brief_a(self, step: Step) -> float:
-        """Return the most that a branch carries for a short while: in the peak, or with its worst load stalled [A].
-
-        Gear legs that can stay jammed for longer are left out.
-        """
+        """Return the most that a branch carries for a short while: in the peak, or with its worst load stalled [A]."""
         return max(self._brief_a.get(step, 0.0), self.working_a(step) + self._most_added.get(step, 0.0))
 
     def lasting_a(self, step: Step) -> float:
-        """Return the most that a branch carries for long: working, or with its worst gear leg jammed [A]."""
+        """Return the most that a branch carries for long: working, or with the worst controller's legs jammed [A].
+
+        Those that stay jammed for longer than a contact stands its brief current, all together.
+        """
         return self.working_a(step) + self._most_jammed.get(step, 0.0)
 
     @cached_property
@@ -185,7 +181,7 @@ class Electricity:
 
     @cached_property
     def _brief_a(self) -> dict[Step, float]:
-        return self._worst(self._brief)
+        return self._worst(self.peak)
 
     def _worst(self, flows: Mapping[str, Flow]) -> dict[Step, float]:
         """Return the most that each branch carries: of one supply with its worst pack, of several together."""
@@ -218,25 +214,28 @@ class Electricity:
 
     @cached_property
     def _most_added(self) -> dict[Step, float]:
-        return self._most({n: a for n, a in self.adds.items() if self.jammed_s(n) <= _BRIEF_S})
+        return self._most({name: amps} for name, amps in self.adds.items())
 
     @cached_property
     def _most_jammed(self) -> dict[Step, float]:
-        return self._most(
-            {
-                name: max(self.jammed_a(name) - _working_a(self.network.equipment[name]), 0.0)
-                for name in self.adds
-                if self.jammed_s(name) > _BRIEF_S
-            }
-        )
+        legs: dict[str, dict[str, float]] = {}
+        for name in self.adds:
+            if self.jammed_s(name) > _BRIEF_S:
+                more_a = max(self.jammed_a(name) - _working_a(self.network.equipment[name]), 0.0)
+                legs.setdefault(self.controller_of(name) or name, {})[name] = more_a
+        return self._most(legs.values())
 
-    def _most(self, adds: Mapping[str, float]) -> dict[Step, float]:
+    def _most(self, together: Iterable[Mapping[str, float]]) -> dict[Step, float]:
+        """Return the most that each branch carries more, of loads that take so much more together."""
         most: dict[Step, float] = {}
-        for flow in self.working.values():
-            for name, amps in adds.items():
-                if name in flow.weights:
-                    for step, share in flow.weights[name].branches.items():
-                        most[step] = max(most.get(step, 0.0), share * amps)
+        for adds in together:
+            for flow in self.working.values():
+                added = Weights()
+                for name, amps in adds.items():
+                    if name in flow.weights:
+                        added.add(flow.weights[name], amps)
+                for step, more_a in added.branches.items():
+                    most[step] = max(most.get(step, 0.0), more_a)
         return most
 
     def group_peak_a(self, group: Group) -> float:

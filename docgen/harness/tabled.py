@@ -24,7 +24,7 @@ class Endurance:
 class Shares:
     """How much of each limit is used, 1 at the limit: wire, contact for long and briefly, own drop in both cases.
 
-    Contacts that are shared count, and their tails among the wires; for long is working or with a gear leg jammed.
+    Contacts that are shared count, and their tails among the wires; for long is working or with gear legs jammed.
     """
 
     wire: float | None = None

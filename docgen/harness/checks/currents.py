@@ -141,12 +141,12 @@ class _Case(NamedTuple):
 
 
 def _cases(contact: CarryingContact) -> list[_Case]:
-    """Return how a contact is judged: working, stalled or at peak for 10 s at most, with a gear leg jammed."""
+    """Return how a contact is judged: working, stalled or at peak for 10 s at most, with gear legs jammed."""
     kind = contact.kind
     cases = [_Case(contact.working_a, kind.rating_a, "working")]
     if kind.brief_a is not None:
         cases.append(_Case(contact.brief_a, kind.brief_a, "for a short while", "`brief:`"))
-    return [*cases, _Case(contact.lasting_a, kind.rating_a, "with a gear leg jammed")]
+    return [*cases, _Case(contact.lasting_a, kind.rating_a, "with gear legs jammed")]
 
 
 def _needed(contact: CarryingContact) -> int:
