@@ -53,7 +53,11 @@ class Choices:
             area = min(kinds[role].gauge.area_mm2 for role in poles)
             if area < now * (1 - _CLOSE if as_thick else 1 + _CLOSE) or name == lead.part:
                 continue
-            if not as_thick and not all(self._carries(circuit, lead, role, kinds[role]) for role in poles):
+            if not as_thick and not all(
+                self._carries(circuit, lead, wire.role, wire.kind, kinds[wire.role], lead.route)
+                for wire in lead.wires
+                if wire.role in poles
+            ):
                 continue
             if self._stand(lead.route, kinds.values()) and all(self._takes(end, kinds) for end in lead.ends):
                 other_family = _family(part, poles[0]) != _family(own, poles[0])
@@ -67,25 +71,35 @@ class Choices:
             first.setdefault(size, name)
         return sorted(first.items())
 
-    def own_wires_for(self, lead: Lead, end: End) -> list[WireKind]:
-        """Return the thicker wires that an own lead could be of, thinnest first, one of each area."""
+    def own_wires_for(self, circuit: Circuit, lead: Lead, end: End) -> list[WireKind]:
+        """Return the thicker wires that an own lead could be of, thinnest first, one of each area.
+
+        None is among them that may carry less than it has to where the wire now may.
+        """
         assert end.own is not None
         now = end.own.kind or lead.wires[0].kind
         thicker = [kind for kind in self.harness.wires if kind.gauge.area_mm2 > now.gauge.area_mm2 * (1 + _CLOSE)]
         way = lead.route if lead.straight else end.own.way
-        fitting = [kind for kind in thicker if takes(end.connector.contact, kind) and self._stand(way, [kind])]
+        poles = [role for role in circuit.poles if lead.wire(role) is not None]
+        fitting = [
+            kind
+            for kind in thicker
+            if takes(end.connector.contact, kind)
+            and self._stand(way, [kind])
+            and all(self._carries(circuit, lead, role, now, kind, way) for role in poles)
+        ]
         fitting.sort(key=lambda kind: (kind.gauge.area_mm2, stem(kind.name) != stem(now.name)))
         first: dict[float, WireKind] = {}
         for kind in fitting:
             first.setdefault(round(kind.gauge.area_mm2, 6), kind)
         return list(first.values())
 
-    def _carries(self, circuit: Circuit, lead: Lead, role: str, kind: WireKind) -> bool:
-        """Tell whether a wire may carry what it has to there, or as much as the wire that is there now."""
-        wire, heat_c = lead.wire(role), hottest_c(self.harness.places, self.harness.runs, lead.route)
-        now, then = may_carry_a(wire.kind, heat_c) if wire else None, may_carry_a(kind, heat_c)
+    def _carries(self, circuit: Circuit, lead: Lead, role: str, now: WireKind, kind: WireKind, way: Route) -> bool:
+        """Tell whether a wire may carry what it has to on its way, or as much as the wire that is there now."""
+        heat_c = hottest_c(self.harness.places, self.harness.runs, way)
+        now_a, then_a = may_carry_a(now, heat_c) or 0.0, may_carry_a(kind, heat_c) or 0.0
         step = Step(role, circuit=circuit.name, stretch=circuit.leads.index(lead))
-        return (then or 0.0) >= min(self.electricity.working_a(step), now or 0.0) * (1 - _CLOSE)
+        return then_a >= min(self.electricity.working_a(step), now_a) * (1 - _CLOSE)
 
     def _takes(self, end: End, kinds: Mapping[str, WireKind]) -> bool:
         """Tell whether a contact takes the wires that go into it; behind a common with tails none does."""

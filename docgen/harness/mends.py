@@ -96,7 +96,7 @@ class Mender:
         for index, lead in enumerate(circuit.leads):
             for number, end in enumerate(lead.ends):
                 if end.own is not None:
-                    kinds = self.choices.own_wires_for(lead, end)
+                    kinds = self.choices.own_wires_for(circuit, lead, end)
                     yield [Change(owns={((circuit.name, index), number): kind}) for kind in kinds]
 
     def _seconds(self, circuits: Sequence[Circuit]) -> Iterator[_Lever]:

@@ -255,6 +255,24 @@ def test_a_mend_is_no_own_lead_that_is_too_hot(findings_of: Check) -> None:
     assert result.new == frozenset()
 
 
+def own_lead_at_its_current() -> Definition:
+    """Return a servo of 2.8 A whose own lead drops too much, with a limit that 0.25 mm² of 2.5 A would keep.
+
+    2 × 0.3 m × 2.8 A: of 0.25 mm² (72 mΩ/m) 0.12 V, of 24 AWG (83.3 mΩ/m, nominal) 0.14 V, of 26 AWG (131) 0.22 V.
+    """
+    load = servo("2.9 A", working="2.8 A", lead_mm=300, wire="silicone-26")
+    said = alone(load, "servo-034", run_mm=(100, 100))
+    said["harness"]["limits"] = {"drop_working": "6 %", "drop_stalled": "20 %"}
+    return said
+
+
+def test_a_mend_is_no_own_lead_that_may_not_carry_the_current(findings_of: Check) -> None:
+    before = findings_of(own_lead_at_its_current())
+    finding = about(before, Case("drop", "ail", {}))
+    assert "lead_wire" in finding.do
+    assert tried(findings_of, own_lead_at_its_current(), finding, before).holds
+
+
 def full_joint() -> Definition:
     """Return a joint with no contact to spare, where a second one would do."""
     load = servo("1.78 A", least="5.43 V", wire="lead-22")
@@ -505,7 +523,7 @@ def options(mender: Mender, way: Sequence[Step]) -> list[list[Change | None]]:
             found.append([Change(leads={(name, index): part}) for _, part in choices.leads_for(circuit, lead)])
             for number, end in enumerate(lead.ends):
                 if end.own is not None:
-                    kinds = choices.own_wires_for(lead, end)
+                    kinds = choices.own_wires_for(circuit, lead, end)
                     found.append([Change(owns={((name, index), number): kind}) for kind in kinds])
             if lead.ends[0].kind == "half":
                 found.append([Change(seconds=((name, lead.ends[0].name),))])
