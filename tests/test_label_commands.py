@@ -6,6 +6,7 @@ import re
 import shutil
 from collections import Counter
 from collections.abc import Callable
+from dataclasses import replace
 from itertools import combinations
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -17,6 +18,8 @@ from measured import Box, PrintedPage, cells, mm, printed_pages, read
 from docgen.basics.shipped import shipped_folder
 from docgen.cli import docgen
 from docgen.paperwork import wire_labels
+from docgen.paperwork.label_stocks import fit
+from docgen.paperwork.layouts import PageLayout, read_layout
 from docgen.paperwork.stock_files import read_layout_file
 from docgen.pipeline import check
 
@@ -709,6 +712,27 @@ def test_labels_of_wires_say_which_of_their_circuit_s_leads_it_is(
         letters = re.findall(r"(?<=\s)([AB])(?: ·)? rev A", text) + re.findall(r"\bC\d+([AB])22", text)
         assert set(letters) == ({"A"} if "RUD" in text and letters else set(letters))
         assert letters or "AIL L" not in text, text
+
+
+@pytest.mark.parametrize("example", [WREN, FULMAR])
+def test_every_label_of_a_wire_says_its_mark_on_the_usual_stock(example: Path) -> None:
+    # A mark names one wire, AC 43.13-1B 11-208: labels that say theirs are never taken for those of another.
+    built = check(example).harness
+    assert built is not None
+    items = wire_labels.content(replace(built, labels=replace(built.labels, each="wire")))
+    layout, _ = read_layout("carrier-a4")
+    assert layout is not None
+    assert not isinstance(layout, PageLayout)
+    wires: dict[str, str] = {}
+    for item in items.labels:
+        if not item.text.of_wire:
+            continue
+        mark = item.text.mark.text
+        assert wires.setdefault(mark, " ".join(item.key[:3])) == " ".join(item.key[:3])
+        piece, findings = fit(item, items, layout)
+        said = [text.text for text in piece.label.pieces] if piece is not None else []
+        assert any(mark in text.split(" · ") for text in said) or (piece is None and findings), item.key
+    assert len(wires) > 16
 
 
 def test_two_figures_that_meet_say_what_they_are(aircraft_folder: AircraftFolder) -> None:

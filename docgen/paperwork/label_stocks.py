@@ -97,7 +97,8 @@ def _lacks(item: LabelItem, label: SetLabel) -> Iterator[Finding]:
     """Find what a label must say and has no room for."""
     shorter = "Use shorter names, or allow smaller type with `labels: {least_type: …}`."
     if label.lacks == "place":
-        sentence = f"{_what(item)} has room for its function only, not for {shown(item.text.here.text)}."
+        only = "function and mark" if item.text.of_wire else "function"
+        sentence = f"{_what(item)} has room for its {only} only, not for {shown(item.text.here.text)}."
         yield _finding(item, "type", sentence, shorter)
     elif label.lacks == "revision":
         yield _finding(item, "type", f"{_what(item)} has no room to say its revision.", shorter)
@@ -180,7 +181,7 @@ def _on_sheet(item: LabelItem, items: LabelContent, stock: LabelSheet) -> _Place
     length = stock.label.length
     shrinks_to = shrink_of_type(kind.expanded_mm, item.grips_mm)
     # What the tube over a lead's wires alone stands has been looked at with the lead.
-    judged = items.fit == "before" and not item.of_wire
+    judged = items.fit == "before" and not item.text.of_wire
     too_hot = None if judged else _tube_too_hot(item, kind, "tube")
     return _Place(Zone((length, length), flat, stock.clear, shrinks_to), f"{kind.name} · {length:g} mm", too_hot)
 
@@ -191,7 +192,7 @@ def _no_tube(item: LabelItem) -> Finding:
     wide, shrunk = at_least(TO_SPARE * item.passes_mm, 1), at_most(GRIPS * item.grips_mm, 1)
     needs = f"one of {wide} mm that shrinks to {shrunk} mm"
     if item.passes_mm > item.wires_mm:
-        over = "contact" if item.of_wire else "plug"
+        over = "contact" if item.text.of_wire else "plug"
         times = math.ceil(TO_SPARE * item.passes_mm / (GRIPS * item.grips_mm))
         return _finding(
             item,

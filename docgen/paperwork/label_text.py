@@ -20,7 +20,8 @@ class LabelText:
 
     `supply` is said where the lead feeds a receiver or a unit: the packs behind it. `lead` is the letter of the lead
     where its circuit has several, so that the two halves of a joint are told apart. One in the `middle` of a wire says
-    so: `here` is then the end that its bar faces.
+    so: `here` is then the end that its bar faces. What names a single wire is its mark: on a label `of_wire` it is
+    kept longest.
     """
 
     function: Said
@@ -30,6 +31,7 @@ class LabelText:
     since: str
     supply: Said | None = None
     lead: str = ""
+    of_wire: bool = False
     middle: bool = False
 
 
@@ -83,7 +85,8 @@ def set_label(
 
     Args:
         text: what it says; to fit, first the mark is left out, then the far end, the supply, the revision,
-            at last all but the function.
+            at last all but the function; of a single wire first the far end, then the revision, at last all but
+            function and mark.
         lengths_mm: least and most length; the label is as long as its text needs.
         flat_mm: height of what is printed on, as of flat tube.
         clear: what stays free of ink.
@@ -110,22 +113,34 @@ def set_label(
 
 def _ways(text: LabelText) -> list[tuple[tuple[str, ...], str]]:
     """Return what is said beside and below the function, less and less of it, and what is then missed."""
+    if text.of_wire:
+        return _ways_of_wire(text)
     supply = text.supply.text if text.supply is not None else ""
     here, far = text.here.text, text.far.text
-    said_here, said_far = (f"middle: {here}", f"— {far}") if text.middle else (here, f"→ {far}")
+    said_far = f"→ {far}"
     rev = f"rev {text.since}"
     lead_revs = [f"lead {text.lead} · {rev}", f"{text.lead} {rev}"] if text.lead else [rev]
     with_far = [supply] if supply and supply not in (here, far) else []
     alone = [supply] if supply and supply != here else []
     ways = [
-        ((said_here, said_far, *with_far, f"{text.mark.text} · {rev}"), ""),
-        *(((said_here, said_far, *with_far, lead_rev), "") for lead_rev in lead_revs),
-        *(((said_here, *alone, lead_rev), "") for lead_rev in lead_revs),
+        ((here, said_far, *with_far, f"{text.mark.text} · {rev}"), ""),
+        *(((here, said_far, *with_far, lead_rev), "") for lead_rev in lead_revs),
+        *(((here, *alone, lead_rev), "") for lead_rev in lead_revs),
     ]
     if alone:
-        ways += [((said_here, lead_rev), "supply") for lead_rev in lead_revs]
-    ways.append(((said_here, text.lead) if text.lead else (said_here,), "revision"))
-    return [*ways, (("middle",) if text.middle else (), "place")]
+        ways += [((here, lead_rev), "supply") for lead_rev in lead_revs]
+    ways.append(((here, text.lead) if text.lead else (here,), "revision"))
+    return [*ways, ((), "place")]
+
+
+def _ways_of_wire(text: LabelText) -> list[tuple[tuple[str, ...], str]]:
+    here, far, mark = text.here.text, text.far.text, text.mark.text
+    here, far = (f"middle: {here}", f"— {far}") if text.middle else (here, f"→ {far}")
+    mark_rev = f"{mark} · rev {text.since}"
+    ways = [((here, far, mark_rev), ""), ((here, mark_rev), ""), ((here, mark), "revision")]
+    if text.middle:
+        ways.append((("middle", mark), "place"))
+    return [*ways, ((mark,), "place")]
 
 
 def _trimmed(pieces: list[SetText], lengths_mm: tuple[float, float], clear: Clear) -> tuple[list[SetText], float]:

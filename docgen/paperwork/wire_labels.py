@@ -39,11 +39,6 @@ class LabelItem:
     plug_is_on: bool
     position: Position
 
-    @property
-    def of_wire(self) -> bool:
-        """Tell whether it is on a single wire: its key names the wire's role too."""
-        return len(self.key) == 4
-
 
 @dataclass(frozen=True)
 class LabelContent:
@@ -194,7 +189,8 @@ def _wire_labels(harness: Harness, lead: Lead, wire: Wire) -> Iterator[LabelItem
         where = ("middle" if len(ends) == 1 else "from") if index == 0 else "to"
         since = harness.aircraft.revision.text
         mark, letter = Said(wire.mark, lead.position), _letter(harness, lead)
-        text = LabelText(lead.label, here, far, mark, since, lead=letter, middle=where == "middle")
+        middle = where == "middle"
+        text = LabelText(lead.label, here, far, mark, since, lead=letter, of_wire=True, middle=middle)
         key = (lead.circuit, lead.segment, wire.role, where)
         passes = diameter
         if harness.labels.fit == "after":  # one in the middle comes on from the end where it passes more easily

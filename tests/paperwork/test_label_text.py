@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+from dataclasses import replace
 
 import pytest
 from measured import capital_ratio, face_file
@@ -124,3 +125,26 @@ def test_less_and_less_is_said_in_a_stated_order_and_what_is_missed_is_told() ->
         ("mark", "far", "supply", "revision"),
         ("mark", "far", "supply", "revision", "place"),
     ]
+
+
+def test_on_a_single_wire_the_mark_is_kept_longest() -> None:
+    # AC 43.13-1B 11-208: the mark is what names a wire. In one line of 3 mm at 2 mm, shorter and shorter.
+    whole = label("RUD", "receiver 4 contact 1", "rudder 1", "C5A22N")
+    for middle in (False, True):
+        left_out, shortest = [], 0
+        for length in range(120, 14, -1):
+            found = placed(replace(whole, of_wire=True, middle=middle), length, 3.0 + 0.8, 2.0)
+            if found is None:
+                shortest = length + 1
+                break
+            said_there = " ".join(piece.text for piece in found.pieces)
+            assert "C5A22N" in said_there
+            parts = {"far": "rudder 1", "revision": "rev A", "place": "receiver 4 contact 1"}
+            missing = tuple(name for name, part in parts.items() if part not in said_there)
+            if missing not in left_out:
+                left_out.append(missing)
+            assert found.lacks == (missing[-1] if len(missing) > 1 else "")
+        assert left_out == [(), ("far",), ("far", "revision"), ("far", "revision", "place")]
+        # Function and mark at the least height, with 2.4 mm between them, are all that is left.
+        least = width_mm("RUD", 2.0, bold=True) + width_mm("C5A22N", 2.0) + 2.4 + 4.0 + BAR_MM
+        assert least <= shortest < least + 1.5
