@@ -17,6 +17,7 @@ from docgen.harness.heat import hottest_c
 from docgen.harness.kinds import Route, WireKind
 from docgen.harness.lengths import SPLICE_STRIP_MM, allowances_of, needed_length_mm, twist_factor
 from docgen.harness.model import Behind, Harness
+from docgen.harness.network import lead_resistance_ohm
 from docgen.harness.wiring import Circuit, End, Lead
 
 _CLOSE = 1e-9
@@ -34,11 +35,14 @@ class Choices:
         self.electricity = electricity
         self.allowances = allowances_of(definition)
 
-    def leads_for(self, circuit: Circuit, lead: Lead, *, as_thick: bool = False) -> list[tuple[Size, str]]:
+    def leads_for(
+        self, circuit: Circuit, lead: Lead, *, as_thick: bool = False, least_ohm: bool = False
+    ) -> list[tuple[Size, str]]:
         """Return the leads of the parts list that could take a lead's place, thinnest first, with their sizes.
 
         They are thicker (or `as_thick`), their wires stand the heat of the way, and the contacts take them. Without
-        `as_thick` there is one of each size, and none that may carry less than it has to where the wire now may.
+        `as_thick` there is one of each size, of the same family first or with `least_ohm` that of least resistance,
+        and none that may carry less than it has to where the wire now may.
         """
         if lead.straight:
             return []
@@ -66,10 +70,18 @@ class Choices:
         sized = [(size, name) for *_, size, name in sorted(found)]
         if as_thick:
             return sized
+        if least_ohm:
+            sized.sort(key=lambda item: (item[0], self.ohm(circuit, lead, item[1])))
         first: dict[Size, str] = {}
         for size, name in sized:
             first.setdefault(size, name)
         return sorted(first.items())
+
+    def ohm(self, circuit: Circuit, lead: Lead, name: str) -> float:
+        """Return the resistance of a lead's poles, made of another part."""
+        relaid = self.relaid(lead, name)
+        places, runs = self.harness.places, self.harness.runs
+        return sum(lead_resistance_ohm(places, runs, relaid, role) for role in circuit.poles)
 
     def own_wires_for(self, circuit: Circuit, lead: Lead, end: End) -> list[WireKind]:
         """Return the thicker wires that an own lead could be of, thinnest first, one of each area.

@@ -2,11 +2,14 @@
 
 A lever is one thing that can be changed, with its changes from the weakest to the strongest. First each lever of
 wires is tried alone, then all of them together, then those of contacts with them: contacts to spare are for later.
-What is found is made as weak as still holds.
+Together they are tried at their thickest, then at their least resistance, as a twisted lead is longer than a straight
+one. What is found is made as weak as still holds.
 """
 
 from __future__ import annotations
 
+import itertools
+import math
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
@@ -18,13 +21,16 @@ from docgen.harness.feeds import Step
 from docgen.harness.model import Harness
 from docgen.harness.wiring import Circuit
 
-Holds = Callable[[Electricity], bool]
+Over = Callable[[Electricity], float]
+"""By how much something is over its limit; it holds at 0 and under."""
+
 _Lever = list[Change]
+_OverWith = Callable[[Sequence[Change]], float]
 
 
 @dataclass(frozen=True)
 class Mend:
-    """What would do, in words, and the electricity with it; or, where nothing does, with all that can be changed."""
+    """What would do, in words, and the electricity with it; or, where nothing does, with what comes nearest."""
 
     text: str
     after: Electricity
@@ -45,42 +51,56 @@ class Mender:
         self.choices = Choices(definition, harness, electricity)
         self.changer = Changer(self.choices)
 
-    def mend(self, way: Sequence[Step], holds: Holds) -> Mend:
+    def mend(self, way: Sequence[Step], over: Over) -> Mend:
         """Return the least that makes it hold of what can be changed along a way of current."""
-        circuits = [self.harness.circuits[name] for name in dict.fromkeys(step.circuit for step in way if step.circuit)]
 
-        def does(changes: Sequence[Change]) -> bool:
+        def over_with(changes: Sequence[Change]) -> float:
             after = self.changer.after(changes)
-            return after is not None and holds(after)
+            return math.inf if after is None else over(after)
 
-        thicker = [self._thicker(circuit) for circuit in circuits]
-        owns = [lever for circuit in circuits for lever in self._own_leads(circuit)]
-        contacts = [*self._seconds(circuits), *self._commons(way)]
-        wires: list[_Lever] = [lever for lever in (*thicker, *owns) if lever]
-        found = _alone(wires, does) or self._together(wires, does)
-        if not does(_strongest(found)):
-            found = _alone(contacts, does) or self._together([*wires, *contacts], does)
-        least = _strongest(found)
-        if holding := does(least):
-            least = _as_weak_as_holds(found, does)
-        after = self.changer.after(least)
+        nearest: list[list[Change]] = []
+        for found in self._tries(way, over_with):
+            if over_with(_strongest(found)) <= 0:
+                return self._made(_as_weak_as_holds(found, over_with), does=True)
+            nearest = min(nearest, found, key=lambda found: over_with(_strongest(found)))
+        return self._made(_nearest(nearest, over_with), does=False)
+
+    def _made(self, changes: Sequence[Change], *, does: bool) -> Mend:
+        after = self.changer.after(changes)
         assert after is not None
-        return Mend("; and ".join(self._text(change) for change in least), after, holding)
+        return Mend("; and ".join(self._text(change) for change in changes), after, does)
 
-    def _together(self, levers: Sequence[_Lever], does: Callable[[Sequence[Change]], bool]) -> list[list[Change]]:
+    def _tries(self, way: Sequence[Step], over_with: _OverWith) -> Iterator[list[list[Change]]]:
+        """Walk what is tried, each as changes of some levers up to their strongest; the first that holds is taken."""
+        circuits = [self.harness.circuits[name] for name in dict.fromkeys(step.circuit for step in way if step.circuit)]
+        owns = [lever for circuit in circuits for lever in self._own_leads(circuit)]
+        thickest = [*(self._thicker(circuit) for circuit in circuits), *owns]
+        least_ohm = [*(self._thicker(circuit, least_ohm=True) for circuit in circuits), *owns]
+        contacts = [*self._seconds(circuits), *self._commons(way)]
+        yield _alone(thickest, over_with)
+        yield self._together(thickest, over_with)
+        yield self._together(least_ohm, over_with)
+        yield _alone(contacts, over_with)
+        yield self._together([*thickest, *contacts], over_with)
+        yield self._together([*least_ohm, *contacts], over_with)
+
+    def _together(self, levers: Sequence[_Lever], over_with: _OverWith) -> list[list[Change]]:
         """Return the changes of as many levers as are needed, or of all, each up to its strongest."""
         chosen: list[list[Change]] = []
         for lever in levers:
             possible = [change for change in lever if self.changer.after([*_strongest(chosen), change]) is not None]
             if possible:
                 chosen.append(possible)
-                if does(_strongest(chosen)):
+                if over_with(_strongest(chosen)) <= 0:
                     break
         return chosen
 
-    def _thicker(self, circuit: Circuit) -> _Lever:
-        """Return the circuit wired with ever thicker leads of the parts list, where its contacts take their wires."""
-        choices = [self.choices.leads_for(circuit, lead) for lead in circuit.leads]
+    def _thicker(self, circuit: Circuit, *, least_ohm: bool = False) -> _Lever:
+        """Return the circuit wired with ever thicker leads of the parts list, where its contacts take their wires.
+
+        With `least_ohm` of each size the lead of least resistance, and last each segment's of all.
+        """
+        choices = [self.choices.leads_for(circuit, lead, least_ohm=least_ohm) for lead in circuit.leads]
         lever: _Lever = []
         for least in sorted({size for some in choices for size, _ in some}):
             leads: dict[At, str] = {}
@@ -89,6 +109,13 @@ class Mender:
                 if name is not None:
                     leads[circuit.name, index] = name
             lever.append(Change(leads))
+        if least_ohm and lever:
+            best = {}
+            for index, (lead, some) in enumerate(zip(circuit.leads, choices, strict=True)):
+                if some:
+                    ohms = {name: self.choices.ohm(circuit, lead, name) for _, name in some}
+                    best[circuit.name, index] = min(ohms, key=ohms.__getitem__)
+            lever = [*itertools.takewhile(lambda change: change.leads != best, lever), Change(best)]
         return [change for change in lever if self.changer.after([change]) is not None]
 
     def _own_leads(self, circuit: Circuit) -> Iterator[_Lever]:
@@ -146,22 +173,34 @@ def _strongest(found: Sequence[Sequence[Change]]) -> list[Change]:
     return [changes[-1] for changes in found]
 
 
-def _alone(levers: Sequence[_Lever], does: Callable[[Sequence[Change]], bool]) -> list[list[Change]]:
+def _alone(levers: Sequence[_Lever], over_with: _OverWith) -> list[list[Change]]:
     """Return the first lever that does alone, up to the weakest change that does, or nothing."""
     for lever in levers:
         for number, change in enumerate(lever, 1):
-            if does([change]):
+            if over_with([change]) <= 0:
                 return [lever[:number]]
     return []
 
 
-def _as_weak_as_holds(found: Sequence[Sequence[Change]], does: Callable[[Sequence[Change]], bool]) -> list[Change]:
+def _nearest(found: Sequence[Sequence[Change]], over_with: _OverWith) -> list[Change]:
+    """Return changes, one at most of each lever, as near to the limit as any one of them can be made to bring it."""
+    chosen: list[Change | None] = [changes[-1] for changes in found]
+    before: list[Change | None] = []
+    while chosen != before:
+        before = list(chosen)
+        for index, lever in enumerate(found):
+            tried = [[*chosen[:index], change, *chosen[index + 1 :]] for change in (None, *lever)]
+            chosen = min(tried, key=lambda some: over_with([change for change in some if change is not None]))
+    return [change for change in chosen if change is not None]
+
+
+def _as_weak_as_holds(found: Sequence[Sequence[Change]], over_with: _OverWith) -> list[Change]:
     """Return changes, one at most of each lever, each as weak as holds with the others; the last are left out first."""
     chosen: list[Change | None] = [changes[-1] for changes in found]
 
     def holds_with(index: int, change: Change | None) -> bool:
         tried = [*chosen[:index], change, *chosen[index + 1 :]]
-        return does([other for other in tried if other is not None])
+        return over_with([other for other in tried if other is not None]) <= 0
 
     before: list[Change | None] = []
     while chosen != before:  # again, as the strongest of a lever need not be the best

@@ -100,6 +100,41 @@ def test_the_lead_or_own_lead_that_is_named_will_do(
     assert named(name, aircraft_folder({"harness.yaml": [*more, mend]})) == []
 
 
+def test_a_shorter_lead_is_found_where_a_thicker_one_drops_more(aircraft_folder: AircraftFolder) -> None:
+    """22 AWG bought as one (16.20 Ω/1000 ft = 53.15 mΩ/m) beats 0.34 mm² (52.7), which twisting makes longer."""
+    longer: Replacements = [("length: 1140 mm", "length: 1723 mm")]
+
+    def drops(lead: str, own: str = "") -> list[Finding]:
+        wired = (f"{RUDDER_LEAD}    loop: 80 mm\n", f"    to: rudder\n    lead: {lead}\n")
+        changes = [wired, (RUDDER_OWN, RUDDER_OWN + own)]
+        return named("drop", aircraft_folder({"harness.yaml": changes, "aircraft.yaml": longer}))
+
+    do = drops("servo-24")[0].do
+    lead, wire = LEAD.search(do), OWN_WIRE.search(do)
+    assert lead is not None, do
+    assert wire is not None, do
+    assert lead.group("lead") in {"flat-22", "twisted-22"}
+    assert drops(lead.group("lead"), f"    lead_wire: {wire.group('wire')}\n") == []
+
+
+NEITHER = re.compile(r"Neither thicker leads nor more contacts would do(?: \((?P<share>[0-9.]+) % at best\))?:")
+
+
+@pytest.mark.parametrize(("lead", "better"), [("servo-24", True), ("flat-22", False)])
+def test_what_comes_nearest_is_said_where_it_is_better_than_now(
+    lead: str, better: bool, aircraft_folder: AircraftFolder
+) -> None:
+    # 2 × 6 m of 22 AWG alone are 0.638 Ω: × 2.4 A = 1.53 V, of 6.4 V 24 %. The own lead is as thick as a plug takes.
+    far: Replacements = [("length: 1140 mm", "length: 6000 mm")]
+    changes = [with_lead(RUDDER, lead), (RUDDER_OWN, RUDDER_OWN + "    lead_wire: pvc-034\n")]
+    found = named("drop", aircraft_folder({"harness.yaml": changes, "aircraft.yaml": far}))[0]
+    now, nearest = re.search(r"([0-9.]+) % of", found.sentence), NEITHER.match(found.do)
+    assert now is not None
+    assert nearest is not None, found.do
+    assert (nearest.group("share") is not None) == better
+    assert not better or float(nearest.group("share")) < float(now.group(1))
+
+
 FLAPS = (
     "  <side>-flap:\n    kind: servo\n    place: <side>-aileron\n    lead: 250 mm\n    plug: servo-3\n"
     "    current: {idle: 20 mA, working: 0.6 A, stall: 2.4 A}\n"

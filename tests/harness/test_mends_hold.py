@@ -38,7 +38,7 @@ from mended import (
 from docgen.basics.findings import Finding
 from docgen.harness.changes import Change
 from docgen.harness.feeds import Step
-from docgen.harness.mends import Holds, Mend, Mender
+from docgen.harness.mends import Mend, Mender, Over
 
 WrittenFolder = Callable[[Mapping[str, str]], Path]
 
@@ -536,27 +536,29 @@ def options(mender: Mender, way: Sequence[Step]) -> list[list[Change | None]]:
 
 
 def test_no_mend_is_missed(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPatch) -> None:
-    sought: list[tuple[Mender, Sequence[Step], Holds, bool]] = []
+    sought: list[tuple[Mender, Sequence[Step], Over, Mend]] = []
     mend = Mender.mend
 
-    def noted(mender: Mender, way: Sequence[Step], holds: Holds) -> Mend:
-        found = mend(mender, way, holds)
-        sought.append((mender, way, holds, found.does))
+    def noted(mender: Mender, way: Sequence[Step], over: Over) -> Mend:
+        found = mend(mender, way, over)
+        sought.append((mender, way, over, found))
         return found
 
     monkeypatch.setattr(Mender, "mend", noted)
     for seed in range(10):
         written_and_checked(tmp_path_factory, grown(seed))
-    missed, tried_out = [], 0
-    for mender, way, holds, does in sought:
+    missed, nearer, tried_out = [], [], 0
+    for mender, way, over, found in sought:
         every = options(mender, way)
-        if does or math.prod(map(len, every)) > MOST_COMBINATIONS:
+        if found.does or math.prod(map(len, every)) > MOST_COMBINATIONS:
             continue
         tried_out += 1
         for combination in itertools.product(*every):
             changes = [change for change in combination if change is not None]
             after = mender.changer.after(changes)
-            if after is not None and holds(after):
+            if after is not None and over(after) <= 0:
                 missed.append(changes)
-    assert missed == []
+            if after is not None and over(after) < over(found.after) - 1e-9:
+                nearer.append(changes)
+    assert (missed, nearer) == ([], [])
     assert tried_out >= 5

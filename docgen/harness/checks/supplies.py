@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from docgen.basics.findings import Finding, listed, shown
 from docgen.basics.units import at_least, at_most
 from docgen.definition.model import Where
-from docgen.harness.checks.volts import NOTHING_DOES
+from docgen.harness.checks.volts import nothing_does
 from docgen.harness.electricity import Electricity, Supply
 from docgen.harness.endurance import endurance_of
 from docgen.harness.mends import Mender
@@ -189,12 +189,14 @@ def _alone(
     )
     supply = electricity.supply_of[pack]
     way = dict.fromkeys(step for _, other in reversed(short) for step in electricity.way_to(other, pack))
-    mend = mender.mend(list(way), lambda after: not _short_with(harness, after, supply, pack))
+    mend = mender.mend(
+        list(way), lambda after: max((v for v, _ in _short_with(harness, after, supply, pack)), default=0)
+    )
     left = f"{mend.after.peak[pack].volts(name) or 0.0:.2f} V"
     do = (
         f"{mend.sentence}: {left} would be left."
         if mend.does
-        else (f"{NOTHING_DOES} ({left} with all): use a pack with less resistance or more volts, or fewer loads.")
+        else f"{nothing_does(f'{left_v:.2f} V', left)}: use a pack with less resistance or more volts, or fewer loads."
     )
     position = where.value("equipment", pack, "battery", "empty")
     return Finding(position, "one-pack", sentence, do, ("equipment", pack))

@@ -13,7 +13,6 @@ from docgen.harness.model import Harness
 
 _CASES = {"working": "with everything working", "stall": "with it stalled"}
 _CLOSE = 1e-9
-NOTHING_DOES = "Neither thicker leads nor more contacts would do"
 
 
 def find_low_volts(harness: Harness, electricity: Electricity, mender: Mender, where: Where) -> list[Finding]:
@@ -58,11 +57,18 @@ def _mend_volts(electricity: Electricity, mender: Mender, name: str, needed: flo
     def left(after: Electricity) -> float:
         return min(after.cases(name).values())
 
-    mend = mender.mend(electricity.way_to(name), lambda after: left(after) >= needed - _CLOSE)
+    mend = mender.mend(electricity.way_to(name), lambda after: needed - left(after) - _CLOSE)
+    then = f"{left(mend.after):.2f} V"
     if not mend.does:
         instead = "shorten its way, let it hang elsewhere, or give it more volts"
-        return f"{NOTHING_DOES} ({left(mend.after):.2f} V with all): {instead}."
-    return f"{mend.sentence}: {left(mend.after):.2f} V would be left."
+        return f"{nothing_does(f'{left(electricity):.2f} V', then)}: {instead}."
+    return f"{mend.sentence}: {then} would be left."
+
+
+def nothing_does(now: str, then: str) -> str:
+    """Say that no mend was found, and what comes nearest where that is better than it is now."""
+    said = "Neither thicker leads nor more contacts would do"
+    return said if then == now else f"{said} ({then} at best)"
 
 
 def find_drops(harness: Harness, electricity: Electricity, mender: Mender, where: Where) -> list[Finding]:
@@ -110,9 +116,13 @@ def _mend_drop(harness: Harness, mender: Mender, feeds: Sequence[Feed], case: st
     """Say what would do for all loads of a circuit, the worst first."""
     mend = mender.mend(
         list(dict.fromkeys(step for feed in feeds for step in (*feed.out, *feed.back))),
-        lambda after: all(_over(harness, after, feed)[0] <= _CLOSE for feed in feeds),
+        lambda after: max(_over(harness, after, feed)[0] for feed in feeds) - _CLOSE,
     )
-    share = f"{100 * max(_drop(mend.after, feed, case)[1] for feed in feeds):.2f} %"
+
+    def share(electricity: Electricity) -> str:
+        return f"{100 * max(_drop(electricity, feed, case)[1] for feed in feeds):.2f} %"
+
+    then = share(mend.after)
     if not mend.does:
-        return f"{NOTHING_DOES} ({share} with all): shorten its way, or let it hang elsewhere."
-    return f"{mend.sentence}: {share} then."
+        return f"{nothing_does(share(mender.choices.electricity), then)}: shorten its way, or let it hang elsewhere."
+    return f"{mend.sentence}: {then} then."
