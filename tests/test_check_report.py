@@ -146,6 +146,30 @@ def test_a_supply_shows_what_arrives_at_each_stage(wren: str) -> None:
     ]
 
 
+SERVO_PORTS = "      - {plug: servo-3, names: 1..4, contacts: pins}\n"
+TWO_OUTPUTS = (
+    "      - {plug: servo-3, names: [1, 2], contacts: pins, output: {volts: 5 V, rating: 4 A}}\n"
+    "      - {plug: servo-3, names: [3, 4], contacts: pins, output: {volts: 6 V, headroom: 0.4 V}}\n"
+)
+
+
+def test_each_output_shows_what_it_gives(aircraft_folder: AircraftFolder) -> None:
+    # Of the 6.32 V that arrive 5 V, or with 0.4 V less 5.92 V: figures as above.
+    folder = aircraft_folder({"harness.yaml": [(SERVO_PORTS, TWO_OUTPUTS)]})
+    rows = tables_in(docgen_check(folder).stdout)["supply pack"]
+    gives = {row["stage"]: row["gives V"] for row in rows}
+    assert (gives["receiver"], gives["receiver 1, 2"], gives["receiver 3, 4"]) == (NOTHING, "5.00", "5.92")
+    stage = data_of(folder)["supplies"][0]["stages"][1]
+    assert [output["ports"] for output in stage["outputs"]] == [["1", "2"], ["3", "4"]]
+    assert [output["volts_v"] for output in stage["outputs"]] == pytest.approx([5, 6.4 - 1.85 * 0.0408 - 0.4], abs=1e-3)
+
+
+def test_a_single_output_shows_in_the_line_of_its_equipment(aircraft_folder: AircraftFolder) -> None:
+    one = SERVO_PORTS.replace("pins}", "pins, output: {volts: 6 V, headroom: 0.4 V}}")
+    folder = aircraft_folder({"harness.yaml": [(SERVO_PORTS, one)]})
+    assert column(tables_in(docgen_check(folder).stdout)["supply pack"], "gives V")["receiver"] == "5.92"
+
+
 def test_runs_have_their_bundle_its_guard_and_how_far_it_may_be_bent(wren: str) -> None:
     # Two wires of 1.8 mm: 3.6 mm, held 3 × 3.6 = 11 mm. Three of 1.6 mm: 3.45 mm, 10 mm. The braid shortens by 4.5 %:
     # of 1140 mm 85 mm and 5 mm are left to labels, 1050 / 0.955 = 1100 mm; of 235 mm half, 117.5 / 0.955 = 123 → 125

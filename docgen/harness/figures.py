@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from docgen.definition.model import Where
@@ -15,10 +15,10 @@ from docgen.harness.carried import (
 )
 from docgen.harness.electricity import Electricity, Supply
 from docgen.harness.endurance import endurance_of
-from docgen.harness.given import given_at_peak
-from docgen.harness.model import Harness
+from docgen.harness.given import given_at_peak, outputs_of
+from docgen.harness.model import Equipment, Harness
 from docgen.harness.network import Network, steps_of
-from docgen.harness.tabled import CircuitFigures, Figures, Shares, Stage, SupplyFigures
+from docgen.harness.tabled import CircuitFigures, Figures, Outlets, Shares, Stage, SupplyFigures
 from docgen.harness.wiring import Circuit
 
 # Equipment whose leads say which packs are behind what they bring.
@@ -162,18 +162,13 @@ def _supply(harness: Harness, electricity: Electricity, supply: Supply) -> Suppl
         packs = [pack for pack in electricity.packs_of(name) if pack in supply.packs and name in electricity.carrying]
         working = [v for pack in packs if (v := electricity.working[pack].volts(name)) is not None]
         peak = [v for pack in packs if (v := electricity.peak[pack].volts(name)) is not None]
-        given = [
-            volts
-            for pack in packs
-            for group in network.outputs
-            if group[0] == name and (volts := electricity.working[pack].outlet_volts(group)) is not None
-        ]
         feeds = network.into.get(name, ())
         drops = [electricity.working[pack].drop_v(feed) for pack in packs for feed in feeds]
         entry = harness.equipment[name]
         rated = [one.amps / one.rating_a for one in given_at_peak(electricity, entry) if one.rating_a > 0]
-        most = (max(values, default=None) for values in (drops, working, peak, given, rated))
-        stages.append(Stage(name, *most))
+        most = [max(values, default=None) for values in (drops, working, peak, rated)]
+        outputs = tuple(_outlets(electricity, entry, packs))
+        stages.append(Stage(name, most[0], most[1], most[2], most[3], outputs))
     return SupplyFigures(
         name=supply.name,
         packs=supply.packs,
@@ -182,3 +177,11 @@ def _supply(harness: Harness, electricity: Electricity, supply: Supply) -> Suppl
         stages=tuple(stages),
         endurance=endurance_of(harness.flight, electricity, supply) if known else None,
     )
+
+
+def _outlets(electricity: Electricity, entry: Equipment, packs: Sequence[str]) -> Iterator[Outlets]:
+    """Walk the regulated outputs of equipment with what each gives working, with the best of its packs."""
+    for _, ports in outputs_of(entry):
+        flows = [electricity.working[pack] for pack in packs]
+        given = [v for flow in flows if (v := flow.outlet_volts((entry.name, ports[0].group))) is not None]
+        yield Outlets(tuple(port.name for port in ports), max(given, default=None))

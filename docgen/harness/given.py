@@ -1,4 +1,4 @@
-"""What packs and outlets give at peak, beside what they may give."""
+"""What packs and outlets give: which outlets are regulated together, and what all give at peak."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from docgen.basics.findings import shown
 from docgen.harness.electricity import Electricity
-from docgen.harness.model import Equipment
+from docgen.harness.model import Equipment, Output, PortUse
 
 
 @dataclass(frozen=True)
@@ -39,3 +39,18 @@ def given_at_peak(electricity: Electricity, entry: Equipment) -> Iterator[Given]
             yield Given(outlets, amps, port.rating_a, (*path, "rating"))
         if port.output is not None and port.output != output and port.output.rating_a is not None:
             yield Given(outlets, amps, port.output.rating_a, (*path, "output", "rating"))
+
+
+def outputs_of(entry: Equipment) -> tuple[tuple[Output, tuple[PortUse, ...]], ...]:
+    """Return the outputs of equipment with the outlets that give them: of each group of ports, or of the whole."""
+    groups: dict[tuple[Output, int | None], list[PortUse]] = {}
+    for port in entry.ports:
+        if port.output is not None and not _is_fed(entry, port):
+            groups.setdefault((port.output, None if port.output == entry.output else port.group), []).append(port)
+    return tuple((output, tuple(ports)) for (output, _), ports in groups.items())
+
+
+def _is_fed(entry: Equipment, port: PortUse) -> bool:
+    """Tell whether supply comes to a port."""
+    loads = port.circuit.loads if port.circuit is not None and port.circuit.carries_supply else ()
+    return any(end.is_port and (end.name, end.part) == (entry.name, port.name) for end in loads)

@@ -53,8 +53,16 @@ class CircuitFigures:
 
 
 @dataclass(frozen=True, slots=True)
+class Outlets:
+    """Ports of equipment with one regulated output, and what they give working."""
+
+    ports: tuple[str, ...]
+    volts_v: float | None
+
+
+@dataclass(frozen=True, slots=True)
 class Stage:
-    """What arrives at equipment of a supply, working and at peak; of a pack what it gives. `given_v` is regulated.
+    """What arrives at equipment of a supply, working and at peak; of a pack what it gives. `outputs` are regulated.
 
     `drop_v` is what is lost on the way from the stage before, working; `rating_share` the most that its pack or its
     outlets use of a rating at peak, 1 at the rating.
@@ -64,8 +72,8 @@ class Stage:
     drop_v: float | None
     working_v: float | None
     peak_v: float | None
-    given_v: float | None
     rating_share: float | None
+    outputs: tuple[Outlets, ...]
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,8 @@ from typing import Any
 from docgen.basics.findings import Finding
 from docgen.basics.units import millimetres
 from docgen.harness.model import Harness
-from docgen.harness.tabled import CircuitFigures, SupplyFigures
+from docgen.harness.tabled import CircuitFigures, Stage, SupplyFigures
+from docgen.harness.wiring import numbered
 from docgen.paperwork.record_figures import currents_text, endurance_texts
 
 _NOTHING = "–"
@@ -91,18 +92,22 @@ def _figure(value: float | None, decimals: int) -> str:
 
 
 def _supply_text(supply: SupplyFigures) -> str:
-    rows = [
-        (
-            stage.name,
-            *(_figure(volts, 2) for volts in (stage.drop_v, stage.working_v, stage.peak_v, stage.given_v)),
-            _percent(stage.rating_share),
-        )
-        for stage in supply.stages
-    ]
+    rows = [row for stage in supply.stages for row in _stage_rows(stage)]
     head = f"supply {supply.name}: {currents_text(supply)}"
     lasts = endurance_texts(supply.packs, supply.endurance) if supply.endurance is not None else []
     table = _table(("stage", "drop V", "working V", "peak V", "gives V", "rating %"), rows, left=(0,))
     return "\n".join([head, *(f"  {said}" for said in lasts), table])
+
+
+def _stage_rows(stage: Stage) -> list[tuple[str, ...]]:
+    """Return the line of a stage, with what its output gives; of several outputs each has a line of its own."""
+    alone = stage.outputs[0].volts_v if len(stage.outputs) == 1 else None
+    volts = (stage.drop_v, stage.working_v, stage.peak_v, alone)
+    rows = [(stage.name, *(_figure(value, 2) for value in volts), _percent(stage.rating_share))]
+    for outlets in stage.outputs if len(stage.outputs) > 1 else ():
+        name = numbered(stage.name, "port", ", ".join(outlets.ports))
+        rows.append((name, *[_NOTHING] * 3, _figure(outlets.volts_v, 2), _NOTHING))
+    return rows
 
 
 def _run_row(harness: Harness, index: int) -> tuple[str, ...]:
@@ -185,11 +190,17 @@ def _supply_data(supply: SupplyFigures) -> dict[str, Any]:
         "packs": list(supply.packs),
         "working_a": _rounded(supply.working_a),
         "peak_a": _rounded(supply.peak_a),
-        "stages": [{key: _rounded(value) for key, value in asdict(stage).items()} for stage in supply.stages],
+        "stages": [_stage_data(stage) for stage in supply.stages],
         "flight_mah": _rounded(max(endurance.flight_mah.values())) if endurance else None,
         "flights_together": _rounded(endurance.together) if endurance else None,
         "flights_alone": {pack: _rounded(flights) for pack, flights in endurance.alone.items()} if endurance else None,
     }
+
+
+def _stage_data(stage: Stage) -> dict[str, Any]:
+    data = {key: _rounded(value) for key, value in asdict(stage).items() if key != "outputs"}
+    outputs = [{"ports": list(outlets.ports), "volts_v": _rounded(outlets.volts_v)} for outlets in stage.outputs]
+    return {**data, "outputs": outputs}
 
 
 def _run_data(harness: Harness, index: int) -> dict[str, Any]:

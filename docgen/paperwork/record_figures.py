@@ -69,7 +69,10 @@ def stage_text(stage: Stage) -> str:
     """Say the volts of a stage."""
     if stage.working_v is None or stage.peak_v is None:
         return "not known"
-    given = f", gives {stage.given_v:.2f} V" if stage.given_v is not None else ""
+    known = [outlets for outlets in stage.outputs if outlets.volts_v is not None]
+    at = [f" at {', '.join(outlets.ports)}" if len(known) > 1 else "" for outlets in known]
+    gives = [f"{outlets.volts_v:.2f} V{ports}" for outlets, ports in zip(known, at, strict=True)]
+    given = f", gives {' and '.join(gives)}" if known else ""
     used = f", {100 * stage.rating_share:.0f} % of its rating" if stage.rating_share is not None else ""
     lost = f", drop on the way to it {stage.drop_v:.2f} V" if stage.drop_v is not None else ""
     return f"{stage.working_v:.2f} V working, {stage.peak_v:.2f} V at peak{given}{lost}{used}"

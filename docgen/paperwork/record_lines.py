@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import textwrap
+from collections.abc import Sequence
 
 from docgen.basics.colours import colour_words
 from docgen.basics.units import millimetres
-from docgen.harness.model import Common, Disconnect, Equipment, Harness, Output
+from docgen.harness.given import outputs_of
+from docgen.harness.model import Common, Disconnect, Equipment, Harness, Output, PortUse
 from docgen.harness.wiring import Circuit, End, Lead, Wire
 from docgen.paperwork.equipment_cards import equipment_card
 from docgen.paperwork.naming import end_text, half_title, mates_text
@@ -136,18 +138,18 @@ def _figures(equipment: Equipment) -> list[str]:
             f"antenna {antenna.name.text}: {antenna.place}, {antenna.lies}, lead {antenna.lead_mm:g} mm, "
             f"diameter {antenna.diameter_mm:g} mm{note}"
         )
-    outputs = dict.fromkeys(port.output for port in equipment.ports if port.output is not None)
-    said += [_output(output) for output in outputs]
+    said += [_output(output, ports) for output, ports in outputs_of(equipment)]
     said += ["keeps its feeds apart"] if equipment.isolates else []
     said += [f"fed by {', '.join(equipment.fed_by)}"] if equipment.fed_by else []
     said += [f"mass {equipment.mass_g:g} g"] if equipment.mass_g is not None else []
     return said
 
 
-def _output(output: Output) -> str:
+def _output(output: Output, ports: Sequence[PortUse]) -> str:
     switching = f", switching, {100 * output.efficiency:g} % efficient" if output.efficiency else ""
     rating = f", rating {output.rating_a:g} A" if output.rating_a is not None else ""
-    return f"output {output.volts_v:g} V, headroom {output.headroom_v:g} V{rating}{switching}"
+    names = ", ".join(port.name for port in ports)
+    return f"{f'output {names}'.strip()}: {output.volts_v:g} V, headroom {output.headroom_v:g} V{rating}{switching}"
 
 
 def add_disconnect(lines: Lines, harness: Harness, disconnect: Disconnect) -> None:

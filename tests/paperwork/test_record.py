@@ -97,3 +97,25 @@ def test_a_run_is_named_by_its_places(aircraft_folder: AircraftFolder) -> None:
     text = record.content(harness_of(aircraft_folder({"aircraft.yaml": unmeasured}))).whole
     assert "unmeasured (note), run radio-tray to tail-post:" in text
     assert "runs 3" not in text
+
+
+def test_each_output_is_recorded_with_its_ports(aircraft_folder: AircraftFolder) -> None:
+    """By hand: the pack's 6.4 V, less 1.85 A over a supply of 0.0408 Ω, are 6.32 V, less 0.4 V of headroom 5.92 V."""
+    ports = "      - {plug: servo-3, names: 1..4, contacts: pins}\n"
+    outputs = (
+        "      - {plug: servo-3, names: [1, 2], contacts: pins, output: {volts: 5 V, rating: 4 A}}\n"
+        "      - {plug: servo-3, names: [3, 4], contacts: pins, output: {volts: 6 V, headroom: 0.4 V}}\n"
+    )
+    whole = record.content(harness_of(aircraft_folder({"harness.yaml": [(ports, outputs)]}))).whole
+    text = " ".join(whole.split())
+    assert "output 1, 2: 5 V, headroom 0 V, rating 4 A" in text
+    assert "output 3, 4: 6 V, headroom 0.4 V" in text
+    assert "gives 5.00 V at 1, 2 and 5.92 V at 3, 4" in text
+
+
+def test_an_output_of_the_whole_is_recorded_with_its_outlets(aircraft_folder: AircraftFolder) -> None:
+    current = "    current: {working: 150 mA}\n"
+    changes = [(current, current + "    output: {volts: 5 V}\n")]
+    text = " ".join(record.content(harness_of(aircraft_folder({"harness.yaml": changes}))).whole.split())
+    assert "output 1, 2, 3, 4: 5 V, headroom 0 V" in text
+    assert "gives 5.00 V" in text
