@@ -13,6 +13,7 @@ from docgen.harness.kinds import WireKind
 from docgen.harness.lengths import tail_length_mm
 from docgen.harness.model import Behind, Common, Disconnect
 from docgen.harness.network import common_resistance_ohm, lead_resistance_ohm
+from docgen.harness.spares import spares_to_take
 from docgen.harness.wiring import Lead, Wire
 
 _TAIL_MM = 40.0  # of a tail whose length the builder does not say
@@ -47,7 +48,7 @@ class Changer:
     def after(self, changes: Sequence[Change]) -> Electricity | None:
         """Return the electricity with changes made; nothing where they can't be.
 
-        They can't where a half has too few contacts to spare, or a tail would get thinner than it is.
+        They can't where a joint would be left with too few contacts to spare, or a tail would get thinner than it is.
         """
         if not self._contacts_are_there(changes):
             return None
@@ -83,7 +84,8 @@ class Changer:
             for (name, common), count in change.counts.items():
                 more = count - len(self.harness.disconnects[name].commons[common].contacts)
                 wanted[name] = wanted.get(name, 0) + more
-        return all(count <= len(self.harness.disconnects[name].spares) for name, count in wanted.items())
+        limits, disconnects = self.harness.limits, self.harness.disconnects
+        return all(count <= spares_to_take(limits, disconnects[name]) for name, count in wanted.items())
 
     def _leads(self, changes: Sequence[Change]) -> dict[At, Lead]:
         leads: dict[At, Lead] = {}

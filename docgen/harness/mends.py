@@ -19,6 +19,7 @@ from docgen.harness.choices import Choices
 from docgen.harness.electricity import Electricity
 from docgen.harness.feeds import Step
 from docgen.harness.model import Harness
+from docgen.harness.spares import spares_to_take
 from docgen.harness.wiring import Circuit
 
 Over = Callable[[Electricity], float]
@@ -140,7 +141,7 @@ class Mender:
         for name in dict.fromkeys(step.disconnect for step in way if step.common):
             commons = dict.fromkeys(step.common for step in way if step.disconnect == name)
             now = {common: len(self.harness.disconnects[name].commons[common].contacts) for common in commons}
-            more = range(1, 1 + len(self.harness.disconnects[name].spares))
+            more = range(1, 1 + spares_to_take(self.harness.limits, self.harness.disconnects[name]))
             lever = [Change(counts={(name, common): now[common] + extra for common in commons}) for extra in more]
             possible = [change for change in lever if self.changer.after([change]) is not None]
             if possible:

@@ -285,19 +285,54 @@ def test_no_second_contact_is_a_mend_at_a_full_joint(findings_of: Check) -> None
     assert "second contact" not in about(findings_of(full_joint()), Case("volts", "ail", {})).do
 
 
-# Two commons on four of eight contacts, two signals on two more: two are to spare. 2 × 3.2 A want four contacts of
-# 2 A, 2 × 4.2 A five; so many are not there.
+# Two commons on four of eight contacts, two signals on two more: two are to spare, and where none has to stay so, two
+# may be taken. 2 × 3.2 A want four contacts of 2 A, 2 × 4.2 A five; so many are not there.
 @pytest.mark.parametrize(
-    ("working", "words"), [("3.2 A", "Share it over 4 contacts"), ("4.2 A", "too few to spare (2)")]
+    ("working", "kept", "words"),
+    [
+        ("3.2 A", "0", "Share it over 4 contacts"),
+        ("4.2 A", "0", "too few to spare (2)"),
+        ("3.2 A", "1", "too few to spare (2, of which 1 is to stay spare)"),
+        ("3.2 A", "2", "too few to spare (2, of which 2 are to stay spare)"),
+    ],
 )
-def test_no_more_contacts_are_named_than_are_to_spare(working: str, words: str, findings_of: Check) -> None:
+def test_no_more_contacts_are_named_than_are_to_spare(working: str, kept: str, words: str, findings_of: Check) -> None:
     said = definition(
         {name: servo("5 A", working=working, wire="lead-22") for name in ("ail", "flap")},
         heavy("power-18") | both(BEST),
         shared("ail", "flap"),
         shell="tight",
     )
+    said["harness"]["limits"] = {"spare_contacts": kept}
     assert words in about(findings_of(said), Case("contact-current", "wing p", {})).do
+
+
+def at_the_last_spares(kept: str) -> Definition:
+    """Return a servo on six of eight contacts of 40 mΩ whose drop only more contacts would mend."""
+    load = servo("1.78 A", wire="lead-22")
+    said = alone(load, "servo-22", shell="tight", run_mm=(500, 1300))
+    said["harness"]["limits"] = {"spare_contacts": kept}
+    return said
+
+
+# Three of eight contacts: five are to spare, a second contact for each pole takes two.
+@pytest.mark.parametrize(("kept", "named"), [("3", True), ("4", False)])
+def test_no_mend_takes_contacts_that_are_to_stay_spare(kept: str, named: bool, findings_of: Check) -> None:
+    finding = about(findings_of(at_the_last_spares(kept)), Case("drop", "ail", {}))
+    assert ("second contact" in finding.do) == named
+
+
+@pytest.mark.parametrize(("kept", "words"), [("3", "Give the common a second contact"), ("4", "to stay spare")])
+def test_no_second_contact_of_a_common_is_one_that_is_to_stay_spare(kept: str, words: str, findings_of: Check) -> None:
+    # Two commons and two signals on four of eight contacts.
+    said = definition(
+        {name: servo("1 A", wire="lead-22") for name in ("ail", "flap")},
+        heavy("power-20") | both(BEST),
+        shared("ail", "flap", positive=["1"], negative=["2"]),
+        shell="tight",
+    )
+    said["harness"]["limits"] = {"spare_contacts": kept}
+    assert words in about(findings_of(said), Case("single-contact", "wing p", {})).do
 
 
 # Tails are of the heaviest arriving wire that the contact takes: 18 AWG, which bears 7 A. With a lamp's lead of 16 AWG,

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from reference.workmanship import SPARE_CONTACTS
 
-from docgen.harness.checks.joints import spares_wanted
+from docgen.harness.spares import spares_wanted
 
 
 @pytest.mark.parametrize(("contacts", "spares"), SPARE_CONTACTS.items())

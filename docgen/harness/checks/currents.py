@@ -26,6 +26,8 @@ from docgen.harness.given import given_at_peak
 from docgen.harness.kinds import WireKind
 from docgen.harness.mends import Mender
 from docgen.harness.model import Common, Disconnect, Harness
+from docgen.harness.rules import Limits
+from docgen.harness.spares import spares_text, spares_to_take
 
 _CLOSE = 1e-9
 
@@ -42,7 +44,7 @@ def find_currents(harness: Harness, electricity: Electricity, mender: Mender, wh
     for disconnect in harness.disconnects.values():
         for common, contact, tails in carrying_commons(harness, electricity, where, disconnect):
             findings += [*_wires(harness, mender, tails), *_contacts(mender, [contact])]
-            findings += _single(electricity, disconnect, common, contact)
+            findings += _single(harness.limits, electricity, disconnect, common, contact)
     return findings
 
 
@@ -100,12 +102,13 @@ def _more_tails(harness: Harness, tail: CarryingWire) -> str:
     """Say over how many contacts, each with a tail, a common's current would do, if there are so many to spare."""
     (name, common), may = tail.common, tail.may_a or 0.0
     needed = math.ceil(tail.working_a * tail.tails / may - _CLOSE)
-    spares = len(harness.disconnects[name].spares)
-    if needed - tail.tails <= spares:
+    joint, limits = harness.disconnects[name], harness.limits
+    if needed - tail.tails <= spares_to_take(limits, joint):
         return f"Give the common {common} of {name} {needed} contacts (`contacts:`), each with a tail."
     return (
-        f"That takes {needed} contacts, each with a tail, and {name} has {spares} to spare: "
-        "choose a shell with more contacts or whose contacts take heavier wire, or lead some circuits elsewhere."
+        f"That takes {needed} contacts, each with a tail, and {name} has too few to spare "
+        f"({spares_text(limits, joint)}): choose a shell with more contacts or whose contacts take heavier wire, or "
+        "lead some circuits elsewhere."
     )
 
 
@@ -160,8 +163,8 @@ def _more_contacts(mender: Mender, contact: CarryingContact, case: _Case, poles:
     Shells: any of the parts list with as many contacts whose own bear it and take the wire.
     """
     disconnect, needed = mender.harness.disconnects[contact.disconnect], _needed(contact)
-    spares = len(disconnect.spares)
-    enough = (needed - contact.contacts) * poles <= spares
+    limits = mender.harness.limits
+    enough = (needed - contact.contacts) * poles <= spares_to_take(limits, disconnect)
     shells = [
         name
         for name, part in mender.definition.parts.shells.items()
@@ -171,6 +174,7 @@ def _more_contacts(mender: Mender, contact: CarryingContact, case: _Case, poles:
     if enough:
         each_a = case.amps * contact.contacts / needed
         return f"Share it over {needed} contacts (`commons:`), {each_a:.2f} A each, or use {heavier}."
+    spares = spares_text(limits, disconnect)
     return f"Use {heavier}: it takes {needed} contacts, and {contact.disconnect} has too few to spare ({spares})."
 
 
@@ -195,7 +199,7 @@ def _heavier_plug(mender: Mender, contact: CarryingContact) -> str:
 
 
 def _single(
-    electricity: Electricity, disconnect: Disconnect, common: Common, contact: CarryingContact
+    limits: Limits, electricity: Electricity, disconnect: Disconnect, common: Common, contact: CarryingContact
 ) -> Iterator[Finding]:
     """Find one contact that several servos hang on: common practice, no source."""
     servos = [
@@ -208,8 +212,9 @@ def _single(
     if len(common.contacts) == 1 and count > 1:
         sentence = f"one contact of {shown(disconnect.name)} carries the {common.role} of {count} servos."
         do = "Give the common a second contact, so that one bad contact does not lose them all."
-        if not disconnect.spares:
-            do = "None is to spare: choose a shell with more contacts, or lead some servos through by themselves."
+        if not spares_to_take(limits, disconnect):
+            instead = "choose a shell with more contacts, or lead some servos through by themselves"
+            do = f"Too few are to spare ({spares_text(limits, disconnect)}): {instead}."
         yield Finding(contact.position, "single-contact", sentence, do, contact.subject)
 
 

@@ -13,6 +13,7 @@ from docgen.basics.units import millimetres
 from docgen.definition.model import Where
 from docgen.harness.airframe import distance_mm
 from docgen.harness.model import Disconnect, Equipment, Half, Harness
+from docgen.harness.spares import spares_kept
 from docgen.harness.wiring import Circuit, End, Lead
 
 _SPARES_SOURCE = "AC 43.13-1B 11-234"
@@ -190,16 +191,6 @@ def _plug_position(where: Where, pack: Equipment, group: int) -> Position:
     return said if said != where.value(*ports) else where.value(*ports, "plug")
 
 
-def spares_wanted(contacts: int) -> int:
-    """Return how many contacts of a connector are to be spare.
-
-    Source: FAA AC 43.13-1B, change 1, 11-234: two of 25 or fewer, four of 26 to 100, six of more.
-    """
-    if contacts <= 25:
-        return 2
-    return 4 if contacts <= 100 else 6
-
-
 def find_spare_contacts(harness: Harness, where: Where) -> list[Finding]:
     """Return a note for each shell with fewer contacts to spare than the builder's limit, else than the circular's.
 
@@ -207,21 +198,18 @@ def find_spare_contacts(harness: Harness, where: Where) -> list[Finding]:
     """
     limit = harness.limits.spare_contacts
     source = _SPARES_SOURCE if limit is None else limit.source
-
-    def wanted(contacts: int) -> int:
-        return spares_wanted(contacts) if limit is None else round(limit.value)
-
     findings = []
     for disconnect in harness.disconnects.values():
         every, spare = len(disconnect.shell.contacts), len(disconnect.spares)
-        if disconnect.shell.roles or spare >= wanted(every):
+        wanted = spares_kept(harness.limits, every)
+        if disconnect.shell.roles or spare >= wanted:
             continue
-        few = wanted(every) - spare
         sentence = (
             f"{shown(disconnect.name)} has {spare} of {every} contacts to spare, "
-            f"{wanted(every)} are wanted ({source}): {few} too few."
+            f"{wanted} are wanted ({source}): {wanted - spare} too few."
         )
-        enough = next(count for count in itertools.count(every) if count - wanted(count) >= every - spare)
+        larger = itertools.count(every)
+        enough = next(count for count in larger if count - spares_kept(harness.limits, count) >= every - spare)
         do = f"Choose a shell with at least {enough} contacts, or take circuits out of this one."
         position = where.value("disconnects", disconnect.name, "shell")
         findings.append(Finding(position, "spare-contacts", sentence, do, ("disconnects", disconnect.name)))
