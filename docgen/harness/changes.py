@@ -28,13 +28,15 @@ class Change:
     """One thing to do, as parts of the harness that it changes.
 
     Leads made of other parts; own leads of other wire, by lead and end; circuits that get a second contact for each
-    pole, by disconnect; commons that get so many contacts.
+    pole, by disconnect; commons that get so many contacts. Leads and own leads of `twins` are changed like those that
+    are named: circuits written with them in one entry.
     """
 
     leads: Mapping[At, str] = field(default_factory=dict)
     owns: Mapping[tuple[At, int], WireKind] = field(default_factory=dict)
     seconds: tuple[tuple[str, str], ...] = ()
     counts: Mapping[tuple[str, str], int] = field(default_factory=dict)
+    twins: tuple[str, ...] = ()
 
 
 class Changer:
@@ -90,16 +92,14 @@ class Changer:
     def _leads(self, changes: Sequence[Change]) -> dict[At, Lead]:
         leads: dict[At, Lead] = {}
         for change in changes:
-            for at, name in change.leads.items():
-                leads[at] = self.choices.relaid(self.harness.circuits[at[0]].leads[at[1]], name)
+            for (circuit, index), name in change.leads.items():
+                for twin in (circuit, *change.twins):
+                    leads[twin, index] = self.choices.relaid(self.harness.circuits[twin].leads[index], name)
         for change in changes:
-            for (at, number), kind in change.owns.items():
-                lead = leads.get(at) or self.harness.circuits[at[0]].leads[at[1]]
-                ends = list(lead.ends)
-                own = ends[number].own
-                assert own is not None
-                ends[number] = replace(ends[number], own=replace(own, kind=kind))
-                leads[at] = replace(lead, ends=(ends[0], ends[1]))
+            for ((circuit, index), number), kind in change.owns.items():
+                for twin in (circuit, *change.twins):
+                    lead = leads.get((twin, index)) or self.harness.circuits[twin].leads[index]
+                    leads[twin, index] = _with_own(lead, number, kind)
         return leads
 
     def alone(self, circuit: str, disconnect: str) -> list[Step]:
@@ -155,6 +155,15 @@ class Changer:
         names = [other.segment for other in self.harness.circuits[lead.circuit].leads]
         changed = leads.get((lead.circuit, names.index(lead.segment)), lead)
         return changed, changed.wire(wire.role) or wire
+
+
+def _with_own(lead: Lead, number: int, kind: WireKind) -> Lead:
+    """Return a lead with the own lead at one end of other wire."""
+    ends = list(lead.ends)
+    own = ends[number].own
+    assert own is not None
+    ends[number] = replace(ends[number], own=replace(own, kind=kind))
+    return replace(lead, ends=(ends[0], ends[1]))
 
 
 def _gets_thinner(before: Behind, after: Behind) -> bool:

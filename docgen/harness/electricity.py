@@ -113,14 +113,12 @@ class Electricity:
         """Return the packs behind equipment."""
         return self.network.packs[name]
 
-    def way_to(self, name: str, pack: str = "") -> list[Step]:
-        """Return all over which equipment's current comes, from all packs or one, the nearest first."""
+    def way_to(self, name: str) -> list[Step]:
+        """Return all over which equipment's current comes, from all packs, the nearest first."""
         way: dict[Step, None] = {}
         left, seen = [name], {name}
         while left:
             for feed in self.network.into.get(left.pop(0), ()):
-                if pack and pack not in self.packs_of(feed.source):
-                    continue
                 way |= dict.fromkeys((*feed.out, *feed.back))
                 if feed.source not in seen:
                     seen.add(feed.source)

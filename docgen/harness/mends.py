@@ -74,9 +74,10 @@ class Mender:
     def _tries(self, way: Sequence[Step], over_with: _OverWith) -> Iterator[list[list[Change]]]:
         """Walk what is tried, each as changes of some levers up to their strongest; the first that holds is taken."""
         circuits = [self.harness.circuits[name] for name in dict.fromkeys(step.circuit for step in way if step.circuit)]
-        owns = [lever for circuit in circuits for lever in self._own_leads(circuit)]
-        thickest = [*(self._thicker(circuit) for circuit in circuits), *owns]
-        least_ohm = [*(self._thicker(circuit, least_ohm=True) for circuit in circuits), *owns]
+        entries = self._entries(circuits)
+        owns = [lever for alike in entries for lever in self._own_leads(alike)]
+        thickest = [*(self._thicker(alike) for alike in entries), *owns]
+        least_ohm = [*(self._thicker(alike, least_ohm=True) for alike in entries), *owns]
         contacts = [*self._seconds(circuits), *self._commons(way)]
         yield _alone(thickest, over_with)
         yield self._together(thickest, over_with)
@@ -96,11 +97,34 @@ class Mender:
                     break
         return chosen
 
-    def _thicker(self, circuit: Circuit, *, least_ohm: bool = False) -> _Lever:
-        """Return the circuit wired with ever thicker leads of the parts list, where its contacts take their wires.
+    def _entries(self, circuits: Sequence[Circuit]) -> list[list[Circuit]]:
+        """Return circuits, those together that were written in one entry and could be changed alike."""
+        entries: list[list[Circuit]] = []
+        for circuit in circuits:
+            same = (some for some in entries if some[0].position == circuit.position)
+            alike = next((some for some in same if self._could_be(some[0]) == self._could_be(circuit)), None)
+            if alike is not None:
+                alike.append(circuit)
+            else:
+                entries.append([circuit])
+        return entries
+
+    def _could_be(self, circuit: Circuit) -> list[object]:
+        """Return what leads and own leads of a circuit are and could be."""
+        found: list[object] = []
+        for lead in circuit.leads:
+            found += [lead.part, self.choices.leads_for(circuit, lead)]
+            for end in lead.ends:
+                own = end.own
+                found += [own and (own.kind, self.choices.own_wires_for(circuit, lead, end))]
+        return found
+
+    def _thicker(self, alike: Sequence[Circuit], *, least_ohm: bool = False) -> _Lever:
+        """Return circuits of one entry wired with ever thicker leads of the parts list that their contacts take.
 
         With `least_ohm` of each size the lead of least resistance, and last each segment's of all.
         """
+        circuit, twins = alike[0], tuple(other.name for other in alike[1:])
         choices = [self.choices.leads_for(circuit, lead, least_ohm=least_ohm) for lead in circuit.leads]
         lever: _Lever = []
         for least in sorted({size for some in choices for size, _ in some}):
@@ -109,23 +133,24 @@ class Mender:
                 name = next((name for size, name in some if size >= least), some[-1][1] if some else None)
                 if name is not None:
                     leads[circuit.name, index] = name
-            lever.append(Change(leads))
+            lever.append(Change(leads, twins=twins))
         if least_ohm and lever:
             best = {}
             for index, (lead, some) in enumerate(zip(circuit.leads, choices, strict=True)):
                 if some:
                     ohms = {name: self.choices.ohm(circuit, lead, name) for _, name in some}
                     best[circuit.name, index] = min(ohms, key=ohms.__getitem__)
-            lever = [*itertools.takewhile(lambda change: change.leads != best, lever), Change(best)]
+            lever = [*itertools.takewhile(lambda change: change.leads != best, lever), Change(best, twins=twins)]
         return [change for change in lever if self.changer.after([change]) is not None]
 
-    def _own_leads(self, circuit: Circuit) -> Iterator[_Lever]:
-        """Walk the own leads at the circuit's ends, of ever thicker wire."""
+    def _own_leads(self, alike: Sequence[Circuit]) -> Iterator[_Lever]:
+        """Walk the own leads at the ends of circuits of one entry, of ever thicker wire."""
+        circuit, twins = alike[0], tuple(other.name for other in alike[1:])
         for index, lead in enumerate(circuit.leads):
             for number, end in enumerate(lead.ends):
                 if end.own is not None:
                     kinds = self.choices.own_wires_for(circuit, lead, end)
-                    yield [Change(owns={((circuit.name, index), number): kind}) for kind in kinds]
+                    yield [Change(owns={((circuit.name, index), number): kind}, twins=twins) for kind in kinds]
 
     def _seconds(self, circuits: Sequence[Circuit]) -> Iterator[_Lever]:
         """Walk the joints that circuits pass, with a second contact for each pole there."""
@@ -153,9 +178,10 @@ class Mender:
             return self._wired_with(self.harness.circuits[name], change)
         if change.owns:
             ((name, index), number), kind = next(iter(change.owns.items()))
-            own = self.harness.circuits[name].leads[index].ends[number].own
-            assert own is not None
-            return f"give {own.equipment} an own lead of {kind.gauge.text} (`lead_wire: {kind.name}`)"
+            ends = [self.harness.circuits[one].leads[index].ends[number] for one in (name, *change.twins)]
+            owners = dict.fromkeys(end.own.equipment for end in ends if end.own is not None)
+            what = "own leads" if change.twins else "an own lead"
+            return f"give {' and '.join(owners)} {what} of {kind.gauge.text} (`lead_wire: {kind.name}`)"
         if change.seconds:
             name, disconnect = change.seconds[0]
             return f"give each pole of {name} a second contact at {disconnect} (`commons:`)"
@@ -164,10 +190,11 @@ class Mender:
 
     def _wired_with(self, circuit: Circuit, change: Change) -> str:
         names = [change.leads.get((circuit.name, index), lead.part) for index, lead in enumerate(circuit.leads)]
+        who = " and ".join([circuit.name, *change.twins])
         if len(set(names)) == 1:
-            return f"wire {circuit.name} with `{names[0]}`"
+            return f"wire {who} with `{names[0]}`"
         by_segment = ", ".join(f"{lead.segment}: {name}" for lead, name in zip(circuit.leads, names, strict=True))
-        return f"wire {circuit.name} with `{{{by_segment}}}`"
+        return f"wire {who} with `{{{by_segment}}}`"
 
 
 def _strongest(found: Sequence[Sequence[Change]]) -> list[Change]:

@@ -224,6 +224,43 @@ def test_it_is_a_mend_of_the_kind_that_would_do(case: Case, findings_of: Check) 
     assert not case.not_words or case.not_words not in do
 
 
+def twin_packs(least: str, lead: str = "power-20", own: str = "pvc-16", run_mm: int = 900) -> Definition:
+    """Return a unit with two packs in one entry, behind leads and own leads of which one may be too thin."""
+    said = two_packs(servo("4 A", wire="lead-22"), lead, least)
+    equipment, circuits = said["harness"]["equipment"], said["harness"]["circuits"]
+    pack = {**equipment.pop("pack"), "place": "root", "lead_wire": own}
+    said["aircraft"]["runs"][0]["length"] = f"{run_mm} mm"
+    del equipment["second"], circuits["supply"], circuits["supply-2"]
+    equipment["<side>-pack"] = pack
+    circuits["<side>-pack"] = {"from": "<side>-pack", "to": {"left": "unit IN", "right": "unit IN-2"}, "lead": lead}
+    return said
+
+
+# As for one pack above: 6.09 V are left with 20 AWG, 6.18 V with 18 AWG. With 16 AWG, 15.8 mΩ/m, the most that the plug
+# takes, and own leads of 24 AWG (83.3 mΩ/m, nominal) 2 × 0.975 m × 15.8 mΩ/m + 2 × 0.1 m × 83.3 mΩ/m + 12 mΩ = 59.5 mΩ,
+# × 4 A 0.24 V: 6.16 V of 6.19 V; with 20 AWG for those 6.20 V.
+TWINS = {
+    "leads": (twin_packs("5.85 V"), re.compile(r"[Ww]ire left-pack and right-pack with `(?P<lead>power-18)`")),
+    "own leads": (
+        twin_packs("5.89 V", "power-16", "pvc-24"),
+        re.compile(r"[Gg]ive left-pack and right-pack own leads of [^`]*\(`lead_wire: (?P<lead_wire>[a-z0-9-]+)`\)"),
+    ),
+}
+
+
+@pytest.mark.parametrize(("said", "words"), TWINS.values(), ids=TWINS)
+def test_a_mend_of_twins_in_one_entry_names_both(said: Definition, words: re.Pattern[str], findings_of: Check) -> None:
+    before, after = findings_of(said), copy.deepcopy(said)
+    for case in (Case("volts", "unit", {}), *(Case("one-pack", f"{side}-pack", {}) for side in ("left", "right"))):
+        found = words.search(about(before, case).do)
+        assert found is not None, about(before, case).do
+        for key, name in found.groupdict().items():
+            section = "circuits" if key == "lead" else "equipment"
+            after["harness"][section]["<side>-pack"][key] = name
+    left = {find.name for find in findings_of(after)}
+    assert not left & {"volts", "one-pack"}
+
+
 # A heavy pair on a contact of its own goes straight in, without a tail that would take another wire.
 STRAIGHT_IN = Case(
     "volts",

@@ -188,7 +188,8 @@ def _alone(
         f"{short_v:.2g} V less than it needs with {margin.value:g} V to spare ({margin.source})."
     )
     supply = electricity.supply_of[pack]
-    way = dict.fromkeys(step for _, other in reversed(short) for step in electricity.way_to(other, pack))
+    # From all packs, as a pack's lead may be written in one entry with another's.
+    way = dict.fromkeys(step for _, other in reversed(short) for step in electricity.way_to(other))
     mend = mender.mend(
         list(way), lambda after: max((v for v, _ in _short_with(harness, after, supply, pack)), default=0)
     )
