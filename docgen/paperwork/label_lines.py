@@ -4,21 +4,24 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from typing import NamedTuple
 
 from docgen.paperwork.marks import Box
-from docgen.paperwork.typeface import extent, overhang_mm, width_mm
+from docgen.paperwork.typeface import KEPT, extent, overhang_mm, width_mm
 
 GAP_MM = 1.2
 _BETWEEN, _APART = 0.12, 0.5  # space between two lines over the height of what is small, at least and at most
 _LEADS = 1.4  # function over what is small, where that is more than it must be: a step of ISO 3098
 _LARGEST_MM = 7.0
 _TOLD = 0.03  # by less two heights of type look alike
-_TINY = 1 - 1e-9  # against rounding, where what just fits is measured again
+_ROUNDING = 1e-9
+_TINY = 1 - _ROUNDING  # against rounding, where what just fits is measured again
 
-Lines = tuple[tuple[int, ...], ...]
-"""What stands beside the function, then each line below it, as numbers of the small texts."""
+Group = tuple[int, ...]
+"""What stands in one line, as numbers of the small texts."""
+Lines = tuple[Group, tuple[Group, ...]]
+"""What stands beside the function, and each line below it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,19 +43,12 @@ class _Line(NamedTuple):
     above: float
     below: float
 
-    @property
-    def height(self) -> float:
-        """Return how high it is, with the space to the line above it."""
-        return self.above + self.below + _BETWEEN
 
-
-@dataclass(frozen=True, slots=True)
-class _Heights:
+class _Heights(NamedTuple):
     """How high what is small, and the function, can be in one arrangement."""
 
     small_mm: float
     function_mm: float
-    lines: Lines
 
     def beats(self, other: _Heights) -> bool:
         """Tell whether its type is larger, by what an eye can tell: first what is small, then the function."""
@@ -67,13 +63,39 @@ def arrange(function: str, small: Sequence[str], room: Box, least_mm: float) -> 
     The function comes first, what is small beside it and in lines below it, in reading order.
     """
     head, measured = _measured(function, bold=True), [_measured(text) for text in small]
-    best: _Heights | None = None
+    most = _most_below(head, measured, room, least_mm)
+    if most is None:
+        return None
+    joined = {group: _joined(small, measured, group) for group in _groups(len(small))}
+    too_wide = {group for group, line in joined.items() if line.width * least_mm > room.width_mm}
+    best: tuple[_Heights, Lines] | None = None
     for lines in _arrangements(len(small)):
-        joined = [_joined(small, measured, group) for group in lines]
-        heights = _heights(head, joined, lines, room, least_mm)
-        if heights is not None and (best is None or heights.beats(best)):
-            best = heights
-    return list(_placed(function, small, best, room)) if best is not None else None
+        beside, below = lines
+        if len(below) > most or not too_wide.isdisjoint(below):
+            continue
+        heights = _heights(head, joined[beside], [joined[group] for group in below], room, least_mm)
+        if heights is not None and (best is None or heights.beats(best[0])):
+            best = heights, lines
+    return list(_placed(function, small, *best, room)) if best is not None else None
+
+
+def _most_below(head: _Line, measured: Sequence[_Line], room: Box, least_mm: float) -> int | None:
+    """Return how many lines there is room for below the function at the least height; nothing if they hold too little.
+
+    That is a bound, quickly told, for most labels have no room for all that could be said.
+    """
+    low = min((line.above + line.below for line in measured), default=0.0) + _BETWEEN
+    most = int((room.height_mm / least_mm - head.above - head.below) / low + _ROUNDING)
+    beside = max(room.width_mm / least_mm - head.width, 0.0)
+    if sum(line.width for line in measured) > most * room.width_mm / least_mm + beside:
+        return None
+    return most
+
+
+@cache
+def _groups(count: int) -> tuple[Group, ...]:
+    """Return what can stand in one line."""
+    return tuple(dict.fromkeys(group for beside, below in _arrangements(count) for group in (beside, *below)))
 
 
 @cache
@@ -86,18 +108,21 @@ def _arrangements(count: int) -> tuple[Lines, ...]:
     for last_beside in (False, True):
         rest = tuple(range(count - last_beside)) if count else ()
         for cut in range(1 << len(rest)):  # a bit for each text that begins a line
-            groups: list[tuple[int, ...]] = [()]
+            groups: list[Group] = [()]
             for i in rest:
                 if cut >> i & 1:
                     groups.append(())
                 groups[-1] += (i,)
             if not last_beside or not count:
-                ways[tuple(groups)] = None
+                ways[groups[0], tuple(groups[1:])] = None
             elif not groups[0]:
-                ways[((count - 1,), *groups[1:])] = None
-    return tuple(sorted(ways, key=lambda lines: (not any({0, 1} <= {*group} for group in lines), len(lines))))
+                ways[(count - 1,), tuple(groups[1:])] = None
+    return tuple(
+        sorted(ways, key=lambda way: (not any({0, 1} <= {*group} for group in (way[0], *way[1])), len(way[1])))
+    )
 
 
+@lru_cache(KEPT)
 def _measured(text: str, *, bold: bool = False) -> _Line:
     reach = extent(text, 1, bold)
     return _Line(width_mm(text, 1, bold) + sum(overhang_mm(text, 1, bold)), reach.above_mm, reach.below_mm)
@@ -108,18 +133,23 @@ def _between(text: str) -> str:
     return " " if text[:1] in "→—" else " · "
 
 
-def _joined(small: Sequence[str], measured: Sequence[_Line], group: Sequence[int]) -> _Line:
+def _joined(small: Sequence[str], measured: Sequence[_Line], group: Group) -> _Line:
     if not group:
         return _Line(0.0, 0.0, 0.0)
-    width = sum(measured[i].width for i in group) + sum(width_mm(_between(small[i]), 1) for i in group[1:])
-    return _Line(width, max(measured[i].above for i in group), max(measured[i].below for i in group))
+    width, above, below = measured[group[0]]
+    for i in group[1:]:
+        line = measured[i]
+        width += line.width + width_mm(_between(small[i]), 1)
+        above, below = max(above, line.above), max(below, line.below)
+    return _Line(width, above, below)
 
 
-def _heights(head: _Line, joined: Sequence[_Line], lines: Lines, room: Box, least: float) -> _Heights | None:
+def _heights(head: _Line, beside: _Line, below: Sequence[_Line], room: Box, least: float) -> _Heights | None:
     """Return the largest heights of one arrangement: of what is small first, as long as the function leads."""
-    beside, below = joined[0], joined[1:]
-    width = room.width_mm - (2 * GAP_MM if lines[0] else 0)
-    widest, low = max((line.width for line in below), default=0.0), sum(line.height for line in below)
+    width = room.width_mm - (2 * GAP_MM if beside.width else 0)
+    widest, low = 0.0, _BETWEEN * len(below)
+    for line in below:
+        widest, low = max(widest, line.width), low + line.above + line.below
     first = max(_LEADS * head.above, beside.above) + max(_LEADS * head.below, beside.below)
     small = min(
         _part(width, _LEADS * head.width + beside.width),
@@ -138,7 +168,7 @@ def _heights(head: _Line, joined: Sequence[_Line], lines: Lines, room: Box, leas
         _part(high - small * beside.above, head.below),
         _LARGEST_MM,
     )
-    return _Heights(small, function, lines) if function >= least else None
+    return _Heights(small, function) if function >= least else None
 
 
 def _part(room: float, unit: float) -> float:
@@ -146,18 +176,18 @@ def _part(room: float, unit: float) -> float:
     return room / unit * _TINY if unit > 0 else _LARGEST_MM
 
 
-def _placed(function: str, small: Sequence[str], heights: _Heights, room: Box) -> Iterator[SetText]:
+def _placed(function: str, small: Sequence[str], heights: _Heights, lines: Lines, room: Box) -> Iterator[SetText]:
     """Set an arrangement in the middle of the room; a last text that stands beside the function ends at the right."""
     height, s = heights.function_mm, heights.small_mm
     head = extent(function, height, True)
-    texts = [_said(small, group) for group in heights.lines]
+    texts = [_said(small, group) for group in (lines[0], *lines[1])]
     reaches = [extent(text, s) for text in texts]
     above, below = max(head.above_mm, reaches[0].above_mm), max(head.below_mm, reaches[0].below_mm)
     used = above + below + sum(reach.above_mm + reach.below_mm for reach in reaches[1:])
     between = min((room.height_mm - used) / max(len(reaches) - 1, 1), _APART * s)
     base = room.y_mm + (room.height_mm - used - between * (len(reaches) - 1)) / 2 + above
     yield _from(room.x_mm, base, function, height, bold=True)
-    at_right = heights.lines[0][:1] > (0,)
+    at_right = lines[0][:1] > (0,)
     if texts[0] and not at_right:
         after = room.x_mm + height * _measured(function, bold=True).width + 2 * GAP_MM
         yield _from(after, base, texts[0], s)
@@ -174,5 +204,5 @@ def _from(left_mm: float, base_mm: float, text: str, height_mm: float, *, bold: 
     return SetText(left_mm + overhang_mm(text, height_mm, bold)[0], base_mm, text, height_mm, bold)
 
 
-def _said(small: Sequence[str], group: Sequence[int]) -> str:
+def _said(small: Sequence[str], group: Group) -> str:
     return "".join((_between(small[i]) if i != group[0] else "") + small[i] for i in group)

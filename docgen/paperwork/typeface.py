@@ -16,7 +16,7 @@ from typing import Any, NamedTuple
 from reportlab.pdfbase.ttfonts import TTFont
 
 _FILES = {False: "SourceSansPro-Regular.ttf", True: "SourceSansPro-Semibold.ttf"}
-_KEPT = 4096  # texts whose measures are kept: more than stand on a page, so that memory does not grow with pages
+KEPT = 4096  # texts whose measures are kept: more than stand on a page, so that memory does not grow with pages
 NAMES = {False: "Regular", True: "Semibold"}
 
 
@@ -75,7 +75,7 @@ def size_mm(height_mm: float, bold: bool) -> float:
     return height_mm * 1000 / _face(bold)[0]
 
 
-@lru_cache(_KEPT)
+@lru_cache(KEPT)
 def _unit_width(text: str, bold: bool) -> float:
     capital, widths, _ = _face(bold)
     return sum(widths.get(ord(character), 600) for character in text) / capital
@@ -86,7 +86,7 @@ def width_mm(text: str, height_mm: float, bold: bool = False) -> float:
     return _unit_width(text, bold) * height_mm
 
 
-@lru_cache(_KEPT)
+@lru_cache(KEPT)
 def _unit_extent(text: str, bold: bool) -> Extent:
     capital, _, glyphs = _face(bold)
     every = _bounds(bold)
