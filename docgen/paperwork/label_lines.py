@@ -8,10 +8,11 @@ from functools import cache, lru_cache
 from typing import NamedTuple
 
 from docgen.paperwork.marks import Box
-from docgen.paperwork.typeface import KEPT, extent, overhang_mm, width_mm
+from docgen.paperwork.typeface import KEPT, Extent, extent, overhang_mm, width_mm
 
 GAP_MM = 1.2
 _BETWEEN, _APART = 0.12, 0.5  # space between two lines over the height of what is small, at least and at most
+_FOLDED = 0.2  # space between the two lines of a folded function over its height
 _LEADS = 1.4  # function over what is small, where that is more than it must be: a step of ISO 3098
 _LARGEST_MM = 7.0
 _TOLD = 0.03  # by less two heights of type look alike
@@ -60,9 +61,11 @@ class _Heights(NamedTuple):
 def arrange(function: str, small: Sequence[str], room: Box, least_mm: float) -> list[SetText] | None:
     """Return a function and what is said in small type set in a room, as large as it can be; nothing if under a least.
 
-    The function comes first, what is small beside it and in lines below it, in reading order.
+    The function comes first, folded once at a blank if one line is too short for it; what is small beside it and in
+    lines below it, in reading order.
     """
-    head, measured = _measured(function, bold=True), [_measured(text) for text in small]
+    folded = _folded(function, room.width_mm / least_mm)
+    head, measured = _stacked(folded), [_measured(text) for text in small]
     most = _most_below(head, measured, room, least_mm)
     if most is None:
         return None
@@ -76,7 +79,23 @@ def arrange(function: str, small: Sequence[str], room: Box, least_mm: float) -> 
         heights = _heights(head, joined[beside], [joined[group] for group in below], room, least_mm)
         if heights is not None and (best is None or heights.beats(best[0])):
             best = heights, lines
-    return list(_placed(function, small, *best, room)) if best is not None else None
+    return list(_placed(folded, head, small, *best, room)) if best is not None else None
+
+
+def _folded(function: str, room: float) -> tuple[str, ...]:
+    """Return a function in one line, or in the two that are shortest if it is longer than the room at a height of 1."""
+    blanks = [i for i, character in enumerate(function) if character == " "]
+    if _measured(function, bold=True).width <= room or not blanks:
+        return (function,)
+    ways = [(function[:i], function[i + 1 :]) for i in blanks]
+    return min(ways, key=lambda lines: max(_measured(line, bold=True).width for line in lines))
+
+
+def _stacked(folded: Sequence[str]) -> _Line:
+    """Return the measures of a function in one or two lines, from the base line of the last."""
+    *first, last = (_measured(line, bold=True) for line in folded)
+    above = last.above + sum(line.above + line.below + _FOLDED for line in first)
+    return _Line(max(line.width for line in (*first, last)), above, last.below)
 
 
 def _most_below(head: _Line, measured: Sequence[_Line], room: Box, least_mm: float) -> int | None:
@@ -176,20 +195,25 @@ def _part(room: float, unit: float) -> float:
     return room / unit * _TINY if unit > 0 else _LARGEST_MM
 
 
-def _placed(function: str, small: Sequence[str], heights: _Heights, lines: Lines, room: Box) -> Iterator[SetText]:
+def _placed(
+    folded: Sequence[str], unit: _Line, small: Sequence[str], heights: _Heights, lines: Lines, room: Box
+) -> Iterator[SetText]:
     """Set an arrangement in the middle of the room; a last text that stands beside the function ends at the right."""
     height, s = heights.function_mm, heights.small_mm
-    head = extent(function, height, True)
+    head = Extent(height * unit.above, height * unit.below)
     texts = [_said(small, group) for group in (lines[0], *lines[1])]
     reaches = [extent(text, s) for text in texts]
     above, below = max(head.above_mm, reaches[0].above_mm), max(head.below_mm, reaches[0].below_mm)
     used = above + below + sum(reach.above_mm + reach.below_mm for reach in reaches[1:])
     between = min((room.height_mm - used) / max(len(reaches) - 1, 1), _APART * s)
     base = room.y_mm + (room.height_mm - used - between * (len(reaches) - 1)) / 2 + above
-    yield _from(room.x_mm, base, function, height, bold=True)
+    for line in folded[:-1]:
+        down = height * (unit.above - _measured(line, bold=True).above)
+        yield _from(room.x_mm, base - down, line, height, bold=True)
+    yield _from(room.x_mm, base, folded[-1], height, bold=True)
     at_right = lines[0][:1] > (0,)
     if texts[0] and not at_right:
-        after = room.x_mm + height * _measured(function, bold=True).width + 2 * GAP_MM
+        after = room.x_mm + height * unit.width + 2 * GAP_MM
         yield _from(after, base, texts[0], s)
     edge = base + below
     for text, reach in zip(texts[1:], reaches[1:], strict=True):

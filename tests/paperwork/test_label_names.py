@@ -127,7 +127,8 @@ def labels_on(pages: list[PrintedPage], circuits: list[Circuit]) -> Any:
             bold = [t for t in texts if t.bold]
             if not bold:
                 continue
-            circuit = by_function[squeezed(bold[0].text)]  # a clipped one would not be there
+            # In one line or two; a clipped one would not be there.
+            circuit = by_function[squeezed("".join(text.text for text in bold))]
             flat = 3.14159265 * LEADS[circuit.lead][0] / 2
             zone = Box(x + ends, y + edges, x + length - ends, y + flat - edges)
             yield Label(circuit, page, zone, texts)

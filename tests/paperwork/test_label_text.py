@@ -148,3 +148,31 @@ def test_on_a_single_wire_the_mark_is_kept_longest() -> None:
         # Function and mark at the least height, with 2.4 mm between them, are all that is left.
         least = width_mm("RUD", 2.0, bold=True) + width_mm("C5A22N", 2.0) + 2.4 + 4.0 + BAR_MM
         assert least <= shortest < least + 1.5
+
+
+def test_a_function_too_long_for_a_line_is_folded_once_at_a_blank() -> None:
+    # Long names wrap once, `pages.md`. At 2.5 mm one line is over 52.8 mm long, its halves are not; two lines of it and
+    # two of what is small are at most 4 × 4.05 mm high.
+    name = "RUDDER and tail wheel steering, long"
+    length = 60 - 4.0 - BAR_MM
+    assert width_mm(name, 2.5, bold=True) > length > 2 * width_mm(name, 2.5, bold=True) / 3
+    found = placed(label(name, "receiver 4", "rudder", "C5A22"), 60, 4 * LINE * 2.5 + 0.8, 2.5)
+    assert found is not None
+    bold = [piece for piece in found.pieces if piece.bold]
+    assert " ".join(piece.text for piece in bold) == name
+    assert len(bold) == 2
+    assert bold[0].base_mm < bold[1].base_mm < min(piece.base_mm for piece in found.pieces if not piece.bold) + 1e-9
+    # Between the ink of the two lines: descender 0.35 and ascender 1.15 at most of the height of capitals.
+    assert bold[1].base_mm - bold[0].base_mm >= bold[0].height_mm
+    assert all(width_mm(piece.text, piece.height_mm, bold=piece.bold) <= length for piece in found.pieces)
+    assert any("C5A22 · rev A" in piece.text for piece in found.pieces)
+
+
+def test_a_function_that_fits_in_one_line_is_not_folded() -> None:
+    chance = random.Random(3)
+    for _ in range(100):
+        name = f"{words(chance, 12)} {words(chance, 12)}"
+        found = placed(label(name, "receiver 4", "rudder", "C5A22"), 60, 20, 1.6)
+        if width_mm(name, 1.6, bold=True) <= 52.6:
+            assert found is not None
+            assert name in [piece.text for piece in found.pieces]
