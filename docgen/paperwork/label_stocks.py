@@ -100,6 +100,9 @@ def _lacks(item: LabelItem, label: SetLabel) -> Iterator[Finding]:
         only = "function and mark" if item.text.of_wire else "function"
         sentence = f"{_what(item)} has room for its {only} only, not for {shown(item.text.here.text)}."
         yield _finding(item, "type", sentence, shorter)
+    elif label.lacks == "lead":
+        sentence = f"{_what(item)} has room for its function and place only, not for which lead it is."
+        yield _finding(item, "type", sentence, shorter)
     elif label.lacks == "revision":
         yield _finding(item, "type", f"{_what(item)} has no room to say its revision.", shorter)
     elif label.lacks == "supply" and item.text.supply is not None:

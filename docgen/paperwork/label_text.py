@@ -19,7 +19,7 @@ class LabelText:
     """What a label says: function; where this end goes and the other; mark; revision it last changed in.
 
     `supply` is said where the lead feeds a receiver or a unit: the packs behind it. `lead` is the letter of the lead
-    where its circuit has several, so that the two halves of a joint are told apart. One in the `middle` of a wire says
+    at a joint where its circuit has several, so that the two halves are told apart. One in the `middle` of a wire says
     so: `here` is then the end that its bar faces. What names a single wire is its mark: on a label `of_wire` it is
     kept longest.
     """
@@ -39,7 +39,7 @@ class LabelText:
 class SetLabel:
     """A label as set: size of the flat tube, its texts, and what it must say but has no room for.
 
-    That is nothing, the `supply`, the `revision`, or even the `place` where this end goes.
+    That is nothing, the `supply`, the `revision`, the `lead` too, or even the `place` where this end goes.
     """
 
     length_mm: float
@@ -85,8 +85,8 @@ def set_label(
 
     Args:
         text: what it says; to fit, first the mark is left out, then the far end, the supply, the revision,
-            at last all but the function; of a single wire first the far end, then the revision, at last all but
-            function and mark.
+            which lead it is, at last all but the function; of a single wire first the far end, then the revision,
+            at last all but function and mark.
         lengths_mm: least and most length; the label is as long as its text needs.
         flat_mm: height of what is printed on, as of flat tube.
         clear: what stays free of ink.
@@ -119,17 +119,19 @@ def _ways(text: LabelText) -> list[tuple[tuple[str, ...], str]]:
     here, far = text.here.text, text.far.text
     said_far = f"→ {far}"
     rev = f"rev {text.since}"
-    lead_revs = [f"lead {text.lead} · {rev}", f"{text.lead} {rev}"] if text.lead else [rev]
+    lead = f"lead {text.lead}" if text.lead else ""
+    lead_rev = f"{lead} · {rev}" if lead else rev
     with_far = [supply] if supply and supply not in (here, far) else []
     alone = [supply] if supply and supply != here else []
     ways = [
         ((here, said_far, *with_far, f"{text.mark.text} · {rev}"), ""),
-        *(((here, said_far, *with_far, lead_rev), "") for lead_rev in lead_revs),
-        *(((here, *alone, lead_rev), "") for lead_rev in lead_revs),
+        ((here, said_far, *with_far, lead_rev), ""),
+        *([((here, said_far, *with_far, rev), "")] if lead else []),
+        ((here, *alone, lead_rev), ""),
+        *([((here, lead_rev), "supply")] if alone else []),
+        *([((here, lead), "revision")] if lead else []),
+        ((here,), "lead" if lead else "revision"),
     ]
-    if alone:
-        ways += [((here, lead_rev), "supply") for lead_rev in lead_revs]
-    ways.append(((here, text.lead) if text.lead else (here,), "revision"))
     return [*ways, ((), "place")]
 
 

@@ -129,7 +129,7 @@ def _lead_label(harness: Harness, lead: Lead, index: int) -> LabelItem:
     mark = Said(marks_text(lead), lead.position)
     since = harness.aircraft.revision.text
     text = LabelText(
-        lead.label, _in_the_hand(here), end_said(far), mark, since, _supply(harness, lead), _letter(harness, lead)
+        lead.label, _in_the_hand(here), end_said(far), mark, since, _supply(harness, lead), _letter(harness, lead, here)
     )
     return LabelItem(
         key=(lead.circuit, lead.segment, "from" if index == 0 else "to"),
@@ -163,8 +163,9 @@ def _supply(harness: Harness, lead: Lead) -> Said | None:
     return Said("+".join(packs), lead.position) if packs else None
 
 
-def _letter(harness: Harness, lead: Lead) -> str:
-    return lead.segment if len(harness.circuits[lead.circuit].leads) > 1 else ""
+def _letter(harness: Harness, lead: Lead, end: End) -> str:
+    """Return the letter of a lead at a joint, where another lead of its circuit goes to the same contacts."""
+    return lead.segment if end.kind == "half" and len(harness.circuits[lead.circuit].leads) > 1 else ""
 
 
 def _heat_c(harness: Harness, lead: Lead) -> float | None:
@@ -188,7 +189,7 @@ def _wire_labels(harness: Harness, lead: Lead, wire: Wire) -> Iterator[LabelItem
         here, far = [Said(_wire_end(lead, wire, i), lead.ends[i].said.position) for i in (index, 1 - index)]
         where = ("middle" if len(ends) == 1 else "from") if index == 0 else "to"
         since = harness.aircraft.revision.text
-        mark, letter = Said(wire.mark, lead.position), _letter(harness, lead)
+        mark, letter = Said(wire.mark, lead.position), _letter(harness, lead, lead.ends[index])
         middle = where == "middle"
         text = LabelText(lead.label, here, far, mark, since, lead=letter, of_wire=True, middle=middle)
         key = (lead.circuit, lead.segment, wire.role, where)

@@ -176,3 +176,35 @@ def test_a_function_that_fits_in_one_line_is_not_folded() -> None:
         if width_mm(name, 1.6, bold=True) <= 52.6:
             assert found is not None
             assert name in [piece.text for piece in found.pieces]
+
+
+def test_the_two_halves_of_a_joint_never_read_alike_without_a_caution() -> None:
+    # Both have the same contacts: the far end tells them apart, or the lead in a word; a letter alone is a riddle.
+    halves = [
+        replace(label("AIL L", "left-root 1–3", far, f"C1{letter}22 C2{letter}22", "pack"), lead=letter)
+        for far, letter in (("receiver 1", "A"), ("aileron-servo", "B"))
+    ]
+    seen = set()
+    for length in range(120, 20, -1):
+        said_there = []
+        for half in halves:
+            found = placed(half, length, 3.0 + 0.8, 2.0)
+            assert found is not None
+            text = " · ".join(piece.text for piece in found.pieces)
+            assert not {"A", "B"} & set(text.replace(" → ", " · ").split(" · "))
+            assert "A rev" not in text
+            assert "B rev" not in text
+            parts = {"far": half.far.text, "lead": f"lead {half.lead}", "revision": "rev A", "place": half.here.text}
+            seen.add((*(name for name, part in parts.items() if part in text), "lacks", found.lacks))
+            said_there.append((text, found.lacks))
+        [one, other] = said_there
+        assert one[0] != other[0] or {one[1], other[1]} <= {"lead", "place"}
+    assert seen == {
+        ("far", "revision", "place", "lacks", ""),
+        ("far", "lead", "revision", "place", "lacks", ""),
+        ("lead", "revision", "place", "lacks", ""),
+        ("lead", "revision", "place", "lacks", "supply"),
+        ("lead", "place", "lacks", "revision"),
+        ("place", "lacks", "lead"),
+        ("lacks", "place"),
+    }
