@@ -775,6 +775,21 @@ def test_both_ends_of_a_lead_that_feeds_a_receiver_or_a_unit_say_which_supply(
     assert len(re.findall(r"\bright-pack\b", said)) == 6 * times
 
 
+@pytest.mark.parametrize(("mode", "ends"), [("lead", 2), ("wire", 2 * 2)])
+def test_the_supply_is_never_taken_for_the_far_end(
+    labels: Callable[..., list[PrintedPage]], aircraft_folder: AircraftFolder, mode: str, ends: int
+) -> None:
+    # A unit between pack and receiver, so that no end of the lead to the receiver is at the pack; it has two wires,
+    # long enough for labels at both ends.
+    unit = "  unit: {kind: power unit, place: radio-tray, ports: [{plug: power-2, names: [IN, OUT], contacts: pins}]}\n"
+    feed = "  feed: {from: unit OUT, to: receiver BATT, lead: power-20, lengths: {A: 200 mm}}\n"
+    harness = [("equipment:\n", f"equipment:\n{unit}"), ("to: receiver BATT", "to: unit IN")]
+    folder = aircraft_folder({"harness.yaml": [*harness, ("circuits:\n", f"circuits:\n{feed}")]})
+    pages = labels(each(folder, f"{mode}, least_type: 1 mm"), "--only", "feed", "--stock", "flags-a4")
+    said = said_on(pages).replace("\n", " ")
+    assert said.count("from pack") == len(re.findall(r"\bpack\b", said)) == 2 * ends  # flags say all twice
+
+
 # In each panel a receiver that a pack of its own feeds over commons of the joint, and an engine unit that the radio's
 # receiver commands and the same commons feed.
 UNITS = """  <side>-wing-pack:

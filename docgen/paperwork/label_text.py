@@ -115,18 +115,15 @@ def _ways(text: LabelText) -> list[tuple[tuple[str, ...], str]]:
     """Return what is said beside and below the function, less and less of it, and what is then missed."""
     if text.of_wire:
         return _ways_of_wire(text)
-    supply = text.supply.text if text.supply is not None else ""
-    here, far = text.here.text, text.far.text
-    said_far = f"→ {far}"
+    here, far = text.here.text, f"→ {text.far.text}"
+    with_far, alone = _supply(text)
     rev = f"rev {text.since}"
     lead = f"lead {text.lead}" if text.lead else ""
     lead_rev = f"{lead} · {rev}" if lead else rev
-    with_far = [supply] if supply and supply not in (here, far) else []
-    alone = [supply] if supply and supply != here else []
     ways = [
-        ((here, said_far, *with_far, f"{text.mark.text} · {rev}"), ""),
-        ((here, said_far, *with_far, lead_rev), ""),
-        *([((here, said_far, *with_far, rev), "")] if lead else []),
+        ((here, far, *with_far, f"{text.mark.text} · {rev}"), ""),
+        ((here, far, *with_far, lead_rev), ""),
+        *([((here, far, *with_far, rev), "")] if lead else []),
         ((here, *alone, lead_rev), ""),
         *([((here, lead_rev), "supply")] if alone else []),
         *([((here, lead), "revision")] if lead else []),
@@ -138,11 +135,25 @@ def _ways(text: LabelText) -> list[tuple[tuple[str, ...], str]]:
 def _ways_of_wire(text: LabelText) -> list[tuple[tuple[str, ...], str]]:
     here, far, mark = text.here.text, text.far.text, text.mark.text
     here, far = (f"middle: {here}", f"— {far}") if text.middle else (here, f"→ {far}")
+    with_far, alone = _supply(text)
     mark_rev = f"{mark} · rev {text.since}"
-    ways = [((here, far, mark_rev), ""), ((here, mark_rev), ""), ((here, mark), "revision")]
-    if text.middle:
-        ways.append((("middle", mark), "place"))
+    ways = [
+        ((here, far, *with_far, mark_rev), ""),
+        ((here, *alone, mark_rev), ""),
+        *([((here, mark_rev), "supply")] if alone else []),
+        ((here, mark), "revision"),
+        *([(("middle", mark), "place")] if text.middle else []),
+    ]
     return [*ways, ((mark,), "place")]
+
+
+def _supply(text: LabelText) -> tuple[list[str], list[str]]:
+    """Return what is said of the supply beside both ends and beside this one, where neither says it itself."""
+    if text.supply is None:
+        return [], []
+    said, packs = [f"from {text.supply.text}"], text.supply.text
+    here, far = (packs == end.text.split()[0] for end in (text.here, text.far))
+    return ([] if here or far else said), ([] if here else said)
 
 
 def _trimmed(pieces: list[SetText], lengths_mm: tuple[float, float], clear: Clear) -> tuple[list[SetText], float]:

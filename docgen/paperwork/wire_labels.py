@@ -191,7 +191,8 @@ def _wire_labels(harness: Harness, lead: Lead, wire: Wire) -> Iterator[LabelItem
         since = harness.aircraft.revision.text
         mark, letter = Said(wire.mark, lead.position), _letter(harness, lead, lead.ends[index])
         middle = where == "middle"
-        text = LabelText(lead.label, here, far, mark, since, lead=letter, of_wire=True, middle=middle)
+        supply = _supply(harness, lead)
+        text = LabelText(lead.label, here, far, mark, since, supply, letter, of_wire=True, middle=middle)
         key = (lead.circuit, lead.segment, wire.role, where)
         passes = diameter
         if harness.labels.fit == "after":  # one in the middle comes on from the end where it passes more easily

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+import re
 from dataclasses import replace
 
 import pytest
@@ -112,7 +113,7 @@ def test_less_and_less_is_said_in_a_stated_order_and_what_is_missed_is_told() ->
         found = placed(text, length, 3.0 + 0.8, 2.0)
         assert found is not None
         said_there = " ".join(piece.text for piece in found.pieces)
-        parts = {"mark": "C5A22", "far": "rudder", "supply": "pack", "revision": "rev A", "place": "receiver 4"}
+        parts = {"mark": "C5A22", "far": "rudder", "supply": "from pack", "revision": "rev A", "place": "receiver 4"}
         missing = tuple(name for name, part in parts.items() if part not in said_there)
         if missing not in left_out:
             left_out.append(missing)
@@ -129,7 +130,7 @@ def test_less_and_less_is_said_in_a_stated_order_and_what_is_missed_is_told() ->
 
 def test_on_a_single_wire_the_mark_is_kept_longest() -> None:
     # AC 43.13-1B 11-208: the mark is what names a wire. In one line of 3 mm at 2 mm, shorter and shorter.
-    whole = label("RUD", "receiver 4 contact 1", "rudder 1", "C5A22N")
+    whole = label("RUD", "receiver 4 contact 1", "rudder 1", "C5A22N", "pack")
     for middle in (False, True):
         left_out, shortest = [], 0
         for length in range(120, 14, -1):
@@ -139,12 +140,13 @@ def test_on_a_single_wire_the_mark_is_kept_longest() -> None:
                 break
             said_there = " ".join(piece.text for piece in found.pieces)
             assert "C5A22N" in said_there
-            parts = {"far": "rudder 1", "revision": "rev A", "place": "receiver 4 contact 1"}
+            parts = {"far": "rudder 1", "supply": "from pack", "revision": "rev A", "place": "receiver 4 contact 1"}
             missing = tuple(name for name, part in parts.items() if part not in said_there)
             if missing not in left_out:
                 left_out.append(missing)
             assert found.lacks == (missing[-1] if len(missing) > 1 else "")
-        assert left_out == [(), ("far",), ("far", "revision"), ("far", "revision", "place")]
+        order = ("far", "supply", "revision", "place")
+        assert left_out == [order[:count] for count in range(5)]
         # Function and mark at the least height, with 2.4 mm between them, are all that is left.
         least = width_mm("RUD", 2.0, bold=True) + width_mm("C5A22N", 2.0) + 2.4 + 4.0 + BAR_MM
         assert least <= shortest < least + 1.5
@@ -208,3 +210,21 @@ def test_the_two_halves_of_a_joint_never_read_alike_without_a_caution() -> None:
         ("place", "lacks", "lead"),
         ("lacks", "place"),
     }
+
+
+@pytest.mark.parametrize("of_wire", [False, True])
+def test_a_supply_that_an_end_names_is_not_said_again(of_wire: bool) -> None:
+    contact = " 1" if of_wire else ""
+    pack, unit = f"pack OUT{contact}", f"unit IN{contact}"
+    for here, far, length, times in (
+        (pack, unit, 120, 1),
+        (pack, unit, 45, 1),
+        (unit, pack, 120, 1),
+        (unit, pack, 65, 1),
+    ):
+        text = replace(label("RX", here, far, "P1A20", "pack"), of_wire=of_wire)
+        found = placed(text, length, 3.0 + 0.8, 1.6)
+        assert found is not None
+        said_there = " ".join(piece.text for piece in found.pieces)
+        assert len(re.findall(r"\bpack\b", said_there)) == times
+        assert ("from pack" in said_there) == (here == unit and "→" not in said_there)
