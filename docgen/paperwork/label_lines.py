@@ -11,7 +11,9 @@ from docgen.paperwork.marks import Box
 from docgen.paperwork.typeface import KEPT, Extent, extent, overhang_mm, width_mm
 
 GAP_MM = 1.2
-_BETWEEN, _APART = 0.12, 0.5  # space between two lines over the height of what is small, at least and at most
+# Space between two lines over the height of what is small: where type at its least has no more room, so that lines
+# don't seem to touch, and at most.
+_TIGHT, _BETWEEN, _APART = 0.12, 0.2, 0.5
 _FOLDED = 0.2  # space between the two lines of a folded function over its height
 _LEADS = 1.4  # function over what is small, where that is more than it must be: a step of ISO 3098
 _LARGEST_MM = 7.0
@@ -103,7 +105,7 @@ def _most_below(head: _Line, measured: Sequence[_Line], room: Box, least_mm: flo
 
     That is a bound, quickly told, for most labels have no room for all that could be said.
     """
-    low = min((line.above + line.below for line in measured), default=0.0) + _BETWEEN
+    low = min((line.above + line.below for line in measured), default=0.0) + _TIGHT
     most = int((room.height_mm / least_mm - head.above - head.below) / low + _ROUNDING)
     beside = max(room.width_mm / least_mm - head.width, 0.0)
     if sum(line.width for line in measured) > most * room.width_mm / least_mm + beside:
@@ -166,28 +168,33 @@ def _joined(small: Sequence[str], measured: Sequence[_Line], group: Group) -> _L
 def _heights(head: _Line, beside: _Line, below: Sequence[_Line], room: Box, least: float) -> _Heights | None:
     """Return the largest heights of one arrangement: of what is small first, as long as the function leads."""
     width = room.width_mm - (2 * GAP_MM if beside.width else 0)
-    widest, low = 0.0, _BETWEEN * len(below)
+    widest = low = 0.0
     for line in below:
         widest, low = max(widest, line.width), low + line.above + line.below
+    apart, tight = low + _BETWEEN * len(below), low + _TIGHT * len(below)
     first = max(_LEADS * head.above, beside.above) + max(_LEADS * head.below, beside.below)
     small = min(
         _part(width, _LEADS * head.width + beside.width),
         _part(room.width_mm, widest),
-        _part(room.height_mm, first + low),
+        _part(room.height_mm, first + apart),
         _LARGEST_MM / _LEADS,
     )
     small = max(small, least)
-    high = room.height_mm - small * low
-    if small * widest > room.width_mm or small * (beside.above + beside.below) > high:
+    longest = _part(width - small * beside.width, head.width)
+    if small * widest > room.width_mm or longest < least:
         return None
-    function = min(
-        _part(width - small * beside.width, head.width),
-        _part(high, head.above + head.below),
-        _part(high - small * beside.below, head.above),
-        _part(high - small * beside.above, head.below),
-        _LARGEST_MM,
-    )
-    return _Heights(small, function) if function >= least else None
+    for used in (apart, tight):
+        high = room.height_mm - small * used
+        function = min(
+            longest,
+            _part(high, head.above + head.below),
+            _part(high - small * beside.below, head.above),
+            _part(high - small * beside.above, head.below),
+            _LARGEST_MM,
+        )
+        if function >= least and small * (beside.above + beside.below) <= high:
+            return _Heights(small, function)
+    return None
 
 
 def _part(room: float, unit: float) -> float:

@@ -7,7 +7,7 @@ import re
 from collections import Counter
 from collections.abc import Iterator
 from functools import cache
-from itertools import product
+from itertools import pairwise, product
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -195,9 +195,9 @@ def labels_on(example: str, stock: str, pages: list[PrintedPage]) -> list[Label]
     return found
 
 
-def quick_and_every(pairs: list[tuple[str, str]]) -> pytest.MarkDecorator:
+def quick_and_every(pairs: list[tuple[str, str]], quick: list[tuple[str, str]] = QUICK) -> pytest.MarkDecorator:
     return pytest.mark.parametrize(
-        ("example", "stock"), [pytest.param(*pair, marks=[] if pair in QUICK else [pytest.mark.long]) for pair in pairs]
+        ("example", "stock"), [pytest.param(*pair, marks=[] if pair in quick else [pytest.mark.long]) for pair in pairs]
     )
 
 
@@ -293,10 +293,7 @@ def test_no_type_is_under_the_least_height_when_shrunk(on_stock: Any, example: s
             assert least >= least_mm(example) - 1e-3, label.function.text
 
 
-@pytest.mark.parametrize(
-    ("example", "stock"),
-    [pytest.param(*pair, marks=[] if pair[1] == "carrier-a4" else [pytest.mark.long]) for pair in EVERY],
-)
+@quick_and_every(EVERY, [("wren", "carrier-a4"), ("fulmar", "carrier-a4")])
 def test_the_function_leads_wherever_what_is_small_can_give_way(on_stock: Any, example: str, stock: str) -> None:
     # Read first, `pages.md`: a fifth over what is small, which shrinks to its least height before they come nearer.
     checked = 0
@@ -309,6 +306,42 @@ def test_the_function_leads_wherever_what_is_small_can_give_way(on_stock: Any, e
         assert at_least or label.function.capital_mm >= 1.2 * max(small) - 1e-3, label.function.text
         checked += not at_least
     assert checked > 0 or stock != "carrier-a4"
+
+
+def lines_of(label: Label, function_mm: float) -> list[tuple[float, float]]:
+    """Return where the ink of each line of a label would begin and end, from above, with its function so high."""
+    found: dict[float, tuple[float, float]] = {}
+    for text in label.texts:
+        base, part = round(text.base_mm, 2), function_mm / text.capital_mm if text.bold else 1.0
+        top, bottom = found.get(base, (math.inf, -math.inf))
+        inked = (base + part * (side - text.base_mm) for side in (text.box.top, text.box.bottom))
+        found[base] = min(top, next(inked)), max(bottom, next(inked))
+    return [found[base] for base in sorted(found)]
+
+
+def room_mm(example: str, stock: str, label: Label) -> float:
+    """Return how high type may stand on a label: on a wrap on half of what it lies round at most."""
+    layout, zone = read(LAYOUTS / f"{stock}.yaml"), label.zones[0]
+    if layout["kind"] != "label wraps":
+        return zone.bottom - zone.top
+    around = min(math.pi * lead.grips / 2 for lead in wires_by_function(example)[label.function.text])
+    return min(around, mm(layout["label"]["printed"])) - 2 * mm(layout["clear"]["edges"])
+
+
+@quick_and_every(EVERY, [("wren", "strips-a4"), ("fulmar", "wraps-a4")])
+def test_lines_keep_apart_unless_type_at_its_least_has_no_room(on_stock: Any, example: str, stock: str) -> None:
+    # By eye: what is nearer than a fifth of the height of what is small seems to touch.
+    for label in labels_on(example, stock, on_stock(example, stock).pages):
+        small = max((text.capital_mm for text in label.texts if not text.bold), default=0.0)
+        if not label.zones or not small:
+            continue
+        lines = lines_of(label, label.function.capital_mm)
+        gaps = [below[0] - above[1] for above, below in pairwise(lines)]
+        if min(gaps, default=1.0) < 0.2 * small - 0.01:
+            least = lines_of(label, least_mm(example) / max(shrinks_to(example, label)))
+            inked = sum(bottom - top for top, bottom in least)
+            assert inked + 0.2 * small * len(gaps) > room_mm(example, stock, label) - 0.02, label.function.text
+            assert min(gaps) >= 0.12 * small - 0.01
 
 
 @quick_and_every(EVERY)
