@@ -74,7 +74,7 @@ def test_the_definition_that_is_shown_is_real() -> None:
     ("words", "told"),
     [
         ("cut-list --paper letter", ""),
-        ("wire-labels --stock tape-9 --to labels", "wire-labels: a label of tape has no "),
+        ("wire-labels --stock tape-12 --to labels", "wire-labels: a label of tape has no "),
     ],
 )
 def test_the_other_commands_work(words: str, told: str, tmp_path: Path) -> None:

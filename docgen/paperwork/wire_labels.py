@@ -165,7 +165,11 @@ def _supply(harness: Harness, lead: Lead) -> Said | None:
 
 def _letter(harness: Harness, lead: Lead, end: End) -> str:
     """Return the letter of a lead at a joint, where another lead of its circuit goes to the same contacts."""
-    return lead.segment if end.kind == "half" and len(harness.circuits[lead.circuit].leads) > 1 else ""
+    if end.kind != "half":
+        return ""
+    others = (other for other in harness.circuits[lead.circuit].leads if other is not lead)
+    met = {end_said(there).text for other in others for there in other.ends if there.name == end.name}
+    return lead.segment if end_said(end).text in met else ""
 
 
 def _heat_c(harness: Harness, lead: Lead) -> float | None:
