@@ -66,13 +66,17 @@ def arrange(function: str, small: Sequence[str], room: Box, least_mm: float) -> 
     The function comes first, folded once at a blank if one line is too short for it; what is small beside it and in
     lines below it, in reading order.
     """
-    folded = _folded(function, room.width_mm / least_mm)
-    head, measured = _stacked(folded), [_measured(text) for text in small]
-    most = _most_below(head, measured, room, least_mm)
+    long, high = room.width_mm / least_mm, room.height_mm / least_mm
+    folded = _folded(function, long)
+    head = _stacked(folded)
+    if head.width > long or head.above + head.below > high:
+        return None
+    measured = [_measured(text) for text in small]
+    most = _most_below(head, measured, long, high)
     if most is None:
         return None
     joined = {group: _joined(small, measured, group) for group in _groups(len(small))}
-    too_wide = {group for group, line in joined.items() if line.width * least_mm > room.width_mm}
+    too_wide = {group for group, line in joined.items() if line.width > long}
     best: tuple[_Heights, Lines] | None = None
     for lines in _arrangements(len(small)):
         beside, below = lines
@@ -86,9 +90,9 @@ def arrange(function: str, small: Sequence[str], room: Box, least_mm: float) -> 
 
 def _folded(function: str, room: float) -> tuple[str, ...]:
     """Return a function in one line, or in the two that are shortest if it is longer than the room at a height of 1."""
-    blanks = [i for i, character in enumerate(function) if character == " "]
-    if _measured(function, bold=True).width <= room or not blanks:
+    if " " not in function or _measured(function, bold=True).width <= room:
         return (function,)
+    blanks = (i for i, character in enumerate(function) if character == " ")
     ways = [(function[:i], function[i + 1 :]) for i in blanks]
     return min(ways, key=lambda lines: max(_measured(line, bold=True).width for line in lines))
 
@@ -100,15 +104,15 @@ def _stacked(folded: Sequence[str]) -> _Line:
     return _Line(max(line.width for line in (*first, last)), above, last.below)
 
 
-def _most_below(head: _Line, measured: Sequence[_Line], room: Box, least_mm: float) -> int | None:
-    """Return how many lines there is room for below the function at the least height; nothing if they hold too little.
+def _most_below(head: _Line, measured: Sequence[_Line], long: float, high: float) -> int | None:
+    """Return how many lines there is room for below the function at a height of 1; nothing if they hold too little.
 
     That is a bound, quickly told, for most labels have no room for all that could be said.
     """
     low = min((line.above + line.below for line in measured), default=0.0) + _TIGHT
-    most = int((room.height_mm / least_mm - head.above - head.below) / low + _ROUNDING)
-    beside = max(room.width_mm / least_mm - head.width, 0.0)
-    if sum(line.width for line in measured) > most * room.width_mm / least_mm + beside:
+    most = int((high - head.above - head.below) / low + _ROUNDING)
+    widths = [line.width for line in measured]
+    if sum(widths) > most * long + long - head.width or max(widths, default=0.0) > long:
         return None
     return most
 

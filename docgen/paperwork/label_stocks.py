@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 
 from docgen.basics.findings import Finding, shown
 from docgen.basics.units import at_least, at_most
@@ -24,6 +25,7 @@ from docgen.paperwork.layouts import (
 from docgen.paperwork.marks import BLACK, FAINT, THIN_MM, Box, Line, Mark, Shape, moved, rectangle
 from docgen.paperwork.wire_labels import LabelContent, LabelItem
 
+_tube = lru_cache(64)(choose_tube)  # few thicknesses on many labels
 _PAPER_MM = 0.2  # by how much a strip of paper between wires and tube makes them thicker; common practice
 _ARROW_MM = 4.0
 _TICK_MM = 1.2
@@ -174,7 +176,7 @@ def _on_sheet(item: LabelItem, items: LabelContent, stock: LabelSheet) -> _Place
     if stock.tube is not None:
         lengths = stock.label.length, stock.label.length
         return _on_tube(item, stock.tube, lengths, flat_width_mm(stock.tube.expanded), stock.clear)
-    kind = choose_tube(item.passes_mm, item.grips_mm, items.tubes, item.heat_c)
+    kind = _tube(item.passes_mm, item.grips_mm, items.tubes, item.heat_c)
     if kind is None:
         return _no_tube(item)
     flat = flat_width_mm(kind.expanded_mm)
@@ -208,7 +210,7 @@ def _no_tube(item: LabelItem) -> Finding:
 
 def _under_clear(item: LabelItem, items: LabelContent, stock: LabelStrips) -> _Place | Finding:
     passes, grips = item.passes_mm + _PAPER_MM, item.grips_mm + _PAPER_MM
-    kind = choose_tube(passes, grips, items.tubes, item.heat_c, clear=True)
+    kind = _tube(passes, grips, items.tubes, item.heat_c, clear=True)
     if kind is None:
         sentence = f"{_what(item)}: no clear tube passes {passes:.1f} mm and grips {grips:.1f} mm."
         return _finding(item, "tube", sentence, "Add a clear tube to `parts.yaml`, or print it on another stock.")

@@ -70,6 +70,14 @@ def _bounds(bold: bool) -> list[tuple[float, float, float, float]]:
     return bounds
 
 
+@cache
+def _ink(bold: bool) -> dict[str, tuple[float, float, float, float]]:
+    """Return the ink of every character, left, low, right, high, in thousandths of the size."""
+    _, _, glyphs = _face(bold)
+    bounds = _bounds(bold)
+    return {chr(code): bounds[glyph] for code, glyph in glyphs.items()}
+
+
 def size_mm(height_mm: float, bold: bool) -> float:
     """Return the size of the face [mm] whose capitals are that high."""
     return height_mm * 1000 / _face(bold)[0]
@@ -78,7 +86,7 @@ def size_mm(height_mm: float, bold: bool) -> float:
 @lru_cache(KEPT)
 def _unit_width(text: str, bold: bool) -> float:
     capital, widths, _ = _face(bold)
-    return sum(widths.get(ord(character), 600) for character in text) / capital
+    return sum([widths.get(ord(character), 600) for character in text]) / capital
 
 
 def width_mm(text: str, height_mm: float, bold: bool = False) -> float:
@@ -88,11 +96,9 @@ def width_mm(text: str, height_mm: float, bold: bool = False) -> float:
 
 @lru_cache(KEPT)
 def _unit_extent(text: str, bold: bool) -> Extent:
-    capital, _, glyphs = _face(bold)
-    every = _bounds(bold)
-    bounds = [every[glyphs[ord(character)]] for character in text if ord(character) in glyphs] or [(0, 0, 0, 0)]
-    low, high = min(low for _, low, _, _ in bounds), max(high for _, _, _, high in bounds)
-    return Extent(max(high, 0) / capital, max(-low, 0) / capital)
+    capital, ink = _face(bold)[0], _ink(bold)
+    _, lows, _, highs = zip(*[ink[character] for character in text if character in ink] or [(0, 0, 0, 0)], strict=True)
+    return Extent(max(*highs, 0) / capital, max(-min(lows), 0) / capital)
 
 
 def extent(text: str, height_mm: float, bold: bool = False) -> Extent:
@@ -103,9 +109,9 @@ def extent(text: str, height_mm: float, bold: bool = False) -> Extent:
 
 def overhang_mm(text: str, height_mm: float, bold: bool = False) -> tuple[float, float]:
     """Return how far the ink of a text reaches out of its width at the left and at the right [mm]."""
-    capital, widths, glyphs = _face(bold)
-    first, last = _bounds(bold)[glyphs[ord(text[0])]], _bounds(bold)[glyphs[ord(text[-1])]]
-    left, right = max(-first[0], 0.0), max(last[2] - widths[ord(text[-1])], 0.0)
+    capital, widths, _ = _face(bold)
+    ink = _ink(bold)
+    left, right = max(-ink[text[0]][0], 0.0), max(ink[text[-1]][2] - widths[ord(text[-1])], 0.0)
     return left / capital * height_mm, right / capital * height_mm
 
 

@@ -1,6 +1,7 @@
 """How long labels take beside a bare loop that draws the same marks, and how time and memory grow with their number.
 
-Times are of the processor. Run by hand: python tests/bench/labels.py
+Of equal short texts on a sheet of one tube, so that each label is the same work, and of texts, supplies and bundles as
+they vary on a large aircraft on the usual sheet. Times are of the processor. Run by hand: python tests/bench/labels.py
 """
 
 from __future__ import annotations
@@ -8,10 +9,11 @@ from __future__ import annotations
 import gc
 import io
 import itertools
+import random
 import sys
 import time
 import tracemalloc
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import Any
 
 from reportlab.pdfbase import pdfmetrics
@@ -19,6 +21,7 @@ from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
 
 from docgen.basics.findings import Position, Said
+from docgen.basics.shipped import shipped_folder
 from docgen.paperwork.draw import draw_pdf
 from docgen.paperwork.imprint import Imprint
 from docgen.paperwork.label_pages import compose
@@ -27,6 +30,8 @@ from docgen.paperwork.layouts import LabelSheet, LabelTape, read_layout
 from docgen.paperwork.marks import Circle, Line, Mark, Page, Shape, Text
 from docgen.paperwork.typeface import NAMES, font, size_mm
 from docgen.paperwork.wire_labels import LabelContent, LabelItem
+from docgen.paperwork.wire_labels import content as content_of
+from docgen.pipeline import check
 
 IMPRINT = Imprint("Bench", "B-1", "A", "2026-01-01", None, "00000000")
 POINTS = 72 / 25.4
@@ -34,16 +39,20 @@ ROUNDS = 2
 COUNTS = (1_000, 10_000, 50_000)
 
 
-def content(count: int, batch: int) -> LabelContent:
+AT = Position("harness.yaml", 1, 1)
+# What a tube passes and grips of wires of 1.6 mm: one, two, three and four of them.
+BUNDLES = ((1.6, 1.6), (3.2, 2.62), (3.45, 3.13), (3.86, 3.64))
+
+
+def said(text: str) -> Said:
+    return Said(text, AT)
+
+
+def equal(count: int, batch: int) -> LabelContent:
     """Return labels of three wires of 1.6 mm, each with a function of its own, which no other batch has.
 
     All texts of a kind are equally long, so that each label is the same work however many there are.
     """
-    at = Position("harness.yaml", 1, 1)
-
-    def said(text: str) -> Said:
-        return Said(text, at)
-
     items = []
     for i in range(count):
         text = LabelText(
@@ -53,8 +62,35 @@ def content(count: int, batch: int) -> LabelContent:
             said(f"C{i % 10_000:04}A22"),
             "A",
         )
-        items.append(LabelItem((f"c{i}", "A", "from"), f"c{i}", "tray", text, 3.45, 3.45, 3.13, None, False, at))
+        items.append(LabelItem((f"c{i}", "A", "from"), f"c{i}", "tray", text, 3.45, 3.45, 3.13, None, False, AT))
     return LabelContent(tuple(items), (), 1.6, 25)
+
+
+def varied(count: int, batch: int) -> LabelContent:
+    """Return labels of one to four wires whose texts are short and long, some with a supply, some at a joint."""
+    chance = random.Random(batch)
+    harness = check(shipped_folder("examples") / "wren").harness
+    assert harness is not None
+
+    def name(least: int, most: int) -> str:
+        return "".join(chance.choices("abcdefghijklmnopqrstuvwxyz-", k=chance.randint(least, most)))
+
+    items = []
+    for i in range(count):
+        passes, grips = chance.choice(BUNDLES)
+        of_wire = passes == grips
+        text = LabelText(
+            said(f"{name(2, 8)} {name(1, 8)}".upper()),
+            said(f"{name(4, 16)} {i % 25}, 3+4"),
+            said(f"{name(4, 16)} {i % 23}"),
+            said(f"C{i}A22" if of_wire else f"C{i}A22 C{i + 1}A22"),
+            "A",
+            said(f"{name(4, 10)}+{name(4, 10)}") if chance.random() < 0.2 else None,
+            chance.choice(["", "A", "B"]),
+            of_wire,
+        )
+        items.append(LabelItem((f"c{i}", "A", "from"), f"c{i}", "tray", text, passes, passes, grips, None, False, AT))
+    return LabelContent(tuple(items), content_of(harness).tubes, 1.6, 25)
 
 
 def draw_bare_mark(canvas: Any, mark: Mark, faces: dict[bool, str]) -> None:
@@ -110,26 +146,32 @@ def bare_faces() -> dict[bool, str]:
 class Bench:
     """Labels on one stock, of texts that were never set before."""
 
-    def __init__(self, layout: LabelSheet | LabelTape) -> None:
+    def __init__(self, layout: LabelSheet | LabelTape, content: Callable[[int, int], LabelContent]) -> None:
         self._layout = layout
+        self._content = content
         self._batches = itertools.count()
 
-    def compose_and_draw(self, count: int) -> list[Page]:
-        pages = compose(content(count, next(self._batches)), self._layout, IMPRINT).pages
+    def labels(self, count: int) -> LabelContent:
+        return self._content(count, next(self._batches))
+
+    def compose_and_draw(self, labels: LabelContent) -> list[Page]:
+        pages = compose(labels, self._layout, IMPRINT).pages
         draw_pdf(pages, "Wire labels", "")
         return pages
 
     def seconds(self, count: int) -> tuple[float, list[Page]]:
+        labels = self.labels(count)
         gc.collect()
         start = time.process_time()
-        pages = self.compose_and_draw(count)
+        pages = self.compose_and_draw(labels)
         return time.process_time() - start, pages
 
     def peak_bytes(self, count: int) -> int:
+        labels = self.labels(count)
         gc.collect()
         tracemalloc.start()
         try:
-            self.compose_and_draw(count)
+            self.compose_and_draw(labels)
             return tracemalloc.get_traced_memory()[1]
         finally:
             tracemalloc.stop()
@@ -147,24 +189,30 @@ def slopes(values: Sequence[float]) -> str:
     return f"{first:.0f} then {second:.0f} a label, ratio {second / first:.2f}"
 
 
+def measure(stock: str, content: Callable[[int, int], LabelContent], faces: dict[bool, str]) -> None:
+    """Print ratio and slopes of labels on a stock."""
+    layout, _ = read_layout(stock)
+    assert isinstance(layout, LabelSheet | LabelTape)
+    bench, what = Bench(layout, content), f"{content.__name__} labels on {stock}"
+    bench.compose_and_draw(bench.labels(100))
+    rounds = []
+    for _ in range(ROUNDS):  # in turn, so that both meet the same noise
+        ours, pages = bench.seconds(10_000)
+        rounds.append((ours, bare_seconds(pages, faces)))
+    ours, bare = (min(each) for each in zip(*rounds, strict=True))
+    print(f"{what}: 10,000 take {ours:.2f} s, bare loop {bare:.2f} s, ratio {ours / bare:.2f}", flush=True)  # noqa: T201
+    turns = [[bench.seconds(count)[0] for count in COUNTS] for _ in range(ROUNDS)]
+    times = [min(each) for each in zip(*turns, strict=True)]
+    print(f"{what}: time in µs {slopes([1e6 * value for value in times])}", flush=True)  # noqa: T201
+    print(f"{what}: memory in bytes {slopes([bench.peak_bytes(count) for count in COUNTS])}", flush=True)  # noqa: T201
+
+
 def main() -> None:
-    """Print ratio and slopes for each stock named, else for a sheet of tube."""
+    """Measure both kinds of labels on each stock named, else each on the stock it is for."""
     faces = bare_faces()
-    for stock in sys.argv[1:] or ["carrier-4.8"]:
-        layout, _ = read_layout(stock)
-        assert isinstance(layout, LabelSheet | LabelTape)
-        bench = Bench(layout)
-        bench.compose_and_draw(100)
-        rounds = []
-        for _ in range(ROUNDS):  # in turn, so that both meet the same noise
-            ours, pages = bench.seconds(10_000)
-            rounds.append((ours, bare_seconds(pages, faces)))
-        ours, bare = (min(each) for each in zip(*rounds, strict=True))
-        print(f"{stock}: 10,000 labels {ours:.2f} s, bare loop {bare:.2f} s, ratio {ours / bare:.2f}", flush=True)  # noqa: T201
-        turns = [[bench.seconds(count)[0] for count in COUNTS] for _ in range(ROUNDS)]
-        times = [min(each) for each in zip(*turns, strict=True)]
-        print(f"{stock}: time in µs {slopes([1e6 * value for value in times])}", flush=True)  # noqa: T201
-        print(f"{stock}: memory in bytes {slopes([bench.peak_bytes(count) for count in COUNTS])}", flush=True)  # noqa: T201
+    named = [(stock, content) for stock in sys.argv[1:] for content in (equal, varied)]
+    for stock, content in named or [("carrier-4.8", equal), ("carrier-a4", varied)]:
+        measure(stock, content, faces)
 
 
 if __name__ == "__main__":
