@@ -148,12 +148,17 @@ def _ways_of_wire(text: LabelText) -> list[tuple[tuple[str, ...], str]]:
 
 
 def _supply(text: LabelText) -> tuple[list[str], list[str]]:
-    """Return what is said of the supply beside both ends and beside this one, where neither says it itself."""
+    """Return what is said of the supply beside both ends and beside this one, where neither says it itself.
+
+    What stands after this end is read as the far end: the packs alone may stand there only where they are that.
+    """
     if text.supply is None:
         return [], []
-    said, packs = [f"from {text.supply.text}"], text.supply.text
+    packs = text.supply.text
     here, far = (packs == end.text.split()[0] for end in (text.here, text.far))
-    return ([] if here or far else said), ([] if here else said)
+    if here:
+        return [], []
+    return ([], [packs]) if far else ([f"from {packs}"],) * 2
 
 
 def _trimmed(pieces: list[SetText], lengths_mm: tuple[float, float], clear: Clear) -> tuple[list[SetText], float]:
