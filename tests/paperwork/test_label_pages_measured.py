@@ -267,6 +267,7 @@ def test_capitals_are_as_high_as_the_text_says(on_stock: Any, example: str, stoc
     assert measured > 0 or not result.pages
 
 
+@cache
 def least_mm(example: str) -> float:
     return mm(read(EXAMPLES / example / "harness.yaml").get("labels", {}).get("least_type", "1.6 mm"))
 
