@@ -28,13 +28,17 @@ def awg_diameter_mm(number: int) -> float:
     return float(0.005 * 92 ** ((36 - number) / 39)) * 25.4
 
 
+def awg_area_mm2(number: int) -> float:
+    """Return the area of a solid wire of that gauge [mm²]."""
+    return math.pi / 4 * awg_diameter_mm(number) ** 2
+
+
 def parse_gauge(text: str) -> Gauge:
     """Read `22 AWG` or `0.25 mm²` (`mm2`); raises Refused."""
     match = re.fullmatch(r"([0-9]{1,2}|\d{0,3}\.\d{1,3}|\d{3})\s*(AWG|mm²|mm2)", text)
     if match and match.group(2) == "AWG" and match.group(1).isdigit() and int(match.group(1)) <= 40:
         number = int(match.group(1))
-        area = math.pi / 4 * awg_diameter_mm(number) ** 2
-        return Gauge(f"{number} AWG", str(number), area)
+        return Gauge(f"{number} AWG", str(number), awg_area_mm2(number))
     if match and match.group(2) != "AWG" and float(match.group(1)) > 0:
         size = f"{float(match.group(1)):g}"
         return Gauge(f"{size} mm²", size, float(size))

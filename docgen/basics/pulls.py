@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import math
-
-from docgen.basics.gauges import awg_diameter_mm
+from docgen.basics.gauges import awg_area_mm2
 
 # AWG, commercial and military least force [N]. A published crimp specification, whose commercial column agrees with
 # two other published tables. That they are the UL 486A and the MIL-T-7928 series is from memory.
@@ -26,16 +24,12 @@ SOURCE = "a published crimp specification, commercial and military columns"
 _METRIC = 0.15  # by how much a metric size may be over the one that it stands for: 6 mm² for 10 AWG
 
 
-def _area_mm2(gauge_awg: int) -> float:
-    return math.pi / 4 * awg_diameter_mm(gauge_awg) ** 2
-
-
 def least_pull_n(area_mm2: float) -> tuple[float, float | None] | None:
     """Return the least force of a sample, commercial and military [N]; a size between two counts as the thinner.
 
     The table ends at 28 and at 10 AWG; what is thinner or thicker has none.
     """
-    if area_mm2 > _area_mm2(_TABLE[-1][0]) * (1 + _METRIC):
+    if area_mm2 > awg_area_mm2(_TABLE[-1][0]) * (1 + _METRIC):
         return None
-    rows = [row for row in _TABLE if _area_mm2(row[0]) <= area_mm2 * (1 + 1e-9)]
+    rows = [row for row in _TABLE if awg_area_mm2(row[0]) <= area_mm2 * (1 + 1e-9)]
     return (rows[-1][1], rows[-1][2]) if rows else None

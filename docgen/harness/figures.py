@@ -127,7 +127,7 @@ def _shares(
     for contact, tails in _of_commons(harness, electricity, where, circuit):
         contacts.append(contact)
         wires += tails
-    rated = [max(c.working_a, c.lasting_a) / c.kind.rating_a for c in contacts if c.kind.rating_a]
+    rated = [c.rating_share for c in contacts if c.kind.rating_a]
     briefly = [c.brief_a / c.kind.brief_a for c in contacts if c.kind.brief_a]
     loaded = [wire.working_a / may for wire in wires if (may := wire.may_a) is not None and may > 0]
     limits = harness.limits.drop_working.value, harness.limits.drop_stalled.value

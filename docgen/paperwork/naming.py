@@ -49,6 +49,19 @@ def half_title(half: Half) -> str:
     return f"{half.name} half" if " " not in half.name else half.name
 
 
+def half_said(harness: Harness, end: End) -> str:
+    """Say, after its joint, which half an end goes to."""
+    halves = harness.disconnects[end.name].halves
+    return f", {next(half_title(half) for half in halves if half.name == end.part)}"
+
+
+def half_where_both(harness: Harness, end: End) -> str:
+    """Say, after its joint, which half an end goes to, where both are in one assembly; nothing elsewhere."""
+    halves = harness.disconnects[end.name].halves
+    one_assembly = len({harness.places[half.place].assembly for half in halves}) == 1
+    return half_said(harness, end) if one_assembly else ""
+
+
 def part_path(kind: str, name: str) -> str:
     """Return where a part of the record stands in the output folder."""
     return f"record/{kind}-{name}.txt"

@@ -37,7 +37,7 @@ from docgen.paperwork.imprint import (
 from docgen.paperwork.layouts import PageLayout
 from docgen.paperwork.marks import FAINT, MIDDLE_MM, THIN_MM, Box, Line, Mark, rectangle
 from docgen.paperwork.materials import ROW_MM, TICK_MM
-from docgen.paperwork.naming import half_title
+from docgen.paperwork.naming import half_said, half_where_both
 from docgen.paperwork.pages import Composed
 from docgen.paperwork.tables import Column
 
@@ -147,10 +147,8 @@ class _Names:
         end = self.ends[point.place]
         if end.is_port:
             return Said(end.text, end.said.position)
-        halves = self.harness.disconnects[end.name].halves
-        alone = len({self.harness.places[half.place].assembly for half in halves}) > 1
-        title = next(half_title(half) for half in halves if half.name == end.part)
-        return Said(end.name if alone and not with_half else f"{end.name}, {title}", end.said.position)
+        which = half_said(self.harness, end) if with_half else half_where_both(self.harness, end)
+        return Said(f"{end.name}{which}", end.said.position)
 
     def contacts(self, one: Point, other: Point) -> Said:
         """Say two contacts by their names alone."""

@@ -16,7 +16,7 @@ from docgen.harness.splices import Splice, crimped_wires, splices_of
 from docgen.harness.wiring import Circuit, End, Lead
 from docgen.harness.work import AssemblyPlan, GuardWork, LeadWork, plan_work
 from docgen.paperwork.getting_out import collar_of
-from docgen.paperwork.naming import contacts_text, end_said, half_title
+from docgen.paperwork.naming import contacts_text, end_said, half_title, half_where_both
 
 _NO_HEADS = ("", "", "", "")
 
@@ -180,14 +180,7 @@ def _every_lead(plan: AssemblyPlan) -> tuple[WorkRow, ...]:
 def _end(harness: Harness, end: End) -> Said:
     """Say an end, and which half where both are in one assembly."""
     said = end_said(end)
-    return said if end.kind != "half" else Said(f"{said.text}{_which_half(harness, end)}", said.position)
-
-
-def _which_half(harness: Harness, end: End) -> str:
-    halves = harness.disconnects[end.name].halves
-    alone = len({harness.places[half.place].assembly for half in halves}) > 1
-    title = next(half_title(half) for half in halves if half.name == end.part)
-    return "" if alone else f", {title}"
+    return said if end.kind != "half" else Said(f"{said.text}{half_where_both(harness, end)}", said.position)
 
 
 def _row(work: LeadWork, how: str, at: Said, mind: str = "", ticked: bool = True) -> WorkRow:
@@ -233,7 +226,7 @@ def _crimp(harness: Harness, work: LeadWork, end: End, wait: str = "") -> Iterat
         if len(wires) < sum(bool(end.contacts.get(wire.role)) for wire in work.lead.wires):
             contacts = contacts_text([number for wire in wires for number in end.contacts[wire.role]])
             marks = listed([wire.mark for wire in wires])
-            said = Said(f"{end.name} {contacts}{_which_half(harness, end)}: {marks} only", said.position)
+            said = Said(f"{end.name} {contacts}{half_where_both(harness, end)}: {marks} only", said.position)
         yield _row(work, strip, said, contact, not wait)
 
 

@@ -5,26 +5,19 @@ from __future__ import annotations
 import csv
 import io
 import re
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
+from printed_cards import harness_of
 
 from docgen.basics.shipped import shipped_folder
 from docgen.harness.model import Harness
 from docgen.paperwork.documents import Choice, make_paperwork
-from docgen.pipeline import check
 
 if TYPE_CHECKING:
     from conftest import AircraftFolder
 
 COLUMNS = ["colour", "gauge", "length_mm", "mark", "function", "from", "to", "spool"]
-
-
-def harness_of(folder: Path) -> Harness:
-    checked = check(folder)
-    assert checked.harness is not None, checked.findings
-    return checked.harness
 
 
 def values(harness: Harness, *order: str) -> list[dict[str, str]]:

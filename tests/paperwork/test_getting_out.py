@@ -7,17 +7,11 @@ from itertools import pairwise
 from pathlib import Path
 
 import pytest
+from printed_cards import harness_of
 
 from docgen.basics.shipped import shipped_folder
 from docgen.harness.model import Harness
 from docgen.paperwork.getting_out import wanted
-from docgen.pipeline import check
-
-
-def harness_of(folder: Path) -> Harness:
-    checked = check(folder)
-    assert checked.harness is not None, checked.findings
-    return checked.harness
 
 
 def counts(harness: Harness, kind: str) -> dict[str, int]:
