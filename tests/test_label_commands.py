@@ -727,7 +727,7 @@ def test_every_label_of_a_wire_says_its_mark_on_the_usual_stock(example: Path) -
     for item in items.labels:
         if not item.text.of_wire:
             continue
-        mark = item.text.mark.text
+        mark = item.text.mark
         assert wires.setdefault(mark, " ".join(item.key[:3])) == " ".join(item.key[:3])
         piece, findings = fit(item, items, layout)
         said = [text.text for text in piece.label.pieces] if piece is not None else []
@@ -745,7 +745,7 @@ def test_two_figures_that_meet_say_what_they_are(aircraft_folder: AircraftFolder
     changes += [("  <side>-root:\n    shell", "  <side>-root-2:\n    shell"), ("[<side>-root]", "[<side>-root-2]")]
     built = check(each(aircraft_folder({"harness.yaml": changes}), "both")).harness
     assert built is not None
-    said = {label.text.here.text for label in wire_labels.content(built).labels}
+    said = {label.text.here for label in wire_labels.content(built).labels}
     assert {"receiver-1 port 1", "receiver-1 port 4 contact 3", "receiver-1 BATT", "left-root-2 contacts 1–3"} <= said
     assert {"left-root-2 contact 1", "rudder 3", "pack 1"} <= said
 
@@ -829,7 +829,7 @@ def test_a_lead_behind_commons_says_the_supply_that_comes_over_them(aircraft_fol
         for key in ((*lead, end) for lead in feeding for end in ("from", "to")):
             supply = said[key]
             assert supply is not None, key
-            assert supply.text == f"{side}-wing-pack"
+            assert supply == f"{side}-wing-pack"
         # Signal alone passes the fuselage, and servos are no units.
         assert said[f"{side}-engine", "A", "from"] is None
         assert said[f"{side}-aileron", "A", "from"] is None
@@ -846,7 +846,7 @@ def test_a_lead_says_only_the_packs_behind_itself(aircraft_folder: AircraftFolde
     built = check(aircraft_folder({"harness.yaml": [*harness, ("names: [BATT]", "names: [BATT, AUX]")]})).harness
     assert built is not None
     supplies = {(label.key[0], label.text.supply) for label in wire_labels.content(built).labels}
-    said = {circuit: supply.text for circuit, supply in supplies if supply is not None}
+    said = {circuit: supply for circuit, supply in supplies if supply is not None}
     assert said == {"supply": "pack", "one": "second", "two": "second"}
 
 

@@ -21,13 +21,6 @@ class Position(NamedTuple):
         return f"{self.file}:{self.line}:{self.column}"
 
 
-class Said(NamedTuple):
-    """A text and where it was typed."""
-
-    text: str
-    position: Position
-
-
 class Level(StrEnum):
     """How much a finding matters: with an error nothing is printed."""
 

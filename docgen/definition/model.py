@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 
-from docgen.basics.findings import Position, Said
+from docgen.basics.findings import Position
 from docgen.basics.locate import key_position_of, node_at, position_of
 from docgen.basics.source import Node
 from docgen.definition.aircraft import Aircraft, Flight, Place, Run
@@ -40,9 +41,15 @@ class Where:
                 return item.position
         return self.value(section, *path)
 
-    def said(self, text: str, section: str, *path: str | int) -> Said:
-        """Return a text with the position of the value that it comes from."""
-        return Said(text, self.value(section, *path))
+    def texts(self) -> Iterator[tuple[str, Position]]:
+        """Walk every text of the builder's files that is a value, with its position."""
+        rest = list(self.sections.values())
+        while rest:
+            node = rest.pop()
+            if isinstance(node.value, str):
+                yield node.value, node.position
+            else:
+                rest += node.value.values() if isinstance(node.value, dict) else node.value
 
 
 @dataclass(frozen=True)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from docgen.basics.findings import Finding, Said
+from docgen.basics.findings import Finding, Position
 from docgen.basics.units import round_up_to_step
 from docgen.definition.ends import Port
 from docgen.definition.model import Definition
@@ -39,9 +39,7 @@ class CircuitBuilder:
     def build(self, plan: Plan, contacts: Contacts) -> tuple[Circuit, list[Finding]]:
         """Return the circuit as built, and cautions about pinned lengths."""
         where, form = self.definition.where, plan.form
-        label = where.said(form.label or plan.name.upper(), "circuits", plan.name, "label")
-        if not form.label:
-            label = Said(label.text, where.key("circuits", plan.name))
+        label = form.label or plan.name.upper()
         findings: list[Finding] = []
         if plan.leads:
             built = [self._lead(plan, index, label, contacts) for index in range(len(plan.stretches))]
@@ -55,15 +53,15 @@ class CircuitBuilder:
             leads=leads,
             branches=plan.branches,
             channel=form.channel,
-            throw=where.said(form.throw, "circuits", plan.name, "throw"),
+            throw=form.throw,
             failsafe=form.failsafe,
             poles=plan.poles,
-            note=where.said(form.note, "circuits", plan.name, "note"),
+            note=form.note,
             position=where.key("circuits", plan.name),
         )
         return circuit, findings
 
-    def _lead(self, plan: Plan, index: int, label: Said, contacts: Contacts) -> tuple[Lead, list[Finding]]:
+    def _lead(self, plan: Plan, index: int, label: str, contacts: Contacts) -> tuple[Lead, list[Finding]]:
         stretch = plan.stretches[index]
         letter = segment_letters(len(plan.stretches))[index]
         part = self.definition.parts.leads[plan.leads[index]]
@@ -102,9 +100,14 @@ class CircuitBuilder:
             jacket_mm=part.diameter,
             lay_mm=part.lay,
             assembly=self.definition.places[stretch.start.place].assembly,
-            position=self.definition.where.key("circuits", plan.name),
+            position=self._label_position(plan),
         )
         return lead, findings
+
+    def _label_position(self, plan: Plan) -> Position:
+        """Return where the label of a circuit was typed: its own, else the circuit's name."""
+        where = self.definition.where
+        return where.value("circuits", plan.name, "label") if plan.form.label else where.key("circuits", plan.name)
 
     def _free_mm(self, plan: Plan, index: int) -> tuple[float, float]:
         """Return what lies coiled or hangs free at each end: slack of the place, reach of a half, loops."""
@@ -124,10 +127,8 @@ class CircuitBuilder:
     def _end(self, plan: Plan, index: int, stop: Stop, contacts: Contacts) -> End:
         if stop.port is not None:
             return self._port_end(plan, index, stop.place, stop.port)
-        where = self.definition.where
         if stop.splice:
-            said = where.said("splice", "circuits", plan.name, "split")
-            return End("splice", "", "", stop.place, SPLICE, "", {}, {}, None, said)
+            return End("splice", "", "", stop.place, SPLICE, "", {}, {}, None)
         half = self.finder.halves[stop.disconnect][stop.half]
         commons = {
             role: common
@@ -135,11 +136,7 @@ class CircuitBuilder:
             if (common := common_at(self.definition, stop.disconnect, plan.name, role)) is not None
         }
         given: dict[str, tuple[str, ...]] = {}
-        if stop.commons:
-            begins = plan.stretches[index].start is stop
-            position = where.value("circuits", plan.name, "from" if begins else "to")
-        else:
-            position = where.value("circuits", plan.name, "through", plan.form.through.index(stop.disconnect))
+        if not stop.commons:
             alone = alone_at(self.definition, plan, stop.disconnect)
             given = {
                 role: (contact,)
@@ -150,13 +147,11 @@ class CircuitBuilder:
         shared = {role: tuple(forms[common].contacts) for role, common in commons.items()}
         connector = self.planner.connector(self.planner.connector_name(stop))
         fitted = {role: (given | shared)[role] for role in plan.roles[index] if role in given or role in shared}
-        said = Said(stop.disconnect, position)
-        return End("half", stop.disconnect, half.name, stop.place, connector, half.gender, fitted, commons, None, said)
+        return End("half", stop.disconnect, half.name, stop.place, connector, half.gender, fitted, commons, None)
 
     def _port_end(self, plan: Plan, index: int, place: str, port: Port) -> End:
         connector = self.planner.connector(port.group.plug)
         fitted = {role: connector.contact_of(role) for role in plan.roles[index]}
-        key = "from" if plan.stretches[index].start.port is port else "to"
         return End(
             kind="port",
             name=port.equipment,
@@ -167,7 +162,6 @@ class CircuitBuilder:
             contacts={role: (contact,) for role, contact in fitted.items() if contact},
             commons={},
             own=self._own_lead(plan, port, place),
-            said=self.definition.where.said(port.text, "circuits", plan.name, key),
         )
 
     def _own_lead(self, plan: Plan, port: Port, place: str) -> OwnLead | None:
@@ -188,7 +182,7 @@ class CircuitBuilder:
             way=way,
         )
 
-    def _straight(self, plan: Plan, label: Said) -> Lead:
+    def _straight(self, plan: Plan, label: str) -> Lead:
         """Return what is joined where a circuit plugs straight in: the leads that the equipment came with."""
         stretch = plan.stretches[0]
         ends = self._end(plan, 0, stretch.start, {}), self._end(plan, 0, stretch.goal, {})
@@ -215,5 +209,5 @@ class CircuitBuilder:
             jacket_mm=None,
             lay_mm=None,
             assembly=self.definition.places[stretch.start.place].assembly,
-            position=self.definition.where.key("circuits", plan.name),
+            position=self._label_position(plan),
         )

@@ -43,7 +43,6 @@ def build_common(
         sources=tuple(dict.fromkeys(source for _, source in finder.sources(disconnect, name))),
         halves=(halves[0], halves[1]),
         note=form.note,
-        said=definition.where.said(name, "disconnects", disconnect, "commons", name, "contacts"),
     )
 
 

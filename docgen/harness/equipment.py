@@ -28,7 +28,7 @@ def build_equipment(definition: Definition, circuits: dict[str, Circuit], ways: 
 def _build(
     definition: Definition, name: str, plugged: _Plugged, connectors: dict[str, Connector], ways: Ways
 ) -> Equipment:
-    entry, where = definition.equipment[name], definition.where
+    entry = definition.equipment[name]
     return Equipment(
         name=name,
         kind=entry.kind,
@@ -43,7 +43,7 @@ def _build(
         gear=_gear(entry),
         antennas=tuple(
             Antenna(
-                where.said(antenna, "equipment", name, "antennas", antenna),
+                antenna,
                 said.place,
                 said.lies,
                 said.lead,
@@ -56,10 +56,9 @@ def _build(
         isolates=entry.isolates,
         fed_by=tuple(entry.fed_by),
         mass_g=entry.mass,
-        on=where.said(entry.on, "equipment", name, "on"),
-        off=where.said(entry.off, "equipment", name, "off"),
-        note=where.said(entry.note, "equipment", name, "note"),
-        said=where.said(name, "equipment", name),
+        on=entry.on,
+        off=entry.off,
+        note=entry.note,
     )
 
 

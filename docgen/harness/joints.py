@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from docgen.basics.findings import Finding, Said, listed, shown
+from docgen.basics.findings import Finding, listed, shown
 from docgen.definition.issued import Issued
 from docgen.definition.model import Definition
 from docgen.harness.circuits import Contacts
@@ -104,7 +104,6 @@ def build_disconnects(
 ) -> dict[str, Disconnect]:
     """Return the disconnects as built: for each contact in use, the wire behind each half."""
     behind = _wires_behind(halves, circuits.values())
-    where = definition.where
     built = {}
     for name, form in definition.disconnects.items():
         shell = connector_of(definition.parts, form.shell)
@@ -120,8 +119,7 @@ def build_disconnects(
             uses={contact: uses[contact] for contact in shell.contacts if contact in uses},
             commons=commons,
             keyed=form.keyed,
-            note=where.said(form.note, "disconnects", name, "note"),
-            said=where.said(name, "disconnects", name),
+            note=form.note,
         )
     return built
 
@@ -153,7 +151,7 @@ def _uses(behind: Arriving, commons: dict[str, Common]) -> dict[str, ContactUse]
     for common in commons.values():
         for i, contact in enumerate(common.contacts):
             pair_of_tails = [_tail_or_wire(half, i) for half in common.halves]
-            label = Said(common.name, common.said.position)
+            label = common.name
             uses[contact] = ContactUse(contact, "", common.name, label, (pair_of_tails[0], pair_of_tails[1]))
     return uses
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from docgen.basics.findings import Finding, Said
+from docgen.basics.findings import Finding
 from docgen.harness.kinds import Connector, GuardKind, Place, Route, Run, TubeKind, WireKind
 from docgen.harness.rules import LabelRules, Limits, Spool
 from docgen.harness.tabled import Figures
@@ -37,7 +37,7 @@ class ContactUse:
     contact: str
     circuit: str
     common: str
-    label: Said
+    label: str
     wires: tuple[Wire | None, Wire | None]
 
 
@@ -68,7 +68,6 @@ class Common:
     sources: tuple[str, ...]
     halves: tuple[Behind, Behind]
     note: str
-    said: Said
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,8 +80,7 @@ class Disconnect:
     uses: dict[str, ContactUse]
     commons: dict[str, Common]
     keyed: str
-    note: Said
-    said: Said
+    note: str
 
     @property
     def spares(self) -> tuple[str, ...]:
@@ -143,7 +141,7 @@ class Gear:
 class Antenna:
     """One antenna of a receiver; without a `way` no runs lead to its place."""
 
-    name: Said
+    name: str
     place: str
     lies: str
     lead_mm: float
@@ -193,10 +191,9 @@ class Equipment:
     isolates: bool
     fed_by: tuple[str, ...]
     mass_g: float | None
-    on: Said
-    off: Said
-    note: Said
-    said: Said
+    on: str
+    off: str
+    note: str
 
     @property
     def has_card(self) -> bool:
@@ -208,14 +205,14 @@ class Equipment:
 class Aircraft:
     """What the aircraft is and the state that the paper shows."""
 
-    name: Said
-    description: Said
-    marks: Said
-    revision: Said
+    name: str
+    description: str
+    marks: str
+    revision: str
     date: str
     record: str | None
-    contact: Said
-    note: Said
+    contact: str
+    note: str
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
-from docgen.basics.findings import Finding, Said, has_errors
+from docgen.basics.findings import Finding, has_errors
 from docgen.definition.harness import Circuit
 from docgen.definition.issued import Issued
 from docgen.definition.model import Definition
@@ -133,18 +133,15 @@ def _plans(definition: Definition, planner: Planner) -> tuple[dict[str, Plan], l
 def _aircraft(definition: Definition) -> Aircraft:
     entry = definition.aircraft
 
-    def said(text: str, key: str) -> Said:
-        return definition.where.said(text, "aircraft", key)
-
     return Aircraft(
-        said(entry.name, "name"),
-        said(entry.description, "description"),
-        said(entry.marks, "marks"),
-        said(entry.revision, "revision"),
+        entry.name,
+        entry.description,
+        entry.marks,
+        entry.revision,
         entry.date,
         entry.record,
-        said(entry.contact, "contact"),
-        said(entry.note, "note"),
+        entry.contact,
+        entry.note,
     )
 
 

@@ -146,7 +146,7 @@ def _coaxes(equipment: Mapping[str, Equipment]) -> Iterator[Laid]:
     for receiver in equipment.values():
         for antenna in receiver.antennas:
             if antenna.way is not None:
-                name = f"{receiver.name} antenna {antenna.name.text}"
+                name = f"{receiver.name} antenna {antenna.name}"
                 yield Laid(name, (antenna.diameter_mm,), antenna.way.runs, coax=True)
 
 

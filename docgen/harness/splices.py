@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from docgen.basics.findings import Said
 from docgen.harness.kinds import WireKind
 from docgen.harness.model import Common, Disconnect, Half, Harness
 from docgen.harness.wiring import Circuit, End, Lead, Wire
@@ -23,7 +22,6 @@ class Splice:
     place: str
     leads: tuple[Lead, ...]
     sides: tuple[tuple[WireKind, ...], tuple[WireKind, ...]]
-    said: Said
 
 
 def splices_of(harness: Harness) -> Iterator[Splice]:
@@ -37,7 +35,7 @@ def splices_of(harness: Harness) -> Iterator[Splice]:
                 if behind.tails and behind.wires:
                     leads = tuple(lead for lead, _ in behind.wires)
                     sides = tuple(wire.kind for _, wire in behind.wires), tuple(tail.kind for tail in behind.tails)
-                    yield Splice((disconnect, half, common), common.role, half.place, leads, sides, common.said)
+                    yield Splice((disconnect, half, common), common.role, half.place, leads, sides)
 
 
 def _at_branches(circuit: Circuit) -> Iterator[Splice]:
@@ -48,7 +46,7 @@ def _at_branches(circuit: Circuit) -> Iterator[Splice]:
         if joined:
             leads = (stem, *(lead for lead, _ in joined))
             sides = (wire.kind,), tuple(branch.kind for _, branch in joined)
-            yield Splice(circuit, wire.role, stem.ends[1].place, leads, sides, stem.ends[1].said)
+            yield Splice(circuit, wire.role, stem.ends[1].place, leads, sides)
 
 
 def crimped_wires(harness: Harness, lead: Lead, end: End) -> list[Wire]:

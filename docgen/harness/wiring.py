@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from docgen.basics.findings import Position, Said
+from docgen.basics.findings import Position
 from docgen.harness.kinds import Connector, Route, WireKind
 
 
@@ -48,7 +48,6 @@ class End:
     contacts: dict[str, tuple[str, ...]]
     commons: dict[str, str]
     own: OwnLead | None
-    said: Said
 
     @property
     def colours(self) -> dict[str, str]:
@@ -92,7 +91,7 @@ class Lead:
     """
 
     circuit: str
-    label: Said
+    label: str
     segment: str
     part: str
     wires: tuple[Wire, ...]
@@ -130,14 +129,14 @@ class Circuit:
     """
 
     name: str
-    label: Said
+    label: str
     leads: tuple[Lead, ...]
     branches: int
     channel: int | None
-    throw: Said
+    throw: str
     failsafe: str | None
     poles: tuple[str, ...]
-    note: Said
+    note: str
     position: Position
 
     @property

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from docgen.basics.findings import Said
 from docgen.paperwork.flow import Flow, TableStyle
 from docgen.paperwork.imprint import PLAIN_MM, SMALL_MM, line_pitch_mm
 from docgen.paperwork.marks import THICK_MM, Box, Line, Mark
@@ -27,9 +26,9 @@ class CardRow:
     contact: str
     colour: str
     gauge: str
-    function: Said
-    start: Said
-    load: Said
+    function: str
+    start: str
+    load: str
     mark: str
     common: str = ""
     used: str = ""
@@ -89,9 +88,9 @@ def _cells(rows: Sequence[CardRow]) -> list[tuple[str, ...]]:
             row.contact,
             "",
             row.gauge.removesuffix(unit),
-            row.function.text,
-            row.start.text,
-            row.load.text,
+            row.function,
+            row.start,
+            row.load,
             row.mark,
             row.used,
         )
@@ -100,7 +99,7 @@ def _cells(rows: Sequence[CardRow]) -> list[tuple[str, ...]]:
 
 
 def _columns(rows: Sequence[CardRow], *, wraps: bool) -> list[Column]:
-    function_mm = max(width_mm(row.function.text, PLAIN_MM, True) for row in rows)
+    function_mm = max(width_mm(row.function, PLAIN_MM, True) for row in rows)
     colour_mm = max([swatch_width_mm(row.colour, SMALL_MM) for row in rows if row.colour] or [8.0])
     return [
         Column("", PLAIN_MM, bold=True, align="right", least_mm=SMALL_MM),

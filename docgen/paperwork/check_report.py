@@ -46,10 +46,7 @@ def _summary(harness: Harness) -> str:
     cut = sum(1 for lead in harness.leads() if not lead.straight)
     counts = ((len(harness.circuits), "circuit"), (cut, "lead"), (len(harness.disconnects), "disconnect"))
     circuits, leads, disconnects = (f"{count} {what}{'' if count == 1 else 's'}" for count, what in counts)
-    return (
-        f"{aircraft.name.text} {aircraft.marks.text}, revision {aircraft.revision.text}: "
-        f"{circuits}, {leads} to cut, {disconnects}."
-    )
+    return f"{aircraft.name} {aircraft.marks}, revision {aircraft.revision}: {circuits}, {leads} to cut, {disconnects}."
 
 
 _CIRCUIT_HEADS = (
@@ -179,7 +176,7 @@ def _finding_data(finding: Finding) -> dict[str, Any]:
 def _circuit_data(harness: Harness, row: CircuitFigures) -> dict[str, Any]:
     data = {key: _rounded(value) for key, value in asdict(row).items() if key != "shares"}
     shares = {key: _rounded(value) for key, value in asdict(row.shares).items()}
-    label = harness.circuits[row.name].label.text
+    label = harness.circuits[row.name].label
     return {"name": row.name, "label": label, **data, "shares": shares}
 
 

@@ -8,7 +8,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from docgen.basics.colours import colour_order, colour_words
-from docgen.basics.findings import Said
 from docgen.basics.gauges import Gauge
 from docgen.basics.units import millimetres
 from docgen.harness.model import Harness
@@ -44,7 +43,7 @@ from docgen.paperwork.materials import (
     tick,
     tube_pieces,
 )
-from docgen.paperwork.naming import end_said, half_title, marks_text
+from docgen.paperwork.naming import end_text, half_title, marks_text
 from docgen.paperwork.pages import Composed
 from docgen.paperwork.spool_bars import ORDER, add_spools, first_mm
 from docgen.paperwork.swatches import strip
@@ -62,10 +61,10 @@ class Piece:
 
     key: tuple[str, str, str]
     length_mm: float
-    mark: Said
-    function: Said
-    start: Said
-    goal: Said
+    mark: str
+    function: str
+    start: str
+    goal: str
 
 
 @dataclass(frozen=True)
@@ -94,7 +93,7 @@ class CutContent:
     """All groups, what plugs straight in with nothing to cut, guards, tubes for the labels, and all else."""
 
     groups: tuple[Group, ...]
-    straight: tuple[Said, ...]
+    straight: tuple[str, ...]
     guards: tuple[GuardPiece, ...]
     tubes: tuple[TubePieces, ...]
     wanted: tuple[Wanted, ...]
@@ -114,9 +113,7 @@ def content(harness: Harness) -> CutContent:
         plan = plan_group(harness, part, colour, [piece.length_mm for piece in longest_first])
         groups.append(Group(colour, gauges[part].text, part, longest_first, plan))
     straight = tuple(
-        Said(f"{lead.label.text}: {lead.ends[0].text} – {lead.ends[1].text}", lead.label.position)
-        for lead in harness.leads()
-        if lead.straight
+        f"{lead.label}: {lead.ends[0].text} – {lead.ends[1].text}" for lead in harness.leads() if lead.straight
     )
     tubes = tube_pieces(harness, wire_labels.content(harness).labels)
     return CutContent(tuple(groups), straight, guard_pieces(harness), tubes, wanted(harness))
@@ -137,7 +134,7 @@ def as_csv(items: CutContent) -> str:
     for group in items.groups:
         spools = group.spools
         for index, piece in enumerate(group.pieces):
-            said = (piece.mark.text, piece.function.text, piece.start.text, piece.goal.text)
+            said = (piece.mark, piece.function, piece.start, piece.goal)
             cells = group.colour, group.gauge, millimetres(piece.length_mm), *said, spools.get(index, "")
             writer.writerow([f"'{cell}" if cell[:1] in _FORMULA else cell for cell in cells])
     return text.getvalue()
@@ -147,23 +144,22 @@ def _piece(cut: CutPiece) -> Piece:
     """Return a piece with what is said of it; tails have no marks."""
     of = cut.of
     if isinstance(of, Tail):
-        at = of.common.said.position
         key = (of.disconnect.name, of.common.name, f"{of.half.name} {of.contact}")
-        splice = Said(f"splice behind the {half_title(of.half)}", at)
-        goal = Said(f"{of.disconnect.name} {of.contact}", at)
-        return Piece(key, cut.length_mm, Said("tail", at), Said(of.common.name, at), splice, goal)
+        splice = f"splice behind the {half_title(of.half)}"
+        goal = f"{of.disconnect.name} {of.contact}"
+        return Piece(key, cut.length_mm, "tail", of.common.name, splice, goal)
     start, goal = (_wire_end(end, cut.wire) for end in of.ends)
-    mark = Said(marks_text(of) if cut.wire is None else cut.wire.mark, of.position)
+    mark = marks_text(of) if cut.wire is None else cut.wire.mark
     key = (of.circuit, of.segment, cut.wire.role if cut.wire else "")
     return Piece(key, cut.length_mm, mark, of.label, start, goal)
 
 
-def _wire_end(end: End, wire: Wire | None) -> Said:
+def _wire_end(end: End, wire: Wire | None) -> str:
     """Say where one end of a piece goes, a wire to its own contact; one that joins a common is spliced to its tails."""
     if wire is None or end.kind != "half" or end.connector.roles or wire.role not in end.contacts:
-        return end_said(end)
+        return end_text(end)
     common = "common " if wire.role in end.commons else ""
-    return Said(f"{end.name} {common}{'+'.join(end.contacts[wire.role])}", end.said.position)
+    return f"{end.name} {common}{'+'.join(end.contacts[wire.role])}"
 
 
 def totals_text(group: Group) -> str:
@@ -190,7 +186,7 @@ def compose(items: CutContent, layout: PageLayout, imprint: Imprint) -> Composed
         flow.space(5)
         flow.heading("Nothing to cut: these plug straight in with their own leads", PLAIN_MM)
         for said in items.straight:
-            flow.paragraph(said.text, SMALL_MM)
+            flow.paragraph(said, SMALL_MM)
     add_guards(flow, items.guards)
     add_tubes(flow, items.tubes)
     add_wanted(flow, items.wanted)
@@ -204,10 +200,10 @@ def _rows(group: Group) -> list[tuple[str, ...]]:
     return [
         (
             millimetres(piece.length_mm),
-            piece.mark.text,
-            piece.function.text,
-            piece.start.text,
-            piece.goal.text,
+            piece.mark,
+            piece.function,
+            piece.start,
+            piece.goal,
             spools.get(index, ""),
             "",
         )

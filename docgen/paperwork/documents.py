@@ -23,11 +23,9 @@ from docgen.paperwork import (
 )
 from docgen.paperwork.draw import draw_pdf
 from docgen.paperwork.imprint import Imprint
-from docgen.paperwork.items import check_characters, texts_in
 from docgen.paperwork.layouts import LabelTape, Layout, PageLayout, Printer, read_layout
 from docgen.paperwork.marks import Page
 from docgen.paperwork.stock_files import read_layout_file
-from docgen.paperwork.typeface import missing_characters
 from docgen.paperwork.wire_labels import Selection
 
 
@@ -120,20 +118,6 @@ class Paperwork:
     notes: list[str]
 
 
-def check_texts(harness: Harness) -> list[Finding]:
-    """Return an error for each text of any document that the typeface can't show.
-
-    Documents hold the harness's texts alone: where those can be shown, no document need be composed to tell.
-    """
-    if not missing_characters(texts_in(harness)):
-        return []
-    found = check_characters([document.content(harness) for document in DOCUMENTS] + [harness.aircraft])
-    # A document may say more around a text: the shortest is what was typed there.
-    return list(
-        {finding.position: finding for finding in sorted(found, key=lambda finding: -len(finding.sentence))}.values()
-    )
-
-
 def wrong_use(choice: Choice, harnesses: Sequence[Harness]) -> list[str]:
     """Say what was asked for of labels that is not there: circuits and places, and a first label beyond the sheet."""
     said = choice.labels.unknown(harnesses)
@@ -190,9 +174,9 @@ def make_paperwork(harness: Harness, choice: Choice) -> Paperwork:
 def _imprint(harness: Harness, record_hash: str, choice: Choice) -> Imprint:
     aircraft = harness.aircraft
     return Imprint(
-        aircraft.name.text,
-        aircraft.marks.text,
-        aircraft.revision.text,
+        aircraft.name,
+        aircraft.marks,
+        aircraft.revision,
         aircraft.date,
         aircraft.record,
         record_hash,

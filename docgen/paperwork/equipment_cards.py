@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from docgen.basics.findings import Said
 from docgen.harness.model import Equipment, Harness, PortUse
 from docgen.harness.wiring import Circuit
 from docgen.paperwork.card_pages import codes_of, finish
@@ -35,8 +34,8 @@ class PortRow:
     """One port: the function plugged in there, the other end, its channel, and what it does without the radio."""
 
     port: str
-    function: Said
-    far: Said
+    function: str
+    far: str
     channel: str
     failsafe: str
 
@@ -46,14 +45,14 @@ class EquipmentCard:
     """The content of one piece of equipment's card."""
 
     key: str
-    name: Said
+    name: str
     kind: str
-    where: Said
+    where: str
     feeds: str
     rows: tuple[PortRow, ...]
-    on: Said
-    off: Said
-    note: Said
+    on: str
+    off: str
+    note: str
     since: str
 
     @property
@@ -73,26 +72,26 @@ def equipment_card(harness: Harness, equipment: Equipment) -> EquipmentCard:
     isolates = ", kept apart" if equipment.isolates else ""
     return EquipmentCard(
         key=equipment.name,
-        name=equipment.said,
+        name=equipment.name,
         kind=equipment.kind,
-        where=Said(f"at {place_text(place)}", place.position),
+        where=f"at {place_text(place)}",
         feeds=f"fed by {', '.join(equipment.fed_by)}{isolates}" if equipment.fed_by else "",
-        rows=tuple(_row(harness, equipment, port) for port in equipment.ports),
+        rows=tuple(_row(harness, port) for port in equipment.ports),
         on=equipment.on,
         off=equipment.off,
         note=equipment.note,
-        since=harness.aircraft.revision.text,
+        since=harness.aircraft.revision,
     )
 
 
-def _row(harness: Harness, equipment: Equipment, port: PortUse) -> PortRow:
-    circuit, at = port.circuit, equipment.said.position
+def _row(harness: Harness, port: PortUse) -> PortRow:
+    circuit = port.circuit
     name = port.name or "own lead"
     if circuit is None:
-        return PortRow(name, Said("free", at), Said("", at), "", "")
+        return PortRow(name, "free", "", "", "")
     channel = str(circuit.channel) if circuit.channel is not None else ""
     failsafe = circuit.failsafe or ("not set" if _drives(harness, circuit) else "")
-    return PortRow(name, circuit.label, Said(port.far, circuit.position), channel, failsafe)
+    return PortRow(name, circuit.label, port.far, channel, failsafe)
 
 
 def _drives(harness: Harness, circuit: Circuit) -> bool:
@@ -106,7 +105,7 @@ def short_form(card: EquipmentCard, imprint: Imprint) -> list[str]:
     """Return the texts of the codes that carry the card itself, where the record does not stand on the web."""
     first = f"{imprint.marks} equipment-{card.key} since {card.since} {card.hash8}"
     lines = [
-        f"{row.port} {row.function.text}"
+        f"{row.port} {row.function}"
         + (f" ch {row.channel}" if row.channel else "")
         + (f" fail-safe {row.failsafe}" if row.failsafe not in _CODE_LEAVES_OUT else "")
         for row in card.rows
@@ -122,19 +121,19 @@ def compose(items: tuple[EquipmentCard, ...], layout: PageLayout, imprint: Impri
 def _compose_card(card: EquipmentCard, layout: PageLayout, imprint: Imprint) -> list[Page]:
     link = imprint.link(part_path("equipment", card.key))
     codes = codes_of(link, card.kind, lambda: short_form(card, imprint), "card")
-    switching = [f"{word}: {said.text}" for word, said in (("On", card.on), ("Off", card.off)) if said.text]
-    notes = (*switching, *([card.note.text] if card.note.text else []))
+    switching = [f"{word}: {said}" for word, said in (("On", card.on), ("Off", card.off)) if said]
+    notes = (*switching, *([card.note] if card.note else []))
     state = f"rev {card.since} · {imprint.date}"
     feet = [Foot(imprint, CAUTION, state, card.hash8, corner, notes) for corner in codes]
     width = layout.paper[0] - 2 * layout.margin
     bottom = layout.margin + max(foot_height_mm(foot, width) for foot in feet) + 1.5
     flow = Flow(layout.paper, layout.margin, bottom)
     flow.new_page()
-    flow.heading(card.name.text, TITLE_MM, keep_mm=20)
-    flow.on_new_page = lambda flow: flow.heading(f"{card.name.text}, continued", LARGE_MM, 0)
-    if card.kind != card.name.text:
+    flow.heading(card.name, TITLE_MM, keep_mm=20)
+    flow.on_new_page = lambda flow: flow.heading(f"{card.name}, continued", LARGE_MM, 0)
+    if card.kind != card.name:
         flow.heading(card.kind, LARGE_MM, keep_mm=10)
-    flow.paragraph(card.where.text, PLAIN_MM)
+    flow.paragraph(card.where, PLAIN_MM)
     if card.feeds:
         flow.paragraph(card.feeds, SMALL_MM)
     flow.space(1.2)
@@ -151,8 +150,5 @@ def _table(flow: Flow, card: EquipmentCard) -> None:
         Column("channel", PLAIN_MM, align="right"),
         *([Column("fail-safe", PLAIN_MM)] if failsafe else []),
     ]
-    rows = [
-        (row.port, row.function.text, row.far.text, row.channel, *([row.failsafe] if failsafe else []))
-        for row in card.rows
-    ]
+    rows = [(row.port, row.function, row.far, row.channel, *([row.failsafe] if failsafe else [])) for row in card.rows]
     flow.table(columns, rows, TableStyle(5.2), "")

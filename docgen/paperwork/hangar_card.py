@@ -41,16 +41,16 @@ def compose(items: HangarContent, layout: PageLayout, imprint: Imprint) -> Compo
     bottom = layout.margin + max(foot_height_mm(foot, width) for foot in feet) + 2
     flow = Flow(layout.paper, layout.margin, bottom)
     flow.new_page()
-    flow.heading(f"{items.name.text} · {items.marks.text}", HUGE_MM)
-    flow.paragraph(items.description.text, PLAIN_MM)
-    if items.contact.text:
-        flow.paragraph(f"If found: {items.contact.text}", SMALL_MM)
+    flow.heading(f"{items.name} · {items.marks}", HUGE_MM)
+    flow.paragraph(items.description, PLAIN_MM)
+    if items.contact:
+        flow.paragraph(f"If found: {items.contact}", SMALL_MM)
     if items.overvolts or items.cautions:
         flow.space(2)
     for caution in items.overvolts:
-        flow.paragraph(caution.text, LARGE_MM, bold=True)
+        flow.paragraph(caution, LARGE_MM, bold=True)
     for caution in items.cautions:
-        flow.paragraph(caution.text, PLAIN_MM, bold=True)
+        flow.paragraph(caution, PLAIN_MM, bold=True)
     _tables(flow, items)
     _plan_block(flow, items)
     _log(flow)
@@ -85,7 +85,7 @@ def _tables(flow: Flow, items: HangarContent) -> None:
     )
     _table(flow, "Channels", items.channels, ("channel", "function", "port", "throw", "fail-safe"), (0, 1, 4))
     for said, ports in items.ports:
-        _table(flow, said.text, ports, ("port", "function", "other end", "channel"), (0, 1))
+        _table(flow, said, ports, ("port", "function", "other end", "channel"), (0, 1))
     _table(flow, "Gear", items.gear, ("gear", "up, s", "down, s", "limit, s", "stop, A"), (0, 3))
     _table(flow, "Antennas", items.antennas, ("", "lies", "place"), (0,))
     _table(flow, "Locks to check", items.joints, ("joint", "access", "lock"), (0,))
@@ -100,12 +100,12 @@ def _table(
 ) -> None:
     if not rows:
         return
-    said = [i for i in range(len(heads)) if any(row[i].text for row in rows)]
+    said = [i for i in range(len(heads)) if any(row[i] for row in rows)]
     rows = tuple(tuple(row[i] for i in said) for row in rows)
     heads, bold = tuple(heads[i] for i in said), tuple(said.index(i) for i in bold if i in said)
     flow.space(2.5)
     flow.heading(title, PLAIN_MM + 0.5, keep_mm=14)
-    figures = [all(_is_figure(row[i].text) for row in rows) for i in range(len(heads))]
+    figures = [all(_is_figure(row[i]) for row in rows) for i in range(len(heads))]
     columns = [
         Column(
             head,
@@ -116,7 +116,7 @@ def _table(
         )
         for i, head in enumerate(heads)
     ]
-    flow.table(columns, [[said.text for said in row] for row in rows], TableStyle(4.4), title)
+    flow.table(columns, rows, TableStyle(4.4), title)
 
 
 def _is_figure(text: str) -> bool:

@@ -4,29 +4,29 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from docgen.basics.findings import Level, Said
+from docgen.basics.findings import Level
 from docgen.harness.model import Harness
 from docgen.harness.tabled import SupplyFigures
 from docgen.paperwork.plan_view import PlanPoint
 
-Row = tuple[Said, ...]
+Row = tuple[str, ...]
 
 
 @dataclass(frozen=True)
 class HangarContent:
     """What the card shows; tables are rows of texts."""
 
-    name: Said
-    marks: Said
-    description: Said
-    contact: Said
-    overvolts: tuple[Said, ...]
-    cautions: tuple[Said, ...]
+    name: str
+    marks: str
+    description: str
+    contact: str
+    overvolts: tuple[str, ...]
+    cautions: tuple[str, ...]
     switching: tuple[Row, ...]
     packs: tuple[Row, ...]
     supplies: tuple[Row, ...]
     channels: tuple[Row, ...]
-    ports: tuple[tuple[Said, tuple[Row, ...]], ...]
+    ports: tuple[tuple[str, tuple[Row, ...]], ...]
     gear: tuple[Row, ...]
     antennas: tuple[Row, ...]
     joints: tuple[Row, ...]
@@ -46,10 +46,10 @@ def content(harness: Harness) -> HangarContent:
         overvolts=_cautions(harness, overvolts=True),
         cautions=_cautions(harness, overvolts=False),
         switching=tuple(
-            (entry.said, Said(word, entry.said.position), said)
+            (entry.name, word, said)
             for entry in harness.equipment.values()
             for word, said in (("on", entry.on), ("off", entry.off))
-            if said.text
+            if said
         ),
         packs=packs,
         supplies=_supplies(harness),
@@ -61,18 +61,16 @@ def content(harness: Harness) -> HangarContent:
         plan=_plan(harness),
         summary=tuple(
             [f"{len(harness.circuits)} circuits, {len(harness.disconnects)} joints"]
-            + [" ".join(said.text for said in row) for row in packs]
-            + ([aircraft.contact.text] if aircraft.contact.text else [])
+            + [" ".join(row) for row in packs]
+            + ([aircraft.contact] if aircraft.contact else [])
         ),
     )
 
 
-def _cautions(harness: Harness, *, overvolts: bool) -> tuple[Said, ...]:
+def _cautions(harness: Harness, *, overvolts: bool) -> tuple[str, ...]:
     """Return the cautions that stand, those of too many volts apart: they are read first."""
     return tuple(
-        Said(
-            f"{f.name}: {f.sentence}".replace("`", "") + (f" Accepted: {f.accepted}." if f.accepted else ""), f.position
-        )
+        f"{f.name}: {f.sentence}".replace("`", "") + (f" Accepted: {f.accepted}." if f.accepted else "")
         for f in harness.findings
         if f.level is Level.CAUTION and (f.name == "overvolts") is overvolts
     )
@@ -84,10 +82,10 @@ def _packs(harness: Harness) -> tuple[Row, ...]:
     rows = []
     for entry in harness.equipment.values():
         if entry.battery is not None:
-            pack, at = entry.battery, entry.said.position
+            pack = entry.battery
             figures = [f"{pack.cells}", f"{pack.capacity_mah:g}", f"{pack.full_v:g}", f"{pack.empty_v:g}"]
             figures += lasts.get(entry.name, ("", ""))
-            rows.append((entry.said, *(Said(figure, at) for figure in figures), Said(entry.place, at)))
+            rows.append((entry.name, *figures, entry.place))
     return tuple(rows)
 
 
@@ -107,7 +105,6 @@ def _supplies(harness: Harness) -> tuple[Row, ...]:
     """Return each supply with its currents, and where the fewest volts arrive at peak of what passes them on."""
     rows = []
     for supply in harness.figures.supplies:
-        at = harness.equipment[supply.packs[0]].said.position
         arriving = [
             (stage.peak_v, stage.name)
             for stage in supply.stages
@@ -116,7 +113,7 @@ def _supplies(harness: Harness) -> tuple[Row, ...]:
         least, where = min(arriving, default=(None, ""))
         given = ["" if amps is None else f"{amps:.1f}" for amps in (supply.working_a, supply.peak_a)]
         figures = (*given, "" if least is None else f"{least:.2f}", where)
-        rows.append((Said(supply.name, at), *(Said(figure, at) for figure in figures)))
+        rows.append((supply.name, *figures))
     return tuple(rows)
 
 
@@ -127,31 +124,29 @@ def _judged_at_peak(harness: Harness, name: str) -> bool:
 
 def _channels(harness: Harness) -> tuple[Row, ...]:
     rows = []
-    circuits = [c for c in harness.circuits.values() if c.channel is not None or c.throw.text or c.failsafe]
+    circuits = [c for c in harness.circuits.values() if c.channel is not None or c.throw or c.failsafe]
     for circuit in sorted(circuits, key=lambda c: (c.channel is None, c.channel or 0)):
-        at = circuit.position
-        channel = Said(str(circuit.channel) if circuit.channel is not None else "–", at)
-        failsafe = Said(circuit.failsafe or "", at)
-        port = Said(circuit.start.text, circuit.start.said.position)
+        channel = str(circuit.channel) if circuit.channel is not None else "–"
+        failsafe = circuit.failsafe or ""
+        port = circuit.start.text
         rows.append((channel, circuit.label, port, circuit.throw, failsafe))
     return tuple(rows)
 
 
-def _ports(harness: Harness) -> tuple[tuple[Said, tuple[Row, ...]], ...]:
+def _ports(harness: Harness) -> tuple[tuple[str, tuple[Row, ...]], ...]:
     tables = []
     for entry in harness.equipment.values():
         if entry.nameless or not entry.ports:
             continue
         rows = []
         for port in entry.ports:
-            at = entry.said.position
             if port.circuit is None:
-                rows.append((Said(port.name, at), Said("free", at), Said("", at), Said("", at)))
+                rows.append((port.name, "free", "", ""))
                 continue
             channel = str(port.circuit.channel) if port.circuit.channel is not None else ""
-            far = Said(port.far, port.circuit.position)
-            rows.append((Said(port.name, at), port.circuit.label, far, Said(channel, at)))
-        title = Said(entry.name if entry.name == entry.kind else f"{entry.name} · {entry.kind}", entry.said.position)
+            far = port.far
+            rows.append((port.name, port.circuit.label, far, channel))
+        title = entry.name if entry.name == entry.kind else f"{entry.name} · {entry.kind}"
         tables.append((title, tuple(rows)))
     return tuple(tables)
 
@@ -160,19 +155,19 @@ def _gear(harness: Harness) -> tuple[Row, ...]:
     rows = []
     for entry in harness.equipment.values():
         if entry.gear is not None:
-            gear, at = entry.gear, entry.said.position
+            gear = entry.gear
             figures = (gear.up_s, gear.down_s, gear.limit_s, gear.stop_a)
-            cells = (Said("" if figure is None else f"{figure:g}", at) for figure in figures)
-            rows.append((entry.said, *cells))
+            cells = ("" if figure is None else f"{figure:g}" for figure in figures)
+            rows.append((entry.name, *cells))
     return tuple(rows)
 
 
 def _antennas(harness: Harness) -> tuple[Row, ...]:
     return tuple(
         (
-            Said(f"{entry.name} {antenna.name.text}", antenna.name.position),
-            Said(antenna.lies, antenna.name.position),
-            Said(antenna.place, antenna.name.position),
+            f"{entry.name} {antenna.name}",
+            antenna.lies,
+            antenna.place,
         )
         for entry in harness.equipment.values()
         for antenna in entry.antennas
@@ -182,10 +177,9 @@ def _antennas(harness: Harness) -> tuple[Row, ...]:
 def _joints(harness: Harness) -> tuple[Row, ...]:
     rows = []
     for joint in harness.disconnects.values():
-        at = joint.said.position
         place = harness.places[joint.halves[0].place]
-        access = Said(place.access, place.position)
-        rows.append((joint.said, access, Said(joint.shell.lock or "see that it is home", at)))
+        access = place.access
+        rows.append((joint.name, access, joint.shell.lock or "see that it is home"))
     return tuple(rows)
 
 

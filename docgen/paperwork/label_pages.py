@@ -31,7 +31,7 @@ def compose(items: LabelContent, layout: LabelStock, imprint: Imprint) -> Compos
     pieces = _pieces(items, layout, findings)
     notes = []
     if left_out:
-        named = ", ".join(f"{item.text.function.text} at {item.text.here.text}" for item in left_out)
+        named = ", ".join(f"{item.text.function} at {item.text.here}" for item in left_out)
         notes.append(f"left out on tube, their plugs are on already: {named}.")
     if isinstance(layout, LabelTape):
         pages = [_tape_page(piece) for piece in pieces]

@@ -100,7 +100,7 @@ def _lacks(item: LabelItem, label: SetLabel) -> Iterator[Finding]:
     shorter = "Use shorter names, or allow smaller type with `labels: {least_type: …}`."
     if label.lacks == "place":
         only = "function and mark" if item.text.of_wire else "function"
-        sentence = f"{_what(item)} has room for its {only} only, not for {shown(item.text.here.text)}."
+        sentence = f"{_what(item)} has room for its {only} only, not for {shown(item.text.here)}."
         yield _finding(item, "type", sentence, shorter)
     elif label.lacks == "lead":
         sentence = f"{_what(item)} has room for its function and place only, not for which lead it is."
@@ -108,13 +108,13 @@ def _lacks(item: LabelItem, label: SetLabel) -> Iterator[Finding]:
     elif label.lacks == "revision":
         yield _finding(item, "type", f"{_what(item)} has no room to say its revision.", shorter)
     elif label.lacks == "supply" and item.text.supply is not None:
-        sentence = f"{_what(item)} has no room to say its supply, {shown(item.text.supply.text)}."
+        sentence = f"{_what(item)} has no room to say its supply, {shown(item.text.supply)}."
         yield _finding(item, "type", sentence, "Use shorter names, or print it on another stock.")
 
 
 def _what(item: LabelItem) -> str:
     lead = f" (lead {item.text.lead})" if item.text.lead else ""
-    return f"the label {shown(item.text.function.text)} at {item.text.here.text}{lead}"
+    return f"the label {shown(item.text.function)} at {item.text.here}{lead}"
 
 
 def _finding(item: LabelItem, name: str, sentence: str, do: str) -> Finding:

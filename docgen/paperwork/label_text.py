@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from docgen.basics.findings import Said
 from docgen.paperwork.label_lines import GAP_MM, SetText, arrange
 from docgen.paperwork.layouts import Clear
 from docgen.paperwork.marks import BLACK, Box, Mark, Shape, Text
@@ -24,12 +23,12 @@ class LabelText:
     kept longest.
     """
 
-    function: Said
-    here: Said
-    far: Said
-    mark: Said
+    function: str
+    here: str
+    far: str
+    mark: str
     since: str
-    supply: Said | None = None
+    supply: str | None = None
     lead: str = ""
     of_wire: bool = False
     middle: bool = False
@@ -97,7 +96,7 @@ def set_label(
     before = BAR_MM + GAP_MM if bar else 0.0
     room = Box(clear.ends + before, clear.edges, lengths_mm[1] - 2 * clear.ends - before, flat_mm - 2 * clear.edges)
     for small, lacks in _ways(text):
-        pieces = arrange(text.function.text, small, room, least_mm)
+        pieces = arrange(text.function, small, room, least_mm)
         if pieces is not None:
             pieces, length = _trimmed(pieces, lengths_mm, clear)
             return SetLabel(
@@ -115,13 +114,13 @@ def _ways(text: LabelText) -> list[tuple[tuple[str, ...], str]]:
     """Return what is said beside and below the function, less and less of it, and what is then missed."""
     if text.of_wire:
         return _ways_of_wire(text)
-    here, far = text.here.text, f"→ {text.far.text}"
+    here, far = text.here, f"→ {text.far}"
     with_far, alone = _supply(text)
     rev = f"rev {text.since}"
     lead = f"lead {text.lead}" if text.lead else ""
     lead_rev = f"{lead} · {rev}" if lead else rev
     ways = [
-        ((here, far, *with_far, f"{text.mark.text} · {rev}"), ""),
+        ((here, far, *with_far, f"{text.mark} · {rev}"), ""),
         ((here, far, *with_far, lead_rev), ""),
         *([((here, far, *with_far, rev), "")] if lead else []),
         ((here, *alone, lead_rev), ""),
@@ -133,7 +132,7 @@ def _ways(text: LabelText) -> list[tuple[tuple[str, ...], str]]:
 
 
 def _ways_of_wire(text: LabelText) -> list[tuple[tuple[str, ...], str]]:
-    here, far, mark = text.here.text, text.far.text, text.mark.text
+    here, far, mark = text.here, text.far, text.mark
     here, far = (f"middle: {here}", f"— {far}") if text.middle else (here, f"→ {far}")
     with_far, alone = _supply(text)
     mark_rev = f"{mark} · rev {text.since}"
@@ -154,8 +153,8 @@ def _supply(text: LabelText) -> tuple[list[str], list[str]]:
     """
     if text.supply is None:
         return [], []
-    packs = text.supply.text
-    here, far = (packs == end.text.split()[0] for end in (text.here, text.far))
+    packs = text.supply
+    here, far = (packs == end.split()[0] for end in (text.here, text.far))
     if here:
         return [], []
     return ([], [packs]) if far else ([f"from {packs}"],) * 2

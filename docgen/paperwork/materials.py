@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from docgen.basics.findings import Said
 from docgen.basics.units import millimetres
 from docgen.harness.guards import LABEL_MM
 from docgen.harness.model import Harness
@@ -28,8 +27,8 @@ class GuardPiece:
     length_mm: float
     guard: str
     kind: str
-    start: Said
-    goal: Said
+    start: str
+    goal: str
     over: str
 
 
@@ -53,7 +52,7 @@ def guard_pieces(harness: Harness) -> tuple[GuardPiece, ...]:
             continue
         ends = _ends([harness.runs[index].between for index in guard.runs])
         over = f"{guard.diameter_mm:.1f} mm of wires"
-        start, goal = (Said(name, harness.places[name].position) for name in ends)
+        start, goal = ends
         key = (guard.kind.name, *ends)
         pieces.append(GuardPiece(key, guard.cut_length_mm, guard.kind.name, guard.kind.kind, start, goal, over))
     return tuple(sorted(pieces, key=lambda piece: (order[piece.guard], -piece.length_mm)))
@@ -97,7 +96,7 @@ def add_guards(flow: Flow, pieces: tuple[GuardPiece, ...]) -> None:
         Column("over", PLAIN_MM),
         Column("cut", PLAIN_MM, fixed_mm=TICK_MM + 1),
     ]
-    rows = [(millimetres(p.length_mm), p.guard, p.kind, p.start.text, p.goal.text, p.over, "") for p in pieces]
+    rows = [(millimetres(p.length_mm), p.guard, p.kind, p.start, p.goal, p.over, "") for p in pieces]
     flow.table(columns, rows, TableStyle(ROW_MM), title, tick)
 
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
-from docgen.basics.findings import Said
 from docgen.harness.kinds import Place
 from docgen.harness.model import Disconnect, Half, Harness
 from docgen.harness.wiring import End, Lead, numbered
@@ -31,11 +30,6 @@ def end_text(end: End) -> str:
         return numbered(end.name, "contacts", contacts)
     shared = ["+".join(at) for role, at in end.contacts.items() if role in end.commons]
     return numbered(end.name, "contacts", ", ".join([contacts_text(alone), *shared]))
-
-
-def end_said(end: End) -> Said:
-    """Say where an end goes, with its position."""
-    return Said(end_text(end), end.said.position)
 
 
 def marks_text(lead: Lead) -> str:

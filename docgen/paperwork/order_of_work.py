@@ -101,7 +101,7 @@ def _add_step(flow: Flow, number: int, step: Step) -> None:
     def boxes(index: int, row: Box, cells: Sequence[Box]) -> list[Mark]:  # noqa: ARG001 - every row is as high
         return [_box(cells[-2], _BOX_MM), _box(cells[-1], _INITIALS_MM)] if step.rows[index].ticked else []
 
-    rows = [(row.on.text, row.how, "", row.at.text, row.mind, "", "") for row in step.rows]
+    rows = [(row.on, row.how, "", row.at, row.mind, "", "") for row in step.rows]
     flow.table(columns, rows, TableStyle(_ROW_MM), title, boxes)
 
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
-from docgen.basics.findings import Said
 from docgen.harness.model import Common, ContactUse, Disconnect, Harness
 from docgen.paperwork.card_letters import ViewContact
 from docgen.paperwork.card_pages import codes_of, finish
@@ -41,10 +40,10 @@ class Card:
     """The content of one half's card."""
 
     key: tuple[str, str]
-    name: Said
+    name: str
     half: str
     gender: str
-    where: Said
+    where: str
     mates: str
     shell: str
     mating: View
@@ -53,11 +52,11 @@ class Card:
     upright: tuple[View, View]
     to_scale: bool
     rows: tuple[CardRow, ...]
-    commons: tuple[Said, ...]
+    commons: tuple[str, ...]
     checked: str
     lock: str
-    keyed: Said
-    note: Said
+    keyed: str
+    note: str
     since: str
 
     @property
@@ -78,10 +77,10 @@ def card_of(harness: Harness, disconnect: Disconnect, index: int) -> Card:
     rows = tuple(_row(harness, disconnect, contact, index) for contact in shell.contacts)
     return Card(
         key=(disconnect.name, half.name),
-        name=disconnect.said,
+        name=disconnect.name,
         half=half_title(half),
         gender=half.gender,
-        where=Said(f"at {place_text(place)}", place.position),
+        where=f"at {place_text(place)}",
         mates=mates_text(harness, disconnect, index),
         shell=shell.name,
         mating=mating_view(shell, half.gender, half.key),
@@ -93,17 +92,17 @@ def card_of(harness: Harness, disconnect: Disconnect, index: int) -> Card:
         commons=tuple(_common(harness, common, index) for common in disconnect.commons.values()),
         checked=shell.checked or "",
         lock=shell.lock,
-        keyed=Said(disconnect.keyed, disconnect.said.position),
+        keyed=disconnect.keyed,
         note=disconnect.note,
-        since=harness.aircraft.revision.text,
+        since=harness.aircraft.revision,
     )
 
 
 def _row(harness: Harness, disconnect: Disconnect, contact: str, index: int) -> CardRow:
     use: ContactUse | None = disconnect.uses.get(contact)
     if use is None:
-        spare = Said("spare", disconnect.said.position)
-        nothing = Said("", disconnect.said.position)
+        spare = "spare"
+        nothing = ""
         return CardRow(contact, "", "", spare, nothing, nothing, "")
     wire = use.wires[index]
     start, goal = _from_and_to(harness, disconnect, use)
@@ -115,21 +114,21 @@ def _row(harness: Harness, disconnect: Disconnect, contact: str, index: int) -> 
     return CardRow(contact, wire.colour, gauge, use.label, start, goal, mark, use.common, used)
 
 
-def _from_and_to(harness: Harness, disconnect: Disconnect, use: ContactUse) -> tuple[Said, Said]:
+def _from_and_to(harness: Harness, disconnect: Disconnect, use: ContactUse) -> tuple[str, str]:
     """Say where a contact's circuit begins and ends; of a common, where it comes from and whom it serves."""
     if use.common:
         common = disconnect.commons[use.common]
         starts = dict.fromkeys(harness.circuits[name].start.text for name in common.feeders)
         served = _served(common)
         to = harness.circuits[served[0]].load_text if len(served) == 1 else f"{len(served)} circuits"
-        return Said(", ".join(starts), common.said.position), Said(to, common.said.position)
+        return ", ".join(starts), to
     circuit = harness.circuits[use.circuit]
-    goal = Said(circuit.load_text, circuit.loads[0].said.position)
-    return Said(circuit.start.text, circuit.start.said.position), goal
+    goal = circuit.load_text
+    return circuit.start.text, goal
 
 
 def _labels(harness: Harness, names: Iterable[str]) -> str:
-    return ", ".join(harness.circuits[name].label.text for name in names)
+    return ", ".join(harness.circuits[name].label for name in names)
 
 
 def _served(common: Common) -> list[str]:
@@ -139,7 +138,7 @@ def _served(common: Common) -> list[str]:
     return [name for name in arriving if name not in heavy] or list(arriving)
 
 
-def _common(harness: Harness, common: Common, index: int) -> Said:
+def _common(harness: Harness, common: Common, index: int) -> str:
     """Say what feeds a common and what shares it, what is spliced behind this half, and its note."""
     behind = common.halves[index]
     here = dict.fromkeys(lead.circuit for lead, _ in behind.wires)
@@ -151,17 +150,14 @@ def _common(harness: Harness, common: Common, index: int) -> Said:
         f"{how}: {_labels(harness, here) or 'nothing'}",
         common.note,
     ]
-    text = f"{common.name} {'+'.join(common.contacts)} · {' · '.join(part for part in said if part)}"
-    return Said(text, common.said.position)
+    return f"{common.name} {'+'.join(common.contacts)} · {' · '.join(part for part in said if part)}"
 
 
 def short_form(card: Card, imprint: Imprint) -> list[str]:
     """Return the texts of the codes that carry the card itself, where the record does not stand on the web."""
     first = f"{imprint.marks} disconnect-{card.key[0]} {card.half} since {card.since} {card.hash8}"
     lines = [
-        f"{row.contact} {row.colour}{row.gauge.removesuffix(' AWG')} {row.function.text}"
-        for row in card.rows
-        if row.mark
+        f"{row.contact} {row.colour}{row.gauge.removesuffix(' AWG')} {row.function}" for row in card.rows if row.mark
     ]
     return numbered_texts(first, lines, CODE_VERSION)
 
@@ -185,13 +181,13 @@ def _compose_card(card: Card, layout: PageLayout, imprint: Imprint) -> list[Page
     flow.new_page()
     _title(flow, card)
     half = f"{card.half.removesuffix(' half')} · {card.gender}"
-    flow.on_new_page = lambda flow: flow.heading(f"{card.name.text} · {half}, continued", LARGE_MM, 0)
+    flow.on_new_page = lambda flow: flow.heading(f"{card.name} · {half}, continued", LARGE_MM, 0)
     way = "key as it sits in the hatch" if card.turned else "not turned to the hatch"
     way = way if card.mating.key else "no key to turn it by: go by contact 1 and the colours"
     used = "%: of its rating" if any(row.used for row in card.rows) else ""
     pairs = [(card.mating, card.wire_side), card.upright]
     add_views(flow, ViewsOf(pairs, _view_contacts(card), way, card.to_scale, used))
-    said, below = [common.text for common in card.commons], list(notes[beside:])
+    said, below = list(card.commons), list(notes[beside:])
     if table_fits(flow, card.rows, said + below):
         said, below = said + below, []
     _add_notes(flow, below)
@@ -201,9 +197,9 @@ def _compose_card(card: Card, layout: PageLayout, imprint: Imprint) -> list[Page
 
 def _notes(card: Card) -> tuple[str, ...]:
     """Return what is said of the half as a whole."""
-    keyed = f"Keyed {card.keyed.text}: mates with no other letter." if card.keyed.text else ""
+    keyed = f"Keyed {card.keyed}: mates with no other letter." if card.keyed else ""
     lock = f"Lock: {card.lock}" if card.lock else ""
-    return tuple(text for text in (_checked(card), keyed, lock, card.note.text) if text)
+    return tuple(text for text in (_checked(card), keyed, lock, card.note) if text)
 
 
 def _add_notes(flow: Flow, notes: Sequence[str]) -> None:
@@ -226,9 +222,9 @@ def _checked(card: Card) -> str:
 
 
 def _title(flow: Flow, card: Card) -> None:
-    flow.heading(card.name.text, TITLE_MM, keep_mm=20)
+    flow.heading(card.name, TITLE_MM, keep_mm=20)
     flow.heading(f"{card.half} · {card.gender}", LARGE_MM, keep_mm=20)
-    flow.paragraph(card.where.text, PLAIN_MM)
+    flow.paragraph(card.where, PLAIN_MM)
     flow.paragraph(f"{card.shell} · {card.mates}", SMALL_MM)
     flow.space(1.2)
 

@@ -59,8 +59,8 @@ def content(harness: Harness) -> Record:
 
 def _part(harness: Harness, title: str) -> Lines:
     lines = Lines()
-    lines.add(f"{harness.aircraft.marks.text} {title}")
-    lines.add(f"since: {harness.aircraft.revision.text}")
+    lines.add(f"{harness.aircraft.marks} {title}")
+    lines.add(f"since: {harness.aircraft.revision}")
     return lines
 
 
@@ -88,11 +88,11 @@ def _whole(harness: Harness) -> str:
 
 def _head(lines: Lines, harness: Harness) -> None:
     aircraft = harness.aircraft
-    lines.add(f"{aircraft.name.text} {aircraft.marks.text}: record of the harness")
-    lines.add(aircraft.description.text)
-    lines.add(f"revision: {aircraft.revision.text}")
+    lines.add(f"{aircraft.name} {aircraft.marks}: record of the harness")
+    lines.add(aircraft.description)
+    lines.add(f"revision: {aircraft.revision}")
     lines.add(f"date: {aircraft.date}")
-    for name, text in (("contact", aircraft.contact.text), ("record", aircraft.record), ("note", aircraft.note.text)):
+    for name, text in (("contact", aircraft.contact), ("record", aircraft.record), ("note", aircraft.note)):
         if text:
             lines.add(f"{name}: {text}")
     lines.add("For model aircraft only, never for aircraft that carry people.")

@@ -47,14 +47,14 @@ class Lines:
 
 def add_circuit(lines: Lines, circuit: Circuit) -> None:
     """Add what a circuit is, and what the radio does with it."""
-    lines.add(f"{circuit.name}: {circuit.label.text}, {end_text(circuit.start)} to {_loads(circuit)}")
+    lines.add(f"{circuit.name}: {circuit.label}, {end_text(circuit.start)} to {_loads(circuit)}")
     radio = [f"channel {circuit.channel}"] if circuit.channel is not None else []
-    radio += [f"throw {circuit.throw.text}"] if circuit.throw.text else []
+    radio += [f"throw {circuit.throw}"] if circuit.throw else []
     radio += [f"fail-safe {circuit.failsafe}"] if circuit.failsafe else []
     if radio:
         lines.add(", ".join(radio), 1)
-    if circuit.note.text:
-        lines.add(f"note: {circuit.note.text}", 1)
+    if circuit.note:
+        lines.add(f"note: {circuit.note}", 1)
 
 
 def add_airframe(lines: Lines, harness: Harness) -> None:
@@ -101,14 +101,14 @@ def add_equipment(lines: Lines, harness: Harness, equipment: Equipment) -> None:
         else:
             radio = f", channel {port.circuit.channel}" if port.circuit.channel is not None else ""
             radio += f", fail-safe {port.circuit.failsafe}" if port.circuit.failsafe else ""
-            used = f"{port.circuit.label.text} ({port.circuit.name}), other end {port.far}{radio}"
+            used = f"{port.circuit.label} ({port.circuit.name}), other end {port.far}{radio}"
         rating = f", rating {port.rating_a:g} A" if port.rating_a is not None else ""
         lines.add(f"port {port.name or '(own lead)'}, {port.connector.name} {port.gender}{rating}: {used}", 1)
     if equipment.has_card:
         lines.add(f"card {equipment_card(harness, equipment).hash8}", 1)
     for name, words in (("on", equipment.on), ("off", equipment.off), ("note", equipment.note)):
-        if words.text:
-            lines.add(f"{name}: {words.text}", 1)
+        if words:
+            lines.add(f"{name}: {words}", 1)
 
 
 def _figures(equipment: Equipment) -> list[str]:
@@ -135,7 +135,7 @@ def _figures(equipment: Equipment) -> list[str]:
     for antenna in equipment.antennas:
         note = f", {antenna.note}" if antenna.note else ""
         said.append(
-            f"antenna {antenna.name.text}: {antenna.place}, {antenna.lies}, lead {antenna.lead_mm:g} mm, "
+            f"antenna {antenna.name}: {antenna.place}, {antenna.lies}, lead {antenna.lead_mm:g} mm, "
             f"diameter {antenna.diameter_mm:g} mm{note}"
         )
     said += [_output(output, ports) for output, ports in outputs_of(equipment)]
@@ -173,10 +173,10 @@ def add_disconnect(lines: Lines, harness: Harness, disconnect: Disconnect) -> No
             lines.add(f"{contact}: common {use.common}, {wires}", 1)
             continue
         circuit = harness.circuits[use.circuit]
-        lines.add(f"{contact}: {use.label.text}, {wires}, {circuit.start.text} to {circuit.load_text}", 1)
+        lines.add(f"{contact}: {use.label}, {wires}, {circuit.start.text} to {circuit.load_text}", 1)
     for common in disconnect.commons.values():
         _common(lines, disconnect, common)
-    for name, text in (("lock", shell.lock), ("note", disconnect.note.text)):
+    for name, text in (("lock", shell.lock), ("note", disconnect.note)):
         if text:
             lines.add(f"{name}: {text}", 1)
 
@@ -211,12 +211,12 @@ def _loads(circuit: Circuit) -> str:
 def add_lead(lines: Lines, lead: Lead) -> None:
     """Add a lead: its way, its ends, its wires."""
     if lead.straight:
-        lines.add(f"{lead.name}: {lead.label.text}, plugs straight in, nothing to cut")
+        lines.add(f"{lead.name}: {lead.label}, plugs straight in, nothing to cut")
     else:
         pinned = ", pinned" if lead.pinned else ""
         bought = f", bought {lead.bought}" if lead.bought else ""
         length = millimetres(lead.cut_length_mm or 0)
-        lines.add(f"{lead.name}: {lead.label.text}, cut {length} mm{pinned}, {lead.part}{bought}")
+        lines.add(f"{lead.name}: {lead.label}, cut {length} mm{pinned}, {lead.part}{bought}")
     way = ", ".join(lead.route.places)
     lines.add(f"way {millimetres(lead.route.length_mm)} mm: {way}", 1)
     for name, end in (("from", lead.ends[0]), ("to", lead.ends[1])):

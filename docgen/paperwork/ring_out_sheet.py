@@ -6,7 +6,6 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from docgen.basics.findings import Said
 from docgen.harness.apart import PACKS, Apart, apart
 from docgen.harness.metal import Point
 from docgen.harness.model import Harness
@@ -63,11 +62,11 @@ class Row:
     """Two contacts to ring out: over which lead (or circuit) and which wire (or role), and what 1 A drops [mV]."""
 
     key: tuple[str, ...]
-    lead: Said
-    wire: Said
-    start: Said
-    contacts: Said
-    goal: Said
+    lead: str
+    wire: str
+    start: str
+    contacts: str
+    goal: str
     expected_mv: float
     too_much_mv: float
 
@@ -77,7 +76,7 @@ class Pair:
     """Two contacts, or two leads, to hold against each other."""
 
     key: tuple[str, ...]
-    text: Said
+    text: str
 
 
 @dataclass(frozen=True)
@@ -85,7 +84,7 @@ class Along:
     """Pairs that must not be connected, at one plug or half; those of packs are at none."""
 
     key: tuple[str, ...]
-    place: Said
+    place: str
     pairs: tuple[Pair, ...]
 
 
@@ -122,7 +121,7 @@ def content(harness: Harness) -> RingOutContent:
         mirrors=tuple(
             Pair(
                 (chain_name(left), chain_name(right)),
-                Said(f"{chain_name(left)} – {chain_name(right)}", left[0].position),
+                f"{chain_name(left)} – {chain_name(right)}",
             )
             for left, right in mirror_chains(harness)
         ),
@@ -142,17 +141,17 @@ class _Names:
             (end.kind, end.name, end.part): end for lead in harness.leads() for end in lead.ends
         }
 
-    def end(self, point: Point, with_half: bool = False) -> Said:
+    def end(self, point: Point, with_half: bool = False) -> str:
         """Say a plug or a disconnect; which half of it if asked, or if both are in one assembly."""
         end = self.ends[point.place]
         if end.is_port:
-            return Said(end.text, end.said.position)
+            return end.text
         which = half_said(self.harness, end) if with_half else half_where_both(self.harness, end)
-        return Said(f"{end.name}{which}", end.said.position)
+        return f"{end.name}{which}"
 
-    def contacts(self, one: Point, other: Point) -> Said:
+    def contacts(self, one: Point, other: Point) -> str:
         """Say two contacts by their names alone."""
-        return Said(f"{one.contact} – {other.contact}", self.ends[one.place].said.position)
+        return f"{one.contact} – {other.contact}"
 
     def along(self, group: Apart) -> Along:
         """Return the pairs at one plug or half."""
@@ -162,8 +161,8 @@ class _Names:
     def across(self, one: Point, other: Point) -> Pair:
         """Return a pair of contacts of different plugs."""
         ends = [self.end(point) for point in (one, other)]
-        text = f"{ends[0].text} {one.contact} – {ends[1].text} {other.contact}"
-        return Pair((*one.place, *other.place), Said(text, ends[0].position))
+        text = f"{ends[0]} {one.contact} – {ends[1]} {other.contact}"
+        return Pair((*one.place, *other.place), text)
 
 
 def _row(names: _Names, reading: Reading) -> Row:
@@ -176,11 +175,10 @@ def _row(names: _Names, reading: Reading) -> Row:
     else:
         lead, wire = last.circuit, reading.role
     start, goal = names.end(reading.start), names.end(reading.goal)
-    position = last.position if last is not None else start.position
     return Row(
         key=reading.key,
-        lead=Said(lead, position),
-        wire=Said(wire, position),
+        lead=lead,
+        wire=wire,
         start=start,
         contacts=names.contacts(reading.start, reading.goal),
         goal=goal,
@@ -221,7 +219,7 @@ def _millivolts(value_mv: float) -> str:
 
 def _cells(row: Row) -> tuple[str, ...]:
     expected, too_much = _millivolts(row.expected_mv), _millivolts(row.too_much_mv)
-    texts = (row.wire.text, row.lead.text, row.start.text, row.contacts.text, row.goal.text)
+    texts = (row.wire, row.lead, row.start, row.contacts, row.goal)
     return (*texts, "", expected, "", too_much)
 
 
@@ -262,9 +260,7 @@ def _tick(cell: Box) -> Mark:
 def _apart(flow: Flow, title: str, groups: tuple[Along, ...]) -> None:
     """Add pairs that must not be connected, a box behind each, along one plug or half after the other."""
     rows = [
-        (group.place.text, *line)
-        for group in groups
-        for line in _lines([pair.text.text for pair in group.pairs], _PAIRS_A_LINE)
+        (group.place, *line) for group in groups for line in _lines([pair.text for pair in group.pairs], _PAIRS_A_LINE)
     ]
     pair = [Column("", PLAIN_MM, bold=True, align="right", fixed_mm=_PAIR_MM), _BOX]
     _boxed(flow, title, [Column("", PLAIN_MM, gives=True), *pair * _PAIRS_A_LINE], rows)
@@ -272,7 +268,7 @@ def _apart(flow: Flow, title: str, groups: tuple[Along, ...]) -> None:
 
 def _across(flow: Flow, title: str, pairs: tuple[Pair, ...]) -> None:
     """Add pairs of things that are apart, a box behind each."""
-    rows = _lines([pair.text.text for pair in pairs], _ACROSS_A_LINE)
+    rows = _lines([pair.text for pair in pairs], _ACROSS_A_LINE)
     _boxed(flow, title, [Column("", PLAIN_MM, gives=True), _BOX] * _ACROSS_A_LINE, rows)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from docgen.basics.findings import Position, Said, nearest
+from docgen.basics.findings import Position, nearest
 from docgen.harness.bundles import lead_thickness_mm
 from docgen.harness.heat import hottest_c
 from docgen.harness.kinds import TubeKind
@@ -13,7 +13,7 @@ from docgen.harness.model import Harness
 from docgen.harness.tubes import girth_diameter_mm
 from docgen.harness.wiring import End, Lead, Wire, numbered
 from docgen.paperwork.label_text import LabelText
-from docgen.paperwork.naming import end_said, marks_text
+from docgen.paperwork.naming import end_text, marks_text
 
 STEM = "wire-labels"
 CAUTION = (
@@ -126,10 +126,10 @@ def _lead_label(harness: Harness, lead: Lead, index: int) -> LabelItem:
     wires = passes
     if harness.labels.fit == "after":
         passes = max(passes, _end_mm(here))
-    mark = Said(marks_text(lead), lead.position)
-    since = harness.aircraft.revision.text
+    mark = marks_text(lead)
+    since = harness.aircraft.revision
     text = LabelText(
-        lead.label, _in_the_hand(here), end_said(far), mark, since, _supply(harness, lead), _letter(harness, lead, here)
+        lead.label, _in_the_hand(here), end_text(far), mark, since, _supply(harness, lead), _letter(harness, lead, here)
     )
     return LabelItem(
         key=(lead.circuit, lead.segment, "from" if index == 0 else "to"),
@@ -141,7 +141,7 @@ def _lead_label(harness: Harness, lead: Lead, index: int) -> LabelItem:
         grips_mm=grips,
         heat_c=_heat_c(harness, lead),
         plug_is_on=lead.straight,
-        position=lead.label.position,
+        position=lead.position,
     )
 
 
@@ -157,10 +157,10 @@ def _contact_mm(end: End) -> float:
     return end.connector.contact.over_mm or 0.0
 
 
-def _supply(harness: Harness, lead: Lead) -> Said | None:
+def _supply(harness: Harness, lead: Lead) -> str | None:
     """Return the packs behind a lead that feeds a receiver or a unit."""
     packs = harness.figures.fed_with.get(lead.name, ())
-    return Said("+".join(packs), lead.position) if packs else None
+    return "+".join(packs) if packs else None
 
 
 def _letter(harness: Harness, lead: Lead, end: End) -> str:
@@ -168,19 +168,19 @@ def _letter(harness: Harness, lead: Lead, end: End) -> str:
     if end.kind != "half":
         return ""
     others = (other for other in harness.circuits[lead.circuit].leads if other is not lead)
-    met = {end_said(there).text for other in others for there in other.ends if there.name == end.name}
-    return lead.segment if end_said(end).text in met else ""
+    met = {end_text(there) for other in others for there in other.ends if there.name == end.name}
+    return lead.segment if end_text(end) in met else ""
 
 
 def _heat_c(harness: Harness, lead: Lead) -> float | None:
     return hottest_c(harness.places, harness.runs, lead.route)
 
 
-def _in_the_hand(end: End) -> Said:
+def _in_the_hand(end: End) -> str:
     """Say where an end goes, and the colours met there where equipment came with a lead of other colours."""
-    said = end_said(end)
+    said = end_text(end)
     colours = "-".join(end.colours.values())
-    return Said(f"{said.text} ({colours})", said.position) if colours else said
+    return f"{said} ({colours})" if colours else said
 
 
 def _wire_labels(harness: Harness, lead: Lead, wire: Wire) -> Iterator[LabelItem]:
@@ -190,10 +190,10 @@ def _wire_labels(harness: Harness, lead: Lead, wire: Wire) -> Iterator[LabelItem
     ends = (0,) if length <= _ONE_MARK_MM else (0, 1)
     diameter = wire.kind.diameter_mm
     for index in ends:
-        here, far = [Said(_wire_end(lead, wire, i), lead.ends[i].said.position) for i in (index, 1 - index)]
+        here, far = [_wire_end(lead, wire, i) for i in (index, 1 - index)]
         where = ("middle" if len(ends) == 1 else "from") if index == 0 else "to"
-        since = harness.aircraft.revision.text
-        mark, letter = Said(wire.mark, lead.position), _letter(harness, lead, lead.ends[index])
+        since = harness.aircraft.revision
+        mark, letter = wire.mark, _letter(harness, lead, lead.ends[index])
         middle = where == "middle"
         supply = _supply(harness, lead)
         text = LabelText(lead.label, here, far, mark, since, supply, letter, of_wire=True, middle=middle)
@@ -203,7 +203,7 @@ def _wire_labels(harness: Harness, lead: Lead, wire: Wire) -> Iterator[LabelItem
             over = (lead.ends[i] for i in ((0, 1) if where == "middle" else (index,)))
             passes = max(diameter, min(_contact_mm(end) for end in over))
         heat = _heat_c(harness, lead)
-        place, at = lead.ends[index].place, lead.label.position
+        place, at = lead.ends[index].place, lead.position
         yield LabelItem(key, lead.name, place, text, diameter, passes, diameter, heat, False, at)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from docgen.basics.findings import Said, listed
+from docgen.basics.findings import listed
 from docgen.basics.pulls import least_pull_n
 from docgen.basics.units import millimetres
 from docgen.harness.kinds import Connector, WireKind
@@ -16,7 +16,7 @@ from docgen.harness.splices import Splice, crimped_wires, splices_of
 from docgen.harness.wiring import Circuit, End, Lead
 from docgen.harness.work import AssemblyPlan, GuardWork, LeadWork, plan_work
 from docgen.paperwork.getting_out import collar_of
-from docgen.paperwork.naming import contacts_text, end_said, half_title, half_where_both
+from docgen.paperwork.naming import contacts_text, end_text, half_title, half_where_both
 
 _NO_HEADS = ("", "", "", "")
 
@@ -36,9 +36,9 @@ class WorkRow:
     """One line of a step: what is worked on, how, where, what to mind, and whether it is ticked in this step."""
 
     key: tuple[str, ...]
-    on: Said
+    on: str
     how: str
-    at: Said
+    at: str
     mind: str = ""
     ticked: bool = True
 
@@ -68,6 +68,9 @@ class WorkContent:
     samples: tuple[Sample, ...]
     assemblies: tuple[AssemblyWork, ...]
     has_paths: bool
+
+
+_EVERY_LEAD = (WorkRow((), "all leads of this assembly", "", ""),)
 
 
 def content(harness: Harness) -> WorkContent:
@@ -135,7 +138,7 @@ def _first_steps(harness: Harness, plan: AssemblyPlan) -> Iterator[Step]:
 
 def _guard_steps(harness: Harness, plan: AssemblyPlan) -> Iterator[Step]:
     """Walk what slides on, and what is crimped after it."""
-    yield Step("Lay up", "Leads side by side along their ways.", _NO_HEADS, _every_lead(plan))
+    yield Step("Lay up", "Leads side by side along their ways.", _NO_HEADS, _EVERY_LEAD)
     yield Step(
         "Slide on",
         "Guards in this order, each with a collar before and behind it.",
@@ -167,33 +170,28 @@ def _last_steps(harness: Harness, plan: AssemblyPlan) -> Iterator[Step]:
         ("splice", "role", "joins", ""),
         tuple(_splice(splice) for splice in splices),
     )
-    yield Step("Ring out", "By the ring-out sheet.", _NO_HEADS, _every_lead(plan))
-    yield Step("Shrink", f"Labels {behind} behind their plugs, and collars.", _NO_HEADS, _every_lead(plan))
-    yield Step("Fit and clip", clips, _NO_HEADS, _every_lead(plan))
+    yield Step("Ring out", "By the ring-out sheet.", _NO_HEADS, _EVERY_LEAD)
+    yield Step("Shrink", f"Labels {behind} behind their plugs, and collars.", _NO_HEADS, _EVERY_LEAD)
+    yield Step("Fit and clip", clips, _NO_HEADS, _EVERY_LEAD)
 
 
-def _every_lead(plan: AssemblyPlan) -> tuple[WorkRow, ...]:
-    at = plan.leads[0].lead.position
-    return (WorkRow((), Said("all leads of this assembly", at), "", Said("", at)),)
-
-
-def _end(harness: Harness, end: End) -> Said:
+def _end(harness: Harness, end: End) -> str:
     """Say an end, and which half where both are in one assembly."""
-    said = end_said(end)
-    return said if end.kind != "half" else Said(f"{said.text}{half_where_both(harness, end)}", said.position)
+    said = end_text(end)
+    return said if end.kind != "half" else f"{said}{half_where_both(harness, end)}"
 
 
-def _row(work: LeadWork, how: str, at: Said, mind: str = "", ticked: bool = True) -> WorkRow:
+def _row(work: LeadWork, how: str, at: str, mind: str = "", ticked: bool = True) -> WorkRow:
     lead = work.lead
-    key = lead.circuit, lead.segment, at.text
-    return WorkRow(key, Said(f"{lead.label.text} · {lead.name}", lead.label.position), how, at, mind, ticked)
+    key = lead.circuit, lead.segment, at
+    return WorkRow(key, f"{lead.label} · {lead.name}", how, at, mind, ticked)
 
 
 def _cut(harness: Harness, work: LeadWork) -> WorkRow:
     lead = work.lead
     marks = ", ".join(wire.mark for wire in lead.wires)
-    now = _end(harness, work.first_end).text if _labelled_early(harness, work) else ""
-    return _row(work, millimetres(lead.cut_length_mm or 0), Said(marks, lead.position), now)
+    now = _end(harness, work.first_end) if _labelled_early(harness, work) else ""
+    return _row(work, millimetres(lead.cut_length_mm or 0), marks, now)
 
 
 def _labelled_early(harness: Harness, work: LeadWork) -> bool:
@@ -202,7 +200,7 @@ def _labelled_early(harness: Harness, work: LeadWork) -> bool:
 
 
 def _twist(work: LeadWork) -> WorkRow:
-    return _row(work, f"{work.lead.lay_mm:g}", Said(str(len(work.lead.wires)), work.lead.position))
+    return _row(work, f"{work.lead.lay_mm:g}", str(len(work.lead.wires)))
 
 
 def _first_ends(harness: Harness, works: Sequence[LeadWork]) -> Iterator[WorkRow]:
@@ -226,7 +224,7 @@ def _crimp(harness: Harness, work: LeadWork, end: End, wait: str = "") -> Iterat
         if len(wires) < sum(bool(end.contacts.get(wire.role)) for wire in work.lead.wires):
             contacts = contacts_text([number for wire in wires for number in end.contacts[wire.role]])
             marks = listed([wire.mark for wire in wires])
-            said = Said(f"{end.name} {contacts}{half_where_both(harness, end)}: {marks} only", said.position)
+            said = f"{end.name} {contacts}{half_where_both(harness, end)}: {marks} only"
         yield _row(work, strip, said, contact, not wait)
 
 
@@ -239,7 +237,7 @@ def _gauge_and_strip(harness: Harness, kinds: Sequence[WireKind], connector: Con
 def _tail_row(disconnect: Disconnect, half: Half, common: Common, how: str, at: str) -> WorkRow:
     on = f"{common.name} · tails of {disconnect.name}, {half_title(half)}"
     key = "tails", disconnect.name, half.name, common.name
-    return WorkRow(key, Said(on, common.said.position), how, Said(at, common.said.position))
+    return WorkRow(key, on, how, at)
 
 
 def _cut_tail(disconnect: Disconnect, half: Half, common: Common, behind: Behind) -> WorkRow:
@@ -256,7 +254,6 @@ def _crimp_tail(harness: Harness, disconnect: Disconnect, half: Half, common: Co
 
 
 def _guard(harness: Harness, work: GuardWork) -> WorkRow:
-    at = harness.places[work.start].position
     kind = work.guard.kind
     collar = collar_of(harness, work.guard)
     how = "around, when all else is on" if work.opens else f"on from {work.start}"
@@ -267,9 +264,9 @@ def _guard(harness: Harness, work: GuardWork) -> WorkRow:
         stuck += f"; can't pass another guard on {listed(work.past)}: take one that opens"
     return WorkRow(
         (kind.name, work.start, work.goal),
-        Said(f"{kind.name} · {kind.kind}", at),
+        f"{kind.name} · {kind.kind}",
         millimetres(work.guard.cut_length_mm),
-        Said(f"{work.goal} and {work.start}", at),
+        f"{work.goal} and {work.start}",
         f"{how}; collars {collar}{stuck}",
     )
 
@@ -286,11 +283,9 @@ def _last_labels(harness: Harness, work: LeadWork) -> Iterator[WorkRow]:
 def _splice(splice: Splice) -> WorkRow:
     names = [lead.name for lead in splice.leads]
     if isinstance(splice.of, Circuit):
-        on = f"{splice.of.label.text} · splice at {splice.place}"
+        on = f"{splice.of.label} · splice at {splice.place}"
     else:
         disconnect, half, common = splice.of
         on = f"{common.name} · {disconnect.name}, {half_title(half)}"
         names.append("tails" if len(common.contacts) > 1 else "the tail")
-    return WorkRow(
-        (on, splice.role), Said(on, splice.said.position), splice.role, Said(listed(names), splice.said.position)
-    )
+    return WorkRow((on, splice.role), on, splice.role, listed(names))

@@ -20,7 +20,7 @@ from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
 
-from docgen.basics.findings import Position, Said
+from docgen.basics.findings import Position
 from docgen.basics.shipped import shipped_folder
 from docgen.paperwork.draw import draw_pdf
 from docgen.paperwork.imprint import Imprint
@@ -44,10 +44,6 @@ AT = Position("harness.yaml", 1, 1)
 BUNDLES = ((1.6, 1.6), (3.2, 2.62), (3.45, 3.13), (3.86, 3.64))
 
 
-def said(text: str) -> Said:
-    return Said(text, AT)
-
-
 def equal(count: int, batch: int) -> LabelContent:
     """Return labels of three wires of 1.6 mm, each with a function of its own, which no other batch has.
 
@@ -56,10 +52,10 @@ def equal(count: int, batch: int) -> LabelContent:
     items = []
     for i in range(count):
         text = LabelText(
-            said(f"{batch:02}{i:05}"),
-            said(f"unit {i % 97:02}"),
-            said(f"joint-{i % 53:02} 1–3"),
-            said(f"C{i % 10_000:04}A22"),
+            f"{batch:02}{i:05}",
+            f"unit {i % 97:02}",
+            f"joint-{i % 53:02} 1–3",
+            f"C{i % 10_000:04}A22",
             "A",
         )
         items.append(LabelItem((f"c{i}", "A", "from"), f"c{i}", "tray", text, 3.45, 3.45, 3.13, None, False, AT))
@@ -80,12 +76,12 @@ def varied(count: int, batch: int) -> LabelContent:
         passes, grips = chance.choice(BUNDLES)
         of_wire = passes == grips
         text = LabelText(
-            said(f"{name(2, 8)} {name(1, 8)}".upper()),
-            said(f"{name(4, 16)} {i % 25}, 3+4"),
-            said(f"{name(4, 16)} {i % 23}"),
-            said(f"C{i}A22" if of_wire else f"C{i}A22 C{i + 1}A22"),
+            f"{name(2, 8)} {name(1, 8)}".upper(),
+            f"{name(4, 16)} {i % 25}, 3+4",
+            f"{name(4, 16)} {i % 23}",
+            f"C{i}A22" if of_wire else f"C{i}A22 C{i + 1}A22",
             "A",
-            said(f"{name(4, 10)}+{name(4, 10)}") if chance.random() < 0.2 else None,
+            f"{name(4, 10)}+{name(4, 10)}" if chance.random() < 0.2 else None,
             chance.choice(["", "A", "B"]),
             of_wire,
         )

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from docgen.basics.findings import Position, Said
+from docgen.basics.findings import Position
 from docgen.basics.gauges import parse_gauge
 from docgen.harness.balance import weigh
 from docgen.harness.kinds import Connector, ContactKind, GuardKind, Place, Route, Run, WireKind
@@ -23,7 +23,7 @@ from docgen.harness.model import (
 from docgen.harness.wiring import Circuit, End, Lead, Wire
 
 HERE = Position("harness.yaml", 1, 1)
-NOTHING = Said("", HERE)
+NOTHING = ""
 CONTACT = ContactKind(3, None, 0.01, None, None, None)
 PLUG = Connector("plug", ("1",), {}, {}, (1, 1), None, CONTACT, None, False, "")
 PVC_22 = WireKind("pvc-22", parse_gauge("22 AWG"), 1.6, 0.053, 5.2, 80, 3)
@@ -41,7 +41,7 @@ RUNS = [
 
 
 def end(place: str) -> End:
-    return End("port", place, "", place, PLUG, "pins", {}, {}, None, Said(place, HERE))
+    return End("port", place, "", place, PLUG, "pins", {}, {}, None)
 
 
 def lead(
@@ -72,7 +72,6 @@ def equipment(name: str, place: str, mass_g: float | None) -> Equipment:
         on=NOTHING,
         off=NOTHING,
         note=NOTHING,
-        said=NOTHING,
     )
 
 
@@ -129,9 +128,9 @@ def test_a_guard_over_two_runs_weighs_once() -> None:
 def test_tails_of_a_common_weigh_at_their_half() -> None:
     tails = tuple(Wire("positive", PVC_22, "RD", "", ((), (number,))) for number in ("3", "4"))
     halves = Behind((), tails, 70), Behind((), tails[:1], 70)
-    common = Common("power", "positive", ("3", "4"), (), (), (), halves, "", NOTHING)
+    common = Common("power", "positive", ("3", "4"), (), (), (), halves, "")
     sides = Half("fixed", "root", "sockets", True, 0, None), Half("loose", "tip", "pins", False, 120, None)
-    joint = Disconnect("joint", PLUG, sides, {}, {"power": common}, "", NOTHING, NOTHING)
+    joint = Disconnect("joint", PLUG, sides, {}, {"power": common}, "", NOTHING)
     masses = weighed(disconnects={"joint": joint})
     # 2 × 0.07 m × 5.2 g/m = 0.728 g at 600 mm; one on the panel, whose place has no coordinates.
     assert masses["fuselage"].leads_g == pytest.approx(0.728)

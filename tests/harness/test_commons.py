@@ -115,7 +115,7 @@ def test_tails_have_no_marks(built: Callable[..., Harness]) -> None:
     # A mark begins with a letter and a number, like P1A20.
     tails = pieces(built(), TAIL_MM)
     assert tails
-    assert not any(re.search(r"[A-Z]\d", piece.mark.text) for _, _, piece in tails)
+    assert not any(re.search(r"[A-Z]\d", piece.mark) for _, _, piece in tails)
 
 
 def test_a_single_wire_on_a_single_contact_goes_straight_in(built: Callable[..., Harness]) -> None:

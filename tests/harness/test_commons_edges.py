@@ -569,4 +569,4 @@ NOTED = [
 def test_the_card_of_a_half_says_of_a_common(said: str, half: int, built: Callable[..., Harness]) -> None:
     harness = built(NOTED)
     card = pinout_cards.card_of(harness, harness.disconnects["wing"], half)
-    assert said in next(text.text for text in card.commons if text.text.startswith("p "))
+    assert said in next(text for text in card.commons if text.startswith("p "))

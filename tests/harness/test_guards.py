@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from reference.workmanship import BEND_EXAMPLES_IN
 
-from docgen.basics.findings import Position, Said
+from docgen.basics.findings import Position
 from docgen.basics.gauges import parse_gauge
 from docgen.harness.guards import Stretch, choose_guard, covered_mm, cut_guard, shortening_at, unbroken_stretches
 from docgen.harness.kinds import Connector, ContactKind, GuardKind, Place, Route, Run, WireKind
@@ -19,7 +19,7 @@ from docgen.harness.runs import BundleRules, build_bundles
 from docgen.harness.wiring import Circuit, End, Lead, OwnLead, Wire
 
 HERE = Position("harness.yaml", 1, 1)
-NOTHING = Said("", HERE)
+NOTHING = ""
 BRAID_4 = GuardKind("braid-4", "braided sleeve", (3, 8), (0.02, 0.30), 125, None, splits=False)
 BRAID_8 = GuardKind("braid-8", "braided sleeve", (6, 14), (0.02, 0.30), 125, None, splits=False)
 HEAT_9 = GuardKind("heat-9", "heat sleeve", (2, 9), (0, 0), 260, None, splits=False)
@@ -43,7 +43,7 @@ def places(names: str) -> dict[str, Place]:
 
 def end(place: str, kind: str = "port", own: OwnLead | None = None) -> End:
     assert kind in ("port", "splice")
-    return End("port" if kind == "port" else "splice", place, "", place, PLUG, "pins", {}, {}, own, Said(place, HERE))
+    return End("port" if kind == "port" else "splice", place, "", place, PLUG, "pins", {}, {}, own)
 
 
 def servo_lead(
@@ -257,7 +257,7 @@ def test_the_least_bend_radius_is_that_of_the_worked_examples(bundle_in: float, 
 def receiver_with_coax(*diameters_mm: float) -> Equipment:
     """Return a receiver whose antennas all lie in the first run."""
     way = Route(("a", "b"), (0,), 300)
-    names = [Said(name, HERE) for name in "ABC"]
+    names = list("ABC")
     antennas = [Antenna(name, "b", "upright", 150, mm, way, "") for name, mm in zip(names, diameters_mm, strict=False)]
     return Equipment(
         name="receiver",
@@ -278,7 +278,6 @@ def receiver_with_coax(*diameters_mm: float) -> Equipment:
         on=NOTHING,
         off=NOTHING,
         note=NOTHING,
-        said=NOTHING,
     )
 
 

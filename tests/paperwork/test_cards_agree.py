@@ -62,11 +62,11 @@ def said_of(harness: Harness, joint: Disconnect, use: ContactUse, half: int) -> 
     """Return what a row should say of a used contact, without its share and the unit of its gauge."""
     wire = use.wires[half]
     if use.common:
-        said = {"function": use.label.text} | COMMONS_OF_FULMAR[joint.name]
+        said = {"function": use.label} | COMMONS_OF_FULMAR[joint.name]
     else:
         circuit = harness.circuits[use.circuit]
         ends = ", ".join(end.text for end in circuit.loads)
-        said = {"function": circuit.label.text, "from": circuit.start.text, "to": ends}
+        said = {"function": circuit.label, "from": circuit.start.text, "to": ends}
     if wire is not None:
         said |= {"colour": wire.colour, "AWG": wire.kind.gauge.mark, "mark": wire.mark or "tail"}
     return said
@@ -160,9 +160,9 @@ def test_the_wire_labels_name_each_contact_with_its_function_and_marks(name: str
         if joint.shell.roles:  # a joint of plugs: each label goes to the whole plug, so no contacts are said
             continue
         named = {(f, c) for function, rest in said for f in [function] for c in contacts_said(joint.name, rest)}
-        own = {(use.label.text, contact) for contact, use in joint.uses.items() if not use.common}
+        own = {(use.label, contact) for contact, use in joint.uses.items() if not use.common}
         shared = {
-            (harness.circuits[lead.circuit].label.text, contact)
+            (harness.circuits[lead.circuit].label, contact)
             for common in joint.commons.values()
             for behind in common.halves
             for lead, _ in behind.wires
@@ -170,7 +170,7 @@ def test_the_wire_labels_name_each_contact_with_its_function_and_marks(name: str
         }
         assert named == own | shared
         marks = {
-            use.label.text: {w.mark for u in joint.uses.values() if u.circuit == use.circuit for w in u.wires if w}
+            use.label: {w.mark for u in joint.uses.values() if u.circuit == use.circuit for w in u.wires if w}
             for use in joint.uses.values()
             if not use.common
         }
@@ -240,7 +240,7 @@ def test_each_port_of_equipment_says_function_other_end_and_channel(name: str) -
         for port in ports:
             expected = {"function": "free"}
             if port.circuit is not None:
-                expected = {"function": port.circuit.label.text, "other end": port.far}
+                expected = {"function": port.circuit.label, "other end": port.far}
             if port.circuit is not None and port.circuit.channel is not None:
                 expected["channel"] = str(port.circuit.channel)
             assert without(rows[port.name], "fail-safe") == expected
@@ -292,6 +292,6 @@ def test_each_page_says_aircraft_revision_date_and_caution(name: str) -> None:
     for card in cards_of_example(name):
         for number, page in enumerate(card.pages, 1):
             said = " ".join(text.text for text in page.texts)
-            state = f"{aircraft.name.text} · {aircraft.marks.text} · rev {aircraft.revision.text} · {aircraft.date}"
+            state = f"{aircraft.name} · {aircraft.marks} · rev {aircraft.revision} · {aircraft.date}"
             assert f"{state} · page {number} of {len(card.pages)}" in said
             assert "Packs unplugged and switched off" in said

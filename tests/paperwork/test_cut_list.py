@@ -68,7 +68,7 @@ def test_the_tails_behind_a_common_are_cut_for_each_contact() -> None:
     # Two contacts of each common, behind both halves: 40 mm + 8 mm + 4 mm + 2 × 10 mm = 72, rounded up to 75 mm.
     groups = cut_list.content(harness_of("fulmar")).groups
     tails = [piece for group in groups for piece in group.pieces if piece.key[0] == "left-wing-b"]
-    assert sorted(piece.goal.text for piece in tails) == [f"left-wing-b {n}" for n in (1, 1, 2, 2, 3, 3, 4, 4)]
+    assert sorted(piece.goal for piece in tails) == [f"left-wing-b {n}" for n in (1, 1, 2, 2, 3, 3, 4, 4)]
     assert {piece.length_mm for piece in tails} == {75}
 
 
@@ -77,7 +77,7 @@ def test_guards_and_label_tubes_are_listed_after_the_wires() -> None:
     # covered after the 80 mm loop frees but 5 mm at the other end: 1140 - 85 - 5 = 1050; 3.45 mm in braid-4 shortens
     # by 2 % + (3.4475 - 3) / 5 x 28 % = 4.506 %: 1050 / 0.95494 = 1099.5, rounded up to 1100 mm.
     content = cut_list.content(harness_of("wren"))
-    rudder = next(piece for piece in content.guards if piece.goal.text == "tail-post")
+    rudder = next(piece for piece in content.guards if piece.goal == "tail-post")
     assert (rudder.guard, rudder.length_mm) == ("braid-4", 1100)
     # Six cut leads with two ends each.
     assert sum(tube.pieces for tube in content.tubes) == 12

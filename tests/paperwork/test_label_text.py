@@ -10,7 +10,6 @@ import pytest
 from measured import capital_ratio, face_file
 from reportlab.pdfbase.ttfonts import TTFont
 
-from docgen.basics.findings import Position, Said
 from docgen.paperwork.label_text import LabelText, SetLabel, set_label
 from docgen.paperwork.layouts import Clear
 
@@ -22,12 +21,8 @@ LINE = 1.15 + 0.35 + 0.12
 FACES = {bold: TTFont(f"text-{bold}", str(face_file(bold))) for bold in (False, True)}
 
 
-def said(text: str) -> Said:
-    return Said(text, Position("harness.yaml", 1, 1))
-
-
 def label(function: str, here: str, far: str, mark: str, supply: str = "") -> LabelText:
-    return LabelText(said(function), said(here), said(far), said(mark), "A", said(supply) if supply else None)
+    return LabelText(function, here, far, mark, "A", supply or None)
 
 
 def width_mm(text: str, capital_mm: float, *, bold: bool = False) -> float:
@@ -196,7 +191,7 @@ def test_the_two_halves_of_a_joint_never_read_alike_without_a_caution() -> None:
             assert not {"A", "B"} & set(text.replace(" → ", " · ").split(" · "))
             assert "A rev" not in text
             assert "B rev" not in text
-            parts = {"far": half.far.text, "lead": f"lead {half.lead}", "revision": "rev A", "place": half.here.text}
+            parts = {"far": half.far, "lead": f"lead {half.lead}", "revision": "rev A", "place": half.here}
             seen.add((*(name for name, part in parts.items() if part in text), "lacks", found.lacks))
             said_there.append((text, found.lacks))
         [one, other] = said_there

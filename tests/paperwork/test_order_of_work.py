@@ -135,9 +135,7 @@ class Bench:
                 lead.crimped.add(index)
 
     def lead(self, said: str) -> OnTheBench:
-        (found,) = (
-            one for one in self.leads if f"{one.lead.label.text} · {one.lead.name}".startswith(said.rstrip("…"))
-        )
+        (found,) = (one for one in self.leads if f"{one.lead.label} · {one.lead.name}".startswith(said.rstrip("…")))
         return found
 
     @staticmethod

@@ -75,23 +75,23 @@ def find_antennas(harness: Harness, where: Where) -> list[Finding]:
 
 
 def _alike(where: Where, receiver: Equipment, antenna: Antenna, before: tuple[Antenna, ...]) -> Iterator[Finding]:
-    like = [other.name.text for other in before if other.lies == antenna.lies]
+    like = [other.name for other in before if other.lies == antenna.lies]
     if not like:
         return
     lie = "lies" if len(like) == 1 else "lie"
     sentence = (
-        f"antenna {shown(antenna.name.text)} of {shown(receiver.name)} lies {antenna.lies}, "
+        f"antenna {shown(antenna.name)} of {shown(receiver.name)} lies {antenna.lies}, "
         f"as {listed(map(shown, like))} {lie} too: they are deaf the same way."
     )
     taken = {other.lies for other in receiver.antennas}
     free = [axis for axis in _AXES if axis not in taken]
     do = f"Lay it {' or '.join(free)}, at right angles to the other." if free else "Lay each along an axis of its own."
-    position = where.value("equipment", receiver.name, "antennas", antenna.name.text, "lies")
+    position = where.value("equipment", receiver.name, "antennas", antenna.name, "lies")
     yield Finding(position, "antennas", sentence, do, ("equipment", receiver.name))
 
 
 def _too_short(where: Where, receiver: Equipment, antenna: Antenna) -> Iterator[Finding]:
-    name, way = antenna.name.text, antenna.way
+    name, way = antenna.name, antenna.way
     what = f"antenna {shown(name)} of {shown(receiver.name)}"
     if way is None:
         sentence = f"no runs lead from {shown(receiver.place)} to {shown(antenna.place)}, where {what} lies."
