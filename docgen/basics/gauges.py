@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from docgen.basics.findings import Refused, shown
@@ -47,7 +48,7 @@ def parse_gauge(text: str) -> Gauge:
     raise Refused("value", f"{shown(text)} is not a wire size.", "Write it like `22 AWG` or `0.25 mm²`.")
 
 
-def bounds_mm2(range_of: tuple[Gauge, Gauge]) -> tuple[float, float]:
+def bounds_mm2(range_of: Sequence[Gauge]) -> tuple[float, float]:
     """Return the least and the greatest area that a contact takes; either of its two sizes may be the thicker.
 
     22 AWG (0.326 mm²) stands for its metric twin of the trade, 0.34 mm², too: common practice, no source.
@@ -56,7 +57,7 @@ def bounds_mm2(range_of: tuple[Gauge, Gauge]) -> tuple[float, float]:
     return least.area_mm2, max(most.area_mm2, _METRIC_TWINS_MM2.get(most.text, 0.0))
 
 
-def takes_gauge(range_of: tuple[Gauge, Gauge], gauge: Gauge) -> bool:
+def takes_gauge(range_of: Sequence[Gauge], gauge: Gauge) -> bool:
     """Tell whether a size lies between two, those included, by area."""
     least_mm2, most_mm2 = bounds_mm2(range_of)
     return least_mm2 - 1e-9 <= gauge.area_mm2 <= most_mm2 + 1e-9

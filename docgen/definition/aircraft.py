@@ -89,7 +89,7 @@ class Run(Entry):
 class Flight(Entry):
     """How long a flight is and what must be left of the charge."""
 
-    time: TimeS
+    time_s: TimeS = Field(alias="time")
     reserve: Ratio
     flights: Annotated[int, whole(1, 1000)] = 1
-    ground: TimeS = 0
+    ground_s: TimeS = Field(default=0, alias="ground")

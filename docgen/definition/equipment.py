@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated, Any, Self
 
-from pydantic import BeforeValidator, model_validator
+from pydantic import BeforeValidator, Field, model_validator
 
 from docgen.basics.findings import Refused
 from docgen.definition.fields import (
@@ -59,11 +59,11 @@ COAX_DIAMETER_MM = 1.2
 
 
 class Output(Form):
-    """A regulated outlet."""
+    """A regulated outlet: it gives at most `volts_v`, and `headroom_v` less than what arrives."""
 
-    volts: PositiveVoltageV
-    headroom: VoltageV = 0
-    rating: CurrentA | None = None
+    volts_v: PositiveVoltageV = Field(alias="volts")
+    headroom_v: VoltageV = Field(default=0, alias="headroom")
+    rating_a: CurrentA | None = Field(default=None, alias="rating")
     efficiency: PositiveRatio | None = None
 
 
@@ -80,12 +80,12 @@ class PortGroup(Form):
 
 
 class Current(Form):
-    """What it draws [A]; what is unsaid is not computed."""
+    """What it draws, and how long of a flight it works; what is unsaid is not computed."""
 
-    idle: CurrentA | None = None
-    working: CurrentA | None = None
-    stall: CurrentA | None = None
-    runs: TimeS | None = None
+    idle_a: CurrentA | None = Field(default=None, alias="idle")
+    working_a: CurrentA | None = Field(default=None, alias="working")
+    stall_a: CurrentA | None = Field(default=None, alias="stall")
+    runs_s: TimeS | None = Field(default=None, alias="runs")
 
 
 class Volts(Form):
@@ -102,18 +102,18 @@ class Volts(Form):
 
 
 class Battery(Form):
-    """A pack."""
+    """A pack's figures."""
 
     cells: Annotated[int, whole(1, 100)]
-    capacity: ChargeMah
-    full: PositiveVoltageV
-    empty: PositiveVoltageV
-    resistance: ResistanceOhm | None = None
-    rating: CurrentA | None = None
+    capacity_mah: ChargeMah = Field(alias="capacity")
+    full_v: PositiveVoltageV = Field(alias="full")
+    empty_v: PositiveVoltageV = Field(alias="empty")
+    resistance_ohm: ResistanceOhm | None = Field(default=None, alias="resistance")
+    rating_a: CurrentA | None = Field(default=None, alias="rating")
 
     @model_validator(mode="after")
     def _full_is_more(self) -> Self:
-        if self.full < self.empty:
+        if self.full_v < self.empty_v:
             raise Refused("value", "a full pack gives less than an empty one.", "Mend one of the two.", ("full",))
         return self
 
@@ -121,10 +121,10 @@ class Battery(Form):
 class Gear(Form):
     """Strokes timed on the bench, and what the controller is set to."""
 
-    up: TimeS | None = None
-    down: TimeS | None = None
-    limit: TimeS | None = None
-    stop: CurrentA | None = None
+    up_s: TimeS | None = Field(default=None, alias="up")
+    down_s: TimeS | None = Field(default=None, alias="down")
+    limit_s: TimeS | None = Field(default=None, alias="limit")
+    stop_a: CurrentA | None = Field(default=None, alias="stop")
 
 
 class Antenna(Entry):

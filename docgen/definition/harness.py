@@ -194,13 +194,17 @@ class Circuit(Entry):
 
 
 class Allowances(Form):
-    """What is added to a way before a wire is cut; the defaults' sources are in `harness/lengths.py`."""
+    """What is added to a way before a wire is cut.
+
+    Defaults: 3 % slack, 4 mm strip, 10 mm a retermination and 5 mm steps are common practice, no source;
+    two reterminations: FAA AC 43.13-1B 11-118.
+    """
 
     slack: Ratio = 0.03
-    strip: LengthMm = 4
+    strip_mm: LengthMm = Field(default=4, alias="strip")
     reterminations: Annotated[int, whole(0, 10)] = 2
-    retermination: LengthMm = 10
-    round_up_to: PositiveLengthMm = 5
+    retermination_mm: LengthMm = Field(default=10, alias="retermination")
+    round_up_to_mm: PositiveLengthMm = Field(default=5, alias="round_up_to")
 
 
 class Limits(Form):
@@ -219,8 +223,8 @@ class Labels(Form):
 
     fit: Annotated[str, one_of("before", "after")] = "before"
     each: Annotated[str, one_of("lead", "wire", "both")] = "lead"
-    least_type: PositiveLengthMm = 1.6
-    behind_plug: LengthMm = 25
+    least_type_mm: PositiveLengthMm = Field(default=1.6, alias="least_type")
+    behind_plug_mm: LengthMm = Field(default=25, alias="behind_plug")
 
 
 class Clips(Form):

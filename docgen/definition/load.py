@@ -20,7 +20,7 @@ from docgen.definition.equipment import Equipment
 from docgen.definition.fields import Form, Names, SpoolLengthMm, check_name
 from docgen.definition.harness import Allowances, Circuit, Clips, Disconnect, Labels, Limits
 from docgen.definition.model import MISFITS, Definition, Parts, Where
-from docgen.definition.parts import PART_SECTIONS, Spool
+from docgen.definition.parts import PART_SECTIONS, Part, Spool
 from docgen.definition.sides import expand_sides
 
 BUILT_IN_PARTS = Path(__file__).with_name("parts.yaml")
@@ -109,7 +109,8 @@ class _Reading:
         for key, entry, position in self._entries_of(name, node, section):
             form: Any = {"offcut": plain(entry)} if section.model is Offcut else plain(entry)
             try:
-                entries[key] = section.model.model_validate(form, context=names)
+                read = section.model.model_validate(form, context=names)
+                entries[key] = read.named(str(key)) if isinstance(read, Part) else read
             except ValidationError as error:
                 errors: Any = error.errors(include_url=False, include_input=False)
                 self.findings += findings_from_errors(errors, entry, position, section.model)

@@ -6,7 +6,7 @@ import math
 from itertools import combinations
 from typing import Annotated, Self
 
-from pydantic import Field, model_validator
+from pydantic import Field, PrivateAttr, model_validator
 
 from docgen.basics.findings import Refused, listed
 from docgen.definition.fields import (
@@ -44,22 +44,33 @@ _Pair = Field(min_length=2, max_length=2)
 
 
 class Part(Form):
-    """What any part may say besides its own figures."""
+    """What any part may say besides its own figures; `name` is the key below which it is written."""
 
     note: Text = ""
     source: Text = ""
+    _name: str = PrivateAttr("")
+
+    @property
+    def name(self) -> str:
+        """Return what it is called."""
+        return self._name
+
+    def named(self, name: str) -> Self:
+        """Give it the name below which it is written, once it is read."""
+        self._name = name
+        return self
 
 
 class WirePart(Part):
     """A single wire."""
 
     gauge: GaugeField
-    diameter: PositiveLengthMm
-    resistance: LinearResistanceOhmPerM
-    mass: LinearMassGPerM | None = None
-    limit: TemperatureC | None = None
-    current: PositiveCurrentA | None = None
-    sold: list[SpoolLengthMm] = []
+    diameter_mm: PositiveLengthMm = Field(alias="diameter")
+    resistance_ohm_per_m: LinearResistanceOhmPerM = Field(alias="resistance")
+    mass_g_per_m: LinearMassGPerM | None = Field(default=None, alias="mass")
+    limit_c: TemperatureC | None = Field(default=None, alias="limit")
+    current_a: PositiveCurrentA | None = Field(default=None, alias="current")
+    sold_mm: tuple[SpoolLengthMm, ...] = Field(default=(), alias="sold")
 
 
 class LeadPart(Part):
@@ -80,14 +91,14 @@ class LeadPart(Part):
 
 
 class ContactPart(Part):
-    """One contact of a plug or shell, mated."""
+    """One mated contact of a plug or shell: what it carries, adds, and how its wire is stripped and crimped."""
 
-    rating: PositiveCurrentA
-    brief: PositiveCurrentA | None = None
-    resistance: ResistanceOhm
-    strip: LengthMm | None = None
-    takes: Annotated[list[GaugeField], _Pair] | None = None
-    over: LengthMm | None = None
+    rating_a: PositiveCurrentA = Field(alias="rating")
+    brief_a: PositiveCurrentA | None = Field(default=None, alias="brief")
+    resistance_ohm: ResistanceOhm = Field(alias="resistance")
+    strip_mm: LengthMm | None = Field(default=None, alias="strip")
+    takes: Annotated[tuple[GaugeField, ...], _Pair] | None = None
+    over_mm: LengthMm | None = Field(default=None, alias="over")
 
 
 class PlugPart(Part):
@@ -200,35 +211,40 @@ class ShellPart(Part):
 
 
 class GuardPart(Part):
-    """Protection over wires in a run."""
+    """Protection over wires: bundles that it fits, by how much it shortens at those two, heat that it stands."""
 
     kind: Text
-    fits: Annotated[list[LengthMm], _Pair]
-    shortening: Annotated[list[Ratio], _Pair] | None = None
-    limit: TemperatureC
-    mass: LinearMassGPerM | None = None
+    fits_mm: Annotated[tuple[LengthMm, ...], _Pair] = Field(alias="fits")
+    shortening: Annotated[tuple[Ratio, ...], _Pair] = (0.0, 0.0)
+    limit_c: TemperatureC = Field(alias="limit")
+    mass_g_per_m: LinearMassGPerM | None = Field(default=None, alias="mass")
     splits: YesNo = False
 
 
 class TubePart(Part):
     """Heat-shrink tubing: inside diameter as supplied and recovered, wall when recovered."""
 
-    expanded: PositiveLengthMm
-    recovered: PositiveLengthMm
-    wall: LengthMm
+    expanded_mm: PositiveLengthMm = Field(alias="expanded")
+    recovered_mm: PositiveLengthMm = Field(alias="recovered")
+    wall_mm: LengthMm = Field(alias="wall")
     clear: YesNo = False
     colour: Colour | None = None
-    limit: TemperatureC | None = None
+    limit_c: TemperatureC | None = Field(default=None, alias="limit")
 
 
 class Spool(Part):
-    """A spool on the shelf."""
+    """A spool on the shelf, of a wire in a colour or of a lead bought ready-made; spools are numbered as written."""
 
     wire: WireName | None = None
     lead: LeadName | None = None
     colour: Colour | None = None
-    length: SpoolLengthMm
+    length_mm: SpoolLengthMm = Field(alias="length")
     sealed: YesNo = False
+
+    @property
+    def part(self) -> str:
+        """Return the wire or lead that is on it."""
+        return self.wire or self.lead or ""
 
     @model_validator(mode="after")
     def _wire_or_lead(self) -> Self:

@@ -12,7 +12,7 @@ from docgen.harness.commons import stands
 from docgen.harness.electricity import Electricity
 from docgen.harness.feeds import Step
 from docgen.harness.heat import hottest_c
-from docgen.harness.kinds import Connector, ContactKind, Route, WireKind
+from docgen.harness.kinds import Connector, ContactPart, Route, WirePart
 from docgen.harness.model import Common, Disconnect, Harness
 from docgen.harness.wiring import Circuit, End, Lead
 
@@ -28,7 +28,7 @@ class CarryingWire:
 
     role: str
     at: str
-    kind: WireKind
+    kind: WirePart
     heat_c: float | None
     working_a: float
     position: Position
@@ -63,7 +63,7 @@ class CarryingContact:
 
     role: str
     at: str
-    kind: ContactKind
+    kind: ContactPart
     roles: frozenset[str]
     contacts: int
     working_a: float
@@ -71,7 +71,7 @@ class CarryingContact:
     lasting_a: float
     position: Position
     subject: tuple[str, str]
-    wire: WireKind | None = None
+    wire: WirePart | None = None
     disconnect: str = ""
 
     @property
@@ -85,7 +85,7 @@ class CarryingContact:
         return max(self.rating_share, self.brief_a / self.kind.brief_a if self.kind.brief_a else 0.0)
 
 
-def may_carry_a(kind: WireKind, heat_c: float | None) -> float | None:
+def may_carry_a(kind: WirePart, heat_c: float | None) -> float | None:
     """Return what a wire may carry at a heat [A]: its own figure, else that of FAA AC 43.13-1B table 11-9."""
     own = kind.current_a
     if own is None:
@@ -93,7 +93,7 @@ def may_carry_a(kind: WireKind, heat_c: float | None) -> float | None:
     return None if own is None else derated_a(own, kind.limit_c, heat_c)
 
 
-def carries(kind: WireKind, heat_c: float | None, working_a: float) -> bool:
+def carries(kind: WirePart, heat_c: float | None, working_a: float) -> bool:
     """Tell whether a wire stands a heat and may carry a current in it [A]; nothing is carried by any."""
     return stands(kind, heat_c) and (working_a <= 0 or (may_carry_a(kind, heat_c) or 0.0) >= working_a * (1 - _CLOSE))
 

@@ -9,7 +9,7 @@ from docgen.harness.choices import Choices
 from docgen.harness.commons import behind_half
 from docgen.harness.electricity import Electricity
 from docgen.harness.feeds import Step
-from docgen.harness.kinds import WireKind
+from docgen.harness.kinds import WirePart
 from docgen.harness.lengths import tail_length_mm
 from docgen.harness.model import Behind, Common, Disconnect
 from docgen.harness.network import common_resistance_ohm, lead_resistance_ohm
@@ -33,7 +33,7 @@ class Change:
     """
 
     leads: Mapping[At, str] = field(default_factory=dict)
-    owns: Mapping[tuple[At, int], WireKind] = field(default_factory=dict)
+    owns: Mapping[tuple[At, int], WirePart] = field(default_factory=dict)
     seconds: tuple[tuple[str, str], ...] = ()
     counts: Mapping[tuple[str, str], int] = field(default_factory=dict)
     twins: tuple[str, ...] = ()
@@ -157,7 +157,7 @@ class Changer:
         return changed, changed.wire(wire.role) or wire
 
 
-def _with_own(lead: Lead, number: int, kind: WireKind) -> Lead:
+def _with_own(lead: Lead, number: int, kind: WirePart) -> Lead:
     """Return a lead with the own lead at one end of other wire."""
     ends = list(lead.ends)
     own = ends[number].own

@@ -10,12 +10,11 @@ from docgen.definition.model import Definition
 from docgen.definition.parts import LeadPart
 from docgen.harness.carried import may_carry_a
 from docgen.harness.commons import stands, takes
-from docgen.harness.connectors import wire_kind
 from docgen.harness.electricity import Electricity
 from docgen.harness.feeds import Step
 from docgen.harness.heat import hottest_c
-from docgen.harness.kinds import Route, WireKind
-from docgen.harness.lengths import SPLICE_STRIP_MM, allowances_of, needed_length_mm, twist_factor
+from docgen.harness.kinds import Route, WirePart
+from docgen.harness.lengths import SPLICE_STRIP_MM, needed_length_mm, twist_factor
 from docgen.harness.model import Behind, Harness
 from docgen.harness.network import lead_resistance_ohm
 from docgen.harness.wiring import Circuit, End, Lead
@@ -33,7 +32,7 @@ class Choices:
         self.definition = definition
         self.harness = harness
         self.electricity = electricity
-        self.allowances = allowances_of(definition)
+        self.allowances = definition.allowances
 
     def leads_for(
         self, circuit: Circuit, lead: Lead, *, as_thick: bool = False, least_ohm: bool = False
@@ -83,7 +82,7 @@ class Choices:
         places, runs = self.harness.places, self.harness.runs
         return sum(lead_resistance_ohm(places, runs, relaid, role) for role in circuit.poles)
 
-    def own_wires_for(self, circuit: Circuit, lead: Lead, end: End) -> list[WireKind]:
+    def own_wires_for(self, circuit: Circuit, lead: Lead, end: End) -> list[WirePart]:
         """Return the thicker wires that an own lead could be of, thinnest first, one of each area.
 
         None is among them that may carry less than it has to where the wire now may.
@@ -101,19 +100,19 @@ class Choices:
             and all(self._carries(circuit, lead, role, now, kind, way) for role in poles)
         ]
         fitting.sort(key=lambda kind: (kind.gauge.area_mm2, stem(kind.name) != stem(now.name)))
-        first: dict[float, WireKind] = {}
+        first: dict[float, WirePart] = {}
         for kind in fitting:
             first.setdefault(round(kind.gauge.area_mm2, 6), kind)
         return list(first.values())
 
-    def _carries(self, circuit: Circuit, lead: Lead, role: str, now: WireKind, kind: WireKind, way: Route) -> bool:
+    def _carries(self, circuit: Circuit, lead: Lead, role: str, now: WirePart, kind: WirePart, way: Route) -> bool:
         """Tell whether a wire may carry what it has to on its way, or as much as the wire that is there now."""
         heat_c = hottest_c(self.harness.places, self.harness.runs, way)
         now_a, then_a = may_carry_a(now, heat_c) or 0.0, may_carry_a(kind, heat_c) or 0.0
         step = Step(role, circuit=circuit.name, stretch=circuit.leads.index(lead))
         return then_a >= min(self.electricity.working_a(step), now_a) * (1 - _CLOSE)
 
-    def _takes(self, end: End, kinds: Mapping[str, WireKind]) -> bool:
+    def _takes(self, end: End, kinds: Mapping[str, WirePart]) -> bool:
         """Tell whether a contact takes the wires that go into it; behind a common with tails none does."""
         alone = [kind for role, kind in kinds.items() if role not in end.commons or not self.behind(end, role).tails]
         return end.is_splice or all(takes(end.connector.contact, kind) for kind in alone)
@@ -124,7 +123,7 @@ class Choices:
         half = next(i for i, half in enumerate(disconnect.halves) if half.name == end.part)
         return disconnect.commons[end.commons[role]].halves[half]
 
-    def _stand(self, way: Route, kinds: Iterable[WireKind]) -> bool:
+    def _stand(self, way: Route, kinds: Iterable[WirePart]) -> bool:
         heat_c = hottest_c(self.harness.places, self.harness.runs, way)
         return all(stands(kind, heat_c) for kind in kinds)
 
@@ -141,8 +140,8 @@ class Choices:
         cut = lead.cut_length_mm if lead.pinned else round_up_to_step(needed, self.allowances.round_up_to_mm)
         return replace(lead, part=name, wires=wires, cut_length_mm=cut)
 
-    def _kind(self, part: LeadPart, role: str) -> WireKind:
-        return wire_kind(self.definition.parts, part.wires[role].wire)
+    def _kind(self, part: LeadPart, role: str) -> WirePart:
+        return self.definition.parts.wires[part.wires[role].wire]
 
 
 def _family(part: LeadPart, role: str) -> str:

@@ -9,9 +9,9 @@ from docgen.basics.units import round_up_to_step
 from docgen.definition.ends import Port
 from docgen.definition.model import Definition
 from docgen.definition.segments import segment_letters
-from docgen.harness.connectors import SPLICE, opposite, wire_kind
+from docgen.harness.connectors import SPLICE, opposite
 from docgen.harness.kinds import Route
-from docgen.harness.lengths import SPLICE_STRIP_MM, allowances_of, needed_length_mm, twist_factor
+from docgen.harness.lengths import SPLICE_STRIP_MM, needed_length_mm, twist_factor
 from docgen.harness.marks import wire_mark
 from docgen.harness.plans import Plan, Planner, alone_at, common_at
 from docgen.harness.ways import Stop, WayFinder
@@ -34,7 +34,7 @@ class CircuitBuilder:
         self.definition = definition
         self.finder = finder
         self.planner = planner
-        self.allowances = allowances_of(definition)
+        self.allowances = definition.allowances
 
     def build(self, plan: Plan, contacts: Contacts) -> tuple[Circuit, list[Finding]]:
         """Return the circuit as built, and cautions about pinned lengths."""
@@ -68,7 +68,7 @@ class CircuitBuilder:
         ends = self._end(plan, index, stretch.start, contacts), self._end(plan, index, stretch.goal, contacts)
         wires = []
         for role in plan.roles[index]:
-            kind = wire_kind(self.definition.parts, part.wires[role].wire)
+            kind = self.definition.parts.wires[part.wires[role].wire]
             mark = wire_mark(plan.numbers[role], letter, kind.gauge.mark, role)
             at = ends[0].contacts.get(role, ()), ends[1].contacts.get(role, ())
             wires.append(Wire(role, kind, part.wires[role].colour, mark, at))
@@ -176,7 +176,7 @@ class CircuitBuilder:
         return OwnLead(
             equipment=port.equipment,
             length_mm=port.group.lead,
-            kind=wire_kind(self.definition.parts, name) if name else None,
+            kind=self.definition.parts.wires[name] if name else None,
             assumed=said is None,
             colours=dict(equipment.lead_colours),
             way=way,

@@ -6,10 +6,10 @@ from collections.abc import Sequence
 
 from docgen.basics.gauges import takes_gauge
 from docgen.definition.model import Definition
-from docgen.harness.connectors import connector_of, wire_kind
+from docgen.harness.connectors import connector_of
 from docgen.harness.feeds import FeedFinder
-from docgen.harness.kinds import ContactKind, WireKind
-from docgen.harness.lengths import allowances_of, tail_length_mm
+from docgen.harness.kinds import ContactPart, WirePart
+from docgen.harness.lengths import tail_length_mm
 from docgen.harness.model import Behind, Common
 from docgen.harness.wiring import End, Lead, Wire
 
@@ -51,7 +51,7 @@ def behind_half(
     wires: tuple[tuple[Lead, Wire], ...],
     contacts: tuple[str, ...],
     tail_mm: float,
-    contact: ContactKind,
+    contact: ContactPart,
     heat_c: float | None,
 ) -> Behind:
     """Return what is behind one half of a common: the wires that arrive, and tails to its contacts."""
@@ -59,12 +59,12 @@ def behind_half(
         return Behind(wires, (), None)
     kind, colour = _tail(definition, [wire for _, wire in wires], contact, heat_c)
     tails = tuple(Wire(wires[0][1].role, kind, colour, "", ((), (number,))) for number in contacts)
-    return Behind(wires, tails, tail_length_mm(tail_mm, contact.strip_mm, allowances_of(definition)))
+    return Behind(wires, tails, tail_length_mm(tail_mm, contact.strip_mm, definition.allowances))
 
 
 def _tail(
-    definition: Definition, wires: Sequence[Wire], contact: ContactKind, heat_c: float | None
-) -> tuple[WireKind, str]:
+    definition: Definition, wires: Sequence[Wire], contact: ContactPart, heat_c: float | None
+) -> tuple[WirePart, str]:
     """Return what tails are made of, and their colour.
 
     The heaviest arriving wire that the contact takes; where it takes none, or that one does not stand the heat at the
@@ -75,7 +75,7 @@ def _tail(
     heaviest = max(taken or wires, key=lambda wire: wire.kind.gauge.area_mm2)
     if taken and stands(heaviest.kind, heat_c):
         return heaviest.kind, heaviest.colour
-    kinds = [wire_kind(definition.parts, name) for name in definition.parts.wires]
+    kinds = list(definition.parts.wires.values())
     fitting = [kind for kind in kinds if takes(contact, kind)]
     standing = [kind for kind in fitting if stands(kind, heat_c)]
     if taken:
@@ -86,12 +86,12 @@ def _tail(
     return max(standing or fitting, key=lambda kind: kind.gauge.area_mm2, default=heaviest.kind), heaviest.colour
 
 
-def stands(kind: WireKind, heat_c: float | None) -> bool:
+def stands(kind: WirePart, heat_c: float | None) -> bool:
     """Tell whether a wire's limit is over a heat; a wire that says none is not judged."""
     return heat_c is None or kind.limit_c is None or kind.limit_c > heat_c
 
 
-def takes(contact: ContactKind, kind: WireKind) -> bool:
+def takes(contact: ContactPart, kind: WirePart) -> bool:
     """Tell whether a crimp contact takes a wire, by its gauges and its largest insulation."""
     fits = contact.over_mm is None or kind.diameter_mm <= contact.over_mm
     return fits and (contact.takes is None or takes_gauge(contact.takes, kind.gauge))

@@ -1,24 +1,19 @@
-"""Turn parts into connectors, wires and tubes as built."""
+"""Turn plugs and shells into connectors."""
 
 from __future__ import annotations
 
 from docgen.definition.model import Parts
-from docgen.definition.parts import ContactPart, PlugPart, ShellPart
-from docgen.harness.kinds import Connector, ContactKind, GuardKind, TubeKind, WireKind
+from docgen.definition.parts import ContactPart, PlugPart, ShellPart, TubePart
+from docgen.harness.kinds import Connector
 
 # Stands at the end of a lead where wires are joined for good, so that there is nothing to mate.
-SPLICE = Connector("splice", (), {}, {}, (0, 0), None, ContactKind(0, None, 0, None, None, None), None, False, "")
+_NO_CONTACT = ContactPart.model_construct(rating_a=0, resistance_ohm=0)
+SPLICE = Connector("splice", (), {}, {}, (0, 0), None, _NO_CONTACT, None, False, "")
 
 
 def opposite(gender: str) -> str:
     """Return what mates with pins or sockets."""
     return "sockets" if gender == "pins" else "pins"
-
-
-def contact_kind(part: ContactPart) -> ContactKind:
-    """Return a contact as built."""
-    takes = (part.takes[0], part.takes[1]) if part.takes else None
-    return ContactKind(part.rating, part.brief, part.resistance, part.strip, takes, part.over)
 
 
 def plug_connector(name: str, part: PlugPart) -> Connector:
@@ -34,7 +29,7 @@ def plug_connector(name: str, part: PlugPart) -> Connector:
         at_mm={contact: ((i - middle) * pitch, 0.0) for i, contact in enumerate(contacts)},
         outline_mm=(max(width, len(contacts) * pitch), height),
         key=part.key,
-        contact=contact_kind(part.contact),
+        contact=part.contact,
         checked=part.checked,
         retainer=part.retainer,
         lock=part.lock,
@@ -46,9 +41,8 @@ def shell_connector(name: str, part: ShellPart) -> Connector:
     """Return a shell as a connector."""
     at = part.places_mm
     outline = (part.outline[0], part.outline[1])
-    kind = contact_kind(part.contact)
     return Connector(
-        name, tuple(at), {}, at, outline, part.key, kind, part.checked, part.retainer, part.lock, part.shape
+        name, tuple(at), {}, at, outline, part.key, part.contact, part.checked, part.retainer, part.lock, part.shape
     )
 
 
@@ -59,27 +53,6 @@ def connector_of(parts: Parts, name: str) -> Connector:
     return plug_connector(name, parts.plugs[name])
 
 
-def wire_kind(parts: Parts, name: str) -> WireKind:
-    """Return a wire as built."""
-    part = parts.wires[name]
-    sold = tuple(part.sold)
-    return WireKind(name, part.gauge, part.diameter, part.resistance, part.mass, part.limit, part.current, sold)
-
-
-def guard_kinds(parts: Parts) -> tuple[GuardKind, ...]:
-    """Return all guards in the order of the list; one that says no shortening has none."""
-    kinds = []
-    for name, part in parts.guards.items():
-        shortening = (part.shortening[0], part.shortening[1]) if part.shortening else (0.0, 0.0)
-        fits = part.fits[0], part.fits[1]
-        kinds.append(GuardKind(name, part.kind, fits, shortening, part.limit, part.mass, part.splits))
-    return tuple(kinds)
-
-
-def tube_kinds(parts: Parts) -> tuple[TubeKind, ...]:
+def tubes_in_order(parts: Parts) -> tuple[TubePart, ...]:
     """Return all tubes, the narrowest first, then those that recover least."""
-    tubes = [
-        TubeKind(name, part.expanded, part.recovered, part.wall, part.clear, part.colour, part.limit)
-        for name, part in parts.tubes.items()
-    ]
-    return tuple(sorted(tubes, key=lambda tube: (tube.expanded_mm, -tube.recovered_mm, tube.name)))
+    return tuple(sorted(parts.tubes.values(), key=lambda tube: (tube.expanded_mm, -tube.recovered_mm, tube.name)))

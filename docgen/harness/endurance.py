@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+from docgen.definition.aircraft import Flight
+from docgen.definition.equipment import Battery, Current
 from docgen.harness.electricity import Electricity, Supply
-from docgen.harness.model import Battery, Flight, Load
 from docgen.harness.tabled import Endurance
 
 _S_PER_MAH = 3.6  # a milliampere hour in ampere seconds
 
 
-def charge_of_flight_mah(load: Load, flight: Flight) -> float:
+def charge_of_flight_mah(load: Current, flight: Flight) -> float:
     """Return what one load takes of a pack in one flight [mAh]: working × runs + idle × all other time.
 
     `runs` is the flight time where it is unsaid; idle unsaid is as working, or nothing with `runs`.

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from docgen.definition import equipment as form
 from docgen.definition.ends import port_groups
+from docgen.definition.equipment import Current
 from docgen.definition.model import Definition
 from docgen.harness.airframe import Ways
 from docgen.harness.connectors import plug_connector
 from docgen.harness.kinds import Connector
-from docgen.harness.model import Antenna, Battery, Equipment, Gear, Load, Output, PortUse
+from docgen.harness.model import Antenna, Equipment, PortUse
 from docgen.harness.wiring import Circuit
 
 _Plugged = dict[tuple[str, str], tuple[Circuit, str]]
@@ -35,12 +36,12 @@ def _build(
         place=entry.place,
         ports=_ports(definition, name, plugged, connectors),
         nameless=not entry.ports,
-        output=_output(entry.output),
+        output=entry.output,
         load=_load(entry),
         least_v=entry.volts.least if entry.volts else None,
         most_v=entry.volts.most if entry.volts else None,
-        battery=_battery(entry),
-        gear=_gear(entry),
+        battery=entry.battery,
+        gear=entry.gear,
         antennas=tuple(
             Antenna(
                 antenna,
@@ -74,30 +75,11 @@ def _ports(
         for port in group.names:
             circuit, far = plugged.get((name, port), (None, ""))
             gender = group.contacts or plug.equipment
-            output = _output(group.output or whole)
+            output = group.output or whole
             ports.append(PortUse(port, connectors[group.plug], gender, index, group.rating, output, circuit, far))
     return tuple(ports)
 
 
-def _output(entry: form.Output | None) -> Output | None:
-    return Output(entry.volts, entry.headroom, entry.rating, entry.efficiency) if entry else None
-
-
-def _load(entry: form.Equipment) -> Load | None:
-    current = entry.current
-    if current is None:
-        return None
-    runs = entry.runs if entry.runs is not None else current.runs
-    return Load(current.idle, current.working, current.stall, runs)
-
-
-def _battery(entry: form.Equipment) -> Battery | None:
-    pack = entry.battery
-    if pack is None:
-        return None
-    return Battery(pack.cells, pack.capacity, pack.full, pack.empty, pack.resistance, pack.rating)
-
-
-def _gear(entry: form.Equipment) -> Gear | None:
-    gear = entry.gear
-    return Gear(gear.up, gear.down, gear.limit, gear.stop) if gear else None
+def _load(entry: form.Equipment) -> Current | None:
+    """Return what it draws; how long it works may be said beside it."""
+    return entry.current and entry.current.model_copy(update={} if entry.runs is None else {"runs_s": entry.runs})

@@ -6,8 +6,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from docgen.basics.findings import shown
+from docgen.definition.equipment import Output
 from docgen.harness.electricity import Electricity
-from docgen.harness.model import Equipment, Output, PortUse
+from docgen.harness.model import Equipment, PortUse
 
 
 @dataclass(frozen=True)

@@ -7,7 +7,7 @@ from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import dataclass
 
 from docgen.basics.units import round_up_to_step
-from docgen.harness.kinds import GuardKind, Run
+from docgen.harness.kinds import GuardPart, Run
 from docgen.harness.model import Guard
 
 LABEL_MM = 60.0  # length of a label as the carrier sheets print it
@@ -32,19 +32,19 @@ def needs_guard_for_edges(run: Run) -> bool:
     return run.sharp and run.dressed is None
 
 
-def choose_guard(diameter_mm: float, heat_c: float | None, kinds: Sequence[GuardKind]) -> GuardKind | None:
+def choose_guard(diameter_mm: float, heat_c: float | None, kinds: Sequence[GuardPart]) -> GuardPart | None:
     """Return the guard with the least upper end of those that fit and stand the heat; of equals the first."""
     standing = [kind for kind in kinds if heat_c is None or kind.limit_c >= heat_c]
     fitting = [kind for kind in standing if _fits(kind, diameter_mm)]
     return min(fitting, key=lambda kind: kind.fits_mm[1], default=None)
 
 
-def _fits(kind: GuardKind, diameter_mm: float) -> bool:
+def _fits(kind: GuardPart, diameter_mm: float) -> bool:
     least, most = kind.fits_mm
     return least - _NOISE_MM <= diameter_mm <= most + _NOISE_MM and shortening_at(kind, diameter_mm) < 1
 
 
-def shortening_at(kind: GuardKind, diameter_mm: float) -> float:
+def shortening_at(kind: GuardPart, diameter_mm: float) -> float:
     """Return by how much a guard shortens when it opens to a diameter, in proportion between its two."""
     (least, most), (first, last) = kind.fits_mm, kind.shortening
     if most <= least:
@@ -111,7 +111,7 @@ def label_reach_mm(behind_plug_mm: float, free_mm: float) -> float:
     return max(behind_plug_mm + LABEL_MM - free_mm, 0.0)
 
 
-def cut_guard(kind: GuardKind, stretch: Stretch, diameter_mm: float, covered: float, round_up_to_mm: float) -> Guard:
+def cut_guard(kind: GuardPart, stretch: Stretch, diameter_mm: float, covered: float, round_up_to_mm: float) -> Guard:
     """Return the piece of a guard that covers so much [mm]: covered / (1 − shortening), rounded up."""
     shortening = shortening_at(kind, diameter_mm)
     cut = round_up_to_step(covered / (1 - shortening), round_up_to_mm)

@@ -5,21 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from docgen.basics.findings import Position
-from docgen.basics.gauges import Gauge
+from docgen.definition.parts import ContactPart, GuardPart, TubePart, WirePart
+
+__all__ = ["Connector", "ContactPart", "GuardPart", "Place", "Point", "Route", "Run", "TubePart", "WirePart"]
 
 Point = tuple[float, float, float]
-
-
-@dataclass(frozen=True, slots=True)
-class ContactKind:
-    """One mated contact: what it carries, adds, and how its wire is stripped and crimped."""
-
-    rating_a: float
-    brief_a: float | None
-    resistance_ohm: float
-    strip_mm: float | None
-    takes: tuple[Gauge, Gauge] | None
-    over_mm: float | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +25,7 @@ class Connector:
     at_mm: dict[str, tuple[float, float]]
     outline_mm: tuple[float, float]
     key: str | None
-    contact: ContactKind
+    contact: ContactPart
     checked: str | None
     retainer: bool
     lock: str
@@ -45,46 +35,6 @@ class Connector:
     def contact_of(self, role: str) -> str | None:
         """Return the contact of a plug that carries a role."""
         return next((contact for contact, carried in self.roles.items() if carried == role), None)
-
-
-@dataclass(frozen=True, slots=True)
-class WireKind:
-    """A wire of the parts list."""
-
-    name: str
-    gauge: Gauge
-    diameter_mm: float
-    resistance_ohm_per_m: float
-    mass_g_per_m: float | None
-    limit_c: float | None
-    current_a: float | None
-    sold_mm: tuple[float, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class TubeKind:
-    """Heat-shrink tubing: inside diameters as supplied and recovered."""
-
-    name: str
-    expanded_mm: float
-    recovered_mm: float
-    wall_mm: float
-    clear: bool
-    colour: str | None
-    limit_c: float | None
-
-
-@dataclass(frozen=True, slots=True)
-class GuardKind:
-    """Protection over wires: bundles that it fits, by how much it shortens at those two, heat that it stands."""
-
-    name: str
-    kind: str
-    fits_mm: tuple[float, float]
-    shortening: tuple[float, float]
-    limit_c: float
-    mass_g_per_m: float | None
-    splits: bool
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,33 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from docgen.basics.units import round_up_to_step
-from docgen.definition.model import Definition
+from docgen.definition.harness import Allowances
 
 SPLICE_STRIP_MM = 8.0  # of each wire that is joined for good; common practice, no source
-
-
-@dataclass(frozen=True)
-class Allowances:
-    """What is added to a way.
-
-    Defaults: 3 % slack, 4 mm strip, 10 mm a retermination and 5 mm steps are common practice, no source;
-    two reterminations: FAA AC 43.13-1B 11-118.
-    """
-
-    slack: float = 0.03
-    strip_mm: float = 4
-    reterminations: int = 2
-    retermination_mm: float = 10
-    round_up_to_mm: float = 5
-
-
-def allowances_of(definition: Definition) -> Allowances:
-    """Return what the builder, or custom, adds."""
-    form = definition.allowances
-    return Allowances(form.slack, form.strip, form.reterminations, form.retermination, form.round_up_to)
 
 
 def centres_circle_mm(diameters_mm: Sequence[float]) -> float:

@@ -9,10 +9,16 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from docgen.basics.findings import Finding
-from docgen.harness.kinds import Connector, GuardKind, Place, Route, Run, TubeKind, WireKind
-from docgen.harness.rules import LabelRules, Limits, Spool
+from docgen.definition.aircraft import Aircraft, Flight
+from docgen.definition.equipment import Battery, Current, Gear, Output
+from docgen.definition.harness import Labels
+from docgen.definition.parts import Spool
+from docgen.harness.kinds import Connector, GuardPart, Place, Route, Run, TubePart, WirePart
+from docgen.harness.rules import Limits
 from docgen.harness.tabled import Figures
 from docgen.harness.wiring import Circuit, Lead, Wire
+
+__all__ = ["Output"]  # documents show it too
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,16 +95,6 @@ class Disconnect:
 
 
 @dataclass(frozen=True, slots=True)
-class Output:
-    """A regulated outlet: it gives at most `volts_v`, and `headroom_v` less than what arrives."""
-
-    volts_v: float
-    headroom_v: float
-    rating_a: float | None
-    efficiency: float | None
-
-
-@dataclass(frozen=True, slots=True)
 class PortUse:
     """One port of equipment and the circuit plugged in there, if any.
 
@@ -116,28 +112,6 @@ class PortUse:
 
 
 @dataclass(frozen=True, slots=True)
-class Battery:
-    """A pack's figures."""
-
-    cells: int
-    capacity_mah: float
-    full_v: float
-    empty_v: float
-    resistance_ohm: float | None
-    rating_a: float | None
-
-
-@dataclass(frozen=True, slots=True)
-class Gear:
-    """Strokes of a gear leg and what its controller is set to."""
-
-    up_s: float | None
-    down_s: float | None
-    limit_s: float | None
-    stop_a: float | None
-
-
-@dataclass(frozen=True, slots=True)
 class Antenna:
     """One antenna of a receiver; without a `way` no runs lead to its place."""
 
@@ -148,16 +122,6 @@ class Antenna:
     diameter_mm: float
     way: Route | None
     note: str
-
-
-@dataclass(frozen=True, slots=True)
-class Load:
-    """What equipment draws [A] and how long of a flight it works [s]; what is unsaid is nothing."""
-
-    idle_a: float | None
-    working_a: float | None
-    stall_a: float | None
-    runs_s: float | None
 
 
 _SWITCH_OTHERS = (
@@ -182,7 +146,7 @@ class Equipment:
     ports: tuple[PortUse, ...]
     nameless: bool
     output: Output | None
-    load: Load | None
+    load: Current | None
     least_v: float | None
     most_v: float | None
     battery: Battery | None
@@ -202,35 +166,10 @@ class Equipment:
 
 
 @dataclass(frozen=True, slots=True)
-class Aircraft:
-    """What the aircraft is and the state that the paper shows."""
-
-    name: str
-    description: str
-    marks: str
-    revision: str
-    date: str
-    record: str | None
-    contact: str
-    note: str
-
-
-@dataclass(frozen=True, slots=True)
-class Flight:
-    """How long a flight is and what is to be left of the charge."""
-
-    time_s: float
-    reserve: float
-    flights: int
-    ground_s: float
-    note: str
-
-
-@dataclass(frozen=True, slots=True)
 class Guard:
     """One piece of protection, over an unbroken stretch of runs with the same leads."""
 
-    kind: GuardKind
+    kind: GuardPart
     runs: tuple[int, ...]
     diameter_mm: float
     covered_mm: float
@@ -280,10 +219,10 @@ class Harness:
     equipment: dict[str, Equipment]
     disconnects: dict[str, Disconnect]
     circuits: dict[str, Circuit]
-    tubes: tuple[TubeKind, ...]
-    guards: tuple[GuardKind, ...]
-    wires: tuple[WireKind, ...]
-    labels: LabelRules
+    tubes: tuple[TubePart, ...]
+    guards: tuple[GuardPart, ...]
+    wires: tuple[WirePart, ...]
+    labels: Labels
     limits: Limits
     spools: tuple[Spool, ...]
     offcut_mm: float

@@ -12,10 +12,11 @@ from collections.abc import Mapping, MutableMapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
+from docgen.definition.equipment import Output
 from docgen.harness.feeds import Feed, Step
 from docgen.harness.heat import hottest_c
 from docgen.harness.kinds import Place, Route, Run
-from docgen.harness.model import Behind, Disconnect, Equipment, Output
+from docgen.harness.model import Behind, Disconnect, Equipment
 from docgen.harness.wiring import Circuit, Lead
 
 COPPER_PER_K = 0.00393  # annealed copper at 20 °C; Industrial Power Engineering and Applications Handbook p. 970

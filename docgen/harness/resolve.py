@@ -14,17 +14,16 @@ from docgen.harness.airframe import Ways, build_places, build_runs
 from docgen.harness.balance import weigh
 from docgen.harness.checks.all import find_cautions
 from docgen.harness.circuits import CircuitBuilder, Contacts
-from docgen.harness.connectors import guard_kinds, tube_kinds, wire_kind
+from docgen.harness.connectors import tubes_in_order
 from docgen.harness.electricity import Electricity
 from docgen.harness.equipment import build_equipment
 from docgen.harness.feeds import FeedFinder
 from docgen.harness.figures import figures_of
 from docgen.harness.joints import build_disconnects, give_all_contacts
 from docgen.harness.limits import build_limits
-from docgen.harness.model import Aircraft, Flight, Harness
+from docgen.harness.model import Harness
 from docgen.harness.network import build_network
 from docgen.harness.plans import Plan, Planner
-from docgen.harness.rules import LabelRules, Spool
 from docgen.harness.runs import BundleRules, build_bundles
 from docgen.harness.supply import check_commons, check_supplies, narrowed
 from docgen.harness.tabled import Figures
@@ -89,27 +88,27 @@ def _build(
     circuits = {circuit.name: circuit for circuit, _ in built}
     equipment = build_equipment(definition, circuits, finder.ways)
     disconnects = build_disconnects(definition, finder.halves, circuits, feed_finder)
-    guards = guard_kinds(definition.parts)
-    rules = BundleRules(definition.limits.hot, definition.labels.behind_plug, definition.allowances.round_up_to)
+    guards = tuple(definition.parts.guards.values())
+    rules = BundleRules(definition.limits.hot, definition.labels.behind_plug_mm, definition.allowances.round_up_to_mm)
     bundles = build_bundles(places, runs, circuits.values(), equipment, guards, rules)
     harness = Harness(
-        aircraft=_aircraft(definition),
-        flight=_flight(definition),
+        aircraft=definition.aircraft,
+        flight=definition.flight,
         places=places,
         runs=tuple(runs),
         equipment=equipment,
         disconnects=disconnects,
         circuits=circuits,
-        tubes=tube_kinds(definition.parts),
+        tubes=tubes_in_order(definition.parts),
         guards=guards,
-        wires=tuple(wire_kind(definition.parts, name) for name in definition.parts.wires),
-        labels=_label_rules(definition),
+        wires=tuple(definition.parts.wires.values()),
+        labels=definition.labels,
         limits=build_limits(definition.limits),
-        spools=_spools(definition),
+        spools=definition.spools,
         offcut_mm=definition.offcut_mm,
         clip_every_mm=min(definition.clips.every, MOST_CLIP_MM),
-        round_up_to_mm=definition.allowances.round_up_to,
-        strip_mm=definition.allowances.strip,
+        round_up_to_mm=definition.allowances.round_up_to_mm,
+        strip_mm=definition.allowances.strip_mm,
         bundles=bundles,
         balance=weigh(places, runs, circuits.values(), disconnects, equipment, bundles),
         figures=Figures({}, {}, (), {}),
@@ -128,38 +127,6 @@ def _plans(definition: Definition, planner: Planner) -> tuple[dict[str, Plan], l
         if plan is not None:
             plans[name] = plan
     return plans, findings
-
-
-def _aircraft(definition: Definition) -> Aircraft:
-    entry = definition.aircraft
-
-    return Aircraft(
-        entry.name,
-        entry.description,
-        entry.marks,
-        entry.revision,
-        entry.date,
-        entry.record,
-        entry.contact,
-        entry.note,
-    )
-
-
-def _spools(definition: Definition) -> tuple[Spool, ...]:
-    return tuple(
-        Spool(number, spool.wire or spool.lead or "", spool.colour, spool.length, spool.sealed)
-        for number, spool in enumerate(definition.spools, 1)
-    )
-
-
-def _label_rules(definition: Definition) -> LabelRules:
-    labels = definition.labels
-    return LabelRules(labels.fit, labels.each, labels.least_type, labels.behind_plug)
-
-
-def _flight(definition: Definition) -> Flight | None:
-    flight = definition.flight
-    return Flight(flight.time, flight.reserve, flight.flights, flight.ground, flight.note) if flight else None
 
 
 def _sound(definition: Definition) -> Iterable[tuple[str, Circuit]]:

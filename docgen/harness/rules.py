@@ -28,24 +28,3 @@ class Limits:
     def peak_text(self) -> str:
         """Say what the peak is, and where that comes from."""
         return f"at peak ({self.together.value:g} stall together; {self.together.source})"
-
-
-@dataclass(frozen=True, slots=True)
-class Spool:
-    """A spool on the shelf, by its number in stores.yaml: of a wire in a colour, or of a lead bought ready-made."""
-
-    number: int
-    part: str
-    colour: str | None
-    length_mm: float
-    sealed: bool
-
-
-@dataclass(frozen=True, slots=True)
-class LabelRules:
-    """How labels are fitted and read."""
-
-    fit: str
-    each: str
-    least_type_mm: float
-    behind_plug_mm: float

@@ -16,7 +16,7 @@ from docgen.harness.guards import (
     unbroken_stretches,
 )
 from docgen.harness.heat import hottest_c
-from docgen.harness.kinds import GuardKind, Place, Route, Run
+from docgen.harness.kinds import GuardPart, Place, Route, Run
 from docgen.harness.model import Bundle, Equipment, Guard
 from docgen.harness.wiring import Circuit, Lead
 
@@ -53,7 +53,7 @@ def build_bundles(
     runs: Sequence[Run],
     circuits: Iterable[Circuit],
     equipment: Mapping[str, Equipment],
-    guard_kinds: Sequence[GuardKind],
+    guard_kinds: Sequence[GuardPart],
     rules: BundleRules,
 ) -> tuple[Bundle, ...]:
     """Return what lies in each run, in the order of the runs; in some nothing does."""
@@ -103,7 +103,7 @@ def _guard(
     stretch: Stretch,
     items: Sequence[Laid],
     diameter_mm: float,
-    guard_kinds: Sequence[GuardKind],
+    guard_kinds: Sequence[GuardPart],
     rules: BundleRules,
 ) -> Guard | None:
     """Return the guard of a stretch; none where its labels leave no room for one."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from docgen.harness.kinds import WireKind
+from docgen.harness.kinds import WirePart
 from docgen.harness.model import Common, Disconnect, Half, Harness
 from docgen.harness.wiring import Circuit, End, Lead, Wire
 
@@ -21,7 +21,7 @@ class Splice:
     role: str
     place: str
     leads: tuple[Lead, ...]
-    sides: tuple[tuple[WireKind, ...], tuple[WireKind, ...]]
+    sides: tuple[tuple[WirePart, ...], tuple[WirePart, ...]]
 
 
 def splices_of(harness: Harness) -> Iterator[Splice]:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from docgen.harness.model import Harness
-from docgen.harness.rules import Spool
 from docgen.harness.spools import SpoolPlan, Stock, plan_spools
 
 
@@ -13,13 +12,17 @@ def plan_group(harness: Harness, part: str, colour: str, lengths_mm: Sequence[fl
     """Return how a group's pieces come off spools, or nothing where nothing is said of the shelf."""
     if not harness.spools:
         return None
-    shelf = [Stock(spool.number, spool.length_mm, spool.sealed) for spool in shelf_of(harness, part, colour)]
+    shelf = shelf_of(harness, part, colour)
     return plan_spools(lengths_mm, shelf, sold_mm(harness, part), harness.offcut_mm)
 
 
-def shelf_of(harness: Harness, part: str, colour: str) -> list[Spool]:
-    """Return the spools of one wire and colour, or of one lead."""
-    return [spool for spool in harness.spools if spool.part == part and spool.colour in (None, colour)]
+def shelf_of(harness: Harness, part: str, colour: str) -> list[Stock]:
+    """Return the spools of one wire and colour, or of one lead, numbered as written."""
+    return [
+        Stock(number, spool.length_mm, spool.sealed)
+        for number, spool in enumerate(harness.spools, 1)
+        if spool.part == part and spool.colour in (None, colour)
+    ]
 
 
 def sold_mm(harness: Harness, part: str) -> tuple[float, ...]:

@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 
 from docgen.basics.colours import colour_rgb, text_colour_on
-from docgen.harness.kinds import TubeKind
+from docgen.harness.kinds import TubePart
 
 TO_SPARE = 1.1  # expanded over what it passes: a tenth to spare, common practice, no source
 GRIPS = 0.9  # recovered under what it grips, likewise
@@ -28,11 +28,11 @@ def fits(expanded_mm: float, recovered_mm: float, passes_mm: float, grips_mm: fl
 def choose_tube(
     passes_mm: float,
     grips_mm: float,
-    tubes: Sequence[TubeKind],
+    tubes: Sequence[TubePart],
     heat_c: float | None = None,
     *,
     clear: bool = False,
-) -> TubeKind | None:
+) -> TubePart | None:
     """Return the narrowest tube that can be printed on, fits and stands a heat; of equal ones that which shrinks least.
 
     Where one fits but none stands the heat, it is that which fits. `clear` asks for a tube to read through instead.
@@ -46,12 +46,12 @@ def choose_tube(
     return next((tube for tube in fitting if stands(tube, heat_c)), fitting[0] if fitting else None)
 
 
-def stands(tube: TubeKind, heat_c: float | None) -> bool:
+def stands(tube: TubePart, heat_c: float | None) -> bool:
     """Tell whether a tube stands a heat; one that says no limit is not judged."""
     return heat_c is None or tube.limit_c is None or tube.limit_c >= heat_c
 
 
-def _takes_print(tube: TubeKind) -> bool:
+def _takes_print(tube: TubePart) -> bool:
     """Tell whether black type stands out on a tube: it is neither clear nor dark."""
     if tube.clear or tube.colour is None:
         return not tube.clear

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from docgen.basics.findings import Position
-from docgen.harness.kinds import Connector, Route, WireKind
+from docgen.harness.kinds import Connector, Route, WirePart
 
 
 def numbered(name: str, what: str, number: str) -> str:
@@ -25,7 +25,7 @@ class OwnLead:
 
     equipment: str
     length_mm: float
-    kind: WireKind | None
+    kind: WirePart | None
     assumed: bool
     colours: dict[str, str]
     way: Route
@@ -77,7 +77,7 @@ class Wire:
     """One conductor of a lead, and the contacts at its two ends (none where none is fitted)."""
 
     role: str
-    kind: WireKind
+    kind: WirePart
     colour: str
     mark: str
     contacts: tuple[tuple[str, ...], tuple[str, ...]]

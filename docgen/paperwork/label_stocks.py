@@ -9,7 +9,7 @@ from functools import lru_cache
 
 from docgen.basics.findings import Finding, shown
 from docgen.basics.units import at_least, at_most
-from docgen.harness.kinds import TubeKind
+from docgen.harness.kinds import TubePart
 from docgen.harness.tubes import GRIPS, TO_SPARE, choose_tube, fits, flat_width_mm, shrink_of_type
 from docgen.paperwork.label_text import SetLabel, set_label
 from docgen.paperwork.layouts import (
@@ -220,7 +220,7 @@ def _under_clear(item: LabelItem, items: LabelContent, stock: LabelStrips) -> _P
     return _Place(zone, f"under {kind.name} · {length:g} mm", _tube_too_hot(item, kind, "clear tube"))
 
 
-def _tube_too_hot(item: LabelItem, kind: TubeKind, what: str) -> Finding | None:
+def _tube_too_hot(item: LabelItem, kind: TubePart, what: str) -> Finding | None:
     do = f"Add a {what} that stands it to `parts.yaml`, or lead it another way."
     return _too_hot(item, shown(kind.name), kind.limit_c, f", and no {what} that fits stands more.", do)
 

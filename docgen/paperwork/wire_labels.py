@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from docgen.basics.findings import Position, nearest
 from docgen.harness.bundles import lead_thickness_mm
 from docgen.harness.heat import hottest_c
-from docgen.harness.kinds import TubeKind
+from docgen.harness.kinds import TubePart
 from docgen.harness.model import Harness
 from docgen.harness.tubes import girth_diameter_mm
 from docgen.harness.wiring import End, Lead, Wire, numbered
@@ -45,7 +45,7 @@ class LabelContent:
     """All labels in the order of the bench: by assembly, then lead, both ends side by side."""
 
     labels: tuple[LabelItem, ...]
-    tubes: tuple[TubeKind, ...]
+    tubes: tuple[TubePart, ...]
     least_type_mm: float
     behind_plug_mm: float
     fit: str = "before"

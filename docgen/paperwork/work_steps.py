@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from docgen.basics.findings import listed
 from docgen.basics.pulls import least_pull_n
 from docgen.basics.units import millimetres
-from docgen.harness.kinds import Connector, WireKind
+from docgen.harness.kinds import Connector, WirePart
 from docgen.harness.lengths import SPLICE_STRIP_MM
 from docgen.harness.model import Behind, Common, Disconnect, Half, Harness
 from docgen.harness.ringing import load_chains
@@ -228,7 +228,7 @@ def _crimp(harness: Harness, work: LeadWork, end: End, wait: str = "") -> Iterat
         yield _row(work, strip, said, contact, not wait)
 
 
-def _gauge_and_strip(harness: Harness, kinds: Sequence[WireKind], connector: Connector) -> str:
+def _gauge_and_strip(harness: Harness, kinds: Sequence[WirePart], connector: Connector) -> str:
     gauges = "/".join(dict.fromkeys(kind.gauge.text for kind in kinds))
     strip_mm = connector.contact.strip_mm
     return f"{gauges}, {harness.strip_mm if strip_mm is None else strip_mm:g} mm"

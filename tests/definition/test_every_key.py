@@ -8,8 +8,9 @@ from pathlib import Path
 import pytest
 
 from docgen.basics.findings import Finding
+from docgen.definition.equipment import Output
 from docgen.definition.load import load_definition
-from docgen.harness.model import Harness, Output
+from docgen.harness.model import Harness
 from docgen.pipeline import check
 
 WrittenFolder = Callable[[Mapping[str, str]], Path]
@@ -277,10 +278,14 @@ def test_a_split_joins_a_branch_to_each_end(harness: Harness) -> None:
     assert [[wire.role for wire in lead.wires] for lead in circuit.leads] == [["negative", "positive", "signal"]] * 3
 
 
+def _output(volts: str, headroom: str, **more: str) -> Output:
+    return Output.model_validate({"volts": volts, "headroom": headroom, **more})
+
+
 def test_outlets_of_equipment_and_of_ports_are_regulated_as_written(harness: Harness) -> None:
-    assert harness.equipment["bec"].output == Output(6, 0.5, 10, 0.85)
+    assert harness.equipment["bec"].output == _output("6 V", "0.5 V", rating="10 A", efficiency="85 %")
     outlets = {port.name: port.output for port in harness.equipment["receiver"].ports}
-    assert outlets["1"] == outlets["8"] == Output(5.5, 0.2, None, None)
+    assert outlets["1"] == outlets["8"] == _output("5.5 V", "0.2 V")
     assert outlets["BATT"] is None
 
 

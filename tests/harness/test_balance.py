@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
+from typed_parts import contact, guard, wire
 
 from docgen.basics.findings import Position
-from docgen.basics.gauges import parse_gauge
 from docgen.harness.balance import weigh
-from docgen.harness.kinds import Connector, ContactKind, GuardKind, Place, Route, Run, WireKind
+from docgen.harness.kinds import Connector, Place, Route, Run, WirePart
 from docgen.harness.model import (
     AssemblyMass,
     Behind,
@@ -24,10 +22,10 @@ from docgen.harness.wiring import Circuit, End, Lead, Wire
 
 HERE = Position("harness.yaml", 1, 1)
 NOTHING = ""
-CONTACT = ContactKind(3, None, 0.01, None, None, None)
+CONTACT = contact("3 A", "10 mohm")
 PLUG = Connector("plug", ("1",), {}, {}, (1, 1), None, CONTACT, None, False, "")
-PVC_22 = WireKind("pvc-22", parse_gauge("22 AWG"), 1.6, 0.053, 5.2, 80, 3)
-BRAID = GuardKind("braid", "braided sleeve", (3, 8), (0.02, 0.3), 125, 3.0, splits=False)
+PVC_22 = wire("pvc-22", "22 AWG", "1.6 mm", "0.053 ohm/m", mass="5.2 g/m", limit="80 C", current="3 A")
+BRAID = guard("braid", "braided sleeve", ["3 mm", "8 mm"], ["2 %", "30 %"], "125 C", mass="3 g/m")
 PLACES = {
     "tray": Place("tray", "fuselage", (400, 0, 0), "hatch", 0, None, "", HERE),
     "root": Place("root", "fuselage", (600, 80, 0), "hatch", 0, None, "", HERE),
@@ -45,7 +43,7 @@ def end(place: str) -> End:
 
 
 def lead(
-    places: tuple[str, str], runs: tuple[int, ...], cut_mm: float | None, kind: WireKind = PVC_22, count: int = 3
+    places: tuple[str, str], runs: tuple[int, ...], cut_mm: float | None, kind: WirePart = PVC_22, count: int = 3
 ) -> Lead:
     wires = tuple(Wire(str(number), kind, "BK", "", ((), ())) for number in range(count))
     route, ends, assembly = Route(places, runs, 0), (end(places[0]), end(places[1])), PLACES[places[0]].assembly
@@ -140,8 +138,8 @@ def test_tails_of_a_common_weigh_at_their_half() -> None:
 
 
 def test_what_has_no_mass_is_named() -> None:
-    nameless = replace(PVC_22, mass_g_per_m=None)
-    guard = Guard(replace(BRAID, mass_g_per_m=None), (0,), 3.45, 300, 0.045, 315)
+    nameless = PVC_22.model_copy(update={"mass_g_per_m": None})
+    guard = Guard(BRAID.model_copy(update={"mass_g_per_m": None}), (0,), 3.45, 300, 0.045, 315)
     mass = weighed(
         lead(("tray", "post"), (0, 1), 1335, nameless),
         items=(equipment("pack", "tray", None),),

@@ -9,25 +9,25 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from reference.workmanship import BEND_EXAMPLES_IN
+from typed_parts import contact, guard, wire
 
 from docgen.basics.findings import Position
-from docgen.basics.gauges import parse_gauge
 from docgen.harness.guards import Stretch, choose_guard, covered_mm, cut_guard, shortening_at, unbroken_stretches
-from docgen.harness.kinds import Connector, ContactKind, GuardKind, Place, Route, Run, WireKind
+from docgen.harness.kinds import Connector, GuardPart, Place, Route, Run
 from docgen.harness.model import Antenna, Bundle, Equipment
 from docgen.harness.runs import BundleRules, build_bundles
 from docgen.harness.wiring import Circuit, End, Lead, OwnLead, Wire
 
 HERE = Position("harness.yaml", 1, 1)
 NOTHING = ""
-BRAID_4 = GuardKind("braid-4", "braided sleeve", (3, 8), (0.02, 0.30), 125, None, splits=False)
-BRAID_8 = GuardKind("braid-8", "braided sleeve", (6, 14), (0.02, 0.30), 125, None, splits=False)
-HEAT_9 = GuardKind("heat-9", "heat sleeve", (2, 9), (0, 0), 260, None, splits=False)
+BRAID_4 = guard("braid-4", "braided sleeve", ["3 mm", "8 mm"], ["2 %", "30 %"], "125 C")
+BRAID_8 = guard("braid-8", "braided sleeve", ["6 mm", "14 mm"], ["2 %", "30 %"], "125 C")
+HEAT_9 = guard("heat-9", "heat sleeve", ["2 mm", "9 mm"], ["0 %", "0 %"], "260 C")
 KINDS = (BRAID_4, BRAID_8, HEAT_9)
 RULES = BundleRules(hot_c=80, behind_plug_mm=25, round_up_to_mm=5)
-PVC_22 = WireKind("pvc-22", parse_gauge("22 AWG"), 1.6, 0.053, 5.2, 80, 3)
-LEAD_26 = WireKind("lead-26", parse_gauge("26 AWG"), 1.0, 0.131, 2.2, 80, 2)
-PLUG = Connector("plug", ("1",), {}, {}, (1, 1), None, ContactKind(3, None, 0.01, None, None, None), None, False, "")
+PVC_22 = wire("pvc-22", "22 AWG", "1.6 mm", "0.053 ohm/m", mass="5.2 g/m", limit="80 C", current="3 A")
+LEAD_26 = wire("lead-26", "26 AWG", "1 mm", "0.131 ohm/m", mass="2.2 g/m", limit="80 C", current="2 A")
+PLUG = Connector("plug", ("1",), {}, {}, (1, 1), None, contact("3 A", "10 mohm"), None, False, "")
 # Three wires of 1.6 mm laid up: (1 + 2/√3) × 1.6 mm.
 SERVO_22_MM = 3.4475
 
@@ -63,7 +63,7 @@ def circuit(*leads: Lead) -> Circuit:
 
 
 def bundles(
-    runs: list[Run], *leads: Lead, kinds: tuple[GuardKind, ...] = KINDS, receiver: Equipment | None = None
+    runs: list[Run], *leads: Lead, kinds: tuple[GuardPart, ...] = KINDS, receiver: Equipment | None = None
 ) -> tuple[Bundle, ...]:
     known = places(" ".join(place for run in runs for place in run.between))
     circuits = [circuit(lead) for lead in leads]
@@ -90,7 +90,7 @@ def test_a_bundle_at_either_end_of_a_range_still_fits(diameter: float) -> None:
 
 
 def test_of_equal_guards_the_first_in_the_list_is_chosen() -> None:
-    twin = replace(BRAID_4, name="twin")
+    twin = BRAID_4.model_copy().named("twin")
     assert choose_guard(4, None, [twin, BRAID_4]) == twin
 
 

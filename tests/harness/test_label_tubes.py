@@ -10,11 +10,12 @@ from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 import pytest
+import typed_parts
 from reference.heat_shrink import LINED_MM_FROM_MEMORY, THIN_WALL_MM
 
 from docgen.harness import bundles
 from docgen.harness.bundles import outside_diameter_mm, stretched_diameter_mm
-from docgen.harness.kinds import TubeKind
+from docgen.harness.kinds import TubePart
 from docgen.harness.tubes import choose_tube, fits, flat_width_mm, shrink_of_type
 from docgen.paperwork import wire_labels
 from docgen.paperwork.imprint import Imprint
@@ -30,8 +31,9 @@ if TYPE_CHECKING:
 IMPRINT = Imprint("Wren", "WR-7", "A", "2026-04-18", None, "00000000")
 
 
-def tube(expanded: float, recovered: float, limit: float | None = None) -> TubeKind:
-    return TubeKind(f"{expanded:g}/{recovered:g}", expanded, recovered, 0.5, clear=False, colour=None, limit_c=limit)
+def tube(expanded: float, recovered: float, limit: float | None = None) -> TubePart:
+    said = {} if limit is None else {"limit": f"{limit} C"}
+    return typed_parts.tube(f"{expanded:g}/{recovered:g}", expanded, recovered, 0.5, **said)
 
 
 TWO_TO_ONE = [tube(expanded, recovered) for expanded, (recovered, _) in THIN_WALL_MM.items()]

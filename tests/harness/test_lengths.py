@@ -13,11 +13,14 @@ from reference.conversions import FOOT_MM
 from reference.twist import BY_HAND, PAIR_1500_MM, PRINTED, PRINTED_HUNDRED_FEET_FT, TwistExample
 
 from docgen.basics.units import round_up_to_step
-from docgen.harness.lengths import Allowances, centres_circle_mm, needed_length_mm, twist_factor
+from docgen.definition.harness import Allowances
+from docgen.harness.lengths import centres_circle_mm, needed_length_mm, twist_factor
 from docgen.harness.wiring import Lead
 from docgen.pipeline import Checked, check
 
-NOTHING_ADDED = Allowances(slack=0, strip_mm=0, reterminations=0, retermination_mm=0)
+NOTHING_ADDED = Allowances.model_validate(
+    {"slack": "0 %", "strip": "0 mm", "reterminations": "0", "retermination": "0 mm"}
+)
 LENGTHS_MM = st.floats(0, 10_000)
 NO_TWIST = 1.0
 

@@ -102,14 +102,14 @@ def test_texts_name_institutions_and_no_makers(parts: Parts) -> None:
 
 def test_wires_down_to_22_gauge_have_the_resistance_of_table_11_9(parts: Parts, awg: dict[str, int]) -> None:
     expected = {n: TABLE_11_9_OHM_PER_1000_FT[g] for n, g in awg.items() if g not in STRANDS}
-    found = {name: parts.wires[name].resistance * FOOT_MM for name in expected}
+    found = {name: parts.wires[name].resistance_ohm_per_m * FOOT_MM for name in expected}
     assert found == pytest.approx(expected)
     assert len(found) >= 10
 
 
 def test_thinner_wires_have_the_nominal_resistance_of_their_strands(parts: Parts, awg: dict[str, int]) -> None:
     expected = {n: NOMINAL_TINNED_OHM_PER_1000_FT[g, STRANDS[g]] for n, g in awg.items() if g in STRANDS}
-    found = {name: parts.wires[name].resistance * FOOT_MM for name in expected}
+    found = {name: parts.wires[name].resistance_ohm_per_m * FOOT_MM for name in expected}
     assert found == pytest.approx(expected)
 
 
@@ -117,18 +117,18 @@ def test_small_metric_wires_have_the_resistance_of_their_section_and_a_little_mo
     # Strands are tinned and longer than their wire: 5 % over annealed copper at most (common practice).
     for name in ("pvc-014", "pvc-025", "pvc-034"):
         solid = COPPER_OHM_MM2_PER_M / parts.wires[name].gauge.area_mm2
-        assert solid <= parts.wires[name].resistance <= 1.05 * solid, name
+        assert solid <= parts.wires[name].resistance_ohm_per_m <= 1.05 * solid, name
 
 
 def test_metric_wires_from_half_a_square_millimetre_on_have_the_greatest_resistance_of_class_5(parts: Parts) -> None:
     expected = CLASS_5_TINNED_OHM_PER_KM_FROM_MEMORY
-    found = {area: parts.wires[f"pvc-{round(100 * area):03d}"].resistance * 1000 for area in expected}
+    found = {area: parts.wires[f"pvc-{round(100 * area):03d}"].resistance_ohm_per_m * 1000 for area in expected}
     assert found == pytest.approx(expected)
 
 
 def test_a_thicker_pvc_wire_bears_no_less_current_whatever_its_gauge_is_written_in(parts: Parts) -> None:
     wires = [part for name, part in parts.wires.items() if name.startswith("pvc-")]
-    currents = [part.current or 0 for part in sorted(wires, key=lambda part: part.gauge.area_mm2)]
+    currents = [part.current_a or 0 for part in sorted(wires, key=lambda part: part.gauge.area_mm2)]
     assert currents == sorted(currents)
     assert len(currents) == len(GAUGES) + len(METRIC_MM2)
 
@@ -136,11 +136,11 @@ def test_a_thicker_pvc_wire_bears_no_less_current_whatever_its_gauge_is_written_
 def test_silicone_wires_bear_no_less_in_free_air_than_deep_in_a_harness(parts: Parts) -> None:
     # Table 11-9 holds for 33 wires and more at 60 000 ft; its 200 °C column is that of silicone.
     for gauge, (_, _, most) in TABLE_11_9_CURRENT_A.items():
-        assert (parts.wires[f"silicone-{gauge}"].current or 0) >= most, gauge
+        assert (parts.wires[f"silicone-{gauge}"].current_a or 0) >= most, gauge
 
 
 def test_fluoropolymer_wires_leave_their_current_to_the_table_as_far_as_it_goes(parts: Parts) -> None:
-    own = {gauge for gauge in GAUGES if parts.wires[f"fluoro-{gauge}"].current is not None}
+    own = {gauge for gauge in GAUGES if parts.wires[f"fluoro-{gauge}"].current_a is not None}
     assert own == set(GAUGES) - TABLE_11_9_CURRENT_A.keys()
 
 
@@ -149,8 +149,8 @@ def test_wires_weigh_their_copper_and_no_more_insulation_than_they_have_room_for
     # densest insulation is of 2.2 g/cm³ (fluoropolymer, from memory).
     for name, part in parts.wires.items():
         copper = COPPER_G_PER_CM3 * part.gauge.area_mm2
-        room = math.pi / 4 * part.diameter**2 - part.gauge.area_mm2
-        assert copper <= (part.mass or 0) <= 1.2 * copper + 2.2 * room, name
+        room = math.pi / 4 * part.diameter_mm**2 - part.gauge.area_mm2
+        assert copper <= (part.mass_g_per_m or 0) <= 1.2 * copper + 2.2 * room, name
 
 
 def test_wires_thinner_than_table_11_9_or_under_its_105_degrees_have_a_current_of_their_own(
@@ -159,7 +159,7 @@ def test_wires_thinner_than_table_11_9_or_under_its_105_degrees_have_a_current_o
     lacking = {
         name
         for name, part in parts.wires.items()
-        if part.current is None and (awg.get(name, 99) > 24 or part.limit is None or part.limit < 105)
+        if part.current_a is None and (awg.get(name, 99) > 24 or part.limit_c is None or part.limit_c < 105)
     }
     assert lacking == set()
 
@@ -171,29 +171,29 @@ def test_a_heavier_wire_of_a_series_is_thicker_weighs_more_and_resists_less(part
     for names in series.values():
         wires = [parts.wires[name] for name in names]
         for heavy, light in itertools.pairwise(wires):
-            assert heavy.diameter > light.diameter
-            assert heavy.resistance < light.resistance
-            assert (heavy.mass or 0) > (light.mass or 0)
+            assert heavy.diameter_mm > light.diameter_mm
+            assert heavy.resistance_ohm_per_m < light.resistance_ohm_per_m
+            assert (heavy.mass_g_per_m or 0) > (light.mass_g_per_m or 0)
 
 
 def test_thin_walled_tubes_have_the_diameters_of_the_data_sheet(parts: Parts) -> None:
     tubes = {n: t for n, t in parts.tubes.items() if not n.startswith("shrink3-")}
-    expected = {name: THIN_WALL[tube.expanded][0] for name, tube in tubes.items()}
-    assert {name: tube.recovered for name, tube in tubes.items()} == expected
-    assert {tube.expanded for tube in tubes.values()} == THIN_WALL.keys()
+    expected = {name: THIN_WALL[tube.expanded_mm][0] for name, tube in tubes.items()}
+    assert {name: tube.recovered_mm for name, tube in tubes.items()} == expected
+    assert {tube.expanded_mm for tube in tubes.values()} == THIN_WALL.keys()
 
 
 def test_thin_walled_tubes_have_the_walls_of_the_data_sheet_within_their_uncertainty(parts: Parts) -> None:
     for name, tube in parts.tubes.items():
         if not name.startswith("shrink3-"):
-            assert tube.wall == pytest.approx(THIN_WALL[tube.expanded][1], abs=WALL_UNCERTAINTY_MM), name
+            assert tube.wall_mm == pytest.approx(THIN_WALL[tube.expanded_mm][1], abs=WALL_UNCERTAINTY_MM), name
 
 
 def test_lined_tubes_are_those_of_the_remembered_series(parts: Parts) -> None:
     tubes = {name: tube for name, tube in parts.tubes.items() if name.startswith("shrink3-")}
-    expected = {name: LINED_MM_FROM_MEMORY[tube.expanded] for name, tube in tubes.items()}
-    assert {name: (tube.recovered, tube.wall) for name, tube in tubes.items()} == expected
-    assert {tube.expanded for tube in tubes.values()} == LINED_MM_FROM_MEMORY.keys()
+    expected = {name: LINED_MM_FROM_MEMORY[tube.expanded_mm] for name, tube in tubes.items()}
+    assert {name: (tube.recovered_mm, tube.wall_mm) for name, tube in tubes.items()} == expected
+    assert {tube.expanded_mm for tube in tubes.values()} == LINED_MM_FROM_MEMORY.keys()
 
 
 @pytest.mark.parametrize(("series", "ratio"), [("shrink-", 2), ("clear-", 2), ("shrink3-", 3)])
@@ -202,13 +202,13 @@ def test_tubes_shrink_by_their_ratio(parts: Parts, series: str, ratio: int) -> N
     rounding = {2: 0.025, 3: 0.07}[ratio]
     for name, tube in parts.tubes.items():
         if name.startswith(series):
-            assert tube.expanded / tube.recovered == pytest.approx(ratio, rel=rounding), name
+            assert tube.expanded_mm / tube.recovered_mm == pytest.approx(ratio, rel=rounding), name
 
 
 def narrowest(guards: Iterable[tuple[str, GuardPart]], bundle_mm: float) -> str:
     """Return which guard fits with the least upper end; of equals the first."""
-    fitting = [(name, part) for name, part in guards if part.fits[0] <= bundle_mm <= part.fits[1]]
-    return min(fitting, key=lambda guard: guard[1].fits[1])[0]
+    fitting = [(name, part) for name, part in guards if part.fits_mm[0] <= bundle_mm <= part.fits_mm[1]]
+    return min(fitting, key=lambda guard: guard[1].fits_mm[1])[0]
 
 
 def test_a_bundle_of_three_leads_of_22_gauge_takes_the_braid_of_4_mm(parts: Parts) -> None:
@@ -223,36 +223,35 @@ def test_at_every_diameter_an_ordinary_run_takes_a_braid(parts: Parts) -> None:
 
 
 def test_at_every_diameter_there_is_a_sleeve_that_bears_an_exhaust(parts: Parts) -> None:
-    bearing = [(name, guard) for name, guard in parts.guards.items() if guard.limit >= 200]
+    bearing = [(name, guard) for name, guard in parts.guards.items() if guard.limit_c >= 200]
     for tenths in range(10, 301):
         assert narrowest(bearing, tenths / 10).startswith("heat-"), tenths / 10
 
 
 def test_every_guard_has_a_mass_and_shortens_no_less_when_it_is_opened(parts: Parts) -> None:
     for name, guard in parts.guards.items():
-        assert guard.mass, name
-        assert guard.shortening is not None, name
-        assert guard.shortening == sorted(guard.shortening), name
+        assert guard.mass_g_per_m, name
+        assert guard.shortening == tuple(sorted(guard.shortening)), name
 
 
 def test_braids_keep_near_the_range_of_the_guide(parts: Parts) -> None:
     # "About" 1.8: braid-4 goes to 8 mm, twice its nominal diameter.
     for name, guard in parts.guards.items():
         if guard.kind == "braided sleeve":
-            least, most = (end / int(name.split("-")[1]) for end in guard.fits)
+            least, most = (end / int(name.split("-")[1]) for end in guard.fits_mm)
             assert BRAID_RANGE[0] <= least < 1 < most <= BRAID_RANGE[1] + 0.2, name
 
 
 def test_heat_sleeves_stand_what_coated_glass_stands(parts: Parts) -> None:
-    limits = {guard.limit for guard in parts.guards.values() if guard.kind == "heat sleeve"}
+    limits = {guard.limit_c for guard in parts.guards.values() if guard.kind == "heat sleeve"}
     assert limits == {COATED_GLASS_LIMIT_C}
 
 
 def test_spiral_wraps_keep_within_the_remembered_range_and_go_on_finished_leads(parts: Parts) -> None:
-    wraps = sorted((g for g in parts.guards.values() if g.kind == "spiral wrap"), key=lambda g: g.fits)
+    wraps = sorted((g for g in parts.guards.values() if g.kind == "spiral wrap"), key=lambda g: g.fits_mm)
     for wrap, (least_in, most_in) in zip(wraps, SPIRAL_IN_FROM_MEMORY.values(), strict=True):
         assert wrap.splits
-        assert least_in * INCH_MM <= wrap.fits[0] < wrap.fits[1] <= most_in * INCH_MM
+        assert least_in * INCH_MM <= wrap.fits_mm[0] < wrap.fits_mm[1] <= most_in * INCH_MM
 
 
 def test_nobody_has_held_a_built_in_shell_against_the_part(parts: Parts) -> None:
@@ -290,7 +289,7 @@ def test_contacts_are_measured_from_the_middle_of_the_shell(parts: Parts, name: 
 
 @pytest.mark.parametrize("name", ["dsub-9", "dsub-15", "dsub-25"])
 def test_a_d_shaped_shell_s_contact_carries_what_is_listed(parts: Parts, name: str) -> None:
-    assert parts.shells[name].contact.rating == numbering.D_CONTACT_CURRENT_A
+    assert parts.shells[name].contact.rating_a == numbering.D_CONTACT_CURRENT_A
 
 
 def test_blocks_are_numbered_from_the_first_row_on_at_their_pitch(parts: Parts) -> None:
@@ -321,4 +320,4 @@ def test_contacts_that_take_22_gauge_take_its_metric_twin_and_no_other(parts: Pa
 
 def test_every_tube_says_what_heat_it_stands(parts: Parts) -> None:
     # A tube without a limit would be taken for one that stands anything.
-    assert {name for name, tube in parts.tubes.items() if tube.limit is None} == set()
+    assert {name for name, tube in parts.tubes.items() if tube.limit_c is None} == set()

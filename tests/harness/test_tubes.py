@@ -16,15 +16,12 @@ from reference.heat_shrink import (
     PRINTED_ON_MM,
     THIN_WALL_MM,
 )
+from typed_parts import tube
 
 from docgen.harness.bundles import outside_diameter_mm, stretched_diameter_mm
-from docgen.harness.kinds import TubeKind
 from docgen.harness.tubes import choose_tube, flat_width_mm, girth_diameter_mm, shrink_of_type
 
-TABLE = [
-    TubeKind(f"{expanded}", expanded, recovered, wall, clear=False, colour=None, limit_c=None)
-    for expanded, (recovered, wall) in THIN_WALL_MM.items()
-]
+TABLE = [tube(f"{expanded}", expanded, recovered, wall) for expanded, (recovered, wall) in THIN_WALL_MM.items()]
 DIAMETERS = st.floats(min_value=0.8, max_value=4.0)
 
 
@@ -81,8 +78,8 @@ def test_two_wires_of_22_gauge_find_no_tube_of_two_to_one() -> None:
 
 
 def test_dark_and_clear_tubes_take_no_label() -> None:
-    dark = TubeKind("dark", 4.8, 2.4, 0.5, clear=False, colour="BK", limit_c=None)
-    clear = TubeKind("clear", 4.8, 2.4, 0.5, clear=True, colour=None, limit_c=None)
+    dark = tube("dark", 4.8, 2.4, 0.5, colour="BK")
+    clear = tube("clear", 4.8, 2.4, 0.5, clear="yes")
     assert choose_tube(3.45, 3.13, [dark, clear]) is None
 
 

@@ -13,7 +13,7 @@ from docgen.harness.carried import carries
 from docgen.harness.electricity import Electricity
 from docgen.harness.feeds import Step
 from docgen.harness.heat import hottest_c
-from docgen.harness.kinds import Connector, ContactKind, WireKind
+from docgen.harness.kinds import Connector, ContactPart, WirePart
 from docgen.harness.model import Behind, Harness
 from docgen.harness.splices import crimped_wires
 from docgen.harness.wiring import Lead, Wire
@@ -36,7 +36,7 @@ def find_crimp_fit(harness: Harness, electricity: Electricity, where: Where) -> 
     return findings + list(_at_commons(harness, electricity, where))
 
 
-def _misfits(kind: WireKind, contact: ContactKind) -> list[str]:
+def _misfits(kind: WirePart, contact: ContactPart) -> list[str]:
     """Say in what a wire does not fit a contact; nothing where it does."""
     said = []
     if contact.takes is not None:
@@ -91,8 +91,8 @@ def _what_is_wrong(wires: Sequence[Wire], connector: Connector) -> str:
 
 def _instead(
     harness: Harness,
-    kind: WireKind,
-    contacts: Sequence[ContactKind],
+    kind: WirePart,
+    contacts: Sequence[ContactPart],
     connector: str,
     stress: tuple[float | None, float],
 ) -> str:
@@ -111,7 +111,7 @@ def _instead(
             f"thick; no wire of the parts list fits {at}{bears}."
         )
 
-    def unlike(wire: WireKind) -> tuple[float, float]:
+    def unlike(wire: WirePart) -> tuple[float, float]:
         gauges = round(abs(math.log(wire.gauge.area_mm2 / kind.gauge.area_mm2)), 6)
         return gauges, abs((wire.limit_c or 0) - (kind.limit_c or 0))
 
@@ -141,5 +141,5 @@ def _at_commons(harness: Harness, electricity: Electricity, where: Where) -> Ite
                 yield Finding(position, "crimp-fit", sentence, do, ("commons", f"{disconnect.name} {common.name}"))
 
 
-def _bad_tails(behind: Behind, contact: ContactKind) -> list[Wire]:
+def _bad_tails(behind: Behind, contact: ContactPart) -> list[Wire]:
     return [tail for tail in behind.tails if _misfits(tail.kind, contact)]

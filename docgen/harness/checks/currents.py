@@ -20,10 +20,9 @@ from docgen.harness.carried import (
 )
 from docgen.harness.choices import stem
 from docgen.harness.commons import takes
-from docgen.harness.connectors import contact_kind
 from docgen.harness.electricity import Electricity
 from docgen.harness.given import given_at_peak
-from docgen.harness.kinds import WireKind
+from docgen.harness.kinds import WirePart
 from docgen.harness.mends import Mender
 from docgen.harness.model import Common, Disconnect, Harness
 from docgen.harness.rules import Limits
@@ -76,7 +75,7 @@ def _wires(harness: Harness, mender: Mender, wires: Iterable[CarryingWire]) -> I
 def _thicker(harness: Harness, mender: Mender, wire: CarryingWire) -> str:
     """Say which lead, own lead or contacts would carry the current; each is judged as the wire was."""
 
-    def carries(kind: WireKind) -> bool:
+    def carries(kind: WirePart) -> bool:
         return (may_carry_a(kind, wire.heat_c) or 0.0) >= wire.working_a
 
     if wire.lead is not None:
@@ -181,9 +180,9 @@ def _more_contacts(mender: Mender, contact: CarryingContact, case: _Case, poles:
 def _bears(part: ContactPart, contact: CarryingContact) -> bool:
     """Tell whether another contact would bear the current and take the wire."""
     return (
-        part.rating >= max(contact.working_a, contact.lasting_a)
-        and (part.brief is None or part.brief >= contact.brief_a)
-        and (contact.wire is None or takes(contact_kind(part), contact.wire))
+        part.rating_a >= max(contact.working_a, contact.lasting_a)
+        and (part.brief_a is None or part.brief_a >= contact.brief_a)
+        and (contact.wire is None or takes(part, contact.wire))
     )
 
 

@@ -8,11 +8,12 @@ from typing import NamedTuple
 
 from docgen.basics.findings import Finding, shown
 from docgen.basics.units import at_least, at_most
+from docgen.definition.equipment import Gear
 from docgen.definition.model import Where
-from docgen.harness.model import Equipment, Gear, Harness
+from docgen.harness.model import Equipment, Harness
 
 _ROUNDING = 1e-9
-_NOTHING_SAID = Gear(None, None, None, None)
+_NOTHING_SAID = Gear()
 
 
 class _Figure(NamedTuple):

@@ -15,7 +15,7 @@ from docgen.harness.commons import takes
 from docgen.harness.electricity import Electricity
 from docgen.harness.feeds import Step
 from docgen.harness.heat import hottest_c
-from docgen.harness.kinds import ContactKind, Route, WireKind
+from docgen.harness.kinds import ContactPart, Route, WirePart
 from docgen.harness.model import Harness
 from docgen.harness.splices import crimped_wires
 from docgen.harness.tubes import choose_tube, stands
@@ -26,9 +26,9 @@ from docgen.harness.wiring import End, Lead
 class _Laid:
     """Wires of one kind that lie in heat: the most that one carries working [A], and the contacts that they go into."""
 
-    kind: WireKind
+    kind: WirePart
     working_a: float
-    contacts: tuple[ContactKind, ...]
+    contacts: tuple[ContactPart, ...]
 
 
 def find_heat(harness: Harness, electricity: Electricity, where: Where) -> list[Finding]:
@@ -61,7 +61,7 @@ def _lead(harness: Harness, electricity: Electricity, where: Where, lead: Lead) 
 def _laid(harness: Harness, electricity: Electricity, lead: Lead, own: End | None = None) -> list[_Laid]:
     """Return the wires of a lead by kind, or of the own lead at one of its ends."""
     stretch = harness.circuits[lead.circuit].leads.index(lead)
-    found: dict[WireKind, _Laid] = {}
+    found: dict[WirePart, _Laid] = {}
     for wire in lead.wires:
         kind = (own.own.kind if own is not None and own.own is not None else None) or wire.kind
         ends = [own] if own is not None else [end for end in lead.ends if wire in crimped_wires(harness, lead, end)]
@@ -93,7 +93,7 @@ def _tails(harness: Harness, where: Where) -> Iterator[Finding]:
                 yield Finding(position, "heat", sentence, do, ("commons", f"{disconnect.name} {common.name}"))
 
 
-def _stands(kind: WireKind, heat_c: float) -> str:
+def _stands(kind: WirePart, heat_c: float) -> str:
     """Say what a wire stands and by how much that is too little."""
     limit_c = kind.limit_c or 0.0
     less = f"{limit_c:g} °C, {heat_c - limit_c:g} °C too little" if heat_c > limit_c else f"just {limit_c:g} °C"
@@ -150,7 +150,7 @@ def _judge(
     yield Finding(position, "heat", sentence, do, ("circuits", lead.circuit))
 
 
-def _standing(wires: Iterable[WireKind], weak: _Laid, heat_c: float) -> list[str]:
+def _standing(wires: Iterable[WirePart], weak: _Laid, heat_c: float) -> list[str]:
     """Return the names of wires of the same gauge that stand the heat, carry what they must, and go in the contacts."""
     return [
         shown(wire.name)

@@ -1,0 +1,24 @@
+"""Parts as a parts list would say them."""
+
+from __future__ import annotations
+
+from docgen.definition.parts import ContactPart, GuardPart, TubePart, WirePart
+
+
+def wire(name: str, gauge: str, diameter: str, resistance: str, **more: str) -> WirePart:
+    said = {"gauge": gauge, "diameter": diameter, "resistance": resistance, **more}
+    return WirePart.model_validate(said).named(name)
+
+
+def contact(rating: str, resistance: str) -> ContactPart:
+    return ContactPart.model_validate({"rating": rating, "resistance": resistance})
+
+
+def guard(name: str, kind: str, fits: list[str], shortening: list[str], limit: str, **more: str) -> GuardPart:
+    said = {"kind": kind, "fits": fits, "shortening": shortening, "limit": limit, **more}
+    return GuardPart.model_validate(said).named(name)
+
+
+def tube(name: str, expanded_mm: float, recovered_mm: float, wall_mm: float, **more: str) -> TubePart:
+    sizes = {"expanded": f"{expanded_mm} mm", "recovered": f"{recovered_mm} mm", "wall": f"{wall_mm} mm"}
+    return TubePart.model_validate({**sizes, **more}).named(name)
