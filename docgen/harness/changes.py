@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from docgen.harness.choices import Choices
@@ -38,6 +38,11 @@ class Change:
     counts: Mapping[tuple[str, str], int] = field(default_factory=dict)
     twins: tuple[str, ...] = ()
 
+    @property
+    def key(self) -> Hashable:
+        """Return what it changes, as a key of a table."""
+        return tuple(self.leads.items()), tuple(self.owns.items()), self.seconds, tuple(self.counts.items()), self.twins
+
 
 class Changer:
     """Works out what changes make of one harness."""
@@ -46,12 +51,29 @@ class Changer:
         self.choices = choices
         self.definition, self.harness = choices.definition, choices.harness
         self.network = choices.electricity.network
+        self._known: dict[Hashable, dict[Step, float] | None] = {}
 
     def after(self, changes: Sequence[Change]) -> Electricity | None:
-        """Return the electricity with changes made; nothing where they can't be.
+        """Return the electricity with changes made; nothing where they can't be."""
+        ohms = self.resistances_ohm(changes)
+        return None if ohms is None else self.with_resistances(ohms)
+
+    def with_resistances(self, ohms: Mapping[Step, float]) -> Electricity:
+        """Return the electricity with other resistances in some branches."""
+        return self.choices.electricity.over(self.network.with_resistances(ohms))
+
+    def resistances_ohm(self, changes: Sequence[Change]) -> dict[Step, float] | None:
+        """Return the resistances of all branches that changes alter; nothing where they can't be made.
 
         They can't where a joint would be left with too few contacts to spare, or a tail would get thinner than it is.
+        Each is worked out once: the same changes are tried on the way to many mends.
         """
+        key = tuple(change.key for change in changes)
+        if key not in self._known:
+            self._known[key] = self._altered_ohm(changes)
+        return self._known[key]
+
+    def _altered_ohm(self, changes: Sequence[Change]) -> dict[Step, float] | None:
         if not self._contacts_are_there(changes):
             return None
         leads = self._leads(changes)
@@ -71,7 +93,7 @@ class Changer:
                 return None
             step = Step(common.role, disconnect=disconnect.name, common=common.name)
             ohms[step] = common_resistance_ohm(replace(disconnect, commons={common.name: changed}), common.name)
-        return self.choices.electricity.over(self.network.with_resistances(ohms))
+        return ohms
 
     def _steps(self, at: At) -> list[Step]:
         name, index = at

@@ -4,15 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from docgen.definition.ends import Port
 from docgen.definition.model import Definition
 from docgen.harness.plans import Plan, common_at
 
 
-@dataclass(frozen=True)
-class Step:
-    """One piece of a way of current: the wire of a role in a circuit's stretch, or a common of a disconnect."""
+class Step(NamedTuple):
+    """One piece of a way of current: the wire of a role in a circuit's stretch, or a common of a disconnect.
+
+    A tuple, as it is the key of every table of branches, and a tuple is hashed and compared quickest.
+    """
 
     role: str
     circuit: str = ""

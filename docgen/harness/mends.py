@@ -55,9 +55,16 @@ class Mender:
     def mend(self, way: Sequence[Step], over: Over) -> Mend:
         """Return the least that makes it hold of what can be changed along a way of current."""
 
+        known: dict[frozenset[tuple[Step, float]], float] = {}  # what changes to the same comes up again and again
+
         def over_with(changes: Sequence[Change]) -> float:
-            after = self.changer.after(changes)
-            return math.inf if after is None else over(after)
+            ohms = self.changer.resistances_ohm(changes)
+            if ohms is None:
+                return math.inf
+            key = frozenset(ohms.items())
+            if key not in known:
+                known[key] = over(self.changer.with_resistances(ohms))
+            return known[key]
 
         nearest: list[list[Change]] = []
         for found in self._tries(way, over_with):
