@@ -56,8 +56,8 @@ EXPLANATIONS_OF_ERRORS: dict[str, Explanation] = {
         source=FORM,
     ),
     "value": Explanation(
-        when="A value is empty, out of bounds, no number, has a decimal comma, is none of the words allowed there, "
-        "or two entries contradict each other.",
+        when="A value is empty, out of bounds, no number, has a comma in its number, is none of the words allowed "
+        "there, or two entries contradict each other.",
         why="A slip of the keyboard, 2.6 m for 260 mm, would go into every cut length that hangs on it.",
         mend="Write it as the finding shows: a point, not a comma, `diameter: 1.6 mm`; one of the words, "
         "`edges: sharp`; yes or no, `isolates: yes`. Delete a key that has nothing to say.",

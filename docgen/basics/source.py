@@ -17,11 +17,14 @@ from pathlib import Path
 import yaml
 
 from docgen.basics.findings import Finding, Position, shown
+from docgen.basics.units import refused_comma
 
 MOST_BYTES = 1_000_000
 MOST_DEPTH = 20
 # What YAML 1.1 allows in a stream (section 5.1), less the byte order mark.
 _UNPRINTABLE = re.compile("[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")
+_FIGURES = re.compile(r"[+-]?\d+")
+_FIGURES_AND_UNIT = re.compile(r"\d+\s*[^\d\s]+")
 _LOADER = getattr(yaml, "CLoader", yaml.Loader)
 
 
@@ -162,7 +165,10 @@ class _Builder:
         keys: dict[str, Position] = {}
         while not isinstance(event := next(events), yaml.MappingEndEvent):
             key = self.node(event, events, depth + 1)
-            value = self.node(next(events), events, depth + 1)
+            below = next(events)
+            if self.is_rest_of_number(start, values, key, below):
+                continue
+            value = self.node(below, events, depth + 1)
             if not isinstance(key.value, str):
                 self.refuse(event, "a key must be plain text.", "Write `name: value`.")
             elif key.value == "<<":
@@ -173,6 +179,22 @@ class _Builder:
             else:
                 values[key.value], keys[key.value] = value, key.position
         return Node(values, self.position(start), keys)
+
+    def is_rest_of_number(self, start: yaml.Event, values: dict[str, Node], key: Node, below: yaml.Event) -> bool:
+        """Tell whether a key is what stands behind the comma of a number, which ended its value inside braces."""
+        last = next(reversed(values.values()), None)
+        if (
+            not getattr(start, "flow_style", False)
+            or last is None
+            or not (isinstance(below, yaml.ScalarEvent) and below.value == "")
+        ):
+            return False
+        if not (_FIGURES.fullmatch(str(last.value)) and _FIGURES_AND_UNIT.fullmatch(str(key.value))):
+            return False
+        refused = refused_comma(f"{last.value},{key.value}")
+        if refused is not None:
+            self.findings.append(Finding(last.position, refused.name, refused.sentence, refused.do))
+        return refused is not None
 
     def text(self, event: yaml.ScalarEvent) -> str:
         value = str(event.value)
