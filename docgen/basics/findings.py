@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import difflib
+import re
 import unicodedata
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
@@ -157,11 +158,27 @@ def shown(text: str, most: int = 40) -> str:
     return "`" + "".join(c if c.isprintable() else f"\\u{ord(c):04x}" for c in cut) + "`"
 
 
+_NUMBER = re.compile(r"\d{1,9}")
+
+
 def nearest(name: str, known: Iterable[str]) -> str:
-    """Return the known name most like `name`, or nothing."""
+    """Return the known name most like `name`, or nothing.
+
+    Of names that differ in a number alone, it is that with the nearest number, of two as near the larger.
+    """
     plain = unicodedata.normalize("NFKD", name[:60]).casefold()
-    close = difflib.get_close_matches(plain, list(known), n=1, cutoff=0.5)
+    every = list(known)
+    numbered = [other for other in every if _NUMBER.sub("0", other) == _NUMBER.sub("0", plain)]
+    if numbered and any(character.isalpha() for character in plain):
+        return min(numbered, key=lambda other: _distance(plain, other))
+    close = difflib.get_close_matches(plain, every, n=1, cutoff=0.5)
     return close[0] if close else ""
+
+
+def _distance(name: str, other: str) -> tuple[int, int]:
+    """Return by how much the numbers of names differ, and by how much those of the other are larger, negated."""
+    gaps = [int(b) - int(a) for a, b in zip(_NUMBER.findall(name), _NUMBER.findall(other), strict=True)]
+    return sum(abs(gap) for gap in gaps), -sum(gaps)
 
 
 def listed(names: Iterable[str], most: int = 12) -> str:

@@ -50,6 +50,13 @@ def plain(node: Node) -> object:
     return {key: plain(item) for key, item in node.value.items()}
 
 
+def positions_in(node: Node) -> Iterator[Position]:
+    """Walk the positions of a value and of all that stands below it."""
+    yield node.position
+    for below in node.value if isinstance(node.value, list) else [item for _, item in node.items()]:
+        yield from positions_in(below)
+
+
 def read_yaml(path: Path, name: str) -> tuple[Node | None, list[Finding]]:
     """Read one file; `name` is how the builder is shown it. No node if it is unreadable."""
     if os.path.exists(path) and not os.path.isfile(path):  # noqa: PTH110, PTH113 - no error for an odd path

@@ -654,3 +654,19 @@ def test_scheme_and_host_of_an_address_are_read_without_case(aircraft_folder: Ai
     built = check(aircraft_folder(aircraft(RECORD, "record: HTTPS://Hangar.Example:8443/Wren"))).harness
     assert built is not None
     assert built.aircraft.record == "https://hangar.example:8443/Wren"
+
+
+EMPTY: dict[str, Changes] = {
+    "an assembly": aircraft("radio-tray:        {assembly: fuselage", 'radio-tray:        {assembly: ▶""'),
+    "names of ports": harness("names: 1..4", 'names: ▶""'),
+    "a name among others": harness("names: [BATT]", 'names: [▶""]'),
+    "an end": rudder("to: rudder", 'to: ▶""'),
+}
+
+
+@pytest.mark.parametrize("changes", EMPTY.values(), ids=EMPTY)
+def test_an_empty_value_is_one_error_and_nothing_that_follows_is_said(
+    changes: Changes, aircraft_folder: AircraftFolder, places_of: PlacesOf
+) -> None:
+    folder = aircraft_folder(changes)
+    assert places_of(check(folder).findings) == aircraft_folder.marked("value")
