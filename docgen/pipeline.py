@@ -13,7 +13,8 @@ from docgen.definition.issued import NOTHING_ISSUED
 from docgen.definition.load import load_definition
 from docgen.harness.model import Harness
 from docgen.harness.resolve import resolve
-from docgen.paperwork.documents import Choice, check_texts, make_paperwork, wrong_use
+from docgen.paperwork.documents import Choice, make_paperwork, wrong_use
+from docgen.paperwork.items import check_characters
 
 
 @dataclass(frozen=True)
@@ -38,9 +39,7 @@ def check(folder: Path) -> Checked:
     """Take an aircraft's folder and return its harness as built."""
     definition, findings = load_definition(folder)
     harness, found = resolve(definition, NOTHING_ISSUED)
-    findings = findings + found
-    if harness is not None:
-        findings = findings + check_texts(harness)
+    findings = findings + found + check_characters(definition.where.texts())
     return Checked(None if has_errors(findings) else harness, in_order(findings))
 
 

@@ -147,8 +147,8 @@ EXPLANATIONS_OF_ERRORS: dict[str, Explanation] = {
         source=PRACTICE,
     ),
     "character": Explanation(
-        when="A text that is printed holds a character that the typeface lacks, or an accent on a letter that "
-        "is not one character with it.",
+        when="A text, note or reason holds a character that the typeface lacks, one that shows nothing but controls "
+        "or turns what stands around it, or an accent on a letter that is not one character with it.",
         why="A label with an empty box where a letter should be leads to the wrong plug.",
         mend="Write it in other characters, like `label: AIL L`; letters with accents, the degree sign and µ are "
         "there.",

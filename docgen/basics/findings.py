@@ -64,7 +64,7 @@ KINDS: dict[str, Kind] = {
     "circle": Kind(_ERROR, "circuit", "A supply feeds itself."),
     "unfed": Kind(_ERROR, "circuit", "A circuit with a positive has no battery behind it."),
     "supplies": Kind(_ERROR, "common", "A positive is shared by several supplies."),
-    "character": Kind(_ERROR, "any entry", "A character is not in the typeface."),
+    "character": Kind(_ERROR, "any entry", "A character can't be printed, or is not in the typeface."),
     "reach": Kind(_CAUTION, "circuit", "An own lead does not reach its plug."),
     "access": Kind(_CAUTION, "place", "There is no access where a plug lies."),
     "short": Kind(_CAUTION, "circuit", "A pinned length is under what the way needs."),
@@ -148,14 +148,20 @@ def has_errors(findings: Iterable[Finding]) -> bool:
 
 def format_finding(finding: Finding) -> str:
     """Write a finding as the builder reads it: position, level, name, sentence; then what to do."""
-    accepted = f"\n  accepted: {finding.accepted}" if finding.accepted else ""
-    return f"{finding.position}: {finding.level} {finding.name}: {finding.sentence}\n  do: {finding.do}{accepted}"
+    said = [f"{finding.position}: {finding.level} {finding.name}: {finding.sentence}", f"  do: {finding.do}"]
+    said += [f"  accepted: {finding.accepted}"] if finding.accepted else []
+    return "\n".join(printable(line) for line in said)
+
+
+def printable(text: str) -> str:
+    """Write a text so that a terminal can show it: what is not printable as its code point."""
+    return "".join(c if c.isprintable() else f"\\u{ord(c):04x}" for c in text)
 
 
 def shown(text: str, most: int = 40) -> str:
     """Quote what was typed so that a terminal can show it: no control characters, cut to `most`."""
     cut = text if len(text) <= most else text[: most - 1] + "…"
-    return "`" + "".join(c if c.isprintable() else f"\\u{ord(c):04x}" for c in cut) + "`"
+    return f"`{printable(cut)}`"
 
 
 _NUMBER = re.compile(r"\d{1,9}")

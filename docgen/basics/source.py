@@ -23,6 +23,8 @@ MOST_BYTES = 1_000_000
 MOST_DEPTH = 20
 # What YAML 1.1 allows in a stream (section 5.1), less the byte order mark.
 _UNPRINTABLE = re.compile("[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")
+# Tabulator, line break and the space separators of Unicode, which other programs put in place of blanks.
+_BLANKS = re.compile("[ \t\n\u00a0\u1680\u2000-\u200a\u202f\u205f\u3000]+")
 _FIGURES = re.compile(r"[+-]?\d+")
 _FIGURES_AND_UNIT = re.compile(r"\d+\s*[^\d\s]+")
 _LOADER = getattr(yaml, "CLoader", yaml.Loader)
@@ -211,9 +213,7 @@ class _Builder:
             return "empty"
         if not value.isascii():
             value = unicodedata.normalize("NFC", value)
-        if "\n" in value or "  " in value or value[0] == " " or value[-1] == " ":
-            value = " ".join(value.split())
-        return value
+        return _BLANKS.sub(" ", value).strip(" ")
 
     def position(self, event: yaml.Event) -> Position:
         mark = event.start_mark

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from docgen.basics.findings import Position, Said
@@ -39,6 +40,19 @@ class Where:
             if item.value == text:
                 return item.position
         return self.value(section, *path)
+
+    def texts(self) -> Iterator[Said]:
+        """Walk every text that was typed, keys too."""
+        rest = list(self.sections.values())
+        while rest:
+            node = rest.pop()
+            if isinstance(node.value, str):
+                yield Said(node.value, node.position)
+            elif isinstance(node.value, list):
+                rest += node.value
+            else:
+                yield from (Said(key, position) for key, position in node.keys.items())
+                rest += node.value.values()
 
     def said(self, text: str, section: str, *path: str | int) -> Said:
         """Return a text with the position of the value that it comes from."""

@@ -23,11 +23,9 @@ from docgen.paperwork import (
 )
 from docgen.paperwork.draw import draw_pdf
 from docgen.paperwork.imprint import Imprint
-from docgen.paperwork.items import check_characters, texts_in
 from docgen.paperwork.layouts import LabelTape, Layout, PageLayout, Printer, read_layout
 from docgen.paperwork.marks import Page
 from docgen.paperwork.stock_files import read_layout_file
-from docgen.paperwork.typeface import missing_characters
 from docgen.paperwork.wire_labels import Selection
 
 
@@ -118,20 +116,6 @@ class Paperwork:
     files: dict[str, bytes]
     findings: list[Finding]
     notes: list[str]
-
-
-def check_texts(harness: Harness) -> list[Finding]:
-    """Return an error for each text of any document that the typeface can't show.
-
-    Documents hold the harness's texts alone: where those can be shown, no document need be composed to tell.
-    """
-    if not missing_characters(texts_in(harness)):
-        return []
-    found = check_characters([document.content(harness) for document in DOCUMENTS] + [harness.aircraft])
-    # A document may say more around a text: the shortest is what was typed there.
-    return list(
-        {finding.position: finding for finding in sorted(found, key=lambda finding: -len(finding.sentence))}.values()
-    )
 
 
 def wrong_use(choice: Choice, harnesses: Sequence[Harness]) -> list[str]:

@@ -1,11 +1,11 @@
-"""What documents hold: walk the texts of an item, and tell whether its content has changed."""
+"""What documents hold: whether texts can be set, and whether an item's content has changed."""
 
 from __future__ import annotations
 
 import dataclasses
 import hashlib
 import json
-from collections.abc import Iterator
+from collections.abc import Iterable
 from typing import Any
 
 from docgen.basics.findings import Finding, Position, Said, shown
@@ -13,37 +13,6 @@ from docgen.paperwork.typeface import missing_characters
 
 # What is no part of the content that is compared: a thing's own revision, and where it was typed.
 _NOT_CONTENT = frozenset({"since", "position"})
-
-
-def said_in(item: Any) -> Iterator[Said]:
-    """Walk every text with a position in an item."""
-    if isinstance(item, Said):
-        yield item
-    elif dataclasses.is_dataclass(item):
-        for field in dataclasses.fields(item):
-            yield from said_in(getattr(item, field.name))
-    elif isinstance(item, tuple | list):
-        for part in item:
-            yield from said_in(part)
-    elif isinstance(item, dict):
-        yield from said_in(list(item.values()))
-
-
-def texts_in(items: Any) -> Iterator[str]:
-    """Walk every text in items, with a position or without; what several of them share is walked once."""
-    rest, walked = [items], set()
-    while rest:
-        item = rest.pop()
-        if isinstance(item, str):
-            yield item
-        elif id(item) not in walked:
-            walked.add(id(item))
-            if dataclasses.is_dataclass(item):
-                rest.extend(getattr(item, field.name) for field in dataclasses.fields(item))
-            elif isinstance(item, tuple | list):
-                rest.extend(item)
-            elif isinstance(item, dict):
-                rest.extend(item.values())
 
 
 def _plain(item: Any) -> Any:
@@ -67,10 +36,10 @@ def digest(item: Any) -> str:
     return hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()[:8]
 
 
-def check_characters(items: Any) -> list[Finding]:
+def check_characters(texts: Iterable[Said]) -> list[Finding]:
     """Return an error for each text that the typeface can't show."""
     findings = []
-    for said in said_in(items):
+    for said in texts:
         missing = missing_characters([said.text]) if not said.text.isascii() or not said.text.isprintable() else ""
         if missing:
             names = ", ".join(f"{shown(c)} (U+{ord(c):04X})" for c in missing[:5])
