@@ -22,6 +22,7 @@ from docgen.definition.fields import (
     Text,
     TimeS,
     one_of,
+    text_of,
     whole,
 )
 
@@ -48,10 +49,10 @@ def _read_web_address(value: Any) -> str:
 class Aircraft(Entry):
     """What the aircraft is, and the state that the paper shows."""
 
-    name: Text
+    name: Annotated[str, text_of(60)]
     description: Text
-    marks: Text
-    revision: Text
+    marks: Annotated[str, text_of(20)]
+    revision: Annotated[str, text_of(20)]
     date: Date
     record: Annotated[str, BeforeValidator(_read_web_address)] | None = None
     contact: Text = ""

@@ -94,6 +94,17 @@ Name = Annotated[str, _reader(check_name)]
 Text = Annotated[str, BeforeValidator(_need_text)]
 
 
+def text_of(most: int) -> BeforeValidator:
+    """Return the reader of a text that pages have room for up to so many characters."""
+
+    def read(text: str) -> str:
+        if len(text) > most:
+            raise Refused("value", f"{shown(text)} has {len(text)} characters.", f"Write {most} at most.")
+        return text
+
+    return _reader(read)
+
+
 def _yes_or_no(text: str) -> bool:
     if text not in ("yes", "no"):
         raise Refused("value", f"{shown(text)} is neither yes nor no.", "Write yes or no.")

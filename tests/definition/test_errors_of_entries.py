@@ -670,3 +670,17 @@ def test_an_empty_value_is_one_error_and_nothing_that_follows_is_said(
 ) -> None:
     folder = aircraft_folder(changes)
     assert places_of(check(folder).findings) == aircraft_folder.marked("value")
+
+
+# What stands in every foot and heading must leave room for the rest; the bounds are choices.
+BOUNDS = [("name: Wren", "name", 60), ("marks: WR-7", "marks", 20), ("revision: A", "revision", 20)]
+
+
+@pytest.mark.parametrize(("old", "key", "most"), BOUNDS)
+def test_name_marks_and_revision_have_a_bound(
+    old: str, key: str, most: int, aircraft_folder: AircraftFolder, errors_in: ErrorsIn, places_of: PlacesOf
+) -> None:
+    errors = errors_in(aircraft_folder(aircraft(old, f"{key}: ▶{'W' * (most + 1)}")))
+    assert places_of(errors) == aircraft_folder.marked("value")
+    assert f"{most} at most" in errors[0].do
+    assert errors_in(aircraft_folder(aircraft(old, f"{key}: {'W' * most}"))) == []
