@@ -14,6 +14,7 @@ from docgen.definition.load import load_definition
 from docgen.harness.model import Harness
 from docgen.harness.resolve import resolve
 from docgen.paperwork.documents import Choice, make_paperwork, wrong_use
+from docgen.paperwork.earlier_files import clear_earlier
 from docgen.paperwork.items import check_characters
 
 
@@ -68,6 +69,7 @@ def print_aircraft(folders: Sequence[tuple[Path, Path]], choice: Choice) -> Prin
     if unknown:
         return Printed([], findings, [], unknown)
     write_files(files)
+    notes += [note for _, target in folders for note in clear_earlier(target, files)]
     return Printed(list(files), findings, notes)
 
 

@@ -268,6 +268,79 @@ def test_nothing_that_was_there_is_deleted(run: Run, bench: Path) -> None:
     assert contents(bench).items() >= before.items()
 
 
+RUDDER_UNIT = (
+    "  pack:\n    kind",
+    "  <name>: {kind: receiver, place: tail-post, ports: {plug: servo-3, names: [X]}}\n  pack:\n    kind",
+)
+
+
+@pytest.fixture
+def renamed(aircraft_folder: AircraftFolder) -> Callable[[str], Path]:
+    """Return a wren with one more piece of equipment, which has a part of the record."""
+
+    def renamed(name: str) -> Path:
+        old, new = RUDDER_UNIT
+        return aircraft_folder({"harness.yaml": [(old, new.replace("<name>", name))]})
+
+    return renamed
+
+
+@pytest.mark.parametrize("name", ["gyro", "g" * 100])
+def test_parts_of_a_record_that_are_made_no_more_are_removed_and_it_is_told(
+    run: Run, bench: Path, renamed: Callable[[str], Path], name: str
+) -> None:
+    assert run("print", renamed(name), "--to", "paper").exit_code == 0
+    assert f"record/equipment-{name}.txt" in contents(bench / "paper")
+    printed = run("print", WREN, "--to", "paper")
+    assert printed.exit_code == 0
+    assert contents(bench / "paper").keys() == PDFS | RECORD
+    assert f"paper/record/equipment-{name}.txt" in printed.stderr
+
+
+def test_printing_other_documents_removes_no_part_of_the_record(
+    run: Run, bench: Path, renamed: Callable[[str], Path]
+) -> None:
+    assert run("print", renamed("gyro"), "--to", "paper").exit_code == 0
+    assert run("print", WREN, "cut-list", "pinout-cards", "--to", "paper").exit_code == 0
+    assert contents(bench / "paper").keys() == PDFS | RECORD | {"record/equipment-gyro.txt"}
+
+
+def test_an_error_removes_no_part_of_the_record(
+    run: Run, bench: Path, renamed: Callable[[str], Path], aircraft_folder: AircraftFolder
+) -> None:
+    assert run("print", renamed("gyro"), "--to", "paper").exit_code == 0
+    before = contents(bench)
+    assert run("print", aircraft_folder(NO_UNIT), "--to", "paper").exit_code == 1
+    assert contents(bench) == before
+
+
+def test_what_does_not_begin_as_a_part_of_a_record_stays(run: Run, bench: Path) -> None:
+    record = bench / "paper/record"
+    record.mkdir(parents=True)
+    (record / "equipment-gyro.txt").write_text("FM-12 equipment gyro\nbought in May\n")
+    (record / "equipment-other.txt").write_text("FM-12 equipment gyro\nsince: A\n")
+    (record / "notes.txt").write_text("FM-12 equipment notes\nsince: A\n")
+    (record / "equipment-gyro.txt.bak").write_text("FM-12 equipment gyro\nsince: A\n")
+    (record / "equipment-raw.txt").write_bytes(b"\xff\xfe\0")
+    (record / "equipment-folder.txt").mkdir()
+    (bench / "mine.txt").write_text("FM-12 equipment linked\nsince: A\n")
+    (record / "equipment-linked.txt").symlink_to(bench / "mine.txt")
+    (bench / "paper/equipment-gyro.txt").write_text("FM-12 equipment gyro\nsince: A\n")
+    before = contents(bench)
+    printed = run("print", WREN, "--to", "paper")
+    assert (printed.exit_code, printed.stderr) == (0, "")
+    assert contents(bench).items() >= before.items()
+    assert (record / "equipment-linked.txt").is_symlink()
+
+
+def test_values_of_an_earlier_cut_list_stay_and_are_told(run: Run, bench: Path) -> None:
+    assert run("print", WREN, "cut-list", "--csv", "--to", "paper").stderr == ""
+    before = contents(bench / "paper")["cut-list.csv"]
+    assert "paper/cut-list.csv is from an earlier print" in run("print", WREN, "--to", "paper").stderr
+    assert contents(bench / "paper")["cut-list.csv"] == before
+    assert run("print", WREN, "record", "--to", "paper").stderr == ""
+
+
 def test_on_an_error_nothing_is_written(run: Run, bench: Path, aircraft_folder: AircraftFolder) -> None:
     printed = run("print", aircraft_folder(NO_UNIT))
     assert (printed.exit_code, printed.stdout) == (1, "")

@@ -56,8 +56,8 @@ EXPLANATIONS_OF_ERRORS: dict[str, Explanation] = {
         source=FORM,
     ),
     "value": Explanation(
-        when="A value is empty, out of bounds, no number, has a decimal comma, is none of the words allowed there, "
-        "or two entries contradict each other.",
+        when="A value is empty, out of bounds, no number, has a comma in its number, is none of the words allowed "
+        "there, or two entries contradict each other.",
         why="A slip of the keyboard, 2.6 m for 260 mm, would go into every cut length that hangs on it.",
         mend="Write it as the finding shows: a point, not a comma, `diameter: 1.6 mm`; one of the words, "
         "`edges: sharp`; yes or no, `isolates: yes`. Delete a key that has nothing to say.",
@@ -147,8 +147,8 @@ EXPLANATIONS_OF_ERRORS: dict[str, Explanation] = {
         source=PRACTICE,
     ),
     "character": Explanation(
-        when="A text that is printed holds a character that the typeface lacks, or an accent on a letter that "
-        "is not one character with it.",
+        when="A text, note or reason holds a character that the typeface lacks, one that shows nothing but controls "
+        "or turns what stands around it, or an accent on a letter that is not one character with it.",
         why="A label with an empty box where a letter should be leads to the wrong plug.",
         mend="Write it in other characters, like `label: AIL L`; letters with accents, the degree sign and µ are "
         "there.",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import difflib
+import re
 import unicodedata
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
@@ -56,7 +57,7 @@ KINDS: dict[str, Kind] = {
     "circle": Kind(_ERROR, "circuit", "A supply feeds itself."),
     "unfed": Kind(_ERROR, "circuit", "A circuit with a positive has no battery behind it."),
     "supplies": Kind(_ERROR, "common", "A positive is shared by several supplies."),
-    "character": Kind(_ERROR, "any entry", "A character is not in the typeface."),
+    "character": Kind(_ERROR, "any entry", "A character can't be printed, or is not in the typeface."),
     "reach": Kind(_CAUTION, "circuit", "An own lead does not reach its plug."),
     "access": Kind(_CAUTION, "place", "There is no access where a plug lies."),
     "short": Kind(_CAUTION, "circuit", "A pinned length is under what the way needs."),
@@ -140,21 +141,43 @@ def has_errors(findings: Iterable[Finding]) -> bool:
 
 def format_finding(finding: Finding) -> str:
     """Write a finding as the builder reads it: position, level, name, sentence; then what to do."""
-    accepted = f"\n  accepted: {finding.accepted}" if finding.accepted else ""
-    return f"{finding.position}: {finding.level} {finding.name}: {finding.sentence}\n  do: {finding.do}{accepted}"
+    said = [f"{finding.position}: {finding.level} {finding.name}: {finding.sentence}", f"  do: {finding.do}"]
+    said += [f"  accepted: {finding.accepted}"] if finding.accepted else []
+    return "\n".join(printable(line) for line in said)
+
+
+def printable(text: str) -> str:
+    """Write a text so that a terminal can show it: what is not printable as its code point."""
+    return "".join(c if c.isprintable() else f"\\u{ord(c):04x}" for c in text)
 
 
 def shown(text: str, most: int = 40) -> str:
     """Quote what was typed so that a terminal can show it: no control characters, cut to `most`."""
     cut = text if len(text) <= most else text[: most - 1] + "…"
-    return "`" + "".join(c if c.isprintable() else f"\\u{ord(c):04x}" for c in cut) + "`"
+    return f"`{printable(cut)}`"
+
+
+_NUMBER = re.compile(r"\d{1,9}")
 
 
 def nearest(name: str, known: Iterable[str]) -> str:
-    """Return the known name most like `name`, or nothing."""
+    """Return the known name most like `name`, or nothing.
+
+    Of names that differ in a number alone, it is that with the nearest number, of two as near the larger.
+    """
     plain = unicodedata.normalize("NFKD", name[:60]).casefold()
-    close = difflib.get_close_matches(plain, list(known), n=1, cutoff=0.5)
+    every = list(known)
+    numbered = [other for other in every if _NUMBER.sub("0", other) == _NUMBER.sub("0", plain)]
+    if numbered and any(character.isalpha() for character in plain):
+        return min(numbered, key=lambda other: _distance(plain, other))
+    close = difflib.get_close_matches(plain, every, n=1, cutoff=0.5)
     return close[0] if close else ""
+
+
+def _distance(name: str, other: str) -> tuple[int, int]:
+    """Return by how much the numbers of names differ, and by how much those of the other are larger, negated."""
+    gaps = [int(b) - int(a) for a, b in zip(_NUMBER.findall(name), _NUMBER.findall(other), strict=True)]
+    return sum(abs(gap) for gap in gaps), -sum(gaps)
 
 
 def listed(names: Iterable[str], most: int = 12) -> str:

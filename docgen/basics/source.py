@@ -17,11 +17,16 @@ from pathlib import Path
 import yaml
 
 from docgen.basics.findings import Finding, Position, shown
+from docgen.basics.units import refused_comma
 
 MOST_BYTES = 1_000_000
 MOST_DEPTH = 20
 # What YAML 1.1 allows in a stream (section 5.1), less the byte order mark.
 _UNPRINTABLE = re.compile("[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")
+# Tabulator, line break and the space separators of Unicode, which other programs put in place of blanks.
+_BLANKS = re.compile("[ \t\n\u00a0\u1680\u2000-\u200a\u202f\u205f\u3000]+")
+_FIGURES = re.compile(r"[+-]?\d+")
+_FIGURES_AND_UNIT = re.compile(r"\d+\s*[^\d\s]+")
 _LOADER = getattr(yaml, "CLoader", yaml.Loader)
 
 
@@ -45,6 +50,13 @@ def plain(node: Node) -> object:
     if isinstance(node.value, list):
         return [plain(item) for item in node.value]
     return {key: plain(item) for key, item in node.value.items()}
+
+
+def positions_in(node: Node) -> Iterator[Position]:
+    """Walk the positions of a value and of all that stands below it."""
+    yield node.position
+    for below in node.value if isinstance(node.value, list) else [item for _, item in node.items()]:
+        yield from positions_in(below)
 
 
 def read_yaml(path: Path, name: str) -> tuple[Node | None, list[Finding]]:
@@ -162,7 +174,10 @@ class _Builder:
         keys: dict[str, Position] = {}
         while not isinstance(event := next(events), yaml.MappingEndEvent):
             key = self.node(event, events, depth + 1)
-            value = self.node(next(events), events, depth + 1)
+            below = next(events)
+            if self.is_rest_of_number(start, values, key, below):
+                continue
+            value = self.node(below, events, depth + 1)
             if not isinstance(key.value, str):
                 self.refuse(event, "a key must be plain text.", "Write `name: value`.")
             elif key.value == "<<":
@@ -174,6 +189,22 @@ class _Builder:
                 values[key.value], keys[key.value] = value, key.position
         return Node(values, self.position(start), keys)
 
+    def is_rest_of_number(self, start: yaml.Event, values: dict[str, Node], key: Node, below: yaml.Event) -> bool:
+        """Tell whether a key is what stands behind the comma of a number, which ended its value inside braces."""
+        last = next(reversed(values.values()), None)
+        if (
+            not getattr(start, "flow_style", False)
+            or last is None
+            or not (isinstance(below, yaml.ScalarEvent) and below.value == "")
+        ):
+            return False
+        if not (_FIGURES.fullmatch(str(last.value)) and _FIGURES_AND_UNIT.fullmatch(str(key.value))):
+            return False
+        refused = refused_comma(f"{last.value},{key.value}")
+        if refused is not None:
+            self.findings.append(Finding(last.position, refused.name, refused.sentence, refused.do))
+        return refused is not None
+
     def text(self, event: yaml.ScalarEvent) -> str:
         value = str(event.value)
         if not value.strip():
@@ -182,9 +213,7 @@ class _Builder:
             return "empty"
         if not value.isascii():
             value = unicodedata.normalize("NFC", value)
-        if "\n" in value or "  " in value or value[0] == " " or value[-1] == " ":
-            value = " ".join(value.split())
-        return value
+        return _BLANKS.sub(" ", value).strip(" ")
 
     def position(self, event: yaml.Event) -> Position:
         mark = event.start_mark

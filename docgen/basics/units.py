@@ -11,7 +11,8 @@ from docgen.basics.findings import Refused, shown
 FOOT_MM = 304.8  # exact: international yard and pound agreement, 1959
 _POUND_G = 453.59237  # exact, likewise
 _NUMBER = re.compile(r"([+-]?(?:\d+(?:\.\d*)?|\.\d+))\s*(.*)")
-_COMMA = re.compile(r"[+-]?\d+,\d+\b")
+_COMMA = re.compile(r"([+-]?\d+(?:,\d+)+)(.*)")
+_THOUSANDS = re.compile(r"[+-]?[1-9]\d{0,2}(?:,\d{3})+")
 
 
 @dataclass(frozen=True)
@@ -68,9 +69,9 @@ def parse_quantity(text: str, quantity: Quantity) -> float:
         Refused: `unit` for a missing or foreign unit, `value` for no number or one out of bounds.
 
     """
-    if _COMMA.match(text):
-        point = shown(text.replace(",", ".", 1))
-        raise Refused("value", f"{shown(text)} has a decimal comma.", f"Write a point: {point}.")
+    comma = refused_comma(text)
+    if comma is not None:
+        raise comma
     match = _NUMBER.fullmatch(text)
     if not match:
         raise Refused("value", f"{shown(text)} is not {quantity.name}.", f"Write it like `{quantity.example}`.")
@@ -90,6 +91,22 @@ def parse_quantity(text: str, quantity: Quantity) -> float:
         least, most = (f"{bound / quantity.units[unit]:g} {unit}" for bound in (quantity.least, quantity.most))
         raise Refused("value", f"{shown(text)} is out of bounds.", f"It must lie between {least} and {most}.")
     return value
+
+
+def refused_comma(text: str) -> Refused | None:
+    """Return what is said of a number with commas: a point for one comma, none for thousands, both where both read."""
+    match = _COMMA.fullmatch(text)
+    if not match:
+        return None
+    number, unit = match.groups()
+    if not _THOUSANDS.fullmatch(number):
+        has, point = f"{shown(text)} has a decimal comma.", shown(f"{number.replace(',', '.')}{unit}")
+        return Refused("value", has, f"Write a point: {point}.") if number.count(",") == 1 else None
+    whole = shown(f"{number.replace(',', '')}{unit}")
+    if number.count(",") > 1:
+        return Refused("value", f"{shown(text)} has commas in its number.", f"Leave them out: {whole}.")
+    point = shown(f"{number.replace(',', '.').rstrip('0').rstrip('.')}{unit}")
+    return Refused("value", f"{shown(text)} has a comma that can be read in two ways.", f"Write {point} or {whole}.")
 
 
 def parse_whole(text: str, least: int, most: int) -> int:

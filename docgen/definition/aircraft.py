@@ -22,24 +22,37 @@ from docgen.definition.fields import (
     Text,
     TimeS,
     one_of,
+    text_of,
     whole,
 )
 
+_MOST_ADDRESS = 300
+_WEB_ADDRESS = re.compile(r"(https?://)([^/?#]+)([^?#]*)(.*)", re.IGNORECASE)
+
 
 def _read_web_address(value: Any) -> str:
-    if not isinstance(value, str) or not re.fullmatch(r"https?://[!-~]{1,300}", value):
+    """Read where the record stands; scheme and host are the same in capitals (RFC 3986, 6.2.2.1)."""
+    match = _WEB_ADDRESS.fullmatch(value) if isinstance(value, str) else None
+    if match and "@" in match.group(2):
+        do = "Leave out what stands before the `@`: links on cards can be read by anyone, a password too."
+        raise Refused("value", "the address holds a user.", do)
+    if not match or not re.fullmatch(rf"[!-~]{{1,{_MOST_ADDRESS}}}", match.group()):
         shown_value = shown(value) if isinstance(value, str) else "this"
         raise Refused("value", f"{shown_value} is not a web address.", "Write it like `https://hangar.example/wren`.")
-    return value
+    scheme, host, path, more = match.groups()
+    if more:
+        do = f"Leave out the `{more[0]}` and all behind it: the names of the record's files are added at the end."
+        raise Refused("value", f"{shown(value)} is no folder on the web.", do)
+    return f"{scheme.lower()}{host.lower()}{path}"
 
 
 class Aircraft(Entry):
     """What the aircraft is, and the state that the paper shows."""
 
-    name: Text
+    name: Annotated[str, text_of(60)]
     description: Text
-    marks: Text
-    revision: Text
+    marks: Annotated[str, text_of(20)]
+    revision: Annotated[str, text_of(20)]
     date: Date
     record: Annotated[str, BeforeValidator(_read_web_address)] | None = None
     contact: Text = ""

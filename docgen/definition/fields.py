@@ -17,6 +17,8 @@ from docgen.basics.gauges import Gauge, parse_gauge
 
 MOST_NAME = 100
 _MOST_RANGE = 200
+_MOST_DIGITS = 9
+_RANGES = f"Write {_MOST_RANGE} at most in one range."
 _LEAST = 0.01  # what can be measured, in mm, mAh or A; less would only break sums
 _MOST_OFFERS = 50  # looking for the nearest name takes a while; a file with more misses has other troubles
 
@@ -92,6 +94,17 @@ Name = Annotated[str, _reader(check_name)]
 Text = Annotated[str, BeforeValidator(_need_text)]
 
 
+def text_of(most: int) -> BeforeValidator:
+    """Return the reader of a text that pages have room for up to so many characters."""
+
+    def read(text: str) -> str:
+        if len(text) > most:
+            raise Refused("value", f"{shown(text)} has {len(text)} characters.", f"Write {most} at most.")
+        return text
+
+    return _reader(read)
+
+
 def _yes_or_no(text: str) -> bool:
     if text not in ("yes", "no"):
         raise Refused("value", f"{shown(text)} is neither yes nor no.", "Write yes or no.")
@@ -160,12 +173,18 @@ def expand_ranges(value: Any) -> list[str]:
 
 
 def _expand_range(text: str) -> list[str]:
-    match = re.fullmatch(r"(\d{1,6})\.\.(\d{1,6})", text)
+    match = re.fullmatch(r"(\d+)\.\.(\d+)", text)
     if match:
-        first, last = int(match.group(1)), int(match.group(2))
-        if not first <= last < first + _MOST_RANGE:
-            do = f"Write the lower number first, and {_MOST_RANGE} numbers at most."
-            raise Refused("value", f"{shown(text)} is not a range.", do)
+        least, most = match.groups()
+        if max(len(least), len(most)) > _MOST_DIGITS:
+            raise Refused("value", f"{shown(text)} is a range of too many numbers.", _RANGES)
+        first, last = int(least), int(most)
+        if last < first:
+            raise Refused(
+                "value", f"{shown(text)} is a range that ends before it begins.", "Write the lower number first."
+            )
+        if last - first >= _MOST_RANGE:
+            raise Refused("value", f"{shown(text)} is a range of {last - first + 1} numbers.", _RANGES)
         return [str(number) for number in range(first, last + 1)]
     if " " in text or "," in text or ".." in text:
         raise Refused(

@@ -13,7 +13,7 @@ from pydantic import BaseModel, ValidationError
 
 from docgen.basics.findings import Finding, Position, Refused, listed, nearest, shown
 from docgen.basics.locate import findings_from_errors
-from docgen.basics.source import Node, plain, read_yaml
+from docgen.basics.source import Node, plain, positions_in, read_yaml
 from docgen.definition.aircraft import Aircraft, Flight, Place, Run
 from docgen.definition.crosscheck import check_across
 from docgen.definition.equipment import Equipment
@@ -104,13 +104,17 @@ class _Reading:
         return {key: value for key, value in node.items() if key in expected}
 
     def read_section(self, name: str, node: Node, section: _Section, names: Names) -> None:
-        """Check each entry of a section and keep the sound ones."""
+        """Check each entry of a section and keep the sound ones, in which nothing was unreadable either."""
         entries = self.entries.setdefault(name, {})
+        unread = {finding.position for finding in self.unread}
         for key, entry, position in self._entries_of(name, node, section):
             form: Any = {"offcut": plain(entry)} if section.model is Offcut else plain(entry)
+            if unread and not unread.isdisjoint(positions_in(entry)):
+                self.broken.add((name, str(key)))
             try:
                 read = section.model.model_validate(form, context=names)
-                entries[key] = read.named(str(key)) if isinstance(read, Part) else read
+                if (name, str(key)) not in self.broken:
+                    entries[key] = read.named(str(key)) if isinstance(read, Part) else read
             except ValidationError as error:
                 errors: Any = error.errors(include_url=False, include_input=False)
                 self.findings += findings_from_errors(errors, entry, position, section.model)

@@ -42,14 +42,17 @@ class Where:
         return self.value(section, *path)
 
     def texts(self) -> Iterator[tuple[str, Position]]:
-        """Walk every text of the builder's files that is a value, with its position."""
+        """Walk every text that was typed, keys too, with its position."""
         rest = list(self.sections.values())
         while rest:
             node = rest.pop()
             if isinstance(node.value, str):
                 yield node.value, node.position
+            elif isinstance(node.value, list):
+                rest += node.value
             else:
-                rest += node.value.values() if isinstance(node.value, dict) else node.value
+                yield from node.keys.items()
+                rest += node.value.values()
 
 
 @dataclass(frozen=True)

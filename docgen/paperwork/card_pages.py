@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 
 from docgen.paperwork.flow import Flow
-from docgen.paperwork.imprint import SMALL_MM, Corner, Foot, number_pages
+from docgen.paperwork.imprint import SMALL_MM, Corner, Foot, foot_height_mm, line_pitch_mm, number_pages
 from docgen.paperwork.marks import Page, cut_line
+from docgen.paperwork.typeface import wrapped
+
+_NOTES_MM = 4.0  # by which the notes beside the code may make the foot higher; longer ones stand below the table
 
 
 def codes_of(link: str | None, linked: str, texts: Callable[[], Sequence[str]], card: str) -> list[Corner]:
@@ -19,6 +23,27 @@ def codes_of(link: str | None, linked: str, texts: Callable[[], Sequence[str]], 
         Corner(text, f"this {card} as text" + (f", {number} of {count}" if count > 1 else ""))
         for number, text in enumerate(said, 1)
     ]
+
+
+def with_notes_beside(feet: Sequence[Foot], notes: Sequence[str], width: float) -> tuple[list[Foot], Sequence[str]]:
+    """Return the feet with those notes that make them hardly higher beside their codes, and the other notes."""
+
+    def beside(count: int) -> list[Foot]:
+        return [replace(foot, beside=tuple(notes[:count])) for foot in feet]
+
+    def height(count: int) -> float:
+        return max(foot_height_mm(foot, width) for foot in beside(count))
+
+    most = height(0) + _NOTES_MM
+    count = max(count for count in range(len(notes) + 1) if count == 0 or height(count) <= most)
+    return beside(count), notes[count:]
+
+
+def add_notes(flow: Flow, notes: Sequence[str]) -> None:
+    """Set notes, each on one page where it has room on one."""
+    for note in notes:
+        flow.need(len(wrapped(note, flow.width_mm, SMALL_MM)) * line_pitch_mm(SMALL_MM))
+        flow.paragraph(note, SMALL_MM)
 
 
 def finish(flow: Flow, feet: Sequence[Foot], margin_mm: float) -> list[Page]:

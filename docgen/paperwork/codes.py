@@ -5,8 +5,9 @@ from __future__ import annotations
 from functools import cache
 
 import qrcode
+from qrcode.base import rs_blocks
 from qrcode.constants import ERROR_CORRECT_M
-from qrcode.util import MODE_8BIT_BYTE, QRData
+from qrcode.util import MODE_8BIT_BYTE, QRData, length_in_bits
 
 MODULE_MM = 0.5
 QUIET_MODULES = 4
@@ -27,17 +28,22 @@ def code_side_mm(rows: tuple[str, ...], module_mm: float = MODULE_MM) -> float:
     return (len(rows) + 2 * QUIET_MODULES) * module_mm
 
 
-# Bytes that fit at level M, by version from 1. Source: ISO/IEC 18004 table 7.
-_BYTES_M = (14, 26, 42, 62, 84, 106, 122, 152, 180, 213, 251, 287, 331, 362, 412)
+_MODE_BITS = 4  # what says that bytes follow, before their number (ISO/IEC 18004, 7.4.1)
 
 
 def most_bytes(version: int) -> int:
     """Return how many bytes fit into a code of that version at level M."""
-    return _BYTES_M[version - 1]
+    data_bits: int = 8 * sum(block.data_count for block in rs_blocks(version, ERROR_CORRECT_M))
+    count_bits: int = length_in_bits(MODE_8BIT_BYTE, version)
+    return (data_bits - _MODE_BITS - count_bits) // 8
 
 
 def numbered_texts(first: str, lines: list[str], version: int) -> list[str]:
-    """Return the texts of as many codes as it takes, each with the first line, numbered if there are several."""
+    """Return the texts of as many codes as it takes, each with the first line, numbered if there are several.
+
+    A line that is too long for a code ends with `…`; the first takes half of it at most.
+    """
+    first = _within(first, most_bytes(version) // 2)
     whole = "\n".join([first, *lines])
     if len(whole.encode()) <= most_bytes(version):
         return [whole]
@@ -51,5 +57,7 @@ def numbered_texts(first: str, lines: list[str], version: int) -> list[str]:
 
 
 def _within(line: str, room: int) -> str:
-    """Return as much of a line as one code holds."""
-    return line.encode()[:room].decode(errors="ignore")
+    """Return a line, or as much of it as has room with an ellipsis [bytes]."""
+    if len(line.encode()) <= room:
+        return line
+    return line.encode()[: room - len("…".encode())].decode(errors="ignore") + "…"

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from docgen.harness.model import Equipment, Harness, PortUse
 from docgen.harness.wiring import Circuit
-from docgen.paperwork.card_pages import codes_of, finish
+from docgen.paperwork.card_pages import add_notes, codes_of, finish, with_notes_beside
 from docgen.paperwork.codes import numbered_texts
 from docgen.paperwork.flow import Flow, TableStyle
 from docgen.paperwork.imprint import (
@@ -124,8 +124,10 @@ def _compose_card(card: EquipmentCard, layout: PageLayout, imprint: Imprint) -> 
     switching = [f"{word}: {said}" for word, said in (("On", card.on), ("Off", card.off)) if said]
     notes = (*switching, *([card.note] if card.note else []))
     state = f"rev {card.since} · {imprint.date}"
-    feet = [Foot(imprint, CAUTION, state, card.hash8, corner, notes) for corner in codes]
     width = layout.paper[0] - 2 * layout.margin
+    feet, below = with_notes_beside(
+        [Foot(imprint, CAUTION, state, card.hash8, corner) for corner in codes], notes, width
+    )
     bottom = layout.margin + max(foot_height_mm(foot, width) for foot in feet) + 1.5
     flow = Flow(layout.paper, layout.margin, bottom)
     flow.new_page()
@@ -138,6 +140,7 @@ def _compose_card(card: EquipmentCard, layout: PageLayout, imprint: Imprint) -> 
         flow.paragraph(card.feeds, SMALL_MM)
     flow.space(1.2)
     _table(flow, card)
+    add_notes(flow, below)
     return finish(flow, feet, layout.margin)
 
 

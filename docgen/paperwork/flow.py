@@ -46,6 +46,7 @@ class Flow:
         self.bottom_mm = bottom_mm
         self.pages: list[Page] = []
         self.y_mm = 0.0
+        self._first_mm = 0.0
         self.on_new_page: Callable[[Flow], None] = _nothing
         self._wholes: dict[str, list[str]] = {}
 
@@ -74,7 +75,9 @@ class Flow:
         self.finish_page()
         self.pages.append(Page(self.paper_mm[0], self.paper_mm[1]))
         self.y_mm = self.margin_mm
+        self._first_mm = self.paper_mm[1]
         self.on_new_page(self)
+        self._first_mm = self.y_mm
 
     def finish_page(self) -> None:
         """Say in full what was shortened on the page."""
@@ -113,8 +116,8 @@ class Flow:
         return height
 
     def need(self, height_mm: float) -> None:
-        """Begin a page if less than that is left."""
-        if not self.pages or self.room_mm < height_mm:
+        """Begin a page if less than that is left, and something stands on this one already."""
+        if not self.pages or (self.room_mm < height_mm and self.y_mm > self._first_mm):
             self.new_page()
 
     def heading(self, text: str, height_mm: float = LARGE_MM, keep_mm: float = 12) -> None:

@@ -1,4 +1,4 @@
-"""What documents hold: tell whether the content of an item has changed, and whether texts can be shown."""
+"""What documents hold: whether texts can be set, and whether an item's content has changed."""
 
 from __future__ import annotations
 

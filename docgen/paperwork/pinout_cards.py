@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterable
+from dataclasses import dataclass
 
 from docgen.harness.model import Common, ContactUse, Disconnect, Harness
 from docgen.paperwork.card_letters import ViewContact
-from docgen.paperwork.card_pages import codes_of, finish
+from docgen.paperwork.card_pages import add_notes, codes_of, finish, with_notes_beside
 from docgen.paperwork.card_table import CardRow, add_table, table_fits
 from docgen.paperwork.card_views import ViewsOf, add_views
 from docgen.paperwork.codes import numbered_texts
@@ -20,18 +20,15 @@ from docgen.paperwork.imprint import (
     Foot,
     Imprint,
     foot_height_mm,
-    line_pitch_mm,
 )
 from docgen.paperwork.items import digest
 from docgen.paperwork.layouts import PageLayout
 from docgen.paperwork.marks import Page
 from docgen.paperwork.naming import half_title, mates_text, part_path, place_text
-from docgen.paperwork.typeface import wrapped
 from docgen.paperwork.views import View, mating_view, wire_view
 
 CAUTION = "Packs unplugged and switched off before a half is parted or mated. Hold the shells, never pull by the wires."
 CODE_VERSION = 10  # the largest code that a card of this size holds
-_NOTES_MM = 4.0  # by which the notes beside the code may make the foot higher; longer ones stand below the table
 NOT_CHECKED = "Not yet held against the part in hand: check numbers and key before you fill it."
 
 
@@ -172,10 +169,8 @@ def _compose_card(card: Card, layout: PageLayout, imprint: Imprint) -> list[Page
     codes = codes_of(link, "joint", lambda: short_form(card, imprint), "half")
     state = f"rev {card.since} · {imprint.date}"
     width = layout.paper[0] - 2 * layout.margin
-    notes = _notes(card)
     feet = [Foot(imprint, CAUTION, state, card.hash8, corner) for corner in codes]
-    beside = _notes_beside(feet, notes, width)
-    feet = [replace(foot, beside=notes[:beside]) for foot in feet]
+    feet, notes = with_notes_beside(feet, _notes(card), width)
     bottom = layout.margin + max(foot_height_mm(foot, width) for foot in feet) + 1.5
     flow = Flow(layout.paper, layout.margin, bottom)
     flow.new_page()
@@ -187,10 +182,10 @@ def _compose_card(card: Card, layout: PageLayout, imprint: Imprint) -> list[Page
     used = "%: of its rating" if any(row.used for row in card.rows) else ""
     pairs = [(card.mating, card.wire_side), card.upright]
     add_views(flow, ViewsOf(pairs, _view_contacts(card), way, card.to_scale, used))
-    said, below = list(card.commons), list(notes[beside:])
+    said, below = list(card.commons), list(notes)
     if table_fits(flow, card.rows, said + below):
         said, below = said + below, []
-    _add_notes(flow, below)
+    add_notes(flow, below)
     add_table(flow, card.rows, said)
     return finish(flow, feet, layout.margin)
 
@@ -200,21 +195,6 @@ def _notes(card: Card) -> tuple[str, ...]:
     keyed = f"Keyed {card.keyed}: mates with no other letter." if card.keyed else ""
     lock = f"Lock: {card.lock}" if card.lock else ""
     return tuple(text for text in (_checked(card), keyed, lock, card.note) if text)
-
-
-def _add_notes(flow: Flow, notes: Sequence[str]) -> None:
-    for note in notes:
-        flow.need(len(wrapped(note, flow.width_mm, SMALL_MM)) * line_pitch_mm(SMALL_MM))
-        flow.paragraph(note, SMALL_MM)
-
-
-def _notes_beside(feet: Sequence[Foot], notes: tuple[str, ...], width: float) -> int:
-    """Return how many of the notes stand beside the code, where they make the foot hardly higher."""
-
-    def height(count: int) -> float:
-        return max(foot_height_mm(replace(foot, beside=notes[:count]), width) for foot in feet)
-
-    return max(count for count in range(len(notes) + 1) if count == 0 or height(count) <= height(0) + _NOTES_MM)
 
 
 def _checked(card: Card) -> str:

@@ -110,6 +110,20 @@ def test_the_nearest_name_is_offered() -> None:
     assert nearest("servo-2", ["power-20", "servo-22", "signal-26"]) == "servo-22"
 
 
+@pytest.mark.parametrize(
+    ("name", "offered"),
+    [("block-2", "block-6"), ("block-9", "block-10"), ("block-99", "block-14"), ("BLOCK-7", "block-8")],
+)
+def test_of_names_that_differ_in_a_number_the_nearest_number_is_offered_of_two_the_larger(
+    name: str, offered: str
+) -> None:
+    assert nearest(name, ["block-8", "block-10", "block-14", "block-6", "rock-2"]) == offered
+
+
+def test_bare_numbers_are_not_taken_for_each_other() -> None:
+    assert nearest("5", ["1", "2", "4"]) == ""
+
+
 def test_a_name_unlike_all_others_is_offered_none() -> None:
     assert nearest("zzz", ["power-20", "servo-22"]) == ""
 

@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 import math
+import re
 import time
 
 import pytest
@@ -150,6 +151,37 @@ def test_a_foreign_unit_is_refused(text: str, quantity: Quantity) -> None:
 def test_a_decimal_comma_is_offered_the_point() -> None:
     refused = refusal("2,8 A", units.CURRENT_A)
     assert (refused.name, "2.8 A" in refused.do) == ("value", True)
+
+
+@pytest.mark.parametrize(
+    ("text", "quantity", "readings"),
+    [
+        ("2,600 mAh", units.CHARGE_MAH, ["2.6 mAh", "2600 mAh"]),
+        ("1,140 mm", units.LENGTH_MM, ["1.14 mm", "1140 mm"]),
+        ("-1,000mm", units.OFFSET_MM, ["-1mm", "-1000mm"]),
+    ],
+)
+def test_three_figures_after_one_comma_are_offered_both_readings(
+    text: str, quantity: Quantity, readings: list[str]
+) -> None:
+    refused = refusal(text, quantity)
+    assert refused.name == "value"
+    assert re.findall("`(.*?)`", refused.do) == readings
+
+
+@pytest.mark.parametrize(
+    ("text", "quantity", "reading"),
+    [
+        ("0,125 in", units.LENGTH_MM, "0.125 in"),
+        ("1140,5 mm", units.LENGTH_MM, "1140.5 mm"),
+        ("2600,125 mAh", units.CHARGE_MAH, "2600.125 mAh"),
+        ("2,8A", units.CURRENT_A, "2.8A"),
+        ("1,140,500 mm", units.LENGTH_MM, "1140500 mm"),
+    ],
+)
+def test_a_comma_with_one_reading_is_offered_that_alone(text: str, quantity: Quantity, reading: str) -> None:
+    refused = refusal(text, quantity)
+    assert (refused.name, re.findall("`(.*?)`", refused.do)) == ("value", [reading])
 
 
 @pytest.mark.parametrize("text", ["", "mm", "nan mm", "inf mm", "--3 mm", "1.2.3 mm", "one mm", ". mm"])

@@ -37,6 +37,27 @@ def test_what_is_no_name_and_no_range_is_refused(value: object) -> None:
         expand_ranges(value)
 
 
+@pytest.mark.parametrize(
+    ("value", "told"),
+    [
+        ("1..1000000", "200 at most"),
+        ("1..201", "200 at most"),
+        ("1.." + "9" * 5000, "200 at most"),
+        ("4..1", "lower number first"),
+        ("A..D", "ranges of letters"),
+    ],
+)
+def test_a_range_is_refused_for_what_is_wrong_with_it(value: str, told: str) -> None:
+    with pytest.raises(Refused) as refused:
+        expand_ranges(value)
+    said = f"{refused.value.sentence} {refused.value.do}"
+    assert [cause for cause in ("200 at most", "lower number first", "ranges of letters") if cause in said] == [told]
+
+
+def test_two_hundred_numbers_are_a_range() -> None:
+    assert len(expand_ranges("1..200")) == 200
+
+
 @pytest.mark.parametrize("names", ["[1..4, 4]", "[1..4, 2..5]", "[1, 2, 3, 4, A, A]"])
 def test_a_name_twice_in_a_list_is_an_error(
     names: str,
