@@ -65,25 +65,26 @@ def behind_half(
 def _tail(
     definition: Definition, wires: Sequence[Wire], contact: ContactPart, heat_c: float | None
 ) -> tuple[WirePart, str]:
-    """Return what tails are made of, and their colour.
+    """Return what tails are made of, and their colour, which is that of the heaviest arriving wire.
 
-    The heaviest arriving wire that the contact takes; where it takes none, or that one does not stand the heat at the
-    half, a wire of the parts list that it takes and that stands it, in the colour of the heaviest arriving one: the
-    next as heavy or heavier, else the heaviest.
+    That wire if the contact takes it; else the heaviest of the parts list with the same limit that it takes, else the
+    heaviest that it takes at all. Where that does not stand the heat at the half, the next as heavy or heavier that
+    does, else the heaviest that does.
     """
-    taken = [wire for wire in wires if takes(contact, wire.kind)]
-    heaviest = max(taken or wires, key=lambda wire: wire.kind.gauge.area_mm2)
-    if taken and stands(heaviest.kind, heat_c):
-        return heaviest.kind, heaviest.colour
+    heaviest = max(wires, key=lambda wire: wire.kind.gauge.area_mm2)
     kinds = list(definition.parts.wires.values())
     fitting = [kind for kind in kinds if takes(contact, kind)]
+    alike = [kind for kind in fitting if kind.limit_c == heaviest.kind.limit_c]
+    chosen = heaviest.kind
+    if not takes(contact, chosen):
+        chosen = max(alike or fitting, key=lambda kind: kind.gauge.area_mm2, default=chosen)
+    if stands(chosen, heat_c):
+        return chosen, heaviest.colour
     standing = [kind for kind in fitting if stands(kind, heat_c)]
-    if taken:
-        as_heavy = [kind for kind in standing if kind.gauge.area_mm2 >= heaviest.kind.gauge.area_mm2 * (1 - _CLOSE)]
-        if as_heavy:
-            return min(as_heavy, key=lambda kind: kind.gauge.area_mm2), heaviest.colour
-        fitting = [heaviest.kind]
-    return max(standing or fitting, key=lambda kind: kind.gauge.area_mm2, default=heaviest.kind), heaviest.colour
+    as_heavy = [kind for kind in standing if kind.gauge.area_mm2 >= chosen.gauge.area_mm2 * (1 - _CLOSE)]
+    if as_heavy:
+        return min(as_heavy, key=lambda kind: kind.gauge.area_mm2), heaviest.colour
+    return max(standing, key=lambda kind: kind.gauge.area_mm2, default=chosen), heaviest.colour
 
 
 def stands(kind: WirePart, heat_c: float | None) -> bool:

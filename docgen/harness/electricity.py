@@ -6,13 +6,12 @@ that have the most to add stall together. In *stall* one load stalls while all e
 
 from __future__ import annotations
 
-import copy
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
 from docgen.harness.feeds import Feed, Step
-from docgen.harness.flow import Flow, Group, MoreFlow, Weights
+from docgen.harness.flow import Flow, Group, Weights
 from docgen.harness.model import Equipment
 from docgen.harness.network import Network
 
@@ -32,23 +31,12 @@ class Supply:
         return " + ".join(self.packs)
 
 
-class _FlowsOver(dict[str, Flow]):
-    """Flows over another network, each worked out when it is asked for: a mend is sought in one supply only."""
-
-    def __init__(self, flows: Mapping[str, Flow], network: Network) -> None:
-        super().__init__()
-        self._flows, self._network = flows, network
-
-    def __missing__(self, pack: str) -> Flow:
-        self[pack] = self._flows[pack].over(self._network)
-        return self[pack]
-
-
 class Electricity:
     """All cases of one network, each worked out once, with each pack alone."""
 
     def __init__(self, network: Network, together: int) -> None:
         self.network = network
+        self.together = together
         self.supplies = _supplies(network)
         self.supply_of = {name: supply for supply in self.supplies for name in supply.members}
         working = {name: _working_a(entry) for name, entry in network.equipment.items() if _draws(entry)}
@@ -59,13 +47,15 @@ class Electricity:
         }
         self.stalling = {supply.name: self._stalling(supply, together) for supply in self.supplies}
         together_a = {name: self.adds[name] for names in self.stalling.values() for name in names}
-        self.working = {pack: Flow(network, pack, working) for supply in self.supplies for pack in supply.packs}
-        beside = self._beside(self.working)
-        self.working |= {pack: Flow(network, pack, working, also) for pack, also in beside.items() if also}
-        self.peak: dict[str, Flow] = {pack: MoreFlow(flow, together_a) for pack, flow in self.working.items()}
-        beside = self._beside(self.peak)
-        self.peak |= {pack: MoreFlow(self.working[pack], together_a, also) for pack, also in beside.items() if also}
+        self.working = self._flows(working)
+        self.peak = self._flows({name: amps + together_a.get(name, 0.0) for name, amps in working.items()})
         self._stalled: dict[tuple[str, str], Flow] = {}
+
+    def _flows(self, loads: Mapping[str, float]) -> dict[str, Flow]:
+        """Return the flow of each pack for these loads, with what the branches carry of other supplies beside."""
+        alone = {pack: Flow(self.network, pack, loads) for supply in self.supplies for pack in supply.packs}
+        beside = self._beside(alone)
+        return alone | {pack: Flow(self.network, pack, loads, also) for pack, also in beside.items() if also}
 
     def _stalling(self, supply: Supply, together: int) -> list[str]:
         """Return the loads that stall together; one controller's legs count as one."""
@@ -98,15 +88,16 @@ class Electricity:
 
     def over(self, network: Network) -> Electricity:
         """Return the same loads over a network of the same shape with other resistances."""
-        other = copy.copy(self)
-        other.network, other._stalled = network, {}
-        other.working, other.peak = _FlowsOver(self.working, network), _FlowsOver(self.peak, network)
-        return other
+        return Electricity(network, self.together)
 
     def stalled(self, pack: str, name: str) -> Flow:
         """Return the flow in which one load stalls."""
         if (pack, name) not in self._stalled:
-            self._stalled[pack, name] = MoreFlow(self.working[pack], {name: self.adds.get(name, 0.0)})
+            working = self.working[pack]
+            loads = {
+                load: amps + (self.adds.get(load, 0.0) if load == name else 0.0) for load, amps in working.loads.items()
+            }
+            self._stalled[pack, name] = Flow(self.network, pack, loads, working.beside)
         return self._stalled[pack, name]
 
     def packs_of(self, name: str) -> tuple[str, ...]:
@@ -194,7 +185,7 @@ class Electricity:
         found: dict[str, dict[Step, float]] = {}
         for pack, flow in flows.items():
             most = found.setdefault(self.supply_of[pack].name, {})
-            for step in self.working[pack].sums.branches:
+            for step in flow.sums.branches:
                 most[step] = max(most.get(step, 0.0), flow.branch_a(step))
         return found
 

@@ -8,7 +8,6 @@ a switching one draws its power over its efficiency from what arrives.
 
 from __future__ import annotations
 
-import copy
 import heapq
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
@@ -178,46 +177,7 @@ class Flow:
             return 0.0
         return max(min(output.volts_v, arriving - output.headroom_v), 0.0)
 
-    def over(self, network: Network) -> Flow:
-        """Return the same loads over a network of the same shape with other resistances."""
-        if self.ratios:
-            return Flow(network, self.pack, self.loads, self.beside)
-        other = copy.copy(self)
-        other.network, other._volts = network, {}
-        return other
-
     def drop_v(self, feed: Feed) -> float:
         """Return the drop of a feed, out and back, from its outlet to its load."""
         ohms, beside = self.network.resistances_ohm, self.beside
         return sum(ohms[step] * (self.branch_a(step) + beside.get(step, 0.0)) for step in (*feed.out, *feed.back))
-
-
-class MoreFlow(Flow):
-    """A flow with more current for some of its loads; what is the same is shared with the flow it is based on."""
-
-    def __init__(self, base: Flow, more: Mapping[str, float], beside: Mapping[Step, float] | None = None) -> None:
-        beside = base.beside if beside is None else beside
-        more = {load: amps for load, amps in more.items() if load in base.loads}
-        self._base: Flow | None = None
-        if base.ratios:  # what switches draws another current, so that all is added up again
-            loads = {load: amps + more.get(load, 0.0) for load, amps in base.loads.items()}
-            super().__init__(base.network, base.pack, loads, beside)
-            return
-        self.network, self.pack, self.loads, self.beside = base.network, base.pack, base.loads, beside
-        self.ratios: dict[Group, float] = {}
-        self.collapsed = base.collapsed
-        self.weights, self.sums, self._volts, self._base = base.weights, Weights(), {}, base
-        for load, amps in more.items():
-            self.sums.add(self.weights[load], amps)
-
-    def branch_a(self, step: Step) -> float:
-        """Return the current in a branch [A]."""
-        return super().branch_a(step) + (self._base.branch_a(step) if self._base else 0.0)
-
-    def node_a(self, name: str) -> float:
-        """Return what goes into equipment, or what a pack gives [A]."""
-        return super().node_a(name) + (self._base.node_a(name) if self._base else 0.0)
-
-    def group_a(self, group: Group) -> float:
-        """Return what a group of ports gives [A]."""
-        return super().group_a(group) + (self._base.group_a(group) if self._base else 0.0)

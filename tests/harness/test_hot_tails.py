@@ -25,7 +25,7 @@ from mended import (
 from docgen.pipeline import check
 
 WrittenFolder = Callable[[Mapping[str, str]], Path]
-PAIRS = {"thick": "silicone-16", "thin": "pvc-22"}
+PAIRS = {"soft": "silicone-16", "thick": "pvc-16", "thin": "pvc-22"}
 LEADS = {name: {"wires": {"negative": f"{w} BK", "positive": f"{w} RD"}} for name, w in PAIRS.items()}
 FLUORO = {"A": "lone-24", "B": "servo-fluoro-22"}
 
@@ -48,11 +48,13 @@ def hot(place: str, heat_c: int, pair: str, working: str = "0.3 A", contacts: in
     return said
 
 
-# A block takes 24 to 18 AWG of at most 2.2 mm, so no silicone of 16 AWG: the heaviest that it takes is 18 AWG, of
-# 80 °C if it is PVC, of 150 °C if thin fluoropolymer. PVC of 22 AWG stands 80 °C, a fluoropolymer of 22 AWG 150 °C.
+# A block takes 24 to 18 AWG of at most 2.2 mm, so no 16 AWG: of PVC, 80 °C, the heaviest that it takes is 18 AWG; of
+# silicone, 200 °C, 20 AWG, as 18 AWG is 2.3 mm thick. Thin fluoropolymer stands 150 °C.
 CHOSEN = {
-    "at no heat, the heaviest that is taken": (hot("tip", 60, "thick"), "pvc-18"),
-    "in heat, the heaviest that stands it": (hot("root", 100, "thick"), "fluoro-18"),
+    "at no heat, the heaviest of that limit that is taken": (hot("tip", 60, "thick"), "pvc-18"),
+    "in heat that this stands": (hot("root", 100, "soft"), "silicone-20"),
+    "in heat that this does not stand, as heavy": (hot("root", 100, "thick"), "fluoro-18"),
+    "in heat that nothing as heavy stands, the heaviest that does": (hot("root", 160, "thick"), "silicone-20"),
     "at no heat, of the arriving wire": (hot("tip", 60, "thin"), "pvc-22"),
     "in heat that the arriving wire does not stand, as heavy": (hot("root", 100, "thin"), "fluoro-22"),
     "in heat that nothing stands, of the arriving wire": (hot("root", 300, "thin"), "pvc-22"),

@@ -16,7 +16,9 @@ from typing import Any
 import pytest
 from mended import (
     CONTACTS,
+    PARTS,
     PLUGS,
+    WORN,
     Case,
     Check,
     Definition,
@@ -372,8 +374,8 @@ def test_no_second_contact_of_a_common_is_one_that_is_to_stay_spare(kept: str, w
     assert words in about(findings_of(said), Case("single-contact", "wing p", {})).do
 
 
-# Tails are of the heaviest arriving wire that the contact takes: 18 AWG, which bears 7 A. With a lamp's lead of 16 AWG,
-# which it does not take, they would be of the servo's 22 AWG, which bears 3 A, for 4 + 0.3 A (common practice).
+# Contacts that take 18 AWG of at most 1.9 mm: tails are of the lamp's fluoropolymer of 18 AWG, 1.7 mm thick. With a
+# lead of 16 AWG PVC they would be of the heaviest PVC that goes in, of 20 AWG, as that of 18 AWG is 2.1 mm thick.
 LAMP_BEHIND = {
     "kind": "light",
     "place": "tip",
@@ -391,12 +393,23 @@ THINNER_TAILS = Case(
         heavy("power-18")
         | {
             "ail": through_wing("unit 1", "ail", BEST),
-            "lamp": {"from": "wing p n", "to": "lamp", "lead": "power-18"},
+            "lamp": {"from": "wing p n", "to": "lamp", "lead": "thin-walled-18"},
         },
         shared("ail", positive=["1"], negative=["2"]),
+        shell="narrow",
         run_mm=(300, 1500),
     ),
 )
+THINNER_TAILS.said["parts"] = {
+    "leads": PARTS["leads"]
+    | {"thin-walled-18": {"wires": {"negative": "fluoro-18 BK", "positive": "fluoro-18 RD"}, "lay": "30 mm"}},
+    "shells": {
+        "narrow": {
+            **PARTS["shells"]["weak"],
+            "contact": {**WORN, "rating": "10 A", "resistance": "5 mohm", "over": "1.9 mm"},
+        }
+    },
+}
 
 
 def test_a_mend_leaves_no_tail_too_thin(findings_of: Check) -> None:
