@@ -84,8 +84,8 @@ def set_label(
 
     Args:
         text: what it says; to fit, first the mark is left out, then the far end, the supply, the revision,
-            which lead it is, at last all but the function; of a single wire first the far end, then the revision,
-            at last all but function and mark.
+            which lead it is, at last all but the function; of a single wire first the far end, then which lead it
+            is in words, the revision, at last all but function and mark.
         lengths_mm: least and most length; the label is as long as its text needs.
         flat_mm: height of what is printed on, as of flat tube.
         clear: what stays free of ink.
@@ -138,6 +138,7 @@ def _ways_of_wire(text: LabelText) -> list[tuple[tuple[str, ...], str]]:
     mark_rev = f"{mark} · rev {text.since}"
     ways = [
         ((here, far, *with_far, mark_rev), ""),
+        *([((here, *alone, f"lead {text.lead} · {mark_rev}"), "")] if text.lead else []),
         ((here, *alone, mark_rev), ""),
         *([((here, mark_rev), "supply")] if alone else []),
         ((here, mark), "revision"),

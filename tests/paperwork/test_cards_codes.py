@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -84,7 +85,12 @@ def test_the_codes_of_fulmar_carry_the_card_though_badly_seen() -> None:
     for card in cards_of(harness):
         texts = list(dict.fromkeys(read_badly_seen(page) for page in card.pages))
         kind = "disconnect" if card.title in harness.disconnects else "equipment"
-        assert all(text.startswith(f"FM-12 {kind}-{card.title} ") for text in texts)
+        # The half is the one that the card itself says below its title: `fixed half · sockets`.
+        half = f"{card.texts[1].partition(' · ')[0]} " if kind == "disconnect" else ""
+        [hash8] = set(re.findall(r"page \d of \d · ([0-9a-f]{8})\b", card.said))
+        first = f"FM-12 {kind}-{card.title} {half}since A {hash8}"
+        numbers = [f" {i}/{len(texts)}" for i in range(1, len(texts) + 1)] if len(texts) > 1 else [""]
+        assert [text.split("\n")[0] for text in texts] == [first + number for number in numbers]
         lines = [line for text in texts for line in text.split("\n")[1:]]
         if kind == "disconnect":
             assert lines == rows_as_text(card, harness.disconnects[card.title].shell.contacts)

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pypdfium2 as pdfium
 import pytest
 import zxingcpp
-from reference.qr_code import BYTES
+from reference.qr_code import BYTES, LEAST_MODULE_LAMINATED_MM, LEAST_VERSIONS, QUIET_ZONE_MODULES
 
-from docgen.paperwork.codes import most_bytes, numbered_texts
+from docgen.paperwork.codes import code_rows, most_bytes, numbered_texts
 from docgen.paperwork.documents import Choice, make_paperwork
 from docgen.pipeline import check
 
@@ -63,6 +64,60 @@ def test_the_codes_of_a_card_name_each_used_contact() -> None:
     # The tail's first circuit is the left elevator, 22 AWG in black, red and white.
     for line in ("1 BK22 ELEV L", "2 RD22 ELEV L", "3 WH22 ELEV L"):
         assert line in text.split("\n")
+
+
+def without_record(folder: Path) -> dict[str, bytes]:
+    """Print the cards of the smallest aircraft as if no record stood on the web."""
+    for path in (EXAMPLES / "wren").glob("*.yaml"):
+        lines = path.read_text("utf-8").splitlines()
+        (folder / path.name).write_text("\n".join(x for x in lines if not x.startswith("  record:")) + "\n", "utf-8")
+    harness = check(folder).harness
+    assert harness is not None
+    return make_paperwork(harness, Choice(stems=("pinout-cards",))).files
+
+
+def test_without_a_place_on_the_web_each_code_says_its_own_half_and_what_is_on_it(tmp_path: Path) -> None:
+    content = without_record(tmp_path)["pinout-cards.pdf"]
+    said = [page.get_textpage().get_text_range() for page in pdfium.PdfDocument(content)]
+    # Written by hand: negative, positive and signal of an aileron lead are black, red and white, of 22 AWG.
+    ailerons = {side: [f"{i} {c}22 AIL {side}" for i, c in enumerate(("BK", "RD", "WH"), 1)] for side in "LR"}
+    expected = [
+        ("disconnect-left-root fixed half", ailerons["L"]),
+        ("disconnect-left-root loose half", ailerons["L"]),
+        ("disconnect-right-root fixed half", ailerons["R"]),
+        ("disconnect-right-root loose half", ailerons["R"]),
+        ("equipment-receiver", ["1 AIL L ch 1", "2 AIL R ch 2", "3 free", "4 RUD ch 4", "BATT RX BATT"]),
+    ]
+    for (code,), text, (first, lines) in zip(read_pages(content), said, expected, strict=True):
+        [hash8] = re.findall(r"page 1 of 1 · ([0-9a-f]{8})", text)
+        assert code.split("\n") == [f"WR-7 {first} since A {hash8}", *lines]
+
+
+def test_the_codes_of_cards_have_modules_that_are_read_under_a_laminate_and_a_quiet_zone() -> None:
+    content = printed("wren")["pinout-cards.pdf"]
+    for page in pdfium.PdfDocument(content):
+        image = page.render(scale=600 / 72, grayscale=True).to_numpy().squeeze()
+        [code] = zxingcpp.read_barcodes(image)
+        corners = (code.position.top_left, code.position.bottom_right)
+        left, top, right, bottom = (getattr(corner, axis) for corner in corners for axis in ("x", "y"))
+        # The finder pattern's dark side is 7 modules long.
+        row = image[top + 4, left : left + 400] < 128
+        module = int(row.argmin()) / 7
+        assert module * 25.4 / 600 >= LEAST_MODULE_LAMINATED_MM - 0.01
+        zone = int(QUIET_ZONE_MODULES * module) - 3
+        for strip in (
+            image[top - zone : top - 3, left - zone : right + zone],
+            image[top - zone : bottom + zone, left - zone : left - 3],
+            image[top - zone : bottom + zone, right + 4 : right + zone],
+            image[bottom + 4 : bottom + zone, left - zone : right + zone],
+        ):
+            assert strip.min() > 200
+        assert code.ec_level == "M"
+
+
+@pytest.mark.parametrize(("count", "version"), [(count, v) for count, level, v in LEAST_VERSIONS if level == "M"])
+def test_a_code_is_no_larger_than_its_text_needs(count: int, version: int) -> None:
+    assert len(code_rows("a" * count)) == BYTES[version][0]
 
 
 @pytest.mark.parametrize("version", range(1, 16))
