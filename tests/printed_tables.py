@@ -38,13 +38,16 @@ class PrintedDocument:
 
     def lines(self, title: str) -> list[list[str]]:
         """Return the rows below a title, as far as the next text that is as large or larger."""
-        return [[text.text for text in row] for row in self._below(title)]
+        return [[text.text for text in row] for row in self._below(title, title)]
 
-    def table(self, title: str) -> list[Row]:
-        """Return the rows of the table below a title, without empty cells; the first row of several texts heads it."""
+    def table(self, title: str, goes_on: str = "") -> list[Row]:
+        """Return the rows of the table below a title, without empty cells; the first row of several texts heads it.
+
+        On other pages it may go on under another title.
+        """
         heads: list[PrintedText] = []
         inside, found = False, []
-        for row in self._below(title):
+        for row in self._below(title, goes_on or title):
             if (not heads and len(row) > 1) or [text.text for text in row] == [head.text for head in heads]:
                 inside, heads = True, row
             elif inside:
@@ -53,13 +56,13 @@ class PrintedDocument:
                 found += [{head: text for head, text in cells.items() if head is not None}] if inside else []
         return found
 
-    def _below(self, title: str) -> list[list[PrintedText]]:
+    def _below(self, title: str, goes_on: str) -> list[list[PrintedText]]:
         """Return what stands below a title, over pages where it is said to be continued; it may take two lines."""
         found: list[list[PrintedText]] = []
         inside, heading, height_mm = False, False, 0.0
         for row in self.rows:
             first = row[0]
-            if len(row) == 1 and first.bold and first.text in (title, f"{title}, continued"):
+            if len(row) == 1 and first.bold and first.text in (title, f"{goes_on}, continued"):
                 inside, heading, height_mm = True, True, first.capital_mm
             elif inside and len(row) == 1 and first.bold and first.capital_mm > height_mm - 0.01:
                 inside = heading

@@ -100,6 +100,12 @@ def test_a_supply_shows_its_currents_and_the_volts_at_its_receiver(wren: Printed
     assert float(row["peak, A"]) == pytest.approx(7.35, abs=0.051)
 
 
+def test_a_supply_of_what_can_stall_alone_shows_no_least_volts(fulmar: PrintedDocument) -> None:
+    rows = {row["supply"]: row for row in fulmar.table(SUPPLIES)}
+    assert set(rows["left-fan-pack"]) == {"supply", "works, A", "peak, A"}
+    assert (rows["left-fan-pack"]["works, A"], rows["left-fan-pack"]["peak, A"]) == ("32.0", "62.0")
+
+
 GYRO = """  gyro:
     kind: gyro
     place: radio-tray
@@ -258,6 +264,12 @@ def test_every_joint_says_how_a_hand_gets_there_and_what_locks_it(fulmar: Printe
         ("nose", "nose off", latches),
         ("hatch-joint", "belly hatch", "see that it is home"),
     ]
+
+
+def test_a_joint_is_reached_the_way_that_its_fixed_half_is(aircraft_folder: AircraftFolder) -> None:
+    panel_root = "<side>: 90 mm, up: 90 mm}, access: "
+    card = card_with(aircraft_folder, {"aircraft.yaml": [(f"{panel_root}wing off", f"{panel_root}panel turned over")]})
+    assert {row["access"] for row in card.table("Locks to check")} == {"wing off"}
 
 
 # The code
