@@ -1,4 +1,4 @@
-"""What else to get out for a harness: contacts, housings, retainers, collars, grommets, clips."""
+"""What else to get out for a harness: sample wire, contacts, housings, retainers, collars, grommets, clips."""
 
 from __future__ import annotations
 
@@ -17,6 +17,7 @@ from docgen.harness.work import guards_of
 from docgen.paperwork.flow import Flow, TableStyle
 from docgen.paperwork.imprint import LARGE_MM, PLAIN_MM, SMALL_MM
 from docgen.paperwork.materials import ROW_MM, TICK_MM, tick
+from docgen.paperwork.samples import SAMPLE_MM, samples_of
 from docgen.paperwork.tables import Column
 
 _SPARE = 0.1  # of contacts; common practice, no source
@@ -35,8 +36,9 @@ class Wanted:
 
 
 def wanted(harness: Harness) -> tuple[Wanted, ...]:
-    """Return everything besides wire, guards and label tubes; contacts with a tenth to spare."""
+    """Return everything besides what leads, guards and labels are cut from; contacts with a tenth to spare."""
     return (
+        *_sample_wire(harness),
         *_contacts(harness),
         *_housings(harness),
         *_retainers(harness),
@@ -62,12 +64,23 @@ def _contacts(harness: Harness) -> list[Wanted]:
         for index, half in enumerate(disconnect.halves):
             used = sum(1 for use in disconnect.uses.values() if use.wires[index] is not None)
             counts[disconnect.shell.name, half.gender] += used
+    samples = Counter(sample.contact for sample in samples_of(harness))
+    found = []
+    for (name, gender), fitted in sorted(counts.items()):
+        what = f"{name} {gender}"
+        count = math.ceil((fitted + samples[what]) * (1 + _SPARE) - 1e-9)
+        says = f"contacts; {fitted} fitted, pull samples {samples[what]}, a tenth to spare"
+        found += [Wanted(count, what, says)] if count else []
+    return found
+
+
+def _sample_wire(harness: Harness) -> list[Wanted]:
+    """Count the pieces of wire that samples are crimped on, by wire."""
+    counts = Counter(sample.wire for sample in samples_of(harness))
+    says = "pieces of wire for pull samples, of any colour"
     return [
-        Wanted(
-            math.ceil(count * (1 + _SPARE) - 1e-9), f"{name} {gender}", f"contacts; {count} fitted, a tenth to spare"
-        )
-        for (name, gender), count in sorted(counts.items())
-        if count
+        Wanted(count, f"{wire}, {SAMPLE_MM:g} mm", f"{says}; {count * SAMPLE_MM / 1000:.2f} m in all")
+        for wire, count in counts.items()
     ]
 
 

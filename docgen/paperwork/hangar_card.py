@@ -72,7 +72,8 @@ def _corners(items: HangarContent, imprint: Imprint) -> list[Corner]:
 
 
 def _tables(flow: Flow, items: HangarContent) -> None:
-    _table(flow, "Switch on and off", items.switching, ("", "", ""), (0,))
+    _table(flow, "Switch on", items.switching_on, ("", ""), (0,))
+    _table(flow, "Switch off", items.switching_off, ("", ""), (0,))
     heads = ("pack", "cells", "mAh", "full, V", "empty, V", "flights", "alone", "place")
     _table(flow, "Packs, and flights on a charge: all together, each alone", items.packs, heads, (0, 3, 5))
     of_supplies = ("supply", "works, A", "peak, A", "least, V", "there")

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from docgen.basics.findings import Level
 from docgen.harness.model import Harness
+from docgen.harness.switching import order_of_switching_on
 from docgen.harness.tabled import SupplyFigures
 from docgen.paperwork.plan_view import PlanPoint
 
@@ -22,7 +23,8 @@ class HangarContent:
     contact: str
     overvolts: tuple[str, ...]
     cautions: tuple[str, ...]
-    switching: tuple[Row, ...]
+    switching_on: tuple[Row, ...]
+    switching_off: tuple[Row, ...]
     packs: tuple[Row, ...]
     supplies: tuple[Row, ...]
     channels: tuple[Row, ...]
@@ -38,6 +40,7 @@ def content(harness: Harness) -> HangarContent:
     """Return what the hangar card shows."""
     aircraft = harness.aircraft
     packs = _packs(harness)
+    switched = order_of_switching_on(harness)
     return HangarContent(
         name=aircraft.name,
         marks=aircraft.marks,
@@ -45,12 +48,8 @@ def content(harness: Harness) -> HangarContent:
         contact=aircraft.contact,
         overvolts=_cautions(harness, overvolts=True),
         cautions=_cautions(harness, overvolts=False),
-        switching=tuple(
-            (entry.name, word, said)
-            for entry in harness.equipment.values()
-            for word, said in (("on", entry.on), ("off", entry.off))
-            if said
-        ),
+        switching_on=tuple((entry.name, entry.on) for entry in switched if entry.on),
+        switching_off=tuple((entry.name, entry.off) for entry in reversed(switched) if entry.off),
         packs=packs,
         supplies=_supplies(harness),
         channels=_channels(harness),

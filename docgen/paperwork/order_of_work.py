@@ -20,6 +20,7 @@ from docgen.paperwork.imprint import (
 from docgen.paperwork.layouts import PageLayout
 from docgen.paperwork.marks import MIDDLE_MM, Box, Mark, rectangle
 from docgen.paperwork.pages import Composed
+from docgen.paperwork.samples import SAMPLE_MM
 from docgen.paperwork.tables import Column
 from docgen.paperwork.wire_labels import CAUTION
 from docgen.paperwork.work_steps import Step, WorkContent
@@ -55,8 +56,8 @@ def _add_samples(flow: Flow, items: WorkContent, imprint: Imprint) -> None:
     flow.heading(f"Order of work · {imprint.aircraft}", TITLE_MM)
     flow.heading("First: pull samples", LARGE_MM)
     says = (
-        "Crimp one sample of each wire and contact with the tool of the day, about 150 mm long, and pull it until it "
-        f"gives. It must hold the least force ({SOURCE}). Contacts that fly get a tug."
+        f"Crimp one sample of each wire and contact with the tool of the day, about {SAMPLE_MM:g} mm long, and pull it "
+        f"until it gives. It must hold the least force ({SOURCE}). Contacts that fly get a tug."
     )
     flow.paragraph(says, SMALL_MM)
     columns = [

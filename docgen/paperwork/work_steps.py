@@ -6,29 +6,19 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from docgen.basics.findings import listed
-from docgen.basics.pulls import least_pull_n
 from docgen.basics.units import millimetres
 from docgen.harness.kinds import Connector, WirePart
 from docgen.harness.lengths import SPLICE_STRIP_MM
 from docgen.harness.model import Behind, Common, Disconnect, Half, Harness
 from docgen.harness.ringing import load_chains
 from docgen.harness.splices import Splice, crimped_wires, splices_of
-from docgen.harness.wiring import Circuit, End, Lead
+from docgen.harness.wiring import Circuit, End
 from docgen.harness.work import AssemblyPlan, GuardWork, LeadWork, plan_work
 from docgen.paperwork.getting_out import collar_of
 from docgen.paperwork.naming import contacts_text, end_text, half_title, half_where_both
+from docgen.paperwork.samples import Sample, halves_with_tails, samples_of
 
 _NO_HEADS = ("", "", "", "")
-
-
-@dataclass(frozen=True)
-class Sample:
-    """One wire, contact and tool to be pulled to destruction, with the least force [N] where a table has one."""
-
-    wire: str
-    contact: str
-    least_n: float | None
-    military_n: float | None
 
 
 @dataclass(frozen=True)
@@ -77,36 +67,7 @@ def content(harness: Harness) -> WorkContent:
     """Return the order of work."""
     plans = plan_work(harness)
     works = tuple(AssemblyWork(plan.assembly, _steps(harness, plan)) for plan in plans)
-    samples = _samples(harness, [work.lead for plan in plans for work in plan.leads])
-    return WorkContent(samples, works, any(True for _ in load_chains(harness)))
-
-
-def _samples(harness: Harness, leads: Sequence[Lead]) -> tuple[Sample, ...]:
-    """Return each wire with each contact once; behind a common the contact takes a tail."""
-    pairs = [
-        (wire.kind, f"{end.connector.name} {end.gender}")
-        for lead in leads
-        for end in lead.ends
-        for wire in crimped_wires(harness, lead, end)
-    ]
-    pairs += [
-        (tail.kind, f"{disconnect.shell.name} {half.gender}")
-        for disconnect, half, _, behind in _halves_with_tails(harness)
-        for tail in behind.tails
-    ]
-    samples: dict[tuple[str, str], Sample] = {}
-    for kind, contact in pairs:
-        pull = least_pull_n(kind.gauge.area_mm2)
-        samples.setdefault((kind.name, contact), Sample(kind.name, contact, *(pull or (None, None))))
-    return tuple(samples[key] for key in sorted(samples))
-
-
-def _halves_with_tails(harness: Harness) -> Iterator[tuple[Disconnect, Half, Common, Behind]]:
-    for disconnect in harness.disconnects.values():
-        for common in disconnect.commons.values():
-            for half, behind in zip(disconnect.halves, common.halves, strict=True):
-                if behind.tails:
-                    yield disconnect, half, common, behind
+    return WorkContent(samples_of(harness), works, any(True for _ in load_chains(harness)))
 
 
 def _steps(harness: Harness, plan: AssemblyPlan) -> tuple[Step, ...]:
@@ -117,7 +78,7 @@ def _steps(harness: Harness, plan: AssemblyPlan) -> tuple[Step, ...]:
 
 def _first_steps(harness: Harness, plan: AssemblyPlan) -> Iterator[Step]:
     """Walk what comes before anything slides on over several leads."""
-    tails = [of for of in _halves_with_tails(harness) if harness.places[of[1].place].assembly == plan.assembly]
+    tails = [of for of in halves_with_tails(harness) if harness.places[of[1].place].assembly == plan.assembly]
     twisted = [w for w in plan.leads if w.lead.lay_mm is not None and len(w.lead.wires) > 1 and not w.lead.bought]
     single = " Slide each wire's own labels on before it is twisted." if harness.labels.each != "lead" else ""
     named = " Slide on the label that is named; the others come later." if harness.labels.each != "wire" else ""

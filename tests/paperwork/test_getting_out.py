@@ -2,16 +2,24 @@
 
 from __future__ import annotations
 
+import math
+import re
+from collections import Counter
 from collections.abc import Callable, Mapping
 from itertools import pairwise
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import pytest
 from printed_cards import harness_of
+from printed_tables import document_of
 
 from docgen.basics.shipped import shipped_folder
 from docgen.harness.model import Harness
 from docgen.paperwork.getting_out import wanted
+
+if TYPE_CHECKING:
+    from conftest import AircraftFolder
 
 
 def counts(harness: Harness, kind: str) -> dict[str, int]:
@@ -21,14 +29,15 @@ def counts(harness: Harness, kind: str) -> dict[str, int]:
 def test_wren_needs_what_a_hand_counts() -> None:
     harness = harness_of(shipped_folder("examples") / "wren")
     # Three contacts at each of two joints; three servo leads of three wires plug into the receiver and three into
-    # servos; the supply has two at either end: a tenth more each, rounded up.
+    # servos; the supply has two at either end. One more of each is crimped on a sample and pulled; a tenth more of all,
+    # rounded up: 7.7, 11 and 3.3.
     assert counts(harness, "contacts") == {
-        "block-6 pins": 7,
-        "block-6 sockets": 7,
-        "servo-3 pins": 10,
-        "servo-3 sockets": 10,
-        "power-2 pins": 3,
-        "power-2 sockets": 3,
+        "block-6 pins": 8,
+        "block-6 sockets": 8,
+        "servo-3 pins": 11,
+        "servo-3 sockets": 11,
+        "power-2 pins": 4,
+        "power-2 sockets": 4,
     }
     assert counts(harness, "housings") == {
         "block-6 for pins": 2,
@@ -44,6 +53,45 @@ def test_wren_needs_what_a_hand_counts() -> None:
     # At four halves and three coils, where ways part at the tray, and between: 260 mm once, 235 mm once on each side,
     # 1140 mm seven times, 745 mm four times on each side.
     assert counts(harness, "clips") == {"as thick as the bundle": 4 + 3 + 1 + 1 + 2 * 1 + 7 + 2 * 4}
+
+
+@pytest.mark.parametrize("name", ["wren", "fulmar"])
+def test_there_is_a_contact_and_a_piece_of_wire_for_each_sample_that_the_order_of_work_asks_for(name: str) -> None:
+    harness = harness_of(shipped_folder("examples") / name)
+    rows = document_of(harness, "order-of-work").table("First: pull samples", "Samples")
+    asked = [(row["wire"], row["contact"]) for row in rows]
+    items = document_of(harness, "cut-list").table("Everything else to get out")
+    for contact, count in Counter(contact for _, contact in asked).items():
+        (item,) = (item for item in items if item["what"] == contact)
+        fitted = int(re.findall(r"contacts; (\d+) fitted, ", item["more"])[0])
+        assert int(item["count"]) == math.ceil((fitted + count) * 11 / 10 - 1e-9), contact
+    pieces = {item["what"]: int(item["count"]) for item in items if " for pull samples" in item.get("more", "")}
+    assert pieces == {f"{wire}, 150 mm": count for wire, count in Counter(wire for wire, _ in asked).items()}
+
+
+def test_sample_wire_is_listed_in_all(aircraft_folder: AircraftFolder) -> None:
+    items = document_of(harness_of(aircraft_folder({})), "cut-list").table("Everything else to get out")
+    # Of 20 AWG a pin and a socket of the supply's plug; of 22 AWG pin and socket of servo plugs and of the joints.
+    found = [(item["count"], item["what"], item["more"]) for item in items if " for pull samples" in item["more"]]
+    assert found == [
+        ("2", "pvc-20, 150 mm", "pieces of wire for pull samples, of any colour; 0.30 m in all"),
+        ("4", "pvc-22, 150 mm", "pieces of wire for pull samples, of any colour; 0.60 m in all"),
+    ]
+
+
+def test_a_grommet_is_as_wide_inside_as_the_next_whole_millimetre(aircraft_folder: AircraftFolder) -> None:
+    # Three wires of 1.6 mm are 3.45 mm thick; they pass 4 mm, not 3.
+    runs = [
+        ("[radio-tray, <side>-root], length: 235 mm,", "[radio-tray, <side>-root], length: 235 mm, dressed: grommet,"),
+        (
+            "[radio-tray, tail-post],   length: 1140 mm,",
+            "[radio-tray, tail-post], length: 1140 mm, dressed: edge trim,",
+        ),
+    ]
+    harness = harness_of(aircraft_folder({"aircraft.yaml": runs}))
+    assert counts(harness, "grommets") == {"4 mm inside at least": 2}
+    # What is dressed wants no braid: of five runs two are left.
+    assert sum(counts(harness, "collars").values()) == 2 * 2
 
 
 def box(pieces: int) -> Mapping[str, str]:

@@ -3,13 +3,18 @@
 from __future__ import annotations
 
 import hashlib
+import io
+import re
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
+from printed_cards import cards_of
+from pypdf import PdfReader
 
 from docgen.harness.model import Harness
 from docgen.paperwork import pinout_cards, record
+from docgen.paperwork.documents import Choice, make_paperwork
 from docgen.pipeline import check
 
 if TYPE_CHECKING:
@@ -42,16 +47,43 @@ def test_there_is_a_part_for_each_disconnect_equipment_with_ports_and_assembly()
     }
 
 
-def test_the_hash_of_lists_is_that_of_the_whole_record() -> None:
-    kept = record.content(harness_of(EXAMPLES / "wren"))
-    assert kept.hash8 == hashlib.sha256(kept.whole.encode()).hexdigest()[:8]
+def test_lists_carry_the_hash_of_the_record_as_it_is_written() -> None:
+    stems = ("cut-list", "order-of-work", "ring-out-sheet", "hangar-card")
+    files = make_paperwork(harness_of(EXAMPLES / "wren"), Choice(stems=(*stems, "record"))).files
+    # SHA-256 (FIPS 180-4) of the bytes in the file, the first 8 of its 64 letters.
+    expected = hashlib.sha256(files["record.txt"]).hexdigest()[:8]
+    for stem in stems:
+        assert all(page.rstrip().endswith(expected) for page in feet_of(files[f"{stem}.pdf"])), stem
 
 
-def test_a_part_names_the_hashes_of_its_cards() -> None:
+def test_a_letter_of_a_note_changes_the_hash_of_lists(aircraft_folder: AircraftFolder) -> None:
+    changes = [("  rudder:\n    label: RUD\n", "  rudder:\n    label: RUD\n    note: twa\n")]
+    changed = aircraft_folder({"harness.yaml": [(changes[0][0], changes[0][1].replace("twa", "two"))]})
+    hashes = {
+        feet_of(make_paperwork(harness_of(folder), Choice(stems=("cut-list",))).files["cut-list.pdf"])[0][-8:]
+        for folder in (aircraft_folder({}), aircraft_folder({"harness.yaml": changes}), changed)
+    }
+    assert len(hashes) == 3
+
+
+def feet_of(pdf: bytes) -> list[str]:
+    """Return the line of each page that tells aircraft, state and hash."""
+    pages = [page.extract_text() for page in PdfReader(io.BytesIO(pdf)).pages]
+    return [line for page in pages for line in page.split("\n") if re.search(r"page \d+ of \d+ · ", line)]
+
+
+def test_the_record_names_the_hash_that_each_card_carries() -> None:
     harness = harness_of(EXAMPLES / "wren")
-    part = record.content(harness).parts["record/disconnect-left-root.txt"]
-    for card in pinout_cards.content(harness):
-        assert (card.hash8 in part) == (card.key[0] == "left-root")
+    kept = record.content(harness)
+    # In the order of cards: both halves of either joint, the fixed one first, then the receiver.
+    printed = [re.findall(r"page 1 of 1 · ([0-9a-f]{8})\b", card.said)[0] for card in cards_of(harness)]
+    named = {path: re.findall(r"card ([0-9a-f]{8})", text) for path, text in kept.files().items()}
+    assert named["record/disconnect-left-root.txt"] == printed[:2]
+    assert named["record/disconnect-right-root.txt"] == printed[2:4]
+    assert named["record/equipment-receiver.txt"] == printed[4:]
+    assert named["record/assembly-fuselage.txt"] == printed[4:]
+    # Equipment stands before joints in the whole.
+    assert named["record.txt"] == printed[4:] + printed[:4]
 
 
 def test_a_change_in_one_wing_changes_nothing_of_the_other(aircraft_folder: AircraftFolder) -> None:

@@ -5,10 +5,12 @@ from __future__ import annotations
 import re
 from itertools import combinations
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import pypdfium2
 import pytest
 from measured import PrintedPage, printed_pages, rows_of
+from printed_tables import PrintedDocument, document_of
 
 from docgen.harness.model import Harness
 from docgen.paperwork import ring_out_sheet
@@ -18,6 +20,9 @@ from docgen.paperwork.layouts import PageLayout, read_layout
 from docgen.paperwork.marks import Shape
 from docgen.paperwork.pages import Composed
 from docgen.pipeline import check
+
+if TYPE_CHECKING:
+    from conftest import AircraftFolder
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 LONG = "a-long-name-that-somebody-gave-it"
@@ -144,3 +149,131 @@ def test_each_row_has_a_key_of_its_own() -> None:
 def test_a_name_that_is_shortened_is_said_in_full(tmp_path: Path) -> None:
     said = " ".join(" ".join(lines_of(composed(harness_in(long_names(tmp_path / "wren"))))).split())
     assert f"left-root-{LONG}" in said.replace("- ", "-")
+
+
+# The sheet of the smallest example, by hand: at 1 A a pair's wire of 20 AWG (AC 43.13-1B table 11-9: 9.88 ohm/1000 ft)
+# drops 10.5 mV over 325 mm, one of 22 AWG (16.20 ohm/1000 ft) 15.9, 55.5 and 71.0 mV over 300, 1045 and 1335 mm; 5 mV
+# more is too much between plugs of 10 A, else 10 mV (common practice, no source).
+
+
+@pytest.fixture(scope="module")
+def wren_sheet() -> PrintedDocument:
+    return document_of(harness_in(EXAMPLES / "wren"), "ring-out-sheet")
+
+
+@pytest.fixture(scope="module")
+def fulmar_sheet() -> PrintedDocument:
+    return document_of(harness_in(EXAMPLES / "fulmar"), "ring-out-sheet")
+
+
+HEADS = ("wire", "lead", "from", "contacts", "to", "expected mV", "bad over mV")
+
+
+def rows_below(sheet: PrintedDocument, title: str, first: tuple[str, str] = ("wire", "lead")) -> list[tuple[str, ...]]:
+    return [tuple(row[head] for head in (*first, *HEADS[2:])) for row in sheet.table(title)]
+
+
+def test_every_wire_of_every_lead_is_rung_out_with_what_it_drops(wren_sheet: PrintedDocument) -> None:
+    assert rows_below(wren_sheet, "Each lead, disconnects parted: fuselage") == [
+        ("P1A20N", "supply A", "pack", "1 – 1", "receiver BATT", "11", "16"),
+        ("P1A20", "supply A", "pack", "2 – 2", "receiver BATT", "11", "16"),
+        ("C1A22N", "left-aileron A", "receiver 1", "1 – 1", "left-root", "16", "26"),
+        ("C1A22", "left-aileron A", "receiver 1", "2 – 2", "left-root", "16", "26"),
+        ("C2A22", "left-aileron A", "receiver 1", "3 – 3", "left-root", "16", "26"),
+        ("C3A22N", "right-aileron A", "receiver 2", "1 – 1", "right-root", "16", "26"),
+        ("C3A22", "right-aileron A", "receiver 2", "2 – 2", "right-root", "16", "26"),
+        ("C4A22", "right-aileron A", "receiver 2", "3 – 3", "right-root", "16", "26"),
+        ("C5A22N", "rudder A", "receiver 4", "1 – 1", "rudder", "71", "81"),
+        ("C5A22", "rudder A", "receiver 4", "2 – 2", "rudder", "71", "81"),
+        ("C6A22", "rudder A", "receiver 4", "3 – 3", "rudder", "71", "81"),
+    ]
+    assert rows_below(wren_sheet, "Each lead, disconnects parted: right-panel") == [
+        ("C3B22N", "right-aileron B", "right-root", "1 – 1", "right-aileron", "56", "66"),
+        ("C3B22", "right-aileron B", "right-root", "2 – 2", "right-aileron", "56", "66"),
+        ("C4B22", "right-aileron B", "right-root", "3 – 3", "right-aileron", "56", "66"),
+    ]
+
+
+def test_every_role_of_every_whole_path_is_rung_out(wren_sheet: PrintedDocument) -> None:
+    # 1345 mm of 22 AWG and one contact of 5 mohm: 71.5 + 5 = 76.5 mV; the servo's plug bears 3 A.
+    assert rows_below(wren_sheet, "Whole paths, all disconnects mated", ("role", "circuit")) == [
+        (role, f"{side}-aileron", f"receiver {port}", f"{contact} – {contact}", f"{side}-aileron", "76", "86")
+        for port, side in ((1, "left"), (2, "right"))
+        for contact, role in enumerate(("negative", "positive", "signal"), 1)
+    ]
+
+
+def test_mirror_leads_are_named_in_pairs(wren_sheet: PrintedDocument) -> None:
+    (row, *_) = wren_sheet.lines("Mirror leads: readings within 5 mV of each other")
+    assert row == ["left-aileron A – right-aileron A", "left-aileron B – right-aileron B"]
+
+
+def test_pairs_that_must_stay_apart_stand_at_their_half_or_plug(wren_sheet: PrintedDocument) -> None:
+    three = ["1 – 2", "1 – 3", "2 – 3"]
+    parted = "Must not be connected, disconnects parted: "
+    assert wren_sheet.lines(f"{parted}fuselage") == [
+        ["left-root, fixed half", *three],
+        ["right-root, fixed half", *three],
+        ["pack", "1 – 2"],
+        ["receiver 4", *three],
+    ]
+    assert wren_sheet.lines(f"{parted}left-panel") == [["left-root, loose half", *three]]
+    assert wren_sheet.lines(f"{parted}right-panel") == [["right-root, loose half", *three]]
+    assert wren_sheet.lines("Must not be connected, all disconnects mated")[:2] == [
+        ["left-aileron", *three],
+        ["right-aileron", *three],
+    ]
+
+
+def test_a_wire_from_a_common_is_rung_out_from_the_commons_first_contact(fulmar_sheet: PrintedDocument) -> None:
+    # As the builder wrote: positive on 1+2, negative on 3+4, the signal on the first contact that is free, 5.
+    rows = rows_below(fulmar_sheet, "Each lead, disconnects parted: left-panel")
+    assert [row[2:5] for row in rows if row[1] == "left-outer-aileron B"] == [
+        ("left-wing-b", "3 – 1", "left-outer-aileron"),
+        ("left-wing-b", "1 – 2", "left-outer-aileron"),
+        ("left-wing-b", "5 – 3", "left-outer-aileron"),
+    ]
+    tails = [row[1:5] for row in rows if row[0] == "splice"]
+    assert tails == [
+        ("tails of wing-positive", "left-wing-b", "1 – 2", "left-wing-b"),
+        ("tails of wing-negative", "left-wing-b", "3 – 4", "left-wing-b"),
+    ]
+    # Pinned by the builder, away from the aileron's.
+    assert [row[3] for row in rows if row[1] == "airspeed B"] == ["13 – 1", "14 – 2", "15 – 3"]
+
+
+def test_no_pack_may_be_connected_to_another(fulmar_sheet: PrintedDocument) -> None:
+    lines = fulmar_sheet.lines("Must not be connected, all disconnects mated: one pack to another")
+    packs = ("left-pack", "right-pack", "service-pack", "left-fan-pack", "right-fan-pack")
+    # Contact 2 of their plugs is the positive.
+    every = [f"{one} 2 – {other} 2" for one, other in combinations(packs, 2)]
+    assert [text for line in lines for text in line][: len(every)] == every
+
+
+@pytest.mark.parametrize(("shell", "over_mv"), [("block-6", 5), ("dsub-9", 10)])
+def test_a_light_contact_anywhere_on_a_path_lets_it_drop_more(
+    shell: str, over_mv: int, aircraft_folder: AircraftFolder
+) -> None:
+    # Plugs of 10 A at both ends; between them a block of 10 A or a D shell of 5 A.
+    camera = "  camera: {kind: other, place: left-aileron, lead: 200 mm, lead_wire: pvc-22, plug: power-2}\n"
+    circuit = "  camera: {label: CAM, from: receiver AUX, to: camera, through: [left-root], lead: power-20}\n"
+    port = "      - {plug: power-2, names: [BATT], contacts: pins}\n"
+    changes = [
+        ("equipment:\n", f"equipment:\n{camera}"),
+        ("circuits:\n", f"circuits:\n{circuit}"),
+        (port, f"{port}      - {{plug: power-2, names: [AUX], contacts: sockets}}\n"),
+        ("shell: block-6", f"shell: {shell}"),
+    ]
+    sheet = document_of(harness_in(aircraft_folder({"harness.yaml": changes})), "ring-out-sheet")
+    paths = sheet.table("Whole paths, all disconnects mated")
+    found = {int(row["bad over mV"]) - int(row["expected mV"]) for row in paths if row["circuit"] == "camera"}
+    assert found == {over_mv}
+
+
+def test_readings_are_rounded_to_the_nearest_millivolt(aircraft_folder: AircraftFolder) -> None:
+    # Of 22 AWG 0.05315 mV/mm: 1345 mm are 71.49 mV, 1350 mm 71.75 mV.
+    for length_mm, shown in ((1345, "71"), (1350, "72")):
+        pinned = ("  rudder:\n    label: RUD\n", f"  rudder:\n    lengths: {{A: {length_mm} mm}}\n    label: RUD\n")
+        sheet = document_of(harness_in(aircraft_folder({"harness.yaml": [pinned]})), "ring-out-sheet")
+        rows = rows_below(sheet, "Each lead, disconnects parted: fuselage")
+        assert {row[5] for row in rows if row[1] == "rudder A"} == {shown}
