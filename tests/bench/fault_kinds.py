@@ -35,7 +35,7 @@ _SIGNS: dict[type[ast.operator], type[ast.operator]] = {
 _OPPOSITES = {"min": "max", "max": "min", "any": "all", "all": "any", "floor": "ceil", "ceil": "floor"}
 _ORDERED_CALLS = {"atan2", "range", "divmod", "pow"}  # of two like arguments, of the standard library
 _COSMETIC_CALLS = {"listed"}  # their constants say how long a message may be
-_MESSAGES = {"Finding", "Refused", "Explanation", "note"}  # made of sentences
+_MESSAGES = {"Finding", "Refused", "Explanation", "Kind", "note"}  # made of sentences
 _STATEMENT_CALLS = {"append", "extend", "add", "update", "insert"}
 
 _Node = TypeVar("_Node", bound=ast.AST)
@@ -100,14 +100,15 @@ def _constant(node: ast.AST, names: Names) -> _Made:
     if not isinstance(node, ast.Constant) or not isinstance(node.value, bool | int | float) or _has_noise(node):
         return
     value = node.value
-    if isinstance(above, ast.Subscript) or _called(above) in _COSMETIC_CALLS:
+    is_beside_noise = isinstance(above, ast.BinOp) and _has_noise(above)
+    if is_beside_noise or isinstance(above, ast.Subscript) or _called(above) in _COSMETIC_CALLS:
         return
     if isinstance(value, bool):
         yield node, _but(node, value=not value)
     elif isinstance(value, int) and value < _GROWS:
         yield from ((node, _but(node, value=other)) for other in (value + 1, value - 1) if other >= 0)
     else:
-        yield node, _but(node, value=type(value)(f"{value * 1.1:.0f}" if isinstance(value, int) else value * 1.1 or 1))
+        yield node, _but(node, value=type(value)(f"{value * 1.1 or 1:.{0 if isinstance(value, int) else 6}f}"))
 
 
 def _index(node: ast.AST, _: Names) -> _Made:
@@ -178,7 +179,9 @@ def _arguments(node: ast.AST, names: Names) -> _Made:
 
 
 def _attribute(node: ast.AST, names: Names) -> _Made:
-    if isinstance(node, ast.Attribute) and isinstance(node.ctx, ast.Load):
+    above = names.parents.get(node)
+    is_called = isinstance(above, ast.Call) and above.func is node
+    if isinstance(node, ast.Attribute) and isinstance(node.ctx, ast.Load) and not is_called:
         yield from ((node, _but(node, attr=other)) for other in sorted(names.neighbours(node)))
 
 

@@ -135,7 +135,7 @@ def _change(source: bytes, starts: list[int], node: ast.AST, about: ast.AST, new
     start = starts[node.lineno - 1] + node.col_offset
     end = starts[(node.end_lineno or node.lineno) - 1] + (node.end_col_offset or 0)
     after = ast.unparse(new)
-    binds_alike = type(new) is type(node) and not isinstance(node, ast.BoolOp)
+    binds_alike = type(new) is type(node) and not isinstance(node, ast.BoolOp) and new not in ast.iter_child_nodes(node)
     text = after if binds_alike or isinstance(new, (*_TIGHT, ast.stmt)) else f"({after})"
     change = Change(start, end, text, ast.unparse(about), after if about is node else "(left out)")
     try:
