@@ -5,10 +5,12 @@ import pytest
 from docgen.basics.colours import (
     COLOURS,
     colour_order,
+    colour_rgb,
     colour_words,
     contrast_ratio,
     parse_colour,
     relative_luminance,
+    stripe_rgb,
     text_colour_on,
 )
 from docgen.basics.findings import Refused
@@ -41,7 +43,9 @@ def test_plain_and_striped_wires_are_read(letters: str) -> None:
     assert parse_colour(letters) == letters
 
 
-@pytest.mark.parametrize("text", ["", "W", "bk", "XX", "RED", "BKBK", "WHRDBU", "RD BK", "RD/BK", "WH" * 10_000])
+@pytest.mark.parametrize(
+    "text", ["", "W", "bk", "XX", "RED", "BKBK", "BKXX", "XXBK", "WHRDBU", "RD BK", "RD/BK", "WH" * 10_000]
+)
 def test_what_is_no_colour_is_refused(text: str) -> None:
     with pytest.raises(Refused) as caught:
         parse_colour(text)
@@ -67,6 +71,13 @@ def test_green_and_yellow_go_together_only_as_protective_earth_does(text: str) -
 )
 def test_colours_are_said_in_words(letters: str, words: str) -> None:
     assert colour_words(letters) == words
+
+
+@pytest.mark.parametrize(
+    ("letters", "base", "stripe"), [("BU", "BU", None), ("WHRD", "WH", "RD"), ("GNYE", "GN", "YE")]
+)
+def test_the_base_of_a_striped_wire_comes_first(letters: str, base: str, stripe: str | None) -> None:
+    assert (colour_rgb(letters), stripe_rgb(letters)) == (COLOURS[base][1], COLOURS[stripe][1] if stripe else None)
 
 
 def test_colours_sort_by_the_resistor_code_plain_before_striped() -> None:

@@ -187,6 +187,24 @@ def test_twenty_thousand_digits_are_no_whole_number() -> None:
     assert len(str(caught.value)) < 200
 
 
+@pytest.mark.parametrize(("text", "value"), [("0", 0), ("7", 7), ("10", 10)])
+def test_a_whole_number_may_be_its_bounds(text: str, value: int) -> None:
+    assert units.parse_whole(text, 0, 10) == value
+
+
+@pytest.mark.parametrize(("text", "value"), [("100 m", 100_000), ("0 mm", 0)])
+def test_a_quantity_may_be_its_bounds(text: str, value: float) -> None:
+    assert parse_quantity(text, units.LENGTH_MM) == value
+
+
+@pytest.mark.parametrize(
+    ("length_mm", "text"),
+    [(235, "235"), (3.449, "3.4"), (1335.04, "1335"), (99_999.4, "99999.4"), (123_456.7, "123457")],
+)
+def test_a_length_has_a_decimal_only_where_it_needs_one(length_mm: float, text: str) -> None:
+    assert units.millimetres(length_mm) == text
+
+
 @pytest.mark.parametrize("text", ["-1", "11", "1.0", "1e0", " 1", "٣", "one", "1 mm"])
 def test_only_whole_numbers_within_their_bounds_are_taken(text: str) -> None:
     with pytest.raises(Refused):
