@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 import math
+import re
 import time
 
 import pytest
@@ -126,6 +127,14 @@ def test_a_bare_number_is_told_which_unit_is_missing(name: str) -> None:
     refused = refusal("0.5", quantity)
     assert refused.name == "unit"
     assert next(iter(factors)) in refused.do
+
+
+@pytest.mark.parametrize("text", ["0.5", "1 mile", "one"])
+@pytest.mark.parametrize("quantity", QUANTITIES)
+def test_what_is_offered_instead_can_be_written(text: str, quantity: Quantity) -> None:
+    offered = re.findall("`(.+?)`", refusal(text, quantity).do)
+    assert len(offered) == 1
+    assert quantity.least <= parse_quantity(offered[0], quantity) <= quantity.most
 
 
 @pytest.mark.parametrize(
