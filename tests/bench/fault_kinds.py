@@ -35,7 +35,6 @@ _SIGNS: dict[type[ast.operator], type[ast.operator]] = {
 _OPPOSITES = {"min": "max", "max": "min", "any": "all", "all": "any", "floor": "ceil", "ceil": "floor"}
 _ORDERED_CALLS = {"atan2", "range", "divmod", "pow"}  # of two like arguments, of the standard library
 _COSMETIC_CALLS = {"listed"}  # their constants say how long a message may be
-_MESSAGES = {"Finding", "Refused", "Explanation", "Kind", "note"}  # made of sentences
 _STATEMENT_CALLS = {"append", "extend", "add", "update", "insert"}
 
 _Node = TypeVar("_Node", bound=ast.AST)
@@ -70,6 +69,12 @@ def _has_noise(node: ast.AST) -> bool:
 def _is_text(node: ast.AST) -> bool:
     return isinstance(node, ast.JoinedStr | ast.List | ast.Tuple) or (
         isinstance(node, ast.Constant) and isinstance(node.value, str)
+    )
+
+
+def _is_sentence(node: ast.AST) -> bool:
+    return isinstance(node, ast.JoinedStr) or (
+        isinstance(node, ast.Constant) and isinstance(node.value, str) and " " in node.value
     )
 
 
@@ -161,18 +166,19 @@ def _arguments(node: ast.AST, names: Names) -> _Made:
         yield node, _but(node, args=node.args[::-1])
         return
     known = names.parameters.get(_called(node), [])
-    if len(known) != 1 or _called(node) in _MESSAGES:
+    if len(known) != 1:
         return
     kinds = list(known[0].values())
     for i, kind in enumerate(kinds[: len(node.args)]):
         j = next((j for j in range(i + 1, min(len(kinds), len(node.args))) if kinds[j] == kind), None)
-        if j is not None:
+        if j is not None and not (_is_sentence(node.args[i]) or _is_sentence(node.args[j])):
             exchanged = list(node.args)
             exchanged[i], exchanged[j] = node.args[j], node.args[i]
             yield node, _but(node, args=exchanged)
     named = [each for each in node.keywords if each.arg in known[0]]
     for first, second in itertools.pairwise(named):
-        if known[0][str(first.arg)] == known[0][str(second.arg)]:
+        is_sentence = _is_sentence(first.value) or _is_sentence(second.value)
+        if known[0][str(first.arg)] == known[0][str(second.arg)] and not is_sentence:
             other = {first: second.value, second: first.value}
             keywords = [_but(each, value=other.get(each, each.value)) for each in node.keywords]
             yield node, _but(node, keywords=keywords)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import ast
 
 import pytest
-from bench.faults import all_candidates, chosen
+from bench.faults import chosen, tests_of
 from bench.faulty_source import candidates_of_code, candidates_of_data
 from bench.names import Names
 
@@ -76,11 +76,13 @@ def test_a_kind_makes_these_faults_and_no_others(kind: str, source: str, expecte
         'raise Refused("value", f"{a + 7}")',
         "zip(a, b, strict=True)",
         "a * (1 + 1e-9)",
+        'span("too long", f"{a}", b)',
         "@dataclass(order=True)\nclass A: ...",
     ],
 )
 def test_what_does_nothing_when_the_program_runs_gets_no_fault(source: str) -> None:
     names = Names()
+    names.learn(ast.parse(PACK))
     assert [each for each in candidates_of_code(source.encode(), names) if each.make()] == []
 
 
@@ -99,8 +101,20 @@ def test_the_rest_of_a_file_keeps_its_bytes() -> None:
     assert faulty(source, "sign") == {"# Ω at 20 °C\na = (  # first\n    b + c\n)\n"}
 
 
-def test_a_seed_chooses_the_same_faults_from_every_room() -> None:
-    candidates = all_candidates(["basics", "definition"])
-    first, again = (chosen(candidates, 12, seed=3) for _ in range(2))
-    assert first == again != chosen(candidates, 12, seed=4)
-    assert sorted(fault.room for fault in first) == ["basics"] * 6 + ["definition"] * 6
+def test_a_seed_chooses_the_same_faults_evenly_from_all_rooms() -> None:
+    sources = {
+        "docgen/few/a.py": b"a < b\n",
+        "docgen/many/a.py": b"a < b + 1\n" * 20,
+        "docgen/many/b.py": b"min(a, 7)\n",
+    }
+    candidates = {file: list(candidates_of_code(source, Names())) for file, source in sources.items()}
+    first, again = (chosen(candidates, 4, seed=3) for _ in range(2))
+    assert first == again != chosen(candidates, 4, seed=4)
+    assert [fault.room for fault in first] == ["few", "few", "many", "many"]
+
+
+@pytest.mark.parametrize(
+    ("room", "folder"), [("definition", "definition"), ("definition/none", "definition"), ("layouts", "paperwork")]
+)
+def test_tests_of_a_room_are_in_the_folder_of_its_name_or_the_nearest_above(room: str, folder: str) -> None:
+    assert all(path.startswith(f"tests/{folder}") for path in tests_of(room))
