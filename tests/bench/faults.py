@@ -83,7 +83,7 @@ def _in_turn(heaps: Sequence[Sequence[_Item]]) -> list[_Item]:
     return [each for turn in itertools.zip_longest(*heaps) for each in turn if each is not None]
 
 
-def tests_of(room: str) -> Words:
+def own_tests(room: str) -> Words:
     """Return the tests of a room: the same folder, else the nearest above it; of the top the files alone."""
     folder = ROOT / "tests" / ("paperwork/stocks" if room == "layouts" else room)
     while folder != ROOT / "tests" and not any(folder.rglob("test_*.py")):
@@ -94,7 +94,7 @@ def tests_of(room: str) -> Words:
 
 def survivors(copies: Copies, faults: Sequence[Fault], *, long: bool) -> list[Fault]:
     """Return the faults that no test catches: of their room, of the rest, and if wanted of their room's long ones."""
-    own: dict[str, Words] = {fault.room: tests_of(fault.room) for fault in faults}
+    own: dict[str, Words] = {fault.room: own_tests(fault.room) for fault in faults}
     stages = [own, {room: ("tests", *(f"--ignore={path}" for path in paths)) for room, paths in own.items()}]
     if long:
         stages.append({room: ("-m", "long", *paths) for room, paths in own.items()})

@@ -5,7 +5,7 @@ from __future__ import annotations
 import ast
 
 import pytest
-from bench.faults import chosen, tests_of
+from bench.faults import chosen, own_tests
 from bench.faulty_source import candidates_of_code, candidates_of_data
 from bench.names import Names
 
@@ -117,4 +117,4 @@ def test_a_seed_chooses_the_same_faults_evenly_from_all_rooms() -> None:
     ("room", "folder"), [("definition", "definition"), ("definition/none", "definition"), ("layouts", "paperwork")]
 )
 def test_tests_of_a_room_are_in_the_folder_of_its_name_or_the_nearest_above(room: str, folder: str) -> None:
-    assert all(path.startswith(f"tests/{folder}") for path in tests_of(room))
+    assert all(path.startswith(f"tests/{folder}") for path in own_tests(room))
