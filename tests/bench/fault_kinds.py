@@ -35,6 +35,7 @@ _SIGNS: dict[type[ast.operator], type[ast.operator]] = {
 _OPPOSITES = {"min": "max", "max": "min", "any": "all", "all": "any", "floor": "ceil", "ceil": "floor"}
 _ORDERED_CALLS = {"atan2", "range", "divmod", "pow"}  # of two like arguments, of the standard library
 _COSMETIC_CALLS = {"listed"}  # their constants say how long a message may be
+_MESSAGES = {"Finding", "Refused", "refuse", "note"}  # made of sentences, also where these have names
 _STATEMENT_CALLS = {"append", "extend", "add", "update", "insert"}
 
 _Node = TypeVar("_Node", bound=ast.AST)
@@ -166,7 +167,7 @@ def _arguments(node: ast.AST, names: Names) -> _Made:
         yield node, _but(node, args=node.args[::-1])
         return
     known = names.parameters.get(_called(node), [])
-    if len(known) != 1:
+    if len(known) != 1 or _called(node) in _MESSAGES:
         return
     kinds = list(known[0].values())
     for i, kind in enumerate(kinds[: len(node.args)]):
