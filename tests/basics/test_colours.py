@@ -33,7 +33,9 @@ def test_plain_and_striped_wires_are_read(letters: str) -> None:
     assert parse_colour(letters) == letters
 
 
-@pytest.mark.parametrize("text", ["", "W", "bk", "XX", "RED", "BKBK", "WHRDBU", "RD BK", "RD/BK", "WH" * 10_000])
+@pytest.mark.parametrize(
+    "text", ["", "W", "bk", "XX", "RED", "BKBK", "BKXX", "XXBK", "WHRDBU", "RD BK", "RD/BK", "WH" * 10_000]
+)
 def test_what_is_no_colour_is_refused(text: str) -> None:
     with pytest.raises(Refused) as caught:
         parse_colour(text)
@@ -61,10 +63,18 @@ def test_colours_are_said_in_words(letters: str, words: str) -> None:
     assert colour_words(letters) == words
 
 
-def test_colours_sort_by_the_resistor_code() -> None:
-    # IEC 60062. What has no digit comes after.
-    shuffled = sorted(COLOURS, key=lambda letters: letters[::-1])
-    assert tuple(sorted(shuffled, key=colour_order))[:10] == reference.RESISTOR_ORDER
+@pytest.mark.parametrize(
+    ("letters", "base", "stripe"), [("BU", "BU", None), ("WHRD", "WH", "RD"), ("GNYE", "GN", "YE")]
+)
+def test_the_base_of_a_striped_wire_comes_first(letters: str, base: str, stripe: str | None) -> None:
+    assert (colour_rgb(letters), stripe_rgb(letters)) == (COLOURS[base][1], COLOURS[stripe][1] if stripe else None)
+
+
+def test_colours_sort_by_the_resistor_code_plain_before_striped() -> None:
+    # IEC 60062: 0 black, 1 brown, 2 red, 3 orange, 4 yellow, 5 green, 6 blue, 7 violet, 8 grey, 9 white.
+    order = ["BK", "BKWH", "BN", "RD", "OG", "YE", "GN", "BU", "VT", "GY", "WH", "WHBK", "WHRD", "BK+RD"]
+    shuffled = [order[i] for i in (3, 11, 0, 9, 13, 1, 6, 5, 12, 2, 10, 4, 8, 7)]
+    assert sorted(shuffled, key=colour_order) == order
 
 
 def test_striped_wires_sort_after_plain_ones_and_several_last() -> None:

@@ -63,7 +63,17 @@ def test_findings_are_sorted_by_file_line_and_column() -> None:
         finding("a/harness.yaml", 9, 10),
         finding("a/harness.yaml", 10, 1),
     ]
-    assert in_order(reversed(order)) == order
+    assert in_order([order[i] for i in (2, 4, 0, 3, 1)]) == order
+
+
+def test_findings_of_one_place_are_sorted_by_name_and_sentence() -> None:
+    order = [finding("a", 1, 1, "unit", "b"), finding("a", 1, 1, "value", "a"), finding("a", 1, 1, "value", "c")]
+    assert in_order([order[i] for i in (1, 2, 0)]) == in_order([order[i] for i in (2, 0, 1)]) == order
+
+
+def test_of_findings_that_say_the_same_the_first_stays() -> None:
+    first, again = (Finding(Position("a", 1, 1), "unit", "a sentence", do) for do in ("first", "again"))
+    assert [each.do for each in in_order([first, again])] == ["first"]
 
 
 def test_the_same_finding_is_shown_once() -> None:
@@ -104,6 +114,11 @@ def test_control_characters_do_not_reach_the_terminal() -> None:
 
 def test_long_texts_are_cut() -> None:
     assert len(shown("a" * 100_000)) < 100
+
+
+@pytest.mark.parametrize(("text", "expected"), [("abcd", "`abcd`"), ("abcde", "`abc…`")])
+def test_a_text_is_cut_to_what_it_may_take(text: str, expected: str) -> None:
+    assert shown(text, 4) == expected
 
 
 def test_the_nearest_name_is_offered() -> None:

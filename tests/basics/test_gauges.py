@@ -3,7 +3,7 @@ from __future__ import annotations
 import pytest
 
 from docgen.basics.findings import Refused
-from docgen.basics.gauges import awg_diameter_mm, parse_gauge
+from docgen.basics.gauges import awg_diameter_mm, parse_gauge, takes_gauge
 
 # A published table of solid wire (Floyd, Electric Circuit Fundamentals): AWG, inches; mm² worked out by hand.
 TABLE = [
@@ -47,6 +47,33 @@ def test_areas_are_those_of_the_published_table(number: int, inches: float, area
 
 def test_number_22_has_642_circular_mils() -> None:
     assert (awg_diameter_mm(22) / 0.0254) ** 2 == pytest.approx(642.4, abs=0.3)
+
+
+def test_the_thinnest_gauge_is_number_40() -> None:
+    # ASTM B258 goes on to thinner ones that no harness is made of.
+    assert parse_gauge("40 AWG").text == "40 AWG"
+    with pytest.raises(Refused):
+        parse_gauge("41 AWG")
+
+
+# 22 AWG has 0.326 mm²; for its metric twin of 0.34 mm² it stands by common practice.
+@pytest.mark.parametrize("bounds", [("26 AWG", "22 AWG"), ("22 AWG", "26 AWG")])
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("28 AWG", False),
+        ("26 AWG", True),
+        ("22 AWG", True),
+        ("20 AWG", False),
+        ("0.12 mm²", False),
+        ("0.14 mm²", True),
+        ("0.34 mm²", True),
+        ("0.35 mm²", False),
+    ],
+)
+def test_a_contact_takes_sizes_from_one_bound_to_the_other(bounds: tuple[str, str], text: str, expected: bool) -> None:
+    one, other = (parse_gauge(bound) for bound in bounds)
+    assert takes_gauge((one, other), parse_gauge(text)) is expected
 
 
 def test_a_gauge_goes_into_a_mark_as_its_number() -> None:

@@ -129,6 +129,14 @@ def test_a_bare_number_is_told_which_unit_is_missing(name: str) -> None:
     assert next(iter(factors)) in refused.do
 
 
+@pytest.mark.parametrize("text", ["0.5", "1 mile", "one"])
+@pytest.mark.parametrize("quantity", QUANTITIES)
+def test_what_is_offered_instead_can_be_written(text: str, quantity: Quantity) -> None:
+    offered = re.findall("`(.+?)`", refusal(text, quantity).do)
+    assert len(offered) == 1
+    assert quantity.least <= parse_quantity(offered[0], quantity) <= quantity.most
+
+
 @pytest.mark.parametrize(
     ("text", "quantity"),
     [
@@ -217,6 +225,24 @@ def test_twenty_thousand_digits_are_no_whole_number() -> None:
     with pytest.raises(Refused) as caught:
         units.parse_whole("9" * 20_000, 0, 100)
     assert len(str(caught.value)) < 200
+
+
+@pytest.mark.parametrize(("text", "value"), [("0", 0), ("7", 7), ("10", 10)])
+def test_a_whole_number_may_be_its_bounds(text: str, value: int) -> None:
+    assert units.parse_whole(text, 0, 10) == value
+
+
+@pytest.mark.parametrize(("text", "value"), [("100 m", 100_000), ("0 mm", 0)])
+def test_a_quantity_may_be_its_bounds(text: str, value: float) -> None:
+    assert parse_quantity(text, units.LENGTH_MM) == value
+
+
+@pytest.mark.parametrize(
+    ("length_mm", "text"),
+    [(235, "235"), (3.449, "3.4"), (1335.04, "1335"), (99_999.4, "99999.4"), (123_456.7, "123457")],
+)
+def test_a_length_has_a_decimal_only_where_it_needs_one(length_mm: float, text: str) -> None:
+    assert units.millimetres(length_mm) == text
 
 
 @pytest.mark.parametrize("text", ["-1", "11", "1.0", "1e0", " 1", "٣", "one", "1 mm"])

@@ -27,7 +27,13 @@ def parts() -> Parts:
 
 def test_wires_have_the_figures_of_common_practice(parts: Parts) -> None:
     found = {
-        name: (wire.diameter, (wire.mass or 0), wire.limit, wire.current, tuple(mm / 1000 for mm in wire.sold))
+        name: (
+            wire.diameter_mm,
+            (wire.mass_g_per_m or 0),
+            wire.limit_c,
+            wire.current_a,
+            tuple(mm / 1000 for mm in wire.sold_mm),
+        )
         for name, wire in parts.wires.items()
     }
     assert found == known.WIRES
@@ -90,11 +96,12 @@ def test_shells_have_their_outlines_keys_and_locks(parts: Parts) -> None:
 
 def test_contacts_have_the_figures_of_common_practice(parts: Parts) -> None:
     found = {}
-    for name, part in [*parts.plugs.items(), *parts.shells.items()]:
-        contact, takes = part.contact, part.contact.takes or []
-        gauges = " ".join(gauge.text.removesuffix(" AWG") for gauge in takes)
-        milliohm = round(1000 * contact.resistance, 6)
-        found[name] = (contact.rating, contact.brief, milliohm, contact.strip, gauges, contact.over)
+    contacts = {name: plug.contact for name, plug in parts.plugs.items()}
+    contacts |= {name: shell.contact for name, shell in parts.shells.items()}
+    for name, contact in contacts.items():
+        gauges = " ".join(gauge.text.removesuffix(" AWG") for gauge in contact.takes or [])
+        milliohm = round(1000 * contact.resistance_ohm, 6)
+        found[name] = (contact.rating_a, contact.brief_a, milliohm, contact.strip_mm, gauges, contact.over_mm)
     assert found == known.CONTACTS
 
 
@@ -102,12 +109,17 @@ def test_contacts_a_tenth_of_an_inch_apart_carry_no_more_than_they_are_said_to(p
     lasting, brief = CONTACT_CURRENT_A
     close = [plug.contact for plug in parts.plugs.values() if plug.pitch == PITCH_MM]
     assert len(close) == 4
-    assert all(contact.rating <= lasting and (contact.brief or 0) <= brief for contact in close)
+    assert all(contact.rating_a <= lasting and (contact.brief_a or 0) <= brief for contact in close)
 
 
 def test_guards_have_the_figures_of_common_practice(parts: Parts) -> None:
     found = {
-        name: (*guard.fits, *(round(100 * share, 6) for share in guard.shortening or []), guard.limit, guard.mass)
+        name: (
+            *guard.fits_mm,
+            *(round(100 * share, 6) for share in guard.shortening),
+            guard.limit_c,
+            guard.mass_g_per_m,
+        )
         for name, guard in parts.guards.items()
     }
     assert found == known.GUARDS
@@ -121,7 +133,7 @@ def test_guards_have_the_figures_of_common_practice(parts: Parts) -> None:
 def test_tubes_stand_their_heat_and_are_clear_white_or_black(parts: Parts) -> None:
     lined = {name for name in parts.tubes if name.startswith("shrink3-")}
     for name, tube in parts.tubes.items():
-        assert tube.limit == (known.LINED_LIMIT_C if name in lined else known.THIN_WALLED_LIMIT_C), name
+        assert tube.limit_c == (known.LINED_LIMIT_C if name in lined else known.THIN_WALLED_LIMIT_C), name
         assert tube.clear == name.startswith("clear-"), name
     assert {name for name, tube in parts.tubes.items() if tube.colour == "BK"} == known.BLACK_TUBES
     assert {name for name, tube in parts.tubes.items() if tube.colour == "WH"} == lined - known.BLACK_TUBES

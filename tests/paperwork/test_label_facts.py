@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import cache
 from pathlib import Path
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 import pypdfium2
 import pytest
@@ -31,7 +31,7 @@ class Label(NamedTuple):
     black: list[Drawn]
 
 
-def labels_of(folder: Path, stock: str = "carrier-a4", **wanted: tuple[str, ...]) -> list[Label]:
+def labels_of(folder: Path, stock: str = "carrier-a4", **wanted: Any) -> list[Label]:
     """Print labels on a stock with cells and read them, cell by cell."""
     harness = check(folder).harness
     assert harness is not None

@@ -238,8 +238,8 @@ def test_wires_of_the_two_halves_of_a_joint_say_their_lead_in_words_once_their_f
             if found is None:
                 break
             text = " · ".join(piece.text for piece in found.pieces)
-            assert half.mark.text in text
-            parts = {"far": half.far.text, "lead": f"lead {half.lead} ·", "revision": "rev A", "place": half.here.text}
+            assert half.mark in text
+            parts = {"far": half.far, "lead": f"lead {half.lead} ·", "revision": "rev A", "place": half.here}
             missing = tuple(name for name, part in parts.items() if part not in text)
             if missing not in left_out:
                 left_out.append(missing)

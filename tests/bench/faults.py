@@ -1,0 +1,138 @@
+"""Which small faults no test catches: each is put into a copy of the project, one at a time, and its tests run.
+
+First run are the tests of the fault's own room (tests/ has the same folders as docgen/), and the rest of the quick
+suite for what survives those. The same seed makes the same faults. Run by hand, from the project's folder:
+PYTHONPATH=tests python -m bench.faults --count 40 --rooms basics definition
+"""
+
+# ruff: noqa: T201 - it is run by hand
+
+from __future__ import annotations
+
+import argparse
+import ast
+import itertools
+import random
+import re
+import subprocess
+import tempfile
+from collections import Counter
+from collections.abc import Iterable, Sequence
+from pathlib import Path
+from typing import TypeVar
+
+from bench.copies import ROOT, Copies, Trial, Words
+from bench.faulty_source import Candidate, Fault, candidates_of_code, candidates_of_data, room_of
+from bench.names import Names
+
+_Item = TypeVar("_Item")
+
+
+def all_candidates(rooms: Sequence[str]) -> dict[str, list[Candidate]]:
+    """Return the places for faults by file, in some rooms and those below them, or in all."""
+    code, data = sorted((ROOT / "docgen").rglob("*.py")), [ROOT / "docgen/definition/parts.yaml"]
+    names = Names()
+    for path in code:
+        names.learn(ast.parse(path.read_bytes()))
+    found = {}
+    for path in [*code, *data, *sorted((ROOT / "layouts").glob("*.yaml"))]:
+        file, source = path.relative_to(ROOT).as_posix(), path.read_bytes()
+        if not rooms or any(f"{room_of(file)}/".startswith(f"{room}/") for room in rooms):
+            found[file] = list(candidates_of_code(source, names) if path in code else candidates_of_data(source))
+    return found
+
+
+def added_since(revision: str) -> dict[str, set[int]]:
+    """Return the lines of each file that are not in a revision."""
+    command = ["git", "diff", "--unified=0", "--no-color", revision, "--", "docgen", "layouts"]
+    told = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=True).stdout
+    lines: dict[str, set[int]] = {}
+    file = ""
+    for line in told.splitlines():
+        if line.startswith("+++ "):
+            file = line.removeprefix("+++ b/")
+        if match := re.match(r"@@ \S+ \+(\d+)(?:,(\d+))? @@", line):
+            first, count = int(match.group(1)), int(match.group(2) or 1)
+            lines.setdefault(file, set()).update(range(first, first + count))
+    return lines
+
+
+def chosen(candidates: dict[str, list[Candidate]], count: int, seed: int) -> list[Fault]:
+    """Choose by the seed, in turn from each room, and in each room in turn of each kind."""
+    dice = random.Random(seed)
+    by_room: dict[str, dict[str, list[tuple[str, Candidate]]]] = {}
+    for file, found in candidates.items():
+        for candidate in found:
+            by_room.setdefault(room_of(file), {}).setdefault(candidate.kind, []).append((file, candidate))
+    rooms = []
+    for room in by_room.values():
+        kinds = [_shuffled(of_kind, dice) for of_kind in room.values()]
+        rooms.append(_in_turn(_shuffled(kinds, dice)))
+    made = ((file, place, place.make()) for file, place in _in_turn(_shuffled(rooms, dice)))
+    faults = (Fault(file, place.lines.start, place.kind, change) for file, place, change in made if change)
+    return sorted(itertools.islice(faults, count), key=lambda fault: (fault.file, fault.change))
+
+
+def _shuffled(items: Iterable[_Item], dice: random.Random) -> list[_Item]:
+    listed = list(items)
+    return dice.sample(listed, len(listed))
+
+
+def _in_turn(heaps: Sequence[Sequence[_Item]]) -> list[_Item]:
+    """Return the first of each, then the second of each, and so on."""
+    return [each for turn in itertools.zip_longest(*heaps) for each in turn if each is not None]
+
+
+def own_tests(room: str) -> Words:
+    """Return the tests of a room: the same folder, else the nearest above it; of the top the files alone."""
+    folder = ROOT / "tests" / ("paperwork/stocks" if room == "layouts" else room)
+    while folder != ROOT / "tests" and not any(folder.rglob("test_*.py")):
+        folder = folder.parent
+    found = [folder] if folder != ROOT / "tests" else sorted(folder.glob("test_*.py"))
+    return tuple(path.relative_to(ROOT).as_posix() for path in found)
+
+
+def survivors(copies: Copies, faults: Sequence[Fault], *, long: bool) -> list[Fault]:
+    """Return the faults that no test catches: of their room, of the rest, and if wanted of their room's long ones."""
+    own: dict[str, Words] = {fault.room: own_tests(fault.room) for fault in faults}
+    stages = [own, {room: ("tests", *(f"--ignore={path}" for path in paths)) for room, paths in own.items()}]
+    if long:
+        stages.append({room: ("-m", "long", *paths) for room, paths in own.items()})
+    for words in stages:
+        limits_s = copies.limits_s(words[fault.room] for fault in faults)
+        trials = [Trial(words[fault.room], fault, limits_s[words[fault.room]]) for fault in faults]
+        passed = copies.passed(trials)
+        faults = [fault for fault, passes in zip(faults, passed, strict=True) if passes]
+    return list(faults)
+
+
+def main() -> None:
+    """Read the options, choose, try and tell."""
+    parser = argparse.ArgumentParser(description=(__doc__ or "").partition("\n")[0])
+    parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--count", type=int, default=120, help="how many, spread over the rooms (120)")
+    parser.add_argument("--rooms", nargs="+", default=[], metavar="PATH", help="folders below docgen, or layouts (all)")
+    parser.add_argument("--jobs", type=int, default=1, help="how many at a time (1)")
+    parser.add_argument("--since", metavar="REV", help="only in lines that were added since a revision")
+    parser.add_argument("--long", action="store_true", help="run the long tests of the room too")
+    parser.add_argument("--list", action="store_true", help="show the faults, run nothing")
+    options = parser.parse_args()
+    candidates = all_candidates(options.rooms)
+    if options.since:
+        added = added_since(options.since)
+        for file, found in candidates.items():
+            candidates[file] = [each for each in found if added.get(file, set()).intersection(each.lines)]
+    faults = chosen(candidates, options.count, options.seed)
+    if options.list:
+        print(*faults, sep="\n")
+        return
+    with tempfile.TemporaryDirectory() as folder:
+        left = survivors(Copies(Path(folder), options.jobs), faults, long=options.long)
+    print(*left, sep="\n")
+    all_by_room, left_by_room = (Counter(fault.room for fault in some) for some in (faults, left))
+    for room, made in sorted(all_by_room.items()):
+        print(f"{room}: {left_by_room[room]} of {made} survive")
+
+
+if __name__ == "__main__":
+    main()
