@@ -54,7 +54,6 @@ class Mender:
 
     def mend(self, way: Sequence[Step], over: Over) -> Mend:
         """Return the least that makes it hold of what can be changed along a way of current."""
-
         known: dict[frozenset[tuple[Step, float]], float] = {}  # what changes to the same comes up again and again
 
         def over_with(changes: Sequence[Change]) -> float:

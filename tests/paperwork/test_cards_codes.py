@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 import numpy as np
 import pytest
 import zxingcpp
-from printed_cards import EXAMPLES, CardPage, PrintedCard, cards_of, harness_of
+from printed_cards import CardPage, PrintedCard, cards_of_example
+from resolved import EXAMPLES, harness_of
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -66,7 +67,7 @@ def test_turning_turns_and_blurring_keeps_ink() -> None:
 
 
 def test_the_codes_of_wren_lead_to_the_record_though_badly_seen() -> None:
-    read = [[read_badly_seen(page) for page in card.pages] for card in cards_of(harness_of(EXAMPLES / "wren"))]
+    read = [[read_badly_seen(page) for page in card.pages] for card in cards_of_example("wren")]
     joints = ("left-root", "left-root", "right-root", "right-root")
     parts = [*(f"disconnect-{joint}" for joint in joints), "equipment-receiver"]
     assert read == [[f"https://hangar.example/wren/record/{part}.txt"] for part in parts]
@@ -81,7 +82,7 @@ def rows_as_text(card: PrintedCard, names: tuple[str, ...]) -> list[str]:
 @pytest.mark.long
 def test_the_codes_of_fulmar_carry_the_card_though_badly_seen() -> None:
     harness = harness_of(EXAMPLES / "fulmar")
-    for card in cards_of(harness):
+    for card in cards_of_example("fulmar"):
         texts = list(dict.fromkeys(read_badly_seen(page) for page in card.pages))
         kind = "disconnect" if card.title in harness.disconnects else "equipment"
         assert all(text.startswith(f"FM-12 {kind}-{card.title} ") for text in texts)

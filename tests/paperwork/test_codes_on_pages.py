@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pypdfium2 as pdfium
 import pytest
 import zxingcpp
 from reference.qr_code import BYTES
+from resolved import files_of_example
 
 from docgen.paperwork.codes import most_bytes, numbered_texts
-from docgen.paperwork.documents import Choice, make_paperwork
-from docgen.pipeline import check
 
-EXAMPLES = Path(__file__).parents[2] / "examples"
 DPI = 300
 
 
@@ -26,14 +22,8 @@ def read_pages(content: bytes) -> list[list[str]]:
     return pages
 
 
-def printed(name: str) -> dict[str, bytes]:
-    harness = check(EXAMPLES / name).harness
-    assert harness is not None
-    return make_paperwork(harness, Choice()).files
-
-
 def test_cards_lead_to_their_part_of_the_record() -> None:
-    files = printed("wren")
+    files = files_of_example("wren")
     base = "https://hangar.example/wren"
     halves = [f"disconnect-{joint}" for joint in ("left-root", "left-root", "right-root", "right-root")]
     expected = [[f"{base}/record/{part}.txt"] for part in (*halves, "equipment-receiver")]
@@ -42,14 +32,14 @@ def test_cards_lead_to_their_part_of_the_record() -> None:
 
 
 def test_the_hangar_card_leads_to_the_record() -> None:
-    pages = read_pages(printed("wren")["hangar-card.pdf"])
+    pages = read_pages(files_of_example("wren")["hangar-card.pdf"])
     assert pages
     assert all(codes == ["https://hangar.example/wren/record.txt"] for codes in pages)
 
 
 @pytest.mark.long
 def test_without_a_place_on_the_web_every_page_of_cards_carries_the_text() -> None:
-    files = printed("fulmar")
+    files = files_of_example("fulmar")
     for stem in ("pinout-cards.pdf", "hangar-card.pdf"):
         pages = read_pages(files[stem])
         assert pages
@@ -57,7 +47,7 @@ def test_without_a_place_on_the_web_every_page_of_cards_carries_the_text() -> No
 
 
 def test_the_codes_of_a_card_name_each_used_contact() -> None:
-    codes = {code for page in read_pages(printed("fulmar")["pinout-cards.pdf"]) for code in page}
+    codes = {code for page in read_pages(files_of_example("fulmar")["pinout-cards.pdf"]) for code in page}
     tail = [code for code in codes if "disconnect-tail fixed half" in code]
     text = "\n".join(tail)
     # The tail's first circuit is the left elevator, 22 AWG in black, red and white.

@@ -4,33 +4,24 @@ from __future__ import annotations
 
 import io
 import re
-from pathlib import Path
+from functools import cache
 
 import pytest
 from pypdf import PdfReader
+from resolved import EXAMPLES, files_of_example, harness_of
 
-from docgen.harness.model import Harness
 from docgen.paperwork import cut_list
-from docgen.paperwork.documents import Choice, make_paperwork
-from docgen.pipeline import check
-
-EXAMPLES = Path(__file__).parents[2] / "examples"
 
 
-def harness_of(name: str) -> Harness:
-    harness = check(EXAMPLES / name).harness
-    assert harness is not None
-    return harness
-
-
+@cache
 def text_of(name: str) -> str:
-    content = make_paperwork(harness_of(name), Choice(stems=("cut-list",))).files["cut-list.pdf"]
+    content = files_of_example(name)["cut-list.pdf"]
     return "\n".join(page.extract_text() for page in PdfReader(io.BytesIO(content)).pages)
 
 
 def test_wren_needs_what_the_hand_calculation_says() -> None:
     # 22 AWG: 2 × 300 + 2 × 1045 + 1335 = 4025 mm in five pieces of each colour; 20 AWG 325 mm of two.
-    groups = {(g.colour, g.gauge): g for g in cut_list.content(harness_of("wren")).groups}
+    groups = {(g.colour, g.gauge): g for g in cut_list.content(harness_of(EXAMPLES / "wren")).groups}
     for colour in ("BK", "RD", "WH"):
         assert [piece.length_mm for piece in groups[colour, "22 AWG"].pieces] == [1335, 1045, 1045, 300, 300]
         assert groups[colour, "22 AWG"].total_mm == 2 * 300 + 2 * 1045 + 1335
@@ -40,7 +31,7 @@ def test_wren_needs_what_the_hand_calculation_says() -> None:
 
 def test_groups_come_by_colour_of_the_resistor_code_then_thick_first() -> None:
     # 0 black, 2 red, 9 white: IEC 60062.
-    groups = [(g.colour, g.gauge) for g in cut_list.content(harness_of("wren")).groups]
+    groups = [(g.colour, g.gauge) for g in cut_list.content(harness_of(EXAMPLES / "wren")).groups]
     assert groups == [("BK", "20 AWG"), ("BK", "22 AWG"), ("RD", "20 AWG"), ("RD", "22 AWG"), ("WH", "22 AWG")]
 
 
@@ -57,7 +48,7 @@ def test_totals_on_the_page_are_the_sums_of_the_rows_on_the_page(name: str) -> N
 
 @pytest.mark.parametrize("name", ["wren", "fulmar"])
 def test_every_wire_that_is_cut_has_one_row(name: str) -> None:
-    harness, text = harness_of(name), text_of(name)
+    harness, text = harness_of(EXAMPLES / name), text_of(name)
     for lead in harness.leads():
         for wire in lead.wires:
             if not lead.straight and not lead.bought:
@@ -66,7 +57,7 @@ def test_every_wire_that_is_cut_has_one_row(name: str) -> None:
 
 def test_the_tails_behind_a_common_are_cut_for_each_contact() -> None:
     # Two contacts of each common, behind both halves: 40 mm + 8 mm + 4 mm + 2 × 10 mm = 72, rounded up to 75 mm.
-    groups = cut_list.content(harness_of("fulmar")).groups
+    groups = cut_list.content(harness_of(EXAMPLES / "fulmar")).groups
     tails = [piece for group in groups for piece in group.pieces if piece.key[0] == "left-wing-b"]
     assert sorted(piece.goal.text for piece in tails) == [f"left-wing-b {n}" for n in (1, 1, 2, 2, 3, 3, 4, 4)]
     assert {piece.length_mm for piece in tails} == {75}
@@ -76,7 +67,7 @@ def test_guards_and_label_tubes_are_listed_after_the_wires() -> None:
     # Rudder run of 1140 mm, receiver end without a loop: its label lies 25 to 85 mm behind the plug, so 1055 mm are
     # covered after the 80 mm loop frees but 5 mm at the other end: 1140 - 85 - 5 = 1050; 3.45 mm in braid-4 shortens
     # by 2 % + (3.4475 - 3) / 5 x 28 % = 4.506 %: 1050 / 0.95494 = 1099.5, rounded up to 1100 mm.
-    content = cut_list.content(harness_of("wren"))
+    content = cut_list.content(harness_of(EXAMPLES / "wren"))
     rudder = next(piece for piece in content.guards if piece.goal.text == "tail-post")
     assert (rudder.guard, rudder.length_mm) == ("braid-4", 1100)
     # Six cut leads with two ends each.

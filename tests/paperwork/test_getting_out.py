@@ -7,9 +7,8 @@ from itertools import pairwise
 from pathlib import Path
 
 import pytest
-from printed_cards import harness_of
+from resolved import EXAMPLES, harness_of
 
-from docgen.basics.shipped import shipped_folder
 from docgen.harness.model import Harness
 from docgen.paperwork.getting_out import wanted
 
@@ -19,7 +18,7 @@ def counts(harness: Harness, kind: str) -> dict[str, int]:
 
 
 def test_wren_needs_what_a_hand_counts() -> None:
-    harness = harness_of(shipped_folder("examples") / "wren")
+    harness = harness_of(EXAMPLES / "wren")
     # Three contacts at each of two joints; three servo leads of three wires plug into the receiver and three into
     # servos; the supply has two at either end: a tenth more each, rounded up.
     assert counts(harness, "contacts") == {

@@ -9,6 +9,7 @@ from pathlib import Path
 import pypdfium2
 import pytest
 from measured import PrintedPage, printed_pages, rows_of
+from resolved import EXAMPLES, harness_of
 
 from docgen.harness.model import Harness
 from docgen.paperwork import ring_out_sheet
@@ -17,18 +18,10 @@ from docgen.paperwork.imprint import Imprint
 from docgen.paperwork.layouts import PageLayout, read_layout
 from docgen.paperwork.marks import Shape
 from docgen.paperwork.pages import Composed
-from docgen.pipeline import check
 
-EXAMPLES = Path(__file__).parents[2] / "examples"
 LONG = "a-long-name-that-somebody-gave-it"
 CLIP_MM = 6.0  # printers clip within 6 mm of a sheet's edge: common practice, no source
 TOUCH_MM = 0.12  # rectangles of characters are their advance and the face's own bounds, to this
-
-
-def harness_in(folder: Path) -> Harness:
-    harness = check(folder).harness
-    assert harness is not None
-    return harness
 
 
 def long_names(target: Path) -> Path:
@@ -52,7 +45,7 @@ def sheet(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFacto
     folder = EXAMPLES / ("fulmar" if request.param == "fulmar" else "wren")
     if request.param == "long names":
         folder = long_names(tmp_path_factory.mktemp("names") / "wren")
-    pages = composed(harness_in(folder), "letter" if request.param == "letter" else "a4").pages
+    pages = composed(harness_of(folder), "letter" if request.param == "letter" else "a4").pages
     file = tmp_path_factory.mktemp("sheet") / "sheet.pdf"
     file.write_bytes(draw_pdf(pages, "sheet", "", None))
     return printed_pages(file)
@@ -60,7 +53,7 @@ def sheet(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFacto
 
 @pytest.fixture(scope="module")
 def wren() -> Composed:
-    return composed(harness_in(EXAMPLES / "wren"))
+    return composed(harness_of(EXAMPLES / "wren"))
 
 
 def lines_of(composed_sheet: Composed) -> list[str]:
@@ -129,18 +122,18 @@ def test_what_must_not_be_connected_stands_plug_by_plug(wren: Composed) -> None:
 
 
 def test_what_plugs_straight_in_is_not_rung_out() -> None:
-    items = ring_out_sheet.content(harness_in(EXAMPLES / "fulmar"))
+    items = ring_out_sheet.content(harness_of(EXAMPLES / "fulmar"))
     keys = {row.key[1] for rows in items.leads.values() for row in rows}
     assert "left-flap" in keys
     assert not {"gyro", "light-signal", "left-fan"} & keys
 
 
 def test_each_row_has_a_key_of_its_own() -> None:
-    items = ring_out_sheet.content(harness_in(EXAMPLES / "fulmar"))
+    items = ring_out_sheet.content(harness_of(EXAMPLES / "fulmar"))
     keys = [row.key for rows in (*items.leads.values(), items.paths) for row in rows]
     assert len(set(keys)) == len(keys)
 
 
 def test_a_name_that_is_shortened_is_said_in_full(tmp_path: Path) -> None:
-    said = " ".join(" ".join(lines_of(composed(harness_in(long_names(tmp_path / "wren"))))).split())
+    said = " ".join(" ".join(lines_of(composed(harness_of(long_names(tmp_path / "wren"))))).split())
     assert f"left-root-{LONG}" in said.replace("- ", "-")
