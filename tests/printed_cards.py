@@ -7,21 +7,19 @@ import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
-from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 import numpy as np
 import pypdfium2
 import pypdfium2.raw as pdfium
+from resolved import files_of_example
 
 from docgen.harness.model import Harness
 from docgen.paperwork.documents import Choice, make_paperwork
-from docgen.pipeline import check
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
 
-EXAMPLES = Path(__file__).parents[1] / "examples"
 MM_PER_POINT = 25.4 / 72
 COLOURS = frozenset(["BK", "BN", "RD", "OG", "YE", "GN", "BU", "VT", "GY", "WH", "PK", "GD", "TQ", "SR"])  # IEC 60757
 CAPITALS = 0.66  # their height over the size: sCapHeight in the typeface's table OS/2
@@ -418,13 +416,6 @@ def _in_full(page: CardPage) -> dict[tuple[str, str], str]:
     return whole
 
 
-def harness_of(folder: Path) -> Harness:
-    """Return the resolved harness of a folder without errors."""
-    checked = check(folder)
-    assert checked.harness is not None, checked.findings
-    return checked.harness
-
-
 def printed_files(harness: Harness, *stems: str) -> dict[str, bytes]:
     """Print documents."""
     return make_paperwork(harness, Choice(stems=stems)).files
@@ -445,3 +436,8 @@ def read_cards(pdf: bytes) -> list[PrintedCard]:
 def cards_of(harness: Harness) -> list[PrintedCard]:
     """Print the cards of a harness and read them."""
     return read_cards(printed_files(harness, "pinout-cards")["pinout-cards.pdf"])
+
+
+def cards_of_example(name: str) -> list[PrintedCard]:
+    """Read the cards of an example; not kept, as they keep every page that was rendered."""
+    return read_cards(files_of_example(name)["pinout-cards.pdf"])

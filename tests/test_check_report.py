@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Callable
+from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -33,6 +34,12 @@ def docgen_check(*words: str | Path) -> Result:
     return CliRunner().invoke(docgen, ["check", *map(str, words)])
 
 
+@cache
+def text_of(folder: Path) -> str:
+    return docgen_check(folder).stdout
+
+
+@cache
 def data_of(folder: Path) -> Any:
     return json.loads(docgen_check(folder, "--json").stdout)
 
@@ -58,7 +65,7 @@ def column(rows: list[Row], head: str) -> dict[str, str]:
 
 @pytest.fixture(scope="module")
 def wren() -> str:
-    return docgen_check(WREN).stdout
+    return text_of(WREN)
 
 
 def assert_same(shown: str, value: float | None, decimals: int) -> None:
@@ -193,7 +200,7 @@ def test_what_is_not_said_is_not_computed(aircraft_folder: AircraftFolder) -> No
 
 @pytest.mark.parametrize("folder", [WREN, FULMAR], ids=lambda folder: folder.name)
 def test_no_line_has_trailing_blanks(folder: Path) -> None:
-    assert [line for line in docgen_check(folder).stdout.splitlines() if line != line.rstrip()] == []
+    assert [line for line in text_of(folder).splitlines() if line != line.rstrip()] == []
 
 
 # JSON
@@ -204,7 +211,7 @@ class TestJsonIsTheSameAsTheTables:
     """Each figure of the tables, in the same order."""
 
     def test_circuits(self, folder: Path) -> None:
-        rows, circuits = tables_in(docgen_check(folder).stdout)["circuit"], data_of(folder)["circuits"]
+        rows, circuits = tables_in(text_of(folder))["circuit"], data_of(folder)["circuits"]
         for row, circuit in zip(rows, circuits, strict=True):
             assert (row["circuit"], row["gauge"]) == (circuit["name"], circuit["gauge"])
             assert row["in case"] == (circuit["case"] or NOTHING)
@@ -218,7 +225,7 @@ class TestJsonIsTheSameAsTheTables:
                 assert_same(row[head], None if used is None else 100 * used, 0)
 
     def test_supplies(self, folder: Path) -> None:
-        text = docgen_check(folder).stdout
+        text = text_of(folder)
         tables = tables_in(text)
         supplies = data_of(folder)["supplies"]
         assert [name for name in tables if name.startswith("supply ")] == [f"supply {s['name']}" for s in supplies]
@@ -237,7 +244,7 @@ class TestJsonIsTheSameAsTheTables:
                 assert_same(row["peak V"], stage["peak_v"], 2)
 
     def test_runs(self, folder: Path) -> None:
-        rows = tables_in(docgen_check(folder).stdout)["run"]
+        rows = tables_in(text_of(folder))["run"]
         runs = [run for run in data_of(folder)["runs"] if run["leads"]]
         for row, run in zip(rows, runs, strict=True):
             assert (row["run"], row["leads"]) == (" to ".join(run["between"]), str(len(run["leads"])))
@@ -251,7 +258,7 @@ class TestJsonIsTheSameAsTheTables:
                 assert row["cut mm"] == (NOTHING if run["guard_cut_mm"] is None else f"{run['guard_cut_mm']:g}")
 
     def test_assemblies(self, folder: Path) -> None:
-        rows, assemblies = tables_in(docgen_check(folder).stdout)["assembly"], data_of(folder)["assemblies"]
+        rows, assemblies = tables_in(text_of(folder))["assembly"], data_of(folder)["assemblies"]
         for row, assembly in zip(rows, assemblies, strict=True):
             assert row["assembly"] == assembly["name"]
             # Three rounded masses.

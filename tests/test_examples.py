@@ -28,13 +28,17 @@ def of_draft() -> list[Finding]:
     return check(DRAFT).findings
 
 
+@pytest.fixture(scope="module")
+def of_fulmar() -> list[Finding]:
+    return check(shipped_folder("examples") / "fulmar").findings
+
+
 def test_wren_comes_out_with_nothing_found() -> None:
     assert check(shipped_folder("examples") / "wren").findings == []
 
 
-def test_fulmar_comes_out_with_nothing_that_is_not_accepted() -> None:
-    found = check(shipped_folder("examples") / "fulmar").findings
-    assert [finding.sentence for finding in found if not finding.accepted] == []
+def test_fulmar_comes_out_with_nothing_that_is_not_accepted(of_fulmar: list[Finding]) -> None:
+    assert [finding.sentence for finding in of_fulmar if not finding.accepted] == []
 
 
 def test_the_first_draft_of_fulmar_has_no_error(of_draft: list[Finding]) -> None:
@@ -50,6 +54,5 @@ def test_the_first_draft_of_fulmar_is_caught(name: str, text: str, named: str, o
 
 
 @pytest.mark.parametrize("name", ["swap", "overvolts", "joined-supplies", "contact-current", "spare-contacts"])
-def test_what_was_wrong_with_the_draft_is_mended(name: str) -> None:
-    found = check(shipped_folder("examples") / "fulmar").findings
-    assert [finding.sentence for finding in found if finding.name == name] == []
+def test_what_was_wrong_with_the_draft_is_mended(name: str, of_fulmar: list[Finding]) -> None:
+    assert [finding.sentence for finding in of_fulmar if finding.name == name] == []

@@ -6,9 +6,9 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from resolved import EXAMPLES, harness_of
 
 from docgen.basics.findings import Finding
-from docgen.basics.shipped import shipped_folder
 from docgen.harness.model import ContactUse, Disconnect, Harness
 from docgen.harness.wiring import End, Lead, Wire
 from docgen.pipeline import check
@@ -190,8 +190,7 @@ def test_both_tails_of_loose_halves_are_reached(build: Build) -> None:
 
 @pytest.mark.parametrize("name", ["wren", "fulmar"])
 def test_the_leads_behind_a_contact_end_at_that_half_in_that_contact(name: str) -> None:
-    harness = check(shipped_folder("examples") / name).harness
-    assert harness is not None
+    harness = harness_of(EXAMPLES / name)
     for disconnect in harness.disconnects.values():
         for number, half in enumerate(disconnect.halves):
             for lead, end, index in ends_at(harness, disconnect.name, half.name):
@@ -205,8 +204,7 @@ def test_the_leads_behind_a_contact_end_at_that_half_in_that_contact(name: str) 
 
 @pytest.mark.parametrize("name", ["wren", "fulmar"])
 def test_every_wire_that_ends_at_a_disconnect_is_behind_one_contact_of_it(name: str) -> None:
-    harness = check(shipped_folder("examples") / name).harness
-    assert harness is not None
+    harness = harness_of(EXAMPLES / name)
     ending = sorted(
         (end.name, end.part, wire.mark)
         for lead in harness.leads()
@@ -226,8 +224,7 @@ def test_every_wire_that_ends_at_a_disconnect_is_behind_one_contact_of_it(name: 
 
 @pytest.mark.parametrize("name", ["wren", "fulmar"])
 def test_spare_and_used_contacts_are_all_of_the_shell(name: str) -> None:
-    harness = check(shipped_folder("examples") / name).harness
-    assert harness is not None
+    harness = harness_of(EXAMPLES / name)
     for disconnect in harness.disconnects.values():
         assert sorted([*disconnect.spares, *disconnect.uses]) == sorted(disconnect.shell.contacts)
 

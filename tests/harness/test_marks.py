@@ -10,22 +10,15 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from reference import wire_marks
+from resolved import EXAMPLES, harness_of
 
 from docgen.basics.gauges import parse_gauge
-from docgen.basics.shipped import shipped_folder
 from docgen.definition.segments import segment_letters
 from docgen.harness.marks import Numbers, function_letter, wire_mark
 from docgen.harness.model import Harness
-from docgen.pipeline import check
 
 # A whole mark: function letter, number, segment without I and O, size, N for a wire to negative.
 MARK = re.compile(r"[A-Z][1-9]\d*[A-HJ-NP-Z]+\d+(\.\d+)?N?")
-
-
-def built(folder: Path) -> Harness:
-    checked = check(folder)
-    assert checked.harness is not None, checked.findings
-    return checked.harness
 
 
 def marks(harness: Harness, circuit: str) -> list[dict[str, str]]:
@@ -150,26 +143,26 @@ def test_no_whole_mark_stands_twice_in_any_harness(circuits: list[tuple[str, lis
 
 @pytest.mark.parametrize("name", ["wren", "fulmar"])
 def test_no_whole_mark_stands_twice_in_an_example(name: str) -> None:
-    harness = built(shipped_folder("examples") / name)
+    harness = harness_of(EXAMPLES / name)
     every = [wire.mark for lead in harness.leads() for wire in lead.wires]
     assert len(set(every)) == len(every)
 
 
 @pytest.mark.parametrize("name", ["wren", "fulmar"])
 def test_every_mark_of_an_example_has_the_form_of_the_scheme(name: str) -> None:
-    harness = built(shipped_folder("examples") / name)
+    harness = harness_of(EXAMPLES / name)
     assert [w.mark for lead in harness.leads() for w in lead.wires if not MARK.fullmatch(w.mark)] == []
 
 
 @pytest.mark.parametrize("name", ["wren", "fulmar"])
 def test_only_negatives_of_an_example_end_in_n(name: str) -> None:
-    wires = [wire for lead in built(shipped_folder("examples") / name).leads() for wire in lead.wires]
+    wires = [wire for lead in harness_of(EXAMPLES / name).leads() for wire in lead.wires]
     assert [w.mark for w in wires if w.mark.endswith("N") != (w.role == "negative")] == []
 
 
 @pytest.mark.parametrize("name", ["wren", "fulmar"])
 def test_a_wire_keeps_letter_and_number_through_its_disconnects(name: str) -> None:
-    for circuit in built(shipped_folder("examples") / name).circuits.values():
+    for circuit in harness_of(EXAMPLES / name).circuits.values():
         numbers: dict[str, str] = {}
         letters = segment_letters(len(circuit.leads))
         for lead, letter in zip(circuit.leads, letters, strict=True):
@@ -179,7 +172,7 @@ def test_a_wire_keeps_letter_and_number_through_its_disconnects(name: str) -> No
 
 
 def test_left_is_numbered_before_right(aircraft_folder: Callable[..., Path]) -> None:
-    harness = built(aircraft_folder())
+    harness = harness_of(aircraft_folder())
     assert marks(harness, "left-aileron")[0]["signal"] == "C2A22"
     assert marks(harness, "right-aileron")[0]["positive"] == "C3A22"
 
@@ -188,7 +181,7 @@ def test_numbers_follow_the_order_written(aircraft_folder: Callable[..., Path]) 
     rudder = "  rudder:\n    label: RUD\n    from: receiver 4\n    to: rudder\n    lead: servo-22\n"
     rest = "    loop: 80 mm\n    channel: 4\n    throw: 40 mm each way\n"
     changes = [(rudder + rest, ""), ("circuits:\n", f"circuits:\n{rudder}{rest}")]
-    harness = built(aircraft_folder({"harness.yaml": changes}))
+    harness = harness_of(aircraft_folder({"harness.yaml": changes}))
     assert marks(harness, "rudder")[0] == {"negative": "C1A22N", "positive": "C1A22", "signal": "C2A22"}
     assert marks(harness, "left-aileron")[0]["positive"] == "C3A22"
 
@@ -197,14 +190,14 @@ def test_a_letter_of_the_builder_s_is_counted_with_the_others_of_its_letter(
     aircraft_folder: Callable[..., Path],
 ) -> None:
     changes = [("    lead: power-20", "    lead: power-20\n    function: C")]
-    harness = built(aircraft_folder({"harness.yaml": changes}))
+    harness = harness_of(aircraft_folder({"harness.yaml": changes}))
     assert marks(harness, "supply") == [{"negative": "C1A20N", "positive": "C1A20"}]
     assert marks(harness, "left-aileron")[0]["positive"] == "C2A22"
 
 
 def test_a_metric_lead_is_marked_with_its_section(aircraft_folder: Callable[..., Path]) -> None:
     changes = [("lead: servo-22\n    loop: 80 mm\n    channel: 4", "lead: servo-025\n    channel: 4")]
-    harness = built(aircraft_folder({"harness.yaml": changes}))
+    harness = harness_of(aircraft_folder({"harness.yaml": changes}))
     assert marks(harness, "rudder") == [{"negative": "C5A0.25N", "positive": "C5A0.25", "signal": "C6A0.25"}]
 
 
@@ -212,14 +205,14 @@ def test_a_circuit_that_plugs_straight_in_is_marked_by_the_contacts_of_its_plug(
     aircraft_folder: Callable[..., Path],
 ) -> None:
     changes = [("    lead: servo-22\n    loop: 80 mm\n    channel: 4", "    channel: 4")]
-    harness = built(aircraft_folder({"harness.yaml": changes}))
+    harness = harness_of(aircraft_folder({"harness.yaml": changes}))
     # A servo's own lead is 26 gauge where nothing is said.
     assert marks(harness, "rudder") == [{"negative": "C5A26N", "positive": "C5A26", "signal": "C6A26"}]
 
 
 def test_a_role_left_out_takes_no_number(aircraft_folder: Callable[..., Path]) -> None:
     changes = [("    channel: {left: 1, right: 2}", "    omit: [positive]")]
-    harness = built(aircraft_folder({"harness.yaml": changes}))
+    harness = harness_of(aircraft_folder({"harness.yaml": changes}))
     assert marks(harness, "left-aileron")[0] == {"negative": "C1A22N", "signal": "C1A22"}
     assert marks(harness, "right-aileron")[0] == {"negative": "C2A22N", "signal": "C2A22"}
 
@@ -227,5 +220,5 @@ def test_a_role_left_out_takes_no_number(aircraft_folder: Callable[..., Path]) -
 def test_segments_of_different_sizes_carry_each_its_own(aircraft_folder: Callable[..., Path]) -> None:
     old = "through: [<side>-root]\n    lead: servo-22"
     changes = [(old, "through: [<side>-root]\n    lead: {A: servo-20, B: servo-24}")]
-    harness = built(aircraft_folder({"harness.yaml": changes}))
+    harness = harness_of(aircraft_folder({"harness.yaml": changes}))
     assert [lead["signal"] for lead in marks(harness, "left-aileron")] == ["C2A20", "C2B24"]

@@ -14,17 +14,13 @@ import numpy
 import pytest
 from reference.conversions import FOOT_MM
 from reference.wire_tables import NOMINAL_TINNED_OHM_PER_1000_FT, TABLE_11_9_OHM_PER_1000_FT
+from resolved import EXAMPLES, harness_of
 
-from docgen.definition.issued import NOTHING_ISSUED
-from docgen.definition.load import load_definition
 from docgen.harness.apart import PACKS, apart, neighbours
 from docgen.harness.metal import Point, metal_of
 from docgen.harness.model import Harness
-from docgen.harness.resolve import resolve
 from docgen.harness.ringing import Reading, chain_name, lead_readings, mirror_chains, path_readings
 from docgen.paperwork import record
-
-EXAMPLES = Path(__file__).parents[2] / "examples"
 
 # Milliohms at 20 °C of a metre and of a mated contact: FAA AC 43.13-1B table 11-9, and the trade's nominal for 24
 # and 26 AWG; contacts are common practice, no source.
@@ -38,13 +34,6 @@ CONTACT_MOHM = {"block-6": 5, "block-10": 5, "block-14": 5, "dsub-15": 10, "dsub
 Node = tuple[str, str, str]
 Edge = tuple[Node, Node, float]
 Changes = Mapping[str, list[tuple[str, str]]]
-
-
-def resolved(folder: Path) -> Harness:
-    definition, findings = load_definition(folder)
-    harness, found = resolve(definition, NOTHING_ISSUED)
-    assert harness is not None, [f"{f.name}: {f.sentence}" for f in (*findings, *found)]
-    return harness
 
 
 # The reader
@@ -361,7 +350,7 @@ class Grown:
 
 @pytest.mark.parametrize("example", ["wren", "fulmar"])
 def test_what_is_rung_out_is_what_the_record_tells(example: str) -> None:
-    hold_against_its_record(resolved(EXAMPLES / example))
+    hold_against_its_record(harness_of(EXAMPLES / example))
 
 
 @pytest.mark.parametrize("seeds", [range(20), pytest.param(range(20, 100), marks=pytest.mark.long)])
@@ -371,7 +360,7 @@ def test_what_is_rung_out_of_random_harnesses_is_what_their_records_tell(
 ) -> None:
     loops = 0
     for seed in seeds:
-        harness = resolved(written_folder(Grown(seed).files()))
+        harness = harness_of(written_folder(Grown(seed).files()))
         hold_against_its_record(harness)
         loops += has_loop(harness)
     assert loops > 0  # so that parallel wires, not only the tails of a common, are among them
@@ -389,7 +378,7 @@ def reading_of(readings: Sequence[Reading], *key: str) -> Reading:
 
 
 def test_the_aileron_path_of_the_smallest_example_drops_76_millivolts_one_way() -> None:
-    readings = path_readings(resolved(EXAMPLES / "wren"))
+    readings = path_readings(harness_of(EXAMPLES / "wren"))
     ailerons = [reading for reading in readings if reading.key[1] == "left-aileron"]
     # By hand: fuselage 300 mm and panel 1045 mm of 22 AWG (AC 43.13-1B table 11-9: 16.20 ohm/1000 ft), and the
     # 5 mohm of one contact of the joint: 1.345 m x 16.20 / 304.8 m + 5 mohm = 71.5 + 5 = 76.5 mV at 1 A.
@@ -400,13 +389,13 @@ def test_the_aileron_path_of_the_smallest_example_drops_76_millivolts_one_way() 
 
 
 def test_the_battery_lead_bears_less_over_its_heavy_contacts() -> None:
-    reading = reading_of(lead_readings(resolved(EXAMPLES / "wren")), "lead", "supply", "A", "positive")
+    reading = reading_of(lead_readings(harness_of(EXAMPLES / "wren")), "lead", "supply", "A", "positive")
     # 325 mm of 20 AWG, 9.88 ohm/1000 ft: 10.53 mV; plugs of 10 A at both ends: 5 mV (common practice, no source).
     assert (reading.expected_mv, reading.too_much_mv) == pytest.approx((10.535, 15.535), abs=0.001)
 
 
 def test_a_path_over_a_common_passes_its_tails_and_contacts_side_by_side() -> None:
-    harness = resolved(EXAMPLES / "fulmar")
+    harness = harness_of(EXAMPLES / "fulmar")
     reading = reading_of(path_readings(harness), "path", "left-flap", "B", "positive")
     assert (reading.start, reading.goal) == (
         Point("port", "power-unit", "WING-L", "2"),
@@ -423,13 +412,13 @@ def test_twice_the_length_drops_twice_as_much(aircraft_folder: Callable[[Changes
     def drop_mv(length_mm: int) -> float:
         lengths = f"  rudder:\n    lengths: {{A: {length_mm} mm}}\n    label: RUD\n"
         folder = aircraft_folder({"harness.yaml": [("  rudder:\n    label: RUD\n", lengths)]})
-        return reading_of(lead_readings(resolved(folder)), "lead", "rudder", "A", "signal").expected_mv
+        return reading_of(lead_readings(harness_of(folder)), "lead", "rudder", "A", "signal").expected_mv
 
     assert drop_mv(3000) == pytest.approx(2 * drop_mv(1500))
 
 
 def test_a_whole_path_drops_what_its_leads_and_joints_drop() -> None:
-    harness = resolved(EXAMPLES / "fulmar")
+    harness = harness_of(EXAMPLES / "fulmar")
     leads = lead_readings(harness)
     ends = [reading_of(leads, "lead", "rudder", segment, "positive").expected_mv for segment in "AB"]
     path = reading_of(path_readings(harness), "path", "rudder", "B", "positive")
@@ -442,7 +431,7 @@ def contacts_apart(harness: Harness, *key: str) -> list[tuple[str, str]]:
 
 
 def test_neighbours_and_poles_must_not_be_connected() -> None:
-    harness = resolved(EXAMPLES / "wren")
+    harness = harness_of(EXAMPLES / "wren")
     # Contacts 1 to 3 are in use, in one row: 1 negative, 2 positive, 3 signal.
     for half in ("fixed", "loose"):
         assert contacts_apart(harness, "parted", "left-root", half) == [("1", "2"), ("1", "3"), ("2", "3")]
@@ -451,7 +440,7 @@ def test_neighbours_and_poles_must_not_be_connected() -> None:
 
 
 def test_one_supply_must_not_be_connected_to_another() -> None:
-    harness = resolved(EXAMPLES / "fulmar")
+    harness = harness_of(EXAMPLES / "fulmar")
     # Positives from the power unit are on 2, 5 and 8, that from the lamps' unit on 11, beside none of them.
     assert {("2", "11"), ("5", "11"), ("8", "11")} <= set(contacts_apart(harness, "parted", "tail", "fixed"))
     (packs,) = (group.pairs for group in apart(harness) if group.key == PACKS)
@@ -476,13 +465,13 @@ def test_a_regulated_outlet_must_not_be_connected_to_what_its_unit_passes_on(
             ("circuits:\n", f"circuits:\n{second}"),
         ]
     }
-    harness = resolved(aircraft_folder(changes))
+    harness = harness_of(aircraft_folder(changes))
     # Positives are on 2, from what is passed on, and on 6, regulated: 2 is beside 1, 3 and 5 alone.
     assert ("2", "6") in contacts_apart(harness, "parted", "left-root", "fixed")
 
 
 def test_neighbours_lie_at_one_pitch_or_on_the_slant_of_staggered_rows() -> None:
-    parts = resolved(EXAMPLES / "fulmar").disconnects
+    parts = harness_of(EXAMPLES / "fulmar").disconnects
     block, staggered = (neighbours(parts[name].shell) for name in ("tail", "left-wing-a"))
     # Two rows of seven: six pairs along each and seven across.
     assert len(block) == 6 + 6 + 7
@@ -495,7 +484,7 @@ def test_neighbours_lie_at_one_pitch_or_on_the_slant_of_staggered_rows() -> None
 
 def test_mirror_leads_are_those_of_one_part_and_length(aircraft_folder: Callable[[Changes], Path]) -> None:
     def mirrors(folder: Path) -> list[tuple[str, str]]:
-        return [(chain_name(left), chain_name(right)) for left, right in mirror_chains(resolved(folder))]
+        return [(chain_name(left), chain_name(right)) for left, right in mirror_chains(harness_of(folder))]
 
     both = [("left-aileron A", "right-aileron A"), ("left-aileron B", "right-aileron B")]
     assert mirrors(EXAMPLES / "wren") == both

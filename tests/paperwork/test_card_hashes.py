@@ -8,7 +8,8 @@ from functools import cache
 from typing import TYPE_CHECKING
 
 import pytest
-from printed_cards import EXAMPLES, cards_of, harness_of
+from printed_cards import cards_of
+from resolved import EXAMPLES, harness_of
 
 from docgen.paperwork.card_table import CardRow
 from docgen.paperwork.equipment_cards import PortRow

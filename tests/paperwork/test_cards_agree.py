@@ -9,7 +9,8 @@ from pathlib import Path
 import pypdfium2
 import pytest
 from card_aircraft import CONTACT, one_joint
-from printed_cards import EXAMPLES, CardPage, PrintedCard, Row, cards_of, harness_of, printed_files, read_cards
+from printed_cards import CardPage, PrintedCard, Row, cards_of, cards_of_example
+from resolved import EXAMPLES, files_of_example, harness_of
 
 from docgen.harness.model import ContactUse, Disconnect, Harness
 
@@ -17,22 +18,16 @@ NAMES = ("wren", "fulmar")
 
 
 @cache
-def printed(name: str) -> tuple[Harness, dict[str, bytes]]:
-    harness = harness_of(EXAMPLES / name)
-    return harness, printed_files(harness, "pinout-cards", "wire-labels", "record")
-
-
-@cache
-def cards_of_example(name: str) -> list[PrintedCard]:
-    return read_cards(printed(name)[1]["pinout-cards.pdf"])
+def read_once(name: str) -> list[PrintedCard]:
+    return cards_of_example(name)
 
 
 @cache
 def cards_by_half(name: str) -> list[tuple[Disconnect, int, PrintedCard]]:
     """Return the cards of halves, by the joint and the half that their title names."""
-    harness, _ = printed(name)
+    harness = harness_of(EXAMPLES / name)
     found = []
-    cards = cards_of_example(name)
+    cards = read_once(name)
     halves = [(joint, half) for joint in harness.disconnects.values() for half in (0, 1)]
     for (joint, half), card in zip(halves, cards, strict=False):
         assert card.title == joint.name
@@ -42,8 +37,8 @@ def cards_by_half(name: str) -> list[tuple[Disconnect, int, PrintedCard]]:
 
 
 def equipment_cards(name: str) -> dict[str, PrintedCard]:
-    harness, _ = printed(name)
-    cards = cards_of_example(name)[len(cards_by_half(name)) :]
+    harness = harness_of(EXAMPLES / name)
+    cards = read_once(name)[len(cards_by_half(name)) :]
     assert all(card.title in harness.equipment for card in cards)
     return {card.title: card for card in cards}
 
@@ -74,7 +69,7 @@ def said_of(harness: Harness, joint: Disconnect, use: ContactUse, half: int) -> 
 
 @pytest.mark.parametrize("name", NAMES)
 def test_the_table_says_what_the_harness_has_at_each_contact(name: str) -> None:
-    harness, _ = printed(name)
+    harness = harness_of(EXAMPLES / name)
     for joint, half, card in cards_by_half(name):
         rows = card.rows(joint.shell.contacts)
         assert list(rows) == list(joint.shell.contacts)
@@ -111,7 +106,7 @@ def unwrapped(text: str) -> list[str]:
 
 @pytest.mark.parametrize("name", NAMES)
 def test_the_record_says_what_the_cards_of_both_halves_say(name: str) -> None:
-    _, files = printed(name)
+    files = files_of_example(name)
     cards = cards_by_half(name)
     for (joint, _, one), (_, _, other) in zip(cards[::2], cards[1::2], strict=True):
         lines = unwrapped(files[f"record/disconnect-{joint.name}.txt"].decode())
@@ -154,7 +149,7 @@ def labels(content: bytes) -> list[tuple[str, str]]:
 
 @pytest.mark.parametrize("name", NAMES)
 def test_the_wire_labels_name_each_contact_with_its_function_and_marks(name: str) -> None:
-    harness, files = printed(name)
+    harness, files = harness_of(EXAMPLES / name), files_of_example(name)
     said = labels(files["wire-labels.pdf"])
     for joint in harness.disconnects.values():
         if joint.shell.roles:  # a joint of plugs: each label goes to the whole plug, so no contacts are said
@@ -230,7 +225,7 @@ def test_commons_are_bracketed_and_what_is_spliced_behind_is_said(side: str) -> 
 
 @pytest.mark.parametrize("name", NAMES)
 def test_each_port_of_equipment_says_function_other_end_and_channel(name: str) -> None:
-    harness, _ = printed(name)
+    harness = harness_of(EXAMPLES / name)
     cards = equipment_cards(name)
     assert set(cards) == {e.name for e in harness.equipment.values() if e.ports and not e.nameless}
     for title, card in cards.items():
@@ -287,9 +282,9 @@ def test_a_shell_that_nobody_held_against_the_part_says_so(tmp_path: Path) -> No
 
 @pytest.mark.parametrize("name", NAMES)
 def test_each_page_says_aircraft_revision_date_and_caution(name: str) -> None:
-    harness, _ = printed(name)
+    harness = harness_of(EXAMPLES / name)
     aircraft = harness.aircraft
-    for card in cards_of_example(name):
+    for card in read_once(name):
         for number, page in enumerate(card.pages, 1):
             said = " ".join(text.text for text in page.texts)
             state = f"{aircraft.name} · {aircraft.marks} · rev {aircraft.revision} · {aircraft.date}"

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 import numpy as np
 import pytest
 import zxingcpp
-from printed_cards import EXAMPLES, CardPage, PrintedCard, cards_of, harness_of
+from printed_cards import CardPage, PrintedCard, cards_of_example
+from resolved import EXAMPLES, harness_of
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -67,7 +68,7 @@ def test_turning_turns_and_blurring_keeps_ink() -> None:
 
 
 def test_the_codes_of_wren_lead_to_the_record_though_badly_seen() -> None:
-    read = [[read_badly_seen(page) for page in card.pages] for card in cards_of(harness_of(EXAMPLES / "wren"))]
+    read = [[read_badly_seen(page) for page in card.pages] for card in cards_of_example("wren")]
     joints = ("left-root", "left-root", "right-root", "right-root")
     parts = [*(f"disconnect-{joint}" for joint in joints), "equipment-receiver"]
     assert read == [[f"https://hangar.example/wren/record/{part}.txt"] for part in parts]
@@ -82,7 +83,7 @@ def rows_as_text(card: PrintedCard, names: tuple[str, ...]) -> list[str]:
 @pytest.mark.long
 def test_the_codes_of_fulmar_carry_the_card_though_badly_seen() -> None:
     harness = harness_of(EXAMPLES / "fulmar")
-    for card in cards_of(harness):
+    for card in cards_of_example("fulmar"):
         texts = list(dict.fromkeys(read_badly_seen(page) for page in card.pages))
         kind = "disconnect" if card.title in harness.disconnects else "equipment"
         # The half is the one that the card itself says below its title: `fixed half · sockets`.

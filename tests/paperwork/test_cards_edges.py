@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 
 import pytest
 from card_aircraft import CONTACT, one_joint
-from printed_cards import EXAMPLES, PrintedCard, cards_of, harness_of, printed_files
+from printed_cards import PrintedCard, cards_of, printed_files
+from resolved import EXAMPLES, files_of_example, harness_of
 
 if TYPE_CHECKING:
     from conftest import AircraftFolder
@@ -102,6 +103,6 @@ def test_a_controller_of_one_own_lead_has_a_card_and_a_part_of_the_record(aircra
 
 
 def test_the_record_says_the_fail_safe_of_a_port() -> None:
-    files = printed_files(harness_of(EXAMPLES / "fulmar"), "record")
+    files = files_of_example("fulmar")
     said = " ".join(files["record/equipment-smoke-pump.txt"].decode().split())
     assert "SMOKE (smoke-signal), other end receiver-b 4, channel 14, fail-safe off" in said

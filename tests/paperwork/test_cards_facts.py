@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 import pytest
 from card_aircraft import CONTACT, one_joint
-from printed_cards import EXAMPLES, PrintedCard, PrintedView, Row, cards_of, harness_of
+from printed_cards import PrintedCard, PrintedView, Row, cards_of
+from resolved import EXAMPLES, harness_of
 
 if TYPE_CHECKING:
     from pathlib import Path

@@ -13,8 +13,9 @@ from typing import TYPE_CHECKING
 import numpy as np
 import pytest
 from card_aircraft import CONTACT, one_joint
-from printed_cards import COLOURS, EXAMPLES, Box, Drawn, PrintedCard, PrintedView, cards_of, harness_of
+from printed_cards import COLOURS, Box, Drawn, PrintedCard, PrintedView, cards_of, cards_of_example
 from reference.colour_contrast import LEAST_CONTRAST
+from resolved import EXAMPLES, harness_of
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -34,7 +35,7 @@ def views_of(cards: list[PrintedCard], shells: list[tuple[str, ...]]) -> Iterato
 def views_of_example(name: str) -> list[PrintedView]:
     harness = harness_of(EXAMPLES / name)
     shells = [joint.shell.contacts for joint in harness.disconnects.values() for _ in joint.halves]
-    return list(views_of(cards_of(harness), shells))
+    return list(views_of(cards_of_example(name), shells))
 
 
 def cards_of_joint(folder: Path, files: dict[str, str]) -> list[PrintedCard]:

@@ -14,15 +14,9 @@ from typing import TYPE_CHECKING
 import numpy as np
 import pytest
 from card_aircraft import CONTACT, one_joint
-from printed_cards import (
-    EXAMPLES,
-    CardPage,
-    PrintedCard,
-    PrintedView,
-    cards_of,
-    harness_of,
-)
+from printed_cards import CardPage, PrintedCard, PrintedView, cards_of, cards_of_example
 from reference.connector_numbering import D_ROWS_OF_PINS_MM
+from resolved import EXAMPLES, harness_of
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -233,7 +227,7 @@ def test_each_view_says_what_the_eye_looks_at_and_only_one_is_framed() -> None:
         ("Mating face", "into the contacts, as it comes at you"),
         ("Wire side", "from the wires, as you push them in"),
     )
-    for card in cards_of(harness_of(EXAMPLES / "wren"))[:4]:
+    for card in cards_of_example("wren")[:4]:
         assert all(f"{title} {eye}" in card.said for title, eye in says)
         page = card.pages[0]
         framed = []
@@ -282,7 +276,7 @@ def test_pitch_at_600_dpi_is_true_to_the_stated_scale(both_halves: Halves, shell
 def test_pitch_on_the_cards_of_examples_is_true_to_the_stated_scale(aircraft: str) -> None:
     harness = harness_of(EXAMPLES / aircraft)
     joints = [joint for joint in harness.disconnects.values() for _ in joint.halves]
-    for card, joint in zip(cards_of(harness), joints, strict=False):
+    for card, joint in zip(cards_of_example(aircraft), joints, strict=False):
         # A servo plug: 0.1 in pitch (common practice; a textbook and a club's page say the same).
         at = BUILT_IN.get(joint.shell.name, {str(i): (2.54 * (i - 2), 0.0) for i in (1, 2, 3)})
         assert_pitches(card, card.views(joint.shell.contacts), at)
@@ -326,6 +320,6 @@ def assert_bar_and_cut_line(page: CardPage) -> None:
 
 @pytest.mark.parametrize("aircraft", ["wren", pytest.param("fulmar", marks=pytest.mark.long)])
 def test_on_every_page_the_bar_is_50_mm_and_the_cut_line_is_the_edge(aircraft: str) -> None:
-    for card in cards_of(harness_of(EXAMPLES / aircraft)):
+    for card in cards_of_example(aircraft):
         for page in card.pages:
             assert_bar_and_cut_line(page)

@@ -9,12 +9,11 @@ import pypdfium2 as pdfium
 import pytest
 import zxingcpp
 from reference.qr_code import BYTES, LEAST_MODULE_LAMINATED_MM, LEAST_VERSIONS, QUIET_ZONE_MODULES
+from resolved import EXAMPLES, files_of_example, harness_of
 
 from docgen.paperwork.codes import code_rows, most_bytes, numbered_texts
 from docgen.paperwork.documents import Choice, make_paperwork
-from docgen.pipeline import check
 
-EXAMPLES = Path(__file__).parents[2] / "examples"
 DPI = 300
 
 
@@ -27,14 +26,8 @@ def read_pages(content: bytes) -> list[list[str]]:
     return pages
 
 
-def printed(name: str) -> dict[str, bytes]:
-    harness = check(EXAMPLES / name).harness
-    assert harness is not None
-    return make_paperwork(harness, Choice()).files
-
-
 def test_cards_lead_to_their_part_of_the_record() -> None:
-    files = printed("wren")
+    files = files_of_example("wren")
     base = "https://hangar.example/wren"
     halves = [f"disconnect-{joint}" for joint in ("left-root", "left-root", "right-root", "right-root")]
     expected = [[f"{base}/record/{part}.txt"] for part in (*halves, "equipment-receiver")]
@@ -43,14 +36,14 @@ def test_cards_lead_to_their_part_of_the_record() -> None:
 
 
 def test_the_hangar_card_leads_to_the_record() -> None:
-    pages = read_pages(printed("wren")["hangar-card.pdf"])
+    pages = read_pages(files_of_example("wren")["hangar-card.pdf"])
     assert pages
     assert all(codes == ["https://hangar.example/wren/record.txt"] for codes in pages)
 
 
 @pytest.mark.long
 def test_without_a_place_on_the_web_every_page_of_cards_carries_the_text() -> None:
-    files = printed("fulmar")
+    files = files_of_example("fulmar")
     for stem in ("pinout-cards.pdf", "hangar-card.pdf"):
         pages = read_pages(files[stem])
         assert pages
@@ -58,7 +51,7 @@ def test_without_a_place_on_the_web_every_page_of_cards_carries_the_text() -> No
 
 
 def test_the_codes_of_a_card_name_each_used_contact() -> None:
-    codes = {code for page in read_pages(printed("fulmar")["pinout-cards.pdf"]) for code in page}
+    codes = {code for page in read_pages(files_of_example("fulmar")["pinout-cards.pdf"]) for code in page}
     tail = [code for code in codes if "disconnect-tail fixed half" in code]
     text = "\n".join(tail)
     # The tail's first circuit is the left elevator, 22 AWG in black, red and white.
@@ -71,9 +64,7 @@ def without_record(folder: Path) -> dict[str, bytes]:
     for path in (EXAMPLES / "wren").glob("*.yaml"):
         lines = path.read_text("utf-8").splitlines()
         (folder / path.name).write_text("\n".join(x for x in lines if not x.startswith("  record:")) + "\n", "utf-8")
-    harness = check(folder).harness
-    assert harness is not None
-    return make_paperwork(harness, Choice(stems=("pinout-cards",))).files
+    return make_paperwork(harness_of(folder), Choice(stems=("pinout-cards",))).files
 
 
 def test_without_a_place_on_the_web_each_code_says_its_own_half_and_what_is_on_it(tmp_path: Path) -> None:
@@ -94,7 +85,7 @@ def test_without_a_place_on_the_web_each_code_says_its_own_half_and_what_is_on_i
 
 
 def test_the_codes_of_cards_have_modules_that_are_read_under_a_laminate_and_a_quiet_zone() -> None:
-    content = printed("wren")["pinout-cards.pdf"]
+    content = files_of_example("wren")["pinout-cards.pdf"]
     for page in pdfium.PdfDocument(content):
         image = page.render(scale=600 / 72, grayscale=True).to_numpy().squeeze()
         [code] = zxingcpp.read_barcodes(image)

@@ -5,44 +5,28 @@ from __future__ import annotations
 import io
 import re
 from functools import cache
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
 from printed_tables import PrintedDocument
 from pypdf import PdfReader
+from resolved import EXAMPLES, files_of_example, harness_of
 
-from docgen.harness.model import Harness
 from docgen.paperwork import cut_list
-from docgen.paperwork.documents import Choice, make_paperwork
-from docgen.pipeline import check
 
 if TYPE_CHECKING:
     from conftest import AircraftFolder, Changes
 
-EXAMPLES = Path(__file__).parents[2] / "examples"
-
-
-@cache
-def harness_of(name: str) -> Harness:
-    harness = check(EXAMPLES / name).harness
-    assert harness is not None
-    return harness
-
-
-@cache
-def pdf_of(name: str) -> bytes:
-    return make_paperwork(harness_of(name), Choice(stems=("cut-list",))).files["cut-list.pdf"]
-
 
 @cache
 def text_of(name: str) -> str:
-    return "\n".join(page.extract_text() for page in PdfReader(io.BytesIO(pdf_of(name))).pages)
+    content = files_of_example(name)["cut-list.pdf"]
+    return "\n".join(page.extract_text() for page in PdfReader(io.BytesIO(content)).pages)
 
 
 def test_wren_needs_what_the_hand_calculation_says() -> None:
     # 22 AWG: 2 × 300 + 2 × 1045 + 1335 = 4025 mm in five pieces of each colour; 20 AWG 325 mm of two.
-    groups = {(g.colour, g.gauge): g for g in cut_list.content(harness_of("wren")).groups}
+    groups = {(g.colour, g.gauge): g for g in cut_list.content(harness_of(EXAMPLES / "wren")).groups}
     for colour in ("BK", "RD", "WH"):
         assert [piece.length_mm for piece in groups[colour, "22 AWG"].pieces] == [1335, 1045, 1045, 300, 300]
         assert groups[colour, "22 AWG"].total_mm == 2 * 300 + 2 * 1045 + 1335
@@ -52,7 +36,7 @@ def test_wren_needs_what_the_hand_calculation_says() -> None:
 
 def test_groups_come_by_colour_of_the_resistor_code_then_thick_first() -> None:
     # 0 black, 2 red, 9 white: IEC 60062.
-    groups = [(g.colour, g.gauge) for g in cut_list.content(harness_of("wren")).groups]
+    groups = [(g.colour, g.gauge) for g in cut_list.content(harness_of(EXAMPLES / "wren")).groups]
     assert groups == [("BK", "20 AWG"), ("BK", "22 AWG"), ("RD", "20 AWG"), ("RD", "22 AWG"), ("WH", "22 AWG")]
 
 
@@ -69,7 +53,7 @@ def test_totals_on_the_page_are_the_sums_of_the_rows_on_the_page(name: str) -> N
 
 @pytest.mark.parametrize("name", ["wren", "fulmar"])
 def test_every_wire_that_is_cut_has_one_row(name: str) -> None:
-    harness, text = harness_of(name), text_of(name)
+    harness, text = harness_of(EXAMPLES / name), text_of(name)
     for lead in harness.leads():
         for wire in lead.wires:
             if not lead.straight and not lead.bought:
@@ -78,7 +62,7 @@ def test_every_wire_that_is_cut_has_one_row(name: str) -> None:
 
 def test_the_tails_behind_a_common_are_cut_for_each_contact() -> None:
     # Two contacts of each common, behind both halves: 40 mm + 8 mm + 4 mm + 2 × 10 mm = 72, rounded up to 75 mm.
-    groups = cut_list.content(harness_of("fulmar")).groups
+    groups = cut_list.content(harness_of(EXAMPLES / "fulmar")).groups
     tails = [piece for group in groups for piece in group.pieces if piece.key[0] == "left-wing-b"]
     assert sorted(piece.goal for piece in tails) == [f"left-wing-b {n}" for n in (1, 1, 2, 2, 3, 3, 4, 4)]
     assert {piece.length_mm for piece in tails} == {75}
@@ -88,7 +72,7 @@ def test_guards_and_label_tubes_are_listed_after_the_wires() -> None:
     # Rudder run of 1140 mm, receiver end without a loop: its label lies 25 to 85 mm behind the plug, so 1055 mm are
     # covered after the 80 mm loop frees but 5 mm at the other end: 1140 - 85 - 5 = 1050; 3.45 mm in braid-4 shortens
     # by 2 % + (3.4475 - 3) / 5 x 28 % = 4.506 %: 1050 / 0.95494 = 1099.5, rounded up to 1100 mm.
-    content = cut_list.content(harness_of("wren"))
+    content = cut_list.content(harness_of(EXAMPLES / "wren"))
     rudder = next(piece for piece in content.guards if piece.goal == "tail-post")
     assert (rudder.guard, rudder.length_mm) == ("braid-4", 1100)
     # Six cut leads with two ends each.
@@ -104,7 +88,7 @@ def test_what_plugs_straight_in_is_listed_with_nothing_to_cut() -> None:
 
 @pytest.fixture(scope="module")
 def wren() -> PrintedDocument:
-    return PrintedDocument(pdf_of("wren"))
+    return PrintedDocument(files_of_example("wren")["cut-list.pdf"])
 
 
 def test_every_page_warns_of_blades(wren: PrintedDocument) -> None:
@@ -171,7 +155,7 @@ def test_a_group_says_what_to_buy_and_that_fewer_spools_cannot_do(wren: PrintedD
 
 def test_a_sealed_spool_is_said_to_be_sealed() -> None:
     # As written in stores: the 5 m of black 16 AWG are sealed, the 10 m of black 20 AWG are not.
-    said = PrintedDocument(pdf_of("fulmar")).said
+    said = PrintedDocument(files_of_example("fulmar")["cut-list.pdf"]).said
     assert "spool 1, sealed · 5 m · rest " in said
     assert "spool 3 · 10 m · rest " in said
 
@@ -235,13 +219,12 @@ def test_of_a_lead_bought_ready_made_the_thickest_wire_gives_the_gauge(aircraft_
             "parts.yaml": parts,
             "harness.yaml": [(rudder, rudder.replace("servo-22", name))],
         }
-        checked = check(aircraft_folder(changes)).harness
-        assert checked is not None
-        (group,) = (group for group in cut_list.content(checked).groups if group.part == name)
+        harness = harness_of(aircraft_folder(changes))
+        (group,) = (group for group in cut_list.content(harness).groups if group.part == name)
         assert group.gauge == "22 AWG"
 
 
 def test_a_grown_aircraft_says_how_the_wings_supply_reaches_its_commons() -> None:
     # As the builder wrote: the heavy pair ends at contacts 1+2 (positive) and 3+4 (negative).
-    rows = PrintedDocument(pdf_of("fulmar")).table("RD red · 16 AWG · pvc-16")
+    rows = PrintedDocument(files_of_example("fulmar")["cut-list.pdf"]).table("RD red · 16 AWG · pvc-16")
     assert {row["to"] for row in rows if row["function"] == "WING L"} == {"left-wing-b common 1+2"}

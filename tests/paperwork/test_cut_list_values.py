@@ -8,9 +8,8 @@ import re
 from typing import TYPE_CHECKING
 
 import pytest
-from printed_cards import harness_of
+from resolved import EXAMPLES, harness_of
 
-from docgen.basics.shipped import shipped_folder
 from docgen.harness.model import Harness
 from docgen.paperwork.documents import Choice, make_paperwork
 
@@ -34,13 +33,13 @@ def values(harness: Harness, *order: str) -> list[dict[str, str]]:
 
 @pytest.mark.parametrize("name", ["wren", "fulmar"])
 def test_every_mark_begins_with_a_letter_and_no_cell_as_a_formula(name: str) -> None:
-    rows = values(harness_of(shipped_folder("examples") / name))
+    rows = values(harness_of(EXAMPLES / name))
     assert all(re.match(r"[A-Za-z]", row["mark"]) for row in rows)
     assert all(not cell.startswith(("=", "+", "-", "@")) for row in rows for cell in row.values())
 
 
 def test_wren_is_cut_as_the_hand_calculation_says_from_the_spools_on_its_shelf() -> None:
-    rows = values(harness_of(shipped_folder("examples") / "wren"))
+    rows = values(harness_of(EXAMPLES / "wren"))
     white = [(row["length_mm"], row["mark"], row["spool"]) for row in rows if row["colour"] == "WH"]
     assert [length for length, _, _ in white] == ["1335", "1045", "1045", "300", "300"]
     # Spools by their number in stores.yaml: 2.5 m is the third, 1.9 m the fourth.
@@ -56,7 +55,7 @@ def test_without_stores_no_spool_is_named(aircraft_folder: AircraftFolder) -> No
 
 
 def test_the_order_of_colours_is_the_builders_own_where_one_is_given() -> None:
-    harness = harness_of(shipped_folder("examples") / "wren")
+    harness = harness_of(EXAMPLES / "wren")
     found = {order: list(dict.fromkeys(row["colour"] for row in values(harness, *order))) for order in ((), ("WH",))}
     assert found == {(): ["BK", "RD", "WH"], ("WH",): ["WH", "BK", "RD"]}
 

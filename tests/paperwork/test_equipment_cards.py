@@ -5,7 +5,8 @@ from __future__ import annotations
 from functools import cache
 
 import pytest
-from printed_cards import EXAMPLES, PrintedCard, cards_of, harness_of
+from printed_cards import PrintedCard, cards_of
+from resolved import EXAMPLES, harness_of
 
 # Port: function, other end, channel, fail-safe.
 Said = tuple[str, str, str, str]

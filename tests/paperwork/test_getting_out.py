@@ -11,10 +11,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
-from printed_cards import harness_of
 from printed_tables import document_of
+from resolved import EXAMPLES, harness_of
 
-from docgen.basics.shipped import shipped_folder
 from docgen.harness.model import Harness
 from docgen.paperwork.getting_out import wanted
 
@@ -27,7 +26,7 @@ def counts(harness: Harness, kind: str) -> dict[str, int]:
 
 
 def test_wren_needs_what_a_hand_counts() -> None:
-    harness = harness_of(shipped_folder("examples") / "wren")
+    harness = harness_of(EXAMPLES / "wren")
     # Three contacts at each of two joints; three servo leads of three wires plug into the receiver and three into
     # servos; the supply has two at either end. One more of each is crimped on a sample and pulled; a tenth more of all,
     # rounded up: 7.7, 11 and 3.3.
@@ -57,7 +56,7 @@ def test_wren_needs_what_a_hand_counts() -> None:
 
 @pytest.mark.parametrize("name", ["wren", "fulmar"])
 def test_there_is_a_contact_and_a_piece_of_wire_for_each_sample_that_the_order_of_work_asks_for(name: str) -> None:
-    harness = harness_of(shipped_folder("examples") / name)
+    harness = harness_of(EXAMPLES / name)
     rows = document_of(harness, "order-of-work").table("First: pull samples", "Samples")
     asked = [(row["wire"], row["contact"]) for row in rows]
     items = document_of(harness, "cut-list").table("Everything else to get out")

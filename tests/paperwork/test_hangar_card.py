@@ -8,8 +8,8 @@ import pypdfium2
 import pytest
 import zxingcpp
 from measured import PrintedPage
-from printed_cards import harness_of
 from printed_tables import PrintedDocument, document_of
+from resolved import harness_of
 
 from docgen.basics.shipped import shipped_folder
 from docgen.paperwork.documents import Choice, make_paperwork

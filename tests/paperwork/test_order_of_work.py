@@ -16,13 +16,13 @@ import pytest
 from measured import PrintedPage, printed_pages, read, rows_of
 from printed_tables import PrintedDocument, document_of
 from reference.workmanship import CRIMP_PULL_MILITARY_N, CRIMP_PULL_N
+from resolved import EXAMPLES, harness_of
 
 import docgen
 from docgen.basics.shipped import shipped_folder
 from docgen.harness.model import Guard, Harness
 from docgen.harness.wiring import End, Lead
 from docgen.paperwork.documents import Choice, make_paperwork
-from docgen.pipeline import check
 
 if TYPE_CHECKING:
     from conftest import AircraftFolder
@@ -258,15 +258,9 @@ def carry_out(harness: Harness, folder: Path) -> dict[str, list[Step]]:
     return sheet
 
 
-def harness_in(folder: Path) -> Harness:
-    checked = check(folder)
-    assert checked.harness is not None, checked.findings
-    return checked.harness
-
-
 @pytest.mark.parametrize("example", ["wren", "fulmar"])
 def test_carrying_out_an_example_strands_nothing(example: str, tmp_path: Path) -> None:
-    sheet = carry_out(harness_in(shipped_folder("examples") / example), tmp_path)
+    sheet = carry_out(harness_of(EXAMPLES / example), tmp_path)
     for steps in sheet.values():
         verbs = [step.verb for step in steps]
         assert verbs == [verb for verb in STEPS if verb in verbs]
@@ -324,7 +318,7 @@ def test_carrying_out_random_harnesses_strands_nothing(
 ) -> None:
     waits: dict[str, int] = defaultdict(int)
     for seed in seeds:
-        for steps in carry_out(harness_in(written_folder(grown(seed))), tmp_path).values():
+        for steps in carry_out(harness_of(written_folder(grown(seed))), tmp_path).values():
             for step in steps:
                 waits[step.verb] += sum(row[-1].startswith("crimp after") for row in step.rows)
     # Some leads pass a sharp edge on either side of where all else begins: both their ends have to wait.
@@ -358,20 +352,20 @@ def ring(ways: Mapping[str, tuple[str, ...]]) -> Mapping[str, str]:
 def test_guards_slide_along_leads_and_not_by_the_shorter_way_back(
     written_folder: Callable[[Mapping[str, str]], Path], tmp_path: Path
 ) -> None:
-    carry_out(harness_in(written_folder(ring({"one": ("tray", "far", "near")}))), tmp_path)
+    carry_out(harness_of(written_folder(ring({"one": ("tray", "far", "near")}))), tmp_path)
 
 
 def test_a_ring_that_no_order_can_dress_asks_for_a_guard_that_opens(
     written_folder: Callable[[Mapping[str, str]], Path], tmp_path: Path
 ) -> None:
     ways = {"one": ("tray", "far", "near"), "two": ("far", "near", "tray"), "three": ("near", "tray", "far")}
-    pages = printed_sheet(harness_in(written_folder(ring(ways))), tmp_path)
+    pages = printed_sheet(harness_of(written_folder(ring(ways))), tmp_path)
     said = " ".join(text.text for page in pages for text in page.texts)
     assert said.count("take one that opens") == 1, said
 
 
 def test_only_the_wires_that_go_into_contacts_are_crimped_before_a_splice(tmp_path: Path) -> None:
-    sheet = dict(steps_on(printed_sheet(harness_in(shipped_folder("examples") / "fulmar"), tmp_path)))
+    sheet = dict(steps_on(printed_sheet(harness_of(EXAMPLES / "fulmar"), tmp_path)))
     # As the builder wrote: its signal has contact 5, positive and negative join the shared 1+2 and 3+4.
     rows = [
         row
@@ -390,18 +384,18 @@ def test_only_the_wires_that_go_into_contacts_are_crimped_before_a_splice(tmp_pa
 def test_labels_of_single_wires_go_on_before_a_lead_is_twisted(
     labels: str, single: bool, of_leads: bool, tmp_path: Path
 ) -> None:
-    texts = {path.name: path.read_text("utf-8") for path in (shipped_folder("examples") / "wren").glob("*.yaml")}
+    texts = {path.name: path.read_text("utf-8") for path in (EXAMPLES / "wren").glob("*.yaml")}
     texts["harness.yaml"] += f"\nlabels: {{{labels}}}\n"
     for name, text in texts.items():
         (tmp_path / name).write_text(text, "utf-8")
-    steps = dict(steps_on(printed_sheet(harness_in(tmp_path), tmp_path)))["fuselage"]
+    steps = dict(steps_on(printed_sheet(harness_of(tmp_path), tmp_path)))["fuselage"]
     assert ("each wire's own labels" in steps[0].says) == single
     assert any(step.verb == "Last labels" for step in steps) == of_leads
     assert (len(steps[0].rows[0]) > 3) == of_leads
 
 
 def test_the_first_page_sends_the_builder_to_whole_paths_at_the_last(tmp_path: Path) -> None:
-    first = printed_sheet(harness_in(shipped_folder("examples") / "wren"), tmp_path)[0]
+    first = printed_sheet(harness_of(EXAMPLES / "wren"), tmp_path)[0]
     said = " ".join(text.text for text in first.texts)
     assert "Last: whole paths" in said
     assert said.index("pull samples") < said.index("each assembly by its own sheet") < said.index("whole paths")
@@ -414,19 +408,19 @@ def test_the_first_page_sends_the_builder_to_whole_paths_at_the_last(tmp_path: P
 
 @pytest.fixture(scope="module")
 def wren(tmp_path_factory: pytest.TempPathFactory) -> dict[str, list[Step]]:
-    harness = harness_in(shipped_folder("examples") / "wren")
+    harness = harness_of(shipped_folder("examples") / "wren")
     return dict(steps_on(printed_sheet(harness, tmp_path_factory.mktemp("wren"))))
 
 
 @pytest.fixture(scope="module")
 def fulmar(tmp_path_factory: pytest.TempPathFactory) -> dict[str, list[Step]]:
-    harness = harness_in(shipped_folder("examples") / "fulmar")
+    harness = harness_of(shipped_folder("examples") / "fulmar")
     return dict(steps_on(printed_sheet(harness, tmp_path_factory.mktemp("fulmar"))))
 
 
 @pytest.fixture(scope="module")
 def first_sheet() -> PrintedDocument:
-    return document_of(harness_in(shipped_folder("examples") / "wren"), "order-of-work")
+    return document_of(harness_of(shipped_folder("examples") / "wren"), "order-of-work")
 
 
 def rows_in(steps: Sequence[Step], verb: str, number: int = 0) -> list[list[str]]:
@@ -496,7 +490,7 @@ def test_a_contact_that_says_no_strip_takes_the_builders_own(aircraft_folder: Ai
     roles = "contacts: {1: negative, 2: positive}, equipment: sockets"
     plug = f"plugs:\n  power-2: {{{roles}, size: [7.6 mm, 5 mm], contact: {contact}}}\n"
     folder = aircraft_folder({"harness.yaml": [("equipment:\n", own)], "parts.yaml": plug})
-    steps = dict(steps_on(printed_sheet(harness_in(folder), tmp_path)))["fuselage"]
+    steps = dict(steps_on(printed_sheet(harness_of(folder), tmp_path)))["fuselage"]
     assert [row[1] for row in rows_in(steps, "Crimp and fill")] == ["20 AWG, 6 mm", *["22 AWG, 2.5 mm"] * 3]
 
 
@@ -541,7 +535,7 @@ def test_a_splice_names_all_that_it_joins(fulmar: dict[str, list[Step]]) -> None
 def test_labels_and_clips_stand_where_the_builder_wants_them(aircraft_folder: AircraftFolder, tmp_path: Path) -> None:
     own = "labels: {behind_plug: 40 mm}\nclips: {every: 90 mm}\nequipment:\n"
     folder = aircraft_folder({"harness.yaml": [("equipment:\n", own)]})
-    steps = dict(steps_on(printed_sheet(harness_in(folder), tmp_path)))["fuselage"]
+    steps = dict(steps_on(printed_sheet(harness_of(folder), tmp_path)))["fuselage"]
     said = {step.verb: step.says for step in steps}
     assert said["Shrink"] == "Labels 40 mm behind their plugs, and collars."
     assert said["Fit and clip"].startswith("A clip every 90 mm, within 50 mm of a fixed half")
@@ -550,5 +544,5 @@ def test_labels_and_clips_stand_where_the_builder_wants_them(aircraft_folder: Ai
 def test_where_nothing_comes_apart_there_are_no_whole_paths(
     written_folder: Callable[[Mapping[str, str]], Path],
 ) -> None:
-    harness = harness_in(written_folder(ring({"one": ("tray", "far", "near")})))
+    harness = harness_of(written_folder(ring({"one": ("tray", "far", "near")})))
     assert "whole paths" not in document_of(harness, "order-of-work").said

@@ -9,11 +9,10 @@ from typing import Any, NamedTuple
 
 import pypdfium2 as pdfium
 import pytest
+from resolved import EXAMPLES, files_of_example, harness_of
 
 from docgen.paperwork.documents import Choice, make_paperwork
-from docgen.pipeline import check
 
-EXAMPLES = Path(__file__).parents[2] / "examples"
 POINTS = 72 / 25.4
 CLIP_MM = 6.0  # printers clip within 6 mm of a sheet's edge: common practice, no source
 TOUCH_MM = 0.12  # rectangles of characters are their advance and the face's own bounds, to this
@@ -54,9 +53,8 @@ def documents(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathF
     choice = Choice(paper="letter" if request.param == "letter" else "a4")
     if request.param == "tape":
         choice = Choice(stems=("wire-labels",), stock="tape-9")
-    harness = check(folder).harness
-    assert harness is not None
-    files = make_paperwork(harness, choice).files
+    usual = request.param in ("wren", "fulmar")
+    files = files_of_example(request.param) if usual else make_paperwork(harness_of(folder), choice).files
     return {path: content for path, content in files.items() if path.endswith(".pdf")}
 
 
@@ -124,8 +122,6 @@ def test_a_name_that_the_plan_shortens_is_said_in_full(tmp_path: Path) -> None:
     for path in (EXAMPLES / "wren").glob("*.yaml"):
         text = path.read_text(encoding="utf-8").replace("access: tail hatch", f"access: {access}")
         (folder / path.name).write_text(text, encoding="utf-8")
-    harness = check(folder).harness
-    assert harness is not None
-    content = make_paperwork(harness, Choice(stems=("hangar-card",))).files["hangar-card.pdf"]
+    content = make_paperwork(harness_of(folder), Choice(stems=("hangar-card",))).files["hangar-card.pdf"]
     text = " ".join(page.get_textpage().get_text_range() for page in pdfium.PdfDocument(content))
     assert f"plan: tail-post: {access}" in " ".join(text.split())

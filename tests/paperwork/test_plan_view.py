@@ -6,7 +6,8 @@ from typing import Any
 
 import pypdfium2
 import pytest
-from printed_cards import CardPage, harness_of
+from printed_cards import CardPage
+from resolved import harness_of
 
 from docgen.basics.shipped import shipped_folder
 from docgen.paperwork.documents import Choice, make_paperwork

@@ -5,29 +5,20 @@ from __future__ import annotations
 import hashlib
 import io
 import re
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
 from printed_cards import cards_of
 from pypdf import PdfReader
+from resolved import EXAMPLES, harness_of
 
-from docgen.harness.model import Harness
 from docgen.paperwork import pinout_cards, record
 from docgen.paperwork.documents import Choice, make_paperwork
-from docgen.pipeline import check
 
 if TYPE_CHECKING:
     from conftest import AircraftFolder
 
-EXAMPLES = Path(__file__).parents[2] / "examples"
 COLUMNS = 72
-
-
-def harness_of(folder: Path) -> Harness:
-    harness = check(folder).harness
-    assert harness is not None
-    return harness
 
 
 @pytest.mark.parametrize("name", ["wren", "fulmar"])

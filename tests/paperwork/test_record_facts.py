@@ -6,7 +6,7 @@ import re
 from typing import TYPE_CHECKING
 
 import pytest
-from printed_cards import harness_of
+from resolved import harness_of
 
 from docgen.basics.shipped import shipped_folder
 from docgen.paperwork import record

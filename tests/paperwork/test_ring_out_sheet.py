@@ -11,6 +11,7 @@ import pypdfium2
 import pytest
 from measured import PrintedPage, printed_pages, rows_of
 from printed_tables import PrintedDocument, document_of
+from resolved import EXAMPLES, harness_of
 
 from docgen.harness.model import Harness
 from docgen.paperwork import ring_out_sheet
@@ -19,21 +20,13 @@ from docgen.paperwork.imprint import Imprint
 from docgen.paperwork.layouts import PageLayout, read_layout
 from docgen.paperwork.marks import Shape
 from docgen.paperwork.pages import Composed
-from docgen.pipeline import check
 
 if TYPE_CHECKING:
     from conftest import AircraftFolder
 
-EXAMPLES = Path(__file__).parents[2] / "examples"
 LONG = "a-long-name-that-somebody-gave-it"
 CLIP_MM = 6.0  # printers clip within 6 mm of a sheet's edge: common practice, no source
 TOUCH_MM = 0.12  # rectangles of characters are their advance and the face's own bounds, to this
-
-
-def harness_in(folder: Path) -> Harness:
-    harness = check(folder).harness
-    assert harness is not None
-    return harness
 
 
 def long_names(target: Path) -> Path:
@@ -57,7 +50,7 @@ def sheet(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFacto
     folder = EXAMPLES / ("fulmar" if request.param == "fulmar" else "wren")
     if request.param == "long names":
         folder = long_names(tmp_path_factory.mktemp("names") / "wren")
-    pages = composed(harness_in(folder), "letter" if request.param == "letter" else "a4").pages
+    pages = composed(harness_of(folder), "letter" if request.param == "letter" else "a4").pages
     file = tmp_path_factory.mktemp("sheet") / "sheet.pdf"
     file.write_bytes(draw_pdf(pages, "sheet", "", None))
     return printed_pages(file)
@@ -65,7 +58,7 @@ def sheet(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFacto
 
 @pytest.fixture(scope="module")
 def wren() -> Composed:
-    return composed(harness_in(EXAMPLES / "wren"))
+    return composed(harness_of(EXAMPLES / "wren"))
 
 
 def lines_of(composed_sheet: Composed) -> list[str]:
@@ -134,20 +127,20 @@ def test_what_must_not_be_connected_stands_plug_by_plug(wren: Composed) -> None:
 
 
 def test_what_plugs_straight_in_is_not_rung_out() -> None:
-    items = ring_out_sheet.content(harness_in(EXAMPLES / "fulmar"))
+    items = ring_out_sheet.content(harness_of(EXAMPLES / "fulmar"))
     keys = {row.key[1] for rows in items.leads.values() for row in rows}
     assert "left-flap" in keys
     assert not {"gyro", "light-signal", "left-fan"} & keys
 
 
 def test_each_row_has_a_key_of_its_own() -> None:
-    items = ring_out_sheet.content(harness_in(EXAMPLES / "fulmar"))
+    items = ring_out_sheet.content(harness_of(EXAMPLES / "fulmar"))
     keys = [row.key for rows in (*items.leads.values(), items.paths) for row in rows]
     assert len(set(keys)) == len(keys)
 
 
 def test_a_name_that_is_shortened_is_said_in_full(tmp_path: Path) -> None:
-    said = " ".join(" ".join(lines_of(composed(harness_in(long_names(tmp_path / "wren"))))).split())
+    said = " ".join(" ".join(lines_of(composed(harness_of(long_names(tmp_path / "wren"))))).split())
     assert f"left-root-{LONG}" in said.replace("- ", "-")
 
 
@@ -158,12 +151,12 @@ def test_a_name_that_is_shortened_is_said_in_full(tmp_path: Path) -> None:
 
 @pytest.fixture(scope="module")
 def wren_sheet() -> PrintedDocument:
-    return document_of(harness_in(EXAMPLES / "wren"), "ring-out-sheet")
+    return document_of(harness_of(EXAMPLES / "wren"), "ring-out-sheet")
 
 
 @pytest.fixture(scope="module")
 def fulmar_sheet() -> PrintedDocument:
-    return document_of(harness_in(EXAMPLES / "fulmar"), "ring-out-sheet")
+    return document_of(harness_of(EXAMPLES / "fulmar"), "ring-out-sheet")
 
 
 HEADS = ("wire", "lead", "from", "contacts", "to", "expected mV", "bad over mV")
@@ -264,7 +257,7 @@ def test_a_light_contact_anywhere_on_a_path_lets_it_drop_more(
         (port, f"{port}      - {{plug: power-2, names: [AUX], contacts: sockets}}\n"),
         ("shell: block-6", f"shell: {shell}"),
     ]
-    sheet = document_of(harness_in(aircraft_folder({"harness.yaml": changes})), "ring-out-sheet")
+    sheet = document_of(harness_of(aircraft_folder({"harness.yaml": changes})), "ring-out-sheet")
     paths = sheet.table("Whole paths, all disconnects mated")
     found = {int(row["bad over mV"]) - int(row["expected mV"]) for row in paths if row["circuit"] == "camera"}
     assert found == {over_mv}
@@ -274,6 +267,6 @@ def test_readings_are_rounded_to_the_nearest_millivolt(aircraft_folder: Aircraft
     # Of 22 AWG 0.05315 mV/mm: 1345 mm are 71.49 mV, 1350 mm 71.75 mV.
     for length_mm, shown in ((1345, "71"), (1350, "72")):
         pinned = ("  rudder:\n    label: RUD\n", f"  rudder:\n    lengths: {{A: {length_mm} mm}}\n    label: RUD\n")
-        sheet = document_of(harness_in(aircraft_folder({"harness.yaml": [pinned]})), "ring-out-sheet")
+        sheet = document_of(harness_of(aircraft_folder({"harness.yaml": [pinned]})), "ring-out-sheet")
         rows = rows_below(sheet, "Each lead, disconnects parted: fuselage")
         assert {row[5] for row in rows if row[1] == "rudder A"} == {shown}

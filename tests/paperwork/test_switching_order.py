@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 import pytest
-from printed_cards import harness_of
 from printed_tables import PrintedDocument, document_of
+from resolved import harness_of
 
 from docgen.basics.shipped import shipped_folder
 

@@ -6,26 +6,18 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
+from resolved import EXAMPLES, harness_of
 
-from docgen.harness.model import Harness
 from docgen.paperwork import label_pages, wire_labels
 from docgen.paperwork.imprint import Imprint
 from docgen.paperwork.layouts import PageLayout, read_layout
 from docgen.paperwork.marks import Text
 from docgen.paperwork.pages import Composed
-from docgen.pipeline import check
 
 if TYPE_CHECKING:
     from conftest import AircraftFolder
 
-EXAMPLES = Path(__file__).parents[2] / "examples"
 IMPRINT = Imprint("Wren", "WR-7", "A", "2026-04-18", None, "00000000")
-
-
-def harness_of(folder: Path) -> Harness:
-    harness = check(folder).harness
-    assert harness is not None
-    return harness
 
 
 def composed(folder: Path, name: str) -> Composed:

@@ -1,0 +1,35 @@
+"""Harnesses and their paper to look at: what belongs to an example is worked out once in a run of the tests."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import cache
+from pathlib import Path
+from types import MappingProxyType
+
+from docgen.basics.shipped import shipped_folder
+from docgen.harness.model import Harness
+from docgen.paperwork.documents import Choice, make_paperwork
+from docgen.pipeline import check
+
+EXAMPLES = shipped_folder("examples")
+
+
+def harness_of(folder: Path) -> Harness:
+    """Return the resolved harness of a folder without errors."""
+    return _harness_of_example(folder) if folder.parent == EXAMPLES else _resolved(folder)
+
+
+def _resolved(folder: Path) -> Harness:
+    checked = check(folder)
+    assert checked.harness is not None, checked.findings
+    return checked.harness
+
+
+_harness_of_example = cache(_resolved)
+
+
+@cache
+def files_of_example(name: str) -> Mapping[str, bytes]:
+    """Return all that is printed of an example unless the builder chooses otherwise."""
+    return MappingProxyType(make_paperwork(harness_of(EXAMPLES / name), Choice()).files)
