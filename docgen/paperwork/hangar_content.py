@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from docgen.basics.findings import Level
+from docgen.basics.units import decimal
 from docgen.harness.model import Harness
 from docgen.harness.switching import order_of_switching_on
 from docgen.harness.tabled import SupplyFigures
@@ -82,7 +83,7 @@ def _packs(harness: Harness) -> tuple[Row, ...]:
     for entry in harness.equipment.values():
         if entry.battery is not None:
             pack = entry.battery
-            figures = [f"{pack.cells}", f"{pack.capacity_mah:g}", f"{pack.full_v:g}", f"{pack.empty_v:g}"]
+            figures = [f"{pack.cells}", *(decimal(figure) for figure in (pack.capacity_mah, pack.full_v, pack.empty_v))]
             figures += lasts.get(entry.name, ("", ""))
             rows.append((entry.name, *figures, entry.place))
     return tuple(rows)
@@ -156,7 +157,7 @@ def _gear(harness: Harness) -> tuple[Row, ...]:
         if entry.gear is not None:
             gear = entry.gear
             figures = (gear.up_s, gear.down_s, gear.limit_s, gear.stop_a)
-            cells = ("" if figure is None else f"{figure:g}" for figure in figures)
+            cells = ("" if figure is None else decimal(figure) for figure in figures)
             rows.append((entry.name, *cells))
     return tuple(rows)
 
