@@ -16,6 +16,7 @@ from docgen.basics.shipped import shipped_folder
 from docgen.definition.issued import NOTHING_ISSUED
 from docgen.definition.load import load_definition
 from docgen.definition.model import Parts
+from docgen.harness.model import Harness
 from docgen.harness.resolve import resolve
 
 WrittenFolder = Callable[[Mapping[str, str]], Path]
@@ -248,6 +249,16 @@ def findings_in_folder(folder: Path) -> list[Finding]:
     harness, found = resolve(loaded, NOTHING_ISSUED)
     assert harness is not None, findings + found
     return found
+
+
+def built(write: WrittenFolder, said: Definition) -> Harness:
+    """Return the harness of a definition that has no error."""
+    loaded, findings = load_definition(
+        write({f"{name}.yaml": json.dumps(text, ensure_ascii=False) for name, text in said.items()})
+    )
+    harness, found = resolve(loaded, NOTHING_ISSUED)
+    assert harness is not None, findings + found
+    return harness
 
 
 def keys(findings: Sequence[Finding], *names: str) -> set[Key]:

@@ -11,9 +11,9 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from docgen.harness.feeds import Feed, Step
-from docgen.harness.flow import Flow, Group, Weights
+from docgen.harness.flow import Flow
 from docgen.harness.model import Equipment
-from docgen.harness.network import Network
+from docgen.harness.network import Group, Network, Weights
 
 _BRIEF_S = 10.0  # how long a contact stands its brief current; common practice, no source
 

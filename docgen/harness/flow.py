@@ -8,63 +8,16 @@ a switching one draws its power over its efficiency from what arrives.
 
 from __future__ import annotations
 
-import heapq
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
 
 from docgen.harness.feeds import Feed, Step
-from docgen.harness.network import Network
-
-Group = tuple[str, int]
-"""Equipment and the number of a group of its ports."""
+from docgen.harness.network import Group, Network, Weights, weights_of
 
 _FREE_ROUNDS = 30
 _NEARLY = 1e-3  # off after all rounds, as where it only just settles
 _ROUNDS = 400  # of a switching outlet's current; each brings it closer by the share that the drop has of the volts
 _CLOSE = 1e-12
 _MOST_RATIO = 1000.0  # a switching outlet with next to no volts before it
-
-
-@dataclass
-class Weights:
-    """How much of one load's current passes each branch, node and group of ports above it."""
-
-    branches: dict[Step, float] = field(default_factory=dict)
-    nodes: dict[str, float] = field(default_factory=dict)
-    groups: dict[Group, float] = field(default_factory=dict)
-
-    def add(self, shares: Weights, amps: float) -> None:
-        """Add a load's current by its weights."""
-        for step, share in shares.branches.items():
-            self.branches[step] = self.branches.get(step, 0.0) + share * amps
-        for name, share in shares.nodes.items():
-            self.nodes[name] = self.nodes.get(name, 0.0) + share * amps
-        for group, share in shares.groups.items():
-            self.groups[group] = self.groups.get(group, 0.0) + share * amps
-
-
-def weights_of(network: Network, load: str, ratios: Mapping[Group, float]) -> Weights:
-    """Return the weights of a load; where its current may come several ways, each carries all of it.
-
-    `ratios` are current in over current out of switching outlets.
-    """
-    found = Weights(nodes={load: 1.0})
-    queue = [(-network.rank[load], load)]
-    seen = {load}
-    while queue:
-        _, node = heapq.heappop(queue)
-        weight = found.nodes[node]
-        for feed in network.into.get(node, ()):
-            for step in (*feed.out, *feed.back):
-                found.branches[step] = max(found.branches.get(step, 0.0), weight)
-            group = network.outlet(feed)
-            found.groups[group] = max(found.groups.get(group, 0.0), weight)
-            above = weight * ratios.get(group, 1.0)
-            found.nodes[feed.source] = max(found.nodes.get(feed.source, 0.0), above)
-            if feed.source not in seen:
-                seen.add(feed.source)
-                heapq.heappush(queue, (-network.rank[feed.source], feed.source))
-    return found
 
 
 class Flow:
@@ -112,7 +65,13 @@ class Flow:
         return self.pack in self.network.packs[name]
 
     def _add_up(self) -> None:
-        self.weights = {load: weights_of(self.network, load, self.ratios) for load in self.loads}
+        plain = self.network.weights
+        self.weights = {
+            load: plain[load]
+            if self.ratios.keys().isdisjoint(plain[load].groups)
+            else weights_of(self.network, load, self.ratios)
+            for load in self.loads
+        }
         self.sums = Weights()
         for load, amps in self.loads.items():
             self.sums.add(self.weights[load], amps)

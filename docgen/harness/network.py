@@ -7,9 +7,10 @@ the step of the way of current (`feeds.Step`) that it stands for. Resistances ar
 from __future__ import annotations
 
 import copy
+import heapq
 from collections import ChainMap
 from collections.abc import Mapping, MutableMapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 
 from docgen.definition.equipment import Output
@@ -19,6 +20,9 @@ from docgen.harness.kinds import Place, Route, Run
 from docgen.harness.model import Behind, Disconnect, Equipment
 from docgen.harness.wiring import Circuit, Lead
 
+Group = tuple[str, int]
+"""Equipment and the number of a group of its ports."""
+
 COPPER_PER_K = 0.00393  # annealed copper at 20 °C; Industrial Power Engineering and Applications Handbook p. 970
 REFERENCE_C = 20.0
 
@@ -26,6 +30,24 @@ REFERENCE_C = 20.0
 def resistance_at(resistance_ohm: float, heat_c: float | None) -> float:
     """Return a copper resistance known at 20 °C at another temperature; 20 °C where none is given."""
     return resistance_ohm * (1 + COPPER_PER_K * ((REFERENCE_C if heat_c is None else heat_c) - REFERENCE_C))
+
+
+@dataclass
+class Weights:
+    """How much of one load's current passes each branch, node and group of ports above it."""
+
+    branches: dict[Step, float] = field(default_factory=dict)
+    nodes: dict[str, float] = field(default_factory=dict)
+    groups: dict[Group, float] = field(default_factory=dict)
+
+    def add(self, shares: Weights, amps: float) -> None:
+        """Add a load's current by its weights."""
+        for step, share in shares.branches.items():
+            self.branches[step] = self.branches.get(step, 0.0) + share * amps
+        for name, share in shares.nodes.items():
+            self.nodes[name] = self.nodes.get(name, 0.0) + share * amps
+        for group, share in shares.groups.items():
+            self.groups[group] = self.groups.get(group, 0.0) + share * amps
 
 
 @dataclass(frozen=True)
@@ -97,6 +119,11 @@ class Network:
         order = {name: i for i, name in enumerate(self.equipment)}
         return {name: tuple(sorted(packs, key=order.__getitem__)) for name, packs in behind.items()}
 
+    @cached_property
+    def weights(self) -> dict[str, Weights]:
+        """Return the weights of each load where no outlet switches."""
+        return {name: weights_of(self, name, {}) for name in self.equipment}
+
     def outlet(self, feed: Feed) -> tuple[str, int]:
         """Return the group of ports from which a feed comes."""
         return self.groups[feed.source, feed.outlet]
@@ -106,6 +133,30 @@ class Network:
         other = copy.copy(self)
         object.__setattr__(other, "resistances_ohm", ChainMap(dict(changed), self.resistances_ohm))
         return other
+
+
+def weights_of(network: Network, load: str, ratios: Mapping[Group, float]) -> Weights:
+    """Return the weights of a load; where its current may come several ways, each carries all of it.
+
+    `ratios` are current in over current out of switching outlets.
+    """
+    found = Weights(nodes={load: 1.0})
+    queue = [(-network.rank[load], load)]
+    seen = {load}
+    while queue:
+        _, node = heapq.heappop(queue)
+        weight = found.nodes[node]
+        for feed in network.into.get(node, ()):
+            for step in (*feed.out, *feed.back):
+                found.branches[step] = max(found.branches.get(step, 0.0), weight)
+            group = network.outlet(feed)
+            found.groups[group] = max(found.groups.get(group, 0.0), weight)
+            above = weight * ratios.get(group, 1.0)
+            found.nodes[feed.source] = max(found.nodes.get(feed.source, 0.0), above)
+            if feed.source not in seen:
+                seen.add(feed.source)
+                heapq.heappush(queue, (-network.rank[feed.source], feed.source))
+    return found
 
 
 def build_network(

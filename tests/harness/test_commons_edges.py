@@ -531,7 +531,8 @@ def test_with_all_kept_in_reserve_no_flight_is_left(tern: Callable[..., Path]) -
 
 
 # Tails behind the fixed half of the positive, in contacts that take 24 to 18 AWG of 2.2 mm at most: what arrives, and
-# what they are of. Members of 22 AWG in yellow bring the positive too.
+# what they are of: of silicone, 200 °C, 20 AWG is the heaviest that goes in. Members of 22 AWG in yellow bring the
+# positive too.
 HEAVY_14, HEAVY_18 = HEAVY.replace("power-18", "power-14"), HEAVY
 BRINGS = AIL.replace("lone-24", "yellow-22")
 YELLOW = "  yellow-22: {wires: {negative: pvc-22 BK, positive: pvc-22 YE, signal: pvc-22 WH}}\n"
@@ -539,10 +540,10 @@ ORANGE = "  orange-14: {wires: {negative: silicone-14 BK, positive: silicone-14 
 OWN_LEADS = f"leads:\n  lone-24: {{wires: {{signal: pvc-24 WH}}}}\n{YELLOW}{ORANGE}"
 TAILS = {
     "the heaviest, which is taken": ([(HEAVY, HEAVY_18), (AIL, BRINGS)], ("pvc-18", "RD")),
-    "the heaviest of those that are taken": ([(HEAVY, HEAVY_14), (AIL, BRINGS)], ("pvc-22", "YE")),
-    "the heaviest of the parts list, in the heaviest's colour": (
+    "the heaviest of its limit, beside a thinner wire": ([(HEAVY, HEAVY_14), (AIL, BRINGS)], ("silicone-20", "RD")),
+    "the heaviest of its limit, in the heaviest's colour": (
         [(HEAVY, HEAVY.replace("power-18", "orange-14"))],
-        ("pvc-18", "OG"),
+        ("silicone-20", "OG"),
     ),
 }
 
