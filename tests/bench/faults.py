@@ -118,17 +118,19 @@ def main() -> None:
     parser.add_argument("--list", action="store_true", help="show the faults, run nothing")
     options = parser.parse_args()
     candidates = all_candidates(options.rooms)
+    if not candidates:
+        parser.error(f"no such rooms: {' '.join(options.rooms)}")
     if options.since:
         added = added_since(options.since)
         for file, found in candidates.items():
             candidates[file] = [each for each in found if added.get(file, set()).intersection(each.lines)]
     faults = chosen(candidates, options.count, options.seed)
     if options.list:
-        print(*faults, sep="\n")
+        print(*faults, sep="\n", end="\n" * bool(faults))
         return
     with tempfile.TemporaryDirectory() as folder:
         left = survivors(Copies(Path(folder), options.jobs), faults, long=options.long)
-    print(*left, sep="\n")
+    print(*left, sep="\n", end="\n" * bool(left))
     all_by_room, left_by_room = (Counter(fault.room for fault in some) for some in (faults, left))
     for room, made in sorted(all_by_room.items()):
         print(f"{room}: {left_by_room[room]} of {made} survive")

@@ -115,3 +115,16 @@ def test_what_is_counted_from_one_is_never_nothing(
     assert errors_in(aircraft_folder({file: [(old, f"{least}1")]})) == []
     folder = aircraft_folder({file: [(old, f"{least}0")]})
     assert places_of(errors_in(folder)) == aircraft_folder.marked("value")
+
+
+@pytest.mark.parametrize("lead", ["{a: servo-22}", "{AB: servo-22}", "{A: [servo-22]}", "{A: servo-22, 2: servo-22}"])
+def test_leads_by_segment_are_named_by_capital_letters(
+    lead: str,
+    aircraft_folder: AircraftFolder,
+    errors_in: Callable[[Path], list[Finding]],
+    places_of: Callable[[list[Finding]], set[Place]],
+) -> None:
+    start = "to: rudder\n    lead: "
+    assert errors_in(aircraft_folder({"harness.yaml": [(f"{start}servo-22", f"{start}{{A: servo-22}}")]})) == []
+    folder = aircraft_folder({"harness.yaml": [(f"{start}servo-22", f"{start}▶{lead}")]})
+    assert places_of(errors_in(folder)) == aircraft_folder.marked("value")
