@@ -78,12 +78,12 @@ def _leads(places: Mapping[str, Place], runs: Sequence[Run], circuits: Iterable[
 def _tails(places: Mapping[str, Place], disconnects: Mapping[str, Disconnect]) -> Iterator[_Weight]:
     for disconnect in disconnects.values():
         for common in disconnect.commons.values():
-            for half, behind in zip(disconnect.halves, common.halves, strict=True):
+            for behind in common.halves:
                 if behind.tails and behind.tail_mm is not None:
                     mass, weighed = _mass_g(behind.tails, behind.tail_mm)
                     name = f"tails of {disconnect.name} {common.name}"
-                    assembly = places[half.place].assembly
-                    yield _Weight(name, "leads", assembly, mass, weighed, _aft_mm(places, half.place))
+                    place = behind.half.place
+                    yield _Weight(name, "leads", places[place].assembly, mass, weighed, _aft_mm(places, place))
 
 
 def _guards(places: Mapping[str, Place], runs: Sequence[Run], bundles: Iterable[Bundle]) -> Iterator[_Weight]:

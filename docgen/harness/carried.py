@@ -193,16 +193,16 @@ def carrying_commons(
         tails = [
             CarryingWire(
                 common.role,
-                f"each tail of {common.name} behind the {half.name} half of {disconnect.name}",
+                f"each tail of {common.name} behind the {behind.half.name} half of {disconnect.name}",
                 behind.tails[0].kind,
-                harness.places[half.place].heat_c,
+                harness.places[behind.half.place].heat_c,
                 contact.working_a,
                 position,
                 subject,
                 common=(disconnect.name, common.name),
                 tails=count,
             )
-            for half, behind in zip(disconnect.halves, common.halves, strict=True)
+            for behind in common.halves
             if behind.tails
         ]
         yield common, replace(contact, disconnect=disconnect.name), tails

@@ -146,8 +146,8 @@ class Changer:
                 changed = leads.get((circuit, built.leads.index(side)), side)
                 wire = changed.wire(step.role)
                 if wire is not None:
-                    heat_c = self.harness.places[end.place].heat_c
-                    behind = behind_half(self.definition, ((changed, wire),), ("", ""), _TAIL_MM, contact, heat_c)
+                    half = self.harness.disconnects[end.name].half_at(end)
+                    behind = behind_half(self.definition, half, ((changed, wire),), ("", ""), _TAIL_MM, contact)
                     length = tail_length_mm(_TAIL_MM, contact.strip_mm, self.choices.allowances)
                     tails_ohm += behind.tails[0].kind.resistance_ohm_per_m * length / 1000
             more[step] = (tails_ohm - contact.resistance_ohm) / 2
@@ -167,10 +167,10 @@ class Changer:
         tail_mm = self.definition.disconnects[disconnect.name].commons[common.name].tail
         contacts = (*common.contacts, *disconnect.spares[: count - len(common.contacts)])
         halves = []
-        for half, behind in zip(disconnect.halves, common.halves, strict=True):
-            wires = tuple(self._arriving(lead, wire, leads) for lead, wire in behind.wires)
-            heat_c = self.harness.places[half.place].heat_c
-            halves.append(behind_half(self.definition, wires, contacts, tail_mm, disconnect.shell.contact, heat_c))
+        for now in common.halves:
+            wires = tuple(self._arriving(lead, wire, leads) for lead, wire in now.wires)
+            contact = disconnect.shell.contact
+            halves.append(behind_half(self.definition, now.half, wires, contacts, tail_mm, contact))
         return replace(common, contacts=contacts, halves=(halves[0], halves[1]))
 
     def _arriving(self, lead: Lead, wire: Wire, leads: Mapping[At, Lead]) -> tuple[Lead, Wire]:

@@ -15,7 +15,7 @@ from docgen.harness.feeds import Step
 from docgen.harness.heat import hottest_c
 from docgen.harness.kinds import Route, WirePart
 from docgen.harness.lengths import SPLICE_STRIP_MM, needed_length_mm, twist_factor
-from docgen.harness.model import Behind, Harness
+from docgen.harness.model import Harness
 from docgen.harness.network import lead_resistance_ohm
 from docgen.harness.wiring import Circuit, End, Lead
 
@@ -114,14 +114,13 @@ class Choices:
 
     def _takes(self, end: End, kinds: Mapping[str, WirePart]) -> bool:
         """Tell whether a contact takes the wires that go into it; behind a common with tails none does."""
-        alone = [kind for role, kind in kinds.items() if role not in end.commons or not self.behind(end, role).tails]
+        alone = [kind for role, kind in kinds.items() if not self.has_tails(end, role)]
         return end.is_splice or all(takes(end.connector.contact, kind) for kind in alone)
 
-    def behind(self, end: End, role: str) -> Behind:
-        """Return what is behind the half where a lead ends at a common."""
-        disconnect = self.harness.disconnects[end.name]
-        half = next(i for i, half in enumerate(disconnect.halves) if half.name == end.part)
-        return disconnect.commons[end.commons[role]].halves[half]
+    def has_tails(self, end: End, role: str) -> bool:
+        """Tell whether a wire ends at a common behind which tails go on."""
+        behind = self.harness.disconnects[end.name].behind(end, role) if end.kind == "half" else None
+        return behind is not None and bool(behind.tails)
 
     def _stand(self, way: Route, kinds: Iterable[WirePart]) -> bool:
         heat_c = hottest_c(self.harness.places, self.harness.runs, way)

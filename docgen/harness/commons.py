@@ -10,7 +10,7 @@ from docgen.harness.connectors import connector_of
 from docgen.harness.feeds import FeedFinder
 from docgen.harness.kinds import ContactPart, WirePart
 from docgen.harness.lengths import tail_length_mm
-from docgen.harness.model import Behind, Common
+from docgen.harness.model import Behind, Common, Half
 from docgen.harness.wiring import End, Lead, Wire
 
 _CLOSE = 1e-9
@@ -25,15 +25,15 @@ def build_common(
     name: str,
     arriving: Arriving,
     finder: FeedFinder,
-    heats_c: tuple[float | None, float | None],
+    both: tuple[Half, Half],
 ) -> Common:
-    """Return a common as built; `heats_c` are those of the places of the two halves."""
+    """Return a common as built, between the two halves of its joint."""
     form = definition.disconnects[disconnect].commons[name]
     contact = connector_of(definition.parts, definition.disconnects[disconnect].shell).contact
     halves = []
-    for index in (0, 1):
-        wires = tuple((lead, wire) for lead, wire, end in arriving[index] if end.commons.get(wire.role) == name)
-        halves.append(behind_half(definition, wires, tuple(form.contacts), form.tail, contact, heats_c[index]))
+    for half, some in zip(both, arriving, strict=True):
+        wires = tuple((lead, wire) for lead, wire, end in some if end.commons.get(wire.role) == name)
+        halves.append(behind_half(definition, half, wires, tuple(form.contacts), form.tail, contact))
     return Common(
         name=name,
         role=form.role,
@@ -48,18 +48,19 @@ def build_common(
 
 def behind_half(
     definition: Definition,
+    half: Half,
     wires: tuple[tuple[Lead, Wire], ...],
     contacts: tuple[str, ...],
     tail_mm: float,
     contact: ContactPart,
-    heat_c: float | None,
 ) -> Behind:
     """Return what is behind one half of a common: the wires that arrive, and tails to its contacts."""
     if not wires or (len(wires) == 1 and len(contacts) == 1):
-        return Behind(wires, (), None)
+        return Behind(half, wires, (), None)
+    heat_c = definition.places[half.place].heat
     kind, colour = _tail(definition, [wire for _, wire in wires], contact, heat_c)
     tails = tuple(Wire(wires[0][1].role, kind, colour, "", ((), (number,))) for number in contacts)
-    return Behind(wires, tails, tail_length_mm(tail_mm, contact.strip_mm, definition.allowances))
+    return Behind(half, wires, tails, tail_length_mm(tail_mm, contact.strip_mm, definition.allowances))
 
 
 def _tail(

@@ -107,9 +107,9 @@ def build_disconnects(
     built = {}
     for name, form in definition.disconnects.items():
         shell = connector_of(definition.parts, form.shell)
-        one, two = (definition.places[half.place].heat for half in halves[name])
         commons = {
-            common: build_common(definition, name, common, behind[name], finder, (one, two)) for common in form.commons
+            common: build_common(definition, name, common, behind[name], finder, halves[name])
+            for common in form.commons
         }
         uses = _uses(behind[name], commons)
         built[name] = Disconnect(

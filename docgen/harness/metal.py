@@ -126,11 +126,12 @@ def _wires(harness: Harness) -> Iterator[Branch]:
 
 def _tails(disconnect: Disconnect) -> Iterator[Branch]:
     for common in disconnect.commons.values():
-        for half, behind in zip(disconnect.halves, common.halves, strict=True):
-            splice = Point("splice", disconnect.name, half.name, common.name)
+        for behind in common.halves:
+            half = behind.half.name
+            splice = Point("splice", disconnect.name, half, common.name)
             for tail in behind.tails:
                 ohm = tail.kind.resistance_ohm_per_m * (behind.tail_mm or 0.0) / 1000
-                yield Branch(splice, Point("half", disconnect.name, half.name, tail.contacts[1][0]), ohm)
+                yield Branch(splice, Point("half", disconnect.name, half, tail.contacts[1][0]), ohm)
 
 
 def _contacts(disconnect: Disconnect) -> Iterator[Branch]:
@@ -147,9 +148,8 @@ def _wire_end(harness: Harness, lead: Lead, index: int, role: str) -> Point:
     if end.is_splice:
         return Point("splice", lead.circuit, "", role)
     if role in end.commons:
-        disconnect = harness.disconnects[end.name]
-        halves = zip(disconnect.halves, disconnect.commons[end.commons[role]].halves, strict=True)
-        if any(half.name == end.part and behind.tails for half, behind in halves):
+        behind = harness.disconnects[end.name].behind(end, role)
+        if behind is not None and behind.tails:
             return Point("splice", end.name, end.part, end.commons[role])
     return contact_point(lead, index, role)
 

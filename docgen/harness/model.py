@@ -16,7 +16,7 @@ from docgen.definition.parts import Spool
 from docgen.harness.kinds import Connector, GuardPart, Place, Route, Run, TubePart, WirePart
 from docgen.harness.rules import Limits
 from docgen.harness.tabled import Figures
-from docgen.harness.wiring import Circuit, Lead, Wire
+from docgen.harness.wiring import Circuit, End, Lead, Wire
 
 __all__ = ["Output"]  # documents show it too
 
@@ -54,6 +54,7 @@ class Behind:
     Without tails the one wire goes straight into the one contact. Tails are cut to `tail_mm`.
     """
 
+    half: Half
     wires: tuple[tuple[Lead, Wire], ...]
     tails: tuple[Wire, ...]
     tail_mm: float | None
@@ -87,6 +88,15 @@ class Disconnect:
     commons: dict[str, Common]
     keyed: str
     note: str
+
+    def half_at(self, end: End) -> Half:
+        """Return the half to which an end of a lead goes."""
+        return next(half for half in self.halves if half.name == end.part)
+
+    def behind(self, end: End, role: str) -> Behind | None:
+        """Return what is behind the half to which an end goes, where it meets a common there for a role."""
+        common = self.commons.get(end.commons.get(role, ""))
+        return next((behind for behind in common.halves if behind.half.name == end.part), None) if common else None
 
     @property
     def spares(self) -> tuple[str, ...]:
@@ -239,6 +249,13 @@ class Harness:
         """Walk all leads in the order written."""
         for circuit in self.circuits.values():
             yield from circuit.leads
+
+    def behind_commons(self) -> Iterator[tuple[Disconnect, Common, Behind]]:
+        """Walk what is behind each half of each common."""
+        for disconnect in self.disconnects.values():
+            for common in disconnect.commons.values():
+                for behind in common.halves:
+                    yield disconnect, common, behind
 
     @property
     def assemblies(self) -> tuple[str, ...]:

@@ -40,13 +40,10 @@ def cut_pieces(harness: Harness) -> Iterator[CutPiece]:
     for lead in harness.leads():
         if not lead.straight:
             yield from _of_lead(lead)
-    for disconnect in harness.disconnects.values():
-        for common in disconnect.commons.values():
-            for half, behind in zip(disconnect.halves, common.halves, strict=True):
-                for wire in behind.tails:
-                    tail = Tail(disconnect, common, half, wire.contacts[1][0])
-                    length = behind.tail_mm or 0.0
-                    yield CutPiece(wire.kind.name, wire.colour, wire.kind.gauge, length, tail, wire)
+    for disconnect, common, behind in harness.behind_commons():
+        for wire in behind.tails:
+            tail = Tail(disconnect, common, behind.half, wire.contacts[1][0])
+            yield CutPiece(wire.kind.name, wire.colour, wire.kind.gauge, behind.tail_mm or 0.0, tail, wire)
 
 
 def _of_lead(lead: Lead) -> Iterator[CutPiece]:

@@ -73,7 +73,8 @@ def lead_readings(harness: Harness) -> tuple[Reading, ...]:
 def _tail_readings(harness: Harness, metal: Metal, disconnect: Disconnect) -> Iterator[Reading]:
     """Walk the tails behind each half: from the first contact to each of the others, over the splice."""
     for common in disconnect.commons.values():
-        for half, behind in zip(disconnect.halves, common.halves, strict=True):
+        for behind in common.halves:
+            half = behind.half
             points = [Point("half", disconnect.name, half.name, tail.contacts[1][0]) for tail in behind.tails]
             for point in points[1:]:
                 key = ("tails", disconnect.name, half.name, common.name, point.contact)

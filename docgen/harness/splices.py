@@ -29,13 +29,11 @@ def splices_of(harness: Harness) -> Iterator[Splice]:
     for circuit in harness.circuits.values():
         if circuit.branches:
             yield from _at_branches(circuit)
-    for disconnect in harness.disconnects.values():
-        for common in disconnect.commons.values():
-            for half, behind in zip(disconnect.halves, common.halves, strict=True):
-                if behind.tails and behind.wires:
-                    leads = tuple(lead for lead, _ in behind.wires)
-                    sides = tuple(wire.kind for _, wire in behind.wires), tuple(tail.kind for tail in behind.tails)
-                    yield Splice((disconnect, half, common), common.role, half.place, leads, sides)
+    for disconnect, common, behind in harness.behind_commons():
+        if behind.tails and behind.wires:
+            leads = tuple(lead for lead, _ in behind.wires)
+            sides = tuple(wire.kind for _, wire in behind.wires), tuple(tail.kind for tail in behind.tails)
+            yield Splice((disconnect, behind.half, common), common.role, behind.half.place, leads, sides)
 
 
 def _at_branches(circuit: Circuit) -> Iterator[Splice]:
@@ -57,8 +55,5 @@ def crimped_wires(harness: Harness, lead: Lead, end: End) -> list[Wire]:
 
 
 def _has_tails(harness: Harness, end: End, role: str) -> bool:
-    if end.kind != "half" or role not in end.commons:
-        return False
-    disconnect = harness.disconnects[end.name]
-    half = next(i for i, half in enumerate(disconnect.halves) if half.name == end.part)
-    return bool(disconnect.commons[end.commons[role]].halves[half].tails)
+    behind = harness.disconnects[end.name].behind(end, role) if end.kind == "half" else None
+    return behind is not None and bool(behind.tails)

@@ -46,8 +46,7 @@ def half_title(half: Half) -> str:
 
 def half_said(harness: Harness, end: End) -> str:
     """Say, after its joint, which half an end goes to."""
-    halves = harness.disconnects[end.name].halves
-    return f", {next(half_title(half) for half in halves if half.name == end.part)}"
+    return f", {half_title(harness.disconnects[end.name].half_at(end))}"
 
 
 def half_where_both(harness: Harness, end: End) -> str:

@@ -181,7 +181,7 @@ def add_disconnect(lines: Lines, harness: Harness, disconnect: Disconnect) -> No
         circuit = harness.circuits[use.circuit]
         lines.add(f"{contact}: {use.label}, {wires}, {circuit.start.text} to {circuit.load_text}", 1)
     for common in disconnect.commons.values():
-        _common(lines, disconnect, common)
+        _common(lines, common)
     for name, text in (("lock", shell.lock), ("note", disconnect.note)):
         if text:
             lines.add(f"{name}: {text}", 1)
@@ -193,11 +193,12 @@ def _wire(wire: Wire | None) -> str:
     return f"{wire.colour} {wire.kind.gauge.text} {wire.mark or 'tail'}"
 
 
-def _common(lines: Lines, disconnect: Disconnect, common: Common) -> None:
+def _common(lines: Lines, common: Common) -> None:
     fed = f", fed by {', '.join(common.feeders)}" if common.feeders else ""
     contacts = f"contact{'s' if len(common.contacts) > 1 else ''} {', '.join(common.contacts)}"
     lines.add(f"common {common.name}: {common.role} on {contacts}{fed}", 1)
-    for half, behind in zip(disconnect.halves, common.halves, strict=True):
+    for behind in common.halves:
+        half = behind.half
         spliced = ", ".join(f"{lead.name} {wire.mark}" for lead, wire in behind.wires) or "nothing"
         if not behind.tails:
             lines.add(f"{half_title(half)}: {spliced}, straight into the contact", 2)

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 
 from docgen.basics.pulls import least_pull_n
-from docgen.harness.model import Behind, Common, Disconnect, Half, Harness
+from docgen.harness.model import Harness
 from docgen.harness.splices import crimped_wires
 
 SAMPLE_MM = 150.0  # of wire; common practice, no source
@@ -32,8 +31,8 @@ def samples_of(harness: Harness) -> tuple[Sample, ...]:
         for wire in crimped_wires(harness, lead, end)
     ]
     pairs += [
-        (tail.kind, f"{disconnect.shell.name} {half.gender}")
-        for disconnect, half, _, behind in halves_with_tails(harness)
+        (tail.kind, f"{disconnect.shell.name} {behind.half.gender}")
+        for disconnect, _, behind in harness.behind_commons()
         for tail in behind.tails
     ]
     samples: dict[tuple[str, str], Sample] = {}
@@ -41,12 +40,3 @@ def samples_of(harness: Harness) -> tuple[Sample, ...]:
         pull = least_pull_n(kind.gauge.area_mm2)
         samples.setdefault((kind.name, contact), Sample(kind.name, contact, *(pull or (None, None))))
     return tuple(samples[key] for key in sorted(samples))
-
-
-def halves_with_tails(harness: Harness) -> Iterator[tuple[Disconnect, Half, Common, Behind]]:
-    """Walk the halves behind which tails join a common."""
-    for disconnect in harness.disconnects.values():
-        for common in disconnect.commons.values():
-            for half, behind in zip(disconnect.halves, common.halves, strict=True):
-                if behind.tails:
-                    yield disconnect, half, common, behind

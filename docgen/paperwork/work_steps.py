@@ -16,7 +16,7 @@ from docgen.harness.wiring import Circuit, End
 from docgen.harness.work import AssemblyPlan, GuardWork, LeadWork, plan_work
 from docgen.paperwork.getting_out import collar_of
 from docgen.paperwork.naming import contacts_text, end_text, half_title, half_where_both
-from docgen.paperwork.samples import Sample, halves_with_tails, samples_of
+from docgen.paperwork.samples import Sample, samples_of
 
 _NO_HEADS = ("", "", "", "")
 
@@ -78,7 +78,8 @@ def _steps(harness: Harness, plan: AssemblyPlan) -> tuple[Step, ...]:
 
 def _first_steps(harness: Harness, plan: AssemblyPlan) -> Iterator[Step]:
     """Walk what comes before anything slides on over several leads."""
-    tails = [of for of in halves_with_tails(harness) if harness.places[of[1].place].assembly == plan.assembly]
+    behind = [of for of in harness.behind_commons() if of[2].tails]
+    tails = [of for of in behind if harness.places[of[2].half.place].assembly == plan.assembly]
     twisted = [w for w in plan.leads if w.lead.lay_mm is not None and len(w.lead.wires) > 1 and not w.lead.bought]
     single = " Slide each wire's own labels on before it is twisted." if harness.labels.each != "lead" else ""
     named = " Slide on the label that is named; the others come later." if harness.labels.each != "wire" else ""
@@ -197,23 +198,23 @@ def _gauge_and_strip(harness: Harness, kinds: Sequence[WirePart], connector: Con
     return f"{gauges}, {decimal(harness.strip_mm if strip_mm is None else strip_mm)} mm"
 
 
-def _tail_row(disconnect: Disconnect, half: Half, common: Common, how: str, at: str) -> WorkRow:
+def _tail_row(disconnect: Disconnect, common: Common, half: Half, how: str, at: str) -> WorkRow:
     on = f"{common.name} · tails of {disconnect.name}, {half_title(half)}"
     key = "tails", disconnect.name, half.name, common.name
     return WorkRow(key, on, how, at)
 
 
-def _cut_tail(disconnect: Disconnect, half: Half, common: Common, behind: Behind) -> WorkRow:
+def _cut_tail(disconnect: Disconnect, common: Common, behind: Behind) -> WorkRow:
     count = len(behind.tails)
     pieces = f"{count} piece{'s' if count != 1 else ''}, unmarked"
-    return _tail_row(disconnect, half, common, millimetres(behind.tail_mm or 0), pieces)
+    return _tail_row(disconnect, common, behind.half, millimetres(behind.tail_mm or 0), pieces)
 
 
-def _crimp_tail(harness: Harness, disconnect: Disconnect, half: Half, common: Common, behind: Behind) -> WorkRow:
+def _crimp_tail(harness: Harness, disconnect: Disconnect, common: Common, behind: Behind) -> WorkRow:
     contacts = contacts_text([tail.contacts[1][0] for tail in behind.tails])
     how = _gauge_and_strip(harness, [tail.kind for tail in behind.tails], disconnect.shell)
-    contact = f"{disconnect.shell.name} {half.gender}"
-    return replace(_tail_row(disconnect, half, common, how, f"{disconnect.name} {contacts}"), mind=contact)
+    contact = f"{disconnect.shell.name} {behind.half.gender}"
+    return replace(_tail_row(disconnect, common, behind.half, how, f"{disconnect.name} {contacts}"), mind=contact)
 
 
 def _guard(harness: Harness, work: GuardWork) -> WorkRow:

@@ -125,9 +125,9 @@ def test_a_guard_over_two_runs_weighs_once() -> None:
 
 def test_tails_of_a_common_weigh_at_their_half() -> None:
     tails = tuple(Wire("positive", PVC_22, "RD", "", ((), (number,))) for number in ("3", "4"))
-    halves = Behind((), tails, 70), Behind((), tails[:1], 70)
-    common = Common("power", "positive", ("3", "4"), (), (), (), halves, "")
     sides = Half("fixed", "root", "sockets", True, 0, None), Half("loose", "tip", "pins", False, 120, None)
+    halves = Behind(sides[0], (), tails, 70), Behind(sides[1], (), tails[:1], 70)
+    common = Common("power", "positive", ("3", "4"), (), (), (), halves, "")
     joint = Disconnect("joint", PLUG, sides, {}, {"power": common}, "", NOTHING)
     masses = weighed(disconnects={"joint": joint})
     # 2 × 0.07 m × 5.2 g/m = 0.728 g at 600 mm; one on the panel, whose place has no coordinates.

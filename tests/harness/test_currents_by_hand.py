@@ -323,7 +323,7 @@ def endurance(write: WrittenFolder, said: Definition) -> Endurance:
     ],
 )
 def test_capacities_add_up_for_like_packs_that_a_unit_keeps_apart(
-    second: dict[str, str], isolates: bool, together: float, written_folder: WrittenFolder
+    second: dict[str, Any], isolates: bool, together: float, written_folder: WrittenFolder
 ) -> None:
     said = flown(unlike_packs(**second))
     if not isolates:

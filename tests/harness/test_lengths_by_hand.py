@@ -34,7 +34,7 @@ def at_root(name: str) -> Definition:
 #   stem:   300 × 1.03 + 22.5 + 8 + 50 = 389.5 → 390 mm
 #   branch: 0 + 8 + 22.5 + 40 = 70.5 → 75 mm
 def test_the_loop_of_a_split_lies_on_the_stem_before_it(written_folder: WrittenFolder) -> None:
-    y = {"from": "unit 1", "to": ["ail", "flap"], "lead": "straight-22", "loop": "40 mm"}
+    y: Definition = {"from": "unit 1", "to": ["ail", "flap"], "lead": "straight-22", "loop": "40 mm"}
     y["split"] = {"place": "root", "loop": "50 mm"}
     leads = built(written_folder, said(at_root("ail") | at_root("flap"), {"y": y})).circuits["y"].leads
     assert [lead.cut_length_mm for lead in leads] == [390, 75, 75]

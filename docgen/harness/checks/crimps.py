@@ -14,7 +14,7 @@ from docgen.harness.electricity import Electricity
 from docgen.harness.feeds import Step
 from docgen.harness.heat import hottest_c
 from docgen.harness.kinds import Connector, ContactPart, WirePart
-from docgen.harness.model import Behind, Harness
+from docgen.harness.model import Harness
 from docgen.harness.splices import crimped_wires
 from docgen.harness.wiring import Lead, Wire
 
@@ -125,23 +125,17 @@ def _instead(
 
 
 def _at_commons(harness: Harness, electricity: Electricity, where: Where) -> Iterator[Finding]:
-    for disconnect in harness.disconnects.values():
-        for common in disconnect.commons.values():
-            for half, behind in zip(disconnect.halves, common.halves, strict=True):
-                bad = _bad_tails(behind, disconnect.shell.contact)
-                if not bad:
-                    continue
-                kind, every = bad[0].kind, len(behind.tails)
-                sentence = (
-                    f"{len(bad)} of {every} tails of the common {shown(common.name)} behind the {half.name} half of "
-                    f"{shown(disconnect.name)} do not fit: {_what_is_wrong(bad, disconnect.shell)}."
-                )
-                step = Step(common.role, disconnect=disconnect.name, common=common.name)
-                stress = harness.places[half.place].heat_c, electricity.working_a(step) / every
-                do = _instead(harness, kind, [disconnect.shell.contact], disconnect.shell.name, stress)
-                position = where.value("disconnects", disconnect.name, "commons", common.name, "contacts")
-                yield Finding(position, "crimp-fit", sentence, do, ("commons", f"{disconnect.name} {common.name}"))
-
-
-def _bad_tails(behind: Behind, contact: ContactPart) -> list[Wire]:
-    return [tail for tail in behind.tails if _misfits(tail.kind, contact)]
+    for disconnect, common, behind in harness.behind_commons():
+        bad = [tail for tail in behind.tails if _misfits(tail.kind, disconnect.shell.contact)]
+        if not bad:
+            continue
+        kind, every = bad[0].kind, len(behind.tails)
+        sentence = (
+            f"{len(bad)} of {every} tails of the common {shown(common.name)} behind the {behind.half.name} half of "
+            f"{shown(disconnect.name)} do not fit: {_what_is_wrong(bad, disconnect.shell)}."
+        )
+        step = Step(common.role, disconnect=disconnect.name, common=common.name)
+        stress = harness.places[behind.half.place].heat_c, electricity.working_a(step) / every
+        do = _instead(harness, kind, [disconnect.shell.contact], disconnect.shell.name, stress)
+        position = where.value("disconnects", disconnect.name, "commons", common.name, "contacts")
+        yield Finding(position, "crimp-fit", sentence, do, ("commons", f"{disconnect.name} {common.name}"))

@@ -74,23 +74,22 @@ def _laid(harness: Harness, electricity: Electricity, lead: Lead, own: End | Non
 
 def _tails(harness: Harness, where: Where) -> Iterator[Finding]:
     """Find tails that stand less than the heat of their half's place, where no wire of the parts list would do."""
-    for disconnect in harness.disconnects.values():
-        for common in disconnect.commons.values():
-            for half, behind in zip(disconnect.halves, common.halves, strict=True):
-                heat = harness.places[half.place].heat_c
-                if not behind.tails or stands_heat(behind.tails[0].kind, heat) or heat is None:
-                    continue
-                kind = behind.tails[0].kind
-                sentence = (
-                    f"tails of the common {shown(common.name)} behind the {half.name} half of "
-                    f"{shown(disconnect.name)} lie in {decimal(heat)} °C at {shown(half.place)}; {_stands(kind, heat)}."
-                )
-                do = (
-                    f"Add a wire that the contacts of {shown(disconnect.shell.name)} take and that stands over "
-                    f"{decimal(heat)} °C to `parts.yaml`, or move the half."
-                )
-                position = where.value("disconnects", disconnect.name, "commons", common.name, "contacts")
-                yield Finding(position, "heat", sentence, do, ("commons", f"{disconnect.name} {common.name}"))
+    for disconnect, common, behind in harness.behind_commons():
+        half = behind.half
+        heat = harness.places[half.place].heat_c
+        if not behind.tails or stands_heat(behind.tails[0].kind, heat) or heat is None:
+            continue
+        kind = behind.tails[0].kind
+        sentence = (
+            f"tails of the common {shown(common.name)} behind the {half.name} half of {shown(disconnect.name)} "
+            f"lie in {decimal(heat)} °C at {shown(half.place)}; {_stands(kind, heat)}."
+        )
+        do = (
+            f"Add a wire that the contacts of {shown(disconnect.shell.name)} take and that stands over "
+            f"{decimal(heat)} °C to `parts.yaml`, or move the half."
+        )
+        position = where.value("disconnects", disconnect.name, "commons", common.name, "contacts")
+        yield Finding(position, "heat", sentence, do, ("commons", f"{disconnect.name} {common.name}"))
 
 
 def _stands(kind: WirePart, heat_c: float) -> str:
