@@ -168,6 +168,17 @@ def test_no_function_is_longer_than_a_reader_can_hold() -> None:
     assert {name: lines for name, lines in lengths.items() if lines > MOST_LINES_OF_A_FUNCTION} == {}
 
 
+def test_no_number_is_written_in_a_form_that_may_turn_to_a_power_of_ten() -> None:
+    wrong = [
+        f"{path}:{node.lineno}"
+        for path, tree in modules()
+        for node in ast.walk(tree)
+        if isinstance(node, ast.FormattedValue) and node.format_spec is not None
+        if ast.unparse(node.format_spec).rstrip("'\"")[-1:] in "eEgGn" and path != "basics/units.py"
+    ]
+    assert wrong == []
+
+
 def test_the_spine_is_short() -> None:
     assert len((PACKAGE / "pipeline.py").read_text("utf-8").splitlines()) < 100
 

@@ -7,6 +7,7 @@ import re
 from dataclasses import dataclass
 
 from docgen.basics.findings import Refused, shown
+from docgen.basics.units import decimal
 
 _METRIC_TWINS_MM2 = {"22 AWG": 0.34}
 
@@ -40,7 +41,7 @@ def parse_gauge(text: str) -> Gauge:
         number = int(match.group(1))
         return Gauge(f"{number} AWG", str(number), awg_area_mm2(number))
     if match and match.group(2) != "AWG" and float(match.group(1)) > 0:
-        size = f"{float(match.group(1)):g}"
+        size = decimal(float(match.group(1)))
         return Gauge(f"{size} mm²", size, float(size))
     if re.fullmatch(r"\d+(\.\d+)?", text):
         raise Refused("unit", f"{shown(text)} lacks its unit.", "Write the size like `22 AWG` or `0.25 mm²`.")

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import re
 from dataclasses import dataclass
+from decimal import Decimal
 
 from docgen.basics.findings import Refused, shown
 
@@ -88,7 +89,7 @@ def parse_quantity(text: str, quantity: Quantity) -> float:
         raise Refused("unit", f"{shown(text)} is not in a unit of {quantity.name}.", do)
     value = float(number) * quantity.units[unit]
     if not math.isfinite(value) or not quantity.least <= value <= quantity.most:
-        least, most = (f"{bound / quantity.units[unit]:g} {unit}" for bound in (quantity.least, quantity.most))
+        least, most = (f"{decimal(bound / quantity.units[unit])} {unit}" for bound in (quantity.least, quantity.most))
         raise Refused("value", f"{shown(text)} is out of bounds.", f"It must lie between {least} and {most}.")
     return value
 
@@ -121,9 +122,17 @@ def round_up_to_step(length_mm: float, step_mm: float) -> float:
     return math.ceil(length_mm / step_mm - 1e-9) * step_mm
 
 
+def decimal(value: float, figures: int = 6) -> str:
+    """Write a number to so many figures, with all that stand before the point, and never with a power of ten."""
+    text = f"{value:.{figures}g}"
+    if "e" not in text:
+        return text
+    return f"{value:.0f}" if abs(value) >= 1 else f"{Decimal(text):f}"
+
+
 def millimetres(length_mm: float) -> str:
     """Write a length in mm without digit grouping, with a decimal only where it has one."""
-    return f"{round(length_mm, 1):g}" if length_mm < 1e5 else f"{length_mm:.0f}"
+    return decimal(round(length_mm, 1))
 
 
 def at_least(value: float, decimals: int) -> str:

@@ -9,6 +9,7 @@ from typing import Annotated, Self
 from pydantic import Field, model_validator
 
 from docgen.basics.findings import Refused, listed
+from docgen.basics.units import decimal
 from docgen.definition.fields import (
     Colour,
     Date,
@@ -154,8 +155,8 @@ class ShellPart(Part):
         """Refuse a pattern that no card can show: too large, contacts outside the outline or upon each other."""
         width, height = self.outline
         if max(width, height) > MOST_OUTLINE_MM:
-            what = f"an outline of {width:g} × {height:g} mm fits no card."
-            do = f"Measure it again: at most {MOST_OUTLINE_MM:g} mm each way."
+            what = f"an outline of {decimal(width)} × {decimal(height)} mm fits no card."
+            do = f"Measure it again: at most {decimal(MOST_OUTLINE_MM)} mm each way."
             raise Refused("value", what, do, ("outline",))
         if self.shape == "round" and abs(width - height) > _SAME_MM:
             raise Refused(
@@ -170,7 +171,7 @@ class ShellPart(Part):
             raise Refused("value", what, do, ("at", outside[0]) if self.at else ("outline",))
         for (one, here), (other, there) in combinations(at.items(), 2):
             if math.dist(here, there) < LEAST_PITCH_MM:
-                what = f"contacts {one} and {other} are nearer to each other than {LEAST_PITCH_MM:g} mm."
+                what = f"contacts {one} and {other} are nearer to each other than {decimal(LEAST_PITCH_MM)} mm."
                 raise Refused("value", what, "Measure their places again.", ("at", other) if self.at else ("pitch",))
 
     def _holds(self, place: tuple[float, float]) -> bool:

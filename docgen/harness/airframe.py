@@ -8,7 +8,7 @@ import math
 from collections.abc import Sequence
 
 from docgen.basics.findings import Finding, shown
-from docgen.basics.units import at_least
+from docgen.basics.units import at_least, decimal
 from docgen.definition.model import Definition
 from docgen.harness.kinds import Place, Point, Route, Run
 
@@ -52,7 +52,7 @@ def build_runs(definition: Definition, places: dict[str, Place]) -> tuple[list[R
             sentence = f"the run between {pair} is not measured; {line or 0:.0f} mm is the straight line."
             findings.append(Finding(position, "unmeasured", sentence, "Measure it along the structure.", subject))
         elif line is not None and run.length < line - 0.05:
-            sentence = f"{run.length:g} mm between {pair} is under the straight line of {at_least(line, 1)} mm."
+            sentence = f"{decimal(run.length)} mm between {pair} is under the straight line of {at_least(line, 1)} mm."
             where = definition.where.value("runs", index, "length")
             findings.append(Finding(where, "straight", sentence, "Measure it again, or mend `at`.", subject))
         length = run.length if run.length is not None else line or 0.0

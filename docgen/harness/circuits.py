@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from docgen.basics.findings import Finding, Said
-from docgen.basics.units import round_up_to_step
+from docgen.basics.units import decimal, round_up_to_step
 from docgen.definition.ends import Port
 from docgen.definition.model import Definition
 from docgen.definition.segments import segment_letters
@@ -84,8 +84,8 @@ class CircuitBuilder:
         findings = []
         if pinned is not None and pinned < needed - 0.05:
             position = self.definition.where.value("circuits", plan.name, "lengths", letter)
-            sentence = f"segment {letter} is pinned to {pinned:g} mm, its way needs {math.ceil(needed)} mm."
-            do = f"Pin it to {cut:g} mm at least, or leave it to be worked out."
+            sentence = f"segment {letter} is pinned to {decimal(pinned)} mm, its way needs {math.ceil(needed)} mm."
+            do = f"Pin it to {decimal(cut)} mm at least, or leave it to be worked out."
             findings.append(Finding(position, "short", sentence, do, ("circuits", plan.name)))
         lead = Lead(
             circuit=plan.name,

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from docgen.basics.units import decimal
+
 
 @dataclass(frozen=True, slots=True)
 class Limit:
@@ -27,7 +29,7 @@ class Limits:
     @property
     def peak_text(self) -> str:
         """Say what the peak is, and where that comes from."""
-        return f"at peak ({self.together.value:g} stall together; {self.together.source})"
+        return f"at peak ({decimal(self.together.value)} stall together; {self.together.source})"
 
 
 @dataclass(frozen=True, slots=True)

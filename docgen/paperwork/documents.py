@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from docgen.basics.findings import Finding, Position
+from docgen.basics.units import decimal
 from docgen.harness.model import Harness
 from docgen.paperwork import (
     cards,
@@ -214,7 +215,9 @@ def _layout(document: Document, choice: Choice) -> tuple[Layout | None, list[Fin
         if not isinstance(layout, LabelTape):
             return None, [Finding(at, "stock", "`--flat` is said of a stock that is no tape.", "Leave it out.")]
         if choice.flat_mm > layout.width:
-            sentence = f"a flat tube of {choice.flat_mm:g} mm is wider than its tape of {layout.width:g} mm."
+            sentence = (
+                f"a flat tube of {decimal(choice.flat_mm)} mm is wider than its tape of {decimal(layout.width)} mm."
+            )
             return None, [Finding(at, "stock", sentence, "Measure the flat tube again, or name another tape.")]
         layout = layout.measured(choice.flat_mm)
     return layout, findings

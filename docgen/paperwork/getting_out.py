@@ -7,6 +7,7 @@ from collections import Counter
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 
+from docgen.basics.units import decimal
 from docgen.harness.bundles import outside_diameter_mm
 from docgen.harness.kinds import Run
 from docgen.harness.model import Guard, Harness
@@ -95,7 +96,7 @@ def _retainers(harness: Harness) -> list[Wanted]:
 def _collars(harness: Harness) -> list[Wanted]:
     counts = Counter(collar_of(harness, guard) for guard in guards_of(harness))
     return [
-        Wanted(2 * count, name, f"collars of {_COLLAR_MM:g} mm, two for each guard")
+        Wanted(2 * count, name, f"collars of {decimal(_COLLAR_MM)} mm, two for each guard")
         for name, count in _in_order(harness, counts)
     ]
 
@@ -111,7 +112,8 @@ def _splice_tubes(harness: Harness) -> list[Wanted]:
         for splice in splices_of(harness)
     )
     return [
-        Wanted(count, name, f"tubes of {_SPLICE_MM:g} mm over splices") for name, count in _in_order(harness, counts)
+        Wanted(count, name, f"tubes of {decimal(_SPLICE_MM)} mm over splices")
+        for name, count in _in_order(harness, counts)
     ]
 
 
@@ -162,7 +164,8 @@ def _clips(harness: Harness) -> list[Wanted]:
     )
     count = len(halves) + len(coils) + len(parting) + along
     says = (
-        f"clips: one every {harness.clip_every_mm:g} mm, at each half within 50 mm, where a coil or a free tail begins "
+        f"clips: one every {decimal(harness.clip_every_mm)} mm, at each half within 50 mm, where a coil or a "
+        "free tail begins "
         "or ways part"
     )
     return [Wanted(count, "as thick as the bundle", says)] if count else []

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from docgen.basics.findings import Level, Said
+from docgen.basics.units import decimal
 from docgen.harness.model import Harness
 from docgen.harness.tabled import SupplyFigures
 from docgen.paperwork.plan_view import PlanPoint
@@ -85,7 +86,12 @@ def _packs(harness: Harness) -> tuple[Row, ...]:
     for entry in harness.equipment.values():
         if entry.battery is not None:
             pack, at = entry.battery, entry.said.position
-            figures = [f"{pack.cells}", f"{pack.capacity_mah:g}", f"{pack.full_v:g}", f"{pack.empty_v:g}"]
+            figures = [
+                f"{pack.cells}",
+                decimal(pack.capacity_mah),
+                decimal(pack.full_v),
+                decimal(pack.empty_v),
+            ]
             figures += lasts.get(entry.name, ("", ""))
             rows.append((entry.said, *(Said(figure, at) for figure in figures), Said(entry.place, at)))
     return tuple(rows)
@@ -162,7 +168,7 @@ def _gear(harness: Harness) -> tuple[Row, ...]:
         if entry.gear is not None:
             gear, at = entry.gear, entry.said.position
             figures = (gear.up_s, gear.down_s, gear.limit_s, gear.stop_a)
-            cells = (Said("" if figure is None else f"{figure:g}", at) for figure in figures)
+            cells = (Said("" if figure is None else decimal(figure), at) for figure in figures)
             rows.append((entry.said, *cells))
     return tuple(rows)
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from itertools import chain, islice, repeat
 
 from docgen.basics.findings import Finding
+from docgen.basics.units import decimal
 from docgen.paperwork.imprint import FOOT_MM, PLAIN_MM, SMALL_MM, Foot, Imprint, foot_height_mm, number_pages, state_of
 from docgen.paperwork.label_stocks import Piece, blank_marks, fit
 from docgen.paperwork.layouts import (
@@ -151,7 +152,7 @@ def _says_least(items: LabelContent, layout: LabelStock) -> str:
     facing = "Arrow" if isinstance(layout, LabelFlags) else "Bar"
     last = "." if isinstance(layout, LabelWraps | LabelFlags) else "; shrink last."
     middle = ", those in the middle halfway" if any(item.text.middle for item in items.labels) else ""
-    return f"{facing} towards the plug, near edge {items.behind_plug_mm:g} mm behind it{middle}{last}"
+    return f"{facing} towards the plug, near edge {decimal(items.behind_plug_mm)} mm behind it{middle}{last}"
 
 
 def _head_base_mm(layout: CellStock) -> float:

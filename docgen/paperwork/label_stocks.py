@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from docgen.basics.findings import Finding, shown
-from docgen.basics.units import at_least, at_most
+from docgen.basics.units import at_least, at_most, decimal
 from docgen.harness.kinds import TubeKind
 from docgen.harness.tubes import GRIPS, TO_SPARE, choose_tube, fits, flat_width_mm, shrink_of_type
 from docgen.paperwork.label_text import SetLabel, set_label
@@ -86,7 +86,7 @@ def fit(item: LabelItem, items: LabelContent, stock: LabelStock) -> tuple[Piece 
 
 
 def _illegible(item: LabelItem, items: LabelContent, zone: Zone) -> Finding:
-    sentence = f"{_what(item)} can't be set in type that is {items.least_type_mm:g} mm high"
+    sentence = f"{_what(item)} can't be set in type that is {decimal(items.least_type_mm)} mm high"
     sentence += " when shrunk." if zone.shrinks_to < 1 else "."
     what = "Print it on another stock"
     if zone.height_mm - 2 * zone.clear.edges >= 1.5 * items.least_type_mm / zone.shrinks_to:
@@ -145,7 +145,7 @@ def _round_wires(item: LabelItem, stock: LabelWraps | LabelFlags) -> _Place | Fi
 
 
 def _too_thick(item: LabelItem, around_mm: float, room_mm: float, what: str) -> Finding:
-    sentence = f"{_what(item)}: it is {around_mm:.1f} mm round its wires, {what} of the stock is {room_mm:g} mm."
+    sentence = f"{_what(item)}: it is {around_mm:.1f} mm round its wires, {what} of the stock is {decimal(room_mm)} mm."
     return _finding(item, "stock", sentence, "Print it on a stock with more to wrap.")
 
 
@@ -157,7 +157,9 @@ def _on_tube(
     shrinks_to = shrink_of_type(tube.expanded, item.grips_mm)
     do = "Print it on another stock, or lead it another way."
     too_hot = _too_hot(item, "the stock's tube", tube.limit, ".", do)
-    return _Place(Zone(lengths, flat_mm, clear, shrinks_to), f"{tube.expanded:.1f} mm · {lengths[1]:g} mm", too_hot)
+    return _Place(
+        Zone(lengths, flat_mm, clear, shrinks_to), f"{tube.expanded:.1f} mm · {decimal(lengths[1])} mm", too_hot
+    )
 
 
 def _unfit(item: LabelItem, tube: StockTube) -> Finding:
@@ -181,14 +183,14 @@ def _on_sheet(item: LabelItem, items: LabelContent, stock: LabelSheet) -> _Place
         return _no_tube(item)
     flat = flat_width_mm(kind.expanded_mm)
     if flat > stock.room_mm:
-        sentence = f"{_what(item)}: {kind.name} is {flat:.1f} mm flat, the stock holds {stock.room_mm:g} mm."
+        sentence = f"{_what(item)}: {kind.name} is {flat:.1f} mm flat, the stock holds {decimal(stock.room_mm)} mm."
         return _finding(item, "stock", sentence, "Print it on a wider stock.")
     length = stock.label.length
     shrinks_to = shrink_of_type(kind.expanded_mm, item.grips_mm)
     # What the tube over a lead's wires alone stands has been looked at with the lead.
     judged = items.fit == "before" and not item.text.of_wire
     too_hot = None if judged else _tube_too_hot(item, kind, "tube")
-    return _Place(Zone((length, length), flat, stock.clear, shrinks_to), f"{kind.name} · {length:g} mm", too_hot)
+    return _Place(Zone((length, length), flat, stock.clear, shrinks_to), f"{kind.name} · {decimal(length)} mm", too_hot)
 
 
 def _no_tube(item: LabelItem) -> Finding:
@@ -217,7 +219,7 @@ def _under_clear(item: LabelItem, items: LabelContent, stock: LabelStrips) -> _P
     height = min(stock.room_mm, math.pi * item.grips_mm / 2)
     length = stock.label.length
     zone = Zone((length, length), height, stock.clear, 1.0)
-    return _Place(zone, f"under {kind.name} · {length:g} mm", _tube_too_hot(item, kind, "clear tube"))
+    return _Place(zone, f"under {kind.name} · {decimal(length)} mm", _tube_too_hot(item, kind, "clear tube"))
 
 
 def _tube_too_hot(item: LabelItem, kind: TubeKind, what: str) -> Finding | None:
@@ -229,7 +231,7 @@ def _too_hot(item: LabelItem, tube: str, limit_c: float | None, end: str, do: st
     """Find a tube that the heat of its lead's way is too much for."""
     if item.heat_c is None or limit_c is None or limit_c >= item.heat_c:
         return None
-    sentence = f"{_what(item)} lies in {item.heat_c:g} °C; {tube} stands {limit_c:g} °C{end}"
+    sentence = f"{_what(item)} lies in {decimal(item.heat_c)} °C; {tube} stands {decimal(limit_c)} °C{end}"
     return _finding(item, "heat", sentence, do)
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from docgen.basics.findings import Said
-from docgen.basics.units import millimetres
+from docgen.basics.units import decimal, millimetres
 from docgen.harness.guards import LABEL_MM
 from docgen.harness.model import Harness
 from docgen.harness.tubes import choose_tube
@@ -120,8 +120,8 @@ def add_tubes(flow: Flow, tubes: tuple[TubePieces, ...]) -> None:
         (
             str(tube.pieces),
             tube.tube,
-            f"{tube.expanded_mm:g}",
-            f"{tube.length_mm:g}",
+            decimal(tube.expanded_mm),
+            decimal(tube.length_mm),
             f"{tube.pieces * tube.length_mm / 1000:.2f}",
             "",
         )

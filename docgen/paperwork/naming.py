@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from docgen.basics.findings import Said
+from docgen.basics.units import decimal
 from docgen.harness.kinds import Place
 from docgen.harness.model import Disconnect, Half, Harness
 from docgen.harness.wiring import End, Lead, numbered
@@ -76,10 +77,10 @@ def place_text(place: Place) -> str:
 def mates_text(harness: Harness, disconnect: Disconnect, index: int) -> str:
     """Say what a half mates with."""
     other = disconnect.halves[1 - index]
-    reach = f", reach {other.reach_mm:g} mm" if not other.fixed else ""
+    reach = f", reach {decimal(other.reach_mm)} mm" if not other.fixed else ""
     return f"mates with the {half_title(other)} at {harness.places[other.place].name} ({other.gender}{reach})"
 
 
 def volts(value_v: float) -> str:
     """Write volts."""
-    return f"{value_v:g} V"
+    return f"{decimal(value_v)} V"

@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 from dataclasses import dataclass
 
+from docgen.basics.units import decimal
 from docgen.harness.model import Harness
 from docgen.paperwork.naming import part_path
 from docgen.paperwork.record_figures import add_figures, add_limits
@@ -99,8 +100,8 @@ def _head(lines: Lines, harness: Harness) -> None:
     flight = harness.flight
     if flight is not None:
         lines.heading("Flight")
-        lines.add(f"time {flight.time_s / 60:g} min, reserve {flight.reserve * 100:g} %")
-        lines.add(f"flights on a charge {flight.flights}, on the ground {flight.ground_s / 60:g} min")
+        lines.add(f"time {decimal(flight.time_s / 60)} min, reserve {decimal(flight.reserve * 100)} %")
+        lines.add(f"flights on a charge {flight.flights}, on the ground {decimal(flight.ground_s / 60)} min")
         if flight.note:
             lines.add(f"note: {flight.note}")
 

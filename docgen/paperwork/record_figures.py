@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from docgen.basics.units import millimetres
+from docgen.basics.units import decimal, millimetres
 from docgen.harness.model import AssemblyMass, Bundle, Harness
 from docgen.harness.tabled import CircuitFigures, Endurance, Shares, Stage, SupplyFigures
 from docgen.paperwork.record_lines import Lines
@@ -129,7 +129,7 @@ def add_limits(lines: Lines, harness: Harness) -> None:
         ("loads that stall together", limits.together, "", 1),
         ("heat that wants a guard, over", limits.hot_c, "°C", 1),
     ):
-        lines.add(f"{what}: {f'{factor * limit.value:.3g} {unit}'.strip()} ({limit.source})")
+        lines.add(f"{what}: {f'{decimal(factor * limit.value, 3)} {unit}'.strip()} ({limit.source})")
     spare = limits.spare_contacts
     by_table = "2 up to 25 contacts, 4 up to 100, 6 above (FAA AC 43.13-1B 11-234)"
     lines.add(f"contacts to spare: {f'{spare.value:.0f} ({spare.source})' if spare else by_table}")

@@ -6,7 +6,7 @@ import textwrap
 from collections.abc import Sequence
 
 from docgen.basics.colours import colour_words
-from docgen.basics.units import millimetres
+from docgen.basics.units import decimal, millimetres
 from docgen.harness.given import outputs_of
 from docgen.harness.model import Common, Disconnect, Equipment, Harness, Output, PortUse
 from docgen.harness.wiring import Circuit, End, Lead, Wire
@@ -68,8 +68,8 @@ def add_airframe(lines: Lines, harness: Harness) -> None:
         said += [] if run.measured else ["not measured"]
         said += ["sharp edges"] if run.sharp else []
         said += [f"dressed with {run.dressed}"] if run.dressed else []
-        said += [f"heat {run.heat_c:g} °C"] if run.heat_c is not None else []
-        said += [f"hinge {run.hinge_mm:g} mm"] if run.hinge_mm is not None else []
+        said += [f"heat {decimal(run.heat_c)} °C"] if run.heat_c is not None else []
+        said += [f"hinge {decimal(run.hinge_mm)} mm"] if run.hinge_mm is not None else []
         said += [f"note: {run.note}"] if run.note else []
         lines.add(", ".join(said))
 
@@ -80,11 +80,11 @@ def add_place(lines: Lines, harness: Harness, name: str) -> None:
     said = [f"{place.name}: {place.assembly}"]
     if place.point_mm is not None:
         aft, right, up = place.point_mm
-        side = f"right {right:g}" if right > 0 else f"left {-right:g}" if right < 0 else "middle"
-        said.append(f"aft {aft:g}, {side}, up {up:g} mm")
+        side = f"right {decimal(right)}" if right > 0 else f"left {decimal(-right)}" if right < 0 else "middle"
+        said.append(f"aft {decimal(aft)}, {side}, up {decimal(up)} mm")
     said += [f"access {place.access}"] if place.access else []
-    said += [f"slack {place.slack_mm:g} mm"] if place.slack_mm else []
-    said += [f"heat {place.heat_c:g} °C"] if place.heat_c is not None else []
+    said += [f"slack {decimal(place.slack_mm)} mm"] if place.slack_mm else []
+    said += [f"heat {decimal(place.heat_c)} °C"] if place.heat_c is not None else []
     said += [f"note: {place.note}"] if place.note else []
     lines.add(", ".join(said))
 
@@ -102,7 +102,7 @@ def add_equipment(lines: Lines, harness: Harness, equipment: Equipment) -> None:
             radio = f", channel {port.circuit.channel}" if port.circuit.channel is not None else ""
             radio += f", fail-safe {port.circuit.failsafe}" if port.circuit.failsafe else ""
             used = f"{port.circuit.label.text} ({port.circuit.name}), other end {port.far}{radio}"
-        rating = f", rating {port.rating_a:g} A" if port.rating_a is not None else ""
+        rating = f", rating {decimal(port.rating_a)} A" if port.rating_a is not None else ""
         lines.add(f"port {port.name or '(own lead)'}, {port.connector.name} {port.gender}{rating}: {used}", 1)
     if equipment.has_card:
         lines.add(f"card {equipment_card(harness, equipment).hash8}", 1)
@@ -116,40 +116,46 @@ def _figures(equipment: Equipment) -> list[str]:
     said = []
     pack = equipment.battery
     if pack is not None:
-        said.append(f"{pack.cells} cells, {pack.capacity_mah:g} mAh, full {pack.full_v:g} V, empty {pack.empty_v:g} V")
-        said += [f"resistance {pack.resistance_ohm * 1000:g} mΩ"] if pack.resistance_ohm is not None else []
-        said += [f"rating {pack.rating_a:g} A"] if pack.rating_a is not None else []
+        said.append(
+            f"{pack.cells} cells, {decimal(pack.capacity_mah)} mAh, full {decimal(pack.full_v)} V, empty "
+            f"{decimal(pack.empty_v)} V"
+        )
+        said += [f"resistance {decimal(pack.resistance_ohm * 1000)} mΩ"] if pack.resistance_ohm is not None else []
+        said += [f"rating {decimal(pack.rating_a)} A"] if pack.rating_a is not None else []
     if equipment.load is not None:
         load = equipment.load
         figures = (("idle", load.idle_a), ("working", load.working_a), ("stall", load.stall_a))
-        runs = f", runs {load.runs_s:g} s" if load.runs_s is not None else ""
-        said.append("current " + ", ".join(f"{n} {a:g} A" for n, a in figures if a is not None) + runs)
+        runs = f", runs {decimal(load.runs_s)} s" if load.runs_s is not None else ""
+        said.append("current " + ", ".join(f"{n} {decimal(a)} A" for n, a in figures if a is not None) + runs)
     if equipment.least_v is not None or equipment.most_v is not None:
         limits = (("least", equipment.least_v), ("most", equipment.most_v))
-        said.append("volts " + ", ".join(f"{n} {v:g} V" for n, v in limits if v is not None))
+        said.append("volts " + ", ".join(f"{n} {decimal(v)} V" for n, v in limits if v is not None))
     gear = equipment.gear
     if gear is not None:
         times = (("up", gear.up_s), ("down", gear.down_s), ("limit", gear.limit_s))
-        stop = f", stop {gear.stop_a:g} A" if gear.stop_a is not None else ""
-        said.append("gear " + ", ".join(f"{n} {t:g} s" for n, t in times if t is not None) + stop)
+        stop = f", stop {decimal(gear.stop_a)} A" if gear.stop_a is not None else ""
+        said.append("gear " + ", ".join(f"{n} {decimal(t)} s" for n, t in times if t is not None) + stop)
     for antenna in equipment.antennas:
         note = f", {antenna.note}" if antenna.note else ""
         said.append(
-            f"antenna {antenna.name.text}: {antenna.place}, {antenna.lies}, lead {antenna.lead_mm:g} mm, "
-            f"diameter {antenna.diameter_mm:g} mm{note}"
+            f"antenna {antenna.name.text}: {antenna.place}, {antenna.lies}, lead {decimal(antenna.lead_mm)} mm, "
+            f"diameter {decimal(antenna.diameter_mm)} mm{note}"
         )
     said += [_output(output, ports) for output, ports in outputs_of(equipment)]
     said += ["keeps its feeds apart"] if equipment.isolates else []
     said += [f"fed by {', '.join(equipment.fed_by)}"] if equipment.fed_by else []
-    said += [f"mass {equipment.mass_g:g} g"] if equipment.mass_g is not None else []
+    said += [f"mass {decimal(equipment.mass_g)} g"] if equipment.mass_g is not None else []
     return said
 
 
 def _output(output: Output, ports: Sequence[PortUse]) -> str:
-    switching = f", switching, {100 * output.efficiency:g} % efficient" if output.efficiency else ""
-    rating = f", rating {output.rating_a:g} A" if output.rating_a is not None else ""
+    switching = f", switching, {decimal(100 * output.efficiency)} % efficient" if output.efficiency else ""
+    rating = f", rating {decimal(output.rating_a)} A" if output.rating_a is not None else ""
     names = ", ".join(port.name for port in ports)
-    return f"{f'output {names}'.strip()}: {output.volts_v:g} V, headroom {output.headroom_v:g} V{rating}{switching}"
+    return (
+        f"{f'output {names}'.strip()}: {decimal(output.volts_v)} V, headroom {decimal(output.headroom_v)} "
+        f"V{rating}{switching}"
+    )
 
 
 def add_disconnect(lines: Lines, harness: Harness, disconnect: Disconnect) -> None:
@@ -238,7 +244,7 @@ def _own(end: End) -> str:
     if end.own is None:
         return ""
     kind = end.own.kind.name if end.own.kind else "wire as the circuit's"
-    return f", own lead {end.own.length_mm:g} mm, {kind}{' assumed' if end.own.assumed else ''}"
+    return f", own lead {decimal(end.own.length_mm)} mm, {kind}{' assumed' if end.own.assumed else ''}"
 
 
 def _contact(end: End, contacts: tuple[str, ...]) -> str:

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from docgen.basics.findings import Said
+from docgen.basics.units import decimal
 from docgen.harness.apart import PACKS, Apart, apart
 from docgen.harness.metal import Point
 from docgen.harness.model import Harness
@@ -48,9 +49,10 @@ _SUPPLY = "Bench supply set to 1 A and 2 V before it is connected."
 _HOW = (
     "Tick a row when the meter shows continuity. Then let 1 A through the same two contacts, measure at the contacts "
     "themselves, inside the supply's clips, and write down the millivolts. Expected is copper at 20 °C at its cut "
-    f"length with the joints between. Over the last figure a crimp is bad: {OVER_MV:g} mV over the expected, "
-    f"{OVER_HEAVY_MV:g} mV where every contact bears {HEAVY_A:g} A or more (common practice, no source). Wires of "
-    f"which as much is expected, in one lead or in mirror leads, read within {ALIKE_MV:g} mV of each other."
+    f"length with the joints between. Over the last figure a crimp is bad: {decimal(OVER_MV)} mV over the expected, "
+    f"{decimal(OVER_HEAVY_MV)} mV where every contact bears {decimal(HEAVY_A)} A or more (common practice, no "
+    "source). Wires of "
+    f"which as much is expected, in one lead or in mirror leads, read within {decimal(ALIKE_MV)} mV of each other."
 )
 _READING_MM, _READING_HIGH_MM = 18.0, 5.5
 _STYLE = TableStyle(ROW_MM, rule_every=0)
@@ -203,7 +205,7 @@ def compose(items: RingOutContent, layout: PageLayout, imprint: Imprint) -> Comp
     every = [_cells(row) for rows in (*items.leads.values(), items.paths) for row in rows]
     for assembly, rows in items.leads.items():
         _table(flow, f"Each lead, disconnects parted: {assembly}", ("wire", "lead"), rows, every)
-    _across(flow, f"Mirror leads: readings within {ALIKE_MV:g} mV of each other", items.mirrors)
+    _across(flow, f"Mirror leads: readings within {decimal(ALIKE_MV)} mV of each other", items.mirrors)
     _table(flow, "Whole paths, all disconnects mated", ("role", "circuit"), items.paths, every)
     for assembly, groups in items.parted.items():
         _apart(flow, f"Must not be connected, disconnects parted: {assembly}", groups)

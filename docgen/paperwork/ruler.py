@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from docgen.basics.findings import Refused
-from docgen.basics.units import OFFSET_MM, millimetres, parse_quantity
+from docgen.basics.units import OFFSET_MM, decimal, millimetres, parse_quantity
 from docgen.paperwork.draw import draw_pdf
 from docgen.paperwork.imprint import LARGE_MM, PLAIN_MM, TITLE_MM, line_pitch_mm
 from docgen.paperwork.layouts import PageLayout, read_layout
@@ -78,16 +78,18 @@ def _words(paper_mm: tuple[float, float], options: str) -> list[Mark]:
         ("1", "Print this page at 100 %, without fitting it to the paper."),
         (
             "2",
-            f"From the left edge of the paper measure to the middle cross at the left ({EDGE_MM:g} mm if all is true) "
+            f"From the left edge of the paper measure to the middle cross at the left ({decimal(EDGE_MM)} mm if "
+            "all is true) "
             f"and to the one at the right ({far} mm).",
         ),
         (
             "3",
-            f"From the upper edge measure to the middle cross at the top ({EDGE_MM:g} mm) and to the one at the foot "
+            f"From the upper edge measure to the middle cross at the top ({decimal(EDGE_MM)} mm) and to the one "
+            "at the foot "
             f"({low} mm).",
         ),
         ("4", "Give the four to the program, in this order:"),
-        ("", f"docgen ruler{options} --measured {EDGE_MM:g},{far},{EDGE_MM:g},{low} --to printer.yaml"),
+        ("", f"docgen ruler{options} --measured {decimal(EDGE_MM)},{far},{decimal(EDGE_MM)},{low} --to printer.yaml"),
         ("5", "Print with that file, and measure a 50 mm bar:"),
         ("", "docgen print DIR --printer printer.yaml"),
         (

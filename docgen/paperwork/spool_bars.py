@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 
-from docgen.basics.units import millimetres
+from docgen.basics.units import decimal, millimetres
 from docgen.harness.spools import Cut, SpoolPlan
 from docgen.paperwork.flow import Flow
 from docgen.paperwork.imprint import SMALL_MM
@@ -45,7 +45,7 @@ def spool_name(cut: Cut) -> str:
 def _bar(flow: Flow, cut: Cut, lengths_mm: Sequence[float], scale: float) -> None:
     top, x = flow.y_mm + 0.6, flow.x_mm + _NAME_MM
     base = top + _BAR_MM / 2 + SMALL_MM / 2
-    says = f"{spool_name(cut)} · {cut.length_mm / 1000:g} m · rest {millimetres(cut.rest_mm)}"
+    says = f"{spool_name(cut)} · {decimal(cut.length_mm / 1000)} m · rest {millimetres(cut.rest_mm)}"
     flow.page.add(Text(flow.x_mm, base, says, SMALL_MM))
     flow.page.add(rectangle(Box(x, top, cut.length_mm * scale, _BAR_MM), MIDDLE_MM))
     for index in cut.pieces:
@@ -63,8 +63,8 @@ def _says(plan: SpoolPlan) -> str:
     spools = f"{count} spool{'s' if count > 1 else ''}"
     proof = "fewer can't do" if plan.proved else f"not proved least, {plan.least} might do"
     bought = Counter(cut.length_mm for cut in plan.cuts if cut.bought)
-    buy = ", ".join(f"{number} of {length / 1000:g} m" for length, number in sorted(bought.items()))
+    buy = ", ".join(f"{number} of {decimal(length / 1000)} m" for length, number in sorted(bought.items()))
     said = [f"{spools}; {proof}"] if count else []
-    said += [f"buy {buy}, {plan.bought_mm / 1000:g} m in all"] if buy else []
+    said += [f"buy {buy}, {decimal(plan.bought_mm / 1000)} m in all"] if buy else []
     said += [f"{len(plan.too_long)} longer than any spool"] if plan.too_long else []
     return " · ".join(said) + "."

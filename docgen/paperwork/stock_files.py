@@ -8,6 +8,7 @@ from pathlib import Path
 from docgen.basics.findings import Finding
 from docgen.basics.locate import position_of
 from docgen.basics.source import Node
+from docgen.basics.units import decimal
 from docgen.harness.tubes import flat_width_mm
 from docgen.paperwork.layouts import (
     MODELS,
@@ -66,7 +67,7 @@ def _printed_mm(layout: LabelStock) -> tuple[float, float]:
 
 def _of_tape(layout: LabelTape, node: Node) -> Iterator[Finding]:
     if layout.flat_mm > layout.width:
-        sentence = f"a flat tube of {layout.flat_mm:g} mm is wider than its tape of {layout.width:g} mm."
+        sentence = f"a flat tube of {decimal(layout.flat_mm)} mm is wider than its tape of {decimal(layout.width)} mm."
         yield _finding(node, ("flat",), sentence, "Measure the flat tube and the tape again.")
     if layout.length[0] > layout.length[1]:
         yield _finding(node, ("length",), "the least length is over the most.", "Write the shorter first.")
@@ -75,10 +76,15 @@ def _of_tape(layout: LabelTape, node: Node) -> Iterator[Finding]:
 def _of_tube(tube: StockTube, width_mm: float, node: Node) -> Iterator[Finding]:
     flat = flat_width_mm(tube.expanded)
     if flat > width_mm + 1e-9:
-        sentence = f"a tube of {tube.expanded:g} mm, {flat:.1f} mm flat is wider than its label of {width_mm:g} mm."
+        sentence = (
+            f"a tube of {decimal(tube.expanded)} mm, {flat:.1f} mm flat is wider than its label of "
+            f"{decimal(width_mm)} mm."
+        )
         yield _finding(node, ("tube", "expanded"), sentence, "Make the labels wider, or take a narrower tube.")
     if tube.recovered >= tube.expanded:
-        sentence = f"a tube of {tube.expanded:g} mm that recovers to {tube.recovered:g} mm does not shrink."
+        sentence = (
+            f"a tube of {decimal(tube.expanded)} mm that recovers to {decimal(tube.recovered)} mm does not shrink."
+        )
         yield _finding(node, ("tube", "recovered"), sentence, "Look at both diameters again.")
 
 
@@ -87,7 +93,10 @@ def _of_cells(layout: CellStock, node: Node) -> Iterator[Finding]:
     counts = cells.across, cells.down
     for axis, way in ((0, "across"), (1, "down")):
         if counts[axis] > 1 and cells.pitch[axis] < size[axis] - 1e-9:
-            sentence = f"labels of {size[axis]:g} mm run into each other at a pitch of {cells.pitch[axis]:g} mm {way}."
+            sentence = (
+                f"labels of {decimal(size[axis])} mm run into each other at a pitch of "
+                f"{decimal(cells.pitch[axis])} mm {way}."
+            )
             do = "Make the pitch wider, or the labels smaller."
             yield _finding(node, ("cells", "pitch", axis), sentence, do)
         end = cells.first[axis] + (counts[axis] - 1) * cells.pitch[axis] + size[axis]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from docgen.basics.units import decimal
 from docgen.paperwork.layouts import (
     STOCK_KINDS,
     LabelFlags,
@@ -29,17 +30,30 @@ def list_stocks() -> str:
 
 def _says(stock: LabelStock) -> str:
     if isinstance(stock, LabelTape):
-        return f"shrink tape {stock.width:g} mm wide, {stock.shrinks:g}:1, one label a page"
+        return f"shrink tape {decimal(stock.width)} mm wide, {decimal(stock.shrinks)}:1, one label a page"
     if isinstance(stock, LabelSheet):
-        tube = f"tube of {stock.tube.expanded:g} mm" if stock.tube else f"any tube up to {stock.label.width:g} mm flat"
-        what = f"carrier sheet for {tube}, {stock.label.length:g} mm long"
+        tube = (
+            f"tube of {decimal(stock.tube.expanded)} mm"
+            if stock.tube
+            else f"any tube up to {decimal(stock.label.width)} mm flat"
+        )
+        what = f"carrier sheet for {tube}, {decimal(stock.label.length)} mm long"
     elif isinstance(stock, LabelStrips):
-        what = f"strips of paper for under clear tube, {stock.label.length:g} × {stock.label.width:g} mm at most"
+        what = (
+            f"strips of paper for under clear tube, {decimal(stock.label.length)} × "
+            f"{decimal(stock.label.width)} mm at most"
+        )
     elif isinstance(stock, LabelWraps):
         size = stock.label
-        what = f"wrap-round labels {size.length:g} mm along the wire, {size.printed:g} printed and {size.cover:g} clear"
+        what = (
+            f"wrap-round labels {decimal(size.length)} mm along the wire, {decimal(size.printed)} printed "
+            f"and {decimal(size.cover)} clear"
+        )
     else:
         assert isinstance(stock, LabelFlags)
-        what = f"flags of two {stock.label.length:g} × {stock.label.width:g} mm, {stock.label.wrap:g} mm round the wire"
-    paper = " × ".join(f"{side:g}" for side in stock.paper)
+        what = (
+            f"flags of two {decimal(stock.label.length)} × {decimal(stock.label.width)} mm, "
+            f"{decimal(stock.label.wrap)} mm round the wire"
+        )
+    paper = " × ".join(decimal(side) for side in stock.paper)
     return f"{what}; {stock.cells.across} × {stock.cells.down} on {paper} mm"

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from docgen.basics.findings import Said, listed
 from docgen.basics.pulls import least_pull_n
-from docgen.basics.units import millimetres
+from docgen.basics.units import decimal, millimetres
 from docgen.harness.kinds import Connector, WireKind
 from docgen.harness.lengths import SPLICE_STRIP_MM
 from docgen.harness.model import Behind, Common, Disconnect, Half, Harness
@@ -159,11 +159,13 @@ def _guard_steps(harness: Harness, plan: AssemblyPlan) -> Iterator[Step]:
 def _last_steps(harness: Harness, plan: AssemblyPlan) -> Iterator[Step]:
     """Walk what is done when every contact is crimped."""
     splices = [splice for splice in splices_of(harness) if harness.places[splice.place].assembly == plan.assembly]
-    behind = f"{harness.labels.behind_plug_mm:g} mm"
-    clips = f"A clip every {harness.clip_every_mm:g} mm, within 50 mm of a fixed half, and where a free tail begins."
+    behind = f"{decimal(harness.labels.behind_plug_mm)} mm"
+    clips = (
+        f"A clip every {decimal(harness.clip_every_mm)} mm, within 50 mm of a fixed half, and where a free tail begins."
+    )
     yield Step(
         "Splice",
-        f"Strip {SPLICE_STRIP_MM:g} mm, slide a tube on first, and shrink it over the joint.",
+        f"Strip {decimal(SPLICE_STRIP_MM)} mm, slide a tube on first, and shrink it over the joint.",
         ("splice", "role", "joins", ""),
         tuple(_splice(splice) for splice in splices),
     )
@@ -202,7 +204,7 @@ def _labelled_early(harness: Harness, work: LeadWork) -> bool:
 
 
 def _twist(work: LeadWork) -> WorkRow:
-    return _row(work, f"{work.lead.lay_mm:g}", Said(str(len(work.lead.wires)), work.lead.position))
+    return _row(work, decimal(work.lead.lay_mm or 0), Said(str(len(work.lead.wires)), work.lead.position))
 
 
 def _first_ends(harness: Harness, works: Sequence[LeadWork]) -> Iterator[WorkRow]:
@@ -233,7 +235,7 @@ def _crimp(harness: Harness, work: LeadWork, end: End, wait: str = "") -> Iterat
 def _gauge_and_strip(harness: Harness, kinds: Sequence[WireKind], connector: Connector) -> str:
     gauges = "/".join(dict.fromkeys(kind.gauge.text for kind in kinds))
     strip_mm = connector.contact.strip_mm
-    return f"{gauges}, {harness.strip_mm if strip_mm is None else strip_mm:g} mm"
+    return f"{gauges}, {decimal(harness.strip_mm if strip_mm is None else strip_mm)} mm"
 
 
 def _tail_row(disconnect: Disconnect, half: Half, common: Common, how: str, at: str) -> WorkRow:

@@ -225,6 +225,34 @@ def test_only_whole_numbers_within_their_bounds_are_taken(text: str) -> None:
         units.parse_whole(text, 0, 10)
 
 
+@pytest.mark.parametrize(
+    ("value", "figures", "written"),
+    [
+        (112.6, 2, "113"),
+        (99.6, 2, "100"),
+        (12.34, 2, "12"),
+        (0.126, 2, "0.13"),
+        (1234.5678, 3, "1235"),
+        (10_000_000, 6, "10000000"),
+        (-2_500_000, 6, "-2500000"),
+        (0.00001, 6, "0.00001"),
+        (0.000012345678, 6, "0.0000123457"),
+        (0.1 + 0.2, 6, "0.3"),
+        (0, 6, "0"),
+        (235, 6, "235"),
+    ],
+)
+def test_a_number_is_written_to_so_many_figures_and_never_with_a_power_of_ten(
+    value: float, figures: int, written: str
+) -> None:
+    assert units.decimal(value, figures) == written
+
+
+def test_bounds_are_told_as_plain_numbers() -> None:
+    assert "between 0 mm and 10000000 mm" in refusal("99999999 mm", units.SPOOL_MM).do
+    assert "between 0 mAh and 1000000 mAh" in refusal("9999999 mAh", units.CHARGE_MAH).do
+
+
 @pytest.mark.parametrize(("length", "rounded"), [(1333.76, 1335), (1335, 1335), (1335.1, 1340), (0, 0)])
 def test_lengths_are_rounded_up_to_the_next_step(length: float, rounded: float) -> None:
     assert units.round_up_to_step(length, 5) == rounded

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 
 from docgen.basics.findings import Finding, listed, shown
 from docgen.basics.gauges import bounds_mm2
-from docgen.basics.units import millimetres
+from docgen.basics.units import decimal, millimetres
 from docgen.definition.model import Where
 from docgen.harness.carried import carries
 from docgen.harness.electricity import Electricity
@@ -47,11 +47,12 @@ def _misfits(kind: WireKind, contact: ContactKind) -> list[str]:
             (least, "lighter", least_mm2 - kind.gauge.area_mm2),
         ):
             if over_mm2 > _ROUNDING:
-                said.append(f"by {over_mm2:.2g} mm² {how} than {gauge.text}")
+                said.append(f"by {decimal(over_mm2, 2)} mm² {how} than {gauge.text}")
     if contact.over_mm is not None and kind.diameter_mm > contact.over_mm + _ROUNDING:
         over = kind.diameter_mm - contact.over_mm
         said.append(
-            f"{millimetres(kind.diameter_mm)} mm thick, {over:.2g} mm over the {contact.over_mm:g} mm that go in"
+            f"{millimetres(kind.diameter_mm)} mm thick, {decimal(over, 2)} mm over the "
+            f"{decimal(contact.over_mm)} mm that go in"
         )
     return said
 
@@ -107,8 +108,8 @@ def _instead(
         at = "at both ends" if len(contacts) > 1 else "here"
         bears = f" and bears {working_a:.2f} A" if working_a > 0 else ""
         return (
-            f"Choose instead of {shown(connector)} one whose contacts take {kind.gauge.text}, {kind.diameter_mm:g} mm "
-            f"thick; no wire of the parts list fits {at}{bears}."
+            f"Choose instead of {shown(connector)} one whose contacts take {kind.gauge.text}, "
+            f"{decimal(kind.diameter_mm)} mm thick; no wire of the parts list fits {at}{bears}."
         )
 
     def unlike(wire: WireKind) -> tuple[float, float]:
@@ -118,7 +119,7 @@ def _instead(
     best = min(fitting, key=unlike)
     return (
         f"Instead of {shown(kind.name)} take {best.gauge.text} like {shown(best.name)}, "
-        f"or choose contacts that take {kind.gauge.text}, {kind.diameter_mm:g} mm thick."
+        f"or choose contacts that take {kind.gauge.text}, {decimal(kind.diameter_mm)} mm thick."
     )
 
 

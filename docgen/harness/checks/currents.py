@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from docgen.basics.findings import Finding, Position, shown
-from docgen.basics.units import at_least, at_most
+from docgen.basics.units import at_least, at_most, decimal
 from docgen.definition.model import Where
 from docgen.definition.parts import ContactPart
 from docgen.harness.carried import (
@@ -64,11 +64,11 @@ def _wires(harness: Harness, mender: Mender, wires: Iterable[CarryingWire]) -> I
                 wire.position, "wire-current", sentence, "Give it a `current:` in `parts.yaml`.", wire.subject
             )
             continue
-        heat = f" at {wire.heat_c:g} °C" if wire.heat_c is not None else ""
+        heat = f" at {decimal(wire.heat_c)} °C" if wire.heat_c is not None else ""
         sentence = (
             f"{roles} of {wire.at}: {'each' if len(some) > 1 else 'the wire'} carries {wire.working_a:.2f} A working; "
             f"{shown(wire.kind.name)} may carry {at_most(may, 2)} A{heat} ({wire.may_source}), "
-            f"{wire.working_a - may:.2g} A over."
+            f"{decimal(wire.working_a - may, 2)} A over."
         )
         yield Finding(wire.position, "wire-current", sentence, _thicker(harness, mender, wire), wire.subject)
 
@@ -125,8 +125,8 @@ def _contacts(mender: Mender, contacts: Iterable[CarryingContact]) -> Iterator[F
         roles = " and ".join(contact.role for contact, _ in some)
         each = "each" if contact.contacts > 1 or len(some) > 1 else "the contact"
         sentence = (
-            f"{roles} at {contact.at}: {each} carries {case.amps:.2f} A {case.when} and is rated {case.may:g} A "
-            f"({case.key}), {case.amps - case.may:.2g} A over."
+            f"{roles} at {contact.at}: {each} carries {case.amps:.2f} A {case.when} and is rated {decimal(case.may)} A "
+            f"({case.key}), {decimal(case.amps - case.may, 2)} A over."
         )
         do = _more_contacts(mender, contact, case, len(some)) if contact.disconnect and not contact.roles else ""
         yield Finding(
@@ -225,8 +225,8 @@ def find_supply_currents(harness: Harness, electricity: Electricity, where: Wher
         for given in given_at_peak(electricity, entry):
             if given.amps > given.rating_a * (1 + _CLOSE):
                 sentence = (
-                    f"{given.what} {given.amps:.2f} A {harness.limits.peak_text} and may give {given.rating_a:g} A "
-                    f"(`rating:`): {given.amps - given.rating_a:.2g} A over."
+                    f"{given.what} {given.amps:.2f} A {harness.limits.peak_text} and may give "
+                    f"{decimal(given.rating_a)} A (`rating:`): {decimal(given.amps - given.rating_a, 2)} A over."
                 )
                 do = f"Use one that may give {at_least(given.amps, 1)} A, or hang some loads elsewhere."
                 position = where.value("equipment", name, *given.key)

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from docgen.basics.findings import Finding, shown
-from docgen.basics.units import at_least, at_most
+from docgen.basics.units import at_least, at_most, decimal
 from docgen.definition.model import Where
 from docgen.harness.model import Equipment, Gear, Harness
 
@@ -119,7 +119,8 @@ def _neither(where: Where, leg: Equipment, controller: Equipment | None, stroke_
     do = "Time its strokes at the lowest pack volts with wheels on, and say `gear: {up: …, down: …, limit: …}`."
     if stroke_s is not None:
         do = (
-            f"Set the controller to {suggested_limit_s(stroke_s)} s for its stroke of {stroke_s:g} s, and say `limit:`."
+            f"Set the controller to {suggested_limit_s(stroke_s)} s for its stroke of {decimal(stroke_s)} s, "
+            "and say `limit:`."
         )
     by = leg.name
     if leg.gear is None and controller is not None and controller.gear is not None:
@@ -133,13 +134,13 @@ def _judge_limit(where: Where, leg: Equipment, limit: _Figure, stroke_s: float) 
     value, suggested = limit.value or 0.0, suggested_limit_s(stroke_s)
     if value < stroke_s - _ROUNDING:
         sentence = (
-            f"the limit of {shown(leg.name)} is {value:g} s, its longer stroke takes {stroke_s:g} s: "
-            f"{stroke_s - value:.3g} s short, so it stops half-way."
+            f"the limit of {shown(leg.name)} is {decimal(value)} s, its longer stroke takes {decimal(stroke_s)} s: "
+            f"{decimal(stroke_s - value, 3)} s short, so it stops half-way."
         )
     elif is_far_over(value, suggested):
         sentence = (
-            f"the limit of {shown(leg.name)} is {value:g} s, {value - suggested:.3g} s over the {suggested} s that its "
-            f"longer stroke of {stroke_s:g} s wants: a jammed motor cooks for that long."
+            f"the limit of {shown(leg.name)} is {decimal(value)} s, {decimal(value - suggested, 3)} s over the "
+            f"{suggested} s that its longer stroke of {decimal(stroke_s)} s wants: a jammed motor cooks for that long."
         )
     else:
         return
@@ -153,15 +154,15 @@ def _judge_stop(where: Where, leg: Equipment, stop: _Figure) -> Iterator[Finding
     working_a, stall_a = (leg.load.working_a, leg.load.stall_a) if leg.load else (None, None)
     least_a, most_a = stop_bounds_a(working_a, stall_a)
     no_room = leave_no_room(working_a, stall_a)
-    if is_tripped_by_working(value, working_a, stall_a) and least_a is not None:
-        of = f"{least_a - value:.3g} A under 1.3 times" if not no_room else "no more than"
-        why = f"{of} the {working_a:g} A that it works at: working trips it"
-    elif is_missed_by_stall(value, working_a, stall_a) and most_a is not None:
-        of = f"{value - most_a:.3g} A over 0.8 times" if not no_room else "no less than"
-        why = f"{of} the {stall_a:g} A that it stalls at: a stall may not trip it"
+    if is_tripped_by_working(value, working_a, stall_a) and working_a is not None and least_a is not None:
+        of = f"{decimal(least_a - value, 3)} A under 1.3 times" if not no_room else "no more than"
+        why = f"{of} the {decimal(working_a)} A that it works at: working trips it"
+    elif is_missed_by_stall(value, working_a, stall_a) and stall_a is not None and most_a is not None:
+        of = f"{decimal(value - most_a, 3)} A over 0.8 times" if not no_room else "no less than"
+        why = f"{of} the {decimal(stall_a)} A that it stalls at: a stall may not trip it"
     else:
         return
-    sentence = f"the stop of {shown(leg.name)} is {value:g} A, {why}."
+    sentence = f"the stop of {shown(leg.name)} is {decimal(value)} A, {why}."
     position = where.value("equipment", stop.said_by, "gear", "stop")
     yield Finding(position, "gear-limit", sentence, _stop_mend(least_a, most_a), ("equipment", stop.said_by))
 

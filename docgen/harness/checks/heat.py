@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from docgen.basics.findings import Finding, Position, listed, shown
-from docgen.basics.units import at_least
+from docgen.basics.units import at_least, decimal
 from docgen.definition.model import Where
 from docgen.harness.bundles import lead_thickness_mm
 from docgen.harness.carried import carries
@@ -83,11 +83,11 @@ def _tails(harness: Harness, where: Where) -> Iterator[Finding]:
                 kind = behind.tails[0].kind
                 sentence = (
                     f"tails of the common {shown(common.name)} behind the {half.name} half of "
-                    f"{shown(disconnect.name)} lie in {heat:g} °C at {shown(half.place)}; {_stands(kind, heat)}."
+                    f"{shown(disconnect.name)} lie in {decimal(heat)} °C at {shown(half.place)}; {_stands(kind, heat)}."
                 )
                 do = (
                     f"Add a wire that the contacts of {shown(disconnect.shell.name)} take and that stands over "
-                    f"{heat:g} °C to `parts.yaml`, or move the half."
+                    f"{decimal(heat)} °C to `parts.yaml`, or move the half."
                 )
                 position = where.value("disconnects", disconnect.name, "commons", common.name, "contacts")
                 yield Finding(position, "heat", sentence, do, ("commons", f"{disconnect.name} {common.name}"))
@@ -96,7 +96,11 @@ def _tails(harness: Harness, where: Where) -> Iterator[Finding]:
 def _stands(kind: WireKind, heat_c: float) -> str:
     """Say what a wire stands and by how much that is too little."""
     limit_c = kind.limit_c or 0.0
-    less = f"{limit_c:g} °C, {heat_c - limit_c:g} °C too little" if heat_c > limit_c else f"just {limit_c:g} °C"
+    less = (
+        f"{decimal(limit_c)} °C, {decimal(heat_c - limit_c)} °C too little"
+        if heat_c > limit_c
+        else f"just {decimal(limit_c)} °C"
+    )
     return f"{shown(kind.name)} stands {less}"
 
 
@@ -106,11 +110,13 @@ def _tube(harness: Harness, where: Where, lead: Lead) -> Iterator[Finding]:
     if heat is None or lead.straight:
         return
     kind = choose_tube(*lead_thickness_mm(lead), harness.tubes, heat)
-    if kind is not None and not stands(kind, heat):
+    if kind is not None and kind.limit_c is not None and not stands(kind, heat):
         at = f"segment {lead.segment} of {shown(lead.circuit)}"
-        sentence = f"labels of {at} lie in {heat:g} °C {_hottest(harness, lead.route, heat)}; {shown(kind.name)} "
-        sentence += f"stands {kind.limit_c:g} °C, and no tube that fits stands more."
-        do = f"Add a tube that stands {heat:g} °C to `parts.yaml`, or lead it another way."
+        sentence = (
+            f"labels of {at} lie in {decimal(heat)} °C {_hottest(harness, lead.route, heat)}; {shown(kind.name)} "
+            f"stands {decimal(kind.limit_c)} °C, and no tube that fits stands more."
+        )
+        do = f"Add a tube that stands {decimal(heat)} °C to `parts.yaml`, or lead it another way."
         position = where.value("circuits", lead.circuit, "lead", lead.segment)
         yield Finding(position, "heat", sentence, do, ("circuits", lead.circuit))
 
@@ -135,17 +141,17 @@ def _judge(
     if heat is None or not weak:
         return
     stand = listed(_stands(wires.kind, heat) for wires in weak)
-    sentence = f"{what} lies in {heat:g} °C {_hottest(harness, way, heat)}; {stand}."
+    sentence = f"{what} lies in {decimal(heat)} °C {_hottest(harness, way, heat)}; {stand}."
     better = list(dict.fromkeys(name for wires in weak for name in _standing(harness.wires, wires, heat)))
     if better:
         do = f"Use a wire that stands it, such as {listed(better)}, or lead it another way."
     else:
         gauges = listed(dict.fromkeys(wires.kind.gauge.text for wires in weak))
         over = [contact.over_mm for wires in weak for contact in wires.contacts if contact.over_mm is not None]
-        thick = f", at most {min(over):g} mm thick," if over else ""
+        thick = f", at most {decimal(min(over))} mm thick," if over else ""
         most_a = max(wires.working_a for wires in weak)
         bears = f" and bears {at_least(most_a, 2)} A in it" if most_a > 0 else ""
-        do = f"Add a wire of {gauges}{thick} that stands over {heat:g} °C{bears} to `parts.yaml`, "
+        do = f"Add a wire of {gauges}{thick} that stands over {decimal(heat)} °C{bears} to `parts.yaml`, "
         do += "or lead it another way."
     yield Finding(position, "heat", sentence, do, ("circuits", lead.circuit))
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from docgen.basics.findings import Finding, shown
-from docgen.basics.units import at_least, at_most, millimetres
+from docgen.basics.units import at_least, at_most, decimal, millimetres
 from docgen.definition.model import Where
 from docgen.harness.guards import choose_guard, needs_guard, needs_guard_for_edges
 from docgen.harness.kinds import Run
@@ -24,13 +24,16 @@ def _unguarded(harness: Harness, where: Where, bundle: Bundle) -> Finding:
     run = harness.runs[bundle.run]
     sharp = needs_guard_for_edges(run)
     heat = heat_of_run_c(harness.places, harness.runs, bundle.run)
-    stands = f" and stands {heat:g} °C" if heat is not None else ""
+    stands = f" and stands {decimal(heat)} °C" if heat is not None else ""
     limit = harness.limits.hot_c
     hot = run.heat_c is not None and run.heat_c > limit.value
     reasons = ["sharp"] if sharp else []
     if hot and run.heat_c is not None:
-        over = f"{run.heat_c - limit.value:.3g} °C over the {limit.value:g} °C that go without ({limit.source})"
-        reasons.append(f"{run.heat_c:g} °C hot, {over}")
+        over = (
+            f"{decimal(run.heat_c - limit.value, 3)} °C over the {decimal(limit.value)} °C that go without "
+            f"({limit.source})"
+        )
+        reasons.append(f"{decimal(run.heat_c)} °C hot, {over}")
     why = " and ".join(reasons)
     dress = "lead its wires another way" if hot else "dress its edges and say so (`dressed:`)"
     if choose_guard(bundle.diameter_mm, heat, harness.guards):
@@ -54,7 +57,7 @@ def find_tight_bends(harness: Harness, where: Where) -> list[Finding]:
             continue
         wanted, thick = at_least(bundle.flexed_mm, 1), millimetres(bundle.diameter_mm)
         by_coax = bundle.flexed_mm != FLEXED * bundle.diameter_mm
-        why = "what their coax bears" if by_coax else f"{FLEXED:g} times the outside diameter"
+        why = "what their coax bears" if by_coax else f"{decimal(FLEXED)} times the outside diameter"
         sentence = (
             f"the hinge between {_pair(run)} bends {thick} mm of wires round {millimetres(run.hinge_mm)} mm; "
             f"they want {wanted} mm ({why}), {at_least(bundle.flexed_mm - run.hinge_mm, 1)} mm more."

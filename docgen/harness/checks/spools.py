@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from docgen.basics.findings import Finding, shown
+from docgen.basics.units import decimal
 from docgen.definition.model import Where
 from docgen.harness.model import Harness
 from docgen.harness.pieces import Tail, cut_pieces
@@ -22,11 +23,11 @@ def find_long_pieces(harness: Harness, where: Where) -> list[Finding]:
         if longest is not None and piece.length_mm > longest + 0.05:
             lead = piece.of
             sentence = (
-                f"segment {lead.segment} of {shown(lead.circuit)} is cut {piece.length_mm:g} mm from "
-                f"{shown(piece.part)} {piece.colour}, whose longest spool is {longest:g} mm."
+                f"segment {lead.segment} of {shown(lead.circuit)} is cut {decimal(piece.length_mm)} mm from "
+                f"{shown(piece.part)} {piece.colour}, whose longest spool is {decimal(longest)} mm."
             )
             least_m = math.ceil(piece.length_mm / 100) / 10
-            do = f"Get a spool of {least_m:g} m at least (`spools:`, or `sold:` of the wire)."
+            do = f"Get a spool of {decimal(least_m)} m at least (`spools:`, or `sold:` of the wire)."
             position = where.value("circuits", lead.circuit, "lead", lead.segment)
             findings.append(Finding(position, "spool", sentence, do, ("circuits", lead.circuit)))
     return findings

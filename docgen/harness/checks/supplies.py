@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from docgen.basics.findings import Finding, listed, shown
-from docgen.basics.units import at_least, at_most
+from docgen.basics.units import at_least, at_most, decimal
 from docgen.definition.model import Where
 from docgen.harness.checks.volts import nothing_does
 from docgen.harness.electricity import Electricity, Supply
@@ -45,8 +45,8 @@ def find_overvolts(harness: Harness, electricity: Electricity, where: Where) -> 
         volts, source = full[name]
         if entry.most_v is not None and volts > entry.most_v + _CLOSE:
             sentence = (
-                f"{source} gives {shown(name)} {volts:g} V, it bears {entry.most_v:g} V: "
-                f"{volts - entry.most_v:.2g} V too much."
+                f"{source} gives {shown(name)} {decimal(volts)} V, it bears {decimal(entry.most_v)} V: "
+                f"{decimal(volts - entry.most_v, 2)} V too much."
             )
             least, most = at_least(volts, 2), at_most(entry.most_v, 3)
             do = f"Put a regulator of at most {most} V before it (`output:`), or one that bears {least} V."
@@ -185,7 +185,7 @@ def _alone(
     margin, left_v = harness.limits.margin_v, electricity.peak[pack].volts(name) or 0.0
     sentence = (
         f"{shown(pack)} alone leaves {left_v:.2f} V at {shown(name)} {harness.limits.peak_text}, "
-        f"{short_v:.2g} V less than it needs with {margin.value:g} V to spare ({margin.source})."
+        f"{decimal(short_v, 2)} V less than it needs with {decimal(margin.value)} V to spare ({margin.source})."
     )
     supply = electricity.supply_of[pack]
     # From all packs, as a pack's lead may be written in one entry with another's.
@@ -227,7 +227,7 @@ def find_short_endurance(harness: Harness, electricity: Electricity, where: Wher
             who = f"{shown(pack)} does" if not endurance.add_up else f"{shown(pack)} with {_others(supply, pack)} does"
             reserve = harness.flight.reserve
             sentence = (
-                f"{who} {at_most(flights, 2)} flights on a charge with {100 * reserve:g} % left; "
+                f"{who} {at_most(flights, 2)} flights on a charge with {decimal(100 * reserve)} % left; "
                 f"{wanted} {'is' if wanted == 1 else 'are'} wanted."
             )
             takes = "Keep less in reserve, or fly"

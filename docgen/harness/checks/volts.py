@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from docgen.basics.findings import Finding, shown
+from docgen.basics.units import decimal
 from docgen.definition.model import Where
 from docgen.harness.electricity import Electricity
 from docgen.harness.feeds import Feed
@@ -31,8 +32,8 @@ def find_low_volts(harness: Harness, electricity: Electricity, mender: Mender, w
         if left < needed - _CLOSE:
             margin, when = harness.limits.margin_v, _CASES.get(case, harness.limits.peak_text)
             sentence = (
-                f"{left:.2f} V are left at {shown(name)} {when}; it needs {entry.least_v:g} V and "
-                f"{margin.value:g} V to spare ({margin.source}): {needed - left:.2g} V short."
+                f"{left:.2f} V are left at {shown(name)} {when}; it needs {decimal(entry.least_v)} V and "
+                f"{decimal(margin.value)} V to spare ({margin.source}): {decimal(needed - left, 2)} V short."
             )
             do = _mend_volts(electricity, mender, name, needed)
             position = where.value("equipment", name, "volts", "least")
@@ -47,7 +48,7 @@ def _without_supply(harness: Harness, electricity: Electricity, where: Where, na
     reached = any(port.circuit is not None for port in entry.ports)
     if not draws or not reached or entry.least_v is None or entry.battery or electricity.network.into.get(name):
         return []
-    sentence = f"no circuit brings {shown(name)} supply; it needs {entry.least_v:g} V."
+    sentence = f"no circuit brings {shown(name)} supply; it needs {decimal(entry.least_v)} V."
     do = "Give a circuit to it a lead with a positive, or let the positive come from a common."
     position = where.value("equipment", name, "volts", "least")
     return [Finding(position, "volts", sentence, do, ("equipment", name))]
@@ -87,7 +88,8 @@ def find_drops(harness: Harness, electricity: Electricity, mender: Mender, where
         volts, share = _drop(electricity, feed, case)
         sentence = (
             f"{shown(name)} itself drops {volts:.2f} V {_CASES[case]}, {100 * share:.2f} % of "
-            f"{electricity.nominal_v(feed):g} V; {100 * limit.value:.3g} % is the limit ({limit.source})."
+            f"{decimal(electricity.nominal_v(feed))} V; {decimal(100 * limit.value, 3)} % is the limit "
+            f"({limit.source})."
         )
         worst_first = sorted(some, key=lambda other: other != feed)
         do = _mend_drop(harness, mender, worst_first, case)
