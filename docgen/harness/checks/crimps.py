@@ -109,8 +109,7 @@ def _instead(
         bears = f" and bears {working_a:.2f} A" if working_a > 0 else ""
         return (
             f"Choose instead of {shown(connector)} one whose contacts take {kind.gauge.text}, "
-            f"{decimal(kind.diameter_mm)} mm "
-            f"thick; no wire of the parts list fits {at}{bears}."
+            f"{decimal(kind.diameter_mm)} mm thick; no wire of the parts list fits {at}{bears}."
         )
 
     def unlike(wire: WirePart) -> tuple[float, float]:

@@ -225,8 +225,7 @@ def find_supply_currents(harness: Harness, electricity: Electricity, where: Wher
             if given.amps > given.rating_a * (1 + _CLOSE):
                 sentence = (
                     f"{given.what} {given.amps:.2f} A {harness.limits.peak_text} and may give "
-                    f"{decimal(given.rating_a)} A "
-                    f"(`rating:`): {decimal(given.amps - given.rating_a, 2)} A over."
+                    f"{decimal(given.rating_a)} A (`rating:`): {decimal(given.amps - given.rating_a, 2)} A over."
                 )
                 do = f"Use one that may give {at_least(given.amps, 1)} A, or hang some loads elsewhere."
                 position = where.value("equipment", name, *given.key)

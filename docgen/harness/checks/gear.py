@@ -141,8 +141,7 @@ def _judge_limit(where: Where, leg: Equipment, limit: _Figure, stroke_s: float) 
     elif is_far_over(value, suggested):
         sentence = (
             f"the limit of {shown(leg.name)} is {decimal(value)} s, {decimal(value - suggested, 3)} s over the "
-            f"{suggested} s that its "
-            f"longer stroke of {decimal(stroke_s)} s wants: a jammed motor cooks for that long."
+            f"{suggested} s that its longer stroke of {decimal(stroke_s)} s wants: a jammed motor cooks for that long."
         )
     else:
         return
