@@ -248,3 +248,16 @@ def stack(view: PrintedView, contact: str) -> list[tuple[str, tuple[float, float
     """Return the letters of a contact from the top, and where each stands from the middle of the view."""
     letters = sorted(view.letters[contact], key=lambda text: text.base_mm)
     return [(text.text, view.from_middle(text.middle)) for text in letters]
+
+
+def test_a_shell_too_tall_to_be_turned_is_drawn_upright_and_its_wire_side_in_a_mirror(tmp_path: Path) -> None:
+    # Three rows of twelve, 2.5 mm apart: lying on its side it would have to be twice as high as the page has room for.
+    rows = [[12 * row + i for i in range(1, 13)] for row in range(3)]
+    shell = f"{{rows: {rows}, pitch: {{across: 2.5 mm, down: 2.5 mm}}, outline: [33 mm, 10 mm], key: up"
+    contacts = [str(i) for i in range(1, 37)]
+    files = one_joint("own", contacts, keys=("left", None), own_shell=f"{shell}, contact: {CONTACT}}}")
+    card = one_half(tmp_path, files)
+    assert "upright, as it could not be read turned to the hatch" in card.said
+    as_listed = tuple(" ".join(str(i) for i in row) for row in rows)
+    in_a_mirror = tuple(" ".join(str(i) for i in row[::-1]) for row in rows)
+    assert tuple(map(seen, card.views(contacts))) == (in_a_mirror, as_listed)
