@@ -249,3 +249,47 @@ def stack(view: PrintedView, contact: str) -> list[tuple[str, tuple[float, float
     """Return the letters of a contact from the top, and where each stands from the middle of the view."""
     letters = sorted(view.letters[contact], key=lambda text: text.base_mm)
     return [(text.text, view.from_middle(text.middle)) for text in letters]
+
+
+def test_a_shell_too_tall_to_be_turned_is_drawn_upright_and_its_wire_side_in_a_mirror(tmp_path: Path) -> None:
+    # Three rows of twelve, 2.5 mm apart: lying on its side it would have to be twice as high as the page has room for.
+    rows = [[12 * row + i for i in range(1, 13)] for row in range(3)]
+    shell = f"{{rows: {rows}, pitch: {{across: 2.5 mm, down: 2.5 mm}}, outline: [33 mm, 10 mm], key: up"
+    contacts = [str(i) for i in range(1, 37)]
+    files = one_joint("own", contacts, keys=("left", None), own_shell=f"{shell}, contact: {CONTACT}}}")
+    card = one_half(tmp_path, files)
+    assert "upright, as it could not be read turned to the hatch" in card.said
+    as_listed = tuple(" ".join(str(i) for i in row) for row in rows)
+    in_a_mirror = tuple(" ".join(str(i) for i in row[::-1]) for row in rows)
+    assert tuple(map(seen, card.views(contacts))) == (in_a_mirror, as_listed)
+
+
+def test_cards_say_the_revision_that_the_builder_wrote(aircraft_folder: AircraftFolder) -> None:
+    cards = cards_of(harness_of(aircraft_folder({"aircraft.yaml": [("  revision: A\n", "  revision: Q\n")]})))
+    assert ["rev Q ·" in card.said and "rev A" not in card.said for card in cards] == [True] * 5
+
+
+def reds(card: PrintedCard) -> int:
+    """Count the areas that are red by far."""
+    fills = [drawn.fill for page in card.pages for drawn in page.drawn if drawn.fill is not None]
+    return sum(red > 100 + max(green, blue) for red, green, blue in fills)
+
+
+@pytest.mark.parametrize(("colours", "count"), [(("WH", "BK"), 0), (("WHRD", "BK"), 1), (("RDWH", "BK"), 1)])
+def test_a_striped_wire_s_swatch_shows_both_its_colours(tmp_path: Path, colours: tuple[str, str], count: int) -> None:
+    assert reds(one_half(tmp_path, one_joint("block-6", ["1", "2"], colours=colours))) == count
+
+
+@pytest.mark.parametrize("kind", ["speed controller", "engine unit", "motor", "smoke"])
+def test_what_drives_and_has_no_fail_safe_says_so(kind: str, aircraft_folder: AircraftFolder) -> None:
+    driver = f"equipment:\n  driver: {{kind: {kind}, place: tail-post, lead: 90 mm, plug: servo-3}}\n"
+    circuit = "circuits:\n  drive: {label: DRIVE, from: receiver 3, to: driver, lead: servo-22, channel: 3}\n"
+    folder = aircraft_folder({"harness.yaml": [("equipment:\n", driver), ("circuits:\n", circuit)]})
+    rows = by_half(cards_of(harness_of(folder)))["receiver", ""].rows(["1", "2", "3", "4"])
+    # Surfaces stay where they are without one; it is for the builder to say.
+    assert {port: row.get("fail-safe") for port, row in rows.items()} == {
+        "1": None,
+        "2": None,
+        "3": "not set",
+        "4": None,
+    }

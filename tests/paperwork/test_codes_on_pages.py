@@ -57,6 +57,17 @@ def test_the_codes_of_a_card_name_each_used_contact() -> None:
     # The tail's first circuit is the left elevator, 22 AWG in black, red and white.
     for line in ("1 BK22 ELEV L", "2 RD22 ELEV L", "3 WH22 ELEV L"):
         assert line in text.split("\n")
+    # As the builder wrote: addressed lights have a striped clock; tails of commons are red and black; an engine's
+    # fail-safe is said, a surface's that holds is not.
+    for title, line in (
+        ("disconnect-left-wing-a loose half", "7 WHGN24 POS L"),
+        ("disconnect-left-wing-b fixed half", r"1 RD\d\d wing-positive"),
+        ("disconnect-left-wing-b loose half", r"4 BK\d\d wing-negative"),
+        ("equipment-receiver-a", "1 THR L ch 15 fail-safe off"),
+        ("equipment-power-unit", "1 AIL L IN ch 1"),
+    ):
+        lines = [line for code in codes if f"FM-12 {title} " in code for line in code.split("\n")]
+        assert any(re.fullmatch(line, said) for said in lines), (title, lines)
 
 
 def without_record(folder: Path) -> dict[str, bytes]:

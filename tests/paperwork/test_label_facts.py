@@ -12,6 +12,7 @@ from measured import cells, mm, read
 from printed_cards import CardPage, Drawn
 
 from docgen.basics.shipped import shipped_folder
+from docgen.paperwork import wire_labels
 from docgen.paperwork.documents import Choice, make_paperwork
 from docgen.paperwork.wire_labels import Selection
 from docgen.pipeline import check
@@ -125,9 +126,7 @@ def flags() -> bytes:
 
 def test_a_wire_s_label_says_its_own_contacts_and_its_own_mark(aircraft_folder: AircraftFolder) -> None:
     # Negative, positive and signal on contacts 1, 2 and 3 of the plug at either end.
-    folder = aircraft_folder({"stores.yaml": None})
-    with (folder / "harness.yaml").open("a", encoding="utf-8") as file:
-        file.write("\nlabels: {each: wire, least_type: 1 mm}\n")
+    folder = each_wire(aircraft_folder())
     said = {(label.function, label.rest) for label in labels_of(folder, circuits=("rudder",))}
     ends = [
         (f"receiver 4 contact {contact}", f"rudder {contact}", mark)
@@ -177,3 +176,53 @@ def test_a_label_names_contacts_of_its_own_and_those_that_it_shares(function: st
 )
 def test_what_feeds_a_receiver_or_a_unit_names_the_packs_behind_it(function: str, packs: str, times: int) -> None:
     assert [packs in label.rest for label in fulmar()[function]].count(True) == times
+
+
+def each_wire(folder: Path) -> Path:
+    with (folder / "harness.yaml").open("a", encoding="utf-8") as file:
+        file.write("\nlabels: {each: wire, least_type: 1 mm}\n")
+    return folder
+
+
+THROUGH = "    through: [<side>-root]\n"
+
+
+def ends_said(folder: Path, circuit: str) -> list[tuple[str, str, bool]]:
+    """Return what the labels of a circuit's wires are to say of both ends, and which lie in a middle."""
+    harness = check(folder).harness
+    assert harness is not None
+    texts = [label.text for label in wire_labels.content(harness).labels if label.key[0] == circuit]
+    return [(text.here.text, text.far.text, text.middle) for text in texts]
+
+
+def test_a_wire_s_label_says_the_contact_of_this_end_and_that_of_the_other(aircraft_folder: AircraftFolder) -> None:
+    moved = (THROUGH, f"{THROUGH}    contacts: {{<side>-root: [4, 5, 6]}}\n")
+    said = ends_said(each_wire(aircraft_folder({"harness.yaml": [moved]})), "left-aileron")
+    # Negative, positive, signal from contacts 1, 2, 3 of the receiver's port to 4, 5, 6 of the joint, and on to 1, 2, 3
+    # of the servo's plug.
+    ends = [
+        pair
+        for here, joint in zip("123", "456", strict=True)
+        for pair in (
+            (f"receiver 1 contact {here}", f"left-root {joint}"),
+            (f"left-root {joint}", f"left-aileron {here}"),
+        )
+    ]
+    assert sorted(said) == sorted((*way, False) for one, other in ends for way in ((one, other), (other, one)))
+
+
+def test_labels_of_wires_are_chosen_by_the_place_where_they_are(aircraft_folder: AircraftFolder) -> None:
+    said = labels_of(each_wire(aircraft_folder()), places=("tail-post",))
+    assert sorted(label.rest.partition(" →")[0] for label in said) == ["rudder 1", "rudder 2", "rudder 3"]
+
+
+def test_the_label_in_the_middle_names_first_the_end_that_its_bar_faces(aircraft_folder: AircraftFolder) -> None:
+    short = ("    channel: 4\n", "    channel: 4\n    lengths: {A: 150 mm}\n")
+    said = ends_said(each_wire(aircraft_folder({"harness.yaml": [short]})), "rudder")
+    # The circuit begins at the receiver, and so does the label's bar.
+    assert said == [(f"receiver 4 contact {i}", f"rudder {i}", True) for i in (1, 2, 3)]
+
+
+def test_labels_say_the_revision_that_the_builder_wrote(aircraft_folder: AircraftFolder) -> None:
+    folder = aircraft_folder({"aircraft.yaml": [("  revision: A\n", "  revision: Q\n")]})
+    assert ["rev Q" in label.rest for label in labels_of(folder)] == [True] * 12

@@ -250,3 +250,10 @@ def test_wires_of_the_two_halves_of_a_joint_say_their_lead_in_words_once_their_f
             ("far", "lead", "revision"),
             ("far", "lead", "revision", "place"),
         ]
+
+
+def test_a_label_in_the_middle_says_first_the_end_that_its_bar_faces() -> None:
+    whole = replace(label("RUD", "receiver 4 contact 1", "rudder 1", "C5A22N"), of_wire=True, middle=True)
+    found = placed(whole, 140, 3.0 + 0.8, 2.0)
+    assert found is not None
+    assert "middle: receiver 4 contact 1 — rudder 1" in " ".join(piece.text for piece in found.pieces)
