@@ -260,6 +260,11 @@ def test_leads_say_what_is_pinned_bought_or_plugged_straight_in_and_other_colour
     wires = entry(fulmar["Leads"], "left-inner-aileron B")[-3:]
     own = [re.search(r"left-inner-aileron's own is (\w+)$", wire) for wire in wires]
     assert [found and found[1] for found in own] == ["BN", "RD", "OG"]
+    # The signal has the first contact that is free beside the commons, 5; on a servo's plug it is 3.
+    assert entry(fulmar["Leads"], "left-outer-aileron B")[-1] == (
+        "C6B22: signal, WH white, pvc-22, left-wing-b contact 5 to left-outer-aileron contact 3, "
+        "left-outer-aileron's own is OG"
+    )
 
 
 # Figures. Wren by hand, as beside the tables of `docgen check`: supply 0.0408 ohm, aileron 0.2587 ohm, rudder
