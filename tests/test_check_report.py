@@ -190,6 +190,56 @@ def test_runs_have_their_bundle_its_guard_and_how_far_it_may_be_bent(wren: str) 
         assert rows[f"{side}-panel-root to {side}-aileron"] == ["745", "1", "3.45", "braid-4", "775", "10"]
 
 
+def test_assemblies_have_their_masses_and_their_moment_in_metres(wren: str) -> None:
+    # Leads of the fuselage 2 × 0.325 m of 7.4 g/m and 3 × (2 × 0.3 + 1.335) m of 5.2 g/m: 35.0 g; braid 2 × 0.125 + 1.1
+    # = 1.35 m of 3 g/m: 4.05 g. At the middles of their runs: 4.81 g at 300 mm, 2 × 5.055 g at 510 mm and 24.126 g at
+    # 980 mm: 1443 + 5156 + 23643 = 30.2 g m. A panel: 3 × 1.045 m, 16.3 g, and 0.775 m, 2.3 g, at 645 mm: 12.0 g m.
+    rows = tables_in(wren)["assembly"]
+    assert [tuple(row.values()) for row in rows] == [
+        ("fuselage", "35", "4", "0", "30.2"),
+        ("left-panel", "16", "2", "0", "12.0"),
+        ("right-panel", "16", "2", "0", "12.0"),
+    ]
+    assert list(rows[0]) == ["assembly", "leads g", "guards g", "equipment g", "moment g m"]
+
+
+def test_equipment_with_a_mass_counts_in_its_own_column(aircraft_folder: AircraftFolder) -> None:
+    # 100 g at 420 mm are 42 g m more.
+    current = "    current: {working: 150 mA}\n"
+    folder = aircraft_folder({"harness.yaml": [(current, f"{current}    mass: 100 g\n")]})
+    row = tables_in(docgen_check(folder).stdout)["assembly"][0]
+    assert list(row.values()) == ["fuselage", "35", "4", "100", "72.2"]
+
+
+def test_a_dressed_run_says_with_what_and_a_hinge_bends_ten_diameters(aircraft_folder: AircraftFolder) -> None:
+    runs = [
+        ("length: 1140 mm, edges: sharp", "length: 1140 mm, edges: sharp, dressed: tube"),
+        ("length: 260 mm", "length: 260 mm, hinge: 60 mm"),
+    ]
+    rows = {row["run"]: row for row in tables_in(docgen_check(aircraft_folder({"aircraft.yaml": runs})).stdout)["run"]}
+    tail, bay = rows["radio-tray to tail-post"], rows["battery-bay to radio-tray"]
+    assert (tail["guard"], tail["cut mm"]) == ("tube", NOTHING)
+    # Two wires of 1.8 mm, flexing: 10 × 3.6 mm (US Army TM 1-1500-204-23-4 item 27).
+    assert bay["bend mm"] == "36"
+
+
+def test_the_report_begins_with_the_aircraft_and_what_there_is_to_make(wren: str) -> None:
+    # Four circuits, two of them in two segments.
+    assert wren.startswith("Wren WR-7, revision A: 4 circuits, 6 leads to cut, 2 disconnects.\n")
+
+
+def test_wires_use_what_the_parts_list_says_they_bear(wren: str) -> None:
+    # Supply 1.85 of 5 A, 1.85 of 10 A, 7.35 of 15 A; own drop 1.2 % of 3.57 %: 33, and as it has no stall of 10 %: 12.
+    # Ailerons 0.6 A and the rudder 0.5 A of the 2 A that their own 26 AWG bears; 0.5 of 3 A.
+    heads = ("wire %", "contact %", "brief %", "drop %", "stalled %")
+    assert [[row[head] for head in heads] for row in tables_in(wren)["circuit"]] == [
+        ["37", "18", "49", "33", "12"],
+        ["30", "20", "48", "68", "97"],
+        ["30", "20", "48", "68", "97"],
+        ["25", "17", "48", "57", "98"],
+    ]
+
+
 def test_what_is_not_said_is_not_computed(aircraft_folder: AircraftFolder) -> None:
     folder = aircraft_folder(NO_CURRENT)
     rudder = tables_in(docgen_check(folder).stdout)["circuit"][3]
@@ -203,7 +253,123 @@ def test_no_line_has_trailing_blanks(folder: Path) -> None:
     assert [line for line in text_of(folder).splitlines() if line != line.rstrip()] == []
 
 
-# JSON
+# JSON, by hand with the figures above.
+SUPPLY_OHM = 2 * 0.445 * 9.88 / 304.8 + 4 * 0.003
+AILERON_OHM = 2 * 1.345 * 16.20 / 304.8 + 2 * 0.250 * 40.07 / 304.8 + 2 * 0.025
+RUDDER_OHM = 2 * 1.335 * 16.20 / 304.8 + 2 * 0.300 * 40.07 / 304.8 + 2 * 0.020
+
+
+@pytest.fixture(scope="module")
+def data() -> Any:
+    return data_of(WREN)
+
+
+def test_json_names_circuits_with_label_length_and_gauge(data: Any) -> None:
+    assert [[one[key] for key in ("name", "label", "length_mm", "gauge", "case")] for one in data["circuits"]] == [
+        ["supply", "RX BATT", 325, "20 AWG", "peak"],
+        ["left-aileron", "AIL L", 1345, "22 AWG", "stall"],
+        ["right-aileron", "AIL R", 1345, "22 AWG", "stall"],
+        ["rudder", "RUD", 1335, "22 AWG", "stall"],
+    ]
+
+
+@pytest.mark.parametrize(
+    ("index", "ohm", "working_a", "stall_a", "left_v"),
+    [
+        (0, SUPPLY_OHM, 1.85, 1.85, 6.4 - 7.35 * SUPPLY_OHM),
+        (1, AILERON_OHM, 0.6, 2.4, 6.4 - 3.65 * SUPPLY_OHM - 2.4 * AILERON_OHM),
+        (2, AILERON_OHM, 0.6, 2.4, 6.4 - 3.65 * SUPPLY_OHM - 2.4 * AILERON_OHM),
+        (3, RUDDER_OHM, 0.5, 2.4, 6.4 - 3.75 * SUPPLY_OHM - 2.4 * RUDDER_OHM),
+    ],
+)
+def test_json_has_a_circuits_currents_and_drops(
+    data: Any, index: int, ohm: float, working_a: float, stall_a: float, left_v: float
+) -> None:
+    circuit = data["circuits"][index]
+    expected = {
+        "working_a": working_a,
+        "stall_a": stall_a,
+        "own_drop_v": working_a * ohm,
+        "own_drop_share": working_a * ohm / 6.4,
+        "stalled_drop_v": stall_a * ohm,
+        "stalled_drop_share": stall_a * ohm / 6.4,
+        "volts_left_v": left_v,
+    }
+    assert {key: circuit[key] for key in expected} == pytest.approx(expected, abs=1e-5)
+
+
+def test_json_has_how_much_of_each_limit_is_used(data: Any) -> None:
+    supply, aileron = (data["circuits"][index]["shares"] for index in (0, 1))
+    # Of 5 A, 10 A, 15 A; of 2 A, 3 A, 5 A; drops of 6.4 V in 3.57 % (1/28) and 10 %.
+    assert supply == pytest.approx(
+        {
+            "wire": 1.85 / 5,
+            "contact": 1.85 / 10,
+            "brief": 7.35 / 15,
+            "drop_working": 1.85 * SUPPLY_OHM / 6.4 * 28,
+            "drop_stalled": 1.85 * SUPPLY_OHM / 6.4 * 10,
+        },
+        rel=1e-3,
+    )
+    assert aileron == pytest.approx(
+        {
+            "wire": 0.6 / 2,
+            "contact": 0.6 / 3,
+            "brief": 2.4 / 5,
+            "drop_working": 0.6 * AILERON_OHM / 6.4 * 28,
+            "drop_stalled": 2.4 * AILERON_OHM / 6.4 * 10,
+        },
+        rel=1e-3,
+    )
+
+
+def test_json_has_what_arrives_at_each_stage(data: Any) -> None:
+    (supply,) = data["supplies"]
+    assert (supply["working_a"], supply["peak_a"]) == (1.85, 7.35)
+    assert [stage["name"] for stage in supply["stages"]] == [
+        "pack",
+        "receiver",
+        "left-aileron",
+        "right-aileron",
+        "rudder",
+    ]
+    working_v, peak_v = 6.4 - 1.85 * SUPPLY_OHM, 6.4 - 7.35 * SUPPLY_OHM
+    expected = [
+        (None, 6.4, 6.4),
+        (1.85 * SUPPLY_OHM, working_v, peak_v),
+        *[(0.6 * AILERON_OHM, working_v - 0.6 * AILERON_OHM, peak_v - 2.4 * AILERON_OHM)] * 2,
+        (0.5 * RUDDER_OHM, working_v - 0.5 * RUDDER_OHM, peak_v - 2.4 * RUDDER_OHM),
+    ]
+    for stage, (drop_v, arriving_v, at_peak_v) in zip(supply["stages"], expected, strict=True):
+        assert stage["drop_v"] == (None if drop_v is None else pytest.approx(drop_v, abs=1e-5))
+        assert (stage["working_v"], stage["peak_v"]) == pytest.approx((arriving_v, at_peak_v), abs=1e-5)
+
+
+def test_json_has_runs_with_leads_guards_and_bends(data: Any) -> None:
+    # Three wires of 1.6 mm in a circle: (1 + 2/√3) × 1.6 = 3.4475 mm; held, three times that.
+    heads = ("between", "length_mm", "leads", "guard", "guard_cut_mm")
+    assert [[run[head] for head in heads] for run in data["runs"]] == [
+        [["battery-bay", "radio-tray"], 260, ["supply A"], None, None],
+        [["radio-tray", "left-root"], 235, ["left-aileron A"], "braid-4", 125],
+        [["radio-tray", "right-root"], 235, ["right-aileron A"], "braid-4", 125],
+        [["radio-tray", "tail-post"], 1140, ["rudder A"], "braid-4", 1100],
+        [["left-panel-root", "left-aileron"], 745, ["left-aileron B"], "braid-4", 775],
+        [["right-panel-root", "right-aileron"], 745, ["right-aileron B"], "braid-4", 775],
+    ]
+    assert [run["diameter_mm"] for run in data["runs"]] == pytest.approx([3.6, *[3.4475] * 5], abs=1e-4)
+    assert [run["bend_radius_mm"] for run in data["runs"]] == pytest.approx([10.8, *[10.3426] * 5], abs=1e-3)
+
+
+def test_json_has_the_mass_and_moment_of_assemblies(data: Any) -> None:
+    # Figures as beside the table: 4.81 + 2 × 5.055 + 24.126 = 39.046 g.
+    masses = [(one["name"], one["mass_g"]) for one in data["assemblies"]]
+    assert masses == [
+        ("fuselage", pytest.approx(39.046)),
+        ("left-panel", pytest.approx(18.627)),
+        ("right-panel", pytest.approx(18.627)),
+    ]
+    moments = [one["moment_g_mm"] for one in data["assemblies"]]
+    assert moments == pytest.approx([1443 + 2 * 5.055 * 510 + 24.126 * 980, 18.627 * 645, 18.627 * 645], abs=0.1)
 
 
 @pytest.mark.parametrize("folder", [WREN, FULMAR], ids=lambda folder: folder.name)

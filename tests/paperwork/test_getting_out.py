@@ -93,6 +93,35 @@ def test_a_grommet_is_as_wide_inside_as_the_next_whole_millimetre(aircraft_folde
     assert sum(counts(harness, "collars").values()) == 2 * 2
 
 
+def test_a_tube_is_counted_for_each_splice() -> None:
+    harness = harness_of(shipped_folder("examples") / "fulmar")
+    # Behind either half of either wing's second joint, positive and negative are spliced to their tails.
+    assert sum(counts(harness, "tubes").values()) == 2 * 2 * 2
+
+
+def test_a_plain_joint_of_plugs_wants_a_retainer(aircraft_folder: AircraftFolder) -> None:
+    joint = [("    shell: block-6\n", "    shell: servo-3\n"), ("contacts: sockets, key: up}", "contacts: sockets}")]
+    harness = harness_of(aircraft_folder({"harness.yaml": joint}))
+    # Three servos' own plugs and two joints.
+    assert counts(harness, "retainers") == {"servo-3": 3 + 2}
+
+
+def test_where_a_half_is_held_nothing_more_is_clipped_though_ways_part_there(aircraft_folder: AircraftFolder) -> None:
+    runs = [
+        ("  - {between: [radio-tray, <side>-root], length: 235 mm, edges: sharp}\n", ROOTS),
+        ("[radio-tray, tail-post]", "[left-root, tail-post]"),
+    ]
+    harness = harness_of(aircraft_folder({"aircraft.yaml": runs}))
+    # Four halves, three coils; ways part at the left root, where a half is. Between: 260 + 235 mm three times, 235 mm
+    # once, 1140 mm seven times, 745 mm four times on each side.
+    assert counts(harness, "clips") == {"as thick as the bundle": 4 + 3 + 3 + 1 + 7 + 2 * 4}
+
+
+ROOTS = """  - {between: [radio-tray, left-root], length: 235 mm, edges: sharp}
+  - {between: [left-root, right-root], length: 235 mm, edges: sharp}
+"""
+
+
 def box(pieces: int) -> Mapping[str, str]:
     """Write one lead of 600 mm over as many runs, from a unit to what has its own lead."""
     stops = ["tray", *(f"stop-{i}" for i in range(1, pieces)), "end"]

@@ -192,7 +192,7 @@ def ends_said(folder: Path, circuit: str) -> list[tuple[str, str, bool]]:
     harness = check(folder).harness
     assert harness is not None
     texts = [label.text for label in wire_labels.content(harness).labels if label.key[0] == circuit]
-    return [(text.here.text, text.far.text, text.middle) for text in texts]
+    return [(text.here, text.far, text.middle) for text in texts]
 
 
 def test_a_wire_s_label_says_the_contact_of_this_end_and_that_of_the_other(aircraft_folder: AircraftFolder) -> None:

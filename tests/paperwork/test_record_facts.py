@@ -260,6 +260,11 @@ def test_leads_say_what_is_pinned_bought_or_plugged_straight_in_and_other_colour
     wires = entry(fulmar["Leads"], "left-inner-aileron B")[-3:]
     own = [re.search(r"left-inner-aileron's own is (\w+)$", wire) for wire in wires]
     assert [found and found[1] for found in own] == ["BN", "RD", "OG"]
+    # The signal has the first contact that is free beside the commons, 5; on a servo's plug it is 3.
+    assert entry(fulmar["Leads"], "left-outer-aileron B")[-1] == (
+        "C6B22: signal, WH white, pvc-22, left-wing-b contact 5 to left-outer-aileron contact 3, "
+        "left-outer-aileron's own is OG"
+    )
 
 
 # Figures. Wren by hand, as beside the tables of `docgen check`: supply 0.0408 ohm, aileron 0.2587 ohm, rudder
@@ -309,6 +314,10 @@ def test_packs_that_share_say_each_alone_and_how_much_of_its_rating_each_gives(f
     assert packs[0].endswith(", peak 16.69 A")
     assert packs[1].endswith(", 42 % of its rating")
     assert [line.split(":")[0] for line in packs[-2:]] == ["left-pack alone", "right-pack alone"]
+    # Of 3200 mAh 30 % stay in either: what is left is its flights times what each takes, 4.6 being rounded.
+    for line in packs[-2:]:
+        flights, each_mah = map(float, re.findall(r"([\d.]+) flights, ([\d.]+) mAh each", line)[0])
+        assert flights * each_mah == pytest.approx(0.7 * 3200, rel=0.012)
     # A fan takes 32 A for 6 min and 0.1 A for 4 min: 3206.7 mAh; 5000 mAh x 0.7 / 3206.7 = 1.09; 62 A of 100 A.
     fan = entry(fulmar["Supplies"], "left-fan-pack")
     assert fan[1].endswith(", 62 % of its rating")
@@ -327,6 +336,11 @@ def test_bundles_say_how_thick_they_are_how_they_bend_and_what_protects_them(wre
     # Two wires of 1.8 mm, on a run without sharp edges.
     supply = entry(wren["Bundles and guards"], "battery-bay to radio-tray")
     assert supply == ["battery-bay to radio-tray: 3.60 mm thick, bend 11 mm at least where it lies held", "supply A"]
+
+
+def test_a_bundle_names_every_lead_in_it(fulmar: Sections) -> None:
+    # The steering is led by the pack bay; to the nose leg that way is 295 + 115 mm, over the radio tray 140 + 330 mm.
+    assert entry(fulmar["Bundles and guards"], "nose-former to pack-bay")[1] == "steering A, nose-leg A"
 
 
 def test_where_wires_bend_in_use_the_radius_is_that_of_the_hinge(fulmar: Sections) -> None:
