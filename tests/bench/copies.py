@@ -120,17 +120,16 @@ class Copies:
             return passed
 
     def limits_s(self, all_words: Iterable[Words]) -> dict[Words, float]:
-        """Return how long tests may take with a fault in; without one they have to pass."""
+        """Return how long tests may take with a fault in; without one they have to pass, one time of two."""
         limits_s = {}
+        copy = self.free.get()
         for words in sorted(set(all_words)):
-            copy = self.free.get()
             start = time.monotonic()
-            if not copy.passes(Trial(words, None)):
-                raise SystemExit(
-                    f"without a fault these fail: {' '.join(words)}\n{copy.told.read_text('utf-8')[-3000:]}"
-                )
+            if not (copy.passes(Trial(words, None)) or copy.passes(Trial(words, None))):
+                told = copy.told.read_text("utf-8", "replace")[-3000:]
+                raise SystemExit(f"without a fault these fail: {' '.join(words)}\n{told}")
             limits_s[words] = 60 + 4 * (time.monotonic() - start)
-            self.free.put(copy)
+        self.free.put(copy)
         return limits_s
 
     def _passes(self, trial: Trial) -> bool:

@@ -36,6 +36,8 @@ _OPPOSITES = {"min": "max", "max": "min", "any": "all", "all": "any", "floor": "
 _ORDERED_CALLS = {"atan2", "range", "divmod", "pow"}  # of two like arguments, of the standard library
 _COSMETIC_CALLS = {"listed"}  # their constants say how long a message may be
 _MESSAGES = {"Finding", "Refused", "refuse", "note"}  # made of sentences, also where these have names
+_PATHS = ("folder", "path", "target", "root", "name", "text")
+_LISTS = {"list", "tuple", "sorted", "Path", "join"}
 _STATEMENT_CALLS = {"append", "extend", "add", "update", "insert"}
 
 _Node = TypeVar("_Node", bound=ast.AST)
@@ -67,10 +69,13 @@ def _has_noise(node: ast.AST) -> bool:
     return any(0 < abs(value) < _NOISE for value in floats)
 
 
-def _is_text(node: ast.AST) -> bool:
-    return isinstance(node, ast.JoinedStr | ast.List | ast.Tuple) or (
-        isinstance(node, ast.Constant) and isinstance(node.value, str)
-    )
+def _is_no_number(node: ast.AST) -> bool:
+    """Tell of texts, lists and paths, as far as that can be seen: no sign of theirs would pass the check of types."""
+    if isinstance(node, ast.Constant):
+        return isinstance(node.value, str)
+    if isinstance(node, ast.Name | ast.Attribute):
+        return ast.unparse(node).endswith(_PATHS)
+    return isinstance(node, ast.JoinedStr | ast.List | ast.Tuple | ast.ListComp) or _called(node) in _LISTS
 
 
 def _is_sentence(node: ast.AST) -> bool:
@@ -88,7 +93,7 @@ def _comparison(node: ast.AST, _: Names) -> _Made:
 
 def _sign(node: ast.AST, _: Names) -> _Made:
     if isinstance(node, ast.BinOp) and type(node.op) in _SIGNS:
-        if not any(_is_text(part) or _has_noise(part) for part in (node.left, node.right)):
+        if not any(_is_no_number(part) or _has_noise(part) for part in (node.left, node.right)):
             yield node, _but(node, op=_SIGNS[type(node.op)]())
     elif isinstance(node, ast.UnaryOp) and isinstance(node.op, ast.USub):
         yield node, node.operand

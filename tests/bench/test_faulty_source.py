@@ -34,6 +34,7 @@ def faulty(source: str, kind: str) -> set[str]:
         ("comparison", "a == b", {"a != b"}),
         ("comparison", "0 < a <= b", {"0 <= a <= b", "0 > a <= b", "0 < a < b", "0 < a >= b"}),
         ("sign", "a + b * -c", {"a - b * -c", "a + b / -c", "a + b * c"}),
+        ("sign", "folder / a + [b] + tuple(c)", set()),
         ("opposite", "min(a, b)", {"max(a, b)"}),
         ("opposite", "math.floor(a)", {"math.ceil(a)"}),
         ("constant", "a(7)", {"a(8)", "a(6)"}),

@@ -49,6 +49,12 @@ def test_every_built_in_part_is_listed_once_under_its_kind(aircraft_folder: Call
     assert listed == {section: list(getattr(definition.parts, section)) for section in PART_SECTIONS}
 
 
+def test_what_is_told_of_a_kind_begins_in_one_column() -> None:
+    for kind in parts().stdout.split("\n\n"):
+        begins = {match.end() for line in kind.splitlines() if (match := re.match(r"  \S+ +", line))}
+        assert len(begins) == 1, kind
+
+
 def test_the_list_goes_to_standard_output_without_trailing_blanks() -> None:
     shown = parts()
     assert (shown.exit_code, shown.stderr) == (0, "")

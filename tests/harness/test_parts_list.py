@@ -11,8 +11,10 @@ import pytest
 from reference import connector_numbering as numbering
 from reference.conversions import FOOT_MM, INCH_MM
 from reference.heat_shrink import (
+    LINED_LIMIT_C,
     LINED_MM_FROM_MEMORY,
     SMALLEST_THIN_WALL_MM_FROM_MEMORY,
+    THIN_WALL_LIMIT_C,
     THIN_WALL_MM,
     WALL_UNCERTAINTY_MM,
 )
@@ -194,6 +196,11 @@ def test_lined_tubes_are_those_of_the_remembered_series(parts: Parts) -> None:
     expected = {name: LINED_MM_FROM_MEMORY[tube.expanded_mm] for name, tube in tubes.items()}
     assert {name: (tube.recovered_mm, tube.wall_mm) for name, tube in tubes.items()} == expected
     assert {tube.expanded_mm for tube in tubes.values()} == LINED_MM_FROM_MEMORY.keys()
+
+
+def test_tubes_stand_the_heat_of_their_series(parts: Parts) -> None:
+    expected = {name: LINED_LIMIT_C if name.startswith("shrink3-") else THIN_WALL_LIMIT_C for name in parts.tubes}
+    assert {name: tube.limit for name, tube in parts.tubes.items()} == expected
 
 
 @pytest.mark.parametrize(("series", "ratio"), [("shrink-", 2), ("clear-", 2), ("shrink3-", 3)])

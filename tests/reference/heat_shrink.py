@@ -33,6 +33,12 @@ LINED_MM_FROM_MEMORY = {
     25.4: (8.0, 2.4),
 }
 
+# What thin wall of polyolefin stands [°C]: a shop's table of standard wall tubing, M23053/5 class 1, 2 and 3. FAA
+# AC 43.13-1B calls sleeves of 135 °C standard.
+THIN_WALL_LIMIT_C = 135
+# What tubing lined with adhesive stands [°C]: common practice, no source.
+LINED_LIMIT_C = 110
+
 # Flat width and inside diameter [mm], W = π·D/2: three distributors' pages give the factor, the figures by
 # hand.
 FLAT_WIDTHS_MM = ((25.4, 39.90), (1.910, 3.0), (25.46, 40.0))
