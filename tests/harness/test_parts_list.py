@@ -200,7 +200,7 @@ def test_lined_tubes_are_those_of_the_remembered_series(parts: Parts) -> None:
 
 def test_tubes_stand_the_heat_of_their_series(parts: Parts) -> None:
     expected = {name: LINED_LIMIT_C if name.startswith("shrink3-") else THIN_WALL_LIMIT_C for name in parts.tubes}
-    assert {name: tube.limit for name, tube in parts.tubes.items()} == expected
+    assert {name: tube.limit_c for name, tube in parts.tubes.items()} == expected
 
 
 @pytest.mark.parametrize(("series", "ratio"), [("shrink-", 2), ("clear-", 2), ("shrink3-", 3)])

@@ -11,7 +11,7 @@ from reference.conversions import FOOT_MM
 from reference.wire_tables import DROP_EXAMPLES
 from reference.workmanship import BEND_RADIUS_DIAMETERS, MARK_NONE_UNDER_IN, MARK_ONE_UP_TO_IN, RETERMINATIONS
 
-from docgen.harness.lengths import Allowances
+from docgen.definition.harness import Allowances
 from docgen.paperwork import wire_labels
 
 WrittenFolder = Callable[[Mapping[str, str]], Path]

@@ -94,7 +94,7 @@ def test_a_grommet_is_as_wide_inside_as_the_next_whole_millimetre(aircraft_folde
 
 
 def test_a_tube_is_counted_for_each_splice() -> None:
-    harness = harness_of(shipped_folder("examples") / "fulmar")
+    harness = harness_of(EXAMPLES / "fulmar")
     # Behind either half of either wing's second joint, positive and negative are spliced to their tails.
     assert sum(counts(harness, "tubes").values()) == 2 * 2 * 2
 
