@@ -79,9 +79,9 @@ REFUSED: dict[str, Changes] = {
 @pytest.mark.parametrize("changes", REFUSED.values(), ids=REFUSED)
 def test_it_is_refused_quickly(changes: Changes, aircraft_folder: AircraftFolder, errors_in: ErrorsIn) -> None:
     folder = aircraft_folder(changes)
-    start = time.perf_counter()
+    start = time.process_time()
     assert errors_in(folder)
-    assert time.perf_counter() - start < 10
+    assert time.process_time() - start < 10
 
 
 @pytest.mark.parametrize("folder", ["a" * 300, "none", "\udce9"], ids=["long", "none", "undecodable"])
