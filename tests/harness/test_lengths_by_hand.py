@@ -34,7 +34,7 @@ def at_root(name: str) -> Definition:
 #   stem:   300 × 1.03 + 22.5 + 8 + 50 = 389.5 → 390 mm
 #   branch: 0 + 8 + 22.5 + 40 = 70.5 → 75 mm
 def test_the_loop_of_a_split_lies_on_the_stem_before_it(written_folder: WrittenFolder) -> None:
-    y = {"from": "unit 1", "to": ["ail", "flap"], "lead": "straight-22", "loop": "40 mm"}
+    y: Definition = {"from": "unit 1", "to": ["ail", "flap"], "lead": "straight-22", "loop": "40 mm"}
     y["split"] = {"place": "root", "loop": "50 mm"}
     leads = built(written_folder, said(at_root("ail") | at_root("flap"), {"y": y})).circuits["y"].leads
     assert [lead.cut_length_mm for lead in leads] == [390, 75, 75]
@@ -105,4 +105,14 @@ def test_a_piece_may_be_as_long_as_the_longest_spool_of_its_wire_on_the_shelf(
     made["parts"]["leads"] |= {"lone": {"wires": {"signal": "long-24 WH"}}}
     spools = [{"wire": "long-24", "colour": colour or "WH", "length": "25 m" if colour else "5 m"}]
     made["stores"] = {"spools": spools}
+    assert (("spool", ("circuits", "ail")) in keys(findings_in(written_folder, made))) == found
+
+
+@pytest.mark.parametrize(("shelf_mm", "found"), [(400, False), (300, True)])
+def test_a_cable_comes_off_its_own_spool_whatever_its_colours(
+    shelf_mm: int, found: bool, written_folder: WrittenFolder
+) -> None:
+    # It is cut 355 mm.
+    made = said(at_root("ail"), {"ail": {"from": "unit 1", "to": "ail", "lead": "cable"}})
+    made["stores"] = {"spools": [{"lead": "cable", "length": f"{shelf_mm} mm"}]}
     assert (("spool", ("circuits", "ail")) in keys(findings_in(written_folder, made))) == found
