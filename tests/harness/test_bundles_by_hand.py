@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from mended import PARTS, Definition, built, definition, findings_in, heavy, keys, servo, shared, through_wing
 
+from docgen.harness.bundles import lead_thickness_mm
 from docgen.harness.model import Bundle, Guard, Harness
 from docgen.harness.work import plan_work
 
@@ -86,12 +87,16 @@ def test_labels_may_stand_elsewhere_behind_their_plugs(written_folder: WrittenFo
     assert guard_of(written_folder, said).covered_mm == pytest.approx(300 - 2 * 65)
 
 
-def test_of_a_lead_that_plugs_straight_in_the_label_stands_at_the_far_plug(written_folder: WrittenFolder) -> None:
-    # The servo's own lead runs from the root to the unit, where its plug and label are: 300 − 75 mm.
+# The servo's own lead runs from the root to the unit, where its plug and label are: 300 − 75 mm; with 60 mm coiled
+# there the label reaches 25 mm into the run.
+@pytest.mark.parametrize(("loops", "covered_mm"), [({}, 225), ({"loop_from": "60 mm"}, 275), ({"loop": "60 mm"}, 225)])
+def test_of_a_lead_that_plugs_straight_in_the_label_stands_at_the_far_plug(
+    loops: dict[str, str], covered_mm: float, written_folder: WrittenFolder
+) -> None:
     said = along_the_fuselage()
     said["harness"]["equipment"]["ail"]["lead"] = "400 mm"
-    del said["harness"]["circuits"]["ail"]["lead"]
-    assert guard_of(written_folder, said).covered_mm == pytest.approx(225)
+    said["harness"]["circuits"]["ail"] = {"from": "unit 1", "to": "ail", **loops}
+    assert guard_of(written_folder, said).covered_mm == pytest.approx(covered_mm)
 
 
 @pytest.mark.parametrize(("heat", "found"), [("80 °C", False), ("81 °C", True)])
@@ -189,12 +194,14 @@ def test_a_guard_weighs_what_is_cut_of_it(written_folder: WrittenFolder) -> None
     assert harness.balance[0].guards_g == pytest.approx(0.195 * 1.5)
 
 
-def test_tails_weigh_in_the_assembly_of_their_half(written_folder: WrittenFolder) -> None:
+def test_tails_weigh_where_their_half_is(written_folder: WrittenFolder) -> None:
     # Two poles with two tails of 75 mm each behind each half: 18 AWG of 11 g/m before, 22 AWG of 5.2 g/m behind.
     leads = {"A": "lone-24", "B": "servo-22"}
     said = definition(
         {"ail": servo("1 A")}, heavy("power-18") | {"ail": through_wing("unit 1", "ail", leads)}, shared("ail")
     )
+    said["aircraft"]["places"]["root"]["at"] = {"aft": "500 mm"}
+    said["aircraft"]["places"]["panel"]["at"] = {"aft": "700 mm"}
     harness = built(written_folder, said)
     masses = {mass.assembly: mass.leads_g for mass in harness.balance}
     of_leads = dict.fromkeys(masses, 0.0)
@@ -203,6 +210,10 @@ def test_tails_weigh_in_the_assembly_of_their_half(written_folder: WrittenFolder
         of_leads[lead.assembly] += grams
     assert {name: masses[name] - of_leads[name] for name in masses} == pytest.approx(
         {"fuselage": 4 * 0.075 * 11, "wing": 4 * 0.075 * 5.2}
+    )
+    # Of all the rest no place is known.
+    assert {mass.assembly: mass.moment_g_mm for mass in harness.balance} == pytest.approx(
+        {"fuselage": 4 * 0.075 * 11 * 500, "wing": 4 * 0.075 * 5.2 * 700}
     )
 
 
@@ -264,3 +275,24 @@ def test_cautions_of_a_hinge_stand_on_where_it_flexes(written_folder: WrittenFol
         said = along_the_fuselage()
         said["aircraft"]["runs"][0]["hinge"] = hinge
         assert (("bend", ("runs", "0")) in keys(findings_in(written_folder, said))) == found
+
+
+# Three wires of 1.6 mm. Laid up a tube passes (1 + 2/√3) × 1.6 = 3.45 mm, and a band around them is (1 + 3/π) × 1.6 =
+# 3.13 mm; side by side it is 1.6 + 2 × 2 × 1.6 / π = 3.64 mm; a jacket is as thick as it is said to be.
+@pytest.mark.parametrize(
+    ("made", "passes_mm", "grips_mm"),
+    [
+        ({"lay": "25 mm"}, 3.448, 3.128),
+        ({"bought": "flat"}, 3.637, 3.637),
+        ({"bought": "cable", "diameter": "5 mm"}, 5, 5),
+    ],
+)
+def test_a_tube_passes_and_grips_a_lead_as_it_is_made(
+    made: dict[str, str], passes_mm: float, grips_mm: float, written_folder: WrittenFolder
+) -> None:
+    said = along_the_fuselage()
+    wires = {"negative": "pvc-22 BK", "positive": "pvc-22 RD", "signal": "pvc-22 WH"}
+    said["parts"] = {**PARTS, "leads": PARTS["leads"] | {"made": {"wires": wires, **made}}}
+    said["harness"]["circuits"]["ail"]["lead"] = "made"
+    [lead] = built(written_folder, said).circuits["ail"].leads
+    assert lead_thickness_mm(lead) == pytest.approx((passes_mm, grips_mm), abs=0.001)

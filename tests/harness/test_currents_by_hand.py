@@ -147,8 +147,8 @@ def test_a_lead_that_divides_shows_the_worse_of_its_loads(loads: Sequence[str], 
 # Two packs behind one unit.
 
 
-def unlike_packs(load: Definition | None = None, **second: str) -> Definition:
-    said = two_packs(load or servo("2 A", wire="lead-22"), "power-16", "4 V")
+def unlike_packs(**second: str) -> Definition:
+    said = two_packs(servo("2 A", wire="lead-22"), "power-16", "4 V")
     equipment = said["harness"]["equipment"]
     equipment["second"]["battery"] = {**equipment["second"]["battery"], **second}
     return said

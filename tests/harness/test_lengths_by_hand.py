@@ -106,3 +106,13 @@ def test_a_piece_may_be_as_long_as_the_longest_spool_of_its_wire_on_the_shelf(
     spools = [{"wire": "long-24", "colour": colour or "WH", "length": "25 m" if colour else "5 m"}]
     made["stores"] = {"spools": spools}
     assert (("spool", ("circuits", "ail")) in keys(findings_in(written_folder, made))) == found
+
+
+@pytest.mark.parametrize(("shelf_mm", "found"), [(400, False), (300, True)])
+def test_a_cable_comes_off_its_own_spool_whatever_its_colours(
+    shelf_mm: int, found: bool, written_folder: WrittenFolder
+) -> None:
+    # It is cut 355 mm.
+    made = said(at_root("ail"), {"ail": {"from": "unit 1", "to": "ail", "lead": "cable"}})
+    made["stores"] = {"spools": [{"lead": "cable", "length": f"{shelf_mm} mm"}]}
+    assert (("spool", ("circuits", "ail")) in keys(findings_in(written_folder, made))) == found

@@ -158,10 +158,10 @@ def too_much(harness: Harness, said: Definition) -> Iterator[str]:
                 yield f"volts of {load}"
             if across("unit") - across(load) > most * EMPTY_V + 1e-6:
                 yield f"drop of {load}"
-    for draws, case in ((working, 0), (stall, 1)):  # four of them, if there are as many, stall together
+    for draws, which in ((working, 0), (stall, 1)):  # four of them, if there are as many, stall together
         for index, amps in net.currents(draws).items():
             what, may = net.may_a[index]
-            if amps > may[case] * (1 + 1e-6):
+            if amps > may[which] * (1 + 1e-6):
                 yield f"current of {what}"
 
 
