@@ -293,3 +293,17 @@ def test_what_drives_and_has_no_fail_safe_says_so(kind: str, aircraft_folder: Ai
         "3": "not set",
         "4": None,
     }
+
+
+@pytest.mark.parametrize(
+    ("rows", "outline"), [("[[1, 2], [3, 4], [5, 6], [7, 8]]", "14 mm, 24 mm"), ("[[1], [2], [3], [4]]", "9 mm, 24 mm")]
+)
+def test_letters_of_columns_stand_on_the_wire_side_as_a_mirror_shows_them(
+    rows: str, outline: str, tmp_path: Path
+) -> None:
+    contacts = [number.strip("[] ") for number in rows.split(",")]
+    shell = f"{{rows: {rows}, pitch: {{across: 5 mm, down: 5 mm}}, outline: [{outline}], key: up, contact: {CONTACT}}}"
+    mating, wires = one_half(tmp_path, one_joint("own", contacts, own_shell=shell)).views(contacts)
+    for contact in contacts:
+        [(here, (right, up))], [(there, place)] = stack(mating, contact), stack(wires, contact)
+        assert (there, place) == (here, pytest.approx((-right, up), abs=0.05)), contact

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
@@ -187,12 +188,13 @@ def each_wire(folder: Path) -> Path:
 THROUGH = "    through: [<side>-root]\n"
 
 
-def ends_said(folder: Path, circuit: str) -> list[tuple[str, str, bool]]:
-    """Return what the labels of a circuit's wires are to say of both ends, and which lie in a middle."""
+def ends_said(folder: Path, circuit: str) -> list[tuple[str, str, str]]:
+    """Return which end the labels of a circuit's wires lie at, and what they are to say of this and the other."""
     harness = check(folder).harness
     assert harness is not None
-    texts = [label.text for label in wire_labels.content(harness).labels if label.key[0] == circuit]
-    return [(text.here, text.far, text.middle) for text in texts]
+    labels = [label for label in wire_labels.content(harness).labels if label.key[0] == circuit]
+    assert all(label.text.middle == (label.key[-1] == "middle") for label in labels)
+    return [(label.key[-1], label.text.here, label.text.far) for label in labels]
 
 
 def test_a_wire_s_label_says_the_contact_of_this_end_and_that_of_the_other(aircraft_folder: AircraftFolder) -> None:
@@ -208,7 +210,7 @@ def test_a_wire_s_label_says_the_contact_of_this_end_and_that_of_the_other(aircr
             (f"left-root {joint}", f"left-aileron {here}"),
         )
     ]
-    assert sorted(said) == sorted((*way, False) for one, other in ends for way in ((one, other), (other, one)))
+    assert sorted(said) == sorted(way for one, other in ends for way in (("from", one, other), ("to", other, one)))
 
 
 def test_labels_of_wires_are_chosen_by_the_place_where_they_are(aircraft_folder: AircraftFolder) -> None:
@@ -216,11 +218,26 @@ def test_labels_of_wires_are_chosen_by_the_place_where_they_are(aircraft_folder:
     assert sorted(label.rest.partition(" →")[0] for label in said) == ["rudder 1", "rudder 2", "rudder 3"]
 
 
+@pytest.mark.parametrize(
+    ("place", "ends"),
+    [
+        ("radio-tray", ["receiver 1", "receiver 2", "receiver 4", "receiver BATT"]),
+        ("left-root", ["left-root 1–3"]),
+        ("left-panel-root", ["left-root 1–3"]),
+        ("left-aileron", ["left-aileron"]),
+        ("tail-post", ["rudder"]),
+    ],
+)
+def test_labels_are_chosen_by_the_place_where_they_are(place: str, ends: list[str]) -> None:
+    said = labels_of(EXAMPLES / "wren", places=(place,))
+    assert sorted(re.sub(r"^C[^→]* rev A ", "", label.rest).partition(" →")[0] for label in said) == ends
+
+
 def test_the_label_in_the_middle_names_first_the_end_that_its_bar_faces(aircraft_folder: AircraftFolder) -> None:
     short = ("    channel: 4\n", "    channel: 4\n    lengths: {A: 150 mm}\n")
     said = ends_said(each_wire(aircraft_folder({"harness.yaml": [short]})), "rudder")
     # The circuit begins at the receiver, and so does the label's bar.
-    assert said == [(f"receiver 4 contact {i}", f"rudder {i}", True) for i in (1, 2, 3)]
+    assert said == [("middle", f"receiver 4 contact {i}", f"rudder {i}") for i in (1, 2, 3)]
 
 
 def test_labels_say_the_revision_that_the_builder_wrote(aircraft_folder: AircraftFolder) -> None:
