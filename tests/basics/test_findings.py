@@ -108,6 +108,10 @@ def test_only_errors_keep_paper_from_being_printed(name: str, expected: bool) ->
     assert has_errors([finding("a", 1, 1, name)]) is expected
 
 
+def test_one_error_among_others_keeps_paper_from_being_printed() -> None:
+    assert has_errors([finding("a", 1, 1, "straight"), finding("a", 2, 1, "unit"), finding("a", 3, 1, "unused")])
+
+
 def test_control_characters_do_not_reach_the_terminal() -> None:
     assert shown("a\x1b[2Jb\u202ec").isprintable()
 

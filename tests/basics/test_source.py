@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from docgen.basics.findings import Finding
+from docgen.basics.locate import position_of
 from docgen.basics.source import Node, plain, read_yaml
 
 Read = Callable[[str | bytes], tuple[Node | None, list[Finding]]]
@@ -290,3 +291,14 @@ def test_hostile_text_is_refused_quickly(read: Read, text: str) -> None:
 def test_a_finding_about_hostile_text_is_short(read: Read) -> None:
     _, findings = read("a" * 1000 + ": b\n" + "a" * 1000 + ": b\n")
     assert all(len(finding.sentence) < 200 for finding in findings)
+
+
+@pytest.mark.parametrize(
+    ("location", "line", "column"),
+    [(("a", 0), 2, 5), (("a", 1), 3, 5), (("a", 2), 2, 3), (("a", 1, "b"), 3, 5), (("c",), 1, 1)],
+)
+def test_what_is_not_there_is_shown_where_the_way_to_it_ends(
+    read: Read, location: tuple[str | int, ...], line: int, column: int
+) -> None:
+    position = position_of(sound(read("a:\n  - one\n  - two\n")), location)
+    assert (position.line, position.column) == (line, column)
