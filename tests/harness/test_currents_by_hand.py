@@ -234,6 +234,15 @@ def test_a_rating_of_the_whole_unit_is_for_all_its_outlets_together(
     assert (("supply-current", ("equipment", "unit")) in keys(findings)) == found
 
 
+@pytest.mark.parametrize(("rating", "found"), [("3.4 A", True), ("3.6 A", False)])
+def test_a_pack_is_held_to_what_it_gives_at_peak(rating: str, found: bool, written_folder: WrittenFolder) -> None:
+    # Working it gives 0.3 + 1.5 A.
+    said = two_outlets("9 A")
+    said["harness"]["equipment"]["pack"]["battery"]["rating"] = rating
+    findings = findings_in(written_folder, said)
+    assert (("supply-current", ("equipment", "pack")) in keys(findings)) == found
+
+
 def test_a_stage_shows_how_much_of_its_rating_is_given(written_folder: WrittenFolder) -> None:
     assert stage(written_folder, two_outlets("7 A"), "unit").rating_share == pytest.approx(0.5)
 

@@ -1,4 +1,4 @@
-"""Of tubes that fit the narrowest is taken, of equal ones that which shrinks least, and first of all one that stands."""
+"""Of tubes that fit the narrowest that stands the heat is taken, of equal ones that which shrinks least."""
 
 from __future__ import annotations
 
