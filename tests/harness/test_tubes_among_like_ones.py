@@ -3,17 +3,16 @@
 from __future__ import annotations
 
 import pytest
+from typed_parts import tube
 
-from docgen.harness.kinds import TubeKind
 from docgen.harness.tubes import choose_tube
 
-
-def tube(name: str, expanded_mm: float, recovered_mm: float, limit_c: float | None = None) -> TubeKind:
-    return TubeKind(name, expanded_mm, recovered_mm, 0.5, clear=False, colour=None, limit_c=limit_c)
-
-
 # Three wires of 1.6 mm: 3.45 mm to pass with a tenth to spare, 3.79 mm; 0.9 of 3.13 mm, 2.82 mm, to grip.
-LINED, PLAIN, WIDE = tube("lined", 4.8, 1.5, 140), tube("plain", 4.8, 2.4, 125), tube("wide", 6.4, 2.7, 200)
+LINED, PLAIN, WIDE = (
+    tube("lined", 4.8, 1.5, 0.5, limit="140 C"),
+    tube("plain", 4.8, 2.4, 0.5, limit="125 C"),
+    tube("wide", 6.4, 2.7, 0.5, limit="200 C"),
+)
 
 
 @pytest.mark.parametrize(

@@ -306,4 +306,5 @@ def test_letters_of_columns_stand_on_the_wire_side_as_a_mirror_shows_them(
     mating, wires = one_half(tmp_path, one_joint("own", contacts, own_shell=shell)).views(contacts)
     for contact in contacts:
         [(here, (right, up))], [(there, place)] = stack(mating, contact), stack(wires, contact)
-        assert (there, place) == (here, pytest.approx((-right, up), abs=0.05)), contact
+        assert there == here, contact
+        assert place == pytest.approx((-right, up), abs=0.05), contact
