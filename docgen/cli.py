@@ -41,7 +41,7 @@ def check(folder: Path, as_json: bool) -> None:
 
     Example: docgen check examples/wren
     """
-    from docgen.paperwork.check_report import report_data, report_text
+    from docgen.paperwork.record.check_report import report_data, report_text
     from docgen.pipeline import check as check_folder
 
     checked = check_folder(folder)
@@ -157,8 +157,8 @@ def _choice(stems: tuple[str, ...], options: dict[str, Any]) -> tuple[Choice | N
     from docgen.basics.findings import Refused
     from docgen.basics.units import LENGTH_MM, parse_quantity
     from docgen.paperwork.documents import Choice
-    from docgen.paperwork.layouts import STOCK_KINDS, layout_names, read_printer
-    from docgen.paperwork.wire_labels import Selection
+    from docgen.paperwork.labels.wire_labels import Selection
+    from docgen.paperwork.stocks.layouts import STOCK_KINDS, layout_names, read_printer
 
     stock: str | Path | None = options["stock"]
     if stock is not None:
@@ -193,7 +193,7 @@ def stock() -> None:
 
     Example: docgen stock
     """
-    from docgen.paperwork.stock_list import list_stocks
+    from docgen.paperwork.stocks.listing import list_stocks
 
     click.echo(list_stocks())
 
@@ -209,7 +209,7 @@ def ruler(paper: str, measured: str | None, turned: bool, to: Path | None) -> No
     Example: docgen ruler --measured 15.2,195.4,14.8,282.3 --to printer.yaml
     """
     from docgen.basics.findings import Refused
-    from docgen.paperwork.ruler import ruler_file
+    from docgen.paperwork.stocks.ruler import ruler_file
     from docgen.pipeline import write_files
 
     try:

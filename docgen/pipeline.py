@@ -11,7 +11,7 @@ from pathlib import Path
 from docgen.basics.findings import Finding, has_errors, in_order
 from docgen.definition.issued import NOTHING_ISSUED
 from docgen.definition.load import load_definition
-from docgen.harness.model import Harness
+from docgen.harness.model.harness import Harness
 from docgen.harness.resolve import resolve
 from docgen.paperwork.documents import Choice, make_paperwork, wrong_use
 from docgen.paperwork.earlier_files import clear_earlier

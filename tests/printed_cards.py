@@ -14,7 +14,7 @@ import pypdfium2
 import pypdfium2.raw as pdfium
 from resolved import files_of_example
 
-from docgen.harness.model import Harness
+from docgen.harness.model.harness import Harness
 from docgen.paperwork.documents import Choice, make_paperwork
 
 if TYPE_CHECKING:

@@ -7,7 +7,7 @@ from functools import cached_property
 import pypdfium2
 from measured import PrintedPage, PrintedText, rows_of
 
-from docgen.harness.model import Harness
+from docgen.harness.model.harness import Harness
 from docgen.paperwork.documents import Choice, make_paperwork
 
 _IN_LINE_MM = 0.45  # the ink of one letter begins a little further in than that of another

@@ -8,7 +8,7 @@ from pathlib import Path
 from types import MappingProxyType
 
 from docgen.basics.shipped import shipped_folder
-from docgen.harness.model import Harness
+from docgen.harness.model.harness import Harness
 from docgen.paperwork.documents import Choice, make_paperwork
 from docgen.pipeline import check
 

@@ -28,10 +28,10 @@ MAY_IMPORT = {
 # The only files, as patterns below the package, that may import a library.
 DOORS = {
     "yaml": ["basics/source.py"],
-    "pydantic": ["definition/*.py", "paperwork/layouts.py"],
-    "reportlab.pdfgen": ["paperwork/draw.py"],
-    "reportlab.pdfbase.ttfonts": ["paperwork/typeface.py"],
-    "qrcode": ["paperwork/codes.py"],
+    "pydantic": ["definition/*.py", "paperwork/stocks/layouts.py"],
+    "reportlab.pdfgen": ["paperwork/typesetting/draw.py"],
+    "reportlab.pdfbase.ttfonts": ["paperwork/typesetting/typeface.py"],
+    "qrcode": ["paperwork/typesetting/codes.py"],
     "click": ["cli.py"],
 }
 

@@ -9,26 +9,26 @@ from docgen.basics.findings import Finding, has_errors
 from docgen.definition.harness import Circuit
 from docgen.definition.issued import Issued
 from docgen.definition.model import Definition
-from docgen.harness.acceptance import accept_findings, acceptances_of
-from docgen.harness.airframe import Ways, build_places, build_runs
-from docgen.harness.balance import weigh
+from docgen.harness.bundling.balance import weigh
+from docgen.harness.bundling.runs import BundleRules, build_bundles
+from docgen.harness.checks.acceptance import accept_findings, acceptances_of
 from docgen.harness.checks.all import find_cautions
-from docgen.harness.circuits import CircuitBuilder, Contacts
-from docgen.harness.connectors import tubes_in_order
-from docgen.harness.electricity import Electricity
-from docgen.harness.equipment import build_equipment
-from docgen.harness.feeds import FeedFinder
-from docgen.harness.figures import figures_of
-from docgen.harness.joints import build_disconnects, give_all_contacts
-from docgen.harness.limits import build_limits
-from docgen.harness.model import Harness
-from docgen.harness.network import build_network
-from docgen.harness.plans import Plan, Planner
-from docgen.harness.runs import BundleRules, build_bundles
-from docgen.harness.supply import check_commons, check_supplies, narrowed
-from docgen.harness.tabled import Figures
-from docgen.harness.unused import find_unused
-from docgen.harness.ways import WayFinder
+from docgen.harness.checks.unused import find_unused
+from docgen.harness.electrical.cases import Electricity
+from docgen.harness.electrical.network import build_network
+from docgen.harness.electrical.results import figures_of
+from docgen.harness.model.connectors import tubes_in_order
+from docgen.harness.model.harness import Harness
+from docgen.harness.model.limits import build_limits
+from docgen.harness.model.results import Figures
+from docgen.harness.routing.airframe import Ways, build_places, build_runs
+from docgen.harness.routing.routes import WayFinder
+from docgen.harness.wiring.circuits import CircuitBuilder, Contacts
+from docgen.harness.wiring.equipment import build_equipment
+from docgen.harness.wiring.feeds import FeedFinder
+from docgen.harness.wiring.joints import build_disconnects, give_all_contacts
+from docgen.harness.wiring.plans import Plan, Planner
+from docgen.harness.wiring.supply import check_commons, check_supplies, narrowed
 
 MOST_CLIP_MM = 24 * 25.4  # between clips. Source: FAA AC 43.13-1B, 11-96a
 

@@ -9,25 +9,21 @@ from typing import Any
 
 from docgen.basics.findings import Finding, Position
 from docgen.basics.units import decimal
-from docgen.harness.model import Harness
-from docgen.paperwork import (
-    cards,
-    cut_list,
-    hangar_card,
-    hangar_content,
-    label_pages,
-    order_of_work,
-    record,
-    ring_out_sheet,
-    wire_labels,
-    work_steps,
-)
-from docgen.paperwork.draw import draw_pdf
-from docgen.paperwork.imprint import Imprint
-from docgen.paperwork.layouts import LabelTape, Layout, PageLayout, Printer, read_layout
-from docgen.paperwork.marks import Page
-from docgen.paperwork.stock_files import read_layout_file
-from docgen.paperwork.wire_labels import Selection
+from docgen.harness.model.harness import Harness
+from docgen.paperwork.bench import order_of_work, ring_out_sheet, work_steps
+from docgen.paperwork.cards import pinout_cards as cards
+from docgen.paperwork.cut_list import cut_list
+from docgen.paperwork.hangar import content as hangar_content
+from docgen.paperwork.hangar import hangar_card
+from docgen.paperwork.labels import sheets as label_pages
+from docgen.paperwork.labels import wire_labels
+from docgen.paperwork.labels.wire_labels import Selection
+from docgen.paperwork.record import record
+from docgen.paperwork.stocks.files import read_layout_file
+from docgen.paperwork.stocks.layouts import LabelTape, Layout, PageLayout, Printer, read_layout
+from docgen.paperwork.typesetting.draw import draw_pdf
+from docgen.paperwork.typesetting.ink import Page
+from docgen.paperwork.typesetting.title_block import Imprint
 
 
 @dataclass(frozen=True)
@@ -135,6 +131,7 @@ def make_paperwork(harness: Harness, choice: Choice) -> Paperwork:
     """Compose and draw every document that is wanted."""
     kept = record.content(harness)
     imprint = _imprint(harness, kept.hash8, choice)
+    correction = choice.printer.correction if choice.printer is not None else None
     files: dict[str, bytes] = {}
     findings: list[Finding] = []
     notes: list[str] = []
@@ -166,7 +163,7 @@ def make_paperwork(harness: Harness, choice: Choice) -> Paperwork:
             notes += [f"{document.stem}: {says}" for says in _other_way(choice.printer, composed.pages[0])]
         title = f"{document.title} · {imprint.aircraft} {imprint.marks}"
         subject = f"revision {imprint.revision} · {imprint.date}"
-        files[f"{document.stem}.pdf"] = draw_pdf(composed.pages, title, subject, choice.printer)
+        files[f"{document.stem}.pdf"] = draw_pdf(composed.pages, title, subject, correction)
     if choice.has(record.STEM):
         files.update({path: text.encode() for path, text in kept.files().items()})
     return Paperwork(files, findings, notes)

@@ -9,7 +9,7 @@ from collections.abc import Iterable
 from typing import Any
 
 from docgen.basics.findings import Finding, Position, shown
-from docgen.paperwork.typeface import missing_characters
+from docgen.paperwork.typesetting.typeface import missing_characters
 
 # What is no part of the content that is compared: a thing's own revision, and where it was typed.
 _NOT_CONTENT = frozenset({"since", "position"})

@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from docgen.basics.units import decimal
-from docgen.harness.kinds import Place
-from docgen.harness.model import Disconnect, Half, Harness
-from docgen.harness.wiring import End, Lead, numbered
+from docgen.harness.model.circuits import End, Lead, numbered
+from docgen.harness.model.harness import Disconnect, Half, Harness
+from docgen.harness.model.parts import Place
 
 
 def contacts_text(contacts: Sequence[str]) -> str:

@@ -12,8 +12,8 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Any
 
-from docgen.harness.model import Harness
-from docgen.paperwork import cut_list
+from docgen.harness.model.harness import Harness
+from docgen.paperwork.cut_list import cut_list
 from docgen.paperwork.documents import Choice, make_paperwork
 from docgen.pipeline import check
 

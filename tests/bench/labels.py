@@ -22,15 +22,15 @@ from reportlab.pdfgen.canvas import Canvas
 
 from docgen.basics.findings import Position
 from docgen.basics.shipped import shipped_folder
-from docgen.paperwork.draw import draw_pdf
-from docgen.paperwork.imprint import Imprint
-from docgen.paperwork.label_pages import compose
-from docgen.paperwork.label_text import LabelText
-from docgen.paperwork.layouts import LabelSheet, LabelTape, read_layout
-from docgen.paperwork.marks import Circle, Line, Mark, Page, Shape, Text
-from docgen.paperwork.typeface import NAMES, font, size_mm
-from docgen.paperwork.wire_labels import LabelContent, LabelItem
-from docgen.paperwork.wire_labels import content as content_of
+from docgen.paperwork.labels.sheets import compose
+from docgen.paperwork.labels.text import LabelText
+from docgen.paperwork.labels.wire_labels import LabelContent, LabelItem
+from docgen.paperwork.labels.wire_labels import content as content_of
+from docgen.paperwork.stocks.layouts import LabelSheet, LabelTape, read_layout
+from docgen.paperwork.typesetting.draw import draw_pdf
+from docgen.paperwork.typesetting.ink import Circle, Line, Mark, Page, Shape, Text
+from docgen.paperwork.typesetting.title_block import Imprint
+from docgen.paperwork.typesetting.typeface import NAMES, font, size_mm
 from docgen.pipeline import check
 
 IMPRINT = Imprint("Bench", "B-1", "A", "2026-01-01", None, "00000000")

@@ -10,7 +10,7 @@ import pytest
 from docgen.basics.findings import Finding
 from docgen.definition.equipment import Output
 from docgen.definition.load import load_definition
-from docgen.harness.model import Harness
+from docgen.harness.model.harness import Harness
 from docgen.pipeline import check
 
 WrittenFolder = Callable[[Mapping[str, str]], Path]

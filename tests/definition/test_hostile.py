@@ -11,7 +11,7 @@ import pytest
 from conftest import WREN, AircraftFolder, Changes
 
 from docgen.basics.findings import Finding
-from docgen.harness.contacts import Demand, give_contacts
+from docgen.harness.wiring.contacts import Demand, give_contacts
 from docgen.pipeline import check
 
 ErrorsIn = Callable[[Path], list[Finding]]

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from docgen.basics.findings import Finding
-from docgen.harness.model import Harness
+from docgen.harness.model.harness import Harness
 from docgen.pipeline import check
 
 if TYPE_CHECKING:

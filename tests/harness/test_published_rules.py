@@ -6,13 +6,13 @@ from collections.abc import Callable, Mapping
 from pathlib import Path
 
 import pytest
-from mended import PARTS, Definition, built, definition, servo
 from reference.conversions import FOOT_MM
 from reference.wire_tables import DROP_EXAMPLES
 from reference.workmanship import BEND_RADIUS_DIAMETERS, MARK_NONE_UNDER_IN, MARK_ONE_UP_TO_IN, RETERMINATIONS
+from remedied import PARTS, Definition, built, definition, servo
 
 from docgen.definition.harness import Allowances
-from docgen.paperwork import wire_labels
+from docgen.paperwork.labels import wire_labels
 
 WrittenFolder = Callable[[Mapping[str, str]], Path]
 BARE = {"rating": "100 A", "brief": "100 A", "resistance": "0 mohm", "strip": "3 mm"}

@@ -15,9 +15,9 @@ from docgen.harness.checks.runs import find_tight_bends, find_unguarded
 from docgen.harness.checks.spools import find_long_pieces
 from docgen.harness.checks.supplies import find_joined, find_lone_packs, find_overvolts, find_short_endurance
 from docgen.harness.checks.volts import find_drops, find_low_volts
-from docgen.harness.electricity import Electricity
-from docgen.harness.mends import Mender
-from docgen.harness.model import Harness
+from docgen.harness.electrical.cases import Electricity
+from docgen.harness.model.harness import Harness
+from docgen.harness.remedies.search import Mender
 
 _OF_THE_HARNESS = (
     find_reach,

@@ -9,14 +9,14 @@ from docgen.basics.findings import Finding, listed, shown
 from docgen.basics.gauges import bounds_mm2
 from docgen.basics.units import decimal, millimetres
 from docgen.definition.model import Where
-from docgen.harness.carried import carries
-from docgen.harness.electricity import Electricity
-from docgen.harness.feeds import Step
-from docgen.harness.heat import hottest_c
-from docgen.harness.kinds import Connector, ContactPart, WirePart
-from docgen.harness.model import Harness
-from docgen.harness.splices import crimped_wires
-from docgen.harness.wiring import Lead, Wire
+from docgen.harness.assembly.splices import crimped_wires
+from docgen.harness.electrical.cases import Electricity
+from docgen.harness.electrical.loading import carries
+from docgen.harness.model.circuits import Lead, Wire
+from docgen.harness.model.harness import Harness
+from docgen.harness.model.parts import Connector, ContactPart, WirePart
+from docgen.harness.routing.heat import hottest_c
+from docgen.harness.wiring.feeds import Step
 
 _ROUNDING = 1e-9
 

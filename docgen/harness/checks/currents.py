@@ -10,7 +10,8 @@ from docgen.basics.findings import Finding, Position, shown
 from docgen.basics.units import at_least, at_most, decimal
 from docgen.definition.model import Where
 from docgen.definition.parts import ContactPart
-from docgen.harness.carried import (
+from docgen.harness.electrical.cases import Electricity
+from docgen.harness.electrical.loading import (
     CarryingContact,
     CarryingWire,
     carrying_commons,
@@ -18,15 +19,14 @@ from docgen.harness.carried import (
     carrying_wires,
     may_carry_a,
 )
-from docgen.harness.choices import stem
-from docgen.harness.commons import takes
-from docgen.harness.electricity import Electricity
-from docgen.harness.given import given_at_peak
-from docgen.harness.kinds import WirePart
-from docgen.harness.mends import Mender
-from docgen.harness.model import Common, Disconnect, Harness
-from docgen.harness.rules import Limits
-from docgen.harness.spares import spares_text, spares_to_take
+from docgen.harness.electrical.sources import given_at_peak
+from docgen.harness.model.harness import Common, Disconnect, Harness
+from docgen.harness.model.parts import WirePart
+from docgen.harness.model.rules import Limits
+from docgen.harness.remedies.choices import stem
+from docgen.harness.remedies.search import Mender
+from docgen.harness.wiring.commons import takes
+from docgen.harness.wiring.spares import spares_text, spares_to_take
 
 _CLOSE = 1e-9
 

@@ -10,7 +10,7 @@ from docgen.basics.findings import Finding, shown
 from docgen.basics.units import at_least, at_most, decimal
 from docgen.definition.equipment import Gear
 from docgen.definition.model import Where
-from docgen.harness.model import Equipment, Harness
+from docgen.harness.model.harness import Equipment, Harness
 
 _ROUNDING = 1e-9
 _NOTHING_SAID = Gear()

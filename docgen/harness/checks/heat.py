@@ -8,18 +8,18 @@ from dataclasses import dataclass
 from docgen.basics.findings import Finding, Position, listed, shown
 from docgen.basics.units import at_least, decimal
 from docgen.definition.model import Where
-from docgen.harness.bundles import lead_thickness_mm
-from docgen.harness.carried import carries
-from docgen.harness.commons import stands as stands_heat
-from docgen.harness.commons import takes
-from docgen.harness.electricity import Electricity
-from docgen.harness.feeds import Step
-from docgen.harness.heat import hottest_c
-from docgen.harness.kinds import ContactPart, Route, WirePart
-from docgen.harness.model import Harness
-from docgen.harness.splices import crimped_wires
-from docgen.harness.tubes import choose_tube, stands
-from docgen.harness.wiring import End, Lead
+from docgen.harness.assembly.splices import crimped_wires
+from docgen.harness.bundling.bundles import lead_thickness_mm
+from docgen.harness.bundling.tubes import choose_tube, stands
+from docgen.harness.electrical.cases import Electricity
+from docgen.harness.electrical.loading import carries
+from docgen.harness.model.circuits import End, Lead
+from docgen.harness.model.harness import Harness
+from docgen.harness.model.parts import ContactPart, Route, WirePart
+from docgen.harness.routing.heat import hottest_c
+from docgen.harness.wiring.commons import stands as stands_heat
+from docgen.harness.wiring.commons import takes
+from docgen.harness.wiring.feeds import Step
 
 
 @dataclass(frozen=True)

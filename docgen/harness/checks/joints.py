@@ -11,10 +11,10 @@ from typing import NamedTuple
 from docgen.basics.findings import Finding, Position, listed, shown
 from docgen.basics.units import millimetres
 from docgen.definition.model import Where
-from docgen.harness.airframe import distance_mm
-from docgen.harness.model import Disconnect, Equipment, Half, Harness
-from docgen.harness.spares import spares_kept
-from docgen.harness.wiring import Circuit, End, Lead
+from docgen.harness.model.circuits import Circuit, End, Lead
+from docgen.harness.model.harness import Disconnect, Equipment, Half, Harness
+from docgen.harness.routing.airframe import distance_mm
+from docgen.harness.wiring.spares import spares_kept
 
 _SPARES_SOURCE = "AC 43.13-1B 11-234"
 

@@ -9,8 +9,8 @@ from collections.abc import Iterator
 from docgen.basics.findings import Finding, listed, shown
 from docgen.basics.units import millimetres
 from docgen.definition.model import Where
-from docgen.harness.model import Antenna, Equipment, Harness
-from docgen.harness.wiring import Circuit
+from docgen.harness.model.circuits import Circuit
+from docgen.harness.model.harness import Antenna, Equipment, Harness
 
 _ROUNDING_MM = 0.05
 _STOPPED = ("idle", "off")

@@ -8,8 +8,8 @@ from collections.abc import Iterator
 from docgen.basics.findings import Finding, listed, shown
 from docgen.basics.units import millimetres
 from docgen.definition.model import Where
-from docgen.harness.model import Harness
-from docgen.harness.wiring import Circuit, End, Lead
+from docgen.harness.model.circuits import Circuit, End, Lead
+from docgen.harness.model.harness import Harness
 
 _ROUNDING_MM = 0.05
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 from docgen.basics.findings import Finding, shown
 from docgen.basics.units import at_least, at_most, decimal, millimetres
 from docgen.definition.model import Where
-from docgen.harness.guards import choose_guard, needs_guard, needs_guard_for_edges
-from docgen.harness.kinds import Run
-from docgen.harness.model import Bundle, Harness
-from docgen.harness.runs import FLEXED, heat_of_run_c
+from docgen.harness.bundling.runs import FLEXED, heat_of_run_c
+from docgen.harness.bundling.sleeves import choose_guard, needs_guard, needs_guard_for_edges
+from docgen.harness.model.harness import Bundle, Harness
+from docgen.harness.model.parts import Run
 
 
 def find_unguarded(harness: Harness, where: Where) -> list[Finding]:

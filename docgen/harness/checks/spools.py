@@ -7,9 +7,9 @@ import math
 from docgen.basics.findings import Finding, shown
 from docgen.basics.units import decimal
 from docgen.definition.model import Where
-from docgen.harness.model import Harness
-from docgen.harness.pieces import Tail, cut_pieces
-from docgen.harness.stores import shelf_of, sold_mm
+from docgen.harness.assembly.cutting import Tail, cut_pieces
+from docgen.harness.assembly.stores import shelf_of, sold_mm
+from docgen.harness.model.harness import Harness
 
 
 def find_long_pieces(harness: Harness, where: Where) -> list[Finding]:

@@ -8,12 +8,12 @@ from docgen.basics.findings import Finding, listed, shown
 from docgen.basics.units import at_least, at_most, decimal
 from docgen.definition.model import Where
 from docgen.harness.checks.volts import nothing_does
-from docgen.harness.electricity import Electricity, Supply
-from docgen.harness.endurance import endurance_of
-from docgen.harness.mends import Mender
-from docgen.harness.model import Harness
-from docgen.harness.network import Network
-from docgen.harness.tabled import Endurance
+from docgen.harness.electrical.cases import Electricity, Supply
+from docgen.harness.electrical.endurance import endurance_of
+from docgen.harness.electrical.network import Network
+from docgen.harness.model.harness import Harness
+from docgen.harness.model.results import Endurance
+from docgen.harness.remedies.search import Mender
 
 _CLOSE = 1e-9
 

@@ -7,10 +7,10 @@ from collections.abc import Sequence
 from docgen.basics.findings import Finding, shown
 from docgen.basics.units import decimal
 from docgen.definition.model import Where
-from docgen.harness.electricity import Electricity
-from docgen.harness.feeds import Feed
-from docgen.harness.mends import Mender
-from docgen.harness.model import Harness
+from docgen.harness.electrical.cases import Electricity
+from docgen.harness.model.harness import Harness
+from docgen.harness.remedies.search import Mender
+from docgen.harness.wiring.feeds import Feed
 
 _CASES = {"working": "with everything working", "stall": "with it stalled"}
 _CLOSE = 1e-9

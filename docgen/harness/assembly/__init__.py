@@ -1,0 +1,1 @@
+"""Tell what is cut from which spool, spliced, and done in which order."""

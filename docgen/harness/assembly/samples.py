@@ -1,0 +1,42 @@
+"""Samples that are crimped and pulled before work begins: each wire with each contact once."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from docgen.basics.pulls import least_pull_n
+from docgen.harness.assembly.splices import crimped_wires
+from docgen.harness.model.harness import Harness
+
+SAMPLE_MM = 150.0  # of wire; common practice, no source
+
+
+@dataclass(frozen=True)
+class Sample:
+    """One wire, contact and tool to be pulled to destruction, with the least force [N] where a table has one."""
+
+    wire: str
+    contact: str
+    least_n: float | None
+    military_n: float | None
+
+
+def samples_of(harness: Harness) -> tuple[Sample, ...]:
+    """Return each wire with each contact once; behind a common the contact takes a tail."""
+    pairs = [
+        (wire.kind, f"{end.connector.name} {end.gender}")
+        for lead in harness.leads()
+        if not lead.straight
+        for end in lead.ends
+        for wire in crimped_wires(harness, lead, end)
+    ]
+    pairs += [
+        (tail.kind, f"{disconnect.shell.name} {behind.half.gender}")
+        for disconnect, _, behind in harness.behind_commons()
+        for tail in behind.tails
+    ]
+    samples: dict[tuple[str, str], Sample] = {}
+    for kind, contact in pairs:
+        pull = least_pull_n(kind.gauge.area_mm2)
+        samples.setdefault((kind.name, contact), Sample(kind.name, contact, *(pull or (None, None))))
+    return tuple(samples[key] for key in sorted(samples))

@@ -1,0 +1,134 @@
+"""What leads, guards and equipment weigh, and their moment about the nose datum, by assembly."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import chain
+from typing import Literal
+
+from docgen.harness.model.circuits import Circuit, Wire
+from docgen.harness.model.harness import AssemblyMass, Bundle, Disconnect, Equipment
+from docgen.harness.model.parts import Place, Run
+
+
+@dataclass(frozen=True, slots=True)
+class _Weight:
+    """One thing that weighs something; `mass_g` is what is known of it, `aft_mm` where its middle is, if known."""
+
+    name: str
+    sort: Literal["leads", "guards", "equipment"]
+    assembly: str
+    mass_g: float
+    weighed: bool
+    aft_mm: float | None
+
+
+def weigh(
+    places: Mapping[str, Place],
+    runs: Sequence[Run],
+    circuits: Iterable[Circuit],
+    disconnects: Mapping[str, Disconnect],
+    equipment: Mapping[str, Equipment],
+    bundles: Iterable[Bundle],
+) -> tuple[AssemblyMass, ...]:
+    """Return the masses of the assemblies, in the order in which places name them.
+
+    Leads weigh what their wires do at cut length; own leads are part of the equipment that they came with.
+    """
+    weights = list(
+        chain(
+            _leads(places, runs, circuits),
+            _tails(places, disconnects),
+            _guards(places, runs, bundles),
+            _equipment(places, equipment),
+        )
+    )
+    return tuple(
+        _total(assembly, [weight for weight in weights if weight.assembly == assembly])
+        for assembly in dict.fromkeys(place.assembly for place in places.values())
+    )
+
+
+def _total(assembly: str, weights: Sequence[_Weight]) -> AssemblyMass:
+    def grams(sort: str) -> float:
+        return sum(weight.mass_g for weight in weights if weight.sort == sort)
+
+    return AssemblyMass(
+        assembly=assembly,
+        leads_g=grams("leads"),
+        guards_g=grams("guards"),
+        equipment_g=grams("equipment"),
+        moment_g_mm=sum(weight.mass_g * weight.aft_mm for weight in weights if weight.aft_mm is not None),
+        unweighed=tuple(dict.fromkeys(weight.name for weight in weights if not weight.weighed)),
+        unplaced=tuple(dict.fromkeys(weight.name for weight in weights if weight.mass_g and weight.aft_mm is None)),
+    )
+
+
+def _leads(places: Mapping[str, Place], runs: Sequence[Run], circuits: Iterable[Circuit]) -> Iterator[_Weight]:
+    for lead in (lead for circuit in circuits for lead in circuit.leads):
+        if lead.cut_length_mm is not None:
+            mass, weighed = _mass_g(lead.wires, lead.cut_length_mm)
+            aft = (
+                middle_aft_mm(places, runs, lead.route.runs) if lead.route.runs else _aft_mm(places, lead.ends[0].place)
+            )
+            yield _Weight(lead.name, "leads", lead.assembly, mass, weighed, aft)
+
+
+def _tails(places: Mapping[str, Place], disconnects: Mapping[str, Disconnect]) -> Iterator[_Weight]:
+    for disconnect in disconnects.values():
+        for common in disconnect.commons.values():
+            for behind in common.halves:
+                if behind.tails and behind.tail_mm is not None:
+                    mass, weighed = _mass_g(behind.tails, behind.tail_mm)
+                    name = f"tails of {disconnect.name} {common.name}"
+                    place = behind.half.place
+                    yield _Weight(name, "leads", places[place].assembly, mass, weighed, _aft_mm(places, place))
+
+
+def _guards(places: Mapping[str, Place], runs: Sequence[Run], bundles: Iterable[Bundle]) -> Iterator[_Weight]:
+    """Walk the pieces of guard; each stands in the bundles of all its runs and counts at the first."""
+    for bundle in bundles:
+        guard = bundle.guard
+        if guard is not None and bundle.run == min(guard.runs):
+            mass = (guard.kind.mass_g_per_m or 0.0) * guard.cut_length_mm / 1000
+            assembly = places[runs[bundle.run].between[0]].assembly
+            aft = middle_aft_mm(places, runs, guard.runs)
+            weighed = guard.kind.mass_g_per_m is not None
+            yield _Weight(guard.kind.name, "guards", assembly, mass, weighed, aft)
+
+
+def _equipment(places: Mapping[str, Place], equipment: Mapping[str, Equipment]) -> Iterator[_Weight]:
+    for item in equipment.values():
+        assembly, aft = places[item.place].assembly, _aft_mm(places, item.place)
+        yield _Weight(item.name, "equipment", assembly, item.mass_g or 0.0, item.mass_g is not None, aft)
+
+
+def _mass_g(wires: Iterable[Wire], length_mm: float) -> tuple[float, bool]:
+    """Return what wires of a length weigh, as far as known, and whether all of it is known."""
+    masses = [wire.kind.mass_g_per_m for wire in wires]
+    return sum(mass for mass in masses if mass is not None) * length_mm / 1000, None not in masses
+
+
+def _aft_mm(places: Mapping[str, Place], name: str) -> float | None:
+    point = places[name].point_mm
+    return point[0] if point is not None else None
+
+
+def middle_aft_mm(places: Mapping[str, Place], runs: Sequence[Run], way: Iterable[int]) -> float | None:
+    """Return how far aft the middle of a way over runs lies [mm], none where a place on it has no coordinates.
+
+    Each run counts by its length, with its middle half way between its ends.
+    """
+    total = weighted = 0.0
+    middles: list[float] = []
+    for run in (runs[index] for index in way):
+        first, last = (_aft_mm(places, name) for name in run.between)
+        if first is None or last is None:
+            return None
+        middles.append((first + last) / 2)
+        total += run.length_mm
+        weighted += run.length_mm * middles[-1]
+    if total > 0:
+        return weighted / total
+    return sum(middles) / len(middles) if middles else None

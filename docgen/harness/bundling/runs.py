@@ -1,0 +1,174 @@
+"""Work out what lies in each run: how thick it is, how far it may be bent, and what guards it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from docgen.harness.bundling.bundles import outside_diameter_mm
+from docgen.harness.bundling.sleeves import (
+    Stretch,
+    choose_guard,
+    covered_mm,
+    cut_guard,
+    label_reach_mm,
+    needs_guard,
+    unbroken_stretches,
+)
+from docgen.harness.model.circuits import Circuit, Lead
+from docgen.harness.model.harness import Bundle, Equipment, Guard
+from docgen.harness.model.parts import GuardPart, Place, Route, Run
+from docgen.harness.routing.heat import hottest_c
+
+# Least bend radius over outside diameter: where it flexes US Army TM 1-1500-204-23-4 item 27; where it lies
+# supported from a text at second hand; of coax from memory.
+FLEXED, SUPPORTED, COAX = 10, 3, 6
+
+
+@dataclass(frozen=True, slots=True)
+class BundleRules:
+    """What the builder may change: heat that wants a guard, where labels stand, the step of cut lengths."""
+
+    hot_c: float
+    behind_plug_mm: float
+    round_up_to_mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class Laid:
+    """A lead, own lead or coax that lies in runs, as circles.
+
+    `plugs` are the places where it has a plug with a label behind it, and what lies free there.
+    """
+
+    name: str
+    circles_mm: tuple[float, ...]
+    runs: tuple[int, ...]
+    plugs: tuple[tuple[str, float], ...] = ()
+    coax: bool = False
+
+
+def build_bundles(
+    places: Mapping[str, Place],
+    runs: Sequence[Run],
+    circuits: Iterable[Circuit],
+    equipment: Mapping[str, Equipment],
+    guard_kinds: Sequence[GuardPart],
+    rules: BundleRules,
+) -> tuple[Bundle, ...]:
+    """Return what lies in each run, in the order of the runs; in some nothing does."""
+    laid = [*_leads(circuits), *_coaxes(equipment)]
+    contents: list[list[int]] = [[] for _ in runs]
+    for number, item in enumerate(laid):
+        for run in item.runs:
+            contents[run].append(number)
+    items = [[laid[number] for number in content] for content in contents]
+    diameters = [outside_diameter_mm([circle for item in content for circle in item.circles_mm]) for content in items]
+    wanting = {
+        index: tuple(content)
+        for index, content in enumerate(contents)
+        if content
+        and needs_guard(runs[index], rules.hot_c)
+        and choose_guard(diameters[index], heat_of_run_c(places, runs, index), guard_kinds)
+    }
+    guards: dict[int, Guard | None] = {}
+    for stretch in unbroken_stretches(runs, wanting):
+        first = stretch.runs[0]
+        guard = _guard(places, runs, stretch, items[first], diameters[first], guard_kinds, rules)
+        guards |= dict.fromkeys(stretch.runs, guard)
+    return tuple(_bundle(index, items[index], diameters[index], guards.get(index)) for index in range(len(runs)))
+
+
+def heat_of_run_c(places: Mapping[str, Place], runs: Sequence[Run], index: int) -> float | None:
+    """Return the heat that a guard on a run must stand [°C]: of the run, or of a place at its ends if hotter."""
+    return hottest_c(places, runs, Route(runs[index].between, (index,), runs[index].length_mm))
+
+
+def _bundle(index: int, items: Sequence[Laid], diameter_mm: float, guard: Guard | None) -> Bundle:
+    coax_mm = max((COAX * circle for item in items if item.coax for circle in item.circles_mm), default=0.0)
+    only_coax = all(item.coax for item in items)
+    return Bundle(
+        run=index,
+        leads=tuple(dict.fromkeys(item.name for item in items)),
+        diameter_mm=diameter_mm,
+        flexed_mm=coax_mm if only_coax else max(FLEXED * diameter_mm, coax_mm),
+        supported_mm=coax_mm if only_coax else max(SUPPORTED * diameter_mm, coax_mm),
+        guard=guard,
+    )
+
+
+def _guard(
+    places: Mapping[str, Place],
+    runs: Sequence[Run],
+    stretch: Stretch,
+    items: Sequence[Laid],
+    diameter_mm: float,
+    guard_kinds: Sequence[GuardPart],
+    rules: BundleRules,
+) -> Guard | None:
+    """Return the guard of a stretch; none where its labels leave no room for one."""
+    heats = [heat for index in stretch.runs if (heat := heat_of_run_c(places, runs, index)) is not None]
+    kind = choose_guard(diameter_mm, max(heats, default=None), guard_kinds)
+    first, last = (
+        max(
+            (
+                label_reach_mm(rules.behind_plug_mm, free)
+                for item in items
+                for place, free in item.plugs
+                if place == end
+            ),
+            default=0.0,
+        )
+        for end in stretch.ends
+    )
+    covered = covered_mm(sum(runs[index].length_mm for index in stretch.runs), (first, last))
+    if kind is None or covered <= 0:
+        return None
+    return cut_guard(kind, stretch, diameter_mm, covered, rules.round_up_to_mm)
+
+
+def _leads(circuits: Iterable[Circuit]) -> Iterator[Laid]:
+    for circuit in circuits:
+        for lead in circuit.leads:
+            yield Laid(lead.name, lead_circles_mm(lead), lead.route.runs, _plugs(lead))
+            yield from _own_leads(lead)
+
+
+def _own_leads(lead: Lead) -> Iterator[Laid]:
+    """Walk the leads that equipment came with, from it to where their plugs lie; each is taken as laid up."""
+    for end in lead.ends:
+        if end.own is not None:
+            circle = outside_diameter_mm([(end.own.kind or wire.kind).diameter_mm for wire in lead.wires])
+            yield Laid(f"{end.name}'s own lead", (circle,), end.own.way.runs)
+
+
+def _coaxes(equipment: Mapping[str, Equipment]) -> Iterator[Laid]:
+    for receiver in equipment.values():
+        for antenna in receiver.antennas:
+            if antenna.way is not None:
+                name = f"{receiver.name} antenna {antenna.name}"
+                yield Laid(name, (antenna.diameter_mm,), antenna.way.runs, coax=True)
+
+
+def lead_circles_mm(lead: Lead) -> tuple[float, ...]:
+    """Return the circles that a lead is in a bundle [mm]: one where it is one piece, else its wires.
+
+    A ribbon counts as the circle around it, its wires side by side.
+    """
+    wires = tuple(wire.kind.diameter_mm for wire in lead.wires)
+    if lead.jacket_mm is not None:
+        return (lead.jacket_mm,)
+    if lead.bought == "flat":
+        return (sum(wires),)
+    if lead.bought is not None or lead.lay_mm is not None or lead.straight:
+        return (outside_diameter_mm(wires),)
+    return wires
+
+
+def _plugs(lead: Lead) -> tuple[tuple[str, float], ...]:
+    """Return where a lead's labels stand; an own lead that plugs straight in has its plug at the other end."""
+    return tuple(
+        (lead.ends[index].place, lead.free_mm[index])
+        for index in (0, 1)
+        if not lead.ends[index].is_splice and (not lead.straight or lead.ends[1 - index].own is not None)
+    )

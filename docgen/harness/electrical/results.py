@@ -1,0 +1,187 @@
+"""Work out the figures that tables show: for each circuit, each supply, each stage on the way."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from docgen.definition.model import Where
+from docgen.harness.electrical.cases import Electricity, Supply
+from docgen.harness.electrical.endurance import endurance_of
+from docgen.harness.electrical.loading import (
+    CarryingContact,
+    CarryingWire,
+    carrying_commons,
+    carrying_contacts,
+    carrying_wires,
+)
+from docgen.harness.electrical.network import Network, steps_of
+from docgen.harness.electrical.sources import given_at_peak, outputs_of
+from docgen.harness.model.circuits import Circuit
+from docgen.harness.model.harness import Equipment, Harness
+from docgen.harness.model.results import CircuitFigures, Figures, Outlets, Shares, Stage, SupplyFigures
+
+# Equipment whose leads say which packs are behind what they bring.
+_SAY_WHAT_FEEDS = ("receiver", "power unit", "engine unit")
+
+
+def figures_of(harness: Harness, electricity: Electricity, where: Where) -> Figures:
+    """Return all figures of a harness."""
+    circuits = {name: _circuit(harness, electricity, where, circuit) for name, circuit in harness.circuits.items()}
+    supplies = tuple(_supply(harness, electricity, supply) for supply in electricity.supplies)
+    return Figures(circuits, _contacts(harness, electricity, where), supplies, _fed_with(electricity.network))
+
+
+def _fed_with(network: Network) -> dict[str, tuple[str, ...]]:
+    """Return the packs behind each lead on the way of current to equipment that says on its leads what feeds it."""
+    packs: dict[str, dict[str, None]] = {}
+    for feed in network.feeds:
+        for step in feed.out if network.equipment[feed.load].kind in _SAY_WHAT_FEEDS else ():
+            if step.circuit:
+                lead = network.circuits[step.circuit].leads[step.stretch]
+                packs.setdefault(lead.name, {}).update(dict.fromkeys(network.packs[feed.source]))
+    return {lead: tuple(names) for lead, names in packs.items()}
+
+
+def _contacts(harness: Harness, electricity: Electricity, where: Where) -> dict[tuple[str, str], float]:
+    """Return for each contact of a disconnect that carries current how much of its rating that uses."""
+    used: dict[tuple[str, str], float] = {}
+    for circuit in harness.circuits.values():
+        carried = {(contact.at, contact.role): contact for contact in carrying_contacts(electricity, where, circuit)}
+        for lead in circuit.leads:
+            start = lead.ends[0]
+            for role, contacts in start.contacts.items() if start.kind == "half" else ():
+                if role not in start.commons and (start.text, role) in carried:
+                    used |= {(start.name, contact): carried[start.text, role].rating_share for contact in contacts}
+    for disconnect in harness.disconnects.values():
+        for common, contact, _ in carrying_commons(harness, electricity, where, disconnect):
+            used |= {(disconnect.name, number): contact.rating_share for number in common.contacts}
+    return used
+
+
+def _circuit(harness: Harness, electricity: Electricity, where: Where, circuit: Circuit) -> CircuitFigures:
+    length_mm = sum(
+        lead.cut_length_mm
+        if lead.cut_length_mm is not None
+        else sum(end.own.length_mm for end in lead.ends if end.own is not None)
+        for lead in circuit.leads
+    )
+    kinds = dict.fromkeys(
+        wire.kind.gauge.text
+        for lead in circuit.leads
+        for wire in lead.wires
+        if wire.role in circuit.poles or not circuit.poles
+    )
+    nothing = CircuitFigures(
+        circuit.name, length_mm, " / ".join(kinds), None, None, None, None, None, None, None, None, Shares()
+    )
+    steps = steps_of(circuit)
+    if not any(step in electricity.known for step in steps):
+        return nothing
+    working_a = max(electricity.working_a(step) for step in steps)
+    loads = dict.fromkeys(feed.load for feed in electricity.network.feeds_of.get(circuit.name, ()))
+    cases = [(volts, case) for load in loads for case, volts in electricity.cases(load).items()]
+    volts_left_v, case = min(cases) if cases else (None, None)
+    drop_v, share, stalled_v, stalled_share = _drops(electricity, circuit)
+    return replace(
+        nothing,
+        working_a=working_a,
+        stall_a=working_a + max((electricity.adds.get(load, 0.0) for load in loads), default=0.0) if loads else None,
+        own_drop_v=drop_v,
+        own_drop_share=share,
+        stalled_drop_v=stalled_v,
+        stalled_drop_share=stalled_share,
+        volts_left_v=volts_left_v,
+        case=case,
+        shares=_shares(harness, electricity, where, circuit, (share, stalled_share)),
+    )
+
+
+def _drops(electricity: Electricity, circuit: Circuit) -> tuple[float, float | None, float | None, float | None]:
+    """Return a circuit's own drop working, its share, and both with its load stalled; the worst of its feeds.
+
+    A heavy pair that ends at commons has no load of its own: only its working drop is known.
+    """
+    feeds = electricity.network.feeds_of.get(circuit.name, ())
+    if not feeds:
+        ohms = electricity.network.resistances_ohm
+        return sum(ohms[step] * electricity.working_a(step) for step in steps_of(circuit)), None, None, None
+    found = [(electricity.drops(feed), electricity.nominal_v(feed)) for feed in feeds]
+    return (
+        max(drops[0] for drops, _ in found),
+        max(drops[0] / volts for drops, volts in found),
+        max(drops[1] for drops, _ in found),
+        max(drops[1] / volts for drops, volts in found),
+    )
+
+
+def _shares(
+    harness: Harness,
+    electricity: Electricity,
+    where: Where,
+    circuit: Circuit,
+    drops: tuple[float | None, float | None],
+) -> Shares:
+    contacts = list(carrying_contacts(electricity, where, circuit))
+    wires = list(carrying_wires(harness, electricity, where, circuit))
+    for contact, tails in _of_commons(harness, electricity, where, circuit):
+        contacts.append(contact)
+        wires += tails
+    rated = [c.rating_share for c in contacts if c.kind.rating_a]
+    briefly = [c.brief_a / c.kind.brief_a for c in contacts if c.kind.brief_a]
+    loaded = [wire.working_a / may for wire in wires if (may := wire.may_a) is not None and may > 0]
+    limits = harness.limits.drop_working.value, harness.limits.drop_stalled.value
+    shares = [
+        drop / limit if drop is not None and limit > 0 else None for drop, limit in zip(drops, limits, strict=True)
+    ]
+    return Shares(
+        max(loaded, default=None),
+        max(rated, default=None),
+        max(briefly, default=None),
+        *shares,
+    )
+
+
+def _of_commons(
+    harness: Harness, electricity: Electricity, where: Where, circuit: Circuit
+) -> Iterator[tuple[CarryingContact, list[CarryingWire]]]:
+    """Walk the contacts that a circuit shares with others, and the tails to them."""
+    ends = [end for lead in circuit.leads for end in lead.ends]
+    shared = {(end.name, common) for end in ends for common in end.commons.values()}
+    for name in dict.fromkeys(end.name for end in ends if end.commons):
+        for common, contact, tails in carrying_commons(harness, electricity, where, harness.disconnects[name]):
+            if (name, common.name) in shared:
+                yield contact, tails
+
+
+def _supply(harness: Harness, electricity: Electricity, supply: Supply) -> SupplyFigures:
+    network = electricity.network
+    known = any(name in electricity.carrying for name in supply.members)
+    stages = []
+    for name in sorted(supply.members, key=lambda name: (name not in supply.packs, network.rank[name])):
+        packs = [pack for pack in electricity.packs_of(name) if pack in supply.packs and name in electricity.carrying]
+        working = [v for pack in packs if (v := electricity.working[pack].volts(name)) is not None]
+        peak = [v for pack in packs if (v := electricity.peak[pack].volts(name)) is not None]
+        feeds = network.into.get(name, ())
+        drops = [electricity.working[pack].drop_v(feed) for pack in packs for feed in feeds]
+        entry = harness.equipment[name]
+        rated = [one.amps / one.rating_a for one in given_at_peak(electricity, entry) if one.rating_a > 0]
+        most = [max(values, default=None) for values in (drops, working, peak, rated)]
+        outputs = tuple(_outlets(electricity, entry, packs))
+        stages.append(Stage(name, most[0], most[1], most[2], most[3], outputs))
+    return SupplyFigures(
+        name=supply.name,
+        packs=supply.packs,
+        working_a=max(electricity.working[pack].node_a(pack) for pack in supply.packs) if known else None,
+        peak_a=max(electricity.peak[pack].node_a(pack) for pack in supply.packs) if known else None,
+        stages=tuple(stages),
+        endurance=endurance_of(harness.flight, electricity, supply) if known else None,
+    )
+
+
+def _outlets(electricity: Electricity, entry: Equipment, packs: Sequence[str]) -> Iterator[Outlets]:
+    """Walk the regulated outputs of equipment with what each gives working, with the best of its packs."""
+    for _, ports in outputs_of(entry):
+        flows = [electricity.working[pack] for pack in packs]
+        given = [v for flow in flows if (v := flow.outlet_volts((entry.name, ports[0].group))) is not None]
+        yield Outlets(tuple(port.name for port in ports), max(given, default=None))

@@ -1,0 +1,1 @@
+"""Look for the least change that keeps a limit, computed again."""

@@ -1,0 +1,152 @@
+"""Which leads and wires of the parts list could take the place of others: what goes in, stands the heat, carries."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
+
+from docgen.basics.units import round_up_to_step
+from docgen.definition.model import Definition
+from docgen.definition.parts import LeadPart
+from docgen.harness.electrical.cases import Electricity
+from docgen.harness.electrical.loading import may_carry_a
+from docgen.harness.electrical.network import lead_resistance_ohm
+from docgen.harness.model.circuits import Circuit, End, Lead
+from docgen.harness.model.harness import Harness
+from docgen.harness.model.parts import Route, WirePart
+from docgen.harness.routing.heat import hottest_c
+from docgen.harness.wiring.commons import stands, takes
+from docgen.harness.wiring.feeds import Step
+from docgen.harness.wiring.lengths import SPLICE_STRIP_MM, needed_length_mm, twist_factor
+
+_CLOSE = 1e-9
+
+Size = tuple[float, bool]
+"""The area of a lead's thinnest pole [mm²], and whether its wires lie straight: twisted ones are longer."""
+
+
+class Choices:
+    """Looks for leads and wires that would do in one harness."""
+
+    def __init__(self, definition: Definition, harness: Harness, electricity: Electricity) -> None:
+        self.definition = definition
+        self.harness = harness
+        self.electricity = electricity
+        self.allowances = definition.allowances
+
+    def leads_for(
+        self, circuit: Circuit, lead: Lead, *, as_thick: bool = False, least_ohm: bool = False
+    ) -> list[tuple[Size, str]]:
+        """Return the leads of the parts list that could take a lead's place, thinnest first, with their sizes.
+
+        They are thicker (or `as_thick`), their wires stand the heat of the way, and the contacts take them. Without
+        `as_thick` there is one of each size, of the same family first or with `least_ohm` that of least resistance,
+        and none that may carry less than it has to where the wire now may.
+        """
+        if lead.straight:
+            return []
+        parts = self.definition.parts.leads
+        own, poles = parts[lead.part], [role for role in circuit.poles if lead.wire(role) is not None]
+        now = min((self._kind(own, role).gauge.area_mm2 for role in poles), default=0.0)
+        found: list[tuple[float, bool, bool, int, Size, str]] = []
+        for order, (name, part) in enumerate(parts.items()):
+            if not poles or set(part.wires) != set(own.wires) or part.reverses != own.reverses:
+                continue
+            kinds = {role: self._kind(part, role) for role in part.wires}
+            area = min(kinds[role].gauge.area_mm2 for role in poles)
+            if area < now * (1 - _CLOSE if as_thick else 1 + _CLOSE) or name == lead.part:
+                continue
+            if not as_thick and not all(
+                self._carries(circuit, lead, wire.role, wire.kind, kinds[wire.role], lead.route)
+                for wire in lead.wires
+                if wire.role in poles
+            ):
+                continue
+            if self._stand(lead.route, kinds.values()) and all(self._takes(end, kinds) for end in lead.ends):
+                other_family = _family(part, poles[0]) != _family(own, poles[0])
+                size = round(area, 6), part.lay is None or part.bought is not None
+                found.append((round(area, 6), other_family, part.bought is not None, order, size, name))
+        sized = [(size, name) for *_, size, name in sorted(found)]
+        if as_thick:
+            return sized
+        if least_ohm:
+            sized.sort(key=lambda item: (item[0], self.ohm(circuit, lead, item[1])))
+        first: dict[Size, str] = {}
+        for size, name in sized:
+            first.setdefault(size, name)
+        return sorted(first.items())
+
+    def ohm(self, circuit: Circuit, lead: Lead, name: str) -> float:
+        """Return the resistance of a lead's poles, made of another part."""
+        relaid = self.relaid(lead, name)
+        places, runs = self.harness.places, self.harness.runs
+        return sum(lead_resistance_ohm(places, runs, relaid, role) for role in circuit.poles)
+
+    def own_wires_for(self, circuit: Circuit, lead: Lead, end: End) -> list[WirePart]:
+        """Return the thicker wires that an own lead could be of, thinnest first, one of each area.
+
+        None is among them that may carry less than it has to where the wire now may.
+        """
+        assert end.own is not None
+        now = end.own.kind or lead.wires[0].kind
+        thicker = [kind for kind in self.harness.wires if kind.gauge.area_mm2 > now.gauge.area_mm2 * (1 + _CLOSE)]
+        way = lead.route if lead.straight else end.own.way
+        poles = [role for role in circuit.poles if lead.wire(role) is not None]
+        fitting = [
+            kind
+            for kind in thicker
+            if takes(end.connector.contact, kind)
+            and self._stand(way, [kind])
+            and all(self._carries(circuit, lead, role, now, kind, way) for role in poles)
+        ]
+        fitting.sort(key=lambda kind: (kind.gauge.area_mm2, stem(kind.name) != stem(now.name)))
+        first: dict[float, WirePart] = {}
+        for kind in fitting:
+            first.setdefault(round(kind.gauge.area_mm2, 6), kind)
+        return list(first.values())
+
+    def _carries(self, circuit: Circuit, lead: Lead, role: str, now: WirePart, kind: WirePart, way: Route) -> bool:
+        """Tell whether a wire may carry what it has to on its way, or as much as the wire that is there now."""
+        heat_c = hottest_c(self.harness.places, self.harness.runs, way)
+        now_a, then_a = may_carry_a(now, heat_c) or 0.0, may_carry_a(kind, heat_c) or 0.0
+        step = Step(role, circuit=circuit.name, stretch=circuit.leads.index(lead))
+        return then_a >= min(self.electricity.working_a(step), now_a) * (1 - _CLOSE)
+
+    def _takes(self, end: End, kinds: Mapping[str, WirePart]) -> bool:
+        """Tell whether a contact takes the wires that go into it; behind a common with tails none does."""
+        alone = [kind for role, kind in kinds.items() if not self.has_tails(end, role)]
+        return end.is_splice or all(takes(end.connector.contact, kind) for kind in alone)
+
+    def has_tails(self, end: End, role: str) -> bool:
+        """Tell whether a wire ends at a common behind which tails go on."""
+        behind = self.harness.disconnects[end.name].behind(end, role) if end.kind == "half" else None
+        return behind is not None and bool(behind.tails)
+
+    def _stand(self, way: Route, kinds: Iterable[WirePart]) -> bool:
+        heat_c = hottest_c(self.harness.places, self.harness.runs, way)
+        return all(stands(kind, heat_c) for kind in kinds)
+
+    def relaid(self, lead: Lead, name: str) -> Lead:
+        """Return a lead made of another part, with the length that it is cut to then."""
+        part = self.definition.parts.leads[name]
+        wires = tuple(
+            replace(wire, kind=self._kind(part, wire.role), colour=part.wires[wire.role].colour) for wire in lead.wires
+        )
+        strips = [end.connector.contact.strip_mm for end in lead.ends if not end.is_splice]
+        extra = sum(lead.free_mm) + SPLICE_STRIP_MM * (2 - len(strips))
+        twist = 1.0 if part.bought else twist_factor([wire.kind.diameter_mm for wire in wires], part.lay)
+        needed = needed_length_mm(lead.route.length_mm, extra, strips, twist, self.allowances)
+        cut = lead.cut_length_mm if lead.pinned else round_up_to_step(needed, self.allowances.round_up_to_mm)
+        return replace(lead, part=name, wires=wires, cut_length_mm=cut)
+
+    def _kind(self, part: LeadPart, role: str) -> WirePart:
+        return self.definition.parts.wires[part.wires[role].wire]
+
+
+def _family(part: LeadPart, role: str) -> str:
+    return stem(part.wires[role].wire)
+
+
+def stem(name: str) -> str:
+    """Return the name of a part without its size: what it is a kind of."""
+    return name.rpartition("-")[0]

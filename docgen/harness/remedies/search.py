@@ -1,0 +1,286 @@
+"""Look for the least that would mend volts or a drop: thicker leads, own leads, more contacts; computed again.
+
+A lever is one thing that can be changed, with its changes from the weakest to the strongest. First each lever of
+wires is tried alone, then all of them together, then those of contacts with them: contacts to spare are for later.
+Together they are tried at their thickest, then at their least resistance, as a twisted lead is longer than a straight
+one. What is found is made as weak as still holds.
+"""
+
+from __future__ import annotations
+
+import itertools
+import math
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from docgen.definition.model import Definition
+from docgen.harness.electrical.cases import Electricity
+from docgen.harness.model.circuits import Circuit
+from docgen.harness.model.harness import Harness
+from docgen.harness.remedies.changes import At, Change, Changer
+from docgen.harness.remedies.choices import Choices
+from docgen.harness.wiring.feeds import Step
+from docgen.harness.wiring.spares import spares_to_take
+
+Over = Callable[[Electricity], float]
+"""By how much something is over its limit; it holds at 0 and under."""
+
+_Lever = list[Change]
+_OverWith = Callable[[Sequence[Change]], float]
+
+
+@dataclass(frozen=True)
+class Mend:
+    """What would do, in words, and the electricity with it; or, where nothing does, with what comes nearest."""
+
+    text: str
+    after: Electricity
+    does: bool = True
+
+    @property
+    def sentence(self) -> str:
+        """Return the words as a sentence begins."""
+        return self.text[0].upper() + self.text[1:]
+
+
+class Mender:
+    """Looks for mends in one harness."""
+
+    def __init__(self, definition: Definition, harness: Harness, electricity: Electricity) -> None:
+        self.definition = definition
+        self.harness = harness
+        self.choices = Choices(definition, harness, electricity)
+        self.changer = Changer(self.choices)
+
+    def mend(self, way: Sequence[Step], over: Over) -> Mend:
+        """Return the least that makes it hold of what can be changed along a way of current."""
+        known: dict[frozenset[tuple[Step, float]], float] = {}  # what changes to the same comes up again and again
+
+        def over_with(changes: Sequence[Change]) -> float:
+            ohms = self.changer.resistances_ohm(changes)
+            if ohms is None:
+                return math.inf
+            key = frozenset(ohms.items())
+            if key not in known:
+                known[key] = over(self.changer.with_resistances(ohms))
+            return known[key]
+
+        nearest: list[list[Change]] = []
+        for found in self._tries(way, over_with):
+            if over_with(_strongest(found)) <= 0:
+                return self._made(_as_weak_as_holds(found, over_with), does=True)
+            nearest = min(nearest, found, key=lambda found: over_with(_strongest(found)))
+        return self._made(_nearest(nearest, over_with), does=False)
+
+    def _made(self, changes: Sequence[Change], *, does: bool) -> Mend:
+        after = self.changer.after(changes)
+        assert after is not None
+        return Mend("; and ".join(self._text(change) for change in changes), after, does)
+
+    def _tries(self, way: Sequence[Step], over_with: _OverWith) -> Iterator[list[list[Change]]]:
+        """Walk what is tried, each as changes of some levers up to their strongest; the first that holds is taken."""
+        circuits = [self.harness.circuits[name] for name in dict.fromkeys(step.circuit for step in way if step.circuit)]
+        entries = self._entries(circuits)
+        owns = [lever for alike in entries for lever in self._own_leads(alike)]
+        thickest = [*(self._thicker(alike) for alike in entries), *owns]
+        least_ohm = [*(self._thicker(alike, least_ohm=True) for alike in entries), *owns]
+        contacts = [*self._seconds(circuits), *self._commons(way)]
+        yield _alone(thickest, over_with)
+        yield self._together(thickest, over_with)
+        yield self._together(least_ohm, over_with)
+        yield _alone(contacts, over_with)
+        yield self._together([*thickest, *contacts], over_with)
+        yield self._together([*least_ohm, *contacts], over_with)
+
+    def _together(self, levers: Sequence[_Lever], over_with: _OverWith) -> list[list[Change]]:
+        """Return the changes of as many levers as are needed, or of all, each up to its strongest."""
+        chosen: list[list[Change]] = []
+        for lever in levers:
+            possible = [change for change in lever if self.changer.after([*_strongest(chosen), change]) is not None]
+            if possible:
+                chosen.append(possible)
+                if over_with(_strongest(chosen)) <= 0:
+                    break
+        return chosen
+
+    def _entries(self, circuits: Sequence[Circuit]) -> list[list[Circuit]]:
+        """Return circuits, those together that were written in one entry and could be changed alike."""
+        entries: list[list[Circuit]] = []
+        for circuit in circuits:
+            same = (some for some in entries if some[0].position == circuit.position)
+            alike = next((some for some in same if self._could_be(some[0]) == self._could_be(circuit)), None)
+            if alike is not None:
+                alike.append(circuit)
+            else:
+                entries.append([circuit])
+        return entries
+
+    def _could_be(self, circuit: Circuit) -> list[object]:
+        """Return what leads and own leads of a circuit are and could be."""
+        found: list[object] = []
+        for lead in circuit.leads:
+            found += [lead.part, self.choices.leads_for(circuit, lead)]
+            for end in lead.ends:
+                own = end.own
+                found += [own and (own.kind, self.choices.own_wires_for(circuit, lead, end))]
+        return found
+
+    def _thicker(self, alike: Sequence[Circuit], *, least_ohm: bool = False) -> _Lever:
+        """Return circuits of one entry wired with ever thicker leads of the parts list that their contacts take.
+
+        With `least_ohm` of each size the lead of least resistance, and last each segment's of all.
+        """
+        circuit, twins = alike[0], tuple(other.name for other in alike[1:])
+        choices = [self.choices.leads_for(circuit, lead, least_ohm=least_ohm) for lead in circuit.leads]
+        lever: _Lever = []
+        for least in sorted({size for some in choices for size, _ in some}):
+            leads: dict[At, str] = {}
+            for index, some in enumerate(choices):
+                name = next((name for size, name in some if size >= least), some[-1][1] if some else None)
+                if name is not None:
+                    leads[circuit.name, index] = name
+            lever.append(Change(leads, twins=twins))
+        if least_ohm and lever:
+            best = {}
+            for index, (lead, some) in enumerate(zip(circuit.leads, choices, strict=True)):
+                if some:
+                    ohms = {name: self.choices.ohm(circuit, lead, name) for _, name in some}
+                    best[circuit.name, index] = min(ohms, key=ohms.__getitem__)
+            lever = [*itertools.takewhile(lambda change: change.leads != best, lever), Change(best, twins=twins)]
+        return [change for change in lever if self.changer.after([change]) is not None]
+
+    def _own_leads(self, alike: Sequence[Circuit]) -> Iterator[_Lever]:
+        """Walk the own leads at the ends of circuits of one entry, of ever thicker wire."""
+        circuit, twins = alike[0], tuple(other.name for other in alike[1:])
+        for index, lead in enumerate(circuit.leads):
+            for number, end in enumerate(lead.ends):
+                if end.own is not None:
+                    kinds = self.choices.own_wires_for(circuit, lead, end)
+                    yield [Change(owns={((circuit.name, index), number): kind}, twins=twins) for kind in kinds]
+
+    def _seconds(self, circuits: Sequence[Circuit]) -> Iterator[_Lever]:
+        """Walk the joints that circuits pass, with a second contact for each pole there."""
+        for circuit in circuits:
+            joints = [lead.ends[0].name for lead in circuit.leads if lead.ends[0].kind == "half"]
+            for name in dict.fromkeys(joints):
+                change = Change(seconds=((circuit.name, name),))
+                if self.changer.alone(circuit.name, name) and self.changer.after([change]) is not None:
+                    yield [change]
+
+    def _commons(self, way: Sequence[Step]) -> Iterator[_Lever]:
+        """Walk the disconnects with commons on a way, those with ever more contacts of those to spare."""
+        for name in dict.fromkeys(step.disconnect for step in way if step.common):
+            commons = dict.fromkeys(step.common for step in way if step.disconnect == name)
+            now = {common: len(self.harness.disconnects[name].commons[common].contacts) for common in commons}
+            more = range(1, 1 + spares_to_take(self.harness.limits, self.harness.disconnects[name]))
+            lever = [Change(counts={(name, common): now[common] + extra for common in commons}) for extra in more]
+            possible = [change for change in lever if self.changer.after([change]) is not None]
+            if possible:
+                yield possible
+
+    def _text(self, change: Change) -> str:
+        if change.leads:
+            name, _ = next(iter(change.leads))
+            return self._wired_with(self.harness.circuits[name], change)
+        if change.owns:
+            ((name, index), number), kind = next(iter(change.owns.items()))
+            ends = [self.harness.circuits[one].leads[index].ends[number] for one in (name, *change.twins)]
+            owners = dict.fromkeys(end.own.equipment for end in ends if end.own is not None)
+            what = "own leads" if change.twins else "an own lead"
+            return f"give {' and '.join(owners)} {what} of {kind.gauge.text} (`lead_wire: {kind.name}`)"
+        if change.seconds:
+            name, disconnect = change.seconds[0]
+            return f"give each pole of {name} a second contact at {disconnect} (`commons:`)"
+        counts = [f"the common {common} of {name} {count} contacts" for (name, common), count in change.counts.items()]
+        return f"give {' and '.join(counts)} (`contacts:`)"
+
+    def _wired_with(self, circuit: Circuit, change: Change) -> str:
+        names = [change.leads.get((circuit.name, index), lead.part) for index, lead in enumerate(circuit.leads)]
+        who = " and ".join([circuit.name, *change.twins])
+        if len(set(names)) == 1:
+            return f"wire {who} with `{names[0]}`"
+        by_segment = ", ".join(f"{lead.segment}: {name}" for lead, name in zip(circuit.leads, names, strict=True))
+        return f"wire {who} with `{{{by_segment}}}`"
+
+
+def _strongest(found: Sequence[Sequence[Change]]) -> list[Change]:
+    return [changes[-1] for changes in found]
+
+
+def _alone(levers: Sequence[_Lever], over_with: _OverWith) -> list[list[Change]]:
+    """Return the first lever that does alone, up to the weakest change that does, or nothing."""
+    for lever in levers:
+        for number, change in enumerate(lever, 1):
+            if over_with([change]) <= 0:
+                return [lever[:number]]
+    return []
+
+
+def _nearest(found: Sequence[Sequence[Change]], over_with: _OverWith) -> list[Change]:
+    """Return changes, one at most of each lever, as near to the limit as any one of them can be made to bring it."""
+    chosen: list[Change | None] = [changes[-1] for changes in found]
+    before: list[Change | None] = []
+    while chosen != before:
+        before = list(chosen)
+        for index, lever in enumerate(found):
+            tried = [[*chosen[:index], change, *chosen[index + 1 :]] for change in (None, *lever)]
+            chosen = min(tried, key=lambda some: over_with([change for change in some if change is not None]))
+    return [change for change in chosen if change is not None]
+
+
+def _as_weak_as_holds(found: Sequence[Sequence[Change]], over_with: _OverWith) -> list[Change]:
+    """Return changes, one at most of each lever, each as weak as holds with the others; the last are left out first."""
+    chosen: list[Change | None] = [changes[-1] for changes in found]
+
+    def holds_with(index: int, change: Change | None) -> bool:
+        tried = [*chosen[:index], change, *chosen[index + 1 :]]
+        return over_with([other for other in tried if other is not None]) <= 0
+
+    before: list[Change | None] = []
+    while chosen != before:  # again, as the strongest of a lever need not be the best
+        before = list(chosen)
+        for index in reversed(range(len(found))):
+            lever, now = found[index], chosen[index]
+            weaker = [None, *(lever[: lever.index(now)] if now in lever else ())]
+            chosen[index] = next((change for change in weaker if holds_with(index, change)), now)
+            chosen[index] = _on_thinnest_leads(index, chosen[index], found[index], holds_with)
+            chosen[index] = _on_fewest_contacts(index, chosen[index], found[index], holds_with)
+    return [change for change in chosen if change is not None]
+
+
+def _on_thinnest_leads(
+    index: int,
+    change: Change | None,
+    lever: Sequence[Change],
+    holds_with: Callable[[int, Change | None], bool],
+) -> Change | None:
+    """Return a change of leads with each lead as it was, or as thin, as it holds with; the last ones change first."""
+    for at in list(change.leads) if change is not None else ():
+        assert change is not None
+        others = {other: name for other, name in change.leads.items() if other != at}
+        thinner = [replace(change, leads=others)] if others else []
+        names = dict.fromkeys(weaker.leads[at] for weaker in lever if at in weaker.leads)
+        for name in names:
+            if name == change.leads[at]:
+                break
+            thinner.append(replace(change, leads={**others, at: name}))
+        change = next((fewer for fewer in thinner if holds_with(index, fewer)), change)
+    return change
+
+
+def _on_fewest_contacts(
+    index: int,
+    change: Change | None,
+    lever: Sequence[Change],
+    holds_with: Callable[[int, Change | None], bool],
+) -> Change | None:
+    """Return a change of commons with each common as it was, or with as few contacts, as it holds with."""
+    for at in list(change.counts) if change is not None else ():
+        assert change is not None
+        others = {other: count for other, count in change.counts.items() if other != at}
+        fewer = [replace(change, counts=others)] if others else []
+        fewer += [
+            replace(change, counts={**others, at: count}) for count in range(lever[0].counts[at], change.counts[at])
+        ]
+        change = next((less for less in fewer if holds_with(index, less)), change)
+    return change

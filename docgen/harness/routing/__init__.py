@@ -1,0 +1,1 @@
+"""Take places, runs and circuits and find the route of every segment."""

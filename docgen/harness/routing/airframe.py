@@ -1,0 +1,128 @@
+"""Find the shortest way over the runs of an airframe."""
+
+from __future__ import annotations
+
+import heapq
+import itertools
+import math
+from collections.abc import Sequence
+
+from docgen.basics.findings import Finding, shown
+from docgen.basics.units import at_least, decimal
+from docgen.definition.model import Definition
+from docgen.harness.model.parts import Place, Point, Route, Run
+
+
+def distance_mm(one: Point, other: Point) -> float:
+    """Return the straight line between two points [mm]."""
+    return math.dist(one, other)
+
+
+def build_places(definition: Definition) -> dict[str, Place]:
+    """Return the places as built."""
+    return {
+        name: Place(
+            name,
+            place.assembly,
+            place.at.point_mm if place.at else None,
+            place.access,
+            place.slack,
+            place.heat,
+            place.note,
+            definition.where.key("places", name),
+        )
+        for name, place in definition.places.items()
+    }
+
+
+def build_runs(definition: Definition, places: dict[str, Place]) -> tuple[list[Run], list[Finding]]:
+    """Return the runs between known places with their lengths, and what is worth knowing about those."""
+    runs: list[Run] = []
+    findings: list[Finding] = []
+    for index, run in definition.runs.items():
+        ends = [places.get(name) for name in run.between]
+        if ends[0] is None or ends[1] is None:
+            continue
+        points = ends[0].point_mm, ends[1].point_mm
+        line = distance_mm(points[0], points[1]) if points[0] and points[1] else None
+        position = definition.where.value("runs", index)
+        subject = ("runs", str(index))
+        pair = f"{shown(run.between[0])} and {shown(run.between[1])}"
+        if run.length is None:
+            sentence = f"the run between {pair} is not measured; {line or 0:.0f} mm is the straight line."
+            findings.append(Finding(position, "unmeasured", sentence, "Measure it along the structure.", subject))
+        elif line is not None and run.length < line - 0.05:
+            sentence = f"{decimal(run.length)} mm between {pair} is under the straight line of {at_least(line, 1)} mm."
+            where = definition.where.value("runs", index, "length")
+            findings.append(Finding(where, "straight", sentence, "Measure it again, or mend `at`.", subject))
+        length = run.length if run.length is not None else line or 0.0
+        runs.append(
+            Run(
+                (run.between[0], run.between[1]),
+                length,
+                run.length is not None,
+                run.edges == "sharp",
+                run.dressed,
+                run.heat,
+                run.hinge,
+                run.note,
+                position,
+            )
+        )
+    return runs, findings
+
+
+class Ways:
+    """The network of runs; each source's tree of shortest ways is worked out once."""
+
+    def __init__(self, runs: Sequence[Run]) -> None:
+        self._runs = runs
+        self._at: dict[str, list[int]] = {}
+        self._trees: dict[str, dict[str, tuple[float, int]]] = {}
+        for index, run in enumerate(runs):
+            for place in run.between:
+                self._at.setdefault(place, []).append(index)
+
+    def shortest(self, stops: Sequence[str]) -> Route | None:
+        """Return the shortest way from the first stop over all others in order, if there is one."""
+        places, runs, length = [stops[0]], list[int](), 0.0
+        for start, goal in itertools.pairwise(stops):
+            leg = self._leg(start, goal)
+            if leg is None:
+                return None
+            places += leg.places[1:]
+            runs += leg.runs
+            length += leg.length_mm
+        return Route(tuple(places), tuple(runs), length)
+
+    def _leg(self, start: str, goal: str) -> Route | None:
+        tree = self._trees.get(start)
+        if tree is None:
+            tree = self._trees[start] = self._tree(start)
+        if goal not in tree:
+            return None
+        places, runs = [goal], list[int]()
+        while places[-1] != start:
+            run = tree[places[-1]][1]
+            runs.append(run)
+            places.append(self._other(run, places[-1]))
+        return Route(tuple(reversed(places)), tuple(reversed(runs)), tree[goal][0])
+
+    def _tree(self, start: str) -> dict[str, tuple[float, int]]:
+        """Return for each place that can be reached its distance and the run that leads to it (Dijkstra)."""
+        tree: dict[str, tuple[float, int]] = {}
+        queue: list[tuple[float, int, str]] = [(0.0, -1, start)]
+        while queue:
+            length, run, place = heapq.heappop(queue)
+            if place in tree:
+                continue
+            tree[place] = length, run
+            for index in self._at.get(place, ()):
+                other = self._other(index, place)
+                if other not in tree:
+                    heapq.heappush(queue, (length + self._runs[index].length_mm, index, other))
+        return tree
+
+    def _other(self, run: int, place: str) -> str:
+        first, second = self._runs[run].between
+        return second if place == first else first

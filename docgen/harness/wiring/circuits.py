@@ -1,0 +1,213 @@
+"""Build each planned circuit once contacts are given: its leads with ends, wires, marks and cut lengths."""
+
+from __future__ import annotations
+
+import math
+
+from docgen.basics.findings import Finding, Position
+from docgen.basics.units import decimal, round_up_to_step
+from docgen.definition.ends import Port
+from docgen.definition.model import Definition
+from docgen.definition.segments import segment_letters
+from docgen.harness.model.circuits import Circuit, End, Lead, OwnLead, Wire
+from docgen.harness.model.connectors import SPLICE, opposite
+from docgen.harness.model.parts import Route
+from docgen.harness.routing.routes import Stop, WayFinder
+from docgen.harness.wiring.lengths import SPLICE_STRIP_MM, needed_length_mm, twist_factor
+from docgen.harness.wiring.marks import wire_mark
+from docgen.harness.wiring.plans import Plan, Planner, alone_at, common_at
+
+# Own leads whose wire is not said: a servo's by the trade's custom, other equipment's where no lead is cut.
+SERVO_WIRE = "lead-26"
+OTHER_WIRE = "pvc-22"
+# The commonest of the trade's colour sets; a lead that differs says so in `lead_colours`.
+_CUSTOMARY_COLOURS = {"negative": "BK", "positive": "RD", "signal": "WH"}
+
+Contacts = dict[tuple[str, str], tuple[str, ...]]
+"""The contacts given at (disconnect, circuit), in the order of the roles that the circuit has alone there."""
+
+
+class CircuitBuilder:
+    """Builds the circuits of one definition."""
+
+    def __init__(self, definition: Definition, finder: WayFinder, planner: Planner) -> None:
+        self.definition = definition
+        self.finder = finder
+        self.planner = planner
+        self.allowances = definition.allowances
+
+    def build(self, plan: Plan, contacts: Contacts) -> tuple[Circuit, list[Finding]]:
+        """Return the circuit as built, and cautions about pinned lengths."""
+        where, form = self.definition.where, plan.form
+        label = form.label or plan.name.upper()
+        findings: list[Finding] = []
+        if plan.leads:
+            built = [self._lead(plan, index, label, contacts) for index in range(len(plan.stretches))]
+            leads = tuple(lead for lead, _ in built)
+            findings = [finding for _, found in built for finding in found]
+        else:
+            leads = (self._straight(plan, label),)
+        circuit = Circuit(
+            name=plan.name,
+            label=label,
+            leads=leads,
+            branches=plan.branches,
+            channel=form.channel,
+            throw=form.throw,
+            failsafe=form.failsafe,
+            poles=plan.poles,
+            note=form.note,
+            position=where.key("circuits", plan.name),
+        )
+        return circuit, findings
+
+    def _lead(self, plan: Plan, index: int, label: str, contacts: Contacts) -> tuple[Lead, list[Finding]]:
+        stretch = plan.stretches[index]
+        letter = segment_letters(len(plan.stretches))[index]
+        part = self.definition.parts.leads[plan.leads[index]]
+        ends = self._end(plan, index, stretch.start, contacts), self._end(plan, index, stretch.goal, contacts)
+        wires = []
+        for role in plan.roles[index]:
+            kind = self.definition.parts.wires[part.wires[role].wire]
+            mark = wire_mark(plan.numbers[role], letter, kind.gauge.mark, role)
+            at = ends[0].contacts.get(role, ()), ends[1].contacts.get(role, ())
+            wires.append(Wire(role, kind, part.wires[role].colour, mark, at))
+        free = self._free_mm(plan, index)
+        strips = [end.connector.contact.strip_mm for end in ends if not end.is_splice]
+        extra = sum(free) + SPLICE_STRIP_MM * (2 - len(strips))
+        twist = 1.0 if part.bought else twist_factor([wire.kind.diameter_mm for wire in wires], part.lay)
+        needed = needed_length_mm(stretch.route.length_mm, extra, strips, twist, self.allowances)
+        cut = round_up_to_step(needed, self.allowances.round_up_to_mm)
+        pinned = plan.form.lengths.get(letter)
+        findings = []
+        if pinned is not None and pinned < needed - 0.05:
+            position = self.definition.where.value("circuits", plan.name, "lengths", letter)
+            sentence = f"segment {letter} is pinned to {decimal(pinned)} mm, its way needs {math.ceil(needed)} mm."
+            do = f"Pin it to {decimal(cut)} mm at least, or leave it to be worked out."
+            findings.append(Finding(position, "short", sentence, do, ("circuits", plan.name)))
+        lead = Lead(
+            circuit=plan.name,
+            label=label,
+            segment=letter,
+            part=plan.leads[index],
+            wires=tuple(wires),
+            ends=ends,
+            route=stretch.route,
+            cut_length_mm=cut if pinned is None else pinned,
+            free_mm=free,
+            pinned=pinned is not None,
+            bought=part.bought,
+            jacket_mm=part.diameter,
+            lay_mm=part.lay,
+            assembly=self.definition.places[stretch.start.place].assembly,
+            position=self._label_position(plan),
+        )
+        return lead, findings
+
+    def _label_position(self, plan: Plan) -> Position:
+        """Return where the label of a circuit was typed: its own, else the circuit's name."""
+        where = self.definition.where
+        return where.value("circuits", plan.name, "label") if plan.form.label else where.key("circuits", plan.name)
+
+    def _free_mm(self, plan: Plan, index: int) -> tuple[float, float]:
+        """Return what lies coiled or hangs free at each end: slack of the place, reach of a half, loops."""
+        stretch = plan.stretches[index]
+        free = []
+        for stop in (stretch.start, stretch.goal):
+            length = self.definition.places[stop.place].slack
+            if stop.disconnect:
+                length += self.finder.halves[stop.disconnect][stop.half].reach_mm
+            free.append(length)
+        free[0] += plan.form.loop_from if index == 0 else 0
+        free[1] += plan.form.loop if index in plan.ends else 0
+        if stretch.goal.splice and plan.form.split is not None:
+            free[1] += plan.form.split.loop
+        return free[0], free[1]
+
+    def _end(self, plan: Plan, index: int, stop: Stop, contacts: Contacts) -> End:
+        if stop.port is not None:
+            return self._port_end(plan, index, stop.place, stop.port)
+        if stop.splice:
+            return End("splice", "", "", stop.place, SPLICE, "", {}, {}, None)
+        half = self.finder.halves[stop.disconnect][stop.half]
+        commons = {
+            role: common
+            for role in plan.roles[index]
+            if (common := common_at(self.definition, stop.disconnect, plan.name, role)) is not None
+        }
+        given: dict[str, tuple[str, ...]] = {}
+        if not stop.commons:
+            alone = alone_at(self.definition, plan, stop.disconnect)
+            given = {
+                role: (contact,)
+                for role, contact in zip(alone, contacts[stop.disconnect, plan.name], strict=True)
+                if role in plan.roles[index]
+            }
+        forms = self.definition.disconnects[stop.disconnect].commons
+        shared = {role: tuple(forms[common].contacts) for role, common in commons.items()}
+        connector = self.planner.connector(self.planner.connector_name(stop))
+        fitted = {role: (given | shared)[role] for role in plan.roles[index] if role in given or role in shared}
+        return End("half", stop.disconnect, half.name, stop.place, connector, half.gender, fitted, commons, None)
+
+    def _port_end(self, plan: Plan, index: int, place: str, port: Port) -> End:
+        connector = self.planner.connector(port.group.plug)
+        fitted = {role: connector.contact_of(role) for role in plan.roles[index]}
+        return End(
+            kind="port",
+            name=port.equipment,
+            part=port.name,
+            place=place,
+            connector=connector,
+            gender=opposite(self.planner.port_gender(port)),
+            contacts={role: (contact,) for role, contact in fitted.items() if contact},
+            commons={},
+            own=self._own_lead(plan, port, place),
+        )
+
+    def _own_lead(self, plan: Plan, port: Port, place: str) -> OwnLead | None:
+        """Return the lead that came on a port; without a wire of its own it is taken by custom."""
+        if port.group.lead is None:
+            return None
+        equipment = self.definition.equipment[port.equipment]
+        said = port.group.lead_wire
+        assumed = SERVO_WIRE if equipment.kind == "servo" else OTHER_WIRE if not plan.leads else None
+        name = said or assumed
+        way = self.finder.ways.shortest([equipment.place, place]) or Route((equipment.place, place), (), 0.0)
+        return OwnLead(
+            equipment=port.equipment,
+            length_mm=port.group.lead,
+            kind=self.definition.parts.wires[name] if name else None,
+            assumed=said is None,
+            colours=dict(equipment.lead_colours),
+            way=way,
+        )
+
+    def _straight(self, plan: Plan, label: str) -> Lead:
+        """Return what is joined where a circuit plugs straight in: the leads that the equipment came with."""
+        stretch = plan.stretches[0]
+        ends = self._end(plan, 0, stretch.start, {}), self._end(plan, 0, stretch.goal, {})
+        own = ends[1].own or ends[0].own
+        assert own is not None
+        assert own.kind is not None
+        wires = []
+        for role in plan.roles[0]:
+            colour = own.colours.get(role) or _CUSTOMARY_COLOURS.get(role, "")
+            mark = wire_mark(plan.numbers[role], "A", own.kind.gauge.mark, role)
+            wires.append(Wire(role, own.kind, colour, mark, (ends[0].contacts[role], ends[1].contacts[role])))
+        return Lead(
+            circuit=plan.name,
+            label=label,
+            segment="A",
+            part="",
+            wires=tuple(wires),
+            ends=ends,
+            route=stretch.route,
+            cut_length_mm=None,
+            free_mm=(plan.form.loop_from, plan.form.loop),
+            pinned=False,
+            bought=None,
+            jacket_mm=None,
+            lay_mm=None,
+            assembly=self.definition.places[stretch.start.place].assembly,
+            position=self._label_position(plan),
+        )

@@ -1,0 +1,99 @@
+"""Build commons: which wires are spliced behind each half, and the tails that go on to the contacts."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from docgen.basics.gauges import takes_gauge
+from docgen.definition.model import Definition
+from docgen.harness.model.circuits import End, Lead, Wire
+from docgen.harness.model.connectors import connector_of
+from docgen.harness.model.harness import Behind, Common, Half
+from docgen.harness.model.parts import ContactPart, WirePart
+from docgen.harness.wiring.feeds import FeedFinder
+from docgen.harness.wiring.lengths import tail_length_mm
+
+_CLOSE = 1e-9
+
+Arriving = tuple[list[tuple[Lead, Wire, End]], list[tuple[Lead, Wire, End]]]
+"""The wires that arrive at each half of a disconnect, each with its lead and that end of it."""
+
+
+def build_common(
+    definition: Definition,
+    disconnect: str,
+    name: str,
+    arriving: Arriving,
+    finder: FeedFinder,
+    both: tuple[Half, Half],
+) -> Common:
+    """Return a common as built, between the two halves of its joint."""
+    form = definition.disconnects[disconnect].commons[name]
+    contact = connector_of(definition.parts, definition.disconnects[disconnect].shell).contact
+    halves = []
+    for half, some in zip(both, arriving, strict=True):
+        wires = tuple((lead, wire) for lead, wire, end in some if end.commons.get(wire.role) == name)
+        halves.append(behind_half(definition, half, wires, tuple(form.contacts), form.tail, contact))
+    return Common(
+        name=name,
+        role=form.role,
+        contacts=tuple(form.contacts),
+        circuits=tuple(form.circuits),
+        feeders=tuple(plan.name for plan, _ in finder.feeders(disconnect, name)),
+        sources=tuple(dict.fromkeys(source for _, source in finder.sources(disconnect, name))),
+        halves=(halves[0], halves[1]),
+        note=form.note,
+    )
+
+
+def behind_half(
+    definition: Definition,
+    half: Half,
+    wires: tuple[tuple[Lead, Wire], ...],
+    contacts: tuple[str, ...],
+    tail_mm: float,
+    contact: ContactPart,
+) -> Behind:
+    """Return what is behind one half of a common: the wires that arrive, and tails to its contacts."""
+    if not wires or (len(wires) == 1 and len(contacts) == 1):
+        return Behind(half, wires, (), None)
+    heat_c = definition.places[half.place].heat
+    kind, colour = _tail(definition, [wire for _, wire in wires], contact, heat_c)
+    tails = tuple(Wire(wires[0][1].role, kind, colour, "", ((), (number,))) for number in contacts)
+    return Behind(half, wires, tails, tail_length_mm(tail_mm, contact.strip_mm, definition.allowances))
+
+
+def _tail(
+    definition: Definition, wires: Sequence[Wire], contact: ContactPart, heat_c: float | None
+) -> tuple[WirePart, str]:
+    """Return what tails are made of, and their colour, which is that of the heaviest arriving wire.
+
+    That wire if the contact takes it; else the heaviest of the parts list with the same limit that it takes, else the
+    heaviest that it takes at all. Where that does not stand the heat at the half, the next as heavy or heavier that
+    does, else the heaviest that does.
+    """
+    heaviest = max(wires, key=lambda wire: wire.kind.gauge.area_mm2)
+    kinds = list(definition.parts.wires.values())
+    fitting = [kind for kind in kinds if takes(contact, kind)]
+    alike = [kind for kind in fitting if kind.limit_c == heaviest.kind.limit_c]
+    chosen = heaviest.kind
+    if not takes(contact, chosen):
+        chosen = max(alike or fitting, key=lambda kind: kind.gauge.area_mm2, default=chosen)
+    if stands(chosen, heat_c):
+        return chosen, heaviest.colour
+    standing = [kind for kind in fitting if stands(kind, heat_c)]
+    as_heavy = [kind for kind in standing if kind.gauge.area_mm2 >= chosen.gauge.area_mm2 * (1 - _CLOSE)]
+    if as_heavy:
+        return min(as_heavy, key=lambda kind: kind.gauge.area_mm2), heaviest.colour
+    return max(standing, key=lambda kind: kind.gauge.area_mm2, default=chosen), heaviest.colour
+
+
+def stands(kind: WirePart, heat_c: float | None) -> bool:
+    """Tell whether a wire's limit is over a heat; a wire that says none is not judged."""
+    return heat_c is None or kind.limit_c is None or kind.limit_c > heat_c
+
+
+def takes(contact: ContactPart, kind: WirePart) -> bool:
+    """Tell whether a crimp contact takes a wire, by its gauges and its largest insulation."""
+    fits = contact.over_mm is None or kind.diameter_mm <= contact.over_mm
+    return fits and (contact.takes is None or takes_gauge(contact.takes, kind.gauge))

@@ -1,0 +1,162 @@
+"""Give contacts at every disconnect, and build the disconnects with what each contact carries."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from docgen.basics.findings import Finding, listed, shown
+from docgen.definition.issued import Issued
+from docgen.definition.model import Definition
+from docgen.harness.model.circuits import Circuit, Lead, Wire
+from docgen.harness.model.connectors import connector_of
+from docgen.harness.model.harness import Behind, Common, ContactUse, Disconnect, Half
+from docgen.harness.model.parts import Connector
+from docgen.harness.wiring.circuits import Contacts
+from docgen.harness.wiring.commons import Arriving, build_common
+from docgen.harness.wiring.contacts import Demand, give_contacts
+from docgen.harness.wiring.feeds import FeedFinder
+from docgen.harness.wiring.plans import Plan, alone_at
+
+
+def give_all_contacts(definition: Definition, plans: dict[str, Plan], issued: Issued) -> tuple[Contacts, list[Finding]]:
+    """Return the contacts that every circuit has alone at every disconnect, and what does not fit."""
+    contacts: Contacts = {}
+    findings: list[Finding] = []
+    passing: dict[str, list[Plan]] = {}
+    for plan in plans.values():
+        for disconnect in plan.form.through:
+            passing.setdefault(disconnect, []).append(plan)
+    for name, through in passing.items():
+        form = definition.disconnects[name]
+        shell = connector_of(definition.parts, form.shell)
+        shared = {contact: common for common, entry in form.commons.items() for contact in entry.contacts}
+        taken: dict[str, str] = dict(shared)
+        demands = []
+        for plan in through:
+            roles = alone_at(definition, plan, name)
+            found = list(_check_pinned(definition, name, plan, roles, shell, taken))
+            findings += found
+            pinned = () if found else _pinned(plan, name, roles, shell.roles)
+            taken.update(dict.fromkeys(pinned, plan.name))
+            kept = tuple(issued.contacts.get(name, {}).get(plan.name, ()))
+            demands.append(Demand(plan.name, len(roles), pinned, kept, no_others=bool(shell.roles) and not found))
+        free = [contact for contact in shell.contacts if contact not in shared]
+        given, unfit = give_contacts(free, demands)
+        contacts.update({(name, circuit): block for circuit, block in given.items()})
+        if unfit:
+            needed = sum(demand.count for demand in demands) + len(shared)
+            sentence = (
+                f"{shown(form.shell)} has {len(shell.contacts)} contacts, "
+                f"{needed} are needed; there is no room for {listed(unfit)}."
+            )
+            position = definition.where.value("disconnects", name, "shell")
+            do = "Choose a shell with more contacts, or another disconnect for some circuits."
+            findings.append(Finding(position, "contacts", sentence, do, ("disconnects", name)))
+    return contacts, findings
+
+
+def _pinned(plan: Plan, disconnect: str, roles: tuple[str, ...], by_contact: dict[str, str]) -> tuple[str, ...]:
+    """Return the contacts that a circuit must have; at a plain joint of plugs they follow from the roles."""
+    return _by_roles(roles, by_contact) if by_contact else tuple(plan.form.contacts.get(disconnect, ()))
+
+
+def _by_roles(roles: tuple[str, ...], by_contact: dict[str, str]) -> tuple[str, ...]:
+    contact_of = {role: contact for contact, role in by_contact.items()}
+    return tuple(contact_of[role] for role in roles if role in contact_of)
+
+
+def _check_pinned(
+    definition: Definition,
+    disconnect: str,
+    plan: Plan,
+    roles: tuple[str, ...],
+    shell: Connector,
+    taken: dict[str, str],
+) -> Iterator[Finding]:
+    pinned = plan.form.contacts.get(disconnect)
+    if pinned is None:
+        return
+    where, subject = definition.where, ("circuits", plan.name)
+    path = "circuits", plan.name, "contacts", disconnect
+    if len(pinned) != len(roles):
+        sentence = f"{len(pinned)} contacts are pinned for {len(roles)} wires."
+        do = f"Pin one for each, in this order: {listed(roles)}."
+        yield Finding(where.value(*path), "contacts", sentence, do, subject)
+    own: set[str] = set()
+    for contact in pinned:
+        position = where.item(contact, *path)
+        if contact not in shell.contacts:
+            sentence = f"{shown(disconnect)} has no contact {shown(contact)}."
+            yield Finding(position, "contacts", sentence, f"It has: {listed(shell.contacts, 40)}.", subject)
+        elif contact in taken or contact in own:
+            sentence = f"the contact {shown(contact)} is pinned for {shown(taken.get(contact, plan.name))} too."
+            yield Finding(position, "contacts", sentence, "Pin another for one of the two.", subject)
+        own.add(contact)
+    wanted = _by_roles(roles, shell.roles)
+    if shell.roles and len(pinned) == len(roles) and tuple(pinned) != wanted:
+        sentence = f"the plug {shown(shell.name)} has its roles on other contacts."
+        do = f"Pin {listed(wanted)}, or leave it out: contacts of a plug follow from its roles."
+        yield Finding(where.value(*path), "contacts", sentence, do, subject)
+
+
+def build_disconnects(
+    definition: Definition, halves: dict[str, tuple[Half, Half]], circuits: dict[str, Circuit], finder: FeedFinder
+) -> dict[str, Disconnect]:
+    """Return the disconnects as built: for each contact in use, the wire behind each half."""
+    behind = _wires_behind(halves, circuits.values())
+    built = {}
+    for name, form in definition.disconnects.items():
+        shell = connector_of(definition.parts, form.shell)
+        commons = {
+            common: build_common(definition, name, common, behind[name], finder, halves[name])
+            for common in form.commons
+        }
+        uses = _uses(behind[name], commons)
+        built[name] = Disconnect(
+            name=name,
+            shell=shell,
+            halves=halves[name],
+            uses={contact: uses[contact] for contact in shell.contacts if contact in uses},
+            commons=commons,
+            keyed=form.keyed,
+            note=form.note,
+        )
+    return built
+
+
+def _wires_behind(halves: dict[str, tuple[Half, Half]], circuits: Iterable[Circuit]) -> dict[str, Arriving]:
+    """Return for each disconnect the wires that arrive at each half."""
+    behind: dict[str, Arriving] = {name: ([], []) for name in halves}
+    for circuit in circuits:
+        for lead in circuit.leads:
+            for end in lead.ends:
+                if end.kind == "half":
+                    index = 0 if halves[end.name][0].name == end.part else 1
+                    behind[end.name][index].extend((lead, wire, end) for wire in lead.wires)
+    return behind
+
+
+def _uses(behind: Arriving, commons: dict[str, Common]) -> dict[str, ContactUse]:
+    uses: dict[str, ContactUse] = {}
+    at: dict[str, list[tuple[Lead, Wire] | None]] = {}
+    for index in (0, 1):
+        for lead, wire, end in behind[index]:
+            if wire.role not in end.commons:
+                for contact in end.contacts.get(wire.role, ()):
+                    at.setdefault(contact, [None, None])[index] = lead, wire
+    for contact, pair in at.items():
+        lead, _ = next(item for item in pair if item is not None)
+        wires = tuple(item[1] if item else None for item in pair)
+        uses[contact] = ContactUse(contact, lead.circuit, "", lead.label, (wires[0], wires[1]))
+    for common in commons.values():
+        for i, contact in enumerate(common.contacts):
+            pair_of_tails = [_tail_or_wire(half, i) for half in common.halves]
+            label = common.name
+            uses[contact] = ContactUse(contact, "", common.name, label, (pair_of_tails[0], pair_of_tails[1]))
+    return uses
+
+
+def _tail_or_wire(half: Behind, index: int) -> Wire | None:
+    if half.tails:
+        return half.tails[index]
+    return half.wires[0][1] if half.wires else None

@@ -1,0 +1,170 @@
+"""Follow every supply back to its battery."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from docgen.basics.findings import Finding, listed, shown
+from docgen.definition.harness import Common
+from docgen.definition.model import Definition
+from docgen.harness.wiring.feeds import Feed, FeedFinder
+from docgen.harness.wiring.marks import NEGATIVE
+from docgen.harness.wiring.plans import POSITIVE
+
+
+def narrowed(definition: Definition, feeds: Sequence[Feed]) -> list[Feed]:
+    """Return the feeds that count: those to a port that `fed_by` names, where it does."""
+    return [
+        feed
+        for feed in feeds
+        if not definition.equipment[feed.load].fed_by or feed.load_port in definition.equipment[feed.load].fed_by
+    ]
+
+
+def check_supplies(definition: Definition, feeds: Sequence[Feed]) -> list[Finding]:
+    """Return a finding for each supply that feeds itself, and each circuit with no battery behind it."""
+    feeding: dict[str, list[Feed]] = {}
+    for feed in narrowed(definition, feeds):
+        feeding.setdefault(feed.load, []).append(feed)
+    unfed = [
+        _unfed(definition, feed)
+        for feed in feeds
+        if definition.equipment[feed.source].kind != "battery" and feed.source not in feeding
+    ]
+    findings = []
+    while circle := _circle(feeding):
+        findings.append(_fed_by_itself(definition, circle))
+        feeding[circle[0].load].remove(circle[0])
+    return findings + unfed
+
+
+def _fed_by_itself(definition: Definition, circle: list[Feed]) -> Finding:
+    position = definition.where.value("circuits", circle[0].circuit, "from")
+    loop = " → ".join(feed.source for feed in circle)
+    sentence = f"a supply feeds itself: {loop} → {circle[0].source}."
+    do = "Leave the positive out of one of its leads (`omit: [positive]`), or say `fed_by:`."
+    return Finding(position, "circle", sentence, do, ("circuits", circle[0].circuit))
+
+
+def check_commons(definition: Definition, finder: FeedFinder, feeds: Sequence[Feed]) -> list[Finding]:
+    """Return an error for each common that feeds itself, that nothing feeds, or whose positive several share."""
+    whole = len(finder.plans) == len(definition.circuits) and not definition.broken
+    findings = _badly_fed(definition, finder) if whole else []
+    findings += [*_on_the_near_side(definition, finder), *_members_without(definition, finder)]
+    above = feeding_equipment(narrowed(definition, feeds))
+    for name, entry in definition.disconnects.items():
+        for common_name, form in entry.commons.items():
+            if form.role == NEGATIVE or not _carries_out(finder, name, common_name, form):
+                continue
+            behind = {batteries_behind(definition, source, above) for _, source in finder.sources(name, common_name)}
+            if len(behind) > 1:
+                position = definition.where.value("disconnects", name, "commons", common_name, "circuits")
+                every = listed(sorted(set().union(*behind)))
+                sentence = f"circuits of several supplies ({every}) share the positive {shown(common_name)}."
+                do = "Give each supply a common of its own."
+                findings.append(Finding(position, "supplies", sentence, do, ("disconnects", name)))
+    return findings
+
+
+def _badly_fed(definition: Definition, finder: FeedFinder) -> list[Finding]:
+    findings = []
+    for name, (disconnect, common) in finder.circling.items():
+        position = definition.where.value("circuits", name, "from")
+        sentence = f"the common {shown(common)} of {shown(disconnect)} feeds itself."
+        do = "End a heavy pair there (`to:`) that begins at equipment."
+        findings.append(Finding(position, "circle", sentence, do, ("circuits", name)))
+    for name, (disconnect, common) in finder.unfed.items():
+        position = definition.where.value("circuits", name, "from")
+        sentence = f"nothing feeds the common {shown(common)} of {shown(disconnect)}, so it has no battery behind it."
+        do = f"End a heavy pair there: `to: {disconnect} {common}`."
+        findings.append(Finding(position, "unfed", sentence, do, ("circuits", name)))
+    return findings
+
+
+def _carries_out(finder: FeedFinder, disconnect: str, name: str, form: Common) -> bool:
+    """Tell whether a common carries current out to loads: its role is the first pole of what it shares."""
+    sharing = [*form.circuits, *(plan.name for plan, _ in finder.feeders(disconnect, name))]
+    plans = [finder.plans[circuit] for circuit in sharing if circuit in finder.plans]
+    return form.role == POSITIVE or any(plan.poles[:1] == (form.role,) for plan in plans)
+
+
+def _on_the_near_side(definition: Definition, finder: FeedFinder) -> Iterator[Finding]:
+    """Find circuits that begin at commons on the side that their supply comes to."""
+    for plan in finder.plans.values():
+        start = plan.stretches[0].start
+        for common in start.commons:
+            arriving = [other.stretches[at].goal for other, at in finder.feeders(start.disconnect, common)]
+            if any(goal.half == start.half for goal in arriving):
+                position = definition.where.value("circuits", plan.name, "from")
+                sentence = f"it begins at {shown(start.disconnect)} on the side that the supply comes to."
+                do = "A circuit begins at commons on their far side; here let it begin where the supply does."
+                yield Finding(position, "through", sentence, do, ("circuits", plan.name))
+                break
+
+
+def _members_without(definition: Definition, finder: FeedFinder) -> Iterator[Finding]:
+    """Find members of commons that have the role on neither side; a role that no lead has is said elsewhere."""
+    known = {role for lead in definition.parts.leads.values() for role in lead.wires}
+    for name, entry in definition.disconnects.items():
+        for common_name, form in entry.commons.items():
+            for member in form.circuits if form.role in known else ():
+                plan = finder.plans.get(member)
+                if plan is not None and not any(form.role in roles for roles in plan.roles):
+                    position = definition.where.item(member, "disconnects", name, "commons", common_name, "circuits")
+                    sentence = f"{shown(member)} has no {shown(form.role)} to share."
+                    yield Finding(position, "role", sentence, "Leave it out of the common.", ("disconnects", name))
+
+
+def feeding_equipment(feeds: Sequence[Feed]) -> dict[str, set[str]]:
+    """Return for each piece of equipment those that feed it."""
+    above: dict[str, set[str]] = {}
+    for feed in feeds:
+        above.setdefault(feed.load, set()).add(feed.source)
+    return above
+
+
+def batteries_behind(definition: Definition, start: str, above: dict[str, set[str]]) -> frozenset[str]:
+    """Return the batteries behind a piece of equipment."""
+    found, left, seen = set[str](), [start], {start}
+    while left:
+        name = left.pop()
+        if definition.equipment[name].kind == "battery":
+            found.add(name)
+        for source in above.get(name, ()):
+            if source not in seen:
+                seen.add(source)
+                left.append(source)
+    return frozenset(found)
+
+
+def _unfed(definition: Definition, feed: Feed) -> Finding:
+    position = definition.where.value("circuits", feed.circuit, "from")
+    sentence = f"nothing feeds {shown(feed.source)}, so this circuit has no battery behind it."
+    do = f"Add a circuit from a battery to {shown(feed.source)}, or begin this one where there is supply."
+    return Finding(position, "unfed", sentence, do, ("circuits", feed.circuit))
+
+
+def _circle(feeding: dict[str, list[Feed]]) -> list[Feed]:
+    """Return the feeds of a circle in the order in which the current goes, or none; without recursion."""
+    done: set[str] = set()
+    for start in feeding:
+        path: list[Feed] = []
+        stack: list[tuple[str, int]] = [(start, 0)] if start not in done else []
+        while stack:
+            node, index = stack[-1]
+            above = feeding.get(node, [])
+            if index == len(above):
+                done.add(node)
+                stack.pop()
+                if path:
+                    path.pop()
+                continue
+            stack[-1] = node, index + 1
+            feed = above[index]
+            on_way = [entry for entry, _ in stack]
+            if feed.source in on_way:
+                return [*path[on_way.index(feed.source) :], feed][::-1]
+            if feed.source not in done:
+                path.append(feed)
+                stack.append((feed.source, 0))
+    return []

@@ -1,0 +1,1 @@
+"""Order of work and ring-out sheet."""

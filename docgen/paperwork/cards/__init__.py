@@ -1,0 +1,1 @@
+"""Pin-out cards of halves and equipment."""

@@ -1,0 +1,316 @@
+"""Place numbers and colour letters on a view of a half, and tell whether all of them can be read.
+
+Letters stand inside the outline beside their number, or outside it on a leader line, in as many tiers as it takes;
+always in line with their number, so that nobody has to guess, and nearer to it than to any other.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+
+from docgen.paperwork.cards.faces import View, mirrored
+from docgen.paperwork.cards.outline import KEY_MM
+from docgen.paperwork.typesetting.ink import BLACK, FAINT, MIDDLE_MM, THIN_MM, Box, Circle, Line, Mark, Text, rectangle
+from docgen.paperwork.typesetting.title_block import PLAIN_MM, SMALL_MM
+from docgen.paperwork.typesetting.typeface import width_mm
+
+HEIGHTS = ((PLAIN_MM, PLAIN_MM), (SMALL_MM, PLAIN_MM), (SMALL_MM, SMALL_MM))
+TIERS = (0, 1, 2, 3)
+_BEARING = 0.06  # of a text's height, blank at either side of its ink
+_OFF_MM = 0.7  # from the outline, or its key, to letters outside it, and from tier to tier
+_APART_MM = (0.3, 0.35)  # between what belongs to different contacts, across and down
+_BESIDE = 0.4  # of their height, more between texts side by side, so that two are not read as one
+_NEARER = 1.5  # how much farther letters inside are from another contact than from their own, over that
+_DOT_MM = 0.35
+_SAME_MM = 0.01
+_RIM_MM = 0.3  # from the outline to what is inside it
+
+
+@dataclass(frozen=True)
+class ViewContact:
+    """What is written at one contact: its number and its wire's colour letters."""
+
+    number: str
+    colour: str
+    first: bool
+
+
+@dataclass(frozen=True)
+class Setting:
+    """How a view is set: scale, heights of numbers and of letters, and in how many tiers letters stand outside.
+
+    Without tiers they stand inside; with `tiers` None only numbers are shown, and the table tells the colours.
+    With `numbers_outside` numbers stand with the letters, and a dot on the contact; without letters only the numbers
+    at the ends of each row. `away_mm` is the way from a number to its letters, the square around contact 1 between
+    them, `stripe_mm` that between a striped wire's pairs.
+    """
+
+    scale: int
+    number_mm: float
+    letters_mm: float
+    tiers: int | None
+    numbers_outside: bool = False
+    away_mm: float = 0.7
+    stripe_mm: float = 0.5
+
+
+@dataclass
+class Drawing:
+    """The marks on one view, in mm from its middle, right and down, and the boxes that they keep clear of."""
+
+    marks: list[Mark] = field(default_factory=list)
+    boxes: list[tuple[str, Box]] = field(default_factory=list)
+    leaders: list[tuple[str, Box]] = field(default_factory=list)
+    inside: list[Box] = field(default_factory=list)
+
+    @property
+    def extent(self) -> Box:
+        """Return the box around everything."""
+        boxes = [box for _, box in self.boxes]
+        left, top = min(box.x_mm for box in boxes), min(box.y_mm for box in boxes)
+        return Box(left, top, max(box.right_mm for box in boxes) - left, max(box.bottom_mm for box in boxes) - top)
+
+
+def draw_contacts(
+    view: View, contacts: dict[str, ViewContact], setting: Setting, *, in_mirror: bool = False
+) -> Drawing:
+    """Write every number on its contact, and its colour letters, or a ring where there are none.
+
+    What is drawn on a view `in_mirror` stands as on the other one, from right to left.
+    """
+    drawing = Drawing()
+    sides = _sides(view, in_mirror=in_mirror)
+    tiers = _tiers(view, sides, setting, in_mirror)
+    for name, (right, up) in view.at_mm.items():
+        x, y = right * setting.scale, -up * setting.scale
+        if setting.numbers_outside:
+            _dot(drawing, contacts[name], x, y)
+        else:
+            _number(drawing, contacts[name], x, y, setting)
+        if setting.tiers is not None:
+            _letters(drawing, view, contacts[name], (x, y), sides[name], tiers.get(name), setting)
+    if setting.numbers_outside and setting.tiers is None:
+        _row_ends(drawing, view, contacts, setting)
+    return drawing
+
+
+def is_legible(view: View, drawing: Drawing, scale: int) -> bool:
+    """Tell whether what belongs to different contacts keeps clear of each other, and of the outline."""
+    return all(_is_inside(view, box, scale) for box in drawing.inside) and _are_apart(drawing)
+
+
+def has_outer_sides(view: View) -> bool:
+    """Tell whether every contact lies at a side of its own: in two rows or columns at most."""
+    rows, columns = _rows_and_columns(view)
+    return view.shape != "round" and min(rows, columns) <= 2
+
+
+def _rows_and_columns(view: View) -> tuple[int, int]:
+    rows, columns = (len({round(at[axis], 3) for at in view.at_mm.values()}) for axis in (1, 0))
+    return rows, columns
+
+
+def _sides(view: View, *, in_mirror: bool) -> dict[str, str]:
+    """Say where the letters of each contact stand: up and down of two rows, across of two columns, else below."""
+    if in_mirror:
+        turned = {"left": "right", "right": "left"}
+        return {name: turned.get(side, side) for name, side in _sides(mirrored(view), in_mirror=False).items()}
+    rows, _ = _rows_and_columns(view)
+    if not has_outer_sides(view):
+        return dict.fromkeys(view.at_mm, "below")
+    middle = [(min(along) + max(along)) / 2 for along in zip(*view.at_mm.values(), strict=True)]
+    if rows <= 2:
+        return {name: "above" if up > middle[1] + _SAME_MM else "below" for name, (_, up) in view.at_mm.items()}
+    return {name: "right" if right > middle[0] + _SAME_MM else "left" for name, (right, _) in view.at_mm.items()}
+
+
+def _tiers(view: View, sides: dict[str, str], setting: Setting, in_mirror: bool) -> dict[str, int]:
+    """Return the tier of each contact whose letters stand outside: by turns along each side."""
+    if not setting.tiers:
+        return {}
+    found: dict[str, int] = {}
+    for side in ("above", "below", "left", "right"):
+        along = 0 if side in ("above", "below") else 1
+        names = [name for name in sides if sides[name] == side]
+        names.sort(key=lambda name: view.at_mm[name][along], reverse=in_mirror and along == 0)
+        found |= {name: index % setting.tiers for index, name in enumerate(names)}
+    return found
+
+
+def _number(drawing: Drawing, contact: ViewContact, x: float, y: float, setting: Setting) -> None:
+    """Write a number in the middle of its contact; contact 1 has a square around it."""
+    height = setting.number_mm
+    drawing.marks.append(Text(x, y + height / 2, contact.number, height, True, "centre"))
+    half, tall = _ink_width_mm(contact.number, height, True) / 2, height / 2
+    if contact.first:
+        over = 0.4 * setting.away_mm
+        half, tall = max(half + 0.5, tall + over), tall + over
+        drawing.marks.append(rectangle(Box(x - half, y - tall, 2 * half, 2 * tall), MIDDLE_MM))
+    half += _BESIDE * height / 2
+    box = Box(x - half, y - tall, 2 * half, 2 * tall)
+    drawing.boxes.append((contact.number, box))
+    drawing.inside.append(box)
+
+
+def _dot(drawing: Drawing, contact: ViewContact, x: float, y: float) -> None:
+    """Mark a contact whose number stands outside."""
+    drawing.marks.append(Circle(x, y, _DOT_MM, fill=BLACK, colour=None))
+    half = 2 * _DOT_MM if contact.first else _DOT_MM
+    box = Box(x - half, y - half, 2 * half, 2 * half)
+    if contact.first:
+        drawing.marks.append(rectangle(box, MIDDLE_MM))
+    drawing.boxes.append((contact.number, box))
+    drawing.inside.append(box)
+
+
+def _letters(
+    drawing: Drawing,
+    view: View,
+    contact: ViewContact,
+    at: tuple[float, float],
+    side: str,
+    tier: int | None,
+    setting: Setting,
+) -> None:
+    """Write a contact's letters beside its number, or outside the outline in their tier on a leader line."""
+    flat = side in ("left", "right")
+    lines = _lines(contact, flat, setting)
+    height = setting.letters_mm
+    wide = max((_ink_width_mm(line, height, bold) for line, bold in lines), default=2 * height / 3)
+    tall = len(lines) * (height + setting.stripe_mm) - setting.stripe_mm if lines else 2 * height / 3
+    own = _own_half_mm(contact, setting, flat)
+    if tier is None:
+        away = own + setting.away_mm
+    else:
+        longest = _longest_mm(setting, flat)
+        away = _to_outside_mm(view, side, setting.scale, at) + tier * (longest + _OFF_MM)
+        _leader(drawing, contact, at, side, (own + 0.3, away - 0.3))
+    before = side in ("left", "above")
+    start = (at[0] if flat else at[1]) + (-away - (wide if flat else tall) if before else away)
+    box = Box(start, at[1] - tall / 2, wide, tall) if flat else Box(at[0] - wide / 2, start, wide, tall)
+    x, base = box.x_mm + wide / 2, box.y_mm + height
+    if not lines:
+        drawing.marks.append(Circle(x, box.y_mm + tall / 2, height / 3, THIN_MM))
+    for index, (line, bold) in enumerate(lines):
+        drawing.marks.append(Text(x, base + index * (height + setting.stripe_mm), line, height, bold, "centre"))
+    if not flat:
+        beside = _BESIDE * height
+        box = Box(box.x_mm - beside / 2, box.y_mm, wide + beside, tall)
+    if tier is None:
+        drawing.inside.append(box)
+        if not has_outer_sides(view):
+            nearer = max(0.0, _NEARER * setting.away_mm - _APART_MM[1])
+            box = Box(box.x_mm, box.y_mm, box.width_mm, box.height_mm + nearer)
+    drawing.boxes.append((contact.number, box))
+
+
+def _row_ends(drawing: Drawing, view: View, contacts: dict[str, ViewContact], setting: Setting) -> None:
+    """Write the numbers at both ends of each row beside the outline."""
+    rows: dict[float, list[str]] = {}
+    for name, (_, up) in view.at_mm.items():
+        rows.setdefault(round(up, 1), []).append(name)
+    half_mm = view.outline_mm[0] * setting.scale / 2 + (KEY_MM if view.key in ("left", "right") else 0.0) + _OFF_MM
+    height = setting.number_mm
+    for up, names in rows.items():
+        names.sort(key=lambda name: view.at_mm[name][0])
+        base = -up * setting.scale + height / 2
+        for name, sign in ((names[0], -1), (names[-1], 1)) if len(names) > 1 else ((names[0], -1),):
+            number = contacts[name].number
+            wide = width_mm(number, height, True)
+            drawing.marks.append(Text(sign * (half_mm + wide / 2), base, number, height, True, "centre"))
+            box = Box(sign * (half_mm + wide / 2) - wide / 2, base - height, wide, height)
+            drawing.boxes.append((f"{number} of its row", box))
+
+
+def _lines(contact: ViewContact, flat: bool, setting: Setting) -> list[tuple[str, bool]]:
+    """Return what is written beside a contact, and what of it is bold: its letters, below its number if outside."""
+    number = [(contact.number, True)] if setting.numbers_outside else []
+    if not contact.colour:
+        return number
+    if flat:
+        return [(f"{contact.number} {contact.colour}", False)] if number else [(contact.colour, False)]
+    pairs = [contact.colour[:2], contact.colour[2:]] if len(contact.colour) > 2 else [contact.colour]
+    return number + [(pair, False) for pair in pairs]
+
+
+def _longest_mm(setting: Setting, flat: bool) -> float:
+    """Return the room of a striped wire's letters away from the outline, so that tiers are even."""
+    height = setting.letters_mm
+    if flat:
+        return (8 if setting.numbers_outside else 5) * height
+    return (3 if setting.numbers_outside else 2) * (height + setting.stripe_mm) - setting.stripe_mm
+
+
+def _ink_width_mm(text: str, height: float, bold: bool) -> float:
+    return width_mm(text, height, bold) - 2 * _BEARING * height
+
+
+def _own_half_mm(contact: ViewContact, setting: Setting, flat: bool) -> float:
+    """Return how far what is on a contact reaches from its middle, across or down."""
+    if setting.numbers_outside:
+        return 2 * _DOT_MM
+    height = setting.number_mm
+    return _ink_width_mm(contact.number, height, True) / 2 + (0.3 if contact.first else 0.0) if flat else height / 2
+
+
+def _to_outside_mm(view: View, side: str, scale: int, at: tuple[float, float]) -> float:
+    """Return the way from a contact to beyond the outline, and beyond the key where that is on its side."""
+    width, height = (length * scale / 2 for length in view.outline_mm)
+    named = {"above": "up", "below": "down"}.get(side, side)
+    key = KEY_MM if view.key == named else 0.0
+    rim = {"above": height + at[1], "below": height - at[1], "left": width + at[0], "right": width - at[0]}[side]
+    return rim + key + _OFF_MM
+
+
+def _leader(
+    drawing: Drawing, contact: ViewContact, at: tuple[float, float], side: str, reach: tuple[float, float]
+) -> None:
+    """Draw the line that leads from a number to its letters outside."""
+    x, y = at
+    sign = 1 if side in ("right", "below") else -1
+    first, last = sorted(sign * length for length in reach)
+    line = Box(x + first, y, last - first, 0) if side in ("left", "right") else Box(x, y + first, 0, last - first)
+    drawing.marks.append(Line(line.x_mm, line.y_mm, line.right_mm, line.bottom_mm, THIN_MM, FAINT))
+    drawing.leaders.append((contact.number, line))
+
+
+def _is_inside(view: View, box: Box, scale: int) -> bool:
+    """Tell whether a box from the middle of a view keeps clear of its outline."""
+    half_width, half_height = (side * scale / 2 - _RIM_MM for side in view.outline_mm)
+    corners = [(x, y) for x in (box.x_mm, box.right_mm) for y in (box.y_mm, box.bottom_mm)]
+    if view.shape == "round":
+        return all(math.hypot(x, y) < half_width for x, y in corners)
+    return all(abs(x) < half_width and abs(y) < half_height for x, y in corners)
+
+
+def _are_apart(drawing: Drawing) -> bool:
+    boxes = sorted(drawing.boxes, key=lambda named: named[1].x_mm)
+    things = sorted((*boxes, *drawing.leaders), key=lambda named: named[1].x_mm)
+    return not any(_collide(one, other) for one, other in _near(boxes, things))
+
+
+Named = tuple[str, Box]
+
+
+def _near(boxes: Sequence[Named], things: Sequence[Named]) -> Iterable[tuple[Named, Named]]:
+    """Walk the pairs of a box and another thing that are near each other across."""
+    widest = max((box.width_mm for _, box in things), default=0.0) + _APART_MM[0]
+    first = 0
+    for one in boxes:
+        while first < len(things) and things[first][1].x_mm < one[1].x_mm - widest:
+            first += 1
+        for other in things[first:]:
+            if other[1].x_mm > one[1].right_mm + _APART_MM[0]:
+                break
+            yield one, other
+
+
+def _collide(one: Named, other: Named) -> bool:
+    if one[0] == other[0]:
+        return False
+    a, b = one[1], other[1]
+    across = min(a.right_mm, b.right_mm) - max(a.x_mm, b.x_mm)
+    down = min(a.bottom_mm, b.bottom_mm) - max(a.y_mm, b.y_mm)
+    return across > -_APART_MM[0] and down > -_APART_MM[1]

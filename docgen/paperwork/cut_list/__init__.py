@@ -1,0 +1,1 @@
+"""The cut list: pieces, spools, sleeves, tubes and the bill of materials."""

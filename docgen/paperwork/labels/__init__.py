@@ -1,0 +1,1 @@
+"""Wire labels: what they say, how that is set, and how they go on a stock."""

@@ -1,0 +1,1 @@
+"""The record, and what check shows, in plain text and as data."""

@@ -1,0 +1,142 @@
+"""What a page is made of: plain marks in mm from its top left corner. Drawing only paints them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
+from typing import NamedTuple
+
+BLACK = "#000000"
+WHITE = "#FFFFFF"
+FAINT = "#8C8C8C"
+THIN_MM, MIDDLE_MM, THICK_MM = 0.18, 0.25, 0.5  # ISO 128: to guide the eye, outlines, what is framed or cut
+
+
+class Box(NamedTuple):
+    """A rectangle: left, top, width, height [mm]."""
+
+    x_mm: float
+    y_mm: float
+    width_mm: float
+    height_mm: float
+
+    @property
+    def right_mm(self) -> float:
+        """Return its right edge."""
+        return self.x_mm + self.width_mm
+
+    @property
+    def bottom_mm(self) -> float:
+        """Return its lower edge."""
+        return self.y_mm + self.height_mm
+
+
+@dataclass(frozen=True, slots=True)
+class Text:
+    """A line of text on its base line; `height_mm` is that of capitals; `cell` is what it must stay in."""
+
+    x_mm: float
+    y_mm: float
+    text: str
+    height_mm: float
+    bold: bool = False
+    align: str = "left"
+    colour: str = BLACK
+    cell: Box | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A straight line."""
+
+    x1_mm: float
+    y1_mm: float
+    x2_mm: float
+    y2_mm: float
+    width_mm: float = MIDDLE_MM
+    colour: str = BLACK
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """A closed outline through points, filled, drawn or both."""
+
+    points_mm: tuple[tuple[float, float], ...]
+    width_mm: float = MIDDLE_MM
+    fill: str | None = None
+    colour: str | None = BLACK
+
+
+@dataclass(frozen=True, slots=True)
+class Circle:
+    """A circle, filled, drawn or both."""
+
+    x_mm: float
+    y_mm: float
+    radius_mm: float
+    width_mm: float = MIDDLE_MM
+    fill: str | None = None
+    colour: str | None = BLACK
+
+
+@dataclass(frozen=True, slots=True)
+class Code:
+    """A QR code: dark modules as text of 1 and 0 by row, without the quiet zone, from its top left module."""
+
+    x_mm: float
+    y_mm: float
+    module_mm: float
+    rows: tuple[str, ...]
+    says: str
+
+
+Mark = Text | Line | Shape | Circle | Code
+
+
+@dataclass
+class Page:
+    """One page and its marks in the order in which they are painted."""
+
+    width_mm: float
+    height_mm: float
+    marks: list[Mark] = field(default_factory=list)
+
+    def add(self, *marks: Mark) -> None:
+        """Put marks on the page."""
+        self.marks.extend(marks)
+
+
+def cut_line(page: Page) -> Shape:
+    """Return the line along which a card is cut out of a larger sheet: its own edge."""
+    half = THICK_MM / 2
+    return rectangle(Box(half, half, page.width_mm - THICK_MM, page.height_mm - THICK_MM), THICK_MM)
+
+
+def rectangle(box: Box, width_mm: float = MIDDLE_MM, fill: str | None = None, colour: str | None = BLACK) -> Shape:
+    """Return the outline of a box."""
+    corners = (
+        (box.x_mm, box.y_mm),
+        (box.right_mm, box.y_mm),
+        (box.right_mm, box.bottom_mm),
+        (box.x_mm, box.bottom_mm),
+    )
+    return Shape(corners, width_mm, fill, colour)
+
+
+def moved(mark: Mark, x: float, y: float) -> Mark:
+    """Return a mark at another place."""
+    if isinstance(mark, Text):
+        cell = mark.cell._replace(x_mm=mark.cell.x_mm + x, y_mm=mark.cell.y_mm + y) if mark.cell else None
+        return replace(mark, x_mm=mark.x_mm + x, y_mm=mark.y_mm + y, cell=cell)
+    if isinstance(mark, Line):
+        return replace(mark, x1_mm=mark.x1_mm + x, x2_mm=mark.x2_mm + x, y1_mm=mark.y1_mm + y, y2_mm=mark.y2_mm + y)
+    if isinstance(mark, Shape):
+        return replace(mark, points_mm=tuple((px + x, py + y) for px, py in mark.points_mm))
+    return replace(mark, x_mm=mark.x_mm + x, y_mm=mark.y_mm + y)
+
+
+class Correction(NamedTuple):
+    """What a printer makes of 100 %, across and down, and how far it shifts, right and down [mm]; it is undone."""
+
+    scale: Sequence[float]
+    shift_mm: Sequence[float]

@@ -1,0 +1,44 @@
+"""Draw a wire's colour with its letters, so that grey paper tells it too."""
+
+from __future__ import annotations
+
+from docgen.basics.colours import colour_rgb, stripe_rgb, text_colour_on
+from docgen.paperwork.typesetting.ink import THIN_MM, Box, Mark, Text, rectangle
+from docgen.paperwork.typesetting.typeface import width_mm
+
+
+def swatch_width_mm(letters: str, height_mm: float) -> float:
+    """Return the width of a swatch with its letters."""
+    stripe = 2.0 if stripe_rgb(letters) else 0.0
+    return width_mm(letters, height_mm, True) + 1.6 + stripe
+
+
+def swatch(letters: str, x_mm: float, middle_mm: float, height_mm: float) -> list[Mark]:
+    """Draw a swatch; a stripe is drawn as a stripe at its right, so that letters stand on one colour."""
+    base, stripe = colour_rgb(letters), stripe_rgb(letters)
+    box = Box(x_mm, middle_mm - height_mm / 2 - 0.7, swatch_width_mm(letters, height_mm), height_mm + 1.4)
+    marks: list[Mark] = [rectangle(box, THIN_MM, base)]
+    if stripe:
+        band = Box(box.right_mm - 1.6, box.y_mm, 0.9, box.height_mm)
+        marks.append(rectangle(band, THIN_MM, stripe))
+    ink = text_colour_on(base)
+    base_mm = middle_mm + height_mm / 2
+    marks.append(Text(x_mm + 0.8, base_mm, letters, height_mm, True, colour=ink, cell=box))
+    return marks
+
+
+def strip(letters: str, box: Box) -> list[Mark]:
+    """Draw a plain strip of a wire's colour, striped where the wire is; several wires share it."""
+    parts = letters.split("+")
+    width = box.width_mm / len(parts)
+    marks: list[Mark] = []
+    for i, part in enumerate(parts):
+        if not part:
+            continue
+        own = Box(box.x_mm + i * width, box.y_mm, width, box.height_mm)
+        marks.append(rectangle(own, THIN_MM, colour_rgb(part)))
+        stripe = stripe_rgb(part)
+        if stripe:
+            band = Box(own.x_mm + width / 3, own.y_mm, width / 3, own.height_mm)
+            marks.append(rectangle(band, THIN_MM, stripe))
+    return marks

@@ -1,0 +1,206 @@
+"""Let headings, tables and paragraphs flow over pages, top to bottom."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+
+from docgen.paperwork.typesetting.ink import FAINT, THIN_MM, Box, Line, Mark, Page, Text
+from docgen.paperwork.typesetting.tables import (
+    GAP_MM,
+    Column,
+    column_widths_mm,
+    heading_marks,
+    row_height_mm,
+    set_cell,
+    shortened_in,
+)
+from docgen.paperwork.typesetting.title_block import LARGE_MM, PLAIN_MM, SMALL_MM, line_pitch_mm
+from docgen.paperwork.typesetting.typeface import wrapped
+
+
+def _nothing(flow: Flow) -> None:
+    """Do nothing on a new page."""
+    del flow
+
+
+RowMarks = Callable[[int, Box, Sequence[Box]], list[Mark]]
+
+
+@dataclass(frozen=True)
+class TableStyle:
+    """How a table's rows are set; `below_mm` is the height of what is not parted from the last row."""
+
+    row_mm: float
+    rule_every: int = 3
+    keep: int = 2
+    below_mm: float = 0.0
+
+
+class Flow:
+    """Pages that fill from the top; `bottom_mm` is what the foot takes from the paper's lower edge."""
+
+    def __init__(self, paper_mm: Sequence[float], margin_mm: float, bottom_mm: float) -> None:
+        self.paper_mm = paper_mm
+        self.margin_mm = margin_mm
+        self.bottom_mm = bottom_mm
+        self.pages: list[Page] = []
+        self.y_mm = 0.0
+        self._first_mm = 0.0
+        self.on_new_page: Callable[[Flow], None] = _nothing
+        self._wholes: dict[str, list[str]] = {}
+
+    @property
+    def width_mm(self) -> float:
+        """Return the width between margins."""
+        return self.paper_mm[0] - 2 * self.margin_mm
+
+    @property
+    def x_mm(self) -> float:
+        """Return the left edge of everything."""
+        return self.margin_mm
+
+    @property
+    def page(self) -> Page:
+        """Return the page being filled."""
+        return self.pages[-1]
+
+    @property
+    def room_mm(self) -> float:
+        """Return the height left on the page."""
+        return self.paper_mm[1] - self.bottom_mm - self.y_mm - self._wholes_mm()
+
+    def new_page(self) -> None:
+        """Begin a page."""
+        self.finish_page()
+        self.pages.append(Page(self.paper_mm[0], self.paper_mm[1]))
+        self.y_mm = self.margin_mm
+        self._first_mm = self.paper_mm[1]
+        self.on_new_page(self)
+        self._first_mm = self.y_mm
+
+    def finish_page(self) -> None:
+        """Say in full what was shortened on the page."""
+        y = self.paper_mm[1] - self.bottom_mm - self._wholes_mm() + line_pitch_mm(SMALL_MM)
+        for line in self._whole_lines():
+            self.page.add(Text(self.x_mm, y, line, SMALL_MM))
+            y += line_pitch_mm(SMALL_MM)
+        self._wholes = {}
+
+    def _whole_lines(self) -> list[str]:
+        """Say each text that was shortened in full, behind the rows that it stands in."""
+        said = [f"{', '.join(keys)}: {whole}" for whole, keys in self._wholes.items()]
+        return wrapped("In full: " + "; ".join(said), self.width_mm, SMALL_MM) if said else []
+
+    def _wholes_mm(self) -> float:
+        return len(self._whole_lines()) * line_pitch_mm(SMALL_MM) + (1.5 if self._wholes else 0)
+
+    def say_in_full(self, key: str, texts: Sequence[str]) -> None:
+        """Have texts that are shortened in what `key` names said in full at the foot of the page."""
+        for text in texts:
+            keys = self._wholes.setdefault(text, [])
+            if key not in keys:
+                keys.append(key)
+
+    def _fits_with(self, key: str, texts: Sequence[str], row_mm: float) -> bool:
+        """Tell whether a row has room on the page together with its texts in full."""
+        return self.room_mm + self._wholes_mm() - self.in_full_mm([(key, texts)]) >= row_mm
+
+    def in_full_mm(self, said: Iterable[tuple[str, Sequence[str]]]) -> float:
+        """Return the height that texts said in full take at the foot of the page, were these said there too."""
+        kept = {whole: list(keys) for whole, keys in self._wholes.items()}
+        for key, texts in said:
+            self.say_in_full(key, texts)
+        height = self._wholes_mm()
+        self._wholes = kept
+        return height
+
+    def need(self, height_mm: float) -> None:
+        """Begin a page if less than that is left, and something stands on this one already."""
+        if not self.pages or (self.room_mm < height_mm and self.y_mm > self._first_mm):
+            self.new_page()
+
+    def heading(self, text: str, height_mm: float = LARGE_MM, keep_mm: float = 12) -> None:
+        """Set a heading that stays with at least so much of what follows."""
+        lines = wrapped(text, self.width_mm, height_mm, bold=True)
+        self.need(len(lines) * line_pitch_mm(height_mm) + keep_mm)
+        for line in lines:
+            self.y_mm += height_mm
+            self.page.add(Text(self.x_mm, self.y_mm, line, height_mm, bold=True))
+            self.y_mm += height_mm * 0.55
+        self.y_mm += 0.4
+
+    def paragraph(self, text: str, height_mm: float = PLAIN_MM, bold: bool = False) -> None:
+        """Set running text, broken into lines."""
+        for line in wrapped(text, self.width_mm, height_mm, bold):
+            self.need(line_pitch_mm(height_mm))
+            self.page.add(Text(self.x_mm, self.y_mm + height_mm, line, height_mm, bold))
+            self.y_mm += line_pitch_mm(height_mm)
+
+    def space(self, height_mm: float) -> None:
+        """Leave space, but not at the top of a page."""
+        if self.pages and self.y_mm > self.margin_mm:
+            self.y_mm += height_mm
+
+    def table(
+        self,
+        columns: Sequence[Column],
+        rows: Sequence[Sequence[str]],
+        style: TableStyle,
+        title: str,
+        row_marks: RowMarks | None = None,
+        indent_mm: float = 0,
+        like: Sequence[Sequence[str]] = (),
+        key_column: int = 0,
+    ) -> None:
+        """Set a table; where it goes on, title and headings are repeated. Texts that don't fit are said in full.
+
+        Columns are as wide as the rows `like` need, where several tables are set alike. `key_column` tells rows
+        apart where a text is said in full.
+        """
+        widths = column_widths_mm(columns, like or rows, self.width_mm - indent_mm)
+        left = self.x_mm + indent_mm
+        head_mm = 4.0 if any(column.heading for column in columns) else 0.5
+        self.need(head_mm + style.row_mm * min(len(rows), style.keep))
+        self._table_head(columns, widths, left, head_mm)
+        for index, row in enumerate(rows):
+            cut = shortened_in(columns, widths, row)
+            row_mm = max(style.row_mm, row_height_mm(columns, widths, row))
+            below_mm = style.below_mm if index == len(rows) - 1 else 0.0
+            if not self._fits_with(row[key_column], cut, row_mm + below_mm):
+                self.new_page()
+                if title:
+                    self.heading(f"{title}, continued", PLAIN_MM, keep_mm=row_mm + head_mm)
+                self._table_head(columns, widths, left, head_mm)
+            self.say_in_full(row[key_column], cut)
+            boxes = self._row(columns, widths, row, left, row_mm)
+            if row_marks is not None:
+                whole = Box(self.x_mm, self.y_mm, self.width_mm, row_mm)
+                self.page.add(*row_marks(index, whole, boxes))
+            self.y_mm += row_mm
+            if style.rule_every and (index + 1) % style.rule_every == 0 and index + 1 < len(rows):
+                edge = self.x_mm + self.width_mm
+                self.page.add(Line(left, self.y_mm, edge, self.y_mm, THIN_MM, FAINT))
+
+    def _table_head(self, columns: Sequence[Column], widths: Sequence[float], left: float, head_mm: float) -> None:
+        self.page.add(*heading_marks(columns, widths, left, self.y_mm + 2.6))
+        self.y_mm += head_mm
+
+    def _row(
+        self,
+        columns: Sequence[Column],
+        widths: Sequence[float],
+        row: Sequence[str],
+        left: float,
+        row_mm: float,
+    ) -> list[Box]:
+        tallest = max(column.height_mm for column in columns)
+        base = self.y_mm + (row_mm + tallest) / 2
+        boxes = []
+        for column, width, text in zip(columns, widths, row, strict=True):
+            box = Box(left, self.y_mm, width, row_mm)
+            if text:
+                self.page.add(*set_cell(text, column, box, base).marks)
+            boxes.append(box)
+            left += width + GAP_MM
+        return boxes

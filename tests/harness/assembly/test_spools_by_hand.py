@@ -1,0 +1,64 @@
+"""Small shelves, cut by hand."""
+
+from __future__ import annotations
+
+import pytest
+
+from docgen.harness.assembly.spools import SpoolPlan, Stock, plan_spools
+
+
+def cuts_of(plan: SpoolPlan) -> list[tuple[str, tuple[int, ...], float]]:
+    return [(cut.number, cut.pieces, cut.rest_mm) for cut in plan.cuts]
+
+
+def test_a_piece_that_only_a_spool_on_the_shelf_is_long_enough_for_comes_off_it() -> None:
+    plan = plan_spools([3000], [Stock(1, 4000, sealed=False)], [2000], 150)
+    assert (plan.too_long, cuts_of(plan)) == ((), [("1", (0,), 1000)])
+
+
+def test_a_piece_longer_than_all_is_on_none() -> None:
+    plan = plan_spools([3000, 500], [Stock(1, 2500, sealed=False)], [2000], 150)
+    assert (plan.too_long, cuts_of(plan)) == ((0,), [("1", (1,), 2000)])
+
+
+def test_part_used_ones_come_first_then_sealed_ones_then_what_is_bought() -> None:
+    # 2 × 900 and 1900 mm: the shelf holds the short ones, so the shortest spool for 1900 mm is bought.
+    shelf = [Stock(1, 950, sealed=True), Stock(2, 960, sealed=False)]
+    plan = plan_spools([1900, 900, 900], shelf, [1000, 2000, 5000], 150)
+    assert [(cut.number, cut.rest_mm, cut.sealed, cut.bought) for cut in plan.cuts] == [
+        ("2", 60, False, False),
+        ("1", 50, True, False),
+        ("buy 1", 100, False, True),
+    ]
+    assert plan.bought_mm == 2000
+
+
+def test_nothing_is_bought_where_the_shelf_does() -> None:
+    plan = plan_spools([900], [Stock(1, 950, sealed=False)], [1000], 150)
+    assert (plan.bought_mm, [cut.bought for cut in plan.cuts]) == (0, [False])
+
+
+def test_where_no_size_is_sold_what_is_bought_leaves_nothing() -> None:
+    plan = plan_spools([900, 700], [Stock(1, 800, sealed=False)], [], 150)
+    assert cuts_of(plan) == [("1", (1,), 100), ("buy 1", (0,), 0)]
+    assert plan.bought_mm == 900
+
+
+@pytest.mark.parametrize(
+    ("piece_mm", "spool_mm", "fits"), [(1000, 1000, True), (1000.04, 1000, False), (1000, 999.99, False)]
+)
+def test_a_piece_is_never_cut_short(piece_mm: float, spool_mm: float, fits: bool) -> None:
+    plan = plan_spools([piece_mm], [Stock(1, spool_mm, sealed=False)], [500], 150)
+    assert plan.too_long == (() if fits else (0,))
+
+
+def test_of_part_used_spools_the_longest_is_taken_where_one_does() -> None:
+    plan = plan_spools([400], [Stock(1, 500, sealed=False), Stock(2, 900, sealed=False)], [1000], 150)
+    assert [cut.number for cut in plan.cuts] == ["2"]
+
+
+def test_what_is_left_is_one_long_end() -> None:
+    # 600 + 300 and 500 + 400 leave 100 and 100; 600 + 400 and 500 + 300 leave 0 and 200, which is over 150 mm.
+    shelf = [Stock(1, 1000, sealed=False), Stock(2, 1000, sealed=False)]
+    plan = plan_spools([600, 500, 400, 300], shelf, [2000], 150)
+    assert sorted(cut.rest_mm for cut in plan.cuts) == [0, 200]

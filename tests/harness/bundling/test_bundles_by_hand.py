@@ -1,0 +1,298 @@
+"""What lies in runs, by hand: guards and their heat, bends, tubes, masses, and the order in which it is made."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from pathlib import Path
+
+import pytest
+from remedied import PARTS, Definition, built, definition, findings_in, heavy, keys, servo, shared, through_wing
+
+from docgen.harness.assembly.work import plan_work
+from docgen.harness.bundling.bundles import lead_thickness_mm
+from docgen.harness.model.harness import Bundle, Guard, Harness
+
+WrittenFolder = Callable[[Mapping[str, str]], Path]
+
+
+def along_the_fuselage(**places: Definition) -> Definition:
+    """Return a servo at the root, 300 mm from the tray, in a sharp run; what its places say more."""
+    said = definition(
+        {"ail": {**servo("1 A"), "place": "root"}}, {"ail": {"from": "unit 1", "to": "ail", "lead": "servo-fluoro-22"}}
+    )
+    said["aircraft"]["runs"][0]["edges"] = "sharp"
+    for name, more in places.items():
+        said["aircraft"]["places"][name] |= more
+    return said
+
+
+def in_run(write: WrittenFolder, said: Definition) -> Bundle:
+    return built(write, said).bundles[0]
+
+
+def guard_of(write: WrittenFolder, said: Definition) -> Guard:
+    guard = in_run(write, said).guard
+    assert guard is not None
+    return guard
+
+
+# Three wires of 1.3 mm laid up are (1 + 2/√3) × 1.3 = 2.80 mm thick: of the braids that fit, the one to 3.4 mm; they
+# stand 125 °C.
+@pytest.mark.parametrize(
+    ("place", "heat_c", "kind"),
+    [
+        ("root", 120, "braided sleeve"),
+        ("root", 125, "braided sleeve"),
+        ("root", 130, "heat sleeve"),
+        ("tray", 130, "heat sleeve"),
+    ],
+)
+def test_a_guard_stands_the_heat_of_the_places_at_its_ends(
+    place: str, heat_c: int, kind: str, written_folder: WrittenFolder
+) -> None:
+    guard = guard_of(written_folder, along_the_fuselage(**{place: {"heat": f"{heat_c} °C"}}))
+    assert guard.kind.kind == kind
+    assert guard.kind.limit_c >= heat_c
+
+
+def test_a_guard_over_two_runs_stands_the_hotter(written_folder: WrittenFolder) -> None:
+    said = along_the_fuselage()
+    said["aircraft"]["places"]["mid"] = {"assembly": "fuselage"}
+    said["aircraft"]["runs"][:1] = [
+        {"between": ["tray", "mid"], "length": "150 mm", "edges": "sharp", "heat": "100 °C"},
+        {"between": ["mid", "root"], "length": "150 mm", "edges": "sharp", "heat": "140 °C"},
+    ]
+    guard = guard_of(written_folder, said)
+    assert (guard.runs, guard.kind.kind) == ((0, 1), "heat sleeve")
+
+
+# A label stands 25 mm behind its plug and is 60 mm long: it reaches 85 mm into the run, less what lies free before it,
+# but a quarter of the 300 mm at most.
+@pytest.mark.parametrize(
+    ("loops", "covered_mm"),
+    [({}, 150), ({"loop": "60 mm"}, 200), ({"loop_from": "60 mm"}, 200), ({"loop": "85 mm"}, 225)],
+)
+def test_a_guard_ends_short_of_the_labels_that_reach_into_it(
+    loops: dict[str, str], covered_mm: float, written_folder: WrittenFolder
+) -> None:
+    said = along_the_fuselage()
+    said["harness"]["circuits"]["ail"] |= loops
+    assert guard_of(written_folder, said).covered_mm == pytest.approx(covered_mm)
+
+
+def test_labels_may_stand_elsewhere_behind_their_plugs(written_folder: WrittenFolder) -> None:
+    # 5 + 60 = 65 mm at each end.
+    said = along_the_fuselage()
+    said["harness"]["labels"] = {"behind_plug": "5 mm"}
+    assert guard_of(written_folder, said).covered_mm == pytest.approx(300 - 2 * 65)
+
+
+# The servo's own lead runs from the root to the unit, where its plug and label are: 300 − 75 mm; with 60 mm coiled
+# there the label reaches 25 mm into the run.
+@pytest.mark.parametrize(("loops", "covered_mm"), [({}, 225), ({"loop_from": "60 mm"}, 275), ({"loop": "60 mm"}, 225)])
+def test_of_a_lead_that_plugs_straight_in_the_label_stands_at_the_far_plug(
+    loops: dict[str, str], covered_mm: float, written_folder: WrittenFolder
+) -> None:
+    said = along_the_fuselage()
+    said["harness"]["equipment"]["ail"]["lead"] = "400 mm"
+    said["harness"]["circuits"]["ail"] = {"from": "unit 1", "to": "ail", **loops}
+    assert guard_of(written_folder, said).covered_mm == pytest.approx(covered_mm)
+
+
+@pytest.mark.parametrize(("heat", "found"), [("80 °C", False), ("81 °C", True)])
+def test_what_is_hotter_than_the_limit_wants_a_guard(heat: str, found: bool, written_folder: WrittenFolder) -> None:
+    said = along_the_fuselage()
+    said["aircraft"]["runs"][0] = {"between": ["tray", "root"], "length": "300 mm", "heat": heat}
+    assert (in_run(written_folder, said).guard is not None) == found
+
+
+# Bends: 10 × the outside diameter where it flexes (US Army TM 1-1500-204-23-4 item 27), 3 × held, 6 × for coax (from
+# memory).
+def with_antenna(*, alone: bool, diameter: str = "1.2 mm") -> Definition:
+    said = along_the_fuselage()
+    aerial = {"place": "root", "lies": "upright", "lead": "400 mm", "diameter": diameter}
+    ports = {"plug": "servo-3", "names": ["B"], "contacts": "pins"}
+    said["harness"]["equipment"]["rx"] = {
+        "kind": "receiver",
+        "place": "tray",
+        "ports": ports,
+        "antennas": {"A": aerial},
+    }
+    if alone:
+        del said["harness"]["circuits"]["ail"], said["harness"]["equipment"]["ail"]
+    return said
+
+
+def test_a_lead_bends_round_ten_times_its_diameter_where_it_flexes(written_folder: WrittenFolder) -> None:
+    bundle = in_run(written_folder, along_the_fuselage())
+    assert (bundle.flexed_mm, bundle.supported_mm) == pytest.approx((10 * 2.801, 3 * 2.801), rel=1e-3)
+
+
+def test_a_coax_alone_bends_round_six_times_its_own(written_folder: WrittenFolder) -> None:
+    bundle = in_run(written_folder, with_antenna(alone=True))
+    assert (bundle.flexed_mm, bundle.supported_mm) == pytest.approx((7.2, 7.2))
+
+
+def test_a_thick_coax_beside_a_lead_decides_how_it_is_held(written_folder: WrittenFolder) -> None:
+    # 2.80 mm and 2.5 mm side by side are at most 5.3 mm: held 15.9 mm at most, the coax wants 15 mm; flexed over 28 mm.
+    bundle = in_run(written_folder, with_antenna(alone=False, diameter="2.5 mm"))
+    assert bundle.supported_mm == pytest.approx(max(15, 3 * bundle.diameter_mm))
+    assert bundle.flexed_mm == pytest.approx(10 * bundle.diameter_mm)
+
+
+def test_the_own_lead_lies_where_it_came_from(written_folder: WrittenFolder) -> None:
+    # From the tip to its plug at the panel, not in the fuselage.
+    said = definition(
+        {"ail": {**servo("1 A", lead_mm=800), "plug_at": "panel"}}, {"ail": through_wing("unit 1", "ail", "servo-22")}
+    )
+    bundles = built(written_folder, said).bundles
+    assert [bundle.leads for bundle in bundles] == [("ail A",), ("ail's own lead",)]
+
+
+# Tubes of the built-in list stand 135 °C.
+@pytest.mark.parametrize(("expanded", "found"), [("6.4 mm", False), ("40 mm", True)])
+def test_a_label_in_heat_is_of_a_tube_that_stands_it_if_one_fits(
+    expanded: str, found: bool, written_folder: WrittenFolder
+) -> None:
+    said = along_the_fuselage(root={"heat": "140 °C"})
+    recovered = "2 mm" if expanded == "6.4 mm" else "30 mm"
+    said["parts"] = {
+        **PARTS,
+        "tubes": {"hot": {"expanded": expanded, "recovered": recovered, "wall": "0.6 mm", "limit": "200 °C"}},
+    }
+    findings = [f for f in findings_in(written_folder, said) if f.name == "heat" and "labels" in f.sentence]
+    assert bool(findings) == found
+
+
+# Masses.
+
+
+def weighed(**aft: int) -> Definition:
+    said = along_the_fuselage()
+    for name, along in aft.items():
+        said["aircraft"]["places"][name]["at"] = {"aft": f"{along} mm"}
+    said["harness"]["equipment"]["ail"]["mass"] = "50 g"
+    return said
+
+
+def test_what_lies_before_the_datum_has_a_moment_the_other_way(written_folder: WrittenFolder) -> None:
+    # 50 g at −200 mm; the tray is at the datum, the servo's lead and its guard half way between, at −100 mm. The pack's
+    # lead lies at the datum: 2 × 50 mm of 15.5 g/m.
+    fuselage = built(written_folder, weighed(tray=0, root=-200)).balance[0]
+    along_g = fuselage.leads_g + fuselage.guards_g - 2 * 0.050 * 15.5
+    assert along_g > 0
+    assert fuselage.moment_g_mm == pytest.approx(50 * -200 + along_g * -100)
+
+
+def test_a_guard_weighs_what_is_cut_of_it(written_folder: WrittenFolder) -> None:
+    # 150 mm covered; at 2.80 mm the braid from 1.2 to 3.4 mm, of 1.5 g/m, shortens by 2 + 28 × 1.601 / 2.2 = 22.4 %:
+    # 150 / 0.776 = 193.2 → 195 mm.
+    harness = built(written_folder, along_the_fuselage())
+    guard = harness.bundles[0].guard
+    assert guard is not None
+    assert guard.cut_length_mm == 195
+    assert harness.balance[0].guards_g == pytest.approx(0.195 * 1.5)
+
+
+def test_tails_weigh_where_their_half_is(written_folder: WrittenFolder) -> None:
+    # Two poles with two tails of 75 mm each behind each half: 18 AWG of 11 g/m before, 22 AWG of 5.2 g/m behind.
+    leads = {"A": "lone-24", "B": "servo-22"}
+    said = definition(
+        {"ail": servo("1 A")}, heavy("power-18") | {"ail": through_wing("unit 1", "ail", leads)}, shared("ail")
+    )
+    said["aircraft"]["places"]["root"]["at"] = {"aft": "500 mm"}
+    said["aircraft"]["places"]["panel"]["at"] = {"aft": "700 mm"}
+    harness = built(written_folder, said)
+    masses = {mass.assembly: mass.leads_g for mass in harness.balance}
+    of_leads = dict.fromkeys(masses, 0.0)
+    for lead in harness.leads():
+        grams = sum(wire.kind.mass_g_per_m or 0.0 for wire in lead.wires) * (lead.cut_length_mm or 0.0) / 1000
+        of_leads[lead.assembly] += grams
+    assert {name: masses[name] - of_leads[name] for name in masses} == pytest.approx(
+        {"fuselage": 4 * 0.075 * 11, "wing": 4 * 0.075 * 5.2}
+    )
+    # Of all the rest no place is known.
+    assert {mass.assembly: mass.moment_g_mm for mass in harness.balance} == pytest.approx(
+        {"fuselage": 4 * 0.075 * 11 * 500, "wing": 4 * 0.075 * 5.2 * 700}
+    )
+
+
+# Order of work.
+
+
+def two_guards(near: str, far: str) -> Definition:
+    """Return leads from the tray over two runs, of which one ends between them, so that each has a guard of its own."""
+    said = along_the_fuselage()
+    said["aircraft"]["places"]["mid"] = {"assembly": "fuselage", "access": "hatch"}
+    said["aircraft"]["runs"][:1] = [
+        {"between": ["tray", "mid"], "length": "300 mm", "edges": "sharp"},
+        {"between": ["mid", "root"], "length": "300 mm", "edges": "sharp"},
+    ]
+    equipment, circuits = said["harness"]["equipment"], said["harness"]["circuits"]
+    equipment["flap"] = {**equipment["ail"], "place": "mid"}
+    circuits["flap"] = {**circuits["ail"], "from": "unit 2", "to": "flap"}
+    # Of 2.80 mm, and twice that; each is narrower at its upper end than any of the list that fits, so it is chosen.
+    fits = {"a-near": (near, ["3.5 mm", "6.1 mm"]), "a-far": (far, ["2 mm", "2.9 mm"])}
+    guards = {
+        name: {"kind": kind, "fits": range_of, "shortening": ["0 %", "0 %"], "limit": "90 °C"}
+        | ({"splits": "yes"} if kind == "spiral wrap" else {})
+        for name, (kind, range_of) in fits.items()
+    }
+    said["parts"] = {**PARTS, "guards": guards}
+    return said
+
+
+def order(harness: Harness) -> list[tuple[str, str]]:
+    [fuselage] = [plan for plan in plan_work(harness) if plan.assembly == "fuselage"]
+    return [(work.guard.kind.name, work.start) for work in fuselage.guards]
+
+
+@pytest.mark.parametrize(
+    ("near", "far", "wanted"),
+    [
+        ("braided sleeve", "braided sleeve", [("a-near", "mid"), ("a-far", "root")]),
+        ("spiral wrap", "braided sleeve", [("a-far", "root"), ("a-near", "mid")]),
+        ("braided sleeve", "spiral wrap", [("a-near", "mid"), ("a-far", "root")]),
+    ],
+)
+def test_guards_slide_on_the_nearest_first_and_what_opens_goes_around_last(
+    near: str, far: str, wanted: list[tuple[str, str]], written_folder: WrittenFolder
+) -> None:
+    assert order(built(written_folder, two_guards(near, far))) == wanted
+
+
+def test_an_end_is_crimped_first_that_no_guard_slides_over(written_folder: WrittenFolder) -> None:
+    # Guards come from the servos' ends, so the ends at the unit are crimped first.
+    harness = built(written_folder, two_guards("braided sleeve", "braided sleeve"))
+    [fuselage] = [plan for plan in plan_work(harness) if plan.assembly == "fuselage"]
+    first = {work.lead.circuit: work.first_end.name for work in fuselage.leads}
+    assert {name: first[name] for name in ("ail", "flap")} == {"ail": "unit", "flap": "unit"}
+
+
+def test_cautions_of_a_hinge_stand_on_where_it_flexes(written_folder: WrittenFolder) -> None:
+    # 28.01 mm are wanted.
+    for hinge, found in (("28.1 mm", False), ("27.9 mm", True)):
+        said = along_the_fuselage()
+        said["aircraft"]["runs"][0]["hinge"] = hinge
+        assert (("bend", ("runs", "0")) in keys(findings_in(written_folder, said))) == found
+
+
+# Three wires of 1.6 mm. Laid up a tube passes (1 + 2/√3) × 1.6 = 3.45 mm, and a band around them is (1 + 3/π) × 1.6 =
+# 3.13 mm; side by side it is 1.6 + 2 × 2 × 1.6 / π = 3.64 mm; a jacket is as thick as it is said to be.
+@pytest.mark.parametrize(
+    ("made", "passes_mm", "grips_mm"),
+    [
+        ({"lay": "25 mm"}, 3.448, 3.128),
+        ({"bought": "flat"}, 3.637, 3.637),
+        ({"bought": "cable", "diameter": "5 mm"}, 5, 5),
+    ],
+)
+def test_a_tube_passes_and_grips_a_lead_as_it_is_made(
+    made: dict[str, str], passes_mm: float, grips_mm: float, written_folder: WrittenFolder
+) -> None:
+    said = along_the_fuselage()
+    wires = {"negative": "pvc-22 BK", "positive": "pvc-22 RD", "signal": "pvc-22 WH"}
+    said["parts"] = {**PARTS, "leads": PARTS["leads"] | {"made": {"wires": wires, **made}}}
+    said["harness"]["circuits"]["ail"]["lead"] = "made"
+    [lead] = built(written_folder, said).circuits["ail"].leads
+    assert lead_thickness_mm(lead) == pytest.approx((passes_mm, grips_mm), abs=0.001)

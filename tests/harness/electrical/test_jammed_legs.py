@@ -1,0 +1,71 @@
+"""Gear legs that jam together: for as long as their controller feeds them, and briefly, at contacts that they share."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Mapping
+from pathlib import Path
+from typing import NamedTuple
+
+import pytest
+from remedied import Definition, definition
+
+from docgen.harness.model.harness import Harness
+from docgen.pipeline import check
+
+WrittenFolder = Callable[[Mapping[str, str]], Path]
+
+
+class Legs(NamedTuple):
+    """Two legs of 1 A, 6 A stalled: the limit and stop of each, and whether each has a controller of its own."""
+
+    limits: tuple[str, str]
+    stop: str
+    apart: bool = False
+
+
+def with_legs(legs: Legs) -> Definition:
+    said = definition({}, {})
+    equipment, circuits = said["harness"]["equipment"], said["harness"]["circuits"]
+    ports = [
+        {"plug": "power-2", "names": ["IN"], "contacts": "pins"},
+        {"plug": "motor-2", "names": ["1", "2"], "contacts": "pins"},
+    ]
+    equipment["unit"]["ports"][1]["names"] = ["W", "W2"]
+    for number, outlet in (1, "W"), (2, "W2"):
+        if number == 1 or legs.apart:
+            equipment[f"gear-{number}"] = {"kind": "gear controller", "place": "tray", "ports": ports}
+            circuits[f"gear-{number}"] = {"from": f"unit {outlet}", "to": f"gear-{number} IN", "lead": "power-16"}
+        equipment[f"leg-{number}"] = {
+            "kind": "gear leg",
+            "place": "tip",
+            "lead": "200 mm",
+            "lead_wire": "pvc-22",
+            "plug": "motor-2",
+            "current": {"idle": "0 A", "working": "1 A", "stall": "6 A", "runs": "20 s"},
+            "gear": {"limit": legs.limits[number - 1], **({"stop": legs.stop} if legs.stop else {})},
+        }
+        controller = f"gear-{number if legs.apart else 1}"
+        leg = {"from": f"{controller} {number}", "to": f"leg-{number}", "through": ["wing"], "lead": "motor-22"}
+        circuits[f"leg-{number}"] = leg
+    return said
+
+
+# The pack's plug bears 10 A, 15 A briefly (common practice). In the peak both legs stall: 2 × 6 A of 15 A.
+SHARED = {
+    "together at their stop": (Legs(("11 s", "11 s"), "4 A"), 2 * 4 / 10),
+    "together at their stall": (Legs(("11 s", "11 s"), ""), 2 * 6 / 10),
+    "only one for so long": (Legs(("11 s", "10 s"), "4 A"), (4 + 1) / 10),
+    "none for so long": (Legs(("10 s", "10 s"), "4 A"), 2 * 1 / 10),
+    "each on its own controller": (Legs(("11 s", "11 s"), "4 A", apart=True), (4 + 1) / 10),
+}
+
+
+@pytest.mark.parametrize(("legs", "lasting"), SHARED.values(), ids=SHARED)
+def test_legs_of_one_controller_jam_together(legs: Legs, lasting: float, written_folder: WrittenFolder) -> None:
+    harness: Harness | None = check(
+        written_folder({f"{name}.yaml": json.dumps(text) for name, text in with_legs(legs).items()})
+    ).harness
+    assert harness is not None
+    shares = harness.figures.circuits["supply"].shares
+    assert (shares.contact, shares.brief) == pytest.approx((lasting, 2 * 6 / 15))

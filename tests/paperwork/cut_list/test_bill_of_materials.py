@@ -1,0 +1,149 @@
+"""Everything to get out besides wire: counts by hand for the smallest example, clips along a way. Common practice."""
+
+from __future__ import annotations
+
+import math
+import re
+from collections import Counter
+from collections.abc import Callable, Mapping
+from itertools import pairwise
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import pytest
+from printed_tables import document_of
+from resolved import EXAMPLES, harness_of
+
+from docgen.harness.model.harness import Harness
+from docgen.paperwork.cut_list.bill_of_materials import wanted
+
+if TYPE_CHECKING:
+    from conftest import AircraftFolder
+
+
+def counts(harness: Harness, kind: str) -> dict[str, int]:
+    return {item.what: item.count for item in wanted(harness) if item.says.startswith(kind)}
+
+
+def test_wren_needs_what_a_hand_counts() -> None:
+    harness = harness_of(EXAMPLES / "wren")
+    # Three contacts at each of two joints; three servo leads of three wires plug into the receiver and three into
+    # servos; the supply has two at either end. One more of each is crimped on a sample and pulled; a tenth more of all,
+    # rounded up: 7.7, 11 and 3.3.
+    assert counts(harness, "contacts") == {
+        "block-6 pins": 8,
+        "block-6 sockets": 8,
+        "servo-3 pins": 11,
+        "servo-3 sockets": 11,
+        "power-2 pins": 4,
+        "power-2 sockets": 4,
+    }
+    assert counts(harness, "housings") == {
+        "block-6 for pins": 2,
+        "block-6 for sockets": 2,
+        "servo-3 for pins": 3,
+        "servo-3 for sockets": 3,
+        "power-2 for pins": 1,
+        "power-2 for sockets": 1,
+    }
+    # Mated where a servo's own lead is plugged in; five runs over sharp edges have a guard, 3.45 mm of wires with 1 mm
+    # of braid: with a tenth to spare 4.9 mm, which a tube of 6.4 mm passes and one of 4.8 mm does not.
+    assert counts(harness, "retainers") == {"servo-3": 3}
+    assert counts(harness, "collars") == {"shrink-6.4": 2 * 5}
+    # At four halves and three coils, where ways part at the tray, and between: 260 mm once, 235 mm once on each side,
+    # 1140 mm seven times, 745 mm four times on each side.
+    assert counts(harness, "clips") == {"as thick as the bundle": 4 + 3 + 1 + 1 + 2 * 1 + 7 + 2 * 4}
+
+
+@pytest.mark.parametrize("name", ["wren", "fulmar"])
+def test_there_is_a_contact_and_a_piece_of_wire_for_each_sample_that_the_order_of_work_asks_for(name: str) -> None:
+    harness = harness_of(EXAMPLES / name)
+    rows = document_of(harness, "order-of-work").table("First: pull samples", "Samples")
+    asked = [(row["wire"], row["contact"]) for row in rows]
+    items = document_of(harness, "cut-list").table("Everything else to get out")
+    for contact, count in Counter(contact for _, contact in asked).items():
+        (item,) = (item for item in items if item["what"] == contact)
+        fitted = int(re.findall(r"contacts; (\d+) fitted, ", item["more"])[0])
+        assert int(item["count"]) == math.ceil((fitted + count) * 11 / 10 - 1e-9), contact
+    pieces = {item["what"]: int(item["count"]) for item in items if " for pull samples" in item.get("more", "")}
+    assert pieces == {f"{wire}, 150 mm": count for wire, count in Counter(wire for wire, _ in asked).items()}
+
+
+def test_sample_wire_is_listed_in_all(aircraft_folder: AircraftFolder) -> None:
+    items = document_of(harness_of(aircraft_folder({})), "cut-list").table("Everything else to get out")
+    # Of 20 AWG a pin and a socket of the supply's plug; of 22 AWG pin and socket of servo plugs and of the joints.
+    found = [(item["count"], item["what"], item["more"]) for item in items if " for pull samples" in item["more"]]
+    assert found == [
+        ("2", "pvc-20, 150 mm", "pieces of wire for pull samples, of any colour; 0.30 m in all"),
+        ("4", "pvc-22, 150 mm", "pieces of wire for pull samples, of any colour; 0.60 m in all"),
+    ]
+
+
+def test_a_grommet_is_as_wide_inside_as_the_next_whole_millimetre(aircraft_folder: AircraftFolder) -> None:
+    # Three wires of 1.6 mm are 3.45 mm thick; they pass 4 mm, not 3.
+    runs = [
+        ("[radio-tray, <side>-root], length: 235 mm,", "[radio-tray, <side>-root], length: 235 mm, dressed: grommet,"),
+        (
+            "[radio-tray, tail-post],   length: 1140 mm,",
+            "[radio-tray, tail-post], length: 1140 mm, dressed: edge trim,",
+        ),
+    ]
+    harness = harness_of(aircraft_folder({"aircraft.yaml": runs}))
+    assert counts(harness, "grommets") == {"4 mm inside at least": 2}
+    # What is dressed wants no braid: of five runs two are left.
+    assert sum(counts(harness, "collars").values()) == 2 * 2
+
+
+def test_a_tube_is_counted_for_each_splice() -> None:
+    harness = harness_of(EXAMPLES / "fulmar")
+    # Behind either half of either wing's second joint, positive and negative are spliced to their tails.
+    assert sum(counts(harness, "tubes").values()) == 2 * 2 * 2
+
+
+def test_a_plain_joint_of_plugs_wants_a_retainer(aircraft_folder: AircraftFolder) -> None:
+    joint = [("    shell: block-6\n", "    shell: servo-3\n"), ("contacts: sockets, key: up}", "contacts: sockets}")]
+    harness = harness_of(aircraft_folder({"harness.yaml": joint}))
+    # Three servos' own plugs and two joints.
+    assert counts(harness, "retainers") == {"servo-3": 3 + 2}
+
+
+def test_where_a_half_is_held_nothing_more_is_clipped_though_ways_part_there(aircraft_folder: AircraftFolder) -> None:
+    runs = [
+        ("  - {between: [radio-tray, <side>-root], length: 235 mm, edges: sharp}\n", ROOTS),
+        ("[radio-tray, tail-post]", "[left-root, tail-post]"),
+    ]
+    harness = harness_of(aircraft_folder({"aircraft.yaml": runs}))
+    # Four halves, three coils; ways part at the left root, where a half is. Between: 260 + 235 mm three times, 235 mm
+    # once, 1140 mm seven times, 745 mm four times on each side.
+    assert counts(harness, "clips") == {"as thick as the bundle": 4 + 3 + 3 + 1 + 7 + 2 * 4}
+
+
+ROOTS = """  - {between: [radio-tray, left-root], length: 235 mm, edges: sharp}
+  - {between: [left-root, right-root], length: 235 mm, edges: sharp}
+"""
+
+
+def box(pieces: int) -> Mapping[str, str]:
+    """Write one lead of 600 mm over as many runs, from a unit to what has its own lead."""
+    stops = ["tray", *(f"stop-{i}" for i in range(1, pieces)), "end"]
+    places = "".join(f"  {stop}: {{assembly: hull, access: hatch}}\n" for stop in stops)
+    runs = "".join(
+        f"  - {{between: [{one}, {other}], length: {600 / pieces:g} mm}}\n" for one, other in pairwise(stops)
+    )
+    return {
+        "aircraft.yaml": "aircraft: {name: Box, description: one way, marks: B-1, revision: A, date: 2026-01-01}\n"
+        f"places:\n{places}runs:\n{runs}",
+        "harness.yaml": "equipment:\n"
+        "  unit: {kind: other, place: tray, ports: [{plug: servo-3, names: [A], contacts: pins}]}\n"
+        "  far: {kind: other, place: end, plug: servo-3, lead: 100 mm}\n"
+        "circuits:\n  only: {from: unit A, to: far, lead: lone-26}\n",
+    }
+
+
+@pytest.mark.parametrize("pieces", [1, 2, 5, 8])
+def test_clips_are_counted_along_the_way_however_it_is_written(
+    pieces: int, written_folder: Callable[[Mapping[str, str]], Path]
+) -> None:
+    harness = harness_of(written_folder(box(pieces)))
+    # 600 mm: a clip every 150 mm between its ends is three.
+    assert counts(harness, "clips") == {"as thick as the bundle": 3}

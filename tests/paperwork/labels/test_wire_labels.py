@@ -1,0 +1,106 @@
+"""Labels: what they say, on which tube, in type that stays legible."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import pytest
+from resolved import EXAMPLES, harness_of
+
+from docgen.paperwork.labels import sheets as label_pages
+from docgen.paperwork.labels import wire_labels
+from docgen.paperwork.stocks.layouts import PageLayout, read_layout
+from docgen.paperwork.typesetting.composed import Composed
+from docgen.paperwork.typesetting.ink import Text
+from docgen.paperwork.typesetting.title_block import Imprint
+
+if TYPE_CHECKING:
+    from conftest import AircraftFolder
+
+IMPRINT = Imprint("Wren", "WR-7", "A", "2026-04-18", None, "00000000")
+
+
+def composed(folder: Path, name: str) -> Composed:
+    layout, _ = read_layout(name)
+    assert layout is not None
+    assert not isinstance(layout, PageLayout)
+    return label_pages.compose(wire_labels.content(harness_of(folder)), layout, IMPRINT)
+
+
+def texts(result: Composed) -> list[str]:
+    return [mark.text for page in result.pages for mark in page.marks if isinstance(mark, Text)]
+
+
+def test_both_ends_of_every_lead_are_labelled_side_by_side() -> None:
+    labels = wire_labels.content(harness_of(EXAMPLES / "wren")).labels
+    assert [label.key[2] for label in labels] == ["from", "to"] * 6
+    assert [label.lead for label in labels[::2]] == [label.lead for label in labels[1::2]]
+
+
+def test_the_tube_of_each_label_passes_the_wires_and_grips_them() -> None:
+    # Three wires of 1.6 mm: the circle around them 1.6 (1 + 2/√3) = 3.45 mm, a tenth to spare 3.79; gripped
+    # 1.6 (1 + 3/π) = 3.13 mm, of which 0.9 are 2.82. The 4.8/2.4 mm tube is the narrowest that does both.
+    said = texts(composed(EXAMPLES / "wren", "carrier-a4"))
+    assert {text for text in said if "·" in text and text.startswith("shrink")} == {"shrink-4.8 · 60 mm"}
+
+
+def test_a_label_that_can_not_be_legible_is_a_caution_and_not_printed(aircraft_folder: AircraftFolder) -> None:
+    folder = aircraft_folder({"harness.yaml": [("label: RX BATT", f"label: {'WIDE ' * 12}")]})
+    result = composed(folder, "carrier-a4")
+    assert [finding.name for finding in result.findings] == ["type", "type"]
+    assert not any("WIDE" in text for text in texts(result))
+
+
+def test_long_names_leave_a_label_its_function_and_a_caution(aircraft_folder: AircraftFolder) -> None:
+    name = "receiver-on-the-tray-behind-the-second-former"
+    changes = [("  receiver:", f"  {name}:"), ("to: receiver", f"to: {name}"), ("from: receiver", f"from: {name}")]
+    changes += [("{left: receiver 1, right: receiver 2}", f"{{left: {name} 1, right: {name} 2}}")]
+    folder = aircraft_folder({"harness.yaml": changes})
+    result = composed(folder, "carrier-a4")
+    assert {finding.name for finding in result.findings} == {"type"}
+    assert any(name in finding.sentence for finding in result.findings)
+    assert texts(result).count("RUD") == 2
+
+
+def test_a_jacket_is_what_the_tube_of_a_cable_passes(aircraft_folder: AircraftFolder) -> None:
+    # 1.1 × 4.0 = 4.4 mm takes the tube of 4.8 mm, though the wires inside would pass 3.2 mm.
+    cable = "leads: {cable: {wires: {negative: pvc-24 BK, positive: pvc-24 RD, signal: pvc-24 WH}, bought: cable, "
+    folder = aircraft_folder(
+        {
+            "harness.yaml": [("    to: rudder\n    lead: servo-22", "    to: rudder\n    lead: cable")],
+            "parts.yaml": cable + "diameter: 4.0 mm}}\n",
+        }
+    )
+    labels = [label for label in wire_labels.content(harness_of(folder)).labels if label.key[0] == "rudder"]
+    assert [(label.passes_mm, label.grips_mm) for label in labels] == [(4.0, 4.0)] * 2
+
+
+def test_a_label_names_the_colours_in_the_hand_where_they_differ(aircraft_folder: AircraftFolder) -> None:
+    colours = "    lead_colours: {negative: BN, positive: RD, signal: OG}\n    plug: servo-3\n"
+    folder = aircraft_folder({"harness.yaml": [("lead: 300 mm\n    plug: servo-3\n", f"lead: 300 mm\n{colours}")]})
+    said = texts(composed(folder, "carrier-a4"))
+    assert any(text.startswith("rudder (BN-RD-OG)") for text in said)
+    assert not any(text.startswith("receiver 4 (") for text in said)
+
+
+def test_what_does_not_suit_a_tape_is_named_and_left_out() -> None:
+    result = composed(EXAMPLES / "fulmar", "tape-9")
+    # Two wires of 12 AWG silicone are 9 mm wide; the tape's tube passes 5.7 mm.
+    assert any(f.name == "tube" and "FAN L BATT" in f.sentence for f in result.findings)
+
+
+def test_own_leads_are_named_and_left_out_on_tube() -> None:
+    result = composed(EXAMPLES / "fulmar", "carrier-a4")
+    assert len(result.notes) == 1
+    assert "GYRO" in result.notes[0]
+    assert not any(text == "GYRO" for text in texts(result))
+
+
+@pytest.mark.parametrize("stock", ["carrier-a4", "tape-9", "wraps-a4", "flags-a4"])
+@pytest.mark.parametrize("label", ["_", ".", "-"])
+def test_a_function_with_little_or_no_ink_above_the_line_is_printed(
+    label: str, stock: str, aircraft_folder: AircraftFolder
+) -> None:
+    result = composed(aircraft_folder({"harness.yaml": [("label: RX BATT", f'label: "{label}"')]}), stock)
+    assert texts(result).count(label) == (4 if stock == "flags-a4" else 2)

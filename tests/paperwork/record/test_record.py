@@ -1,0 +1,145 @@
+"""The record: plain text of 72 columns, parts that change only with what they say, hashes that hold."""
+
+from __future__ import annotations
+
+import hashlib
+import io
+import re
+from typing import TYPE_CHECKING
+
+import pytest
+from printed_cards import cards_of
+from pypdf import PdfReader
+from resolved import EXAMPLES, harness_of
+
+from docgen.paperwork.cards import half_cards as pinout_cards
+from docgen.paperwork.documents import Choice, make_paperwork
+from docgen.paperwork.record import record
+
+if TYPE_CHECKING:
+    from conftest import AircraftFolder
+
+COLUMNS = 72
+
+
+@pytest.mark.parametrize("name", ["wren", "fulmar"])
+def test_no_line_is_wider_than_72_columns(name: str) -> None:
+    files = record.content(harness_of(EXAMPLES / name)).files()
+    assert max(len(line) for text in files.values() for line in text.split("\n")) <= COLUMNS
+
+
+def test_there_is_a_part_for_each_disconnect_equipment_with_ports_and_assembly() -> None:
+    assert set(record.content(harness_of(EXAMPLES / "wren")).parts) == {
+        "record/disconnect-left-root.txt",
+        "record/disconnect-right-root.txt",
+        "record/equipment-receiver.txt",
+        "record/assembly-fuselage.txt",
+        "record/assembly-left-panel.txt",
+        "record/assembly-right-panel.txt",
+    }
+
+
+def test_lists_carry_the_hash_of_the_record_as_it_is_written() -> None:
+    stems = ("cut-list", "order-of-work", "ring-out-sheet", "hangar-card")
+    files = make_paperwork(harness_of(EXAMPLES / "wren"), Choice(stems=(*stems, "record"))).files
+    # SHA-256 (FIPS 180-4) of the bytes in the file, the first 8 of its 64 letters.
+    expected = hashlib.sha256(files["record.txt"]).hexdigest()[:8]
+    for stem in stems:
+        assert all(page.rstrip().endswith(expected) for page in feet_of(files[f"{stem}.pdf"])), stem
+
+
+def test_a_letter_of_a_note_changes_the_hash_of_lists(aircraft_folder: AircraftFolder) -> None:
+    changes = [("  rudder:\n    label: RUD\n", "  rudder:\n    label: RUD\n    note: twa\n")]
+    changed = aircraft_folder({"harness.yaml": [(changes[0][0], changes[0][1].replace("twa", "two"))]})
+    hashes = {
+        feet_of(make_paperwork(harness_of(folder), Choice(stems=("cut-list",))).files["cut-list.pdf"])[0][-8:]
+        for folder in (aircraft_folder({}), aircraft_folder({"harness.yaml": changes}), changed)
+    }
+    assert len(hashes) == 3
+
+
+def feet_of(pdf: bytes) -> list[str]:
+    """Return the line of each page that tells aircraft, state and hash."""
+    pages = [page.extract_text() for page in PdfReader(io.BytesIO(pdf)).pages]
+    return [line for page in pages for line in page.split("\n") if re.search(r"page \d+ of \d+ · ", line)]
+
+
+def test_the_record_names_the_hash_that_each_card_carries() -> None:
+    harness = harness_of(EXAMPLES / "wren")
+    kept = record.content(harness)
+    # In the order of cards: both halves of either joint, the fixed one first, then the receiver.
+    printed = [re.findall(r"page 1 of 1 · ([0-9a-f]{8})\b", card.said)[0] for card in cards_of(harness)]
+    named = {path: re.findall(r"card ([0-9a-f]{8})", text) for path, text in kept.files().items()}
+    assert named["record/disconnect-left-root.txt"] == printed[:2]
+    assert named["record/disconnect-right-root.txt"] == printed[2:4]
+    assert named["record/equipment-receiver.txt"] == printed[4:]
+    assert named["record/assembly-fuselage.txt"] == printed[4:]
+    # Equipment stands before joints in the whole.
+    assert named["record.txt"] == printed[4:] + printed[:4]
+
+
+def test_a_change_in_one_wing_changes_nothing_of_the_other(aircraft_folder: AircraftFolder) -> None:
+    before = record.content(harness_of(aircraft_folder({})))
+    changes = [("label: {left: AIL L, right: AIL R}", "label: {left: AIL L, right: AIL RIGHT}")]
+    after = record.content(harness_of(aircraft_folder({"harness.yaml": changes})))
+    changed = {path for path in before.parts if before.parts[path] != after.parts[path]}
+    assert changed == {
+        "record/disconnect-right-root.txt",
+        "record/equipment-receiver.txt",
+        "record/assembly-fuselage.txt",
+        "record/assembly-right-panel.txt",
+    }
+
+
+def test_the_date_changes_no_part_and_no_card(aircraft_folder: AircraftFolder) -> None:
+    before = harness_of(aircraft_folder({}))
+    after = harness_of(aircraft_folder({"aircraft.yaml": [("2026-04-18", "2027-05-19")]}))
+    assert record.content(before).parts == record.content(after).parts
+    hashes = [[card.hash8 for card in pinout_cards.content(harness)] for harness in (before, after)]
+    assert hashes[0] == hashes[1]
+
+
+def test_a_new_revision_shows_as_since_but_keeps_the_hashes_of_cards(aircraft_folder: AircraftFolder) -> None:
+    after = harness_of(aircraft_folder({"aircraft.yaml": [("revision: A", "revision: B")]}))
+    before = harness_of(EXAMPLES / "wren")
+    assert all("since: B\n" in text for text in record.content(after).parts.values())
+    assert [c.hash8 for c in pinout_cards.content(after)] == [c.hash8 for c in pinout_cards.content(before)]
+
+
+def test_every_mark_and_length_stands_in_the_record() -> None:
+    harness = harness_of(EXAMPLES / "fulmar")
+    whole = record.content(harness).whole
+    for lead in harness.leads():
+        if lead.cut_length_mm is not None:
+            assert f"{lead.name}: " in whole
+            assert f"cut {lead.cut_length_mm:g} mm" in whole
+        assert all(f"{wire.mark}: " in whole for wire in lead.wires)
+
+
+def test_a_run_is_named_by_its_places(aircraft_folder: AircraftFolder) -> None:
+    unmeasured = [("[radio-tray, tail-post],   length: 1140 mm,", "[radio-tray, tail-post],")]
+    text = record.content(harness_of(aircraft_folder({"aircraft.yaml": unmeasured}))).whole
+    assert "unmeasured (note), run radio-tray to tail-post:" in text
+    assert "runs 3" not in text
+
+
+def test_each_output_is_recorded_with_its_ports(aircraft_folder: AircraftFolder) -> None:
+    """By hand: the pack's 6.4 V, less 1.85 A over a supply of 0.0408 Ω, are 6.32 V, less 0.4 V of headroom 5.92 V."""
+    ports = "      - {plug: servo-3, names: 1..4, contacts: pins}\n"
+    outputs = (
+        "      - {plug: servo-3, names: [1, 2], contacts: pins, output: {volts: 5 V, rating: 4 A}}\n"
+        "      - {plug: servo-3, names: [3, 4], contacts: pins, output: {volts: 6 V, headroom: 0.4 V}}\n"
+    )
+    whole = record.content(harness_of(aircraft_folder({"harness.yaml": [(ports, outputs)]}))).whole
+    text = " ".join(whole.split())
+    assert "output 1, 2: 5 V, headroom 0 V, rating 4 A" in text
+    assert "output 3, 4: 6 V, headroom 0.4 V" in text
+    assert "gives 5.00 V at 1, 2 and 5.92 V at 3, 4" in text
+
+
+def test_an_output_of_the_whole_is_recorded_with_its_outlets(aircraft_folder: AircraftFolder) -> None:
+    current = "    current: {working: 150 mA}\n"
+    changes = [(current, current + "    output: {volts: 5 V}\n")]
+    text = " ".join(record.content(harness_of(aircraft_folder({"harness.yaml": changes}))).whole.split())
+    assert "output 1, 2, 3, 4: 5 V, headroom 0 V" in text
+    assert "gives 5.00 V" in text

@@ -1,0 +1,87 @@
+"""Texts of any length: nothing goes over the edge of a page, and codes say what they leave out."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import pypdfium2 as pdfium
+import pytest
+import zxingcpp
+from reference.qr_code import BYTES
+
+from docgen.paperwork.documents import Choice, make_paperwork
+from docgen.paperwork.typesetting.codes import numbered_texts
+from docgen.pipeline import check
+
+if TYPE_CHECKING:
+    from conftest import AircraftFolder, Replacements
+
+RECORD = (
+    "  record: https://hangar.example/wren    # where the plain-text record will be put; leave it out and the "
+    "codes carry the text itself\n"
+)
+NOTE = " ".join(f"word{number}" for number in range(400))
+EDGE_MM = 5.0  # every layout keeps at least this much of its paper clear
+
+
+def printed(folder: Path) -> dict[str, bytes]:
+    harness = check(folder).harness
+    assert harness is not None
+    files = make_paperwork(harness, Choice()).files
+    return {name: content for name, content in files.items() if name.endswith(".pdf")}
+
+
+def over_the_edge(pdf: bytes) -> list[tuple[int, list[float]]]:
+    """Return page and bounds [pt] of each text that comes too near to an edge, measured by the renderer."""
+    edge = EDGE_MM * 72 / 25.4
+    found = []
+    for number, page in enumerate(pdfium.PdfDocument(pdf), 1):
+        width, height = page.get_size()
+        for text in page.get_objects(filter=[pdfium.raw.FPDF_PAGEOBJ_TEXT]):
+            left, bottom, right, top = text.get_bounds()
+            if left < edge or bottom < edge or right > width - edge or top > height - edge:
+                found.append((number, [left, bottom, right, top]))
+    return found
+
+
+def words_of(pdf: bytes) -> list[str]:
+    return [word for page in pdfium.PdfDocument(pdf) for word in page.get_textpage().get_text_bounded().split()]
+
+
+def codes_of(pdf: bytes) -> list[list[str]]:
+    return [
+        [code.text for code in zxingcpp.read_barcodes(page.render(scale=300 / 72).to_numpy())]
+        for page in pdfium.PdfDocument(pdf)
+    ]
+
+
+def with_receivers_note(*more: tuple[str, str]) -> dict[str, Replacements]:
+    return {"harness.yaml": [("  receiver:\n", f"  receiver:\n    note: {NOTE}\n"), *more]}
+
+
+def test_a_note_of_400_words_is_printed_whole_and_on_its_pages(aircraft_folder: AircraftFolder) -> None:
+    files = printed(aircraft_folder({**with_receivers_note(), "aircraft.yaml": [(RECORD, "")]}))
+    assert {name: over_the_edge(pdf) for name, pdf in files.items() if over_the_edge(pdf)} == {}
+    said = [word for word in words_of(files["pinout-cards.pdf"]) if word.startswith("word")]
+    assert said == NOTE.split()
+    assert all(len(codes) == 1 for codes in codes_of(files["pinout-cards.pdf"]))
+
+
+@pytest.mark.parametrize("record", ["", RECORD])
+def test_aircraft_and_marks_at_their_bounds_stay_on_the_page(record: str, aircraft_folder: AircraftFolder) -> None:
+    # W is the widest letter.
+    changes = [("name: Wren", f"name: {'W' * 60}"), ("marks: WR-7", f"marks: {'W' * 20}"), (RECORD, record)]
+    files = printed(aircraft_folder({"aircraft.yaml": [*changes, ("revision: A", f"revision: {'W' * 20}")]}))
+    assert {name: over_the_edge(pdf) for name, pdf in files.items() if over_the_edge(pdf)} == {}
+
+
+def test_codes_of_the_longest_names_hold_what_their_version_holds() -> None:
+    first = f"{'W' * 20} disconnect-{'d' * 100} {'p' * 100} half since {'R' * 20} 01234567"
+    texts = numbered_texts(first, ["1 BK22 AIL L", "2 RD22 " + "x" * 400], 10)
+    assert all(len(text.encode()) <= BYTES[10][2] for text in texts)
+    assert all(text.startswith("W" * 20) for text in texts)
+    lines = [line for text in texts for line in text.split("\n")]
+    assert "1 BK22 AIL L" in lines
+    # What does not fit says so at its end.
+    assert all(line.endswith("…") for line in lines if line.startswith("2 RD22 x"))
