@@ -58,7 +58,7 @@ def check(folder: Path, as_json: bool) -> None:
 @docgen.command()
 @click.argument("name", metavar="FINDING")
 def explain(name: str) -> None:
-    """Tell what a finding means, why it matters on the bench, and how to mend it.
+    """Tell what a finding means, why it matters on the bench, and how to remedy it.
 
     Example: docgen explain live-pins
     """

@@ -168,7 +168,7 @@ SHARE = re.compile(r"share it over (?P<count>\d+) contacts", re.IGNORECASE)
 PLUGS = re.compile(r"use a heavier plug: (?P<plugs>[^.]*)\.", re.IGNORECASE)
 
 
-def mended(before: Definition, finding: Finding, plug: str = "") -> Definition | None:
+def remedied(before: Definition, finding: Finding, plug: str = "") -> Definition | None:
     """Return the definition with what a finding says to do, or nothing where it names nothing."""
     after = copy.deepcopy(before)
     harness = after["harness"]
@@ -277,7 +277,7 @@ def count(findings: Sequence[Finding], like: Finding) -> int:
 
 @dataclass(frozen=True)
 class Tried:
-    """A mend tried: what was found, what is still found of it, and what came with it."""
+    """A remedy tried: what was found, what is still found of it, and what came with it."""
 
     what: str
     do: str
@@ -290,7 +290,7 @@ class Tried:
 
 
 def tried(check_it: Check, said: Definition, finding: Finding, before: Sequence[Finding], plug: str = "") -> Tried:
-    after = mended(said, finding, plug)
+    after = remedied(said, finding, plug)
     assert after is not None, finding.do
     found = check_it(after)
     still = count(found, finding) >= count(before, finding)
@@ -300,7 +300,7 @@ def tried(check_it: Check, said: Definition, finding: Finding, before: Sequence[
 
 @dataclass(frozen=True)
 class Case:
-    """A definition with a finding, and words of the mend that is wanted of it."""
+    """A definition with a finding, and words of the remedy that is wanted of it."""
 
     name: str
     about: str
@@ -315,7 +315,7 @@ def about(findings: Sequence[Finding], case: Case) -> Finding:
     return found[0]
 
 
-# Weaker mends: the same without one of its changes, or with one of them smaller.
+# Weaker remedies: the same without one of its changes, or with one of them smaller.
 
 
 @cache
@@ -349,7 +349,7 @@ def thinner_leads(now: str, then: str) -> list[str]:
 
 
 def weaker(before: Definition, finding: Finding) -> Iterator[str]:
-    """Walk the text of a finding's mend with one change left out, or one size or contact less of it."""
+    """Walk the text of a finding's remedy with one change left out, or one size or contact less of it."""
     for kind in (WIRED, OWN, SECOND):
         for found in kind.finditer(finding.do):
             yield finding.do.replace(found[0], "")
@@ -398,10 +398,10 @@ def weaker_leads(said: Definition, named: str) -> Iterator[str]:
 
 
 def weaker_that_hold(check_it: Check, said: Definition, finding: Finding, before: Sequence[Finding]) -> list[str]:
-    """Return the weaker mends that would have done as well."""
+    """Return the weaker remedies that would have done as well."""
     held = []
     for do in dict.fromkeys(weaker(said, finding)):
         less = replace(finding, do=do)
-        if mended(said, less) is not None and tried(check_it, said, less, before).holds:
+        if remedied(said, less) is not None and tried(check_it, said, less, before).holds:
             held.append(do)
     return held

@@ -54,5 +54,5 @@ def test_the_first_draft_of_fulmar_is_caught(name: str, text: str, named: str, o
 
 
 @pytest.mark.parametrize("name", ["swap", "overvolts", "joined-supplies", "contact-current", "spare-contacts"])
-def test_what_was_wrong_with_the_draft_is_mended(name: str, of_fulmar: list[Finding]) -> None:
+def test_what_was_wrong_with_the_draft_is_remedied(name: str, of_fulmar: list[Finding]) -> None:
     assert [finding.sentence for finding in of_fulmar if finding.name == name] == []

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from docgen.definition.parts import ContactPart, GuardPart, TubePart, WirePart
+from docgen.definition.parts import ContactPart, SleevePart, TubePart, WirePart
 
 
 def wire(name: str, gauge: str, diameter: str, resistance: str, **more: str) -> WirePart:
@@ -14,9 +14,9 @@ def contact(rating: str, resistance: str) -> ContactPart:
     return ContactPart.model_validate({"rating": rating, "resistance": resistance})
 
 
-def guard(name: str, kind: str, fits: list[str], shortening: list[str], limit: str, **more: str) -> GuardPart:
+def sleeve(name: str, kind: str, fits: list[str], shortening: list[str], limit: str, **more: str) -> SleevePart:
     said = {"kind": kind, "fits": fits, "shortening": shortening, "limit": limit, **more}
-    return GuardPart.model_validate(said).named(name)
+    return SleevePart.model_validate(said).named(name)
 
 
 def tube(name: str, expanded_mm: float, recovered_mm: float, wall_mm: float, **more: str) -> TubePart:

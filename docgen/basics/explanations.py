@@ -1,4 +1,4 @@
-"""Tell what a finding means, why it matters on the bench, how to mend it, and its source."""
+"""Tell what a finding means, why it matters on the bench, how to remedy it, and its source."""
 
 from __future__ import annotations
 
@@ -19,30 +19,30 @@ _NO_BREAK = "\N{NO-BREAK SPACE}"
 _OTHERS = EXPLANATIONS_OF_ERRORS | EXPLANATIONS_OF_PAPER
 EXPLANATIONS: dict[str, Explanation] = _OTHERS | {
     "reach": Explanation(
-        when="The lead that equipment came with is shorter than the way along the runs from its `place:` to where "
+        when="The lead that equipment came with is shorter than the route along the runs from its `place:` to where "
         "its plug lies (`plug_at:`, else its own place). Where a circuit plugs straight in, both own leads, added, "
-        "are shorter than the way between and its `loop:`.",
+        "are shorter than the route between and its `loop:`.",
         why="A servo lead that ends 40 mm short of the harness plug is found with the wing covered. Stretched to "
         "reach, it pulls at its crimps in every landing.",
-        mend="Say where the plug lies, `plug_at: left-root`; measure the own lead again, `lead: 300 mm`; or give the "
+        remedy="Say where the plug lies, `plug_at: left-root`; measure the own lead again, `lead: 300 mm`; or give the "
         "circuit a lead that is cut to length, `lead: servo-22`.",
         source=PRACTICE,
     ),
     "access": Explanation(
         when="A plug lies at a place that says no `access:`.",
         why="Two seasons later a servo is changed. Where no hand gets at the plug, the covering is cut.",
-        mend="Say how a hand gets there, `access: servo cover`, or let the plug lie elsewhere, `plug_at: left-root`.",
+        remedy="Say how a hand gets there, `access: servo cover`, or let the plug lie elsewhere, `plug_at: left-root`.",
         source=PRACTICE,
     ),
     "short": Explanation(
-        when="A length in `lengths:` is under what the way needs: (route × (1 + slack) + slack of the places + reach "
+        when="A length in `lengths:` is under what the route needs: (route × (1 + slack) + slack of the places + reach "
         "of a loose half + loops + strip and reterminations at each end) × twist. `allowances: slack` (3 %), "
         "`allowances: strip` (4 mm), `allowances: reterminations` (2) and `allowances: retermination` (10 mm) change "
         "it.",
         why="The wire cut short. It can't be crimped again after a bad crimp, or it hangs taut across the bay and "
         "pulls at its contacts until one comes out.",
-        mend="Leave the length to be worked out by deleting `lengths:`, or pin what is needed, "
-        "`lengths: {B: 1050 mm}`. A measured shorter way, `length: 745 mm` on its run, or a smaller `loop: 40 mm` "
+        remedy="Leave the length to be worked out by deleting `lengths:`, or pin what is needed, "
+        "`lengths: {B: 1050 mm}`. A measured shorter route, `length: 745 mm` on its run, or a smaller `loop: 40 mm` "
         "needs less.",
         source="FAA AC 43.13-1B, 11-118: slack for two reterminations at each end. Segment letters: US Navy "
         "Electricity and Electronics Training Series, module 4. 3 %, 4 mm and 10 mm: common practice, no source.",
@@ -50,27 +50,27 @@ EXPLANATIONS: dict[str, Explanation] = _OTHERS | {
     "straight": Explanation(
         when="The `length:` of a run is over 0.05 mm less than the straight line between the `at:` of its places.",
         why="One of the figures is wrong. If it is the length, every wire on this run is cut short.",
-        mend="Measure along the structure again, `length: 745 mm`, or mend the coordinates, "
+        remedy="Measure along the structure again, `length: 745 mm`, or remedy the coordinates, "
         "`at: {aft: 600 mm, left: 80 mm}`.",
-        source="Geometry: the straight line is the shortest way.",
+        source="Geometry: the straight line is the shortest route.",
     ),
     "unmeasured": Explanation(
         when="A run has no `length:`; the straight line between the `at:` of its two places is taken for it.",
         why="Wires go round formers and along the skin: one cut by the straight line comes out short.",
-        mend="Lay a string along the way, measure the string, and write `length: 235 mm` on the run.",
+        remedy="Lay a string along the route, measure the string, and write `length: 235 mm` on the run.",
         source=PRACTICE,
     ),
     "accept": Explanation(
         when="An `accept:` names a caution or note that was not found on its entry. `tube`, `type` and `stock` are "
         "left alone: they come up only when paper is composed.",
         why="Left behind, it hides the same caution when that comes back for another reason.",
-        mend="Delete it, or move it to the entry that it is about: `accept: {drop: short flights only}`.",
+        remedy="Delete it, or move it to the entry that it is about: `accept: {drop: short flights only}`.",
         source=FORM,
     ),
     "unused": Explanation(
         when="No circuit begins or ends at this equipment, or passes this disconnect.",
         why="Mostly a circuit was forgotten: a light stays dark. What is only planned does no harm.",
-        mend="Add its circuit with `from:`, `to:` and `through:`, delete the entry, or say why it is there, "
+        remedy="Add its circuit with `from:`, `to:` and `through:`, delete the entry, or say why it is there, "
         "`accept: {unused: smoke comes next season}`.",
         source=FORM,
     ),
@@ -80,8 +80,8 @@ EXPLANATIONS: dict[str, Explanation] = _OTHERS | {
         "has no stall. Stall: this load stalls, the rest works. `limits: margin` and `limits: together` change it.",
         why="Surfaces load up together late in the flight, the pack is low, and the receiver restarts: nothing "
         "answers until it is back. A servo short of volts is slow and weak.",
-        mend="The finding says what would do: heavier wire, `lead: servo-22`, a second contact, or a shorter own "
-        "lead. Else a pack with less `resistance:`, a shorter way, or a heavy pair with `commons:`. Lower "
+        remedy="The finding says what would do: heavier wire, `lead: servo-22`, a second contact, or a shorter own "
+        "lead. Else a pack with less `resistance:`, a shorter route, or a heavy pair with `commons:`. Lower "
         "`limits: {margin: 0.2 V}` only after measuring on the bench.",
         source="Common practice, no source. What a load needs is its maker's figure.",
     ),
@@ -91,14 +91,14 @@ EXPLANATIONS: dict[str, Explanation] = _OTHERS | {
         "10 % stalled. `limits: drop_working` and `limits: drop_stalled` change them.",
         why="A servo on a long thin lead is weakest when it is worked hardest. Its drop when stalled matters less "
         "there than at the receiver, which restarts: of that the caution `volts` tells.",
-        mend="Take heavier wire, `lead: servo-22`, a second contact, or shorten the lead that it came on, "
+        remedy="Take heavier wire, `lead: servo-22`, a second contact, or shorten the lead that it came on, "
         "`lead: 150 mm`. Or live with it: `accept: {drop: it hardly moves in flight}`.",
         source="FAA AC 43.13-1B, table 11-6, continuous: 1 V of 28 V. 10 % stalled: common practice, no source.",
     ),
     "overvolts": Explanation(
         when="Packs at `full:`, a pack or a regulated outlet gives more than the load's `volts: most`.",
         why="A servo marked for 6 V dies on a full two-cell lithium pack, which has 8.4 V.",
-        mend="Feed it from a regulated outlet, `output: {volts: 6 V, headroom: 0.5 V}`; fit equipment that bears the "
+        remedy="Feed it from a regulated outlet, `output: {volts: 6 V, headroom: 0.5 V}`; fit equipment that bears the "
         "pack, `volts: {least: 4.8 V, most: 8.4 V}`, if its maker says so; or use fewer `cells: 2`.",
         source="Common practice, no source. What a load bears is its maker's figure.",
     ),
@@ -108,16 +108,16 @@ EXPLANATIONS: dict[str, Explanation] = _OTHERS | {
         "all), no others: a positive that another supply brings to a port that `fed_by:` leaves out is found too.",
         why="Two packs joined by plain wire charge each other with all the current that the wire lets through, and "
         "lithium packs catch fire. On a shared negative one supply's fault reaches the other.",
-        mend="Leave the positive out of one lead, `omit: [positive]`; give each supply a common of its own. Write "
+        remedy="Leave the positive out of one lead, `omit: [positive]`; give each supply a common of its own. Write "
         "`isolates: yes` only where the maker says so. Packs are charged apart, as their maker says.",
         source=PRACTICE,
     ),
     "wire-current": Explanation(
         when="Working current is over the wire's `current:`; unsaid, over table 11-9 in the column (105, 150, 200 "
-        "°C) that its `limit:` reaches, metric wire by the next smaller AWG row. Above 70 °C on its way that times "
+        "°C) that its `limit:` reaches, metric wire by the next smaller AWG row. Above 70 °C on its route that times "
         "√((limit − T) / (limit − 70 °C)). A wire that carries supply and has neither figure is found too.",
         why="It warms its bundle, insulation softens, and two wires meet: a dead servo or a dead supply.",
-        mend="Take heavier wire, `lead: servo-22`, another way off the hot run, `by: [belly]`, or split the load "
+        remedy="Take heavier wire, `lead: servo-22`, another route off the hot run, `by: [belly]`, or split the load "
         "over more circuits. A wire of your own gets its maker's figure in parts.yaml, `current: 5 A`.",
         source="FAA AC 43.13-1B, table 11-9; above 70 °C the form of its 11-66d(6). PVC and wires under 24 AWG are "
         "not in the table: their figures are common practice, no source.",
@@ -128,7 +128,7 @@ EXPLANATIONS: dict[str, Explanation] = _OTHERS | {
         "else their stall, against `rating:`: all of one controller jammed together, everything else working.",
         why="A hot contact loses its spring, makes worse contact and gets hotter, until plug and socket are one "
         "lump. A stalled leg cooks its plug for as long as the controller lets it.",
-        mend="Spread a pole over more contacts of a common, `contacts: [3, 4]`; choose a `shell:` or `plug:` with "
+        remedy="Spread a pole over more contacts of a common, `contacts: [3, 4]`; choose a `shell:` or `plug:` with "
         "stronger contacts; or, where its strokes allow, stop a jammed leg sooner, `gear: {limit: 9 s, stop: 2.5 A}`.",
         source="Ratings are the makers'. 10 s for brief: common practice, no source.",
     ),
@@ -137,14 +137,14 @@ EXPLANATIONS: dict[str, Explanation] = _OTHERS | {
         "`battery:` gives more than its `rating:`. `limits: together` changes the 4.",
         why="A regulator over its rating shuts down or sags, and everything on it restarts at once. A pack over its "
         "rating swells and its volts fall away.",
-        mend="Move loads to another outlet or pack with `from:`, or fit one whose maker gives it more, "
+        remedy="Move loads to another outlet or pack with `from:`, or fit one whose maker gives it more, "
         "`rating: 10 A`. If fewer loads stall at once, say so: `limits: {together: 2}`.",
         source="Ratings are the makers'. Four loads at once: common practice, no source.",
     ),
     "single-contact": Explanation(
         when="A common with one contact carries a pole, positive or negative, of several servos.",
         why="One contact that works loose takes every surface of that wing at once.",
-        mend="Give the common a second contact, `contacts: [3, 4]`, or lead each servo through by itself.",
+        remedy="Give the common a second contact, `contacts: [3, 4]`, or lead each servo through by itself.",
         source=PRACTICE,
     ),
     "one-pack": Explanation(
@@ -153,7 +153,7 @@ EXPLANATIONS: dict[str, Explanation] = _OTHERS | {
         "`flight: time`, no reserve kept.",
         why="The second pack is there to bring the aircraft home when the first fails, and that is in the air. A "
         "pack that only helps is false comfort.",
-        mend="Take larger packs, `capacity: 3300 mAh`, with less `resistance:`; heavier wire from pack to unit, "
+        remedy="Take larger packs, `capacity: 3300 mAh`, with less `resistance:`; heavier wire from pack to unit, "
         "`lead: power-16`; or fly shorter, `flight: {time: 7 min, reserve: 30 %}`.",
         source=PRACTICE,
     ),
@@ -163,34 +163,34 @@ EXPLANATIONS: dict[str, Explanation] = _OTHERS | {
         "Capacities add only for like packs on one unit that says `isolates: yes`.",
         why="The pack is empty before the last landing. A lithium pack falls off quickly at its end: servos slow "
         "down, the receiver restarts, and the pack is spoilt.",
-        mend="Take a larger pack, `capacity: 3300 mAh`; fly less on a charge, `flights: 2`; measure in place of "
+        remedy="Take a larger pack, `capacity: 3300 mAh`; fly less on a charge, `flights: 2`; measure in place of "
         "guessing, `current: {idle: 20 mA, working: 0.6 A}`, and compare with what the charger puts back. Charge as "
         "the pack's maker says.",
         source=PRACTICE,
     ),
     "heat": Explanation(
-        when="The `limit:` of a wire is at or under the `heat:` of the hottest run or place on its own way (of a tail: "
-        "of its half's place), that of a label's tube under it. Guards and tubes stand all heat up to their limit, "
-        "that included; where no guard stands it, the finding is `unguarded`.",
+        when="The `limit:` of a wire is at or under the `heat:` of the hottest run or place on its own route (of a "
+        "tail: of its half's place), that of a label's tube under it. Sleeves and tubes stand all heat up to their "
+        "limit, that included; where no sleeve stands it, the finding is `unsleeved`.",
         why="Near the exhaust insulation softens, wires short, and a sleeve melts onto what it should protect.",
-        mend="Go another way, `by: [belly]`; use parts that stand it, `limit: 200 °C` in parts.yaml; or measure what "
-        "is really there, `heat: 90 °C`. Round an engine its maker's instructions come first.",
+        remedy="Go by another route, `by: [belly]`; use parts that stand it, `limit: 200 °C` in parts.yaml; or measure "
+        "what is really there, `heat: 90 °C`. Round an engine its maker's instructions come first.",
         source="FAA AC 43.13-1B, 11-115 and 11-117b: wires keep away from heat. Limits are the makers'.",
     ),
-    "unguarded": Explanation(
-        when="A run with `edges: sharp` is not `dressed:` and no guard fits its bundle; or a run with `heat:` over "
-        "80 °C has no guard that fits and whose `limit:` is that heat or more. `limits: hot` changes the 80 °C.",
+    "unsleeved": Explanation(
+        when="A run with `edges: sharp` is not `dressed:` and no sleeve fits its bundle; or a run with `heat:` over "
+        "80 °C has no sleeve that fits and whose `limit:` is that heat or more. `limits: hot` changes the 80 °C.",
         why="A former's edge saws at the insulation; the short comes where nobody looks, and takes the supply along.",
-        mend="Dress the edge, `dressed: grommet`; add a guard to `guards:` in parts.yaml, `fits: [3 mm, 8 mm]`, "
-        "`limit: 125 °C`; or go another way, `by: [belly]`.",
+        remedy="Dress the edge, `dressed: grommet`; add a sleeve to `sleeves:` in parts.yaml, `fits: [3 mm, 8 mm]`, "
+        "`limit: 125 °C`; or go by another route, `by: [belly]`.",
         source="FAA AC 43.13-1B, 11-115: a grommet at a hole unless the bundle is clamped with at least 3/8 in "
-        "clearance. 80 °C, and a sleeve for the whole way: common practice, no source.",
+        "clearance. 80 °C, and a sleeve for the whole route: common practice, no source.",
     ),
     "bend": Explanation(
         when="The `hinge:` of a run is under 10 × the outside diameter of all that lies in it. 3 × where a bundle "
         "lies supported is printed, not checked.",
         why="At a hinge strands break one by one inside sound insulation. It fails now and then, long before for good.",
-        mend="Let it bend round a larger radius, `hinge: 45 mm`; lay fewer or thinner wires there, `by: [belly]`, "
+        remedy="Let it bend round a larger radius, `hinge: 45 mm`; lay fewer or thinner wires there, `by: [belly]`, "
         "`lead: servo-24`; or clamp the bundle so that it twists along the hinge instead of bending.",
         source="NASA-STD-8739.4, 7.3.21, long-term; US Army TM 1-1500-204-23-4: 10 × the outside diameter. Twisting "
         "at hinged panels: FAA AC 43.13-1B, 11-115.",
@@ -199,7 +199,7 @@ EXPLANATIONS: dict[str, Explanation] = _OTHERS | {
         when="A contact that the builder crimps is given a gauge outside its `takes:` or insulation thicker than its "
         "`over:`. Plugs that came on a lead are not judged.",
         why="A thin wire pulls out of a large barrel, a thick one leaves strands out: both ring out well.",
-        mend="Take wire that the contact takes, `lead: servo-22`, or another contact: in parts.yaml its `contact:` "
+        remedy="Take wire that the contact takes, `lead: servo-22`, or another contact: in parts.yaml its `contact:` "
         "says `takes: [24 AWG, 18 AWG]` and `over: 2.2 mm`, as its maker does.",
         source="Gauges are the contact maker's. Common practice, no source.",
     ),
@@ -207,7 +207,7 @@ EXPLANATIONS: dict[str, Explanation] = _OTHERS | {
         when="Two halves have one `shell:` and one `keyed:`, one carries pins, the other sockets, and the wrong half "
         "lies in a straight line within the `reach:` of the loose one (of two loose halves, of both added).",
         why="At the field, in a hurry, left is plugged into right: ailerons reversed, or a pack on a signal.",
-        mend="Use keyed shells, `keyed: A` and `keyed: B`; a shorter tail, `reach: 80 mm`; pins on the other half of "
+        remedy="Use keyed shells, `keyed: A` and `keyed: B`; a shorter tail, `reach: 80 mm`; pins on the other half of "
         "one joint, `contacts: pins`; another `shell:` or `place:`. A stripe of colour does not prevent it.",
         source="FAA AC 43.13-1B, 11-235b: neighbours must not mate; colour stripes are not relied on.",
     ),
@@ -216,7 +216,7 @@ EXPLANATIONS: dict[str, Explanation] = _OTHERS | {
         "the plug of a pack does. Receivers and outlets may.",
         why="Bare pins with a pack behind them touch a pushrod or each other as the wing comes off: sparks, burnt "
         "contacts, a shorted lithium pack.",
-        mend="Turn the joint round, `fixed: {place: left-root, contacts: sockets}`; give the pack a `plug:` with "
+        remedy="Turn the joint round, `fixed: {place: left-root, contacts: sockets}`; give the pack a `plug:` with "
         "sockets. Till then cap it, and unplug packs first.",
         source=PRACTICE,
     ),
@@ -225,7 +225,7 @@ EXPLANATIONS: dict[str, Explanation] = _OTHERS | {
         "up to 100, 6 above. Plain joints of plugs are left out: their contacts have roles.",
         why="Next season's light or sensor needs a way across the wing joint, and a damaged contact another hole. "
         "Without a spare both halves are crimped anew.",
-        mend="Choose a larger `shell:`, share poles with `commons:`, or ask for fewer, "
+        remedy="Choose a larger `shell:`, share poles with `commons:`, or ask for fewer, "
         "`limits: {spare_contacts: 1}`. Or `accept: {spare-contacts: nothing more will come}`.",
         source="FAA AC 43.13-1B, 11-234.",
     ),
@@ -233,7 +233,7 @@ EXPLANATIONS: dict[str, Explanation] = _OTHERS | {
         when="No circuit to an engine unit, speed controller or smoke says `failsafe: off` or `failsafe: idle`.",
         why="On hold, a lost signal leaves the engine at the throttle that it had: the aircraft flies on without a "
         "pilot, or a propeller runs among people.",
-        mend="Say it on the circuit that carries the throttle, `failsafe: off`, set it in every receiver, and test "
+        remedy="Say it on the circuit that carries the throttle, `failsafe: off`, set it in every receiver, and test "
         "it: engine stopped first, then transmitter off and the aircraft held. For a turbine the maker's "
         "instructions and the club's rules come first.",
         source="Club pages that cite the UK's CAA and BMFA: throttle at least to idle, electric off. MAAC turbine "
@@ -245,17 +245,17 @@ EXPLANATIONS: dict[str, Explanation] = _OTHERS | {
         "Suggested: the next whole second at or over both 1.1 × and 1 s more than the longer stroke.",
         why="A limit under the stroke leaves the leg half-way, and the aircraft lands on it. One far over lets a "
         "stalled leg cook. A stop that working trips halts a good leg; one above stall never acts.",
-        mend="Time the strokes at the lowest pack volts with wheels on, hands clear of legs and doors: "
+        remedy="Time the strokes at the lowest pack volts with wheels on, hands clear of legs and doors: "
         "`gear: {up: 13.4 s, down: 12.1 s, limit: 15 s, stop: 2.5 A}`. Set the controller alike, as its maker "
         "allows.",
         source=PRACTICE,
     ),
     "antennas": Explanation(
         when="Two antennas of one receiver have the same `lies:`; those of two receivers have fewer than three "
-        "different ones; or an antenna's `lead:` is shorter than its way over the runs.",
+        "different ones; or an antenna's `lead:` is shorter than its route over the runs.",
         why="Antennas that lie alike go blind together: a turn points them all at the transmitter and the signal is "
         "gone. A coax that is pulled or bent sharply fails unseen.",
-        mend="Lay one across the other, `lies: crosswise`, the second receiver's pair upright as well, "
+        remedy="Lay one across the other, `lies: crosswise`, the second receiver's pair upright as well, "
         "`lies: upright`; a nearer `place:` for a short `lead:`. Keep the last 30 mm clear of carbon, packs and "
         "wires.",
         source=PRACTICE,
@@ -275,7 +275,7 @@ def explain(name: str) -> str:
     for title, text in (
         ("When", explanation.when),
         ("Why it matters", explanation.why),
-        ("How to mend it", explanation.mend),
+        ("How to remedy it", explanation.remedy),
         ("Source", explanation.source),
     ):
         lines += ["", title, *_wrap(text, first="  ")]

@@ -1,4 +1,4 @@
-"""Tell of each error what it means, why it matters on the bench and how to mend it."""
+"""Tell of each error what it means, why it matters on the bench and how to remedy it."""
 
 from __future__ import annotations
 
@@ -6,11 +6,11 @@ from typing import NamedTuple
 
 
 class Explanation(NamedTuple):
-    """What is to be known of one finding: the rule, why it matters, how to mend it, and who says so."""
+    """What is to be known of one finding: the rule, why it matters, how to remedy it, and who says so."""
 
     when: str
     why: str
-    mend: str
+    remedy: str
     source: str
 
 
@@ -21,7 +21,7 @@ EXPLANATIONS_OF_ERRORS: dict[str, Explanation] = {
     "file": Explanation(
         when="A file can't be opened, is no file, is over 1 MB or is not UTF-8 text.",
         why="Half a definition gives a harness with half its wires, so nothing is printed.",
-        mend="See that aircraft.yaml and harness.yaml are in the folder, and save them as plain text in UTF-8.",
+        remedy="See that aircraft.yaml and harness.yaml are in the folder, and save them as plain text in UTF-8.",
         source=FORM,
     ),
     "syntax": Explanation(
@@ -29,14 +29,14 @@ EXPLANATIONS_OF_ERRORS: dict[str, Explanation] = {
         "20 deep, or characters that can't stand in a text.",
         why="A slip of indentation can hang a plug on the wrong servo without a word. What plain lists need is read, "
         "and nothing cleverer.",
-        mend="Look at this line and the one before: indentation by blanks, a blank after the colon as in "
+        remedy="Look at this line and the one before: indentation by blanks, a blank after the colon as in "
         "`length: 235 mm`, quotes and brackets in pairs. Write values out instead of pointing to them.",
         source="The grammar is YAML 1.1; what is refused of it is a rule of the form, no source.",
     ),
     "key": Explanation(
         when="A key is none of those known where it stands, or stands twice in one entry.",
         why="A misspelt `lenght` that was passed over would leave a run unmeasured, and its wires short.",
-        mend="Take the key that the finding offers, like `length: 235 mm`; of two equal ones keep one. Text of your "
+        remedy="Take the key that the finding offers, like `length: 235 mm`; of two equal ones keep one. Text of your "
         "own goes into `note: bought 2026`.",
         source=FORM,
     ),
@@ -44,14 +44,14 @@ EXPLANATIONS_OF_ERRORS: dict[str, Explanation] = {
         when="A key or a part of a value that is needed is not said: a section, a `kind:`, a `place:`, a half's "
         "`reach:`, which port of several.",
         why="What is not said would have to be guessed, and a guessed contact is a surface that moves the wrong way.",
-        mend="Add what the finding names to the entry that it points at, like `reach: 120 mm`, or the port behind "
+        remedy="Add what the finding names to the entry that it points at, like `reach: 120 mm`, or the port behind "
         "the equipment, `from: receiver 1`.",
         source=FORM,
     ),
     "unit": Explanation(
         when="A quantity is a bare number, or its unit is of another kind: `length: 235`, or a length in A.",
         why="235 is millimetres to one builder and something else to the next. The mistake shows when the wire is cut.",
-        mend="Write the unit: `length: 235 mm` or `length: 9.25 in`, `working: 0.6 A`, `capacity: 2600 mAh`, "
+        remedy="Write the unit: `length: 235 mm` or `length: 9.25 in`, `working: 0.6 A`, `capacity: 2600 mAh`, "
         "`full: 8.4 V`, `resistance: 30 mohm`, `heat: 120 °C`, `reserve: 30 %`, `time: 9 min`, `mass: 180 g`.",
         source=FORM,
     ),
@@ -59,7 +59,7 @@ EXPLANATIONS_OF_ERRORS: dict[str, Explanation] = {
         when="A value is empty, out of bounds, no number, has a comma in its number, is none of the words allowed "
         "there, or two entries contradict each other.",
         why="A slip of the keyboard, 2.6 m for 260 mm, would go into every cut length that hangs on it.",
-        mend="Write it as the finding shows: a point, not a comma, `diameter: 1.6 mm`; one of the words, "
+        remedy="Write it as the finding shows: a point, not a comma, `diameter: 1.6 mm`; one of the words, "
         "`edges: sharp`; yes or no, `isolates: yes`. Delete a key that has nothing to say.",
         source=FORM,
     ),
@@ -67,7 +67,7 @@ EXPLANATIONS_OF_ERRORS: dict[str, Explanation] = {
         when="A name holds something else than lower-case letters, digits and hyphens, or is over 100 characters; "
         "two things share one; or it is used where no entry, port or contact has it.",
         why="A circuit to a port that is not there would be a plug that fits nowhere, or fits the wrong one.",
-        mend="Take the name that the finding offers, like `place: radio-tray`. Capitals and blanks belong into a "
+        remedy="Take the name that the finding offers, like `place: radio-tray`. Capitals and blanks belong into a "
         "label, `label: AIL L`.",
         source=FORM,
     ),
@@ -75,15 +75,15 @@ EXPLANATIONS_OF_ERRORS: dict[str, Explanation] = {
         when="`<side>` stands where nothing is made twice: entries whose name holds it are, and items of a list "
         "that hold it anywhere.",
         why="It would be printed as it is, or make a left wing without a right one.",
-        mend="Put it into the entry's name too, or name the side, `place: left-root`. Inside such an entry a value "
+        remedy="Put it into the entry's name too, or name the side, `place: left-root`. Inside such an entry a value "
         "may differ by side: `channel: {left: 1, right: 2}`.",
         source=FORM,
     ),
     "route": Explanation(
-        when="In one assembly no chain of `runs:` leads from one end of a lead to the other, or the way does not "
+        when="In one assembly no chain of `runs:` leads from one end of a lead to the other, or the route does not "
         "come by the places in `by:` in their order.",
-        why="Without a way there is no length, and a wire cut by eye is the one cut short.",
-        mend="Add the run that is missing, `between: [radio-tray, tail-post]` and `length: 1140 mm`; or mend "
+        why="Without a route there is no length, and a wire cut by eye is the one cut short.",
+        remedy="Add the run that is missing, `between: [radio-tray, tail-post]` and `length: 1140 mm`; or remedy "
         "`by: [belly]`.",
         source=FORM,
     ),
@@ -92,7 +92,7 @@ EXPLANATIONS_OF_ERRORS: dict[str, Explanation] = {
         "is named twice, or where it does not lie on the way. None is ever picked for you.",
         why="A wire with no joint at the wing root ties the wing to the fuselage; one too many is a joint that is "
         "not there.",
-        mend="Name the disconnects in the order in which the circuit passes them from its `from:` on, "
+        remedy="Name the disconnects in the order in which the circuit passes them from its `from:` on, "
         "`through: [left-root]`.",
         source=FORM,
     ),
@@ -101,7 +101,7 @@ EXPLANATIONS_OF_ERRORS: dict[str, Explanation] = {
         "many or too few, one that is not there or taken, one at a disconnect that it does not pass, or others than "
         "a plug's roles.",
         why="Two wires can't share a hole, and a pin-out that is wrong on paper is wrong in the wing plug.",
-        mend="Choose a larger `shell:`, share poles with `commons:`, or pin one contact for each wire in the order "
+        remedy="Choose a larger `shell:`, share poles with `commons:`, or pin one contact for each wire in the order "
         "of its roles, `contacts: {left-root: [4, 5, 6]}`. Unpinned, they are given in order.",
         source=FORM,
     ),
@@ -109,7 +109,7 @@ EXPLANATIONS_OF_ERRORS: dict[str, Explanation] = {
         when="Both halves of a disconnect carry pins, or both sockets; or a circuit plugs straight in with two "
         "different plugs, or two of one gender.",
         why="It shows on the bench, when both halves are crimped and neither goes into the other.",
-        mend="Pins on one half, sockets on the other, `contacts: pins`; or cut a lead with the right plugs in "
+        remedy="Pins on one half, sockets on the other, `contacts: pins`; or cut a lead with the right plugs in "
         "between, `lead: servo-22`; or say what a port has, `contacts: sockets`.",
         source=FORM,
     ),
@@ -118,7 +118,7 @@ EXPLANATIONS_OF_ERRORS: dict[str, Explanation] = {
         "that is not there; or a circuit brings only one side of a joint its positive, negative or signal.",
         why="A signal wire that ends at the wing joint is a servo that never moves. One in the wrong hole may put "
         "the pack on it.",
-        mend="Choose leads with the same roles on both sides, `lead: servo-22`; leave a wire out, "
+        remedy="Choose leads with the same roles on both sides, `lead: servo-22`; leave a wire out, "
         "`omit: [positive]`; or let it come from a common at the joint, by its `circuits: [left-flap]`.",
         source=FORM,
     ),
@@ -126,7 +126,7 @@ EXPLANATIONS_OF_ERRORS: dict[str, Explanation] = {
         when="Followed from load to supply, feeds lead back to where they began. `fed_by:` narrows which ports feed.",
         why="Currents and volts have no answer in a circle; in the aircraft a regulator pushes into its own input, "
         "or two units back-feed each other.",
-        mend="Leave the positive out of one lead of the circle, `omit: [positive]`, or name the ports that really "
+        remedy="Leave the positive out of one lead of the circle, `omit: [positive]`, or name the ports that really "
         "feed, `fed_by: [BATT]`.",
         source=PRACTICE,
     ),
@@ -134,15 +134,15 @@ EXPLANATIONS_OF_ERRORS: dict[str, Explanation] = {
         when="A circuit with a positive, or whose lead says `reverses: yes` or `supplies: yes`, begins at equipment "
         "that no battery feeds.",
         why="The servo is wired, labelled and rung out, and stays dead at the first power-up.",
-        mend="Add the circuit from the pack, `from: pack` and `to: receiver BATT`, begin this one where there is "
-        "supply, or mend `fed_by: [BATT]`.",
+        remedy="Add the circuit from the pack, `from: pack` and `to: receiver BATT`, begin this one where there is "
+        "supply, or correct `fed_by: [BATT]`.",
         source=PRACTICE,
     ),
     "supplies": Explanation(
         when="Circuits that hang on different batteries share a common with `role: positive`.",
         why="Two packs joined by plain wire charge each other, with no switch between them. Lithium packs catch fire "
         "so.",
-        mend="Give each supply a common of its own, each with its own `contacts: [3, 4]` and "
+        remedy="Give each supply a common of its own, each with its own `contacts: [3, 4]` and "
         "`circuits: [left-aileron]`. A shared negative is the caution `joined-supplies`.",
         source=PRACTICE,
     ),
@@ -150,7 +150,7 @@ EXPLANATIONS_OF_ERRORS: dict[str, Explanation] = {
         when="A text, note or reason holds a character that the typeface lacks, one that shows nothing but controls "
         "or turns what stands around it, or an accent on a letter that is not one character with it.",
         why="A label with an empty box where a letter should be leads to the wrong plug.",
-        mend="Write it in other characters, like `label: AIL L`; letters with accents, the degree sign and µ are "
+        remedy="Write it in other characters, like `label: AIL L`; letters with accents, the degree sign and µ are "
         "there.",
         source="Printed is what the typeface has. Common practice, no source.",
     ),

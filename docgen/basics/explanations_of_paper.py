@@ -1,4 +1,4 @@
-"""Tell of each finding of labels and spools what it means, why it matters on the bench and how to mend it."""
+"""Tell of each finding of labels and spools what it means, why it matters on the bench and how to remedy it."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ EXPLANATIONS_OF_PAPER: dict[str, Explanation] = {
         when="No tube is as supplied at least 1.1 × what it slides over and recovered at most 0.9 × what it grips. "
         "`labels: fit` says what it slides over: wires (`before`) or contact and plug (`after`).",
         why="A label that no longer goes over the crimped contact, or one that turns and slides away on the wire.",
-        mend="Fit before crimping, `labels: {fit: before}`, or add a tube of a higher ratio to `tubes:`, "
+        remedy="Fit before crimping, `labels: {fit: before}`, or add a tube of a higher ratio to `tubes:`, "
         "`expanded: 6.4 mm`, `recovered: 2.1 mm`. Shrink before packs are aboard, and as the maker of the heat gun "
         "says.",
         source="NASA-STD-8739.4, 9.8.1: larger than what it covers, then tight. The tenths: common practice, no "
@@ -20,7 +20,7 @@ EXPLANATIONS_OF_PAPER: dict[str, Explanation] = {
         "out until the function is printed alone; if that does not fit, no label. `labels: least_type` changes the "
         "1.6 mm.",
         why="Print shrinks with its tube. A label that can't be read in the wing is as good as none.",
-        mend="Shorten the circuit's `label: AIL L` or the names of places and equipment; or, with good eyes, "
+        remedy="Shorten the circuit's `label: AIL L` or the names of places and equipment; or, with good eyes, "
         "`labels: {least_type: 1.3 mm}`.",
         source="NUREG-0700, 11.4.1.5-1: at least 0.004 of the reading distance, which is 1.6 mm at 400 mm.",
     ),
@@ -28,7 +28,7 @@ EXPLANATIONS_OF_PAPER: dict[str, Explanation] = {
         when="Labels of a layout run into each other or over the paper's edge, or a tube pressed flat (half its "
         "expanded circumference) is wider than the label.",
         why="Text is printed beside the tube, and a sheet of labels is wasted.",
-        mend="Print on a stock that holds it: `docgen stock` lists them, `--stock` chooses. Or mend the layout's "
+        remedy="Print on a stock that holds it: `docgen stock` lists them, `--stock` chooses. Or remedy the layout's "
         "sizes by a ruler, or choose narrower tubes, `expanded: 4.8 mm`.",
         source="Geometry: what is printed must lie on the paper.",
     ),
@@ -36,7 +36,7 @@ EXPLANATIONS_OF_PAPER: dict[str, Explanation] = {
         when="A piece is longer than every spool of it in `spools:` and every length that it is `sold:` in.",
         why="The longest wire, out to the tail, ends half a metre early. A splice there is a joint that no hand gets "
         "at.",
-        mend="Get a longer one: in stores.yaml `{wire: pvc-22, colour: BK, length: 10 m}`, in parts.yaml "
+        remedy="Get a longer one: in stores.yaml `{wire: pvc-22, colour: BK, length: 10 m}`, in parts.yaml "
         "`sold: [10 m, 25 m]`. Or part the way at a disconnect, `through: [tail-joint]`.",
         source="Common practice, no source. FAA AC 43.13-1B, 11-167c, allows one splice in a wire.",
     ),

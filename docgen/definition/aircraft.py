@@ -89,7 +89,7 @@ class Place(Entry):
 
 
 class Run(Entry):
-    """A way that a wire can be laid between two places of one assembly."""
+    """A route that a wire can be laid between two places of one assembly."""
 
     between: Annotated[list[PlaceName], Field(min_length=2, max_length=2)]
     length: PositiveLengthMm | None = None

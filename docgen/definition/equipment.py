@@ -97,7 +97,7 @@ class Volts(Form):
     @model_validator(mode="after")
     def _most_is_more(self) -> Self:
         if self.least is not None and self.most is not None and self.most < self.least:
-            raise Refused("value", "it bears less than it needs.", "Mend one of the two.", ("most",))
+            raise Refused("value", "it bears less than it needs.", "Remedy one of the two.", ("most",))
         return self
 
 
@@ -114,7 +114,7 @@ class Battery(Form):
     @model_validator(mode="after")
     def _full_is_more(self) -> Self:
         if self.full_v < self.empty_v:
-            raise Refused("value", "a full pack gives less than an empty one.", "Mend one of the two.", ("full",))
+            raise Refused("value", "a full pack gives less than an empty one.", "Remedy one of the two.", ("full",))
         return self
 
 

@@ -194,7 +194,7 @@ class Circuit(Entry):
 
 
 class Allowances(Form):
-    """What is added to a way before a wire is cut.
+    """What is added to a route before a wire is cut.
 
     Defaults: 3 % slack, 4 mm strip, 10 mm a retermination and 5 mm steps are common practice, no source;
     two reterminations: FAA AC 43.13-1B 11-118.

@@ -15,7 +15,7 @@ _TELLING = {
     "leads": ("wires", "lay", "bought"),
     "plugs": ("contacts", "size"),
     "shells": ("outline", "contact"),
-    "guards": ("kind", "fits", "limit"),
+    "sleeves": ("kind", "fits", "limit"),
     "tubes": ("expanded", "recovered", "limit"),
 }
 

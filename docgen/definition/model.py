@@ -11,7 +11,7 @@ from docgen.basics.source import Node
 from docgen.definition.aircraft import Aircraft, Flight, Place, Run
 from docgen.definition.equipment import Equipment
 from docgen.definition.harness import Allowances, Circuit, Clips, Disconnect, Labels, Limits
-from docgen.definition.parts import GuardPart, LeadPart, PlugPart, ShellPart, Spool, TubePart, WirePart
+from docgen.definition.parts import LeadPart, PlugPart, ShellPart, SleevePart, Spool, TubePart, WirePart
 
 
 @dataclass(frozen=True)
@@ -63,7 +63,7 @@ class Parts:
     leads: dict[str, LeadPart]
     plugs: dict[str, PlugPart]
     shells: dict[str, ShellPart]
-    guards: dict[str, GuardPart]
+    sleeves: dict[str, SleevePart]
     tubes: dict[str, TubePart]
 
 

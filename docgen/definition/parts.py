@@ -211,7 +211,7 @@ class ShellPart(Part):
         return dict(sorted(at.items(), key=lambda item: int(item[0]))) if numbered else at
 
 
-class GuardPart(Part):
+class SleevePart(Part):
     """Protection over wires: bundles that it fits, by how much it shortens at those two, heat that it stands."""
 
     kind: Text
@@ -261,6 +261,6 @@ PART_SECTIONS: dict[str, type[Part]] = {
     "leads": LeadPart,
     "plugs": PlugPart,
     "shells": ShellPart,
-    "guards": GuardPart,
+    "sleeves": SleevePart,
     "tubes": TubePart,
 }

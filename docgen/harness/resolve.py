@@ -16,13 +16,13 @@ from docgen.harness.checks.all import find_cautions
 from docgen.harness.checks.unused import find_unused
 from docgen.harness.electrical.cases import Electricity
 from docgen.harness.electrical.network import build_network
-from docgen.harness.electrical.results import figures_of
+from docgen.harness.electrical.results import results_of
 from docgen.harness.model.connectors import tubes_in_order
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.limits import build_limits
-from docgen.harness.model.results import Figures
-from docgen.harness.routing.airframe import Ways, build_places, build_runs
-from docgen.harness.routing.routes import WayFinder
+from docgen.harness.model.results import Results
+from docgen.harness.routing.airframe import Routes, build_places, build_runs
+from docgen.harness.routing.routes import RouteFinder
 from docgen.harness.wiring.circuits import CircuitBuilder, Contacts
 from docgen.harness.wiring.equipment import build_equipment
 from docgen.harness.wiring.feeds import FeedFinder
@@ -46,7 +46,7 @@ def resolve(definition: Definition, issued: Issued) -> tuple[Harness | None, lis
     """
     places = build_places(definition)
     runs, findings = build_runs(definition, places)
-    finder = WayFinder(definition, Ways(runs))
+    finder = RouteFinder(definition, Routes(runs))
     planner = Planner(definition, finder)
     plans, found = _plans(definition, planner)
     contacts, unfit = give_all_contacts(definition, plans, issued)
@@ -68,13 +68,13 @@ def resolve(definition: Definition, issued: Issued) -> tuple[Harness | None, lis
     electricity = Electricity(network, int(harness.limits.together.value))
     findings += find_cautions(definition, harness, electricity)
     findings = accept_findings(definition, findings)
-    figures = figures_of(harness, electricity, definition.where)
-    return replace(harness, figures=figures, findings=tuple(findings)), findings
+    results = results_of(harness, electricity, definition.where)
+    return replace(harness, results=results, findings=tuple(findings)), findings
 
 
 def _build(
     definition: Definition,
-    finder: WayFinder,
+    finder: RouteFinder,
     planner: Planner,
     plans: dict[str, Plan],
     contacts: Contacts,
@@ -86,11 +86,11 @@ def _build(
     builder = CircuitBuilder(definition, finder, planner)
     built = [builder.build(plan, contacts) for plan in plans.values()]
     circuits = {circuit.name: circuit for circuit, _ in built}
-    equipment = build_equipment(definition, circuits, finder.ways)
+    equipment = build_equipment(definition, circuits, finder.routes)
     disconnects = build_disconnects(definition, finder.halves, circuits, feed_finder)
-    guards = tuple(definition.parts.guards.values())
+    sleeves = tuple(definition.parts.sleeves.values())
     rules = BundleRules(definition.limits.hot, definition.labels.behind_plug_mm, definition.allowances.round_up_to_mm)
-    bundles = build_bundles(places, runs, circuits.values(), equipment, guards, rules)
+    bundles = build_bundles(places, runs, circuits.values(), equipment, sleeves, rules)
     harness = Harness(
         aircraft=definition.aircraft,
         flight=definition.flight,
@@ -100,7 +100,7 @@ def _build(
         disconnects=disconnects,
         circuits=circuits,
         tubes=tubes_in_order(definition.parts),
-        guards=guards,
+        sleeves=sleeves,
         wires=tuple(definition.parts.wires.values()),
         labels=definition.labels,
         limits=build_limits(definition.limits),
@@ -111,7 +111,7 @@ def _build(
         strip_mm=definition.allowances.strip_mm,
         bundles=bundles,
         balance=weigh(places, runs, circuits.values(), disconnects, equipment, bundles),
-        figures=Figures({}, {}, (), {}),
+        results=Results({}, {}, (), {}),
         findings=(),
         acceptances=acceptances_of(definition),
     )

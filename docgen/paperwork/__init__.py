@@ -1,1 +1,1 @@
-"""Take the harness as built and return documents: what they hold, pages of marks in mm, files."""
+"""Take the harness as built and return documents: what they hold, pages of ink in mm, files."""

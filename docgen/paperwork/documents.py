@@ -23,7 +23,7 @@ from docgen.paperwork.stocks.files import read_layout_file
 from docgen.paperwork.stocks.layouts import LabelTape, Layout, PageLayout, Printer, read_layout
 from docgen.paperwork.typesetting.draw import draw_pdf
 from docgen.paperwork.typesetting.ink import Page
-from docgen.paperwork.typesetting.title_block import Imprint
+from docgen.paperwork.typesetting.title_block import TitleBlock
 
 
 @dataclass(frozen=True)
@@ -130,7 +130,7 @@ def wrong_use(choice: Choice, harnesses: Sequence[Harness]) -> list[str]:
 def make_paperwork(harness: Harness, choice: Choice) -> Paperwork:
     """Compose and draw every document that is wanted."""
     kept = record.content(harness)
-    imprint = _imprint(harness, kept.hash8, choice)
+    title_block = _title_block(harness, kept.hash8, choice)
     correction = choice.printer.correction if choice.printer is not None else None
     files: dict[str, bytes] = {}
     findings: list[Finding] = []
@@ -153,7 +153,7 @@ def make_paperwork(harness: Harness, choice: Choice) -> Paperwork:
         if document.stem == cut_list.STEM:
             items = cut_list.ordered(items, choice.order)
             files.update({"cut-list.csv": cut_list.as_csv(items).encode()} if choice.csv else {})
-        composed = document.compose(items, layout, imprint)
+        composed = document.compose(items, layout, title_block)
         findings += [_accepted(harness, finding) for finding in composed.findings]
         notes += [f"{document.stem}: {note}" for note in composed.notes]
         if not composed.pages:
@@ -161,17 +161,17 @@ def make_paperwork(harness: Harness, choice: Choice) -> Paperwork:
             continue
         if choice.printer is not None and not isinstance(layout, LabelTape):
             notes += [f"{document.stem}: {says}" for says in _other_way(choice.printer, composed.pages[0])]
-        title = f"{document.title} · {imprint.aircraft} {imprint.marks}"
-        subject = f"revision {imprint.revision} · {imprint.date}"
+        title = f"{document.title} · {title_block.aircraft} {title_block.marks}"
+        subject = f"revision {title_block.revision} · {title_block.date}"
         files[f"{document.stem}.pdf"] = draw_pdf(composed.pages, title, subject, correction)
     if choice.has(record.STEM):
         files.update({path: text.encode() for path, text in kept.files().items()})
     return Paperwork(files, findings, notes)
 
 
-def _imprint(harness: Harness, record_hash: str, choice: Choice) -> Imprint:
+def _title_block(harness: Harness, record_hash: str, choice: Choice) -> TitleBlock:
     aircraft = harness.aircraft
-    return Imprint(
+    return TitleBlock(
         aircraft.name,
         aircraft.marks,
         aircraft.revision,

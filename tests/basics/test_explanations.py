@@ -87,9 +87,9 @@ def test_other_findings_are_mentioned_by_a_name_and_level_that_they_have(name: s
         assert KINDS[other].level == level
 
 
-@pytest.mark.parametrize("name", [name for name, each in EXPLANATIONS.items() if "accept: {" in each.mend])
+@pytest.mark.parametrize("name", [name for name, each in EXPLANATIONS.items() if "accept: {" in each.remedy])
 def test_no_acceptance_is_offered_for_an_error(name: str) -> None:
-    offered = re.findall(r"`accept: \{([a-z-]+):", EXPLANATIONS[name].mend)
+    offered = re.findall(r"`accept: \{([a-z-]+):", EXPLANATIONS[name].remedy)
     assert offered
     assert all(KINDS[other].level != "error" for other in offered)
 
@@ -106,7 +106,7 @@ def test_no_acceptance_is_offered_for_an_error(name: str) -> None:
         ("volts", "limits: together", "the 4 loads"),
         ("one-pack", "limits: margin", "0.3 V"),
         ("supply-current", "limits: together", "the 4 loads"),
-        ("unguarded", "limits: hot", "80 °C"),
+        ("unsleeved", "limits: hot", "80 °C"),
         ("spare-contacts", "limits: spare_contacts", "2 up to 25 contacts, 4 up to 100, 6 above"),
         ("short", "allowances: slack", "(3 %)"),
         ("short", "allowances: strip", "(4 mm)"),
@@ -134,7 +134,7 @@ def test_what_is_shown_begins_with_the_finding_and_has_four_paragraphs(name: str
     kind = KINDS[name]
     assert " ".join(first.split()) == f"{name} ({kind.level}, stands on {kind.stands_on}): {kind.meaning}"
     titles = [paragraph.splitlines()[0] for paragraph in paragraphs]
-    assert titles == ["When", "Why it matters", "How to mend it", "Source"]
+    assert titles == ["When", "Why it matters", "How to remedy it", "Source"]
 
 
 @pytest.mark.parametrize("name", KINDS)

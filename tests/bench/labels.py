@@ -28,12 +28,12 @@ from docgen.paperwork.labels.wire_labels import LabelContent, LabelItem
 from docgen.paperwork.labels.wire_labels import content as content_of
 from docgen.paperwork.stocks.layouts import LabelSheet, LabelTape, read_layout
 from docgen.paperwork.typesetting.draw import draw_pdf
-from docgen.paperwork.typesetting.ink import Circle, Line, Mark, Page, Shape, Text
-from docgen.paperwork.typesetting.title_block import Imprint
+from docgen.paperwork.typesetting.ink import Circle, Ink, Line, Page, Shape, Text
+from docgen.paperwork.typesetting.title_block import TitleBlock
 from docgen.paperwork.typesetting.typeface import NAMES, font, size_mm
 from docgen.pipeline import check
 
-IMPRINT = Imprint("Bench", "B-1", "A", "2026-01-01", None, "00000000")
+IMPRINT = TitleBlock("Bench", "B-1", "A", "2026-01-01", None, "00000000")
 POINTS = 72 / 25.4
 ROUNDS = 2
 COUNTS = (1_000, 10_000, 50_000)
@@ -89,7 +89,7 @@ def varied(count: int, batch: int) -> LabelContent:
     return LabelContent(tuple(items), content_of(harness).tubes, 1.6, 25)
 
 
-def draw_bare_mark(canvas: Any, mark: Mark, faces: dict[bool, str]) -> None:
+def draw_bare_mark(canvas: Any, mark: Ink, faces: dict[bool, str]) -> None:
     if isinstance(mark, Text):
         canvas.setFillColor(mark.colour)
         canvas.setFont(faces[mark.bold], size_mm(mark.height_mm, mark.bold))
@@ -123,7 +123,7 @@ def draw_bare(pages: list[Page], faces: dict[bool, str]) -> bytes:
         canvas.setPageSize((page.width_mm * POINTS, page.height_mm * POINTS))
         canvas.translate(0, page.height_mm * POINTS)
         canvas.scale(POINTS, POINTS)
-        for mark in page.marks:
+        for mark in page.ink:
             draw_bare_mark(canvas, mark, faces)
         canvas.showPage()
     canvas.save()

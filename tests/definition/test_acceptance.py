@@ -32,7 +32,7 @@ ACCEPTABLE = [
     "one-pack",
     "endurance",
     "heat",
-    "unguarded",
+    "unsleeved",
     "bend",
     "crimp-fit",
     "swap",

@@ -203,7 +203,7 @@ shells:
     at: {1: [2.5 mm, 0 mm], 12:30: [-2.5 mm, 0 mm]}
     outline: [20 mm, 12 mm]
     contact: {rating: 3 A, resistance: 10 mohm}
-guards:
+sleeves:
   g: {kind: spiral wrap, fits: [2 mm, 9 mm], shortening: [2 %, 30 %], limit: 125 °C, mass: 9 g/m, splits: yes}
 tubes:
   t: {expanded: 4.8 mm, recovered: 2.4 mm, wall: 0.5 mm, clear: yes, colour: BK, limit: 135 °C}

@@ -20,7 +20,7 @@ SHOWN = {
     "servo-3": "plugs",
     "block-6": "shells",
     "dsub-25": "shells",
-    "braid-4": "guards",
+    "braid-4": "sleeves",
     "shrink-4.8": "tubes",
 }
 

@@ -50,7 +50,7 @@ CASES = {
         {"aircraft.yaml": [(PACK_RUN, PACK_RUN.replace("260", "241"))]},
         "240 mm",
     ),
-    "a pinned length under what the way needs": Case(
+    "a pinned length under what the route needs": Case(
         "short",
         {"harness.yaml": [(LOOP, LOOP + "    lengths: {A: ▶1333 mm}\n")]},
         {"harness.yaml": [(LOOP, LOOP + "    lengths: {A: 1334 mm}\n")]},

@@ -60,7 +60,7 @@ def test_the_sample_list_of_parts_is_read(aircraft_folder: AircraftFolder) -> No
     parts = (
         "wires:\n  pvc-22:  {gauge: 22 AWG, diameter: 1.6 mm, resistance: 16.20 ohm/1000ft, mass: 5.2 g/m,"
         " limit: 80 °C, current: 3 A}\n"
-        "guards:\n  braid-4:  {kind: braided sleeve, fits: [3 mm, 8 mm],  shortening: [2 %, 30 %], limit: 125 °C}\n"
+        "sleeves:\n  braid-4:  {kind: braided sleeve, fits: [3 mm, 8 mm],  shortening: [2 %, 30 %], limit: 125 °C}\n"
         "tubes:\n  shrink-4.8: {expanded: 4.8 mm, recovered: 2.4 mm, wall: 0.5 mm}\n"
     )
     assert check(aircraft_folder({"parts.yaml": parts})).findings == []

@@ -112,22 +112,22 @@ def test_contacts_a_tenth_of_an_inch_apart_carry_no_more_than_they_are_said_to(p
     assert all(contact.rating_a <= lasting and (contact.brief_a or 0) <= brief for contact in close)
 
 
-def test_guards_have_the_figures_of_common_practice(parts: Parts) -> None:
+def test_sleeves_have_the_figures_of_common_practice(parts: Parts) -> None:
     found = {
         name: (
-            *guard.fits_mm,
-            *(round(100 * share, 6) for share in guard.shortening),
-            guard.limit_c,
-            guard.mass_g_per_m,
+            *sleeve.fits_mm,
+            *(round(100 * share, 6) for share in sleeve.shortening),
+            sleeve.limit_c,
+            sleeve.mass_g_per_m,
         )
-        for name, guard in parts.guards.items()
+        for name, sleeve in parts.sleeves.items()
     }
-    assert found == known.GUARDS
+    assert found == known.SLEEVES
     words = {"braid": "braided sleeve", "heat": "heat sleeve", "wrap": "spiral wrap"}
-    assert {name: guard.kind for name, guard in parts.guards.items()} == {
-        name: words[name.partition("-")[0]] for name in known.GUARDS
+    assert {name: sleeve.kind for name, sleeve in parts.sleeves.items()} == {
+        name: words[name.partition("-")[0]] for name in known.SLEEVES
     }
-    assert {name for name, guard in parts.guards.items() if guard.splits} == {"wrap-3", "wrap-6", "wrap-10"}
+    assert {name for name, sleeve in parts.sleeves.items() if sleeve.splits} == {"wrap-3", "wrap-6", "wrap-10"}
 
 
 def test_tubes_stand_their_heat_and_are_clear_white_or_black(parts: Parts) -> None:

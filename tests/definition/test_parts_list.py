@@ -33,7 +33,7 @@ from docgen.basics.gauges import parse_gauge, takes_gauge
 from docgen.basics.shipped import shipped_folder
 from docgen.definition.load import load_definition
 from docgen.definition.model import Parts
-from docgen.definition.parts import PART_SECTIONS, GuardPart, Part
+from docgen.definition.parts import PART_SECTIONS, Part, SleevePart
 from docgen.harness.model.connectors import connector_of
 
 # The strands whose nominal resistance is meant where table 11-9 does not serve: it ends at 24 gauge, and its
@@ -212,50 +212,50 @@ def test_tubes_shrink_by_their_ratio(parts: Parts, series: str, ratio: int) -> N
             assert tube.expanded_mm / tube.recovered_mm == pytest.approx(ratio, rel=rounding), name
 
 
-def narrowest(guards: Iterable[tuple[str, GuardPart]], bundle_mm: float) -> str:
-    """Return which guard fits with the least upper end; of equals the first."""
-    fitting = [(name, part) for name, part in guards if part.fits_mm[0] <= bundle_mm <= part.fits_mm[1]]
-    return min(fitting, key=lambda guard: guard[1].fits_mm[1])[0]
+def narrowest(sleeves: Iterable[tuple[str, SleevePart]], bundle_mm: float) -> str:
+    """Return which sleeve fits with the least upper end; of equals the first."""
+    fitting = [(name, part) for name, part in sleeves if part.fits_mm[0] <= bundle_mm <= part.fits_mm[1]]
+    return min(fitting, key=lambda sleeve: sleeve[1].fits_mm[1])[0]
 
 
 def test_a_bundle_of_three_leads_of_22_gauge_takes_the_braid_of_4_mm(parts: Parts) -> None:
     # 1.6 (1 + 2/√3) = 3.45 mm, by hand.
-    assert narrowest(parts.guards.items(), 3.45) == "braid-4"
+    assert narrowest(parts.sleeves.items(), 3.45) == "braid-4"
 
 
 def test_at_every_diameter_an_ordinary_run_takes_a_braid(parts: Parts) -> None:
     # A sleeve for heat is heavy, a spiral wrap bears little heat: neither may come before a braid.
     for tenths in range(10, 301):
-        assert narrowest(parts.guards.items(), tenths / 10).startswith("braid-"), tenths / 10
+        assert narrowest(parts.sleeves.items(), tenths / 10).startswith("braid-"), tenths / 10
 
 
 def test_at_every_diameter_there_is_a_sleeve_that_bears_an_exhaust(parts: Parts) -> None:
-    bearing = [(name, guard) for name, guard in parts.guards.items() if guard.limit_c >= 200]
+    bearing = [(name, sleeve) for name, sleeve in parts.sleeves.items() if sleeve.limit_c >= 200]
     for tenths in range(10, 301):
         assert narrowest(bearing, tenths / 10).startswith("heat-"), tenths / 10
 
 
-def test_every_guard_has_a_mass_and_shortens_no_less_when_it_is_opened(parts: Parts) -> None:
-    for name, guard in parts.guards.items():
-        assert guard.mass_g_per_m, name
-        assert guard.shortening == tuple(sorted(guard.shortening)), name
+def test_every_sleeve_has_a_mass_and_shortens_no_less_when_it_is_opened(parts: Parts) -> None:
+    for name, sleeve in parts.sleeves.items():
+        assert sleeve.mass_g_per_m, name
+        assert sleeve.shortening == tuple(sorted(sleeve.shortening)), name
 
 
 def test_braids_keep_near_the_range_of_the_guide(parts: Parts) -> None:
     # "About" 1.8: braid-4 goes to 8 mm, twice its nominal diameter.
-    for name, guard in parts.guards.items():
-        if guard.kind == "braided sleeve":
-            least, most = (end / int(name.split("-")[1]) for end in guard.fits_mm)
+    for name, sleeve in parts.sleeves.items():
+        if sleeve.kind == "braided sleeve":
+            least, most = (end / int(name.split("-")[1]) for end in sleeve.fits_mm)
             assert BRAID_RANGE[0] <= least < 1 < most <= BRAID_RANGE[1] + 0.2, name
 
 
 def test_heat_sleeves_stand_what_coated_glass_stands(parts: Parts) -> None:
-    limits = {guard.limit_c for guard in parts.guards.values() if guard.kind == "heat sleeve"}
+    limits = {sleeve.limit_c for sleeve in parts.sleeves.values() if sleeve.kind == "heat sleeve"}
     assert limits == {COATED_GLASS_LIMIT_C}
 
 
 def test_spiral_wraps_keep_within_the_remembered_range_and_go_on_finished_leads(parts: Parts) -> None:
-    wraps = sorted((g for g in parts.guards.values() if g.kind == "spiral wrap"), key=lambda g: g.fits_mm)
+    wraps = sorted((g for g in parts.sleeves.values() if g.kind == "spiral wrap"), key=lambda g: g.fits_mm)
     for wrap, (least_in, most_in) in zip(wraps, SPIRAL_IN_FROM_MEMORY.values(), strict=True):
         assert wrap.splits
         assert least_in * INCH_MM <= wrap.fits_mm[0] < wrap.fits_mm[1] <= most_in * INCH_MM

@@ -177,7 +177,7 @@ def test_an_error_in_both_sides_that_reads_alike_is_shown_once(
 
 
 def test_a_coordinate_may_be_named_by_the_side(aircraft_folder: AircraftFolder) -> None:
-    # The sample's own way: `at: {aft: 600 mm, <side>: 80 mm, up: 90 mm}` in `<side>-root`.
+    # The sample's own route: `at: {aft: 600 mm, <side>: 80 mm, up: 90 mm}` in `<side>-root`.
     harness = check(aircraft_folder()).harness
     assert harness is not None
     points = harness.places["left-root"].point_mm, harness.places["right-root"].point_mm

@@ -47,7 +47,7 @@ def test_a_lead_drops_what_the_circular_works_out(
         "leads": PARTS["leads"] | {"worked": {"wires": {"negative": "worked BK", "positive": "worked RD"}}},
         "plugs": {"bare": plug},
     }
-    figures = built(written_folder, said).figures.circuits["lamp"]
+    figures = built(written_folder, said).results.circuits["lamp"]
     assert figures.own_drop_v == pytest.approx(drop_v, abs=0.001)
 
 

@@ -1,4 +1,4 @@
-"""Figures of parts that builders have at hand: common practice, no source.
+"""Results of parts that builders have at hand: common practice, no source.
 
 They are kept twice, here and in the built-in list, so that a slip of a finger in either is noticed: who changes one
 looks the part up again.
@@ -144,8 +144,8 @@ CONTACTS: dict[str, tuple[float, float, float, float, str, float]] = {
     "dsub-25": (5, 7.5, 10, 4, "24 20", 1.8),
 }
 
-# Guards: least and most diameter [mm], shortening at either [%], what they stand [°C], mass [g/m].
-GUARDS: dict[str, tuple[float, float, int, int, int, float]] = {
+# Sleeves: least and most diameter [mm], shortening at either [%], what they stand [°C], mass [g/m].
+SLEEVES: dict[str, tuple[float, float, int, int, int, float]] = {
     "braid-1": (0.7, 1.8, 2, 30, 125, 0.8),
     "braid-2": (1.2, 3.4, 2, 30, 125, 1.5),
     "braid-4": (3, 8, 2, 30, 125, 3),

@@ -1,4 +1,4 @@
-"""Figures of the QR code, ISO/IEC 18004."""
+"""Results of the QR code, ISO/IEC 18004."""
 
 # Modules on a side are 17 + 4 × version; the quiet zone is 4 modules on every side. The symbology's
 # originators.

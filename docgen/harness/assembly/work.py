@@ -1,7 +1,7 @@
 """In which order the leads of an assembly are made, so that nothing is stranded behind a crimped plug.
 
-A guard slides on over all its leads from one side; labels go on beside it. So a lead's first end is one that no
-guard slides over, its label goes on before the guards and that of the other end after them. Splices come last.
+A sleeve slides on over all its leads from one side; labels go on beside it. So a lead's first end is one that no
+sleeve slides over, its label goes on before the sleeves and that of the other end after them. Splices come last.
 Common practice, no source.
 """
 
@@ -17,10 +17,10 @@ from itertools import combinations, pairwise
 from docgen.harness.bundling.bundles import lead_thickness_mm
 from docgen.harness.bundling.tubes import choose_tube, girth_diameter_mm
 from docgen.harness.model.circuits import End, Lead
-from docgen.harness.model.harness import Guard, Harness
-from docgen.harness.routing.airframe import Ways
+from docgen.harness.model.harness import Harness, Sleeve
+from docgen.harness.routing.airframe import Routes
 
-# In how many places at most, those where most leads end, guards are taken to begin, to find which serves best.
+# In how many places at most, those where most leads end, sleeves are taken to begin, to find which serves best.
 _HUBS = 8
 
 
@@ -28,7 +28,7 @@ _HUBS = 8
 class LeadWork:
     """How one lead is made: the end that is crimped first (0 or 1), and why that must wait, if it must.
 
-    `after` names guards that slide on over either end and do not pass over what is there: both ends are crimped
+    `after` names sleeves that slide on over either end and do not pass over what is there: both ends are crimped
     only when those are on.
     """
 
@@ -43,19 +43,19 @@ class LeadWork:
 
     @property
     def second_end(self) -> End:
-        """Return the end over which labels and guards slide on before it is crimped."""
+        """Return the end over which labels and sleeves slide on before it is crimped."""
         return self.lead.ends[1 - self.first]
 
 
 @dataclass(frozen=True)
-class GuardWork:
-    """How one guard goes on: the place it slides on from and that where it stops; one that opens goes around.
+class SleeveWork:
+    """How one sleeve goes on: the place it slides on from and that where it stops; one that opens goes around.
 
     `plugs` names equipment whose own lead lies in it and came with a plug that it does not pass over, `past` leads on
-    which another guard is in its way from either side: they run around a ring.
+    which another sleeve is in its way from either side: they run around a ring.
     """
 
-    guard: Guard
+    sleeve: Sleeve
     start: str
     goal: str
     plugs: tuple[str, ...]
@@ -64,16 +64,16 @@ class GuardWork:
     @property
     def opens(self) -> bool:
         """Tell whether it goes around leads that are crimped."""
-        return self.guard.kind.splits
+        return self.sleeve.kind.splits
 
 
 @dataclass(frozen=True)
 class AssemblyPlan:
-    """What is made for one assembly: leads in the order written, guards in the order in which they go on."""
+    """What is made for one assembly: leads in the order written, sleeves in the order in which they go on."""
 
     assembly: str
     leads: tuple[LeadWork, ...]
-    guards: tuple[GuardWork, ...]
+    sleeves: tuple[SleeveWork, ...]
 
 
 def plan_work(harness: Harness) -> tuple[AssemblyPlan, ...]:
@@ -81,24 +81,24 @@ def plan_work(harness: Harness) -> tuple[AssemblyPlan, ...]:
     plans = []
     for assembly in harness.assemblies:
         leads = [lead for lead in harness.leads() if not lead.straight and lead.assembly == assembly]
-        guards = [
-            guard
-            for guard in guards_of(harness)
-            if harness.places[harness.runs[guard.runs[0]].between[0]].assembly == assembly
+        sleeves = [
+            sleeve
+            for sleeve in sleeves_of(harness)
+            if harness.places[harness.runs[sleeve.runs[0]].between[0]].assembly == assembly
         ]
         if leads:
             ends = Counter(end.place for lead in leads for end in lead.ends)
-            hubs = [place for place, _ in ends.most_common(_HUBS if guards else 1)]
-            # Guards slide along leads, so a way without any brings nothing nearer.
+            hubs = [place for place, _ in ends.most_common(_HUBS if sleeves else 1)]
+            # Sleeves slide along leads, so a route without any brings nothing nearer.
             used = {run for lead in leads for run in lead.route.runs}
-            ways = Ways([harness.runs[run] for run in sorted(used)])
-            plans.append(min((_Bench(harness, ways, hub, leads, guards) for hub in hubs), key=lambda b: b.cost))
-    return tuple(AssemblyPlan(bench.leads[0].assembly, bench.lead_works, bench.told_guard_works) for bench in plans)
+            routes = Routes([harness.runs[run] for run in sorted(used)])
+            plans.append(min((_Bench(harness, routes, hub, leads, sleeves) for hub in hubs), key=lambda b: b.cost))
+    return tuple(AssemblyPlan(bench.leads[0].assembly, bench.lead_works, bench.told_sleeve_works) for bench in plans)
 
 
-def guards_of(harness: Harness) -> list[Guard]:
-    """Return each piece of guard once."""
-    return [b.guard for b in harness.bundles if b.guard is not None and b.guard.runs[0] == b.run]
+def sleeves_of(harness: Harness) -> list[Sleeve]:
+    """Return each piece of sleeve once."""
+    return [b.sleeve for b in harness.bundles if b.sleeve is not None and b.sleeve.runs[0] == b.run]
 
 
 def girth_mm(end: End) -> float:
@@ -108,41 +108,41 @@ def girth_mm(end: End) -> float:
 
 @dataclass(frozen=True)
 class _Bench:
-    """Leads laid out from one place, the hub: every guard slides toward it, the nearest first."""
+    """Leads laid out from one place, the hub: every sleeve slides toward it, the nearest first."""
 
     harness: Harness
-    ways: Ways
+    routes: Routes
     hub: str
     leads: Sequence[Lead]
-    guards: Sequence[Guard]
+    sleeves: Sequence[Sleeve]
 
     @property
     def cost(self) -> tuple[int, int]:
-        """Return how many leads would block their own guards, and how many can't be crimped before guards are on."""
+        """Return how many leads would block their own sleeves, and how many can't be crimped before sleeves are on."""
         blocked = sum(any(one > two for one, two in pairwise(self._sides[lead.name])) for lead in self.leads)
         return blocked, sum(bool(work.after) for work in self.lead_works)
 
     @cached_property
-    def guard_works(self) -> tuple[GuardWork, ...]:
-        """Return the guards in the order in which they go on."""
+    def sleeve_works(self) -> tuple[SleeveWork, ...]:
+        """Return the sleeves in the order in which they go on."""
         works = []
-        for guard in self.guards:
-            near, far = sorted(self._ends(guard), key=self._from_hub_mm)
-            works.append(GuardWork(guard, far, near, self._plugs_in(guard)))
+        for sleeve in self.sleeves:
+            near, far = sorted(self._ends(sleeve), key=self._from_hub_mm)
+            works.append(SleeveWork(sleeve, far, near, self._plugs_in(sleeve)))
         return tuple(sorted(works, key=lambda work: (work.opens, self._from_hub_mm(work.goal))))
 
     @cached_property
-    def told_guard_works(self) -> tuple[GuardWork, ...]:
-        """Return the guards in the order in which they go on, with the leads on which they can't pass another."""
-        order = [work.guard.runs[0] for work in self.guard_works]
+    def told_sleeve_works(self) -> tuple[SleeveWork, ...]:
+        """Return the sleeves in the order in which they go on, with the leads on which they can't pass another."""
+        order = [work.sleeve.runs[0] for work in self.sleeve_works]
         past: dict[int, list[str]] = {}
         for lead in self.leads:
-            for (guard, side), (other, other_side) in combinations(self._passing(lead), 2):
+            for (sleeve, side), (other, other_side) in combinations(self._passing(lead), 2):
                 if side > other_side:
-                    later = max(guard.runs[0], other.runs[0], key=order.index)
+                    later = max(sleeve.runs[0], other.runs[0], key=order.index)
                     past.setdefault(later, []).append(lead.name)
         return tuple(
-            replace(work, past=tuple(dict.fromkeys(past.get(work.guard.runs[0], ())))) for work in self.guard_works
+            replace(work, past=tuple(dict.fromkeys(past.get(work.sleeve.runs[0], ())))) for work in self.sleeve_works
         )
 
     @cached_property
@@ -152,65 +152,66 @@ class _Bench:
 
     @cached_property
     def _sides(self) -> dict[str, tuple[int, ...]]:
-        """Return for each lead the ends (0 or 1) that its guards slide on over, in the order of its way."""
+        """Return for each lead the ends (0 or 1) that its sleeves slide on over, in the order of its route."""
         return {lead.name: tuple(side for _, side in self._passing(lead)) for lead in self.leads}
 
     @cached_property
-    def _guard_in(self) -> dict[int, GuardWork]:
-        return {run: work for work in self.guard_works if not work.opens for run in work.guard.runs}
+    def _sleeve_in(self) -> dict[int, SleeveWork]:
+        return {run: work for work in self.sleeve_works if not work.opens for run in work.sleeve.runs}
 
-    def _passing(self, lead: Lead) -> list[tuple[Guard, int]]:
-        """Return the guards on a lead's way, and the end over which each slides on."""
-        found: dict[int, tuple[Guard, int]] = {}
+    def _passing(self, lead: Lead) -> list[tuple[Sleeve, int]]:
+        """Return the sleeves on a lead's route, and the end over which each slides on."""
+        found: dict[int, tuple[Sleeve, int]] = {}
         for index, run in enumerate(lead.route.runs):
-            work = self._guard_in.get(run)
-            if work is not None and work.guard.runs[0] not in found:
-                found[work.guard.runs[0]] = work.guard, int(lead.route.places[index] != work.start)
+            work = self._sleeve_in.get(run)
+            if work is not None and work.sleeve.runs[0] not in found:
+                found[work.sleeve.runs[0]] = work.sleeve, int(lead.route.places[index] != work.start)
         return list(found.values())
 
     def _work(self, lead: Lead) -> LeadWork:
-        over: tuple[list[Guard], list[Guard]] = ([], [])
-        for guard, side in self._passing(lead):
-            over[side].append(guard)
+        over: tuple[list[Sleeve], list[Sleeve]] = ([], [])
+        for sleeve, side in self._passing(lead):
+            over[side].append(sleeve)
         plugs = [index for index in (0, 1) if not lead.ends[index].is_splice]
         plugs.sort(key=lambda index: -girth_mm(lead.ends[index]))
         stranded = {
-            index: [guard.kind.name for guard in over[index] if not self._passes(guard, lead, index)] for index in plugs
+            index: [sleeve.kind.name for sleeve in over[index] if not self._passes(sleeve, lead, index)]
+            for index in plugs
         }
         free = [index for index in plugs if not over[index]] or [index for index in plugs if not stranded[index]]
         if free:
             return LeadWork(lead, free[0], ())
         return LeadWork(lead, plugs[0], tuple(dict.fromkeys(stranded[plugs[0]])))
 
-    def _passes(self, guard: Guard, lead: Lead, index: int) -> bool:
-        """Tell whether a guard passes over what is at a crimped end: its plug and its label, beside the other leads.
+    def _passes(self, sleeve: Sleeve, lead: Lead, index: int) -> bool:
+        """Tell whether a sleeve passes over what is at a crimped end: its plug and its label, beside the other leads.
 
         The outline around two things side by side is never longer than both outlines together.
         """
         tube = choose_tube(*lead_thickness_mm(lead), self.harness.tubes)
-        return self._room_mm(guard) >= max(girth_mm(lead.ends[index]), tube.expanded_mm if tube is not None else 0.0)
+        return self._room_mm(sleeve) >= max(girth_mm(lead.ends[index]), tube.expanded_mm if tube is not None else 0.0)
 
-    def _room_mm(self, guard: Guard) -> float:
-        """Return how thick a thing a guard passes over, beside what else is in it."""
-        alone = len(self.harness.bundles[guard.runs[0]].leads) == 1
-        return guard.kind.fits_mm[1] - (0.0 if alone else guard.diameter_mm)
+    def _room_mm(self, sleeve: Sleeve) -> float:
+        """Return how thick a thing a sleeve passes over, beside what else is in it."""
+        alone = len(self.harness.bundles[sleeve.runs[0]].leads) == 1
+        return sleeve.kind.fits_mm[1] - (0.0 if alone else sleeve.diameter_mm)
 
-    def _plugs_in(self, guard: Guard) -> tuple[str, ...]:
+    def _plugs_in(self, sleeve: Sleeve) -> tuple[str, ...]:
         ends = (end for lead in self.harness.leads() for end in lead.ends if end.own is not None)
         return tuple(
             end.name
             for end in ends
-            if not guard.kind.splits
+            if not sleeve.kind.splits
             and end.own is not None
-            and guard.runs[0] in end.own.way.runs
-            and girth_mm(end) > self._room_mm(guard)
+            and sleeve.runs[0] in end.own.route.runs
+            and girth_mm(end) > self._room_mm(sleeve)
         )
 
-    def _ends(self, guard: Guard) -> tuple[str, str]:
-        touched = Counter(place for run in guard.runs for place in self.harness.runs[run].between)
+    def _ends(self, sleeve: Sleeve) -> tuple[str, str]:
+        touched = Counter(place for run in sleeve.runs for place in self.harness.runs[run].between)
         ends = [place for place, count in touched.items() if count == 1] or list(touched)
         return ends[0], ends[-1]
 
     def _from_hub_mm(self, place: str) -> float:
-        way = self.ways.shortest([self.hub, place])
-        return math.inf if way is None else way.length_mm
+        route = self.routes.shortest([self.hub, place])
+        return math.inf if route is None else route.length_mm

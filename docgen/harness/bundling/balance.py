@@ -1,4 +1,4 @@
-"""What leads, guards and equipment weigh, and their moment about the nose datum, by assembly."""
+"""What leads, sleeves and equipment weigh, and their moment about the nose datum, by assembly."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ class _Weight:
     """One thing that weighs something; `mass_g` is what is known of it, `aft_mm` where its middle is, if known."""
 
     name: str
-    sort: Literal["leads", "guards", "equipment"]
+    sort: Literal["leads", "sleeves", "equipment"]
     assembly: str
     mass_g: float
     weighed: bool
@@ -40,7 +40,7 @@ def weigh(
         chain(
             _leads(places, runs, circuits),
             _tails(places, disconnects),
-            _guards(places, runs, bundles),
+            _sleeves(places, runs, bundles),
             _equipment(places, equipment),
         )
     )
@@ -57,7 +57,7 @@ def _total(assembly: str, weights: Sequence[_Weight]) -> AssemblyMass:
     return AssemblyMass(
         assembly=assembly,
         leads_g=grams("leads"),
-        guards_g=grams("guards"),
+        sleeves_g=grams("sleeves"),
         equipment_g=grams("equipment"),
         moment_g_mm=sum(weight.mass_g * weight.aft_mm for weight in weights if weight.aft_mm is not None),
         unweighed=tuple(dict.fromkeys(weight.name for weight in weights if not weight.weighed)),
@@ -86,16 +86,16 @@ def _tails(places: Mapping[str, Place], disconnects: Mapping[str, Disconnect]) -
                     yield _Weight(name, "leads", places[place].assembly, mass, weighed, _aft_mm(places, place))
 
 
-def _guards(places: Mapping[str, Place], runs: Sequence[Run], bundles: Iterable[Bundle]) -> Iterator[_Weight]:
-    """Walk the pieces of guard; each stands in the bundles of all its runs and counts at the first."""
+def _sleeves(places: Mapping[str, Place], runs: Sequence[Run], bundles: Iterable[Bundle]) -> Iterator[_Weight]:
+    """Walk the pieces of sleeve; each stands in the bundles of all its runs and counts at the first."""
     for bundle in bundles:
-        guard = bundle.guard
-        if guard is not None and bundle.run == min(guard.runs):
-            mass = (guard.kind.mass_g_per_m or 0.0) * guard.cut_length_mm / 1000
+        sleeve = bundle.sleeve
+        if sleeve is not None and bundle.run == min(sleeve.runs):
+            mass = (sleeve.kind.mass_g_per_m or 0.0) * sleeve.cut_length_mm / 1000
             assembly = places[runs[bundle.run].between[0]].assembly
-            aft = middle_aft_mm(places, runs, guard.runs)
-            weighed = guard.kind.mass_g_per_m is not None
-            yield _Weight(guard.kind.name, "guards", assembly, mass, weighed, aft)
+            aft = middle_aft_mm(places, runs, sleeve.runs)
+            weighed = sleeve.kind.mass_g_per_m is not None
+            yield _Weight(sleeve.kind.name, "sleeves", assembly, mass, weighed, aft)
 
 
 def _equipment(places: Mapping[str, Place], equipment: Mapping[str, Equipment]) -> Iterator[_Weight]:
@@ -115,14 +115,14 @@ def _aft_mm(places: Mapping[str, Place], name: str) -> float | None:
     return point[0] if point is not None else None
 
 
-def middle_aft_mm(places: Mapping[str, Place], runs: Sequence[Run], way: Iterable[int]) -> float | None:
-    """Return how far aft the middle of a way over runs lies [mm], none where a place on it has no coordinates.
+def middle_aft_mm(places: Mapping[str, Place], runs: Sequence[Run], route: Iterable[int]) -> float | None:
+    """Return how far aft the middle of a route over runs lies [mm], none where a place on it has no coordinates.
 
     Each run counts by its length, with its middle half way between its ends.
     """
     total = weighted = 0.0
     middles: list[float] = []
-    for run in (runs[index] for index in way):
+    for run in (runs[index] for index in route):
         first, last = (_aft_mm(places, name) for name in run.between)
         if first is None or last is None:
             return None

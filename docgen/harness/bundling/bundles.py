@@ -59,7 +59,7 @@ def outside_diameter_mm(diameters_mm: Sequence[float]) -> float:
     return min(max(least, _LAID_BY_HAND * math.hypot(*wires)), most)
 
 
-def stretched_diameter_mm(diameters_mm: Sequence[float]) -> float:
+def gripped_diameter_mm(diameters_mm: Sequence[float]) -> float:
     """Return what a tube grips [mm]: the length of a band stretched around the wires, over π.
 
     By Cauchy's formula the length of a convex outline is the integral of its reach over all directions.
@@ -69,7 +69,7 @@ def stretched_diameter_mm(diameters_mm: Sequence[float]) -> float:
     outside = outside_diameter_mm(diameters_mm)
     if len(diameters_mm) > len(_EQUAL):
         return outside
-    return min(_stretched(tuple(sorted(diameters_mm, reverse=True))), outside)
+    return min(_gripped(tuple(sorted(diameters_mm, reverse=True))), outside)
 
 
 def ribbon_diameter_mm(diameters_mm: Sequence[float]) -> float:
@@ -85,11 +85,11 @@ def lead_thickness_mm(lead: Lead) -> tuple[float, float]:
         return lead.jacket_mm, lead.jacket_mm
     if lead.bought == "flat":
         return ribbon_diameter_mm(diameters), ribbon_diameter_mm(diameters)
-    return outside_diameter_mm(diameters), stretched_diameter_mm(diameters)
+    return outside_diameter_mm(diameters), gripped_diameter_mm(diameters)
 
 
 @cache
-def _stretched(diameters_mm: tuple[float, ...]) -> float:
+def _gripped(diameters_mm: tuple[float, ...]) -> float:
     circles = _packed(diameters_mm)
     total = 0.0
     for i in range(_DIRECTIONS):

@@ -1,4 +1,4 @@
-"""Work out what lies in each run: how thick it is, how far it may be bent, and what guards it."""
+"""Work out what lies in each run: how thick it is, how far it may be bent, and what sleeves it."""
 
 from __future__ import annotations
 
@@ -7,17 +7,17 @@ from dataclasses import dataclass
 
 from docgen.harness.bundling.bundles import outside_diameter_mm
 from docgen.harness.bundling.sleeves import (
-    Stretch,
-    choose_guard,
+    Span,
+    choose_sleeve,
     covered_mm,
-    cut_guard,
+    cut_sleeve,
     label_reach_mm,
-    needs_guard,
-    unbroken_stretches,
+    needs_sleeve,
+    unbroken_spans,
 )
 from docgen.harness.model.circuits import Circuit, Lead
-from docgen.harness.model.harness import Bundle, Equipment, Guard
-from docgen.harness.model.parts import GuardPart, Place, Route, Run
+from docgen.harness.model.harness import Bundle, Equipment, Sleeve
+from docgen.harness.model.parts import Place, Route, Run, SleevePart
 from docgen.harness.routing.heat import hottest_c
 
 # Least bend radius over outside diameter: where it flexes US Army TM 1-1500-204-23-4 item 27; where it lies
@@ -27,7 +27,7 @@ FLEXED, SUPPORTED, COAX = 10, 3, 6
 
 @dataclass(frozen=True, slots=True)
 class BundleRules:
-    """What the builder may change: heat that wants a guard, where labels stand, the step of cut lengths."""
+    """What the builder may change: heat that wants a sleeve, where labels stand, the step of cut lengths."""
 
     hot_c: float
     behind_plug_mm: float
@@ -53,7 +53,7 @@ def build_bundles(
     runs: Sequence[Run],
     circuits: Iterable[Circuit],
     equipment: Mapping[str, Equipment],
-    guard_kinds: Sequence[GuardPart],
+    sleeve_kinds: Sequence[SleevePart],
     rules: BundleRules,
 ) -> tuple[Bundle, ...]:
     """Return what lies in each run, in the order of the runs; in some nothing does."""
@@ -68,23 +68,23 @@ def build_bundles(
         index: tuple(content)
         for index, content in enumerate(contents)
         if content
-        and needs_guard(runs[index], rules.hot_c)
-        and choose_guard(diameters[index], heat_of_run_c(places, runs, index), guard_kinds)
+        and needs_sleeve(runs[index], rules.hot_c)
+        and choose_sleeve(diameters[index], heat_of_run_c(places, runs, index), sleeve_kinds)
     }
-    guards: dict[int, Guard | None] = {}
-    for stretch in unbroken_stretches(runs, wanting):
-        first = stretch.runs[0]
-        guard = _guard(places, runs, stretch, items[first], diameters[first], guard_kinds, rules)
-        guards |= dict.fromkeys(stretch.runs, guard)
-    return tuple(_bundle(index, items[index], diameters[index], guards.get(index)) for index in range(len(runs)))
+    sleeves: dict[int, Sleeve | None] = {}
+    for span in unbroken_spans(runs, wanting):
+        first = span.runs[0]
+        sleeve = _sleeve(places, runs, span, items[first], diameters[first], sleeve_kinds, rules)
+        sleeves |= dict.fromkeys(span.runs, sleeve)
+    return tuple(_bundle(index, items[index], diameters[index], sleeves.get(index)) for index in range(len(runs)))
 
 
 def heat_of_run_c(places: Mapping[str, Place], runs: Sequence[Run], index: int) -> float | None:
-    """Return the heat that a guard on a run must stand [°C]: of the run, or of a place at its ends if hotter."""
+    """Return the heat that a sleeve on a run must stand [°C]: of the run, or of a place at its ends if hotter."""
     return hottest_c(places, runs, Route(runs[index].between, (index,), runs[index].length_mm))
 
 
-def _bundle(index: int, items: Sequence[Laid], diameter_mm: float, guard: Guard | None) -> Bundle:
+def _bundle(index: int, items: Sequence[Laid], diameter_mm: float, sleeve: Sleeve | None) -> Bundle:
     coax_mm = max((COAX * circle for item in items if item.coax for circle in item.circles_mm), default=0.0)
     only_coax = all(item.coax for item in items)
     return Bundle(
@@ -93,22 +93,22 @@ def _bundle(index: int, items: Sequence[Laid], diameter_mm: float, guard: Guard 
         diameter_mm=diameter_mm,
         flexed_mm=coax_mm if only_coax else max(FLEXED * diameter_mm, coax_mm),
         supported_mm=coax_mm if only_coax else max(SUPPORTED * diameter_mm, coax_mm),
-        guard=guard,
+        sleeve=sleeve,
     )
 
 
-def _guard(
+def _sleeve(
     places: Mapping[str, Place],
     runs: Sequence[Run],
-    stretch: Stretch,
+    span: Span,
     items: Sequence[Laid],
     diameter_mm: float,
-    guard_kinds: Sequence[GuardPart],
+    sleeve_kinds: Sequence[SleevePart],
     rules: BundleRules,
-) -> Guard | None:
-    """Return the guard of a stretch; none where its labels leave no room for one."""
-    heats = [heat for index in stretch.runs if (heat := heat_of_run_c(places, runs, index)) is not None]
-    kind = choose_guard(diameter_mm, max(heats, default=None), guard_kinds)
+) -> Sleeve | None:
+    """Return the sleeve of a span; none where its labels leave no room for one."""
+    heats = [heat for index in span.runs if (heat := heat_of_run_c(places, runs, index)) is not None]
+    kind = choose_sleeve(diameter_mm, max(heats, default=None), sleeve_kinds)
     first, last = (
         max(
             (
@@ -119,12 +119,12 @@ def _guard(
             ),
             default=0.0,
         )
-        for end in stretch.ends
+        for end in span.ends
     )
-    covered = covered_mm(sum(runs[index].length_mm for index in stretch.runs), (first, last))
+    covered = covered_mm(sum(runs[index].length_mm for index in span.runs), (first, last))
     if kind is None or covered <= 0:
         return None
-    return cut_guard(kind, stretch, diameter_mm, covered, rules.round_up_to_mm)
+    return cut_sleeve(kind, span, diameter_mm, covered, rules.round_up_to_mm)
 
 
 def _leads(circuits: Iterable[Circuit]) -> Iterator[Laid]:
@@ -139,15 +139,15 @@ def _own_leads(lead: Lead) -> Iterator[Laid]:
     for end in lead.ends:
         if end.own is not None:
             circle = outside_diameter_mm([(end.own.kind or wire.kind).diameter_mm for wire in lead.wires])
-            yield Laid(f"{end.name}'s own lead", (circle,), end.own.way.runs)
+            yield Laid(f"{end.name}'s own lead", (circle,), end.own.route.runs)
 
 
 def _coaxes(equipment: Mapping[str, Equipment]) -> Iterator[Laid]:
     for receiver in equipment.values():
         for antenna in receiver.antennas:
-            if antenna.way is not None:
+            if antenna.route is not None:
                 name = f"{receiver.name} antenna {antenna.name}"
-                yield Laid(name, (antenna.diameter_mm,), antenna.way.runs, coax=True)
+                yield Laid(name, (antenna.diameter_mm,), antenna.route.runs, coax=True)
 
 
 def lead_circles_mm(lead: Lead) -> tuple[float, ...]:

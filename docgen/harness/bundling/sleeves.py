@@ -1,4 +1,4 @@
-"""Choose protection for runs that need it, and cut one piece for each unbroken stretch."""
+"""Choose protection for runs that need it, and cut one piece for each unbroken span."""
 
 from __future__ import annotations
 
@@ -7,64 +7,64 @@ from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import dataclass
 
 from docgen.basics.units import round_up_to_step
-from docgen.harness.model.harness import Guard
-from docgen.harness.model.parts import GuardPart, Run
+from docgen.harness.model.harness import Sleeve
+from docgen.harness.model.parts import Run, SleevePart
 
 LABEL_MM = 60.0  # length of a label as the carrier sheets print it
 _NOISE_MM = 1e-9  # so that a diameter at the very end of a range fits
 
 
 @dataclass(frozen=True, slots=True)
-class Stretch:
+class Span:
     """Runs in a row with the same contents, and the places at its two ends."""
 
     runs: tuple[int, ...]
     ends: tuple[str, str]
 
 
-def needs_guard(run: Run, hot_c: float) -> bool:
+def needs_sleeve(run: Run, hot_c: float) -> bool:
     """Tell whether what lies in a run wants protection: from a sharp edge, or from heat over a limit [°C]."""
-    return needs_guard_for_edges(run) or (run.heat_c is not None and run.heat_c > hot_c)
+    return needs_sleeve_for_edges(run) or (run.heat_c is not None and run.heat_c > hot_c)
 
 
-def needs_guard_for_edges(run: Run) -> bool:
+def needs_sleeve_for_edges(run: Run) -> bool:
     """Tell whether a run is sharp and not dressed."""
     return run.sharp and run.dressed is None
 
 
-def choose_guard(diameter_mm: float, heat_c: float | None, kinds: Sequence[GuardPart]) -> GuardPart | None:
-    """Return the guard with the least upper end of those that fit and stand the heat; of equals the first."""
+def choose_sleeve(diameter_mm: float, heat_c: float | None, kinds: Sequence[SleevePart]) -> SleevePart | None:
+    """Return the sleeve with the least upper end of those that fit and stand the heat; of equals the first."""
     standing = [kind for kind in kinds if heat_c is None or kind.limit_c >= heat_c]
     fitting = [kind for kind in standing if _fits(kind, diameter_mm)]
     return min(fitting, key=lambda kind: kind.fits_mm[1], default=None)
 
 
-def _fits(kind: GuardPart, diameter_mm: float) -> bool:
+def _fits(kind: SleevePart, diameter_mm: float) -> bool:
     least, most = kind.fits_mm
     return least - _NOISE_MM <= diameter_mm <= most + _NOISE_MM and shortening_at(kind, diameter_mm) < 1
 
 
-def shortening_at(kind: GuardPart, diameter_mm: float) -> float:
-    """Return by how much a guard shortens when it opens to a diameter, in proportion between its two."""
+def shortening_at(kind: SleevePart, diameter_mm: float) -> float:
+    """Return by how much a sleeve shortens when it opens to a diameter, in proportion between its two."""
     (least, most), (first, last) = kind.fits_mm, kind.shortening
     if most <= least:
         return max(first, last)
     return first + (last - first) * (diameter_mm - least) / (most - least)
 
 
-def unbroken_stretches(runs: Sequence[Run], contents: Mapping[int, Hashable]) -> list[Stretch]:
+def unbroken_spans(runs: Sequence[Run], contents: Mapping[int, Hashable]) -> list[Span]:
     """Return the runs of `contents` joined where exactly two with the same contents meet, in their order.
 
     Args:
         runs: all runs.
-        contents: what lies in each run that is to be guarded, by the run's number.
+        contents: what lies in each run that is to be sleeved, by the run's number.
 
     """
     meeting: dict[tuple[str, Hashable], list[int]] = defaultdict(list)
     for index, content in contents.items():
         for place in dict.fromkeys(runs[index].between):
             meeting[place, content].append(index)
-    stretches: list[Stretch] = []
+    spans: list[Span] = []
     taken: set[int] = set()
     for index, content in contents.items():
         if index in taken:
@@ -72,8 +72,8 @@ def unbroken_stretches(runs: Sequence[Run], contents: Mapping[int, Hashable]) ->
         taken.add(index)
         ahead, last = _follow(runs, meeting, index, 1, taken, content)
         behind, first = _follow(runs, meeting, index, 0, taken, content)
-        stretches.append(Stretch((*reversed(behind), index, *ahead), (first, last)))
-    return stretches
+        spans.append(Span((*reversed(behind), index, *ahead), (first, last)))
+    return spans
 
 
 def _follow(
@@ -84,7 +84,7 @@ def _follow(
     taken: set[int],
     content: Hashable,
 ) -> tuple[list[int], str]:
-    """Go on from one end of a run as far as the stretch goes; return the runs passed and the last place."""
+    """Go on from one end of a run as far as the span goes; return the runs passed and the last place."""
     passed: list[int] = []
     here, place = start, runs[start].between[side]
     while len(pair := meeting[place, content]) == 2:
@@ -99,9 +99,9 @@ def _follow(
 
 
 def covered_mm(length_mm: float, labels_mm: tuple[float, float]) -> float:
-    """Return how much of a stretch a guard covers: it ends short of the labels that reach into its two ends [mm].
+    """Return how much of a span a sleeve covers: it ends short of the labels that reach into its two ends [mm].
 
-    Half of a short stretch is covered whatever its labels: the edge comes before the label.
+    Half of a short span is covered whatever its labels: the edge comes before the label.
     """
     return length_mm - sum(min(max(label, 0.0), length_mm / 4) for label in labels_mm)
 
@@ -111,8 +111,8 @@ def label_reach_mm(behind_plug_mm: float, free_mm: float) -> float:
     return max(behind_plug_mm + LABEL_MM - free_mm, 0.0)
 
 
-def cut_guard(kind: GuardPart, stretch: Stretch, diameter_mm: float, covered: float, round_up_to_mm: float) -> Guard:
-    """Return the piece of a guard that covers so much [mm]: covered / (1 − shortening), rounded up."""
+def cut_sleeve(kind: SleevePart, span: Span, diameter_mm: float, covered: float, round_up_to_mm: float) -> Sleeve:
+    """Return the piece of a sleeve that covers so much [mm]: covered / (1 − shortening), rounded up."""
     shortening = shortening_at(kind, diameter_mm)
     cut = round_up_to_step(covered / (1 - shortening), round_up_to_mm)
-    return Guard(kind, stretch.runs, diameter_mm, covered, shortening, cut)
+    return Sleeve(kind, span.runs, diameter_mm, covered, shortening, cut)

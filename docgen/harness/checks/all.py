@@ -11,18 +11,18 @@ from docgen.harness.checks.heat import find_heat
 from docgen.harness.checks.joints import find_live_pins, find_spare_contacts, find_swap
 from docgen.harness.checks.radio import find_antennas, find_failsafe
 from docgen.harness.checks.reach import find_access, find_reach
-from docgen.harness.checks.runs import find_tight_bends, find_unguarded
+from docgen.harness.checks.runs import find_tight_bends, find_unsleeved
 from docgen.harness.checks.spools import find_long_pieces
 from docgen.harness.checks.supplies import find_joined, find_lone_packs, find_overvolts, find_short_endurance
 from docgen.harness.checks.volts import find_drops, find_low_volts
 from docgen.harness.electrical.cases import Electricity
 from docgen.harness.model.harness import Harness
-from docgen.harness.remedies.search import Mender
+from docgen.harness.remedies.search import Remedies
 
 _OF_THE_HARNESS = (
     find_reach,
     find_access,
-    find_unguarded,
+    find_unsleeved,
     find_tight_bends,
     find_swap,
     find_live_pins,
@@ -32,7 +32,7 @@ _OF_THE_HARNESS = (
     find_antennas,
     find_long_pieces,
 )
-_WITH_MENDS = (find_low_volts, find_drops, find_currents, find_lone_packs)
+_WITH_REMEDIES = (find_low_volts, find_drops, find_currents, find_lone_packs)
 _WITH_CURRENTS = (
     find_heat,
     find_crimp_fit,
@@ -46,7 +46,7 @@ _WITH_CURRENTS = (
 def find_cautions(definition: Definition, harness: Harness, electricity: Electricity) -> list[Finding]:
     """Return every caution and note about a harness."""
     where = definition.where
-    mender = Mender(definition, harness, electricity)
+    remedies = Remedies(definition, harness, electricity)
     findings = [finding for find in _OF_THE_HARNESS for finding in find(harness, where)]
-    findings += [finding for find in _WITH_MENDS for finding in find(harness, electricity, mender, where)]
+    findings += [finding for find in _WITH_REMEDIES for finding in find(harness, electricity, remedies, where)]
     return findings + [finding for find in _WITH_CURRENTS for finding in find(harness, electricity, where)]

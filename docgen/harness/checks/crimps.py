@@ -16,7 +16,7 @@ from docgen.harness.model.circuits import Lead, Wire
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.parts import Connector, ContactPart, WirePart
 from docgen.harness.routing.heat import hottest_c
-from docgen.harness.wiring.feeds import Step
+from docgen.harness.wiring.feeds import Branch
 
 _ROUNDING = 1e-9
 
@@ -62,19 +62,20 @@ def _at_lead_end(harness: Harness, electricity: Electricity, where: Where, lead:
     beyond = {wire.role for wire in crimped_wires(harness, lead, other)}
     bad = [wire for wire in crimped_wires(harness, lead, end) if _misfits(wire.kind, end.connector.contact)]
     at = f"the {end.part} half of {shown(end.name)}" if end.kind == "half" else shown(end.text)
-    segment = f"segment {lead.segment} of {shown(lead.circuit)}"
-    sentence = f"{segment} does not fit at {at}: {_what_is_wrong(bad, end.connector)}."
-    stretch = harness.circuits[lead.circuit].leads.index(lead)
+    sentence = (
+        f"segment {lead.segment} of {shown(lead.circuit)} does not fit at {at}: {_what_is_wrong(bad, end.connector)}."
+    )
+    segment = harness.circuits[lead.circuit].leads.index(lead)
     heat_c = hottest_c(harness.places, harness.runs, lead.route)
-    mends = []
+    remedies = []
     for kind in dict.fromkeys(wire.kind for wire in bad):
         roles = [wire.role for wire in bad if wire.kind == kind]
         ends = [end, other] if any(role in beyond for role in roles) else [end]
-        most_a = max(electricity.working_a(Step(role, circuit=lead.circuit, stretch=stretch)) for role in roles)
+        most_a = max(electricity.working_a(Branch(role, circuit=lead.circuit, segment=segment)) for role in roles)
         contacts = [one.connector.contact for one in ends]
-        mends.append(_instead(harness, kind, contacts, end.connector.name, (heat_c, most_a)))
+        remedies.append(_instead(harness, kind, contacts, end.connector.name, (heat_c, most_a)))
     position = where.value("circuits", lead.circuit, "lead", lead.segment)
-    return Finding(position, "crimp-fit", sentence, " ".join(dict.fromkeys(mends)), ("circuits", lead.circuit))
+    return Finding(position, "crimp-fit", sentence, " ".join(dict.fromkeys(remedies)), ("circuits", lead.circuit))
 
 
 def _what_is_wrong(wires: Sequence[Wire], connector: Connector) -> str:
@@ -133,8 +134,8 @@ def _at_commons(harness: Harness, electricity: Electricity, where: Where) -> Ite
             f"{len(bad)} of {every} tails of the common {shown(common.name)} behind the {behind.half.name} half of "
             f"{shown(disconnect.name)} do not fit: {_what_is_wrong(bad, disconnect.shell)}."
         )
-        step = Step(common.role, disconnect=disconnect.name, common=common.name)
-        stress = harness.places[behind.half.place].heat_c, electricity.working_a(step) / every
+        branch = Branch(common.role, disconnect=disconnect.name, common=common.name)
+        stress = harness.places[behind.half.place].heat_c, electricity.working_a(branch) / every
         do = _instead(harness, kind, [disconnect.shell.contact], disconnect.shell.name, stress)
         position = where.value("disconnects", disconnect.name, "commons", common.name, "contacts")
         yield Finding(position, "crimp-fit", sentence, do, ("commons", f"{disconnect.name} {common.name}"))

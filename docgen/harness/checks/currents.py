@@ -12,44 +12,44 @@ from docgen.definition.model import Where
 from docgen.definition.parts import ContactPart
 from docgen.harness.electrical.cases import Electricity
 from docgen.harness.electrical.loading import (
-    CarryingContact,
-    CarryingWire,
-    carrying_commons,
-    carrying_contacts,
-    carrying_wires,
+    ContactLoading,
+    WireLoading,
+    common_loadings,
+    contact_loadings,
     may_carry_a,
+    wire_loadings,
 )
-from docgen.harness.electrical.sources import given_at_peak
+from docgen.harness.electrical.sources import source_loadings
 from docgen.harness.model.harness import Common, Disconnect, Harness
 from docgen.harness.model.parts import WirePart
 from docgen.harness.model.rules import Limits
 from docgen.harness.remedies.choices import stem
-from docgen.harness.remedies.search import Mender
+from docgen.harness.remedies.search import Remedies
 from docgen.harness.wiring.commons import takes
 from docgen.harness.wiring.spares import spares_text, spares_to_take
 
 _CLOSE = 1e-9
 
 
-def find_currents(harness: Harness, electricity: Electricity, mender: Mender, where: Where) -> list[Finding]:
+def find_currents(harness: Harness, electricity: Electricity, remedies: Remedies, where: Where) -> list[Finding]:
     """Return a caution for each wire and contact that carries more than it may, and each lone common contact.
 
     Wires: their own figure, else FAA AC 43.13-1B table 11-9. Contacts: the part's own figures.
     """
     findings: list[Finding] = []
     for circuit in harness.circuits.values():
-        findings += _wires(harness, mender, carrying_wires(harness, electricity, where, circuit))
-        findings += _contacts(mender, carrying_contacts(electricity, where, circuit))
+        findings += _wires(harness, remedies, wire_loadings(harness, electricity, where, circuit))
+        findings += _contacts(remedies, contact_loadings(electricity, where, circuit))
     for disconnect in harness.disconnects.values():
-        for common, contact, tails in carrying_commons(harness, electricity, where, disconnect):
-            findings += [*_wires(harness, mender, tails), *_contacts(mender, [contact])]
+        for common, contact, tails in common_loadings(harness, electricity, where, disconnect):
+            findings += [*_wires(harness, remedies, tails), *_contacts(remedies, [contact])]
             findings += _single(harness.limits, electricity, disconnect, common, contact)
     return findings
 
 
-def _wires(harness: Harness, mender: Mender, wires: Iterable[CarryingWire]) -> Iterator[Finding]:
+def _wires(harness: Harness, remedies: Remedies, wires: Iterable[WireLoading]) -> Iterator[Finding]:
     """Judge wires, those of one lead together; where the heat alone is too much, the finding `heat` says it."""
-    over: dict[tuple[str, Position], list[CarryingWire]] = {}
+    over: dict[tuple[str, Position], list[WireLoading]] = {}
     for wire in wires:
         may = wire.may_a
         if not wire.is_too_hot and wire.working_a > _CLOSE and (may is None or wire.working_a > may * (1 + _CLOSE)):
@@ -69,10 +69,10 @@ def _wires(harness: Harness, mender: Mender, wires: Iterable[CarryingWire]) -> I
             f"{shown(wire.kind.name)} may carry {at_most(may, 2)} A{heat} ({wire.may_source}), "
             f"{decimal(wire.working_a - may, 2)} A over."
         )
-        yield Finding(wire.position, "wire-current", sentence, _thicker(harness, mender, wire), wire.subject)
+        yield Finding(wire.position, "wire-current", sentence, _thicker(harness, remedies, wire), wire.subject)
 
 
-def _thicker(harness: Harness, mender: Mender, wire: CarryingWire) -> str:
+def _thicker(harness: Harness, remedies: Remedies, wire: WireLoading) -> str:
     """Say which lead, own lead or contacts would carry the current; each is judged as the wire was."""
 
     def carries(kind: WirePart) -> bool:
@@ -80,8 +80,8 @@ def _thicker(harness: Harness, mender: Mender, wire: CarryingWire) -> str:
 
     if wire.lead is not None:
         circuit = harness.circuits[wire.lead.circuit]
-        for _, name in mender.choices.leads_for(circuit, wire.lead, as_thick=True):
-            relaid = mender.choices.relaid(wire.lead, name)
+        for _, name in remedies.choices.leads_for(circuit, wire.lead, as_thick=True):
+            relaid = remedies.choices.relaid(wire.lead, name)
             if all(carries(other.kind) for other in relaid.wires if other.role in circuit.poles):
                 segment = f"segment {wire.lead.segment} of " if len(circuit.leads) > 1 else ""
                 return f"Wire {segment}{wire.lead.circuit} with `{name}`."
@@ -97,7 +97,7 @@ def _thicker(harness: Harness, mender: Mender, wire: CarryingWire) -> str:
     return "No lead of the parts list would do: share the current over two circuits."
 
 
-def _more_tails(harness: Harness, tail: CarryingWire) -> str:
+def _more_tails(harness: Harness, tail: WireLoading) -> str:
     """Say over how many contacts, each with a tail, a common's current would do, if there are so many to spare."""
     (name, common), may = tail.common, tail.may_a or 0.0
     needed = math.ceil(tail.working_a * tail.tails / may - _CLOSE)
@@ -111,9 +111,9 @@ def _more_tails(harness: Harness, tail: CarryingWire) -> str:
     )
 
 
-def _contacts(mender: Mender, contacts: Iterable[CarryingContact]) -> Iterator[Finding]:
+def _contacts(remedies: Remedies, contacts: Iterable[ContactLoading]) -> Iterator[Finding]:
     """Judge contacts, those of one end together; the worst of their cases is said."""
-    over: dict[tuple[str, Position], list[tuple[CarryingContact, _Case]]] = {}
+    over: dict[tuple[str, Position], list[tuple[ContactLoading, _Case]]] = {}
     for contact in contacts:
         cases = [case for case in _cases(contact) if case.amps > case.may * (1 + _CLOSE)]
         if cases:
@@ -127,9 +127,9 @@ def _contacts(mender: Mender, contacts: Iterable[CarryingContact]) -> Iterator[F
             f"{roles} at {contact.at}: {each} carries {case.amps:.2f} A {case.when} and is rated {decimal(case.may)} A "
             f"({case.key}), {decimal(case.amps - case.may, 2)} A over."
         )
-        do = _more_contacts(mender, contact, case, len(some)) if contact.disconnect and not contact.roles else ""
+        do = _more_contacts(remedies, contact, case, len(some)) if contact.disconnect and not contact.roles else ""
         yield Finding(
-            contact.position, "contact-current", sentence, do or _heavier_plug(mender, contact), contact.subject
+            contact.position, "contact-current", sentence, do or _heavier_plug(remedies, contact), contact.subject
         )
 
 
@@ -142,7 +142,7 @@ class _Case(NamedTuple):
     key: str = "`rating:`"
 
 
-def _cases(contact: CarryingContact) -> list[_Case]:
+def _cases(contact: ContactLoading) -> list[_Case]:
     """Return how a contact is judged: working, stalled or at peak for 10 s at most, with gear legs jammed."""
     kind = contact.kind
     cases = [_Case(contact.working_a, kind.rating_a, "working")]
@@ -151,22 +151,22 @@ def _cases(contact: CarryingContact) -> list[_Case]:
     return [*cases, _Case(contact.lasting_a, kind.rating_a, "with gear legs jammed")]
 
 
-def _needed(contact: CarryingContact) -> int:
+def _needed(contact: ContactLoading) -> int:
     """Return over how many contacts the current would have to be shared."""
     return max(math.ceil(case.amps * contact.contacts / case.may - _CLOSE) for case in _cases(contact))
 
 
-def _more_contacts(mender: Mender, contact: CarryingContact, case: _Case, poles: int) -> str:
+def _more_contacts(remedies: Remedies, contact: ContactLoading, case: _Case, poles: int) -> str:
     """Say over how many contacts of a shell each pole would do, if there are so many to spare; else which shell would.
 
     Shells: any of the parts list with as many contacts whose own bear it and take the wire.
     """
-    disconnect, needed = mender.harness.disconnects[contact.disconnect], _needed(contact)
-    limits = mender.harness.limits
+    disconnect, needed = remedies.harness.disconnects[contact.disconnect], _needed(contact)
+    limits = remedies.harness.limits
     enough = (needed - contact.contacts) * poles <= spares_to_take(limits, disconnect)
     shells = [
         name
-        for name, part in mender.definition.parts.shells.items()
+        for name, part in remedies.definition.parts.shells.items()
         if len(part.places_mm) >= len(disconnect.shell.contacts) and _bears(part.contact, contact)
     ]
     heavier = f"a heavier shell: {', '.join(f'`{name}`' for name in shells[:3])}" if shells else "a heavier shell"
@@ -177,7 +177,7 @@ def _more_contacts(mender: Mender, contact: CarryingContact, case: _Case, poles:
     return f"Use {heavier}: it takes {needed} contacts, and {contact.disconnect} has too few to spare ({spares})."
 
 
-def _bears(part: ContactPart, contact: CarryingContact) -> bool:
+def _bears(part: ContactPart, contact: ContactLoading) -> bool:
     """Tell whether another contact would bear the current and take the wire."""
     return (
         part.rating_a >= max(contact.working_a, contact.lasting_a)
@@ -186,10 +186,10 @@ def _bears(part: ContactPart, contact: CarryingContact) -> bool:
     )
 
 
-def _heavier_plug(mender: Mender, contact: CarryingContact) -> str:
+def _heavier_plug(remedies: Remedies, contact: ContactLoading) -> str:
     plugs = [
         name
-        for name, part in mender.definition.parts.plugs.items()
+        for name, part in remedies.definition.parts.plugs.items()
         if set(part.contacts.values()) == contact.roles and _bears(part.contact, contact)
     ]
     if plugs:
@@ -198,14 +198,16 @@ def _heavier_plug(mender: Mender, contact: CarryingContact) -> str:
 
 
 def _single(
-    limits: Limits, electricity: Electricity, disconnect: Disconnect, common: Common, contact: CarryingContact
+    limits: Limits, electricity: Electricity, disconnect: Disconnect, common: Common, contact: ContactLoading
 ) -> Iterator[Finding]:
     """Find one contact that several servos hang on: common practice, no source."""
     servos = [
         feed.load
         for feed in electricity.network.feeds
         if electricity.network.equipment[feed.load].kind == "servo"
-        and any(step.disconnect == disconnect.name and step.common == common.name for step in (*feed.out, *feed.back))
+        and any(
+            branch.disconnect == disconnect.name and branch.common == common.name for branch in (*feed.out, *feed.back)
+        )
     ]
     count = len(dict.fromkeys(servos))
     if len(common.contacts) == 1 and count > 1:
@@ -221,7 +223,7 @@ def find_supply_currents(harness: Harness, electricity: Electricity, where: Wher
     """Return a caution for each outlet and pack that gives more than its rating at peak; ratings are the part's own."""
     findings = []
     for name, entry in harness.equipment.items():
-        for given in given_at_peak(electricity, entry):
+        for given in source_loadings(electricity, entry):
             if given.amps > given.rating_a * (1 + _CLOSE):
                 sentence = (
                     f"{given.what} {given.amps:.2f} A {harness.limits.peak_text} and may give "

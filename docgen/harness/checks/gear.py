@@ -165,10 +165,10 @@ def _judge_stop(where: Where, leg: Equipment, stop: _Figure) -> Iterator[Finding
         return
     sentence = f"the stop of {shown(leg.name)} is {decimal(value)} A, {why}."
     position = where.value("equipment", stop.said_by, "gear", "stop")
-    yield Finding(position, "gear-limit", sentence, _stop_mend(least_a, most_a), ("equipment", stop.said_by))
+    yield Finding(position, "gear-limit", sentence, _stop_remedy(least_a, most_a), ("equipment", stop.said_by))
 
 
-def _stop_mend(least_a: float | None, most_a: float | None) -> str:
+def _stop_remedy(least_a: float | None, most_a: float | None) -> str:
     if least_a is not None and most_a is not None:
         if least_a >= most_a:
             return "Measure again what it works and stalls at: nothing lies between."

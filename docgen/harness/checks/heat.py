@@ -1,4 +1,4 @@
-"""Check wires and the tubes of their labels against the heat of their way."""
+"""Check wires and the tubes of their labels against the heat of their route."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ from docgen.harness.model.parts import ContactPart, Route, WirePart
 from docgen.harness.routing.heat import hottest_c
 from docgen.harness.wiring.commons import stands as stands_heat
 from docgen.harness.wiring.commons import takes
-from docgen.harness.wiring.feeds import Step
+from docgen.harness.wiring.feeds import Branch
 
 
 @dataclass(frozen=True)
@@ -32,7 +32,7 @@ class _Laid:
 
 
 def find_heat(harness: Harness, electricity: Electricity, where: Where) -> list[Finding]:
-    """Return a caution for each lead and own lead with a wire whose limit is at or under the heat of its way.
+    """Return a caution for each lead and own lead with a wire whose limit is at or under the heat of its route.
 
     For the tails behind each half of a common too, which lie at its place; and for each lead whose label tube stands
     less than that, where no tube that fits stands more.
@@ -60,12 +60,12 @@ def _lead(harness: Harness, electricity: Electricity, where: Where, lead: Lead) 
 
 def _laid(harness: Harness, electricity: Electricity, lead: Lead, own: End | None = None) -> list[_Laid]:
     """Return the wires of a lead by kind, or of the own lead at one of its ends."""
-    stretch = harness.circuits[lead.circuit].leads.index(lead)
+    segment = harness.circuits[lead.circuit].leads.index(lead)
     found: dict[WirePart, _Laid] = {}
     for wire in lead.wires:
         kind = (own.own.kind if own is not None and own.own is not None else None) or wire.kind
         ends = [own] if own is not None else [end for end in lead.ends if wire in crimped_wires(harness, lead, end)]
-        amps = electricity.working_a(Step(wire.role, circuit=lead.circuit, stretch=stretch))
+        amps = electricity.working_a(Branch(wire.role, circuit=lead.circuit, segment=segment))
         before = found.get(kind, _Laid(kind, 0.0, ()))
         contacts = dict.fromkeys((*before.contacts, *(end.connector.contact for end in ends)))
         found[kind] = _Laid(kind, max(before.working_a, amps), tuple(contacts))
@@ -104,7 +104,7 @@ def _stands(kind: WirePart, heat_c: float) -> str:
 
 
 def _tube(harness: Harness, where: Where, lead: Lead) -> Iterator[Finding]:
-    """Find a label tube that the heat of its lead's way is too much for."""
+    """Find a label tube that the heat of its lead's route is too much for."""
     heat = hottest_c(harness.places, harness.runs, lead.route)
     if heat is None or lead.straight:
         return
@@ -115,35 +115,35 @@ def _tube(harness: Harness, where: Where, lead: Lead) -> Iterator[Finding]:
             f"labels of {at} lie in {decimal(heat)} °C {_hottest(harness, lead.route, heat)}; {shown(kind.name)} "
         )
         sentence += f"stands {decimal(kind.limit_c or 0)} °C, and no tube that fits stands more."
-        do = f"Add a tube that stands {decimal(heat)} °C to `parts.yaml`, or lead it another way."
+        do = f"Add a tube that stands {decimal(heat)} °C to `parts.yaml`, or lead it by another route."
         position = where.value("circuits", lead.circuit, "lead", lead.segment)
         yield Finding(position, "heat", sentence, do, ("circuits", lead.circuit))
 
 
 def _own(harness: Harness, electricity: Electricity, where: Where, lead: Lead) -> Iterator[Finding]:
-    """Walk what is wrong with the leads that equipment came with, on their way to where their plugs lie.
+    """Walk what is wrong with the leads that equipment came with, on their route to where their plugs lie.
 
     Of one that plugs straight in the places at its ends are judged with the lead.
     """
     for key, end in zip(("from", "to"), lead.ends, strict=True):
-        if end.own is not None and (end.own.way.runs or not lead.straight):
+        if end.own is not None and (end.own.route.runs or not lead.straight):
             laid = _laid(harness, electricity, lead, end)
             position = where.value("circuits", lead.circuit, key)
-            yield from _judge(harness, f"{end.name}'s own lead", laid, lead, end.own.way, position)
+            yield from _judge(harness, f"{end.name}'s own lead", laid, lead, end.own.route, position)
 
 
 def _judge(
-    harness: Harness, what: str, laid: Sequence[_Laid], lead: Lead, way: Route, position: Position
+    harness: Harness, what: str, laid: Sequence[_Laid], lead: Lead, route: Route, position: Position
 ) -> Iterator[Finding]:
-    heat = hottest_c(harness.places, harness.runs, way)
+    heat = hottest_c(harness.places, harness.runs, route)
     weak = [wires for wires in laid if not stands_heat(wires.kind, heat)]
     if heat is None or not weak:
         return
     stand = listed(_stands(wires.kind, heat) for wires in weak)
-    sentence = f"{what} lies in {decimal(heat)} °C {_hottest(harness, way, heat)}; {stand}."
+    sentence = f"{what} lies in {decimal(heat)} °C {_hottest(harness, route, heat)}; {stand}."
     better = list(dict.fromkeys(name for wires in weak for name in _standing(harness.wires, wires, heat)))
     if better:
-        do = f"Use a wire that stands it, such as {listed(better)}, or lead it another way."
+        do = f"Use a wire that stands it, such as {listed(better)}, or lead it by another route."
     else:
         gauges = listed(dict.fromkeys(wires.kind.gauge.text for wires in weak))
         over = [contact.over_mm for wires in weak for contact in wires.contacts if contact.over_mm is not None]
@@ -151,7 +151,7 @@ def _judge(
         most_a = max(wires.working_a for wires in weak)
         bears = f" and bears {at_least(most_a, 2)} A in it" if most_a > 0 else ""
         do = f"Add a wire of {gauges}{thick} that stands over {decimal(heat)} °C{bears} to `parts.yaml`, "
-        do += "or lead it another way."
+        do += "or lead it by another route."
     yield Finding(position, "heat", sentence, do, ("circuits", lead.circuit))
 
 
@@ -167,10 +167,10 @@ def _standing(wires: Iterable[WirePart], weak: _Laid, heat_c: float) -> list[str
     ]
 
 
-def _hottest(harness: Harness, way: Route, heat_c: float) -> str:
-    """Say where on a way it is that hot: the first run of that heat, else the first place."""
-    for index in way.runs:
+def _hottest(harness: Harness, route: Route, heat_c: float) -> str:
+    """Say where on a route it is that hot: the first run of that heat, else the first place."""
+    for index in route.runs:
         run = harness.runs[index]
         if run.heat_c == heat_c:
             return f"between {shown(run.between[0])} and {shown(run.between[1])}"
-    return "at " + next(shown(name) for name in way.places if harness.places[name].heat_c == heat_c)
+    return "at " + next(shown(name) for name in route.places if harness.places[name].heat_c == heat_c)

@@ -91,17 +91,17 @@ def _alike(where: Where, receiver: Equipment, antenna: Antenna, before: tuple[An
 
 
 def _too_short(where: Where, receiver: Equipment, antenna: Antenna) -> Iterator[Finding]:
-    name, way = antenna.name, antenna.way
+    name, route = antenna.name, antenna.route
     what = f"antenna {shown(name)} of {shown(receiver.name)}"
-    if way is None:
+    if route is None:
         sentence = f"no runs lead from {shown(receiver.place)} to {shown(antenna.place)}, where {what} lies."
-        do = "Add the run that is missing to `runs:`, or mend its `place:`."
-    elif way.length_mm > antenna.lead_mm + _ROUNDING_MM:
+        do = "Add the run that is missing to `runs:`, or correct its `place:`."
+    elif route.length_mm > antenna.lead_mm + _ROUNDING_MM:
         sentence = (
-            f"the lead of {what} is {millimetres(antenna.lead_mm)} mm, its place lies {millimetres(way.length_mm)} mm "
-            f"away along the runs: {millimetres(way.length_mm - antenna.lead_mm)} mm short."
+            f"the lead of {what} is {millimetres(antenna.lead_mm)} mm, its place lies {millimetres(route.length_mm)} "
+            f"mm away along the runs: {millimetres(route.length_mm - antenna.lead_mm)} mm short."
         )
-        do = f"Fit one with a lead of {math.ceil(way.length_mm - _ROUNDING_MM)} mm at least, or let it lie nearer."
+        do = f"Fit one with a lead of {math.ceil(route.length_mm - _ROUNDING_MM)} mm at least, or let it lie nearer."
     else:
         return
     position = where.value("equipment", receiver.name, "antennas", name, "lead")

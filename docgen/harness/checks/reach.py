@@ -15,9 +15,9 @@ _ROUNDING_MM = 0.05
 
 
 def find_reach(harness: Harness, where: Where) -> list[Finding]:
-    """Return a caution for each own lead that is shorter than its way along the runs; both added where both mate.
+    """Return a caution for each own lead that is shorter than its route along the runs; both added where both mate.
 
-    Common practice, no source: a lead has to be as long as its way.
+    Common practice, no source: a lead has to be as long as its route.
     """
     findings: list[Finding] = []
     for circuit in harness.circuits.values():
@@ -34,15 +34,15 @@ def _short_ends(where: Where, circuit: Circuit, lead: Lead) -> Iterator[Finding]
         own = end.own
         if not end.is_port or own is None:
             continue
-        short = own.way.length_mm - own.length_mm
+        short = own.route.length_mm - own.length_mm
         if short <= _ROUNDING_MM:
             continue
         sentence = (
             f"the own lead of {shown(end.text)} is {millimetres(own.length_mm)} mm, its plug lies "
-            f"{millimetres(own.way.length_mm)} mm away along the runs: {millimetres(short)} mm short."
+            f"{millimetres(own.route.length_mm)} mm away along the runs: {millimetres(short)} mm short."
         )
         do = (
-            f"Give it a lead of {_whole(own.way.length_mm)} mm at least, "
+            f"Give it a lead of {_whole(own.route.length_mm)} mm at least, "
             f"or let its plug lie nearer (`plug_at:`) and wire the rest."
         )
         position = where.value("circuits", circuit.name, *path)

@@ -1,4 +1,4 @@
-"""Check that what lies in runs is guarded where it must be, and bent no tighter than it bears."""
+"""Check that what lies in runs is sleeved where it must be, and bent no tighter than it bears."""
 
 from __future__ import annotations
 
@@ -6,23 +6,23 @@ from docgen.basics.findings import Finding, shown
 from docgen.basics.units import at_least, at_most, decimal, millimetres
 from docgen.definition.model import Where
 from docgen.harness.bundling.runs import FLEXED, heat_of_run_c
-from docgen.harness.bundling.sleeves import choose_guard, needs_guard, needs_guard_for_edges
+from docgen.harness.bundling.sleeves import choose_sleeve, needs_sleeve, needs_sleeve_for_edges
 from docgen.harness.model.harness import Bundle, Harness
 from docgen.harness.model.parts import Run
 
 
-def find_unguarded(harness: Harness, where: Where) -> list[Finding]:
-    """Return a caution for each run that is sharp and not dressed, or hot, and has no guard."""
+def find_unsleeved(harness: Harness, where: Where) -> list[Finding]:
+    """Return a caution for each run that is sharp and not dressed, or hot, and has no sleeve."""
     return [
-        _unguarded(harness, where, bundle)
+        _unsleeved(harness, where, bundle)
         for bundle in harness.bundles
-        if bundle.leads and bundle.guard is None and needs_guard(harness.runs[bundle.run], harness.limits.hot_c.value)
+        if bundle.leads and bundle.sleeve is None and needs_sleeve(harness.runs[bundle.run], harness.limits.hot_c.value)
     ]
 
 
-def _unguarded(harness: Harness, where: Where, bundle: Bundle) -> Finding:
+def _unsleeved(harness: Harness, where: Where, bundle: Bundle) -> Finding:
     run = harness.runs[bundle.run]
-    sharp = needs_guard_for_edges(run)
+    sharp = needs_sleeve_for_edges(run)
     heat = heat_of_run_c(harness.places, harness.runs, bundle.run)
     stands = f" and stands {decimal(heat)} °C" if heat is not None else ""
     limit = harness.limits.hot_c
@@ -35,17 +35,17 @@ def _unguarded(harness: Harness, where: Where, bundle: Bundle) -> Finding:
         )
         reasons.append(f"{decimal(run.heat_c)} °C hot, {over}")
     why = " and ".join(reasons)
-    dress = "lead its wires another way" if hot else "dress its edges and say so (`dressed:`)"
-    if choose_guard(bundle.diameter_mm, heat, harness.guards):
-        sentence = f"the run between {_pair(run)} is {why}; labels at its ends leave no room for a guard."
+    dress = "lead its wires by another route" if hot else "dress its edges and say so (`dressed:`)"
+    if choose_sleeve(bundle.diameter_mm, heat, harness.sleeves):
+        sentence = f"the run between {_pair(run)} is {why}; labels at its ends leave no room for a sleeve."
         do = "Let the labels lie free of it by a `loop` or `loop_from` of its leads, or " + dress + "."
     else:
         thick_mm = bundle.diameter_mm
-        sentence = f"the run between {_pair(run)} is {why}; no guard fits its {thick_mm:.2f} mm of wires{stands}."
+        sentence = f"the run between {_pair(run)} is {why}; no sleeve fits its {thick_mm:.2f} mm of wires{stands}."
         fits = f"{at_most(thick_mm, 1)} mm to {at_least(thick_mm, 1)} mm"
-        do = f"Add a guard that fits {fits}{stands} to `parts.yaml`, or {dress}."
+        do = f"Add a sleeve that fits {fits}{stands} to `parts.yaml`, or {dress}."
     position = where.value("runs", bundle.run, "edges" if sharp else "heat")
-    return Finding(position, "unguarded", sentence, do, ("runs", str(bundle.run)))
+    return Finding(position, "unsleeved", sentence, do, ("runs", str(bundle.run)))
 
 
 def find_tight_bends(harness: Harness, where: Where) -> list[Finding]:

@@ -13,7 +13,7 @@ from docgen.harness.electrical.endurance import endurance_of
 from docgen.harness.electrical.network import Network
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.results import Endurance
-from docgen.harness.remedies.search import Mender
+from docgen.harness.remedies.search import Remedies
 
 _CLOSE = 1e-9
 
@@ -141,7 +141,7 @@ def _apart(groups: list[frozenset[str]]) -> bool:
     return any(not one & other for i, one in enumerate(groups) for other in groups[i + 1 :])
 
 
-def find_lone_packs(harness: Harness, electricity: Electricity, mender: Mender, where: Where) -> list[Finding]:
+def find_lone_packs(harness: Harness, electricity: Electricity, remedies: Remedies, where: Where) -> list[Finding]:
     """Return a caution for each of several packs that alone lets volts drop at peak, or can't finish one flight.
 
     Common practice, no source: each of two packs alone must fly the aircraft home.
@@ -153,7 +153,7 @@ def find_lone_packs(harness: Harness, electricity: Electricity, mender: Mender, 
             for pack in supply.packs:
                 short = _short_with(harness, electricity, supply, pack)
                 if short:
-                    findings.append(_alone(harness, electricity, mender, pack, short, where))
+                    findings.append(_alone(harness, electricity, remedies, pack, short, where))
                 findings += _finishes(endurance, pack, where)
     return findings
 
@@ -179,7 +179,7 @@ def _short_with(harness: Harness, electricity: Electricity, supply: Supply, pack
 
 
 def _alone(
-    harness: Harness, electricity: Electricity, mender: Mender, pack: str, short: _Short, where: Where
+    harness: Harness, electricity: Electricity, remedies: Remedies, pack: str, short: _Short, where: Where
 ) -> Finding:
     short_v, name = short[-1]
     margin, left_v = harness.limits.margin_v, electricity.peak[pack].volts(name) or 0.0
@@ -189,14 +189,14 @@ def _alone(
     )
     supply = electricity.supply_of[pack]
     # From all packs, as a pack's lead may be written in one entry with another's.
-    way = dict.fromkeys(step for _, other in reversed(short) for step in electricity.way_to(other))
-    mend = mender.mend(
-        list(way), lambda after: max((v for v, _ in _short_with(harness, after, supply, pack)), default=0)
+    path = dict.fromkeys(branch for _, other in reversed(short) for branch in electricity.path_to(other))
+    remedy = remedies.find(
+        list(path), lambda after: max((v for v, _ in _short_with(harness, after, supply, pack)), default=0)
     )
-    left = f"{mend.after.peak[pack].volts(name) or 0.0:.2f} V"
+    left = f"{remedy.after.peak[pack].volts(name) or 0.0:.2f} V"
     do = (
-        f"{mend.sentence}: {left} would be left."
-        if mend.does
+        f"{remedy.sentence}: {left} would be left."
+        if remedy.does
         else f"{nothing_does(f'{left_v:.2f} V', left)}: use a pack with less resistance or more volts, or fewer loads."
     )
     position = where.value("equipment", pack, "battery", "empty")

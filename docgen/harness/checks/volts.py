@@ -9,14 +9,14 @@ from docgen.basics.units import decimal
 from docgen.definition.model import Where
 from docgen.harness.electrical.cases import Electricity
 from docgen.harness.model.harness import Harness
-from docgen.harness.remedies.search import Mender
+from docgen.harness.remedies.search import Remedies
 from docgen.harness.wiring.feeds import Feed
 
 _CASES = {"working": "with everything working", "stall": "with it stalled"}
 _CLOSE = 1e-9
 
 
-def find_low_volts(harness: Harness, electricity: Electricity, mender: Mender, where: Where) -> list[Finding]:
+def find_low_volts(harness: Harness, electricity: Electricity, remedies: Remedies, where: Where) -> list[Finding]:
     """Return a caution for each load with fewer volts than it needs and the margin, in its worst case.
 
     The margin is common practice, no source.
@@ -35,7 +35,7 @@ def find_low_volts(harness: Harness, electricity: Electricity, mender: Mender, w
                 f"{left:.2f} V are left at {shown(name)} {when}; it needs {decimal(entry.least_v)} V and "
                 f"{decimal(margin.value)} V to spare ({margin.source}): {decimal(needed - left, 2)} V short."
             )
-            do = _mend_volts(electricity, mender, name, needed)
+            do = _remedy_volts(electricity, remedies, name, needed)
             position = where.value("equipment", name, "volts", "least")
             findings.append(Finding(position, "volts", sentence, do, ("equipment", name)))
     return findings
@@ -54,25 +54,25 @@ def _without_supply(harness: Harness, electricity: Electricity, where: Where, na
     return [Finding(position, "volts", sentence, do, ("equipment", name))]
 
 
-def _mend_volts(electricity: Electricity, mender: Mender, name: str, needed: float) -> str:
+def _remedy_volts(electricity: Electricity, remedies: Remedies, name: str, needed: float) -> str:
     def left(after: Electricity) -> float:
         return min(after.cases(name).values())
 
-    mend = mender.mend(electricity.way_to(name), lambda after: needed - left(after) - _CLOSE)
-    then = f"{left(mend.after):.2f} V"
-    if not mend.does:
-        instead = "shorten its way, let it hang elsewhere, or give it more volts"
+    remedy = remedies.find(electricity.path_to(name), lambda after: needed - left(after) - _CLOSE)
+    then = f"{left(remedy.after):.2f} V"
+    if not remedy.does:
+        instead = "shorten its route, let it hang elsewhere, or give it more volts"
         return f"{nothing_does(f'{left(electricity):.2f} V', then)}: {instead}."
-    return f"{mend.sentence}: {then} would be left."
+    return f"{remedy.sentence}: {then} would be left."
 
 
 def nothing_does(now: str, then: str) -> str:
-    """Say that no mend was found, and what comes nearest where that is better than it is now."""
+    """Say that no remedy was found, and what comes nearest where that is better than it is now."""
     said = "Neither thicker leads nor more contacts would do"
     return said if then == now else f"{said} ({then} at best)"
 
 
-def find_drops(harness: Harness, electricity: Electricity, mender: Mender, where: Where) -> list[Finding]:
+def find_drops(harness: Harness, electricity: Electricity, remedies: Remedies, where: Where) -> list[Finding]:
     """Return a note for each circuit whose own drop is over its share, working or stalled.
 
     Working: the continuous row of FAA AC 43.13-1B table 11-6; stalled: common practice, no source.
@@ -92,7 +92,7 @@ def find_drops(harness: Harness, electricity: Electricity, mender: Mender, where
             f"({limit.source})."
         )
         worst_first = sorted(some, key=lambda other: other != feed)
-        do = _mend_drop(harness, mender, worst_first, case)
+        do = _remedy_drop(harness, remedies, worst_first, case)
         last = harness.circuits[name].leads[-1].segment
         position = where.value("circuits", name, "lead", last)
         if harness.circuits[name].leads[-1].straight:
@@ -114,17 +114,19 @@ def _over(harness: Harness, electricity: Electricity, feed: Feed) -> tuple[float
     return max((stalled, "stall"), (working, "working"))
 
 
-def _mend_drop(harness: Harness, mender: Mender, feeds: Sequence[Feed], case: str) -> str:
+def _remedy_drop(harness: Harness, remedies: Remedies, feeds: Sequence[Feed], case: str) -> str:
     """Say what would do for all loads of a circuit, the worst first."""
-    mend = mender.mend(
-        list(dict.fromkeys(step for feed in feeds for step in (*feed.out, *feed.back))),
+    remedy = remedies.find(
+        list(dict.fromkeys(branch for feed in feeds for branch in (*feed.out, *feed.back))),
         lambda after: max(_over(harness, after, feed)[0] for feed in feeds) - _CLOSE,
     )
 
     def share(electricity: Electricity) -> str:
         return f"{100 * max(_drop(electricity, feed, case)[1] for feed in feeds):.2f} %"
 
-    then = share(mend.after)
-    if not mend.does:
-        return f"{nothing_does(share(mender.choices.electricity), then)}: shorten its way, or let it hang elsewhere."
-    return f"{mend.sentence}: {then} then."
+    then = share(remedy.after)
+    if not remedy.does:
+        return (
+            f"{nothing_does(share(remedies.choices.electricity), then)}: shorten its route, or let it hang elsewhere."
+        )
+    return f"{remedy.sentence}: {then} then."

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from functools import cache
 from itertools import combinations
 
-from docgen.harness.continuity.netlist import Metal, Point, contact_point, metal_of
+from docgen.harness.continuity.netlist import Netlist, Point, contact_point, netlist_of
 from docgen.harness.continuity.ring_out import Pair, chains_of, load_chains, sources
 from docgen.harness.model.circuits import Lead
 from docgen.harness.model.harness import Disconnect, Harness
@@ -20,7 +20,7 @@ PACKS = ("mated", "packs")  # the key of one pack to another, which is at no plu
 
 
 @dataclass(frozen=True, slots=True)
-class Apart:
+class Isolation:
     """Pairs of contacts of one plug or half that must not be connected, with all disconnects parted or mated."""
 
     key: tuple[str, ...]
@@ -49,12 +49,12 @@ def _side_by_side(contacts: tuple[tuple[str, tuple[float, float]], ...]) -> tupl
     return tuple(found)
 
 
-def apart(harness: Harness) -> tuple[Apart, ...]:
+def isolations(harness: Harness) -> tuple[Isolation, ...]:
     """Return what must not be connected: parted, along each half and plug; then mated, at the loads and packs.
 
     A pair of nets is listed once, at the first place where it can be probed, halves first.
     """
-    parted, mated = metal_of(harness, mated=False), metal_of(harness, mated=True)
+    parted, mated = netlist_of(harness, mated=False), netlist_of(harness, mated=True)
     chains = [chain for circuit in harness.circuits.values() for chain in chains_of(circuit)]
     leads_at: dict[tuple[str, str], list[tuple[Lead, int]]] = {}
     for lead in harness.leads():
@@ -66,28 +66,28 @@ def apart(harness: Harness) -> tuple[Apart, ...]:
         for index, half in enumerate(disconnect.halves):
             key = ("parted", disconnect.name, half.name)
             pairs = _half_pairs(harness, disconnect, index, leads_at.get((disconnect.name, half.name), ()))
-            found.append(Apart(key, harness.places[half.place].assembly, False, _once(parted, pairs, seen)))
+            found.append(Isolation(key, harness.places[half.place].assembly, False, _once(parted, pairs, seen)))
     for chain in chains:
         for lead, index in ((chain[0], 0), (chain[-1], 1)):
             end = lead.ends[index]
             if end.is_port:
                 pairs = _plug_pairs(harness, lead, index)
                 key = ("parted", end.name, end.part)
-                found.append(Apart(key, lead.assembly, False, _once(parted, pairs, seen)))
+                found.append(Isolation(key, lead.assembly, False, _once(parted, pairs, seen)))
     seen = set()
     for _, chain in load_chains(harness):
         end, pairs = chain[-1].ends[1], _plug_pairs(harness, chain[-1], 1)
-        found.append(Apart(("mated", end.name, end.part), chain[-1].assembly, True, _once(mated, pairs, seen)))
+        found.append(Isolation(("mated", end.name, end.part), chain[-1].assembly, True, _once(mated, pairs, seen)))
     packs = list(combinations(_pack_points(harness), 2))
-    found.append(Apart(PACKS, "", True, _once(mated, packs, seen)))
+    found.append(Isolation(PACKS, "", True, _once(mated, packs, seen)))
     return tuple(group for group in found if group.pairs)
 
 
-def _once(metal: Metal, pairs: Iterable[Pair], seen: set[frozenset[int]]) -> tuple[Pair, ...]:
+def _once(netlist: Netlist, pairs: Iterable[Pair], seen: set[frozenset[int]]) -> tuple[Pair, ...]:
     """Return the pairs of different nets that were not seen before."""
     kept = []
     for one, other in pairs:
-        nets = frozenset((metal.net_of[one], metal.net_of[other]))
+        nets = frozenset((netlist.net_of[one], netlist.net_of[other]))
         if len(nets) > 1 and nets not in seen:
             seen.add(nets)
             kept.append((one, other))

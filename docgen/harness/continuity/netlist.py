@@ -1,4 +1,4 @@
-"""The harness as metal: which contacts are joined to which, its disconnects parted or mated, and by how many ohms.
+"""The harness as netlist: which contacts are joined to which, its disconnects parted or mated, and by how many ohms.
 
 The harness alone, all equipment unplugged: own leads and packs are no part of it, tails, splices and joints are.
 """
@@ -32,7 +32,7 @@ class Point:
 
 
 @dataclass(frozen=True, slots=True)
-class Branch:
+class Connection:
     """Metal between two points, and its resistance at 20 °C."""
 
     one: Point
@@ -41,25 +41,25 @@ class Branch:
 
 
 @dataclass(frozen=True)
-class Metal:
-    """All metal of a harness."""
+class Netlist:
+    """All netlist of a harness."""
 
-    branches: tuple[Branch, ...]
+    connections: tuple[Connection, ...]
 
     @cached_property
     def joined(self) -> dict[Point, dict[Point, float]]:
         """Return for each point the points that it is joined to, and the conductances [S]."""
         joined: dict[Point, dict[Point, float]] = {}
-        for branch in self.branches:
-            siemens = 1 / max(branch.ohm, _LEAST_OHM)
-            for near, far in ((branch.one, branch.other), (branch.other, branch.one)):
+        for connection in self.connections:
+            siemens = 1 / max(connection.ohm, _LEAST_OHM)
+            for near, far in ((connection.one, connection.other), (connection.other, connection.one)):
                 ways = joined.setdefault(near, {})
                 ways[far] = ways.get(far, 0.0) + siemens
         return joined
 
     @cached_property
     def every_net(self) -> tuple[tuple[Point, ...], ...]:
-        """Return the sets of points that are one metal, splices among them."""
+        """Return the sets of points that are one netlist, splices among them."""
         found: list[tuple[Point, ...]] = []
         seen: set[Point] = set()
         for point in self.joined:
@@ -75,7 +75,7 @@ class Metal:
 
     @property
     def nets(self) -> tuple[frozenset[Point], ...]:
-        """Return the sets of contacts that are one metal."""
+        """Return the sets of contacts that are one netlist."""
         return tuple(frozenset(point for point in net if point.kind != "splice") for net in self.every_net)
 
     def _reached(self, start: Point) -> tuple[Point, ...]:
@@ -105,41 +105,41 @@ class Metal:
         return 1 / ways[one][other]
 
 
-def metal_of(harness: Harness, mated: bool) -> Metal:
-    """Return the metal of all leads that are cut, with disconnects parted or mated."""
-    branches = list(_wires(harness))
+def netlist_of(harness: Harness, mated: bool) -> Netlist:
+    """Return the netlist of all leads that are cut, with disconnects parted or mated."""
+    connections = list(_wires(harness))
     for disconnect in harness.disconnects.values():
-        branches += _tails(disconnect)
+        connections += _tails(disconnect)
         if mated:
-            branches += _contacts(disconnect)
-    return Metal(tuple(branches))
+            connections += _contacts(disconnect)
+    return Netlist(tuple(connections))
 
 
-def _wires(harness: Harness) -> Iterator[Branch]:
+def _wires(harness: Harness) -> Iterator[Connection]:
     for lead in harness.leads():
         if lead.cut_length_mm is None:
             continue
         for wire in lead.wires:
             ohm = wire.kind.resistance_ohm_per_m * lead.cut_length_mm / 1000
-            yield Branch(_wire_end(harness, lead, 0, wire.role), _wire_end(harness, lead, 1, wire.role), ohm)
+            yield Connection(_wire_end(harness, lead, 0, wire.role), _wire_end(harness, lead, 1, wire.role), ohm)
 
 
-def _tails(disconnect: Disconnect) -> Iterator[Branch]:
+def _tails(disconnect: Disconnect) -> Iterator[Connection]:
     for common in disconnect.commons.values():
         for behind in common.halves:
             half = behind.half.name
             splice = Point("splice", disconnect.name, half, common.name)
             for tail in behind.tails:
                 ohm = tail.kind.resistance_ohm_per_m * (behind.tail_mm or 0.0) / 1000
-                yield Branch(splice, Point("half", disconnect.name, half, tail.contacts[1][0]), ohm)
+                yield Connection(splice, Point("half", disconnect.name, half, tail.contacts[1][0]), ohm)
 
 
-def _contacts(disconnect: Disconnect) -> Iterator[Branch]:
+def _contacts(disconnect: Disconnect) -> Iterator[Connection]:
     """Walk the mated contacts that have a wire behind both halves."""
     for contact, use in disconnect.uses.items():
         if None not in use.wires:
             near, far = (Point("half", disconnect.name, half.name, contact) for half in disconnect.halves)
-            yield Branch(near, far, disconnect.shell.contact.resistance_ohm)
+            yield Connection(near, far, disconnect.shell.contact.resistance_ohm)
 
 
 def _wire_end(harness: Harness, lead: Lead, index: int, role: str) -> Point:

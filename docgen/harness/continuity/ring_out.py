@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from docgen.harness.continuity.netlist import Metal, Point, contact_point, metal_of
+from docgen.harness.continuity.netlist import Netlist, Point, contact_point, netlist_of
 from docgen.harness.model.circuits import Circuit, End, Lead
 from docgen.harness.model.harness import Disconnect, Harness
 
@@ -44,7 +44,7 @@ class Reading:
 
 @dataclass(frozen=True, slots=True)
 class Source:
-    """A contact that a wire's metal comes from, and the least rating of the contacts from there on [A]."""
+    """A contact that a wire's netlist comes from, and the least rating of the contacts from there on [A]."""
 
     point: Point
     rating_a: float
@@ -55,7 +55,7 @@ def lead_readings(harness: Harness) -> tuple[Reading, ...]:
 
     A lead that divides is rung out over its splice, and a wire that ends at a common to the first of its contacts.
     """
-    metal = metal_of(harness, mated=False)
+    netlist = netlist_of(harness, mated=False)
     readings = []
     for circuit in harness.circuits.values():
         for chain in chains_of(circuit):
@@ -64,13 +64,15 @@ def lead_readings(harness: Harness) -> tuple[Reading, ...]:
             for wire in last.wires:
                 key = ("lead", circuit.name, "+".join(lead.segment for lead in chain), wire.role)
                 ends = contact_point(first, 0, wire.role), contact_point(last, 1, wire.role)
-                readings.append(Reading(key, last.assembly, chain, wire.role, *ends, *_drops_mv(metal, ends, rating_a)))
+                readings.append(
+                    Reading(key, last.assembly, chain, wire.role, *ends, *_drops_mv(netlist, ends, rating_a))
+                )
     for disconnect in harness.disconnects.values():
-        readings += _tail_readings(harness, metal, disconnect)
+        readings += _tail_readings(harness, netlist, disconnect)
     return tuple(readings)
 
 
-def _tail_readings(harness: Harness, metal: Metal, disconnect: Disconnect) -> Iterator[Reading]:
+def _tail_readings(harness: Harness, netlist: Netlist, disconnect: Disconnect) -> Iterator[Reading]:
     """Walk the tails behind each half: from the first contact to each of the others, over the splice."""
     for common in disconnect.commons.values():
         for behind in common.halves:
@@ -78,13 +80,13 @@ def _tail_readings(harness: Harness, metal: Metal, disconnect: Disconnect) -> It
             points = [Point("half", disconnect.name, half.name, tail.contacts[1][0]) for tail in behind.tails]
             for point in points[1:]:
                 key = ("tails", disconnect.name, half.name, common.name, point.contact)
-                drops = _drops_mv(metal, (points[0], point), disconnect.shell.contact.rating_a)
+                drops = _drops_mv(netlist, (points[0], point), disconnect.shell.contact.rating_a)
                 yield Reading(key, harness.places[half.place].assembly, (), common.role, points[0], point, *drops)
 
 
 def path_readings(harness: Harness) -> tuple[Reading, ...]:
     """Return what each wire of each load behind a disconnect shows with all mated, from each plug it comes from."""
-    metal = metal_of(harness, mated=True)
+    netlist = netlist_of(harness, mated=True)
     readings = []
     for circuit, chain in load_chains(harness):
         last = chain[-1]
@@ -94,14 +96,14 @@ def path_readings(harness: Harness) -> tuple[Reading, ...]:
                 key = ("path", circuit.name, last.segment, wire.role, source.point.name, source.point.part)
                 rating_a = min(source.rating_a, _rating_a(last.ends[1]))
                 ends = source.point, goal
-                drops = _drops_mv(metal, ends, rating_a)
+                drops = _drops_mv(netlist, ends, rating_a)
                 readings.append(Reading(key, "", _way(circuit, last), wire.role, *ends, *drops))
     return tuple(readings)
 
 
-def _drops_mv(metal: Metal, ends: Pair, rating_a: float) -> tuple[float, float]:
+def _drops_mv(netlist: Netlist, ends: Pair, rating_a: float) -> tuple[float, float]:
     """Return what 1 A drops between two contacts, and what is too much: less over where all contacts are heavy."""
-    expected_mv = 1000 * TEST_A * metal.resistance_ohm(*ends)
+    expected_mv = 1000 * TEST_A * netlist.resistance_ohm(*ends)
     return expected_mv, expected_mv + (OVER_HEAVY_MV if rating_a >= HEAVY_A else OVER_MV)
 
 
@@ -118,12 +120,12 @@ def chains_of(circuit: Circuit) -> list[Chain]:
 
 def _way(circuit: Circuit, last: Lead) -> tuple[Lead, ...]:
     """Return the leads of a circuit up to one."""
-    way: list[Lead] = []
+    path: list[Lead] = []
     lead: Lead | None = last
     while lead is not None:
-        way.insert(0, lead)
+        path.insert(0, lead)
         lead = circuit.before(lead)
-    return tuple(way)
+    return tuple(path)
 
 
 def load_chains(harness: Harness) -> Iterator[tuple[Circuit, tuple[Lead, ...]]]:
@@ -149,14 +151,14 @@ def sources(
     if start.is_port:
         return (Source(contact_point(lead, 0, role), _rating_a(start)),)
     before = harness.circuits[lead.circuit].before(lead)
-    ways = [before] if before is not None and before.wire(role) is not None else []
+    paths = [before] if before is not None and before.wire(role) is not None else []
     common = start.name, start.commons.get(role, "")
     if common[1] and common not in seen:
-        ways += _feeding(harness, common, role, heavy_only=bool(ways))
+        paths += _feeding(harness, common, role, heavy_only=bool(paths))
     found = {
         source.point: Source(source.point, min(source.rating_a, _rating_a(start)))
-        for way in ways
-        for source in sources(harness, way, role, seen | {common})
+        for path in paths
+        for source in sources(harness, path, role, seen | {common})
     }
     return tuple(found.values())
 

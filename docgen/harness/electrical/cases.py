@@ -13,7 +13,7 @@ from functools import cached_property
 from docgen.harness.electrical.flow import Flow
 from docgen.harness.electrical.network import Group, Network, Weights
 from docgen.harness.model.harness import Equipment
-from docgen.harness.wiring.feeds import Feed, Step
+from docgen.harness.wiring.feeds import Branch, Feed
 
 _BRIEF_S = 10.0  # how long a contact stands its brief current; common practice, no source
 
@@ -104,17 +104,17 @@ class Electricity:
         """Return the packs behind equipment."""
         return self.network.packs[name]
 
-    def way_to(self, name: str) -> list[Step]:
+    def path_to(self, name: str) -> list[Branch]:
         """Return all over which equipment's current comes, from all packs, the nearest first."""
-        way: dict[Step, None] = {}
+        path: dict[Branch, None] = {}
         left, seen = [name], {name}
         while left:
             for feed in self.network.into.get(left.pop(0), ()):
-                way |= dict.fromkeys((*feed.out, *feed.back))
+                path |= dict.fromkeys((*feed.out, *feed.back))
                 if feed.source not in seen:
                     seen.add(feed.source)
                     left.append(feed.source)
-        return list(way)
+        return list(path)
 
     @cached_property
     def carrying(self) -> frozenset[str]:
@@ -124,9 +124,9 @@ class Electricity:
         )
 
     @cached_property
-    def known(self) -> frozenset[Step]:
+    def known(self) -> frozenset[Branch]:
         """Return all branches whose current is known."""
-        return frozenset(step for flow in self.working.values() for step in flow.sums.branches)
+        return frozenset(branch for flow in self.working.values() for branch in flow.sums.branches)
 
     def cases(self, name: str) -> dict[str, float]:
         """Return the volts that arrive at equipment in each case in which it is judged; of several packs the best.
@@ -149,64 +149,64 @@ class Electricity:
             return self.stalled(pack, name)
         return self.working[pack] if case == "working" else self.peak[pack]
 
-    def working_a(self, step: Step) -> float:
+    def working_a(self, branch: Branch) -> float:
         """Return the working current of a branch, each pack alone [A]."""
-        return self._working_a.get(step, 0.0)
+        return self._working_a.get(branch, 0.0)
 
-    def brief_a(self, step: Step) -> float:
+    def brief_a(self, branch: Branch) -> float:
         """Return the most that a branch carries for a short while: in the peak, or with its worst load stalled [A]."""
-        return max(self._brief_a.get(step, 0.0), self.working_a(step) + self._most_added.get(step, 0.0))
+        return max(self._brief_a.get(branch, 0.0), self.working_a(branch) + self._most_added.get(branch, 0.0))
 
-    def lasting_a(self, step: Step) -> float:
+    def lasting_a(self, branch: Branch) -> float:
         """Return the most that a branch carries for long: working, or with the worst controller's legs jammed [A].
 
         Those that stay jammed for longer than a contact stands its brief current, all together.
         """
-        return self.working_a(step) + self._most_jammed.get(step, 0.0)
+        return self.working_a(branch) + self._most_jammed.get(branch, 0.0)
 
     @cached_property
-    def _working_a(self) -> dict[Step, float]:
+    def _working_a(self) -> dict[Branch, float]:
         return self._worst(self.working)
 
     @cached_property
-    def _brief_a(self) -> dict[Step, float]:
+    def _brief_a(self) -> dict[Branch, float]:
         return self._worst(self.peak)
 
-    def _worst(self, flows: Mapping[str, Flow]) -> dict[Step, float]:
+    def _worst(self, flows: Mapping[str, Flow]) -> dict[Branch, float]:
         """Return the most that each branch carries: of one supply with its worst pack, of several together."""
-        worst: dict[Step, float] = {}
+        worst: dict[Branch, float] = {}
         for of_supply in self._of_supplies(flows).values():
-            for step, amps in of_supply.items():
-                worst[step] = worst.get(step, 0.0) + amps
+            for branch, amps in of_supply.items():
+                worst[branch] = worst.get(branch, 0.0) + amps
         return worst
 
-    def _of_supplies(self, flows: Mapping[str, Flow]) -> dict[str, dict[Step, float]]:
+    def _of_supplies(self, flows: Mapping[str, Flow]) -> dict[str, dict[Branch, float]]:
         """Return what each branch carries of each supply, with the worst of its packs."""
-        found: dict[str, dict[Step, float]] = {}
+        found: dict[str, dict[Branch, float]] = {}
         for pack, flow in flows.items():
             most = found.setdefault(self.supply_of[pack].name, {})
-            for step in flow.sums.branches:
-                most[step] = max(most.get(step, 0.0), flow.branch_a(step))
+            for branch in flow.sums.branches:
+                most[branch] = max(most.get(branch, 0.0), flow.branch_a(branch))
         return found
 
-    def _beside(self, flows: Mapping[str, Flow]) -> dict[str, dict[Step, float]]:
+    def _beside(self, flows: Mapping[str, Flow]) -> dict[str, dict[Branch, float]]:
         """Return for each pack what branches that its supply shares with others carry of those."""
         of_supplies = self._of_supplies(flows)
-        beside: dict[str, dict[Step, float]] = {}
+        beside: dict[str, dict[Branch, float]] = {}
         for pack in flows:
             own = self.supply_of[pack].name
             beside[pack] = {}
             for name, others in of_supplies.items():
-                for step in of_supplies[own].keys() & others.keys() if name != own else ():
-                    beside[pack][step] = beside[pack].get(step, 0.0) + others[step]
+                for branch in of_supplies[own].keys() & others.keys() if name != own else ():
+                    beside[pack][branch] = beside[pack].get(branch, 0.0) + others[branch]
         return beside
 
     @cached_property
-    def _most_added(self) -> dict[Step, float]:
+    def _most_added(self) -> dict[Branch, float]:
         return self._most({name: amps} for name, amps in self.adds.items())
 
     @cached_property
-    def _most_jammed(self) -> dict[Step, float]:
+    def _most_jammed(self) -> dict[Branch, float]:
         legs: dict[str, dict[str, float]] = {}
         for name in self.adds:
             if self.jammed_s(name) > _BRIEF_S:
@@ -214,17 +214,17 @@ class Electricity:
                 legs.setdefault(self.controller_of(name) or name, {})[name] = more_a
         return self._most(legs.values())
 
-    def _most(self, together: Iterable[Mapping[str, float]]) -> dict[Step, float]:
+    def _most(self, together: Iterable[Mapping[str, float]]) -> dict[Branch, float]:
         """Return the most that each branch carries more, of loads that take so much more together."""
-        most: dict[Step, float] = {}
+        most: dict[Branch, float] = {}
         for adds in together:
             for flow in self.working.values():
                 added = Weights()
                 for name, amps in adds.items():
                     if name in flow.weights:
                         added.add(flow.weights[name], amps)
-                for step, more_a in added.branches.items():
-                    most[step] = max(most.get(step, 0.0), more_a)
+                for branch, more_a in added.branches.items():
+                    most[branch] = max(most.get(branch, 0.0), more_a)
         return most
 
     def group_peak_a(self, group: Group) -> float:

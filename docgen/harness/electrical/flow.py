@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from docgen.harness.electrical.network import Group, Network, Weights, weights_of
-from docgen.harness.wiring.feeds import Feed, Step
+from docgen.harness.wiring.feeds import Branch, Feed
 
 _FREE_ROUNDS = 30
 _NEARLY = 1e-3  # off after all rounds, as where it only just settles
@@ -27,7 +27,7 @@ class Flow:
     """
 
     def __init__(
-        self, network: Network, pack: str, loads: Mapping[str, float], beside: Mapping[Step, float] | None = None
+        self, network: Network, pack: str, loads: Mapping[str, float], beside: Mapping[Branch, float] | None = None
     ) -> None:
         self.network = network
         self.pack = pack
@@ -77,9 +77,9 @@ class Flow:
             self.sums.add(self.weights[load], amps)
         self._volts: dict[str, float | None] = {}
 
-    def branch_a(self, step: Step) -> float:
+    def branch_a(self, branch: Branch) -> float:
         """Return the current in a branch [A]."""
-        return self.sums.branches.get(step, 0.0)
+        return self.sums.branches.get(branch, 0.0)
 
     def node_a(self, name: str) -> float:
         """Return what goes into equipment, or what a pack gives [A]."""
@@ -139,4 +139,6 @@ class Flow:
     def drop_v(self, feed: Feed) -> float:
         """Return the drop of a feed, out and back, from its outlet to its load."""
         ohms, beside = self.network.resistances_ohm, self.beside
-        return sum(ohms[step] * (self.branch_a(step) + beside.get(step, 0.0)) for step in (*feed.out, *feed.back))
+        return sum(
+            ohms[branch] * (self.branch_a(branch) + beside.get(branch, 0.0)) for branch in (*feed.out, *feed.back)
+        )

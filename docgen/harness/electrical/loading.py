@@ -14,13 +14,13 @@ from docgen.harness.model.harness import Common, Disconnect, Harness
 from docgen.harness.model.parts import Connector, ContactPart, Route, WirePart
 from docgen.harness.routing.heat import hottest_c
 from docgen.harness.wiring.commons import stands
-from docgen.harness.wiring.feeds import Step
+from docgen.harness.wiring.feeds import Branch
 
 _CLOSE = 1e-9
 
 
 @dataclass(frozen=True)
-class CarryingWire:
+class WireLoading:
     """A wire, where it is, its heat, and its working current [A].
 
     It is one of a `lead`, or of an own lead at the `own` end; else one of `tails` behind `common` of a disconnect.
@@ -55,7 +55,7 @@ class CarryingWire:
 
 
 @dataclass(frozen=True)
-class CarryingContact:
+class ContactLoading:
     """A mated contact and its share of the current [A]: working, briefly, and as long as gear legs can be jammed.
 
     `contacts` share it alike; `roles` are those of a plug; one of a shell is at `disconnect`.
@@ -98,43 +98,41 @@ def carries(kind: WirePart, heat_c: float | None, working_a: float) -> bool:
     return stands(kind, heat_c) and (working_a <= 0 or (may_carry_a(kind, heat_c) or 0.0) >= working_a * (1 - _CLOSE))
 
 
-def carrying_wires(
-    harness: Harness, electricity: Electricity, where: Where, circuit: Circuit
-) -> Iterator[CarryingWire]:
+def wire_loadings(harness: Harness, electricity: Electricity, where: Where, circuit: Circuit) -> Iterator[WireLoading]:
     """Walk the wires of a circuit that carry its current, own leads among them."""
     for index, lead in enumerate(circuit.leads):
         for role in circuit.poles:
             wire = lead.wire(role)
             if wire is None:
                 continue
-            working_a = electricity.working_a(Step(role, circuit=circuit.name, stretch=index))
+            working_a = electricity.working_a(Branch(role, circuit=circuit.name, segment=index))
             subject = ("circuits", circuit.name)
             if not lead.straight:
                 position = where.value("circuits", circuit.name, "lead", lead.segment)
                 heat_c = _heat_c(harness, lead.route)
-                yield CarryingWire(role, lead.name, wire.kind, heat_c, working_a, position, subject, lead)
+                yield WireLoading(role, lead.name, wire.kind, heat_c, working_a, position, subject, lead)
             for key, end in zip(("from", "to"), lead.ends, strict=True):
                 if end.own is not None:
-                    way = lead.route if lead.straight else end.own.way
+                    route = lead.route if lead.straight else end.own.route
                     at = f"{end.own.equipment}'s own lead"
                     position = where.value("circuits", circuit.name, key)
                     kind = end.own.kind or wire.kind
-                    heat_c = _heat_c(harness, way)
-                    yield CarryingWire(role, at, kind, heat_c, working_a, position, subject, None, end)
+                    heat_c = _heat_c(harness, route)
+                    yield WireLoading(role, at, kind, heat_c, working_a, position, subject, None, end)
 
 
-def _heat_c(harness: Harness, way: Route) -> float | None:
-    return hottest_c(harness.places, harness.runs, way)
+def _heat_c(harness: Harness, route: Route) -> float | None:
+    return hottest_c(harness.places, harness.runs, route)
 
 
-def carrying_contacts(electricity: Electricity, where: Where, circuit: Circuit) -> Iterator[CarryingContact]:
+def contact_loadings(electricity: Electricity, where: Where, circuit: Circuit) -> Iterator[ContactLoading]:
     """Walk the mated contacts that a circuit has alone and that carry its current."""
     for index, lead in enumerate(circuit.leads):
         for role in circuit.poles:
             wire = lead.wire(role)
             if wire is None:
                 continue
-            step = Step(role, circuit=circuit.name, stretch=index)
+            branch = Branch(role, circuit=circuit.name, segment=index)
             for key, end in _passed(lead):
                 if end.is_splice or role in end.commons or role not in end.contacts:
                     continue
@@ -144,7 +142,7 @@ def carrying_contacts(electricity: Electricity, where: Where, circuit: Circuit) 
                 kind = None if lead.straight else wire.kind
                 at = "circuits", circuit.name
                 joint = "" if end.is_port else end.name
-                contact = _contact(electricity, step, end.text, end.connector, 1, position, at)
+                contact = _contact(electricity, branch, end.text, end.connector, 1, position, at)
                 yield replace(contact, wire=kind, disconnect=joint)
 
 
@@ -158,40 +156,40 @@ def _passed(lead: Lead) -> list[tuple[str, End]]:
 
 def _contact(
     electricity: Electricity,
-    step: Step,
+    branch: Branch,
     at: str,
     connector: Connector,
     contacts: int,
     position: Position,
     subject: tuple[str, str],
-) -> CarryingContact:
-    return CarryingContact(
-        step.role,
+) -> ContactLoading:
+    return ContactLoading(
+        branch.role,
         at,
         connector.contact,
         frozenset(connector.roles.values()),
         contacts,
-        electricity.working_a(step) / contacts,
-        electricity.brief_a(step) / contacts,
-        electricity.lasting_a(step) / contacts,
+        electricity.working_a(branch) / contacts,
+        electricity.brief_a(branch) / contacts,
+        electricity.lasting_a(branch) / contacts,
         position,
         subject,
     )
 
 
-def carrying_commons(
+def common_loadings(
     harness: Harness, electricity: Electricity, where: Where, disconnect: Disconnect
-) -> Iterator[tuple[Common, CarryingContact, list[CarryingWire]]]:
+) -> Iterator[tuple[Common, ContactLoading, list[WireLoading]]]:
     """Walk the commons of a disconnect with what each contact, and each tail behind either half, carries."""
     for common in disconnect.commons.values():
-        step = Step(common.role, disconnect=disconnect.name, common=common.name)
+        branch = Branch(common.role, disconnect=disconnect.name, common=common.name)
         position = where.value("disconnects", disconnect.name, "commons", common.name, "contacts")
         subject = ("commons", f"{disconnect.name} {common.name}")
         at = f"{disconnect.name}, common {common.name}"
         count = len(common.contacts)
-        contact = _contact(electricity, step, at, disconnect.shell, count, position, subject)
+        contact = _contact(electricity, branch, at, disconnect.shell, count, position, subject)
         tails = [
-            CarryingWire(
+            WireLoading(
                 common.role,
                 f"each tail of {common.name} behind the {behind.half.name} half of {disconnect.name}",
                 behind.tails[0].kind,

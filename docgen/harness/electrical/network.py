@@ -1,7 +1,7 @@
 """The harness as an electrical network: what feeds what over which resistances.
 
 A branch is one pole of a lead with its contacts and own leads, or a common with its contacts and tails; its key is
-the step of the way of current (`feeds.Step`) that it stands for. Resistances are in ohms at the heat of the way.
+the branch of the path of current (`feeds.Branch`) that it stands for. Resistances are in ohms at the heat of the route.
 """
 
 from __future__ import annotations
@@ -18,7 +18,7 @@ from docgen.harness.model.circuits import Circuit, Lead
 from docgen.harness.model.harness import Behind, Disconnect, Equipment
 from docgen.harness.model.parts import Place, Route, Run
 from docgen.harness.routing.heat import hottest_c
-from docgen.harness.wiring.feeds import Feed, Step
+from docgen.harness.wiring.feeds import Branch, Feed
 
 Group = tuple[str, int]
 """Equipment and the number of a group of its ports."""
@@ -36,14 +36,14 @@ def resistance_at(resistance_ohm: float, heat_c: float | None) -> float:
 class Weights:
     """How much of one load's current passes each branch, node and group of ports above it."""
 
-    branches: dict[Step, float] = field(default_factory=dict)
+    branches: dict[Branch, float] = field(default_factory=dict)
     nodes: dict[str, float] = field(default_factory=dict)
     groups: dict[Group, float] = field(default_factory=dict)
 
     def add(self, shares: Weights, amps: float) -> None:
         """Add a load's current by its weights."""
-        for step, share in shares.branches.items():
-            self.branches[step] = self.branches.get(step, 0.0) + share * amps
+        for branch, share in shares.branches.items():
+            self.branches[branch] = self.branches.get(branch, 0.0) + share * amps
         for name, share in shares.nodes.items():
             self.nodes[name] = self.nodes.get(name, 0.0) + share * amps
         for group, share in shares.groups.items():
@@ -58,7 +58,7 @@ class Network:
     circuits: Mapping[str, Circuit]
     feeds: tuple[Feed, ...]
     left_out: tuple[Feed, ...]
-    resistances_ohm: MutableMapping[Step, float]
+    resistances_ohm: MutableMapping[Branch, float]
 
     @cached_property
     def into(self) -> dict[str, list[Feed]]:
@@ -128,7 +128,7 @@ class Network:
         """Return the group of ports from which a feed comes."""
         return self.groups[feed.source, feed.outlet]
 
-    def with_resistances(self, changed: Mapping[Step, float]) -> Network:
+    def with_resistances(self, changed: Mapping[Branch, float]) -> Network:
         """Return it with other resistances for some branches; what was worked out of its shape stays."""
         other = copy.copy(self)
         object.__setattr__(other, "resistances_ohm", ChainMap(dict(changed), self.resistances_ohm))
@@ -136,7 +136,7 @@ class Network:
 
 
 def weights_of(network: Network, load: str, ratios: Mapping[Group, float]) -> Weights:
-    """Return the weights of a load; where its current may come several ways, each carries all of it.
+    """Return the weights of a load; where its current may come several routes, each carries all of it.
 
     `ratios` are current in over current out of switching outlets.
     """
@@ -147,8 +147,8 @@ def weights_of(network: Network, load: str, ratios: Mapping[Group, float]) -> We
         _, node = heapq.heappop(queue)
         weight = found.nodes[node]
         for feed in network.into.get(node, ()):
-            for step in (*feed.out, *feed.back):
-                found.branches[step] = max(found.branches.get(step, 0.0), weight)
+            for branch in (*feed.out, *feed.back):
+                found.branches[branch] = max(found.branches.get(branch, 0.0), weight)
             group = network.outlet(feed)
             found.groups[group] = max(found.groups.get(group, 0.0), weight)
             above = weight * ratios.get(group, 1.0)
@@ -169,23 +169,23 @@ def build_network(
     left_out: Sequence[Feed],
 ) -> Network:
     """Return the network of a harness; `feeds` are those that count, `left_out` the others."""
-    steps = {step for feed in feeds for step in (*feed.out, *feed.back)}
+    branches = {branch for feed in feeds for branch in (*feed.out, *feed.back)}
     for circuit in circuits.values():
-        steps.update(steps_of(circuit))
+        branches.update(branches_of(circuit))
     ohms = {}
-    for step in steps:
-        if step.common:
-            ohms[step] = common_resistance_ohm(disconnects[step.disconnect], step.common)
+    for branch in branches:
+        if branch.common:
+            ohms[branch] = common_resistance_ohm(disconnects[branch.disconnect], branch.common)
         else:
-            lead = circuits[step.circuit].leads[step.stretch]
-            ohms[step] = lead_resistance_ohm(places, runs, lead, step.role)
+            lead = circuits[branch.circuit].leads[branch.segment]
+            ohms[branch] = lead_resistance_ohm(places, runs, lead, branch.role)
     return Network(equipment, circuits, tuple(feeds), tuple(left_out), ohms)
 
 
-def steps_of(circuit: Circuit) -> list[Step]:
+def branches_of(circuit: Circuit) -> list[Branch]:
     """Return the branches of a circuit's own leads, for the poles that carry its current."""
     return [
-        Step(role, circuit=circuit.name, stretch=index)
+        Branch(role, circuit=circuit.name, segment=index)
         for index, lead in enumerate(circuit.leads)
         for role in circuit.poles
         if lead.wire(role) is not None
@@ -206,8 +206,8 @@ def lead_resistance_ohm(places: Mapping[str, Place], runs: Sequence[Run], lead: 
     for end in lead.ends:
         if end.own is not None:
             kind = end.own.kind or wire.kind
-            way: Route = lead.route if lead.straight else end.own.way
-            ohms += _wire_ohm(kind.resistance_ohm_per_m, end.own.length_mm, hottest_c(places, runs, way))
+            route: Route = lead.route if lead.straight else end.own.route
+            ohms += _wire_ohm(kind.resistance_ohm_per_m, end.own.length_mm, hottest_c(places, runs, route))
     passed = [lead.ends[0]] if lead.straight else [end for i, end in enumerate(lead.ends) if end.is_port or i == 0]
     return ohms + sum(
         end.connector.contact.resistance_ohm for end in passed if not end.is_splice and role not in end.commons

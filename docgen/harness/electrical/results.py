@@ -9,36 +9,36 @@ from docgen.definition.model import Where
 from docgen.harness.electrical.cases import Electricity, Supply
 from docgen.harness.electrical.endurance import endurance_of
 from docgen.harness.electrical.loading import (
-    CarryingContact,
-    CarryingWire,
-    carrying_commons,
-    carrying_contacts,
-    carrying_wires,
+    ContactLoading,
+    WireLoading,
+    common_loadings,
+    contact_loadings,
+    wire_loadings,
 )
-from docgen.harness.electrical.network import Network, steps_of
-from docgen.harness.electrical.sources import given_at_peak, outputs_of
+from docgen.harness.electrical.network import Network, branches_of
+from docgen.harness.electrical.sources import outputs_of, source_loadings
 from docgen.harness.model.circuits import Circuit
 from docgen.harness.model.harness import Equipment, Harness
-from docgen.harness.model.results import CircuitFigures, Figures, Outlets, Shares, Stage, SupplyFigures
+from docgen.harness.model.results import CircuitFigures, Outlets, Results, Shares, Stage, SupplyFigures
 
 # Equipment whose leads say which packs are behind what they bring.
 _SAY_WHAT_FEEDS = ("receiver", "power unit", "engine unit")
 
 
-def figures_of(harness: Harness, electricity: Electricity, where: Where) -> Figures:
+def results_of(harness: Harness, electricity: Electricity, where: Where) -> Results:
     """Return all figures of a harness."""
     circuits = {name: _circuit(harness, electricity, where, circuit) for name, circuit in harness.circuits.items()}
     supplies = tuple(_supply(harness, electricity, supply) for supply in electricity.supplies)
-    return Figures(circuits, _contacts(harness, electricity, where), supplies, _fed_with(electricity.network))
+    return Results(circuits, _contacts(harness, electricity, where), supplies, _fed_with(electricity.network))
 
 
 def _fed_with(network: Network) -> dict[str, tuple[str, ...]]:
-    """Return the packs behind each lead on the way of current to equipment that says on its leads what feeds it."""
+    """Return the packs behind each lead on the path of current to equipment that says on its leads what feeds it."""
     packs: dict[str, dict[str, None]] = {}
     for feed in network.feeds:
-        for step in feed.out if network.equipment[feed.load].kind in _SAY_WHAT_FEEDS else ():
-            if step.circuit:
-                lead = network.circuits[step.circuit].leads[step.stretch]
+        for branch in feed.out if network.equipment[feed.load].kind in _SAY_WHAT_FEEDS else ():
+            if branch.circuit:
+                lead = network.circuits[branch.circuit].leads[branch.segment]
                 packs.setdefault(lead.name, {}).update(dict.fromkeys(network.packs[feed.source]))
     return {lead: tuple(names) for lead, names in packs.items()}
 
@@ -47,14 +47,14 @@ def _contacts(harness: Harness, electricity: Electricity, where: Where) -> dict[
     """Return for each contact of a disconnect that carries current how much of its rating that uses."""
     used: dict[tuple[str, str], float] = {}
     for circuit in harness.circuits.values():
-        carried = {(contact.at, contact.role): contact for contact in carrying_contacts(electricity, where, circuit)}
+        carried = {(contact.at, contact.role): contact for contact in contact_loadings(electricity, where, circuit)}
         for lead in circuit.leads:
             start = lead.ends[0]
             for role, contacts in start.contacts.items() if start.kind == "half" else ():
                 if role not in start.commons and (start.text, role) in carried:
                     used |= {(start.name, contact): carried[start.text, role].rating_share for contact in contacts}
     for disconnect in harness.disconnects.values():
-        for common, contact, _ in carrying_commons(harness, electricity, where, disconnect):
+        for common, contact, _ in common_loadings(harness, electricity, where, disconnect):
             used |= {(disconnect.name, number): contact.rating_share for number in common.contacts}
     return used
 
@@ -75,10 +75,10 @@ def _circuit(harness: Harness, electricity: Electricity, where: Where, circuit: 
     nothing = CircuitFigures(
         circuit.name, length_mm, " / ".join(kinds), None, None, None, None, None, None, None, None, Shares()
     )
-    steps = steps_of(circuit)
-    if not any(step in electricity.known for step in steps):
+    branches = branches_of(circuit)
+    if not any(branch in electricity.known for branch in branches):
         return nothing
-    working_a = max(electricity.working_a(step) for step in steps)
+    working_a = max(electricity.working_a(branch) for branch in branches)
     loads = dict.fromkeys(feed.load for feed in electricity.network.feeds_of.get(circuit.name, ()))
     cases = [(volts, case) for load in loads for case, volts in electricity.cases(load).items()]
     volts_left_v, case = min(cases) if cases else (None, None)
@@ -105,7 +105,7 @@ def _drops(electricity: Electricity, circuit: Circuit) -> tuple[float, float | N
     feeds = electricity.network.feeds_of.get(circuit.name, ())
     if not feeds:
         ohms = electricity.network.resistances_ohm
-        return sum(ohms[step] * electricity.working_a(step) for step in steps_of(circuit)), None, None, None
+        return sum(ohms[branch] * electricity.working_a(branch) for branch in branches_of(circuit)), None, None, None
     found = [(electricity.drops(feed), electricity.nominal_v(feed)) for feed in feeds]
     return (
         max(drops[0] for drops, _ in found),
@@ -122,8 +122,8 @@ def _shares(
     circuit: Circuit,
     drops: tuple[float | None, float | None],
 ) -> Shares:
-    contacts = list(carrying_contacts(electricity, where, circuit))
-    wires = list(carrying_wires(harness, electricity, where, circuit))
+    contacts = list(contact_loadings(electricity, where, circuit))
+    wires = list(wire_loadings(harness, electricity, where, circuit))
     for contact, tails in _of_commons(harness, electricity, where, circuit):
         contacts.append(contact)
         wires += tails
@@ -144,12 +144,12 @@ def _shares(
 
 def _of_commons(
     harness: Harness, electricity: Electricity, where: Where, circuit: Circuit
-) -> Iterator[tuple[CarryingContact, list[CarryingWire]]]:
+) -> Iterator[tuple[ContactLoading, list[WireLoading]]]:
     """Walk the contacts that a circuit shares with others, and the tails to them."""
     ends = [end for lead in circuit.leads for end in lead.ends]
     shared = {(end.name, common) for end in ends for common in end.commons.values()}
     for name in dict.fromkeys(end.name for end in ends if end.commons):
-        for common, contact, tails in carrying_commons(harness, electricity, where, harness.disconnects[name]):
+        for common, contact, tails in common_loadings(harness, electricity, where, harness.disconnects[name]):
             if (name, common.name) in shared:
                 yield contact, tails
 
@@ -165,7 +165,7 @@ def _supply(harness: Harness, electricity: Electricity, supply: Supply) -> Suppl
         feeds = network.into.get(name, ())
         drops = [electricity.working[pack].drop_v(feed) for pack in packs for feed in feeds]
         entry = harness.equipment[name]
-        rated = [one.amps / one.rating_a for one in given_at_peak(electricity, entry) if one.rating_a > 0]
+        rated = [one.amps / one.rating_a for one in source_loadings(electricity, entry) if one.rating_a > 0]
         most = [max(values, default=None) for values in (drops, working, peak, rated)]
         outputs = tuple(_outlets(electricity, entry, packs))
         stages.append(Stage(name, most[0], most[1], most[2], most[3], outputs))

@@ -17,7 +17,7 @@ def numbered(name: str, what: str, number: str) -> str:
 
 @dataclass(frozen=True, slots=True)
 class OwnLead:
-    """The lead that equipment came with, and its way from the equipment to where its plug lies.
+    """The lead that equipment came with, and its route from the equipment to where its plug lies.
 
     Without a `kind` it is taken as of the circuit's wire; `assumed` is one that the builder did not say.
     `colours` are those that differ from the harness, by role.
@@ -28,7 +28,7 @@ class OwnLead:
     kind: WirePart | None
     assumed: bool
     colours: dict[str, str]
-    way: Route
+    route: Route
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,7 +87,7 @@ class Wire:
 class Lead:
     """The piece of a circuit between two terminations; own leads plugged straight in have no cut length.
 
-    `free_mm` is what lies coiled or hangs free at each end, beside its way.
+    `free_mm` is what lies coiled or hangs free at each end, beside its route.
     """
 
     circuit: str

@@ -14,8 +14,8 @@ from docgen.definition.equipment import Battery, Current, Gear, Output
 from docgen.definition.harness import Labels
 from docgen.definition.parts import Spool
 from docgen.harness.model.circuits import Circuit, End, Lead, Wire
-from docgen.harness.model.parts import Connector, GuardPart, Place, Route, Run, TubePart, WirePart
-from docgen.harness.model.results import Figures
+from docgen.harness.model.parts import Connector, Place, Route, Run, SleevePart, TubePart, WirePart
+from docgen.harness.model.results import Results
 from docgen.harness.model.rules import Limits
 
 __all__ = ["Output"]  # documents show it too
@@ -130,7 +130,7 @@ class Antenna:
     lies: str
     lead_mm: float
     diameter_mm: float
-    way: Route | None
+    route: Route | None
     note: str
 
 
@@ -176,10 +176,10 @@ class Equipment:
 
 
 @dataclass(frozen=True, slots=True)
-class Guard:
-    """One piece of protection, over an unbroken stretch of runs with the same leads."""
+class Sleeve:
+    """One piece of protection, over an unbroken segment of runs with the same leads."""
 
-    kind: GuardPart
+    kind: SleevePart
     runs: tuple[int, ...]
     diameter_mm: float
     covered_mm: float
@@ -199,19 +199,19 @@ class Bundle:
     diameter_mm: float
     flexed_mm: float
     supported_mm: float
-    guard: Guard | None
+    sleeve: Sleeve | None
 
 
 @dataclass(frozen=True, slots=True)
 class AssemblyMass:
-    """What leads, guards and equipment of an assembly weigh, and their moment about the nose datum.
+    """What leads, sleeves and equipment of an assembly weigh, and their moment about the nose datum.
 
     `unweighed` names what has no mass said, `unplaced` what has mass but no coordinates, so no moment.
     """
 
     assembly: str
     leads_g: float
-    guards_g: float
+    sleeves_g: float
     equipment_g: float
     moment_g_mm: float
     unweighed: tuple[str, ...]
@@ -230,7 +230,7 @@ class Harness:
     disconnects: dict[str, Disconnect]
     circuits: dict[str, Circuit]
     tubes: tuple[TubePart, ...]
-    guards: tuple[GuardPart, ...]
+    sleeves: tuple[SleevePart, ...]
     wires: tuple[WirePart, ...]
     labels: Labels
     limits: Limits
@@ -241,7 +241,7 @@ class Harness:
     strip_mm: float
     bundles: tuple[Bundle, ...]
     balance: tuple[AssemblyMass, ...]
-    figures: Figures
+    results: Results
     findings: tuple[Finding, ...]
     acceptances: dict[tuple[str, str], dict[str, str]]
 

@@ -1,13 +1,13 @@
-"""What a harness is made of and where it lies: contacts, connectors, wires, tubes, guards, places, runs, routes."""
+"""What a harness is made of and where it lies: contacts, connectors, wires, tubes, sleeves, places, runs, routes."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
 from docgen.basics.findings import Position
-from docgen.definition.parts import ContactPart, GuardPart, TubePart, WirePart
+from docgen.definition.parts import ContactPart, SleevePart, TubePart, WirePart
 
-__all__ = ["Connector", "ContactPart", "GuardPart", "Place", "Point", "Route", "Run", "TubePart", "WirePart"]
+__all__ = ["Connector", "ContactPart", "Place", "Point", "Route", "Run", "SleevePart", "TubePart", "WirePart"]
 
 Point = tuple[float, float, float]
 
@@ -53,7 +53,7 @@ class Place:
 
 @dataclass(frozen=True, slots=True)
 class Run:
-    """A way that a wire can be laid between two places."""
+    """A route that a wire can be laid between two places."""
 
     between: tuple[str, str]
     length_mm: float
@@ -68,7 +68,7 @@ class Run:
 
 @dataclass(frozen=True, slots=True)
 class Route:
-    """A way over runs: the places passed, the runs' numbers, and the length."""
+    """A route over runs: the places passed, the runs' numbers, and the length."""
 
     places: tuple[str, ...]
     runs: tuple[int, ...]

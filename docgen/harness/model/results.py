@@ -89,7 +89,7 @@ class SupplyFigures:
 
 
 @dataclass(frozen=True, slots=True)
-class Figures:
+class Results:
     """All figures, in the order written.
 
     `contacts` is how much of its rating each contact of a disconnect uses; `fed_with` are the packs behind what

@@ -12,7 +12,7 @@ from docgen.harness.model.harness import Behind, Common, Disconnect
 from docgen.harness.model.parts import WirePart
 from docgen.harness.remedies.choices import Choices
 from docgen.harness.wiring.commons import behind_half
-from docgen.harness.wiring.feeds import Step
+from docgen.harness.wiring.feeds import Branch
 from docgen.harness.wiring.lengths import tail_length_mm
 from docgen.harness.wiring.spares import spares_to_take
 
@@ -51,54 +51,54 @@ class Changer:
         self.choices = choices
         self.definition, self.harness = choices.definition, choices.harness
         self.network = choices.electricity.network
-        self._known: dict[Hashable, dict[Step, float] | None] = {}
+        self._known: dict[Hashable, dict[Branch, float] | None] = {}
 
     def after(self, changes: Sequence[Change]) -> Electricity | None:
         """Return the electricity with changes made; nothing where they can't be."""
         ohms = self.resistances_ohm(changes)
         return None if ohms is None else self.with_resistances(ohms)
 
-    def with_resistances(self, ohms: Mapping[Step, float]) -> Electricity:
+    def with_resistances(self, ohms: Mapping[Branch, float]) -> Electricity:
         """Return the electricity with other resistances in some branches."""
         return self.choices.electricity.over(self.network.with_resistances(ohms))
 
-    def resistances_ohm(self, changes: Sequence[Change]) -> dict[Step, float] | None:
+    def resistances_ohm(self, changes: Sequence[Change]) -> dict[Branch, float] | None:
         """Return the resistances of all branches that changes alter; nothing where they can't be made.
 
         They can't where a joint would be left with too few contacts to spare, or a tail would get thinner than it is.
-        Each is worked out once: the same changes are tried on the way to many mends.
+        Each is worked out once: the same changes are tried on the way to many remedies.
         """
         key = tuple(change.key for change in changes)
         if key not in self._known:
             self._known[key] = self._altered_ohm(changes)
         return self._known[key]
 
-    def _altered_ohm(self, changes: Sequence[Change]) -> dict[Step, float] | None:
+    def _altered_ohm(self, changes: Sequence[Change]) -> dict[Branch, float] | None:
         if not self._contacts_are_there(changes):
             return None
         leads = self._leads(changes)
-        ohms: dict[Step, float] = {}
+        ohms: dict[Branch, float] = {}
         for at, lead in leads.items():
-            for step in self._steps(at):
-                ohms[step] = lead_resistance_ohm(self.harness.places, self.harness.runs, lead, step.role)
+            for branch in self._branches(at):
+                ohms[branch] = lead_resistance_ohm(self.harness.places, self.harness.runs, lead, branch.role)
         for change in changes:
             for circuit, name in change.seconds:
-                for step, more_ohm in self._of_second(circuit, name, leads).items():
-                    ohms[step] = ohms.get(step, self.network.resistances_ohm[step]) + more_ohm
+                for branch, more_ohm in self._of_second(circuit, name, leads).items():
+                    ohms[branch] = ohms.get(branch, self.network.resistances_ohm[branch]) + more_ohm
         counts = {at: count for change in changes for at, count in change.counts.items()}
         for disconnect, common in self._commons(leads, counts):
             count = counts.get((disconnect.name, common.name), len(common.contacts))
             changed = self._common(disconnect, common, count, leads)
             if any(map(_gets_thinner, common.halves, changed.halves)):
                 return None
-            step = Step(common.role, disconnect=disconnect.name, common=common.name)
-            ohms[step] = common_resistance_ohm(replace(disconnect, commons={common.name: changed}), common.name)
+            branch = Branch(common.role, disconnect=disconnect.name, common=common.name)
+            ohms[branch] = common_resistance_ohm(replace(disconnect, commons={common.name: changed}), common.name)
         return ohms
 
-    def _steps(self, at: At) -> list[Step]:
+    def _branches(self, at: At) -> list[Branch]:
         name, index = at
-        steps = [Step(role, circuit=name, stretch=index) for role in self.harness.circuits[name].poles]
-        return [step for step in steps if step in self.network.resistances_ohm]
+        branches = [Branch(role, circuit=name, segment=index) for role in self.harness.circuits[name].poles]
+        return [branch for branch in branches if branch in self.network.resistances_ohm]
 
     def _contacts_are_there(self, changes: Sequence[Change]) -> bool:
         wanted: dict[str, int] = {}
@@ -124,33 +124,33 @@ class Changer:
                     leads[twin, index] = _with_own(lead, number, kind)
         return leads
 
-    def alone(self, circuit: str, disconnect: str) -> list[Step]:
+    def alone(self, circuit: str, disconnect: str) -> list[Branch]:
         """Return the poles for which a circuit has a contact of its own at a disconnect, at the lead from there on."""
         found = []
         for index, lead in enumerate(self.harness.circuits[circuit].leads):
             start = lead.ends[0]
             if start.kind == "half" and start.name == disconnect and not start.connector.roles:
-                found += [step for step in self._steps((circuit, index)) if step.role not in start.commons]
-        return [step for step in found if self.harness.circuits[circuit].leads[step.stretch].wire(step.role)]
+                found += [branch for branch in self._branches((circuit, index)) if branch.role not in start.commons]
+        return [branch for branch in found if self.harness.circuits[circuit].leads[branch.segment].wire(branch.role)]
 
-    def _of_second(self, circuit: str, disconnect: str, leads: Mapping[At, Lead]) -> dict[Step, float]:
+    def _of_second(self, circuit: str, disconnect: str, leads: Mapping[At, Lead]) -> dict[Branch, float]:
         """Return by how much second contacts, side by side on tails of the usual length, change what they are in."""
         built = self.harness.circuits[circuit]
-        more: dict[Step, float] = {}
-        for step in self.alone(circuit, disconnect):
-            lead = built.leads[step.stretch]
+        more: dict[Branch, float] = {}
+        for branch in self.alone(circuit, disconnect):
+            lead = built.leads[branch.segment]
             before, contact = built.before(lead), lead.ends[0].connector.contact
             sides = [(before, before.ends[1])] if before else []
             tails_ohm = 0.0
             for side, end in [*sides, (lead, lead.ends[0])]:
                 changed = leads.get((circuit, built.leads.index(side)), side)
-                wire = changed.wire(step.role)
+                wire = changed.wire(branch.role)
                 if wire is not None:
                     half = self.harness.disconnects[end.name].half_at(end)
                     behind = behind_half(self.definition, half, ((changed, wire),), ("", ""), _TAIL_MM, contact)
                     length = tail_length_mm(_TAIL_MM, contact.strip_mm, self.choices.allowances)
                     tails_ohm += behind.tails[0].kind.resistance_ohm_per_m * length / 1000
-            more[step] = (tails_ohm - contact.resistance_ohm) / 2
+            more[branch] = (tails_ohm - contact.resistance_ohm) / 2
         return more
 
     def _commons(

@@ -16,7 +16,7 @@ from docgen.harness.model.harness import Harness
 from docgen.harness.model.parts import Route, WirePart
 from docgen.harness.routing.heat import hottest_c
 from docgen.harness.wiring.commons import stands, takes
-from docgen.harness.wiring.feeds import Step
+from docgen.harness.wiring.feeds import Branch
 from docgen.harness.wiring.lengths import SPLICE_STRIP_MM, needed_length_mm, twist_factor
 
 _CLOSE = 1e-9
@@ -39,7 +39,7 @@ class Choices:
     ) -> list[tuple[Size, str]]:
         """Return the leads of the parts list that could take a lead's place, thinnest first, with their sizes.
 
-        They are thicker (or `as_thick`), their wires stand the heat of the way, and the contacts take them. Without
+        They are thicker (or `as_thick`), their wires stand the heat of the route, and the contacts take them. Without
         `as_thick` there is one of each size, of the same family first or with `least_ohm` that of least resistance,
         and none that may carry less than it has to where the wire now may.
         """
@@ -90,14 +90,14 @@ class Choices:
         assert end.own is not None
         now = end.own.kind or lead.wires[0].kind
         thicker = [kind for kind in self.harness.wires if kind.gauge.area_mm2 > now.gauge.area_mm2 * (1 + _CLOSE)]
-        way = lead.route if lead.straight else end.own.way
+        route = lead.route if lead.straight else end.own.route
         poles = [role for role in circuit.poles if lead.wire(role) is not None]
         fitting = [
             kind
             for kind in thicker
             if takes(end.connector.contact, kind)
-            and self._stand(way, [kind])
-            and all(self._carries(circuit, lead, role, now, kind, way) for role in poles)
+            and self._stand(route, [kind])
+            and all(self._carries(circuit, lead, role, now, kind, route) for role in poles)
         ]
         fitting.sort(key=lambda kind: (kind.gauge.area_mm2, stem(kind.name) != stem(now.name)))
         first: dict[float, WirePart] = {}
@@ -105,12 +105,12 @@ class Choices:
             first.setdefault(round(kind.gauge.area_mm2, 6), kind)
         return list(first.values())
 
-    def _carries(self, circuit: Circuit, lead: Lead, role: str, now: WirePart, kind: WirePart, way: Route) -> bool:
-        """Tell whether a wire may carry what it has to on its way, or as much as the wire that is there now."""
-        heat_c = hottest_c(self.harness.places, self.harness.runs, way)
+    def _carries(self, circuit: Circuit, lead: Lead, role: str, now: WirePart, kind: WirePart, route: Route) -> bool:
+        """Tell whether a wire may carry what it has to on its route, or as much as the wire that is there now."""
+        heat_c = hottest_c(self.harness.places, self.harness.runs, route)
         now_a, then_a = may_carry_a(now, heat_c) or 0.0, may_carry_a(kind, heat_c) or 0.0
-        step = Step(role, circuit=circuit.name, stretch=circuit.leads.index(lead))
-        return then_a >= min(self.electricity.working_a(step), now_a) * (1 - _CLOSE)
+        branch = Branch(role, circuit=circuit.name, segment=circuit.leads.index(lead))
+        return then_a >= min(self.electricity.working_a(branch), now_a) * (1 - _CLOSE)
 
     def _takes(self, end: End, kinds: Mapping[str, WirePart]) -> bool:
         """Tell whether a contact takes the wires that go into it; behind a common with tails none does."""
@@ -122,8 +122,8 @@ class Choices:
         behind = self.harness.disconnects[end.name].behind(end, role) if end.kind == "half" else None
         return behind is not None and bool(behind.tails)
 
-    def _stand(self, way: Route, kinds: Iterable[WirePart]) -> bool:
-        heat_c = hottest_c(self.harness.places, self.harness.runs, way)
+    def _stand(self, route: Route, kinds: Iterable[WirePart]) -> bool:
+        heat_c = hottest_c(self.harness.places, self.harness.runs, route)
         return all(stands(kind, heat_c) for kind in kinds)
 
     def relaid(self, lead: Lead, name: str) -> Lead:

@@ -1,4 +1,4 @@
-"""Look for the least that would mend volts or a drop: thicker leads, own leads, more contacts; computed again.
+"""Look for the least that would remedy volts or a drop: thicker leads, own leads, more contacts; computed again.
 
 A lever is one thing that can be changed, with its changes from the weakest to the strongest. First each lever of
 wires is tried alone, then all of them together, then those of contacts with them: contacts to spare are for later.
@@ -19,7 +19,7 @@ from docgen.harness.model.circuits import Circuit
 from docgen.harness.model.harness import Harness
 from docgen.harness.remedies.changes import At, Change, Changer
 from docgen.harness.remedies.choices import Choices
-from docgen.harness.wiring.feeds import Step
+from docgen.harness.wiring.feeds import Branch
 from docgen.harness.wiring.spares import spares_to_take
 
 Over = Callable[[Electricity], float]
@@ -30,7 +30,7 @@ _OverWith = Callable[[Sequence[Change]], float]
 
 
 @dataclass(frozen=True)
-class Mend:
+class Remedy:
     """What would do, in words, and the electricity with it; or, where nothing does, with what comes nearest."""
 
     text: str
@@ -43,8 +43,8 @@ class Mend:
         return self.text[0].upper() + self.text[1:]
 
 
-class Mender:
-    """Looks for mends in one harness."""
+class Remedies:
+    """Looks for remedies in one harness."""
 
     def __init__(self, definition: Definition, harness: Harness, electricity: Electricity) -> None:
         self.definition = definition
@@ -52,9 +52,9 @@ class Mender:
         self.choices = Choices(definition, harness, electricity)
         self.changer = Changer(self.choices)
 
-    def mend(self, way: Sequence[Step], over: Over) -> Mend:
-        """Return the least that makes it hold of what can be changed along a way of current."""
-        known: dict[frozenset[tuple[Step, float]], float] = {}  # what changes to the same comes up again and again
+    def find(self, path: Sequence[Branch], over: Over) -> Remedy:
+        """Return the least that makes it hold of what can be changed along a path of current."""
+        known: dict[frozenset[tuple[Branch, float]], float] = {}  # what changes to the same comes up again and again
 
         def over_with(changes: Sequence[Change]) -> float:
             ohms = self.changer.resistances_ohm(changes)
@@ -66,25 +66,27 @@ class Mender:
             return known[key]
 
         nearest: list[list[Change]] = []
-        for found in self._tries(way, over_with):
+        for found in self._tries(path, over_with):
             if over_with(_strongest(found)) <= 0:
                 return self._made(_as_weak_as_holds(found, over_with), does=True)
             nearest = min(nearest, found, key=lambda found: over_with(_strongest(found)))
         return self._made(_nearest(nearest, over_with), does=False)
 
-    def _made(self, changes: Sequence[Change], *, does: bool) -> Mend:
+    def _made(self, changes: Sequence[Change], *, does: bool) -> Remedy:
         after = self.changer.after(changes)
         assert after is not None
-        return Mend("; and ".join(self._text(change) for change in changes), after, does)
+        return Remedy("; and ".join(self._text(change) for change in changes), after, does)
 
-    def _tries(self, way: Sequence[Step], over_with: _OverWith) -> Iterator[list[list[Change]]]:
+    def _tries(self, path: Sequence[Branch], over_with: _OverWith) -> Iterator[list[list[Change]]]:
         """Walk what is tried, each as changes of some levers up to their strongest; the first that holds is taken."""
-        circuits = [self.harness.circuits[name] for name in dict.fromkeys(step.circuit for step in way if step.circuit)]
+        circuits = [
+            self.harness.circuits[name] for name in dict.fromkeys(branch.circuit for branch in path if branch.circuit)
+        ]
         entries = self._entries(circuits)
         owns = [lever for alike in entries for lever in self._own_leads(alike)]
         thickest = [*(self._thicker(alike) for alike in entries), *owns]
         least_ohm = [*(self._thicker(alike, least_ohm=True) for alike in entries), *owns]
-        contacts = [*self._seconds(circuits), *self._commons(way)]
+        contacts = [*self._seconds(circuits), *self._commons(path)]
         yield _alone(thickest, over_with)
         yield self._together(thickest, over_with)
         yield self._together(least_ohm, over_with)
@@ -167,10 +169,10 @@ class Mender:
                 if self.changer.alone(circuit.name, name) and self.changer.after([change]) is not None:
                     yield [change]
 
-    def _commons(self, way: Sequence[Step]) -> Iterator[_Lever]:
-        """Walk the disconnects with commons on a way, those with ever more contacts of those to spare."""
-        for name in dict.fromkeys(step.disconnect for step in way if step.common):
-            commons = dict.fromkeys(step.common for step in way if step.disconnect == name)
+    def _commons(self, path: Sequence[Branch]) -> Iterator[_Lever]:
+        """Walk the disconnects with commons on a path, those with ever more contacts of those to spare."""
+        for name in dict.fromkeys(branch.disconnect for branch in path if branch.common):
+            commons = dict.fromkeys(branch.common for branch in path if branch.disconnect == name)
             now = {common: len(self.harness.disconnects[name].commons[common].contacts) for common in commons}
             more = range(1, 1 + spares_to_take(self.harness.limits, self.harness.disconnects[name]))
             lever = [Change(counts={(name, common): now[common] + extra for common in commons}) for extra in more]

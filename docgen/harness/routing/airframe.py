@@ -1,4 +1,4 @@
-"""Find the shortest way over the runs of an airframe."""
+"""Find the shortest route over the runs of an airframe."""
 
 from __future__ import annotations
 
@@ -54,7 +54,7 @@ def build_runs(definition: Definition, places: dict[str, Place]) -> tuple[list[R
         elif line is not None and run.length < line - 0.05:
             sentence = f"{decimal(run.length)} mm between {pair} is under the straight line of {at_least(line, 1)} mm."
             where = definition.where.value("runs", index, "length")
-            findings.append(Finding(where, "straight", sentence, "Measure it again, or mend `at`.", subject))
+            findings.append(Finding(where, "straight", sentence, "Measure it again, or correct `at`.", subject))
         length = run.length if run.length is not None else line or 0.0
         runs.append(
             Run(
@@ -72,8 +72,8 @@ def build_runs(definition: Definition, places: dict[str, Place]) -> tuple[list[R
     return runs, findings
 
 
-class Ways:
-    """The network of runs; each source's tree of shortest ways is worked out once."""
+class Routes:
+    """The network of runs; each source's tree of shortest routes is worked out once."""
 
     def __init__(self, runs: Sequence[Run]) -> None:
         self._runs = runs
@@ -84,7 +84,7 @@ class Ways:
                 self._at.setdefault(place, []).append(index)
 
     def shortest(self, stops: Sequence[str]) -> Route | None:
-        """Return the shortest way from the first stop over all others in order, if there is one."""
+        """Return the shortest route from the first stop over all others in order, if there is one."""
         places, runs, length = [stops[0]], list[int](), 0.0
         for start, goal in itertools.pairwise(stops):
             leg = self._leg(start, goal)

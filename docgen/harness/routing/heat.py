@@ -1,4 +1,4 @@
-"""How hot it gets along a way."""
+"""How hot it gets along a route."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from docgen.harness.model.parts import Place, Route, Run
 
 
-def hottest_c(places: Mapping[str, Place], runs: Sequence[Run], way: Route) -> float | None:
-    """Return the heat of the hottest run or place on a way [°C], or nothing where none is given."""
-    heats = [places[name].heat_c for name in way.places] + [runs[index].heat_c for index in way.runs]
+def hottest_c(places: Mapping[str, Place], runs: Sequence[Run], route: Route) -> float | None:
+    """Return the heat of the hottest run or place on a route [°C], or nothing where none is given."""
+    heats = [places[name].heat_c for name in route.places] + [runs[index].heat_c for index in route.runs]
     return max((heat for heat in heats if heat is not None), default=None)

@@ -1,4 +1,4 @@
-"""Follow a circuit through its disconnects: one stretch for each lead, with its ends and its route."""
+"""Follow a circuit through its disconnects: one segment for each lead, with its ends and its route."""
 
 from __future__ import annotations
 
@@ -13,12 +13,12 @@ from docgen.definition.harness import Circuit
 from docgen.definition.model import Definition
 from docgen.harness.model.harness import Half
 from docgen.harness.model.parts import Route
-from docgen.harness.routing.airframe import Ways
+from docgen.harness.routing.airframe import Routes
 
 
 @dataclass(frozen=True)
 class Stop:
-    """Where a stretch ends: a port, a half of a disconnect (0 or 1), commons there, or a splice."""
+    """Where a segment ends: a port, a half of a disconnect (0 or 1), commons there, or a splice."""
 
     place: str
     port: Port | None = None
@@ -29,8 +29,8 @@ class Stop:
 
 
 @dataclass(frozen=True)
-class Stretch:
-    """One lead's way."""
+class Segment:
+    """One lead's route."""
 
     start: Stop
     goal: Stop
@@ -38,10 +38,10 @@ class Stretch:
 
 
 @dataclass
-class CircuitWay:
-    """What was found of a circuit's way; with findings it has no stretches."""
+class CircuitRoute:
+    """What was found of a circuit's route; with findings it has no segments."""
 
-    stretches: list[Stretch] = field(default_factory=list)
+    segments: list[Segment] = field(default_factory=list)
     findings: list[Finding] = field(default_factory=list)
 
 
@@ -63,22 +63,22 @@ def build_halves(definition: Definition, name: str) -> tuple[Half, Half]:
     )
 
 
-class WayFinder:
-    """Finds circuits' ways in one definition."""
+class RouteFinder:
+    """Finds circuits' routes in one definition."""
 
-    def __init__(self, definition: Definition, ways: Ways) -> None:
+    def __init__(self, definition: Definition, routes: Routes) -> None:
         self.definition = definition
         self.runs_are_known = not any(section == "runs" for section, _ in definition.broken)
-        self.ways = ways
+        self.routes = routes
         self.halves = {
             name: build_halves(definition, name)
             for name, disconnect in definition.disconnects.items()
             if all(half.place in definition.places for half in disconnect.both)
         }
 
-    def find(self, name: str, circuit: Circuit) -> CircuitWay:
-        """Return the stretches of one circuit, or what is wrong with its way."""
-        found = CircuitWay()
+    def find(self, name: str, circuit: Circuit) -> CircuitRoute:
+        """Return the segments of one circuit, or what is wrong with its route."""
+        found = CircuitRoute()
         try:
             goals = [self._goal(words) for words in circuit.to.ends]
             start = self._start(circuit, goals)
@@ -121,7 +121,7 @@ class WayFinder:
         fitting = [i for i in (0, 1) if self._assembly(halves[i].place) in assemblies] or [1]
         return replace(stop, place=halves[fitting[-1]].place, half=fitting[-1])
 
-    def _through(self, name: str, circuit: Circuit, start: Stop, goals: list[Stop], found: CircuitWay) -> None:
+    def _through(self, name: str, circuit: Circuit, start: Stop, goals: list[Stop], found: CircuitRoute) -> None:
         here = start
         pairs: list[tuple[Stop, Stop]] = []
         for index, disconnect in enumerate(circuit.through):
@@ -151,25 +151,25 @@ class WayFinder:
         if not found.findings:
             self._lay(name, circuit, pairs, found)
 
-    def _lay(self, name: str, circuit: Circuit, pairs: list[tuple[Stop, Stop]], found: CircuitWay) -> None:
-        """Find the route of each stretch, by the places that the builder forces."""
+    def _lay(self, name: str, circuit: Circuit, pairs: list[tuple[Stop, Stop]], found: CircuitRoute) -> None:
+        """Find the route of each segment, by the places that the builder forces."""
         forced = list(circuit.by)
         for near_stop, far_stop in pairs:
             stops_by = self._take(forced, self._assembly(near_stop.place))
-            route = self.ways.shortest([near_stop.place, *stops_by, far_stop.place])
+            route = self.routes.shortest([near_stop.place, *stops_by, far_stop.place])
             if route is None and not self.runs_are_known:
                 route = Route((near_stop.place, far_stop.place), (), 0.0)
             if route is None:
-                found.findings.append(self._no_way(name, near_stop.place, far_stop.place))
+                found.findings.append(self._no_route(name, near_stop.place, far_stop.place))
             else:
-                found.stretches.append(Stretch(near_stop, far_stop, route))
+                found.segments.append(Segment(near_stop, far_stop, route))
         if forced:
             position = self.definition.where.value("circuits", name, "by", len(circuit.by) - len(forced))
-            sentence = f"the way does not come by {shown(forced[0])} in this order."
-            do = "Name places in the assemblies that it passes, in the order of the way."
+            sentence = f"the route does not come by {shown(forced[0])} in this order."
+            do = "Name places in the assemblies that it passes, in the order of the route."
             found.findings.append(Finding(position, "route", sentence, do, ("circuits", name)))
         if found.findings:
-            found.stretches = []
+            found.segments = []
 
     def _assembly(self, place: str) -> str:
         return self.definition.places[place].assembly
@@ -191,12 +191,12 @@ class WayFinder:
         halves = self.halves[disconnect]
         here = [i for i in (0, 1) if self._assembly(halves[i].place) == self._assembly(place)]
         if len(here) == 2 and halves[0].fixed:
-            routes = [self.ways.shortest([place, half.place]) for half in halves]
+            routes = [self.routes.shortest([place, half.place]) for half in halves]
             return min((0, 1), key=lambda i: (math.inf if (route := routes[i]) is None else route.length_mm, i))
         return here[0] if here else None
 
     def _across(self, name: str, circuit: Circuit, here: str, goal: str, index: int = 0) -> Iterator[Finding]:
-        """Find out whether the last stretch reaches the goal's assembly."""
+        """Find out whether the last segment reaches the goal's assembly."""
         at, end = self._assembly(here), self._assembly(goal)
         if at == end:
             return
@@ -236,7 +236,7 @@ class WayFinder:
         do = "Name disconnects in the order in which the circuit passes them, from its `from` on."
         return Finding(position, "through", sentence, do, ("circuits", name))
 
-    def _no_way(self, name: str, start: str, goal: str) -> Finding:
+    def _no_route(self, name: str, start: str, goal: str) -> Finding:
         sentence = f"no runs lead from {shown(start)} to {shown(goal)}."
         do = "Add the run that is missing to `runs:`."
         return Finding(self.definition.where.key("circuits", name), "route", sentence, do, ("circuits", name))

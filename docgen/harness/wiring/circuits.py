@@ -12,7 +12,7 @@ from docgen.definition.segments import segment_letters
 from docgen.harness.model.circuits import Circuit, End, Lead, OwnLead, Wire
 from docgen.harness.model.connectors import SPLICE, opposite
 from docgen.harness.model.parts import Route
-from docgen.harness.routing.routes import Stop, WayFinder
+from docgen.harness.routing.routes import RouteFinder, Stop
 from docgen.harness.wiring.lengths import SPLICE_STRIP_MM, needed_length_mm, twist_factor
 from docgen.harness.wiring.marks import wire_mark
 from docgen.harness.wiring.plans import Plan, Planner, alone_at, common_at
@@ -30,7 +30,7 @@ Contacts = dict[tuple[str, str], tuple[str, ...]]
 class CircuitBuilder:
     """Builds the circuits of one definition."""
 
-    def __init__(self, definition: Definition, finder: WayFinder, planner: Planner) -> None:
+    def __init__(self, definition: Definition, finder: RouteFinder, planner: Planner) -> None:
         self.definition = definition
         self.finder = finder
         self.planner = planner
@@ -42,7 +42,7 @@ class CircuitBuilder:
         label = form.label or plan.name.upper()
         findings: list[Finding] = []
         if plan.leads:
-            built = [self._lead(plan, index, label, contacts) for index in range(len(plan.stretches))]
+            built = [self._lead(plan, index, label, contacts) for index in range(len(plan.segments))]
             leads = tuple(lead for lead, _ in built)
             findings = [finding for _, found in built for finding in found]
         else:
@@ -62,10 +62,10 @@ class CircuitBuilder:
         return circuit, findings
 
     def _lead(self, plan: Plan, index: int, label: str, contacts: Contacts) -> tuple[Lead, list[Finding]]:
-        stretch = plan.stretches[index]
-        letter = segment_letters(len(plan.stretches))[index]
+        segment = plan.segments[index]
+        letter = segment_letters(len(plan.segments))[index]
         part = self.definition.parts.leads[plan.leads[index]]
-        ends = self._end(plan, index, stretch.start, contacts), self._end(plan, index, stretch.goal, contacts)
+        ends = self._end(plan, index, segment.start, contacts), self._end(plan, index, segment.goal, contacts)
         wires = []
         for role in plan.roles[index]:
             kind = self.definition.parts.wires[part.wires[role].wire]
@@ -76,13 +76,13 @@ class CircuitBuilder:
         strips = [end.connector.contact.strip_mm for end in ends if not end.is_splice]
         extra = sum(free) + SPLICE_STRIP_MM * (2 - len(strips))
         twist = 1.0 if part.bought else twist_factor([wire.kind.diameter_mm for wire in wires], part.lay)
-        needed = needed_length_mm(stretch.route.length_mm, extra, strips, twist, self.allowances)
+        needed = needed_length_mm(segment.route.length_mm, extra, strips, twist, self.allowances)
         cut = round_up_to_step(needed, self.allowances.round_up_to_mm)
         pinned = plan.form.lengths.get(letter)
         findings = []
         if pinned is not None and pinned < needed - 0.05:
             position = self.definition.where.value("circuits", plan.name, "lengths", letter)
-            sentence = f"segment {letter} is pinned to {decimal(pinned)} mm, its way needs {math.ceil(needed)} mm."
+            sentence = f"segment {letter} is pinned to {decimal(pinned)} mm, its route needs {math.ceil(needed)} mm."
             do = f"Pin it to {decimal(cut)} mm at least, or leave it to be worked out."
             findings.append(Finding(position, "short", sentence, do, ("circuits", plan.name)))
         lead = Lead(
@@ -92,14 +92,14 @@ class CircuitBuilder:
             part=plan.leads[index],
             wires=tuple(wires),
             ends=ends,
-            route=stretch.route,
+            route=segment.route,
             cut_length_mm=cut if pinned is None else pinned,
             free_mm=free,
             pinned=pinned is not None,
             bought=part.bought,
             jacket_mm=part.diameter,
             lay_mm=part.lay,
-            assembly=self.definition.places[stretch.start.place].assembly,
+            assembly=self.definition.places[segment.start.place].assembly,
             position=self._label_position(plan),
         )
         return lead, findings
@@ -111,16 +111,16 @@ class CircuitBuilder:
 
     def _free_mm(self, plan: Plan, index: int) -> tuple[float, float]:
         """Return what lies coiled or hangs free at each end: slack of the place, reach of a half, loops."""
-        stretch = plan.stretches[index]
+        segment = plan.segments[index]
         free = []
-        for stop in (stretch.start, stretch.goal):
+        for stop in (segment.start, segment.goal):
             length = self.definition.places[stop.place].slack
             if stop.disconnect:
                 length += self.finder.halves[stop.disconnect][stop.half].reach_mm
             free.append(length)
         free[0] += plan.form.loop_from if index == 0 else 0
         free[1] += plan.form.loop if index in plan.ends else 0
-        if stretch.goal.splice and plan.form.split is not None:
+        if segment.goal.splice and plan.form.split is not None:
             free[1] += plan.form.split.loop
         return free[0], free[1]
 
@@ -172,20 +172,20 @@ class CircuitBuilder:
         said = port.group.lead_wire
         assumed = SERVO_WIRE if equipment.kind == "servo" else OTHER_WIRE if not plan.leads else None
         name = said or assumed
-        way = self.finder.ways.shortest([equipment.place, place]) or Route((equipment.place, place), (), 0.0)
+        route = self.finder.routes.shortest([equipment.place, place]) or Route((equipment.place, place), (), 0.0)
         return OwnLead(
             equipment=port.equipment,
             length_mm=port.group.lead,
             kind=self.definition.parts.wires[name] if name else None,
             assumed=said is None,
             colours=dict(equipment.lead_colours),
-            way=way,
+            route=route,
         )
 
     def _straight(self, plan: Plan, label: str) -> Lead:
         """Return what is joined where a circuit plugs straight in: the leads that the equipment came with."""
-        stretch = plan.stretches[0]
-        ends = self._end(plan, 0, stretch.start, {}), self._end(plan, 0, stretch.goal, {})
+        segment = plan.segments[0]
+        ends = self._end(plan, 0, segment.start, {}), self._end(plan, 0, segment.goal, {})
         own = ends[1].own or ends[0].own
         assert own is not None
         assert own.kind is not None
@@ -201,13 +201,13 @@ class CircuitBuilder:
             part="",
             wires=tuple(wires),
             ends=ends,
-            route=stretch.route,
+            route=segment.route,
             cut_length_mm=None,
             free_mm=(plan.form.loop_from, plan.form.loop),
             pinned=False,
             bought=None,
             jacket_mm=None,
             lay_mm=None,
-            assembly=self.definition.places[stretch.start.place].assembly,
+            assembly=self.definition.places[segment.start.place].assembly,
             position=self._label_position(plan),
         )

@@ -10,12 +10,12 @@ from docgen.harness.model.circuits import Circuit
 from docgen.harness.model.connectors import plug_connector
 from docgen.harness.model.harness import Antenna, Equipment, PortUse
 from docgen.harness.model.parts import Connector
-from docgen.harness.routing.airframe import Ways
+from docgen.harness.routing.airframe import Routes
 
 _Plugged = dict[tuple[str, str], tuple[Circuit, str]]
 
 
-def build_equipment(definition: Definition, circuits: dict[str, Circuit], ways: Ways) -> dict[str, Equipment]:
+def build_equipment(definition: Definition, circuits: dict[str, Circuit], routes: Routes) -> dict[str, Equipment]:
     """Return all equipment as built."""
     plugged: _Plugged = {}
     for circuit in circuits.values():
@@ -23,11 +23,11 @@ def build_equipment(definition: Definition, circuits: dict[str, Circuit], ways: 
             if end.is_port:
                 plugged[end.name, end.part] = circuit, far
     connectors: dict[str, Connector] = {}
-    return {name: _build(definition, name, plugged, connectors, ways) for name in definition.equipment}
+    return {name: _build(definition, name, plugged, connectors, routes) for name in definition.equipment}
 
 
 def _build(
-    definition: Definition, name: str, plugged: _Plugged, connectors: dict[str, Connector], ways: Ways
+    definition: Definition, name: str, plugged: _Plugged, connectors: dict[str, Connector], routes: Routes
 ) -> Equipment:
     entry = definition.equipment[name]
     return Equipment(
@@ -49,7 +49,7 @@ def _build(
                 said.lies,
                 said.lead,
                 said.diameter,
-                ways.shortest([entry.place, said.place]),
+                routes.shortest([entry.place, said.place]),
                 said.note,
             )
             for antenna, said in entry.antennas.items()

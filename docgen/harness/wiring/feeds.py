@@ -11,15 +11,15 @@ from docgen.definition.model import Definition
 from docgen.harness.wiring.plans import Plan, common_at
 
 
-class Step(NamedTuple):
-    """One piece of a way of current: the wire of a role in a circuit's stretch, or a common of a disconnect.
+class Branch(NamedTuple):
+    """One piece of a path of current: the wire of a role in a circuit's segment, or a common of a disconnect.
 
     A tuple, as it is the key of every table of branches, and a tuple is hashed and compared quickest.
     """
 
     role: str
     circuit: str = ""
-    stretch: int = 0
+    segment: int = 0
     disconnect: str = ""
     common: str = ""
 
@@ -36,22 +36,22 @@ class Feed:
     load: str
     load_port: str
     outlet: str = ""
-    out: tuple[Step, ...] = ()
-    back: tuple[Step, ...] = ()
+    out: tuple[Branch, ...] = ()
+    back: tuple[Branch, ...] = ()
     back_to: str = ""
 
 
 @dataclass(frozen=True)
-class _Way:
-    """A way back to a port; `heavies` are the circuits that brought the current to commons, by disconnect."""
+class _Path:
+    """A path back to a port; `heavies` are the circuits that brought the current to commons, by disconnect."""
 
     port: Port
-    steps: tuple[Step, ...]
+    branches: tuple[Branch, ...]
     heavies: dict[str, str] = field(default_factory=dict)
 
-    def after(self, *steps: Step) -> _Way:
-        """Return it with steps before its own."""
-        return _Way(self.port, (*steps, *self.steps), self.heavies)
+    def after(self, *branches: Branch) -> _Path:
+        """Return it with branches before its own."""
+        return _Path(self.port, (*branches, *self.branches), self.heavies)
 
 
 class FeedFinder:
@@ -75,13 +75,13 @@ class FeedFinder:
             heavies = [
                 (plan, plan.ends[-1])
                 for plan in self.plans.values()
-                if (goal := plan.stretches[-1].goal).disconnect == disconnect and common in goal.commons
+                if (goal := plan.segments[-1].goal).disconnect == disconnect and common in goal.commons
             ]
             self._feeders[key] = heavies or self._members(disconnect, common)[:1]
         return self._feeders[key]
 
     def _members(self, disconnect: str, common: str) -> list[tuple[Plan, int]]:
-        """Return the members that bring the role themselves, with the stretch that does."""
+        """Return the members that bring the role themselves, with the segment that does."""
         form = self.definition.disconnects[disconnect].commons[common]
         passing = [self.plans[name] for name in form.circuits if name in self.plans]
         nears = [(plan, plan.form.through.index(disconnect)) for plan in passing if disconnect in plan.form.through]
@@ -93,43 +93,45 @@ class FeedFinder:
         bringing = self.feeders(disconnect, common)
         bringing = bringing + [member for member in self._members(disconnect, common) if member not in bringing]
         return [
-            (plan.name, way.port.equipment)
+            (plan.name, path.port.equipment)
             for plan, index in bringing
-            for way in self._back(plan, index, form.role, {}, frozenset())
+            for path in self._back(plan, index, form.role, {}, frozenset())
         ]
 
     def _of_load(self, plan: Plan, index: int) -> list[Feed]:
-        goal = plan.stretches[index].goal
+        goal = plan.segments[index].goal
         if not plan.poles or goal.port is None:
             return []
         feeds = []
-        for way in self._back(plan, index, plan.poles[0], {}, frozenset()):
-            ways_back = self._back(plan, index, plan.poles[1], way.heavies, frozenset()) if len(plan.poles) > 1 else []
-            back = ways_back[0].steps if ways_back else ()
-            back_to = ways_back[0].port.equipment if ways_back else ""
+        for path in self._back(plan, index, plan.poles[0], {}, frozenset()):
+            paths_back = (
+                self._back(plan, index, plan.poles[1], path.heavies, frozenset()) if len(plan.poles) > 1 else []
+            )
+            back = paths_back[0].branches if paths_back else ()
+            back_to = paths_back[0].port.equipment if paths_back else ""
             load = goal.port
-            source, outlet = way.port.equipment, way.port.name
-            feeds.append(Feed(plan.name, source, load.equipment, load.name, outlet, way.steps, back, back_to))
+            source, outlet = path.port.equipment, path.port.name
+            feeds.append(Feed(plan.name, source, load.equipment, load.name, outlet, path.branches, back, back_to))
         return feeds
 
     def _back(
         self, plan: Plan, index: int, role: str, heavies: Mapping[str, str], seen: frozenset[tuple[str, str]]
-    ) -> list[_Way]:
-        """Return the ways back from a stretch; `heavies` are circuits to go on with, if a common has them."""
+    ) -> list[_Path]:
+        """Return the paths back from a segment; `heavies` are circuits to go on with, if a common has them."""
         if role not in plan.roles[index]:
             return []
-        step = Step(role, circuit=plan.name, stretch=index)
-        start, before = plan.stretches[index].start, plan.before(index)
+        branch = Branch(role, circuit=plan.name, segment=index)
+        start, before = plan.segments[index].start, plan.before(index)
         if start.port is not None:
-            return [_Way(start.port, (step,))]
+            return [_Path(start.port, (branch,))]
         common = None if start.splice else common_at(self.definition, start.disconnect, plan.name, role)
         if common is None:
-            return [way.after(step) for way in self._back(plan, before, role, heavies, seen)] if before >= 0 else []
-        shared = Step(role, disconnect=start.disconnect, common=common)
+            return [path.after(branch) for path in self._back(plan, before, role, heavies, seen)] if before >= 0 else []
+        shared = Branch(role, disconnect=start.disconnect, common=common)
         feeders = self.feeders(start.disconnect, common)
         wanted = [(other, at) for other, at in feeders if other.name == heavies.get(start.disconnect)]
         if before >= 0 and role in plan.roles[before] and not wanted:
-            return [way.after(step, shared) for way in self._back(plan, before, role, heavies, seen)]
+            return [path.after(branch, shared) for path in self._back(plan, before, role, heavies, seen)]
         if (start.disconnect, common) in seen:
             self.circling[plan.name] = start.disconnect, common
             return []
@@ -137,7 +139,7 @@ class FeedFinder:
             self.unfed[plan.name] = start.disconnect, common
         beyond = seen | {(start.disconnect, common)}
         return [
-            _Way(way.port, (step, shared, *way.steps), {start.disconnect: other.name, **way.heavies})
+            _Path(path.port, (branch, shared, *path.branches), {start.disconnect: other.name, **path.heavies})
             for other, at in wanted or feeders
-            for way in self._back(other, at, role, heavies, beyond)
+            for path in self._back(other, at, role, heavies, beyond)
         ]

@@ -37,7 +37,7 @@ def needed_length_mm(
     """Return the length that a lead needs before it is rounded up [mm].
 
     Args:
-        route_mm: the way over the runs.
+        route_mm: the route over the runs.
         extra_mm: slack of the places at its ends, reach of loose halves, loops, strips at splices, which are
             never made again.
         strips_mm: strip length of the contact at each end, nothing where the part does not say.

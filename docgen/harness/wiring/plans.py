@@ -12,7 +12,7 @@ from docgen.definition.model import Definition
 from docgen.definition.segments import segment_letters
 from docgen.harness.model.connectors import connector_of
 from docgen.harness.model.parts import Connector
-from docgen.harness.routing.routes import Stop, Stretch, WayFinder
+from docgen.harness.routing.routes import RouteFinder, Segment, Stop
 from docgen.harness.wiring.marks import NEGATIVE, Numbers, function_letter
 
 POSITIVE = "positive"
@@ -24,13 +24,13 @@ _SIGNALS = frozenset({NEGATIVE, "signal", "data", "clock", "sense"})
 class Plan:
     """What is known of a circuit before contacts are given.
 
-    `leads` are parts, none if straight; `roles` those in each stretch; `poles` carry its current out and back;
-    the last `branches` stretches part at a splice.
+    `leads` are parts, none if straight; `roles` those in each segment; `poles` carry its current out and back;
+    the last `branches` segments part at a splice.
     """
 
     name: str
     form: CircuitForm
-    stretches: list[Stretch]
+    segments: list[Segment]
     branches: int
     leads: tuple[str, ...]
     roles: tuple[tuple[str, ...], ...]
@@ -39,13 +39,13 @@ class Plan:
 
     @property
     def ends(self) -> list[int]:
-        """Return the stretches that end the circuit."""
-        count = len(self.stretches)
+        """Return the segments that end the circuit."""
+        count = len(self.segments)
         return list(range(count - max(self.branches, 1), count))
 
     def before(self, index: int) -> int:
-        """Return the stretch that one goes on from: the one before, or the stem of a branch."""
-        return min(index, len(self.stretches) - self.branches if self.branches else index) - 1
+        """Return the segment that one goes on from: the one before, or the stem of a branch."""
+        return min(index, len(self.segments) - self.branches if self.branches else index) - 1
 
 
 def common_at(definition: Definition, disconnect: str, circuit: str, role: str) -> str | None:
@@ -67,7 +67,7 @@ def alone_at(definition: Definition, plan: Plan, disconnect: str) -> tuple[str, 
 class Planner:
     """Plans the circuits of one definition, in the order written."""
 
-    def __init__(self, definition: Definition, finder: WayFinder) -> None:
+    def __init__(self, definition: Definition, finder: RouteFinder) -> None:
         self.definition = definition
         self.finder = finder
         self.numbers = Numbers()
@@ -75,10 +75,10 @@ class Planner:
 
     def plan(self, name: str, circuit: CircuitForm) -> tuple[Plan | None, list[Finding]]:
         """Return the plan of one circuit, or what is wrong with it."""
-        way = self.finder.find(name, circuit)
-        if not way.stretches:
-            return None, way.findings
-        ports = way.stretches[0].start.port, way.stretches[-1].goal.port
+        route = self.finder.find(name, circuit)
+        if not route.segments:
+            return None, route.findings
+        ports = route.segments[0].start.port, route.segments[-1].goal.port
         leads: tuple[str, ...] = ()
         if circuit.lead is None:
             if ports[0] is None or ports[1] is None:
@@ -86,7 +86,7 @@ class Planner:
             findings = list(self._check_straight(name, ports[0], ports[1]))
             every = [tuple(self.definition.parts.plugs[ports[0].group.plug].contacts.values())]
         else:
-            letters = segment_letters(len(way.stretches))
+            letters = segment_letters(len(route.segments))
             leads = tuple(circuit.lead.get("") or circuit.lead.get(letter, "") for letter in letters)
             if "" in leads:
                 return None, []
@@ -97,7 +97,7 @@ class Planner:
         plan = Plan(
             name,
             circuit,
-            way.stretches,
+            route.segments,
             len(circuit.to.ends) if circuit.split is not None else 0,
             leads,
             roles,
@@ -112,10 +112,10 @@ class Planner:
         return self._numbered(plan, ports[0]), []
 
     def _numbered(self, plan: Plan, start: Port | None) -> Plan:
-        """Give the wires their numbers, in the order of the first stretch that has all roles."""
+        """Give the wires their numbers, in the order of the first segment that has all roles."""
         every = dict.fromkeys(role for roles in plan.roles for role in roles)
         order = next((roles for roles in plan.roles if len(roles) == len(every)), tuple(every))
-        goal = plan.stretches[-1].goal
+        goal = plan.segments[-1].goal
         kinds = [self.definition.equipment[port.equipment].kind if port else "" for port in (start, goal.port)]
         letter = function_letter(plan.form.function, kinds[0], kinds[1], bool(goal.commons))
         return replace(plan, numbers=self.numbers.give(letter, order))
@@ -149,7 +149,7 @@ class Planner:
             yield Finding(position, "mate", sentence, "Give it a `lead:` with the right plugs.", subject)
         elif self.port_gender(start) == self.port_gender(load):
             sentence = f"{shown(start.text)} and {shown(load.text)} both carry {self.port_gender(start)}."
-            yield Finding(position, "mate", sentence, "Give it a `lead:`, or mend `contacts:` of a port.", subject)
+            yield Finding(position, "mate", sentence, "Give it a `lead:`, or correct `contacts:` of a port.", subject)
         if start.group.lead is None and load.group.lead is None:
             sentence = f"neither {shown(start.text)} nor {shown(load.text)} has a lead of its own."
             key = self.definition.where.key("circuits", name)
@@ -158,9 +158,9 @@ class Planner:
     def _check_plugs(self, plan: Plan) -> Iterator[Finding]:
         """Find roles of a lead that the plugs at its ends lack."""
         letters = segment_letters(len(plan.leads))
-        for letter, lead, roles, stretch in zip(letters, plan.leads, plan.roles, plan.stretches, strict=True):
+        for letter, lead, roles, segment in zip(letters, plan.leads, plan.roles, plan.segments, strict=True):
             position = self.definition.where.value("circuits", plan.name, "lead", letter)
-            for stop in (stretch.start, stretch.goal):
+            for stop in (segment.start, segment.goal):
                 carried = self.connector(self.connector_name(stop)).roles.values() if not stop.splice else ()
                 for role in roles:
                     if carried and role not in carried:
@@ -172,9 +172,9 @@ class Planner:
     def _check_joints(self, plan: Plan) -> Iterator[Finding]:
         """Find roles that one side of a joint, a splice or commons has and the other lacks."""
         letters = segment_letters(len(plan.leads))
-        for index, stretch in enumerate(plan.stretches):
+        for index, segment in enumerate(plan.segments):
             position = self.definition.where.value("circuits", plan.name, "lead", letters[index])
-            for stop in (stretch.start, stretch.goal):
+            for stop in (segment.start, segment.goal):
                 for role in plan.roles[index] if stop.commons else ():
                     if not self._has_common(stop.disconnect, plan.name, role):
                         sentence = f"the {shown(role)} of {shown(plan.leads[index])} has no common to go to."
@@ -187,7 +187,7 @@ class Planner:
     def _check_pair(self, plan: Plan, near: int, far: int) -> Iterator[Finding]:
         letters = segment_letters(len(plan.leads))
         position = self.definition.where.value("circuits", plan.name, "lead", letters[far])
-        stop = plan.stretches[far].start
+        stop = plan.segments[far].start
         for has, lacks in ((near, far), (far, near)):
             for role in plan.roles[has]:
                 if role in plan.roles[lacks]:

@@ -22,7 +22,7 @@ def spares_kept(limits: Limits, contacts: int) -> int:
 
 
 def spares_to_take(limits: Limits, disconnect: Disconnect) -> int:
-    """Return how many contacts of a joint a mend may take without leaving fewer spare than are to stay so."""
+    """Return how many contacts of a joint a remedy may take without leaving fewer spare than are to stay so."""
     return max(len(disconnect.spares) - spares_kept(limits, len(disconnect.shell.contacts)), 0)
 
 

@@ -91,9 +91,9 @@ def _carries_out(finder: FeedFinder, disconnect: str, name: str, form: Common) -
 def _on_the_near_side(definition: Definition, finder: FeedFinder) -> Iterator[Finding]:
     """Find circuits that begin at commons on the side that their supply comes to."""
     for plan in finder.plans.values():
-        start = plan.stretches[0].start
+        start = plan.segments[0].start
         for common in start.commons:
-            arriving = [other.stretches[at].goal for other, at in finder.feeders(start.disconnect, common)]
+            arriving = [other.segments[at].goal for other, at in finder.feeders(start.disconnect, common)]
             if any(goal.half == start.half for goal in arriving):
                 position = definition.where.value("circuits", plan.name, "from")
                 sentence = f"it begins at {shown(start.disconnect)} on the side that the supply comes to."

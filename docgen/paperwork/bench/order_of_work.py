@@ -10,7 +10,7 @@ from docgen.paperwork.bench.work_steps import Step, WorkContent
 from docgen.paperwork.labels.wire_labels import CAUTION
 from docgen.paperwork.stocks.layouts import PageLayout
 from docgen.paperwork.typesetting.composed import Composed
-from docgen.paperwork.typesetting.ink import MIDDLE_MM, Box, Mark, rectangle
+from docgen.paperwork.typesetting.ink import MIDDLE_MM, Box, Ink, rectangle
 from docgen.paperwork.typesetting.tables import Column
 from docgen.paperwork.typesetting.title_block import (
     LARGE_MM,
@@ -18,12 +18,12 @@ from docgen.paperwork.typesetting.title_block import (
     SMALL_MM,
     TITLE_MM,
     Foot,
-    Imprint,
+    TitleBlock,
     foot_height_mm,
     number_pages,
     state_of,
 )
-from docgen.paperwork.typesetting.writer import Flow, TableStyle
+from docgen.paperwork.typesetting.writer import PageWriter, TableStyle
 
 STEM = "order-of-work"
 _ROW_MM = 7.0
@@ -35,31 +35,31 @@ _LAST = (
 )
 
 
-def compose(items: WorkContent, layout: PageLayout, imprint: Imprint) -> Composed:
+def compose(items: WorkContent, layout: PageLayout, title_block: TitleBlock) -> Composed:
     """Return the pages: samples first, then a new page for each assembly."""
-    foot = Foot(imprint, CAUTION, state_of(imprint), imprint.record_hash)
+    foot = Foot(title_block, CAUTION, state_of(title_block), title_block.record_hash)
     width = layout.paper[0] - 2 * layout.margin
-    flow = Flow(layout.paper, layout.margin, layout.margin + foot_height_mm(foot, width) + 2)
-    flow.new_page()
-    _add_samples(flow, items, imprint)
+    writer = PageWriter(layout.paper, layout.margin, layout.margin + foot_height_mm(foot, width) + 2)
+    writer.new_page()
+    _add_samples(writer, items, title_block)
     for work in items.assemblies:
-        flow.new_page()
-        flow.heading(f"Order of work · {work.assembly}", TITLE_MM)
+        writer.new_page()
+        writer.heading(f"Order of work · {work.assembly}", TITLE_MM)
         for number, step in enumerate(work.steps, 1):
-            _add_step(flow, number, step)
-    flow.finish_page()
-    number_pages(flow.pages, [foot] * len(flow.pages), layout.margin)
-    return Composed(flow.pages if items.assemblies else [])
+            _add_step(writer, number, step)
+    writer.finish_page()
+    number_pages(writer.pages, [foot] * len(writer.pages), layout.margin)
+    return Composed(writer.pages if items.assemblies else [])
 
 
-def _add_samples(flow: Flow, items: WorkContent, imprint: Imprint) -> None:
-    flow.heading(f"Order of work · {imprint.aircraft}", TITLE_MM)
-    flow.heading("First: pull samples", LARGE_MM)
+def _add_samples(writer: PageWriter, items: WorkContent, title_block: TitleBlock) -> None:
+    writer.heading(f"Order of work · {title_block.aircraft}", TITLE_MM)
+    writer.heading("First: pull samples", LARGE_MM)
     says = (
         f"Crimp one sample of each wire and contact with the tool of the day, about {SAMPLE_MM:.0f} mm long, and pull "
         f"it until it gives. It must hold the least force ({SOURCE}). Contacts that fly get a tug."
     )
-    flow.paragraph(says, SMALL_MM)
+    writer.paragraph(says, SMALL_MM)
     columns = [
         Column("wire", PLAIN_MM, bold=True, gives=True),
         Column("contact", PLAIN_MM, gives=True),
@@ -69,25 +69,25 @@ def _add_samples(flow: Flow, items: WorkContent, imprint: Imprint) -> None:
         Column("initials", PLAIN_MM, fixed_mm=_INITIALS_MM),
     ]
     rows = [(s.wire, s.contact, _newtons(s.least_n), _newtons(s.military_n), "", "") for s in items.samples]
-    flow.table(columns, rows, TableStyle(_ROW_MM), "Samples", _two_boxes)
-    flow.space(5)
-    flow.heading("Then: each assembly by its own sheet", LARGE_MM)
+    writer.table(columns, rows, TableStyle(_ROW_MM), "Samples", _two_boxes)
+    writer.space(5)
+    writer.heading("Then: each assembly by its own sheet", LARGE_MM)
     if items.has_paths:
-        flow.heading("Last: whole paths", LARGE_MM, keep_mm=_ROW_MM + 6)
-        flow.paragraph(_LAST, SMALL_MM)
+        writer.heading("Last: whole paths", LARGE_MM, keep_mm=_ROW_MM + 6)
+        writer.paragraph(_LAST, SMALL_MM)
         columns = [Column("", PLAIN_MM, bold=True, gives=True), Column("", PLAIN_MM, fixed_mm=_INITIALS_MM)]
-        flow.table(columns, [("whole paths ring out, nothing else does", "")], TableStyle(_ROW_MM), "", _last_box)
+        writer.table(columns, [("whole paths ring out, nothing else does", "")], TableStyle(_ROW_MM), "", _last_box)
 
 
 def _newtons(force: float | None) -> str:
     return "–" if force is None else f"{force:.1f}"
 
 
-def _add_step(flow: Flow, number: int, step: Step) -> None:
-    flow.space(4)
+def _add_step(writer: PageWriter, number: int, step: Step) -> None:
+    writer.space(4)
     title = f"{number}  {step.verb}"
-    flow.heading(title, LARGE_MM, keep_mm=2 * _ROW_MM + 8)
-    flow.paragraph(step.says, SMALL_MM)
+    writer.heading(title, LARGE_MM, keep_mm=2 * _ROW_MM + 8)
+    writer.paragraph(step.says, SMALL_MM)
     on, how, at, mind = step.heads
     columns = [
         Column(on, PLAIN_MM, bold=True, gives=True),
@@ -99,21 +99,21 @@ def _add_step(flow: Flow, number: int, step: Step) -> None:
         Column("initials" if on else "", PLAIN_MM, fixed_mm=_INITIALS_MM),
     ]
 
-    def boxes(index: int, row: Box, cells: Sequence[Box]) -> list[Mark]:  # noqa: ARG001 - every row is as high
+    def boxes(index: int, row: Box, cells: Sequence[Box]) -> list[Ink]:  # noqa: ARG001 - every row is as high
         return [_box(cells[-2], _BOX_MM), _box(cells[-1], _INITIALS_MM)] if step.rows[index].ticked else []
 
     rows = [(row.on, row.how, "", row.at, row.mind, "", "") for row in step.rows]
-    flow.table(columns, rows, TableStyle(_ROW_MM), title, boxes)
+    writer.table(columns, rows, TableStyle(_ROW_MM), title, boxes)
 
 
-def _two_boxes(index: int, row: Box, cells: Sequence[Box]) -> list[Mark]:  # noqa: ARG001 - rows look alike
+def _two_boxes(index: int, row: Box, cells: Sequence[Box]) -> list[Ink]:  # noqa: ARG001 - rows look alike
     return [_box(cell, _INITIALS_MM) for cell in cells[-2:]]
 
 
-def _last_box(index: int, row: Box, cells: Sequence[Box]) -> list[Mark]:  # noqa: ARG001 - it is one row
+def _last_box(index: int, row: Box, cells: Sequence[Box]) -> list[Ink]:  # noqa: ARG001 - it is one row
     return [_box(cells[-1], _INITIALS_MM)]
 
 
-def _box(cell: Box, width_mm: float) -> Mark:
+def _box(cell: Box, width_mm: float) -> Ink:
     high = _BOX_MM if width_mm == _BOX_MM else _ROW_MM - 1.6
     return rectangle(Box(cell.x_mm, cell.y_mm + (_ROW_MM - high) / 2, width_mm, high), MIDDLE_MM)

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from docgen.basics.units import decimal
-from docgen.harness.continuity.isolation import PACKS, Apart, apart
+from docgen.harness.continuity.isolation import PACKS, Isolation, isolations
 from docgen.harness.continuity.netlist import Point
 from docgen.harness.continuity.ring_out import (
     ALIKE_MV,
@@ -26,7 +26,7 @@ from docgen.paperwork.cut_list.sleeves_and_tubes import ROW_MM, TICK_MM
 from docgen.paperwork.naming import half_said, half_where_both
 from docgen.paperwork.stocks.layouts import PageLayout
 from docgen.paperwork.typesetting.composed import Composed
-from docgen.paperwork.typesetting.ink import FAINT, MIDDLE_MM, THIN_MM, Box, Line, Mark, rectangle
+from docgen.paperwork.typesetting.ink import FAINT, MIDDLE_MM, THIN_MM, Box, Ink, Line, rectangle
 from docgen.paperwork.typesetting.tables import Column
 from docgen.paperwork.typesetting.title_block import (
     HUGE_MM,
@@ -34,12 +34,12 @@ from docgen.paperwork.typesetting.title_block import (
     PLAIN_MM,
     SMALL_MM,
     Foot,
-    Imprint,
+    TitleBlock,
     foot_height_mm,
     number_pages,
     state_of,
 )
-from docgen.paperwork.typesetting.writer import Flow, TableStyle
+from docgen.paperwork.typesetting.writer import PageWriter, TableStyle
 
 STEM = "ring-out-sheet"
 CAUTION = "Nothing with electronics plugged in. Bench supply set to 1 A and 2 V before it is connected."
@@ -111,7 +111,7 @@ def content(harness: Harness) -> RingOutContent:
     parted: dict[str, list[Along]] = {assembly: [] for assembly in harness.assemblies}
     mated: list[Along] = []
     packs: list[Pair] = []
-    for group in apart(harness):
+    for group in isolations(harness):
         if group.key == PACKS:
             packs += [names.across(one, other) for one, other in group.pairs]
         elif group.mated:
@@ -155,7 +155,7 @@ class _Names:
         """Say two contacts by their names alone."""
         return f"{one.contact} – {other.contact}"
 
-    def along(self, group: Apart) -> Along:
+    def along(self, group: Isolation) -> Along:
         """Return the pairs at one plug or half."""
         pairs = tuple(Pair((one.contact, other.contact), self.contacts(one, other)) for one, other in group.pairs)
         return Along(group.key, self.end(group.pairs[0][0], with_half=True), pairs)
@@ -189,29 +189,29 @@ def _row(names: _Names, reading: Reading) -> Row:
     )
 
 
-def compose(items: RingOutContent, layout: PageLayout, imprint: Imprint) -> Composed:
+def compose(items: RingOutContent, layout: PageLayout, title_block: TitleBlock) -> Composed:
     """Return the pages of the ring-out sheet."""
-    foot = Foot(imprint, CAUTION, state_of(imprint), imprint.record_hash)
+    foot = Foot(title_block, CAUTION, state_of(title_block), title_block.record_hash)
     width = layout.paper[0] - 2 * layout.margin
-    flow = Flow(layout.paper, layout.margin, layout.margin + foot_height_mm(foot, width) + 2)
+    writer = PageWriter(layout.paper, layout.margin, layout.margin + foot_height_mm(foot, width) + 2)
     if not items.leads:
         return Composed([])
-    flow.new_page()
-    flow.heading(FIRST, HUGE_MM)
-    flow.heading(f"{_SUPPLY} Ring-out sheet · {imprint.aircraft}", PLAIN_MM)
-    flow.paragraph(_HOW, SMALL_MM)
+    writer.new_page()
+    writer.heading(FIRST, HUGE_MM)
+    writer.heading(f"{_SUPPLY} Ring-out sheet · {title_block.aircraft}", PLAIN_MM)
+    writer.paragraph(_HOW, SMALL_MM)
     every = [_cells(row) for rows in (*items.leads.values(), items.paths) for row in rows]
     for assembly, rows in items.leads.items():
-        _table(flow, f"Each lead, disconnects parted: {assembly}", ("wire", "lead"), rows, every)
-    _across(flow, f"Mirror leads: readings within {decimal(ALIKE_MV)} mV of each other", items.mirrors)
-    _table(flow, "Whole paths, all disconnects mated", ("role", "circuit"), items.paths, every)
+        _table(writer, f"Each lead, disconnects parted: {assembly}", ("wire", "lead"), rows, every)
+    _across(writer, f"Mirror leads: readings within {decimal(ALIKE_MV)} mV of each other", items.mirrors)
+    _table(writer, "Whole paths, all disconnects mated", ("role", "circuit"), items.paths, every)
     for assembly, groups in items.parted.items():
-        _apart(flow, f"Must not be connected, disconnects parted: {assembly}", groups)
-    _apart(flow, "Must not be connected, all disconnects mated", items.mated)
-    _across(flow, "Must not be connected, all disconnects mated: one pack to another", items.packs)
-    flow.finish_page()
-    number_pages(flow.pages, [foot] * len(flow.pages), layout.margin)
-    return Composed(flow.pages)
+        _apart(writer, f"Must not be connected, disconnects parted: {assembly}", groups)
+    _apart(writer, "Must not be connected, all disconnects mated", items.mated)
+    _across(writer, "Must not be connected, all disconnects mated: one pack to another", items.packs)
+    writer.finish_page()
+    number_pages(writer.pages, [foot] * len(writer.pages), layout.margin)
+    return Composed(writer.pages)
 
 
 def _millivolts(value_mv: float) -> str:
@@ -225,12 +225,14 @@ def _cells(row: Row) -> tuple[str, ...]:
     return (*texts, "", expected, "", too_much)
 
 
-def _table(flow: Flow, title: str, heads: tuple[str, str], rows: tuple[Row, ...], like: list[tuple[str, ...]]) -> None:
+def _table(
+    writer: PageWriter, title: str, heads: tuple[str, str], rows: tuple[Row, ...], like: list[tuple[str, ...]]
+) -> None:
     """Add what is rung out, with a hair line between leads, a box to tick and one for the reading."""
     if not rows:
         return
-    flow.space(5)
-    flow.heading(title, LARGE_MM, keep_mm=2 * ROW_MM + 6)
+    writer.space(5)
+    writer.heading(title, LARGE_MM, keep_mm=2 * ROW_MM + 6)
     columns = [
         *(Column(head, PLAIN_MM, gives=True) for head in heads),
         Column("from", PLAIN_MM, align="right", gives=True),
@@ -242,36 +244,36 @@ def _table(flow: Flow, title: str, heads: tuple[str, str], rows: tuple[Row, ...]
         Column("bad over mV", PLAIN_MM, align="right"),
     ]
 
-    def boxes(index: int, row: Box, cells: Sequence[Box]) -> list[Mark]:
+    def boxes(index: int, row: Box, cells: Sequence[Box]) -> list[Ink]:
         reading = Box(cells[7].x_mm, row.y_mm + (ROW_MM - _READING_HIGH_MM) / 2, _READING_MM, _READING_HIGH_MM)
-        marks: list[Mark] = [_tick(cells[5]), rectangle(reading, MIDDLE_MM)]
-        return marks + _rule(row, bool(index) and rows[index].lead != rows[index - 1].lead)
+        ink: list[Ink] = [_tick(cells[5]), rectangle(reading, MIDDLE_MM)]
+        return ink + _rule(row, bool(index) and rows[index].lead != rows[index - 1].lead)
 
-    flow.table(columns, [_cells(row) for row in rows], _STYLE, title, boxes, like=like, key_column=1)
+    writer.table(columns, [_cells(row) for row in rows], _STYLE, title, boxes, like=like, key_column=1)
 
 
-def _rule(row: Box, wanted: bool) -> list[Mark]:
+def _rule(row: Box, wanted: bool) -> list[Ink]:
     """Return a hair line over a row that begins something else."""
     return [Line(row.x_mm, row.y_mm, row.right_mm, row.y_mm, THIN_MM, FAINT)] if wanted else []
 
 
-def _tick(cell: Box) -> Mark:
+def _tick(cell: Box) -> Ink:
     return rectangle(Box(cell.x_mm, cell.y_mm + (cell.height_mm - TICK_MM) / 2, TICK_MM, TICK_MM), MIDDLE_MM)
 
 
-def _apart(flow: Flow, title: str, groups: tuple[Along, ...]) -> None:
+def _apart(writer: PageWriter, title: str, groups: tuple[Along, ...]) -> None:
     """Add pairs that must not be connected, a box behind each, along one plug or half after the other."""
     rows = [
         (group.place, *line) for group in groups for line in _lines([pair.text for pair in group.pairs], _PAIRS_A_LINE)
     ]
     pair = [Column("", PLAIN_MM, bold=True, align="right", fixed_mm=_PAIR_MM), _BOX]
-    _boxed(flow, title, [Column("", PLAIN_MM, gives=True), *pair * _PAIRS_A_LINE], rows)
+    _boxed(writer, title, [Column("", PLAIN_MM, gives=True), *pair * _PAIRS_A_LINE], rows)
 
 
-def _across(flow: Flow, title: str, pairs: tuple[Pair, ...]) -> None:
+def _across(writer: PageWriter, title: str, pairs: tuple[Pair, ...]) -> None:
     """Add pairs of things that are apart, a box behind each."""
     rows = _lines([pair.text for pair in pairs], _ACROSS_A_LINE)
-    _boxed(flow, title, [Column("", PLAIN_MM, gives=True), _BOX] * _ACROSS_A_LINE, rows)
+    _boxed(writer, title, [Column("", PLAIN_MM, gives=True), _BOX] * _ACROSS_A_LINE, rows)
 
 
 def _lines(texts: Sequence[str], a_line: int) -> list[tuple[str, ...]]:
@@ -281,20 +283,20 @@ def _lines(texts: Sequence[str], a_line: int) -> list[tuple[str, ...]]:
     return [tuple(cells[at : at + 2 * a_line]) for at in range(0, len(cells), 2 * a_line)]
 
 
-def _boxed(flow: Flow, title: str, columns: Sequence[Column], rows: Sequence[tuple[str, ...]]) -> None:
+def _boxed(writer: PageWriter, title: str, columns: Sequence[Column], rows: Sequence[tuple[str, ...]]) -> None:
     """Add a table with a box to tick in each empty cell behind a text."""
     if not rows:
         return
-    flow.space(5)
-    flow.heading(title, LARGE_MM, keep_mm=2 * ROW_MM + 6)
+    writer.space(5)
+    writer.heading(title, LARGE_MM, keep_mm=2 * ROW_MM + 6)
     places = ["", "", *(row[0] for row in rows), ""]
 
-    def boxes(index: int, row: Box, cells: Sequence[Box]) -> list[Mark]:
+    def boxes(index: int, row: Box, cells: Sequence[Box]) -> list[Ink]:
         texts = zip(rows[index], columns[1:], cells[1:], strict=False)
-        ticks: list[Mark] = [_tick(cell) for before, column, cell in texts if before and column is _BOX]
+        ticks: list[Ink] = [_tick(cell) for before, column, cell in texts if before and column is _BOX]
         # Places of one line each need no rule between them.
         before_last, last, own, after = places[index : index + 4]
         return ticks + _rule(row, bool(last) and last != own and (last == before_last or own == after))
 
     alone = len(set(places)) == len(rows) + 1
-    flow.table(columns, rows, TableStyle(ROW_MM, rule_every=3 if alone else 0), title, boxes)
+    writer.table(columns, rows, TableStyle(ROW_MM, rule_every=3 if alone else 0), title, boxes)

@@ -9,7 +9,7 @@ from docgen.basics.findings import listed
 from docgen.basics.units import decimal, millimetres
 from docgen.harness.assembly.samples import Sample, samples_of
 from docgen.harness.assembly.splices import Splice, crimped_wires, splices_of
-from docgen.harness.assembly.work import AssemblyPlan, GuardWork, LeadWork, plan_work
+from docgen.harness.assembly.work import AssemblyPlan, LeadWork, SleeveWork, plan_work
 from docgen.harness.continuity.ring_out import load_chains
 from docgen.harness.model.circuits import Circuit, End
 from docgen.harness.model.harness import Behind, Common, Disconnect, Half, Harness
@@ -72,7 +72,7 @@ def content(harness: Harness) -> WorkContent:
 
 def _steps(harness: Harness, plan: AssemblyPlan) -> tuple[Step, ...]:
     """Return the steps of an assembly; one that is about nothing here is left out."""
-    steps = (*_first_steps(harness, plan), *_guard_steps(harness, plan), *_last_steps(harness, plan))
+    steps = (*_first_steps(harness, plan), *_sleeve_steps(harness, plan), *_last_steps(harness, plan))
     return tuple(step for step in steps if step.rows)
 
 
@@ -92,20 +92,20 @@ def _first_steps(harness: Harness, plan: AssemblyPlan) -> Iterator[Step]:
     yield Step("Twist", "Each lead to its lay.", ("lead", "lay, mm", "wires", ""), tuple(_twist(w) for w in twisted))
     yield Step(
         "Crimp and fill",
-        "The first end. Guards and the other labels slide on from elsewhere. Wires not named are spliced later.",
+        "The first end. Sleeves and the other labels slide on from elsewhere. Wires not named are spliced later.",
         ("lead", "gauge, strip", "at", "contact"),
         (*_first_ends(harness, plan.leads), *(_crimp_tail(harness, *of) for of in tails)),
     )
 
 
-def _guard_steps(harness: Harness, plan: AssemblyPlan) -> Iterator[Step]:
+def _sleeve_steps(harness: Harness, plan: AssemblyPlan) -> Iterator[Step]:
     """Walk what slides on, and what is crimped after it."""
-    yield Step("Lay up", "Leads side by side along their ways.", _NO_HEADS, _EVERY_LEAD)
+    yield Step("Lay up", "Leads side by side along their routes.", _NO_HEADS, _EVERY_LEAD)
     yield Step(
         "Slide on",
-        "Guards in this order, each with a collar before and behind it.",
-        ("guard", "cut, mm", "between", "how"),
-        tuple(_guard(harness, guard) for guard in plan.guards),
+        "Sleeves in this order, each with a collar before and behind it.",
+        ("sleeve", "cut, mm", "between", "how"),
+        tuple(_sleeve(harness, sleeve) for sleeve in plan.sleeves),
     )
     yield Step(
         "Last labels",
@@ -217,19 +217,21 @@ def _crimp_tail(harness: Harness, disconnect: Disconnect, common: Common, behind
     return replace(_tail_row(disconnect, common, behind.half, how, f"{disconnect.name} {contacts}"), mind=contact)
 
 
-def _guard(harness: Harness, work: GuardWork) -> WorkRow:
-    kind = work.guard.kind
-    collar = collar_of(harness, work.guard)
+def _sleeve(harness: Harness, work: SleeveWork) -> WorkRow:
+    kind = work.sleeve.kind
+    collar = collar_of(harness, work.sleeve)
     how = "around, when all else is on" if work.opens else f"on from {work.start}"
     stuck = (
-        f"; not over the plug of {listed(work.plugs)}: fit that plug after, or a guard that opens" if work.plugs else ""
+        f"; not over the plug of {listed(work.plugs)}: fit that plug after, or a sleeve that opens"
+        if work.plugs
+        else ""
     )
     if work.past:
-        stuck += f"; can't pass another guard on {listed(work.past)}: take one that opens"
+        stuck += f"; can't pass another sleeve on {listed(work.past)}: take one that opens"
     return WorkRow(
         (kind.name, work.start, work.goal),
         f"{kind.name} · {kind.kind}",
-        millimetres(work.guard.cut_length_mm),
+        millimetres(work.sleeve.cut_length_mm),
         f"{work.goal} and {work.start}",
         f"{how}; collars {collar}{stuck}",
     )

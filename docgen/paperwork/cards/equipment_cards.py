@@ -20,10 +20,10 @@ from docgen.paperwork.typesetting.title_block import (
     SMALL_MM,
     TITLE_MM,
     Foot,
-    Imprint,
+    TitleBlock,
     foot_height_mm,
 )
-from docgen.paperwork.typesetting.writer import Flow, TableStyle
+from docgen.paperwork.typesetting.writer import PageWriter, TableStyle
 
 _CODE_LEAVES_OUT = ("", "hold", "centre")  # so that most cards do with one code
 _ENGINES = ("engine unit", "speed controller", "motor", "smoke", "pump")
@@ -101,9 +101,9 @@ def _drives(harness: Harness, circuit: Circuit) -> bool:
     return signal and any(kind in _ENGINES for kind in kinds)
 
 
-def short_form(card: EquipmentCard, imprint: Imprint) -> list[str]:
+def short_form(card: EquipmentCard, title_block: TitleBlock) -> list[str]:
     """Return the texts of the codes that carry the card itself, where the record does not stand on the web."""
-    first = f"{imprint.marks} equipment-{card.key} since {card.since} {card.hash8}"
+    first = f"{title_block.marks} equipment-{card.key} since {card.since} {card.hash8}"
     lines = [
         f"{row.port} {row.function}"
         + (f" ch {row.channel}" if row.channel else "")
@@ -113,38 +113,38 @@ def short_form(card: EquipmentCard, imprint: Imprint) -> list[str]:
     return numbered_texts(first, lines, CODE_VERSION)
 
 
-def compose(items: tuple[EquipmentCard, ...], layout: PageLayout, imprint: Imprint) -> list[Page]:
+def compose(items: tuple[EquipmentCard, ...], layout: PageLayout, title_block: TitleBlock) -> list[Page]:
     """Return the pages of all cards; page numbers count within one card."""
-    return [page for card in items for page in _compose_card(card, layout, imprint)]
+    return [page for card in items for page in _compose_card(card, layout, title_block)]
 
 
-def _compose_card(card: EquipmentCard, layout: PageLayout, imprint: Imprint) -> list[Page]:
-    link = imprint.link(part_path("equipment", card.key))
-    codes = codes_of(link, card.kind, lambda: short_form(card, imprint), "card")
+def _compose_card(card: EquipmentCard, layout: PageLayout, title_block: TitleBlock) -> list[Page]:
+    link = title_block.link(part_path("equipment", card.key))
+    codes = codes_of(link, card.kind, lambda: short_form(card, title_block), "card")
     switching = [f"{word}: {said}" for word, said in (("On", card.on), ("Off", card.off)) if said]
     notes = (*switching, *([card.note] if card.note else []))
-    state = f"rev {card.since} · {imprint.date}"
+    state = f"rev {card.since} · {title_block.date}"
     width = layout.paper[0] - 2 * layout.margin
     feet, below = with_notes_beside(
-        [Foot(imprint, CAUTION, state, card.hash8, corner) for corner in codes], notes, width
+        [Foot(title_block, CAUTION, state, card.hash8, corner) for corner in codes], notes, width
     )
     bottom = layout.margin + max(foot_height_mm(foot, width) for foot in feet) + 1.5
-    flow = Flow(layout.paper, layout.margin, bottom)
-    flow.new_page()
-    flow.heading(card.name, TITLE_MM, keep_mm=20)
-    flow.on_new_page = lambda flow: flow.heading(f"{card.name}, continued", LARGE_MM, 0)
+    writer = PageWriter(layout.paper, layout.margin, bottom)
+    writer.new_page()
+    writer.heading(card.name, TITLE_MM, keep_mm=20)
+    writer.on_new_page = lambda writer: writer.heading(f"{card.name}, continued", LARGE_MM, 0)
     if card.kind != card.name:
-        flow.heading(card.kind, LARGE_MM, keep_mm=10)
-    flow.paragraph(card.where, PLAIN_MM)
+        writer.heading(card.kind, LARGE_MM, keep_mm=10)
+    writer.paragraph(card.where, PLAIN_MM)
     if card.feeds:
-        flow.paragraph(card.feeds, SMALL_MM)
-    flow.space(1.2)
-    _table(flow, card)
-    add_notes(flow, below)
-    return finish(flow, feet, layout.margin)
+        writer.paragraph(card.feeds, SMALL_MM)
+    writer.space(1.2)
+    _table(writer, card)
+    add_notes(writer, below)
+    return finish(writer, feet, layout.margin)
 
 
-def _table(flow: Flow, card: EquipmentCard) -> None:
+def _table(writer: PageWriter, card: EquipmentCard) -> None:
     failsafe = any(row.failsafe for row in card.rows)
     columns = [
         Column("port", LARGE_MM, bold=True, gives=True, least_mm=PLAIN_MM),
@@ -154,4 +154,4 @@ def _table(flow: Flow, card: EquipmentCard) -> None:
         *([Column("fail-safe", PLAIN_MM)] if failsafe else []),
     ]
     rows = [(row.port, row.function, row.far, row.channel, *([row.failsafe] if failsafe else [])) for row in card.rows]
-    flow.table(columns, rows, TableStyle(5.2), "")
+    writer.table(columns, rows, TableStyle(5.2), "")

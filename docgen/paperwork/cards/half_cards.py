@@ -22,10 +22,10 @@ from docgen.paperwork.typesetting.title_block import (
     SMALL_MM,
     TITLE_MM,
     Foot,
-    Imprint,
+    TitleBlock,
     foot_height_mm,
 )
-from docgen.paperwork.typesetting.writer import Flow
+from docgen.paperwork.typesetting.writer import PageWriter
 
 CAUTION = "Packs unplugged and switched off before a half is parted or mated. Hold the shells, never pull by the wires."
 CODE_VERSION = 10  # the largest code that a card of this size holds
@@ -103,7 +103,7 @@ def _row(harness: Harness, disconnect: Disconnect, contact: str, index: int) -> 
         return CardRow(contact, "", "", spare, nothing, nothing, "")
     wire = use.wires[index]
     start, goal = _from_and_to(harness, disconnect, use)
-    share = harness.figures.contacts.get((disconnect.name, contact))
+    share = harness.results.contacts.get((disconnect.name, contact))
     used = "" if share is None else f"{100 * share:.0f}"
     if wire is None:
         return CardRow(contact, "", "", use.label, start, goal, "", use.common, used)
@@ -150,44 +150,44 @@ def _common(harness: Harness, common: Common, index: int) -> str:
     return f"{common.name} {'+'.join(common.contacts)} · {' · '.join(part for part in said if part)}"
 
 
-def short_form(card: Card, imprint: Imprint) -> list[str]:
+def short_form(card: Card, title_block: TitleBlock) -> list[str]:
     """Return the texts of the codes that carry the card itself, where the record does not stand on the web."""
-    first = f"{imprint.marks} disconnect-{card.key[0]} {card.half} since {card.since} {card.hash8}"
+    first = f"{title_block.marks} disconnect-{card.key[0]} {card.half} since {card.since} {card.hash8}"
     lines = [
         f"{row.contact} {row.colour}{row.gauge.removesuffix(' AWG')} {row.function}" for row in card.rows if row.mark
     ]
     return numbered_texts(first, lines, CODE_VERSION)
 
 
-def compose(items: tuple[Card, ...], layout: PageLayout, imprint: Imprint) -> list[Page]:
+def compose(items: tuple[Card, ...], layout: PageLayout, title_block: TitleBlock) -> list[Page]:
     """Return the pages of all cards; page numbers count within one card."""
-    return [page for card in items for page in _compose_card(card, layout, imprint)]
+    return [page for card in items for page in _compose_card(card, layout, title_block)]
 
 
-def _compose_card(card: Card, layout: PageLayout, imprint: Imprint) -> list[Page]:
-    link = imprint.link(part_path("disconnect", card.key[0]))
-    codes = codes_of(link, "joint", lambda: short_form(card, imprint), "half")
-    state = f"rev {card.since} · {imprint.date}"
+def _compose_card(card: Card, layout: PageLayout, title_block: TitleBlock) -> list[Page]:
+    link = title_block.link(part_path("disconnect", card.key[0]))
+    codes = codes_of(link, "joint", lambda: short_form(card, title_block), "half")
+    state = f"rev {card.since} · {title_block.date}"
     width = layout.paper[0] - 2 * layout.margin
-    feet = [Foot(imprint, CAUTION, state, card.hash8, corner) for corner in codes]
+    feet = [Foot(title_block, CAUTION, state, card.hash8, corner) for corner in codes]
     feet, notes = with_notes_beside(feet, _notes(card), width)
     bottom = layout.margin + max(foot_height_mm(foot, width) for foot in feet) + 1.5
-    flow = Flow(layout.paper, layout.margin, bottom)
-    flow.new_page()
-    _title(flow, card)
+    writer = PageWriter(layout.paper, layout.margin, bottom)
+    writer.new_page()
+    _title(writer, card)
     half = f"{card.half.removesuffix(' half')} · {card.gender}"
-    flow.on_new_page = lambda flow: flow.heading(f"{card.name} · {half}, continued", LARGE_MM, 0)
+    writer.on_new_page = lambda writer: writer.heading(f"{card.name} · {half}, continued", LARGE_MM, 0)
     way = "key as it sits in the hatch" if card.turned else "not turned to the hatch"
     way = way if card.mating.key else "no key to turn it by: go by contact 1 and the colours"
     used = "%: of its rating" if any(row.used for row in card.rows) else ""
     pairs = [(card.mating, card.wire_side), card.upright]
-    add_views(flow, ViewsOf(pairs, _view_contacts(card), way, card.to_scale, used))
+    add_views(writer, ViewsOf(pairs, _view_contacts(card), way, card.to_scale, used))
     said, below = list(card.commons), list(notes)
-    if table_fits(flow, card.rows, said + below):
+    if table_fits(writer, card.rows, said + below):
         said, below = said + below, []
-    add_notes(flow, below)
-    add_table(flow, card.rows, said)
-    return finish(flow, feet, layout.margin)
+    add_notes(writer, below)
+    add_table(writer, card.rows, said)
+    return finish(writer, feet, layout.margin)
 
 
 def _notes(card: Card) -> tuple[str, ...]:
@@ -201,12 +201,12 @@ def _checked(card: Card) -> str:
     return f"Pattern held against the part on {card.checked}." if card.checked else NOT_CHECKED
 
 
-def _title(flow: Flow, card: Card) -> None:
-    flow.heading(card.name, TITLE_MM, keep_mm=20)
-    flow.heading(f"{card.half} · {card.gender}", LARGE_MM, keep_mm=20)
-    flow.paragraph(card.where, PLAIN_MM)
-    flow.paragraph(f"{card.shell} · {card.mates}", SMALL_MM)
-    flow.space(1.2)
+def _title(writer: PageWriter, card: Card) -> None:
+    writer.heading(card.name, TITLE_MM, keep_mm=20)
+    writer.heading(f"{card.half} · {card.gender}", LARGE_MM, keep_mm=20)
+    writer.paragraph(card.where, PLAIN_MM)
+    writer.paragraph(f"{card.shell} · {card.mates}", SMALL_MM)
+    writer.space(1.2)
 
 
 def _view_contacts(card: Card) -> dict[str, ViewContact]:

@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 
 from docgen.paperwork.cards.faces import View, mirrored
 from docgen.paperwork.cards.outline import KEY_MM
-from docgen.paperwork.typesetting.ink import BLACK, FAINT, MIDDLE_MM, THIN_MM, Box, Circle, Line, Mark, Text, rectangle
+from docgen.paperwork.typesetting.ink import BLACK, FAINT, MIDDLE_MM, THIN_MM, Box, Circle, Ink, Line, Text, rectangle
 from docgen.paperwork.typesetting.title_block import PLAIN_MM, SMALL_MM
 from docgen.paperwork.typesetting.typeface import width_mm
 
@@ -58,9 +58,9 @@ class Setting:
 
 @dataclass
 class Drawing:
-    """The marks on one view, in mm from its middle, right and down, and the boxes that they keep clear of."""
+    """The ink on one view, in mm from its middle, right and down, and the boxes that they keep clear of."""
 
-    marks: list[Mark] = field(default_factory=list)
+    ink: list[Ink] = field(default_factory=list)
     boxes: list[tuple[str, Box]] = field(default_factory=list)
     leaders: list[tuple[str, Box]] = field(default_factory=list)
     inside: list[Box] = field(default_factory=list)
@@ -142,12 +142,12 @@ def _tiers(view: View, sides: dict[str, str], setting: Setting, in_mirror: bool)
 def _number(drawing: Drawing, contact: ViewContact, x: float, y: float, setting: Setting) -> None:
     """Write a number in the middle of its contact; contact 1 has a square around it."""
     height = setting.number_mm
-    drawing.marks.append(Text(x, y + height / 2, contact.number, height, True, "centre"))
+    drawing.ink.append(Text(x, y + height / 2, contact.number, height, True, "centre"))
     half, tall = _ink_width_mm(contact.number, height, True) / 2, height / 2
     if contact.first:
         over = 0.4 * setting.away_mm
         half, tall = max(half + 0.5, tall + over), tall + over
-        drawing.marks.append(rectangle(Box(x - half, y - tall, 2 * half, 2 * tall), MIDDLE_MM))
+        drawing.ink.append(rectangle(Box(x - half, y - tall, 2 * half, 2 * tall), MIDDLE_MM))
     half += _BESIDE * height / 2
     box = Box(x - half, y - tall, 2 * half, 2 * tall)
     drawing.boxes.append((contact.number, box))
@@ -156,11 +156,11 @@ def _number(drawing: Drawing, contact: ViewContact, x: float, y: float, setting:
 
 def _dot(drawing: Drawing, contact: ViewContact, x: float, y: float) -> None:
     """Mark a contact whose number stands outside."""
-    drawing.marks.append(Circle(x, y, _DOT_MM, fill=BLACK, colour=None))
+    drawing.ink.append(Circle(x, y, _DOT_MM, fill=BLACK, colour=None))
     half = 2 * _DOT_MM if contact.first else _DOT_MM
     box = Box(x - half, y - half, 2 * half, 2 * half)
     if contact.first:
-        drawing.marks.append(rectangle(box, MIDDLE_MM))
+        drawing.ink.append(rectangle(box, MIDDLE_MM))
     drawing.boxes.append((contact.number, box))
     drawing.inside.append(box)
 
@@ -192,9 +192,9 @@ def _letters(
     box = Box(start, at[1] - tall / 2, wide, tall) if flat else Box(at[0] - wide / 2, start, wide, tall)
     x, base = box.x_mm + wide / 2, box.y_mm + height
     if not lines:
-        drawing.marks.append(Circle(x, box.y_mm + tall / 2, height / 3, THIN_MM))
+        drawing.ink.append(Circle(x, box.y_mm + tall / 2, height / 3, THIN_MM))
     for index, (line, bold) in enumerate(lines):
-        drawing.marks.append(Text(x, base + index * (height + setting.stripe_mm), line, height, bold, "centre"))
+        drawing.ink.append(Text(x, base + index * (height + setting.stripe_mm), line, height, bold, "centre"))
     if not flat:
         beside = _BESIDE * height
         box = Box(box.x_mm - beside / 2, box.y_mm, wide + beside, tall)
@@ -219,7 +219,7 @@ def _row_ends(drawing: Drawing, view: View, contacts: dict[str, ViewContact], se
         for name, sign in ((names[0], -1), (names[-1], 1)) if len(names) > 1 else ((names[0], -1),):
             number = contacts[name].number
             wide = width_mm(number, height, True)
-            drawing.marks.append(Text(sign * (half_mm + wide / 2), base, number, height, True, "centre"))
+            drawing.ink.append(Text(sign * (half_mm + wide / 2), base, number, height, True, "centre"))
             box = Box(sign * (half_mm + wide / 2) - wide / 2, base - height, wide, height)
             drawing.boxes.append((f"{number} of its row", box))
 
@@ -272,7 +272,7 @@ def _leader(
     sign = 1 if side in ("right", "below") else -1
     first, last = sorted(sign * length for length in reach)
     line = Box(x + first, y, last - first, 0) if side in ("left", "right") else Box(x, y + first, 0, last - first)
-    drawing.marks.append(Line(line.x_mm, line.y_mm, line.right_mm, line.bottom_mm, THIN_MM, FAINT))
+    drawing.ink.append(Line(line.x_mm, line.y_mm, line.right_mm, line.bottom_mm, THIN_MM, FAINT))
     drawing.leaders.append((contact.number, line))
 
 

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from docgen.paperwork.cards.faces import View
-from docgen.paperwork.typesetting.ink import BLACK, MIDDLE_MM, THIN_MM, Box, Circle, Mark, Shape, rectangle
+from docgen.paperwork.typesetting.ink import BLACK, MIDDLE_MM, THIN_MM, Box, Circle, Ink, Shape, rectangle
 
 KEY_MM = 1.6
 _SLANT = 0.18  # of a D's height, by which its narrow side is shorter at each end; 10° as far as a drawing needs
 
 
-def outline_marks(view: View, body: Box) -> list[Mark]:
+def outline_ink(view: View, body: Box) -> list[Ink]:
     """Return the outline in its box: a rectangle, a D with its wide side at the key, or round, and the key."""
     if view.shape == "round":
         middle = body.x_mm + body.width_mm / 2, body.y_mm + body.height_mm / 2
@@ -19,7 +19,7 @@ def outline_marks(view: View, body: Box) -> list[Mark]:
     return [rectangle(body, MIDDLE_MM), *_tooth(view, body)]
 
 
-def _d_shape(wide: str, body: Box) -> list[Mark]:
+def _d_shape(wide: str, body: Box) -> list[Ink]:
     """Return a D whose shape is its key: the wide side is drawn solid, so that it is found as other keys are."""
     left, right, top, bottom = body.x_mm, body.right_mm, body.y_mm, body.bottom_mm
     in_x, in_y = _SLANT * body.height_mm, _SLANT * body.width_mm
@@ -38,7 +38,7 @@ def _d_shape(wide: str, body: Box) -> list[Mark]:
     return [Shape(corners, MIDDLE_MM), rectangle(bars[wide], THIN_MM, BLACK)]
 
 
-def _tooth(view: View, body: Box) -> list[Mark]:
+def _tooth(view: View, body: Box) -> list[Ink]:
     """Return the key, a tooth outside the outline."""
     if view.key is None:
         return []

@@ -8,7 +8,7 @@ from dataclasses import replace
 from docgen.paperwork.typesetting.ink import Page, cut_line
 from docgen.paperwork.typesetting.title_block import SMALL_MM, Corner, Foot, foot_height_mm, line_pitch_mm, number_pages
 from docgen.paperwork.typesetting.typeface import wrapped
-from docgen.paperwork.typesetting.writer import Flow
+from docgen.paperwork.typesetting.writer import PageWriter
 
 _NOTES_MM = 4.0  # by which the notes beside the code may make the foot higher; longer ones stand below the table
 
@@ -39,20 +39,20 @@ def with_notes_beside(feet: Sequence[Foot], notes: Sequence[str], width: float) 
     return beside(count), notes[count:]
 
 
-def add_notes(flow: Flow, notes: Sequence[str]) -> None:
+def add_notes(writer: PageWriter, notes: Sequence[str]) -> None:
     """Set notes, each on one page where it has room on one."""
     for note in notes:
-        flow.need(len(wrapped(note, flow.width_mm, SMALL_MM)) * line_pitch_mm(SMALL_MM))
-        flow.paragraph(note, SMALL_MM)
+        writer.need(len(wrapped(note, writer.width_mm, SMALL_MM)) * line_pitch_mm(SMALL_MM))
+        writer.paragraph(note, SMALL_MM)
 
 
-def finish(flow: Flow, feet: Sequence[Foot], margin_mm: float) -> list[Page]:
+def finish(writer: PageWriter, feet: Sequence[Foot], margin_mm: float) -> list[Page]:
     """Add pages until each code has one, then the foot of each page and the line along which a card is cut out."""
-    flow.finish_page()
-    while len(flow.pages) < len(feet):
-        flow.new_page()
-        flow.paragraph("The code below goes on from the one before.", SMALL_MM)
-    number_pages(flow.pages, [*feet, *list(feet[-1:]) * (len(flow.pages) - len(feet))], margin_mm)
-    for page in flow.pages:
+    writer.finish_page()
+    while len(writer.pages) < len(feet):
+        writer.new_page()
+        writer.paragraph("The code below goes on from the one before.", SMALL_MM)
+    number_pages(writer.pages, [*feet, *list(feet[-1:]) * (len(writer.pages) - len(feet))], margin_mm)
+    for page in writer.pages:
         page.add(cut_line(page))
-    return flow.pages
+    return writer.pages

@@ -11,7 +11,7 @@ from docgen.paperwork.cards.equipment_cards import EquipmentCard
 from docgen.paperwork.cards.half_cards import Card
 from docgen.paperwork.stocks.layouts import PageLayout
 from docgen.paperwork.typesetting.composed import Composed
-from docgen.paperwork.typesetting.title_block import Imprint
+from docgen.paperwork.typesetting.title_block import TitleBlock
 
 STEM = "pinout-cards"
 
@@ -29,8 +29,9 @@ def content(harness: Harness) -> Cards:
     return Cards(pinout_cards.content(harness), equipment_cards.content(harness))
 
 
-def compose(items: Cards, layout: PageLayout, imprint: Imprint) -> Composed:
+def compose(items: Cards, layout: PageLayout, title_block: TitleBlock) -> Composed:
     """Return the pages of all cards."""
     return Composed(
-        pinout_cards.compose(items.halves, layout, imprint) + equipment_cards.compose(items.equipment, layout, imprint)
+        pinout_cards.compose(items.halves, layout, title_block)
+        + equipment_cards.compose(items.equipment, layout, title_block)
     )

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from docgen.paperwork.typesetting.ink import THICK_MM, Box, Line, Mark
+from docgen.paperwork.typesetting.ink import THICK_MM, Box, Ink, Line
 from docgen.paperwork.typesetting.swatches import swatch, swatch_width_mm
 from docgen.paperwork.typesetting.tables import Column, column_widths_mm, row_height_mm, shortened_in
 from docgen.paperwork.typesetting.title_block import PLAIN_MM, SMALL_MM, line_pitch_mm
 from docgen.paperwork.typesetting.typeface import width_mm, wrapped
-from docgen.paperwork.typesetting.writer import Flow, TableStyle
+from docgen.paperwork.typesetting.writer import PageWriter, TableStyle
 
 _LANE_MM = 1.5  # of the bracket of a common
 _HEAD_MM = 5.0
@@ -34,25 +34,25 @@ class CardRow:
     used: str = ""
 
 
-def add_table(flow: Flow, rows: Sequence[CardRow], said: Sequence[str]) -> None:
+def add_table(writer: PageWriter, rows: Sequence[CardRow], said: Sequence[str]) -> None:
     """Set the table on a page of its own if need be, so that it is read as one; then what is said below it."""
-    if not table_fits(flow, rows, said):
-        flow.new_page()
-    wraps = _row_mm(flow, rows, said, wraps=True) >= _LEAST_ROW_MM
-    row_mm = min(_row_mm(flow, rows, said, wraps=wraps), _ROW_MM)
+    if not table_fits(writer, rows, said):
+        writer.new_page()
+    wraps = _row_mm(writer, rows, said, wraps=True) >= _LEAST_ROW_MM
+    row_mm = min(_row_mm(writer, rows, said, wraps=wraps), _ROW_MM)
     row_mm = row_mm if row_mm >= _LEAST_ROW_MM else _SPLIT_ROW_MM
     lanes = _lanes(rows)
 
-    def beside(index: int, row_box: Box, cells: Sequence[Box]) -> list[Mark]:
+    def beside(index: int, row_box: Box, cells: Sequence[Box]) -> list[Ink]:
         letters = rows[index].colour
         middle = row_box.y_mm + row_box.height_mm / 2
-        marks = swatch(letters, cells[1].x_mm, middle, SMALL_MM) if letters else []
-        return [*marks, *_brackets(lanes, index, row_box)]
+        ink = swatch(letters, cells[1].x_mm, middle, SMALL_MM) if letters else []
+        return [*ink, *_brackets(lanes, index, row_box)]
 
-    flow.table(_columns(rows, wraps=wraps), _cells(rows), TableStyle(row_mm), "", beside, _indent_mm(rows))
-    flow.space(1)
+    writer.table(_columns(rows, wraps=wraps), _cells(rows), TableStyle(row_mm), "", beside, _indent_mm(rows))
+    writer.space(1)
     for text in said:
-        flow.paragraph(text, SMALL_MM)
+        writer.paragraph(text, SMALL_MM)
 
 
 def _gauge_unit(rows: Sequence[CardRow]) -> str:
@@ -61,19 +61,19 @@ def _gauge_unit(rows: Sequence[CardRow]) -> str:
     return units.pop() if len(units) == 1 else ""
 
 
-def table_fits(flow: Flow, rows: Sequence[CardRow], said: Sequence[str]) -> bool:
+def table_fits(writer: PageWriter, rows: Sequence[CardRow], said: Sequence[str]) -> bool:
     """Tell whether the whole table has room on the page, with what is said below it."""
-    return _row_mm(flow, rows, said, wraps=False) >= _LEAST_ROW_MM
+    return _row_mm(writer, rows, said, wraps=False) >= _LEAST_ROW_MM
 
 
-def _row_mm(flow: Flow, rows: Sequence[CardRow], said: Sequence[str], *, wraps: bool) -> float:
+def _row_mm(writer: PageWriter, rows: Sequence[CardRow], said: Sequence[str], *, wraps: bool) -> float:
     """Return how high rows of one line can be so that the table and what is said below it have room on the page."""
     columns, cells = _columns(rows, wraps=wraps), _cells(rows)
-    widths = column_widths_mm(columns, cells, flow.width_mm - _indent_mm(rows))
-    in_full = flow.in_full_mm((row[0], shortened_in(columns, widths, row)) for row in cells)
-    lines = sum(len(wrapped(text, flow.width_mm, SMALL_MM)) for text in said)
+    widths = column_widths_mm(columns, cells, writer.width_mm - _indent_mm(rows))
+    in_full = writer.in_full_mm((row[0], shortened_in(columns, widths, row)) for row in cells)
+    lines = sum(len(wrapped(text, writer.width_mm, SMALL_MM)) for text in said)
     tall = [height for row in cells if (height := row_height_mm(columns, widths, row))]
-    room = flow.room_mm - _HEAD_MM - in_full - lines * line_pitch_mm(SMALL_MM) - sum(tall)
+    room = writer.room_mm - _HEAD_MM - in_full - lines * line_pitch_mm(SMALL_MM) - sum(tall)
     return room / max(1, len(rows) - len(tall)) - 0.01 if room >= 0 else 0.0
 
 
@@ -131,15 +131,15 @@ def _lanes(rows: Sequence[CardRow]) -> list[_Lane]:
     return lanes
 
 
-def _brackets(lanes: Sequence[_Lane], index: int, box: Box) -> list[Mark]:
+def _brackets(lanes: Sequence[_Lane], index: int, box: Box) -> list[Ink]:
     """Return this row's part of the brackets that pass it, with a tick to each contact that they hold."""
-    marks: list[Mark] = []
+    ink: list[Ink] = []
     for lane in lanes:
         first, last = lane.rows[0], lane.rows[-1]
         if first <= index <= last:
             x, middle = box.x_mm + 0.4 + lane.number * _LANE_MM, box.y_mm + box.height_mm / 2
             top = middle if index == first and first != last else box.y_mm
-            marks.append(Line(x, top, x, middle if index == last else box.bottom_mm, THICK_MM))
+            ink.append(Line(x, top, x, middle if index == last else box.bottom_mm, THICK_MM))
             if index in lane.rows:
-                marks.append(Line(x, middle, x + 1, middle, THICK_MM))
-    return marks
+                ink.append(Line(x, middle, x + 1, middle, THICK_MM))
+    return ink

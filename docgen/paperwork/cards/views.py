@@ -17,11 +17,11 @@ from docgen.paperwork.cards.letters import (
     has_outer_sides,
     is_legible,
 )
-from docgen.paperwork.cards.outline import KEY_MM, outline_marks
-from docgen.paperwork.typesetting.ink import BLACK, MIDDLE_MM, Box, Circle, Line, Mark, Shape, Text, rectangle
+from docgen.paperwork.cards.outline import KEY_MM, outline_ink
+from docgen.paperwork.typesetting.ink import BLACK, MIDDLE_MM, Box, Circle, Ink, Line, Shape, Text, rectangle
 from docgen.paperwork.typesetting.title_block import FOOT_MM, PLAIN_MM, SMALL_MM, line_pitch_mm
 from docgen.paperwork.typesetting.typeface import width_mm, wrapped
-from docgen.paperwork.typesetting.writer import Flow
+from docgen.paperwork.typesetting.writer import PageWriter
 
 _SCALES = (1, 2, 3, 4)
 _SAYS_MM = 5.0  # the lines that state the scale
@@ -57,22 +57,22 @@ class ViewsOf:
     also: str = ""
 
 
-def add_views(flow: Flow, of: ViewsOf) -> None:
+def add_views(writer: PageWriter, of: ViewsOf) -> None:
     """Set the mating face and the wire side at the least whole scale at which their letters are read."""
-    pair, fit = _chosen(of, flow.width_mm, flow.room_mm - _SAYS_MM)
+    pair, fit = _chosen(of, writer.width_mm, writer.room_mm - _SAYS_MM)
     contacts, says = of.contacts, _says(of, pair, fit.setting)
-    column = (flow.width_mm - _GAP_MM) / 2 if fit.beside else flow.width_mm
-    top = flow.y_mm
+    column = (writer.width_mm - _GAP_MM) / 2 if fit.beside else writer.width_mm
+    top = writer.y_mm
     for index, view in enumerate(pair):
-        if not fit.beside and flow.room_mm < _heading_mm(fit) + fit.room.height_mm + _SAYS_MM:
+        if not fit.beside and writer.room_mm < _heading_mm(fit) + fit.room.height_mm + _SAYS_MM:
             if index == 1:
-                flow.paragraph(says, FOOT_MM)
-            flow.new_page()
-        x = flow.x_mm + index * (column + _GAP_MM) if fit.beside else flow.x_mm
-        y = top if fit.beside else flow.y_mm
-        flow.y_mm = max(flow.y_mm, y + _add_view(flow, view, contacts, fit, Box(x, y, column, 0), index))
-    flow.paragraph(says, FOOT_MM)
-    flow.space(1)
+                writer.paragraph(says, FOOT_MM)
+            writer.new_page()
+        x = writer.x_mm + index * (column + _GAP_MM) if fit.beside else writer.x_mm
+        y = top if fit.beside else writer.y_mm
+        writer.y_mm = max(writer.y_mm, y + _add_view(writer, view, contacts, fit, Box(x, y, column, 0), index))
+    writer.paragraph(says, FOOT_MM)
+    writer.space(1)
 
 
 def _chosen(of: ViewsOf, width: float, height: float) -> tuple[tuple[View, View], _Fit]:
@@ -164,7 +164,9 @@ def _without_letters(view: View, contacts: dict[str, ViewContact], width: float)
     return next(wide_enough, _Fit(least, False, _around(view, draw_contacts(view, contacts, least), least)))
 
 
-def _add_view(flow: Flow, view: View, contacts: dict[str, ViewContact], fit: _Fit, box: Box, index: int) -> float:
+def _add_view(
+    writer: PageWriter, view: View, contacts: dict[str, ViewContact], fit: _Fit, box: Box, index: int
+) -> float:
     """Draw one view below its heading in a column and return the height that it took."""
     title, says = _HEADINGS[index]
     beside = width_mm(title, PLAIN_MM, True) + 2 if not fit.beside else 0.0
@@ -172,31 +174,31 @@ def _add_view(flow: Flow, view: View, contacts: dict[str, ViewContact], fit: _Fi
     under = len(lines) * line_pitch_mm(SMALL_MM) if fit.beside else 0.8
     head = 2.0 + PLAIN_MM + under + 0.6
     if index == 0:
-        flow.page.add(rectangle(Box(box.x_mm, box.y_mm, box.width_mm, head), MIDDLE_MM))
-    flow.page.add(*_eye(box.x_mm + 1.2, box.y_mm + head / 2))
-    flow.page.add(Text(box.x_mm + 9, box.y_mm + 1.2 + PLAIN_MM, title, PLAIN_MM, True))
+        writer.page.add(rectangle(Box(box.x_mm, box.y_mm, box.width_mm, head), MIDDLE_MM))
+    writer.page.add(*_eye(box.x_mm + 1.2, box.y_mm + head / 2))
+    writer.page.add(Text(box.x_mm + 9, box.y_mm + 1.2 + PLAIN_MM, title, PLAIN_MM, True))
     for i, line in enumerate(lines):
         base = box.y_mm + 1.2 + PLAIN_MM + ((i + 1) * line_pitch_mm(SMALL_MM) + 0.2 if fit.beside else 0)
-        flow.page.add(Text(box.x_mm + 9 + beside, base, line, SMALL_MM))
+        writer.page.add(Text(box.x_mm + 9 + beside, base, line, SMALL_MM))
     x, y = box.x_mm + box.width_mm / 2, box.y_mm + head + 0.6 - fit.room.y_mm
     width, height = (length * fit.setting.scale for length in view.outline_mm)
     drawn = draw_contacts(view, contacts, fit.setting, in_mirror=index == 1)
-    flow.page.add(*outline_marks(view, Box(x - width / 2, y - height / 2, width, height)))
-    flow.page.add(*(_moved(mark, x, y) for mark in drawn.marks))
+    writer.page.add(*outline_ink(view, Box(x - width / 2, y - height / 2, width, height)))
+    writer.page.add(*(_moved(ink, x, y) for ink in drawn.ink))
     return head + 0.6 + fit.room.height_mm
 
 
-def _moved(mark: Mark, x: float, y: float) -> Mark:
-    """Return a mark moved right and down."""
-    if isinstance(mark, Shape):
-        return replace(mark, points_mm=tuple((across + x, down + y) for across, down in mark.points_mm))
-    if isinstance(mark, Line):
-        ends = mark.x1_mm + x, mark.y1_mm + y, mark.x2_mm + x, mark.y2_mm + y
-        return replace(mark, x1_mm=ends[0], y1_mm=ends[1], x2_mm=ends[2], y2_mm=ends[3])
-    return replace(mark, x_mm=mark.x_mm + x, y_mm=mark.y_mm + y)
+def _moved(ink: Ink, x: float, y: float) -> Ink:
+    """Return a ink moved right and down."""
+    if isinstance(ink, Shape):
+        return replace(ink, points_mm=tuple((across + x, down + y) for across, down in ink.points_mm))
+    if isinstance(ink, Line):
+        ends = ink.x1_mm + x, ink.y1_mm + y, ink.x2_mm + x, ink.y2_mm + y
+        return replace(ink, x1_mm=ends[0], y1_mm=ends[1], x2_mm=ends[2], y2_mm=ends[3])
+    return replace(ink, x_mm=ink.x_mm + x, y_mm=ink.y_mm + y)
 
 
-def _eye(x: float, y: float) -> list[Mark]:
+def _eye(x: float, y: float) -> list[Ink]:
     """Draw an eye that looks along an arrow."""
     return [
         Shape(((x, y), (x + 1.5, y - 1.1), (x + 3, y), (x + 1.5, y + 1.1)), MIDDLE_MM),

@@ -10,16 +10,16 @@ from dataclasses import dataclass
 from docgen.basics.units import decimal
 from docgen.harness.assembly.samples import SAMPLE_MM, samples_of
 from docgen.harness.assembly.splices import splices_of
-from docgen.harness.assembly.work import guards_of
+from docgen.harness.assembly.work import sleeves_of
 from docgen.harness.bundling.bundles import outside_diameter_mm
 from docgen.harness.bundling.tubes import fits
 from docgen.harness.model.circuits import End
-from docgen.harness.model.harness import Guard, Harness
+from docgen.harness.model.harness import Harness, Sleeve
 from docgen.harness.model.parts import Run
 from docgen.paperwork.cut_list.sleeves_and_tubes import ROW_MM, TICK_MM, tick
 from docgen.paperwork.typesetting.tables import Column
 from docgen.paperwork.typesetting.title_block import LARGE_MM, PLAIN_MM, SMALL_MM
-from docgen.paperwork.typesetting.writer import Flow, TableStyle
+from docgen.paperwork.typesetting.writer import PageWriter, TableStyle
 
 _SPARE = 0.1  # of contacts; common practice, no source
 _COLLAR_MM = 20.0  # of tube over each end of a braid; common practice, no source
@@ -37,7 +37,7 @@ class Wanted:
 
 
 def wanted(harness: Harness) -> tuple[Wanted, ...]:
-    """Return everything besides what leads, guards and labels are cut from; contacts with a tenth to spare."""
+    """Return everything besides what leads, sleeves and labels are cut from; contacts with a tenth to spare."""
     return (
         *_sample_wire(harness),
         *_contacts(harness),
@@ -107,16 +107,16 @@ def _retainers(harness: Harness) -> list[Wanted]:
 
 
 def _collars(harness: Harness) -> list[Wanted]:
-    counts = Counter(collar_of(harness, guard) for guard in guards_of(harness))
+    counts = Counter(collar_of(harness, sleeve) for sleeve in sleeves_of(harness))
     return [
-        Wanted(2 * count, name, f"collars of {decimal(_COLLAR_MM)} mm, two for each guard")
+        Wanted(2 * count, name, f"collars of {decimal(_COLLAR_MM)} mm, two for each sleeve")
         for name, count in _in_order(harness, counts)
     ]
 
 
-def collar_of(harness: Harness, guard: Guard) -> str:
-    """Return the tube that closes a guard's ends."""
-    return _tube_over(harness, guard.diameter_mm + _BRAID_MM)
+def collar_of(harness: Harness, sleeve: Sleeve) -> str:
+    """Return the tube that closes a sleeve's ends."""
+    return _tube_over(harness, sleeve.diameter_mm + _BRAID_MM)
 
 
 def _splice_tubes(harness: Harness) -> list[Wanted]:
@@ -156,7 +156,7 @@ def _grommets(harness: Harness) -> list[Wanted]:
 
 
 def _clips(harness: Harness) -> list[Wanted]:
-    """Count clips: at each free tail and coil, within 50 mm of each fixed half, where ways part, and along each way.
+    """Count clips: at each free tail and coil, within 50 mm of each fixed half, where routes part, and along each.
 
     Common practice, no source.
     """
@@ -179,7 +179,7 @@ def _clips(harness: Harness) -> list[Wanted]:
     says = (
         f"clips: one every {decimal(harness.clip_every_mm)} mm, at each half within 50 mm, where a coil or a "
         "free tail begins "
-        "or ways part"
+        "or routes part"
     )
     return [Wanted(count, "as thick as the bundle", says)] if count else []
 
@@ -196,19 +196,19 @@ def _unbroken_mm(runs: Sequence[Run], passed: Collection[str]) -> list[float]:
     return list(lengths_mm.values())
 
 
-def add_wanted(flow: Flow, items: tuple[Wanted, ...]) -> None:
+def add_wanted(writer: PageWriter, items: tuple[Wanted, ...]) -> None:
     """Add the table."""
     if not items:
         return
-    flow.space(5)
+    writer.space(5)
     title = "Everything else to get out"
-    flow.heading(title, LARGE_MM, keep_mm=3 * ROW_MM)
+    writer.heading(title, LARGE_MM, keep_mm=3 * ROW_MM)
     columns = [
         Column("count", LARGE_MM, bold=True, align="right", fixed_mm=18),
         Column("what", PLAIN_MM, gives=True),
         Column("", SMALL_MM, gives=True),
         Column("", PLAIN_MM, fixed_mm=TICK_MM + 1),
     ]
-    flow.table(
+    writer.table(
         columns, [(str(i.count), i.what, i.says, "") for i in items], TableStyle(ROW_MM), title, tick, key_column=1
     )

@@ -19,11 +19,11 @@ from docgen.paperwork.cut_list.bill_of_materials import Wanted, add_wanted, want
 from docgen.paperwork.cut_list.sleeves_and_tubes import (
     ROW_MM,
     TICK_MM,
-    GuardPiece,
+    SleevePiece,
     TubePieces,
-    add_guards,
+    add_sleeves,
     add_tubes,
-    guard_pieces,
+    sleeve_pieces,
     tick,
     tube_pieces,
 )
@@ -32,7 +32,7 @@ from docgen.paperwork.labels import wire_labels
 from docgen.paperwork.naming import end_text, half_title, marks_text
 from docgen.paperwork.stocks.layouts import PageLayout
 from docgen.paperwork.typesetting.composed import Composed
-from docgen.paperwork.typesetting.ink import Box, Mark
+from docgen.paperwork.typesetting.ink import Box, Ink
 from docgen.paperwork.typesetting.swatches import strip
 from docgen.paperwork.typesetting.tables import Column
 from docgen.paperwork.typesetting.title_block import (
@@ -41,13 +41,13 @@ from docgen.paperwork.typesetting.title_block import (
     SMALL_MM,
     TITLE_MM,
     Foot,
-    Imprint,
+    TitleBlock,
     foot_height_mm,
     line_pitch_mm,
     number_pages,
     state_of,
 )
-from docgen.paperwork.typesetting.writer import Flow, TableStyle
+from docgen.paperwork.typesetting.writer import PageWriter, TableStyle
 
 STEM = "cut-list"
 CAUTION = "Blades cut and wire ends fly: cut away from the hand, and keep ends away from the eyes."
@@ -90,11 +90,11 @@ class Group:
 
 @dataclass(frozen=True)
 class CutContent:
-    """All groups, what plugs straight in with nothing to cut, guards, tubes for the labels, and all else."""
+    """All groups, what plugs straight in with nothing to cut, sleeves, tubes for the labels, and all else."""
 
     groups: tuple[Group, ...]
     straight: tuple[str, ...]
-    guards: tuple[GuardPiece, ...]
+    sleeves: tuple[SleevePiece, ...]
     tubes: tuple[TubePieces, ...]
     wanted: tuple[Wanted, ...]
 
@@ -116,7 +116,7 @@ def content(harness: Harness) -> CutContent:
         f"{lead.label}: {lead.ends[0].text} – {lead.ends[1].text}" for lead in harness.leads() if lead.straight
     )
     tubes = tube_pieces(harness, wire_labels.content(harness).labels)
-    return CutContent(tuple(groups), straight, guard_pieces(harness), tubes, wanted(harness))
+    return CutContent(tuple(groups), straight, sleeve_pieces(harness), tubes, wanted(harness))
 
 
 def ordered(items: CutContent, colours: Sequence[str]) -> CutContent:
@@ -169,30 +169,30 @@ def totals_text(group: Group) -> str:
     return f"{pieces} · {millimetres(group.total_mm)} mm · {group.total_mm / 1000:.3f} m"
 
 
-def compose(items: CutContent, layout: PageLayout, imprint: Imprint) -> Composed:
+def compose(items: CutContent, layout: PageLayout, title_block: TitleBlock) -> Composed:
     """Return the pages of the cut list."""
-    foot = Foot(imprint, CAUTION, state_of(imprint), imprint.record_hash)
+    foot = Foot(title_block, CAUTION, state_of(title_block), title_block.record_hash)
     width = layout.paper[0] - 2 * layout.margin
-    flow = Flow(layout.paper, layout.margin, layout.margin + foot_height_mm(foot, width) + 2)
-    flow.new_page()
-    flow.heading(f"Cut list · {imprint.aircraft}", TITLE_MM)
+    writer = PageWriter(layout.paper, layout.margin, layout.margin + foot_height_mm(foot, width) + 2)
+    writer.new_page()
+    writer.heading(f"Cut list · {title_block.aircraft}", TITLE_MM)
     order = f" {ORDER}" if any(group.plan is not None for group in items.groups) else ""
     how = f"Cut each piece to the length at the left; one row is one piece. Tick it when it is cut.{order}"
-    flow.paragraph(how, SMALL_MM)
+    writer.paragraph(how, SMALL_MM)
     like = [row for group in items.groups for row in _rows(group)]
     for group in items.groups:
-        _group(flow, group, like)
+        _group(writer, group, like)
     if items.straight:
-        flow.space(5)
-        flow.heading("Nothing to cut: these plug straight in with their own leads", PLAIN_MM)
+        writer.space(5)
+        writer.heading("Nothing to cut: these plug straight in with their own leads", PLAIN_MM)
         for said in items.straight:
-            flow.paragraph(said, SMALL_MM)
-    add_guards(flow, items.guards)
-    add_tubes(flow, items.tubes)
-    add_wanted(flow, items.wanted)
-    flow.finish_page()
-    number_pages(flow.pages, [foot] * len(flow.pages), layout.margin)
-    return Composed(flow.pages if items.groups or items.straight else [])
+            writer.paragraph(said, SMALL_MM)
+    add_sleeves(writer, items.sleeves)
+    add_tubes(writer, items.tubes)
+    add_wanted(writer, items.wanted)
+    writer.finish_page()
+    number_pages(writer.pages, [foot] * len(writer.pages), layout.margin)
+    return Composed(writer.pages if items.groups or items.straight else [])
 
 
 def _rows(group: Group) -> list[tuple[str, ...]]:
@@ -211,10 +211,10 @@ def _rows(group: Group) -> list[tuple[str, ...]]:
     ]
 
 
-def _group(flow: Flow, group: Group, like: list[tuple[str, ...]]) -> None:
-    flow.space(5)
+def _group(writer: PageWriter, group: Group, like: list[tuple[str, ...]]) -> None:
+    writer.space(5)
     title = f"{group.colour} {colour_words(group.colour)} · {group.gauge} · {group.part}"
-    flow.heading(title, LARGE_MM, keep_mm=2 * ROW_MM + 6)
+    writer.heading(title, LARGE_MM, keep_mm=2 * ROW_MM + 6)
     columns = [
         Column("cut, mm", LARGE_MM, bold=True, align="right", fixed_mm=18),
         Column("mark", PLAIN_MM, gives=True),
@@ -226,16 +226,16 @@ def _group(flow: Flow, group: Group, like: list[tuple[str, ...]]) -> None:
     ]
     rows = _rows(group)
 
-    def side(index: int, row: Box, cells: Sequence[Box]) -> list[Mark]:
+    def side(index: int, row: Box, cells: Sequence[Box]) -> list[Ink]:
         own = Box(row.x_mm, row.y_mm, _STRIP_MM, row.height_mm)
         return [*tick(index, row, cells), *strip(group.colour, own)]
 
     below_mm = 1.2 + line_pitch_mm(PLAIN_MM) + (first_mm(group.plan) if group.plan is not None else 0.0)
-    flow.table(columns, rows, TableStyle(ROW_MM, below_mm=below_mm), title, side, _STRIP_MM + 2, like, key_column=1)
-    usual = flow.on_new_page
-    flow.on_new_page = lambda flow: flow.heading(f"{title}, continued", PLAIN_MM)
-    flow.space(1.2)
-    flow.paragraph(f"Together {totals_text(group)}", PLAIN_MM, bold=True)
+    writer.table(columns, rows, TableStyle(ROW_MM, below_mm=below_mm), title, side, _STRIP_MM + 2, like, key_column=1)
+    usual = writer.on_new_page
+    writer.on_new_page = lambda writer: writer.heading(f"{title}, continued", PLAIN_MM)
+    writer.space(1.2)
+    writer.paragraph(f"Together {totals_text(group)}", PLAIN_MM, bold=True)
     if group.plan is not None:
-        add_spools(flow, group.plan, [piece.length_mm for piece in group.pieces])
-    flow.on_new_page = usual
+        add_spools(writer, group.plan, [piece.length_mm for piece in group.pieces])
+    writer.on_new_page = usual

@@ -1,4 +1,4 @@
-"""What else is cut for a harness besides wire: guards and the tubes of labels."""
+"""What else is cut for a harness besides wire: sleeves and the tubes of labels."""
 
 from __future__ import annotations
 
@@ -10,22 +10,22 @@ from docgen.harness.bundling.sleeves import LABEL_MM
 from docgen.harness.bundling.tubes import choose_tube
 from docgen.harness.model.harness import Harness
 from docgen.paperwork.labels.wire_labels import LabelItem
-from docgen.paperwork.typesetting.ink import MIDDLE_MM, Box, Mark, rectangle
+from docgen.paperwork.typesetting.ink import MIDDLE_MM, Box, Ink, rectangle
 from docgen.paperwork.typesetting.tables import Column
 from docgen.paperwork.typesetting.title_block import LARGE_MM, PLAIN_MM, SMALL_MM
-from docgen.paperwork.typesetting.writer import Flow, TableStyle
+from docgen.paperwork.typesetting.writer import PageWriter, TableStyle
 
 ROW_MM = 7.0
 TICK_MM = 4.0
 
 
 @dataclass(frozen=True)
-class GuardPiece:
-    """One piece of a guard: what it is cut to, and the places that it lies between."""
+class SleevePiece:
+    """One piece of a sleeve: what it is cut to, and the places that it lies between."""
 
     key: tuple[str, ...]
     length_mm: float
-    guard: str
+    sleeve: str
     kind: str
     start: str
     goal: str
@@ -42,20 +42,20 @@ class TubePieces:
     length_mm: float
 
 
-def guard_pieces(harness: Harness) -> tuple[GuardPiece, ...]:
-    """Return the pieces of guards, by part in the order of the parts list, longest first."""
-    order = {kind.name: i for i, kind in enumerate(harness.guards)}
+def sleeve_pieces(harness: Harness) -> tuple[SleevePiece, ...]:
+    """Return the pieces of sleeves, by part in the order of the parts list, longest first."""
+    order = {kind.name: i for i, kind in enumerate(harness.sleeves)}
     pieces = []
     for bundle in harness.bundles:
-        guard = bundle.guard
-        if guard is None or guard.runs[0] != bundle.run:
+        sleeve = bundle.sleeve
+        if sleeve is None or sleeve.runs[0] != bundle.run:
             continue
-        ends = _ends([harness.runs[index].between for index in guard.runs])
-        over = f"{guard.diameter_mm:.1f} mm of wires"
+        ends = _ends([harness.runs[index].between for index in sleeve.runs])
+        over = f"{sleeve.diameter_mm:.1f} mm of wires"
         start, goal = ends
-        key = (guard.kind.name, *ends)
-        pieces.append(GuardPiece(key, guard.cut_length_mm, guard.kind.name, guard.kind.kind, start, goal, over))
-    return tuple(sorted(pieces, key=lambda piece: (order[piece.guard], -piece.length_mm)))
+        key = (sleeve.kind.name, *ends)
+        pieces.append(SleevePiece(key, sleeve.cut_length_mm, sleeve.kind.name, sleeve.kind.kind, start, goal, over))
+    return tuple(sorted(pieces, key=lambda piece: (order[piece.sleeve], -piece.length_mm)))
 
 
 def _ends(runs: list[tuple[str, str]]) -> tuple[str, str]:
@@ -79,34 +79,34 @@ def tube_pieces(harness: Harness, labels: Iterable[LabelItem]) -> tuple[TubePiec
     )
 
 
-def add_guards(flow: Flow, pieces: tuple[GuardPiece, ...]) -> None:
-    """Add the table of guards."""
+def add_sleeves(writer: PageWriter, pieces: tuple[SleevePiece, ...]) -> None:
+    """Add the table of sleeves."""
     if not pieces:
         return
-    flow.space(5)
-    title = "Guards"
-    flow.heading(title, LARGE_MM, keep_mm=3 * ROW_MM)
-    flow.paragraph("They shorten as they open over the wires; cut lengths allow for it.", SMALL_MM)
+    writer.space(5)
+    title = "Sleeves"
+    writer.heading(title, LARGE_MM, keep_mm=3 * ROW_MM)
+    writer.paragraph("They shorten as they open over the wires; cut lengths allow for it.", SMALL_MM)
     columns = [
         Column("cut, mm", LARGE_MM, bold=True, align="right", fixed_mm=18),
-        Column("guard", PLAIN_MM, gives=True),
+        Column("sleeve", PLAIN_MM, gives=True),
         Column("kind", PLAIN_MM, gives=True),
         Column("from", PLAIN_MM, gives=True),
         Column("to", PLAIN_MM, gives=True),
         Column("over", PLAIN_MM),
         Column("cut", PLAIN_MM, fixed_mm=TICK_MM + 1),
     ]
-    rows = [(millimetres(p.length_mm), p.guard, p.kind, p.start, p.goal, p.over, "") for p in pieces]
-    flow.table(columns, rows, TableStyle(ROW_MM), title, tick)
+    rows = [(millimetres(p.length_mm), p.sleeve, p.kind, p.start, p.goal, p.over, "") for p in pieces]
+    writer.table(columns, rows, TableStyle(ROW_MM), title, tick)
 
 
-def add_tubes(flow: Flow, tubes: tuple[TubePieces, ...]) -> None:
+def add_tubes(writer: PageWriter, tubes: tuple[TubePieces, ...]) -> None:
     """Add the table of label tubes."""
     if not tubes:
         return
-    flow.space(5)
+    writer.space(5)
     title = "Tubes for the labels"
-    flow.heading(title, LARGE_MM, keep_mm=3 * ROW_MM)
+    writer.heading(title, LARGE_MM, keep_mm=3 * ROW_MM)
     columns = [
         Column("pieces", LARGE_MM, bold=True, align="right", fixed_mm=18),
         Column("tube", PLAIN_MM),
@@ -126,10 +126,10 @@ def add_tubes(flow: Flow, tubes: tuple[TubePieces, ...]) -> None:
         )
         for tube in tubes
     ]
-    flow.table(columns, rows, TableStyle(ROW_MM), title, tick)
+    writer.table(columns, rows, TableStyle(ROW_MM), title, tick)
 
 
-def tick(index: int, row: Box, cells: Sequence[Box]) -> list[Mark]:  # noqa: ARG001 - every row has the same box
+def tick(index: int, row: Box, cells: Sequence[Box]) -> list[Ink]:  # noqa: ARG001 - every row has the same box
     """Return the box to tick in the last column."""
     cell = cells[-1]
     return [rectangle(Box(cell.x_mm + 0.5, cell.y_mm + (ROW_MM - TICK_MM) / 2, TICK_MM, TICK_MM), MIDDLE_MM)]

@@ -10,7 +10,7 @@ from docgen.harness.assembly.spools import Cut, SpoolPlan
 from docgen.paperwork.typesetting.ink import FAINT, MIDDLE_MM, THIN_MM, Box, Line, Text, rectangle
 from docgen.paperwork.typesetting.title_block import SMALL_MM
 from docgen.paperwork.typesetting.typeface import width_mm
-from docgen.paperwork.typesetting.writer import Flow
+from docgen.paperwork.typesetting.writer import PageWriter
 
 _BAR_MM = 4.4
 _NAME_MM = 48.0
@@ -18,16 +18,16 @@ ORDER = "Spools: the fewest bought, then the fewest sealed ones opened, then the
 _PITCH_MM = 6.4
 
 
-def add_spools(flow: Flow, plan: SpoolPlan, lengths_mm: Sequence[float]) -> None:
+def add_spools(writer: PageWriter, plan: SpoolPlan, lengths_mm: Sequence[float]) -> None:
     """Add the bars of a group, what to buy, and whether fewer spools could do."""
-    flow.space(1)
-    flow.need(first_mm(plan) - 1)
+    writer.space(1)
+    writer.need(first_mm(plan) - 1)
     longest = max((cut.length_mm for cut in plan.cuts), default=0.0)
     for number, cut in enumerate(plan.cuts, 1):
-        flow.need(_PITCH_MM + (2 * SMALL_MM if number == len(plan.cuts) else 0))
-        _bar(flow, cut, lengths_mm, (flow.width_mm - _NAME_MM) / longest)
-        flow.y_mm += _PITCH_MM
-    flow.paragraph(_says(plan), SMALL_MM)
+        writer.need(_PITCH_MM + (2 * SMALL_MM if number == len(plan.cuts) else 0))
+        _bar(writer, cut, lengths_mm, (writer.width_mm - _NAME_MM) / longest)
+        writer.y_mm += _PITCH_MM
+    writer.paragraph(_says(plan), SMALL_MM)
 
 
 def first_mm(plan: SpoolPlan) -> float:
@@ -42,20 +42,20 @@ def spool_name(cut: Cut) -> str:
     return f"spool {cut.number}{', sealed' if cut.sealed else ''}"
 
 
-def _bar(flow: Flow, cut: Cut, lengths_mm: Sequence[float], scale: float) -> None:
-    top, x = flow.y_mm + 0.6, flow.x_mm + _NAME_MM
+def _bar(writer: PageWriter, cut: Cut, lengths_mm: Sequence[float], scale: float) -> None:
+    top, x = writer.y_mm + 0.6, writer.x_mm + _NAME_MM
     base = top + _BAR_MM / 2 + SMALL_MM / 2
     says = f"{spool_name(cut)} · {decimal(cut.length_mm / 1000)} m · rest {millimetres(cut.rest_mm)}"
-    flow.page.add(Text(flow.x_mm, base, says, SMALL_MM))
-    flow.page.add(rectangle(Box(x, top, cut.length_mm * scale, _BAR_MM), MIDDLE_MM))
+    writer.page.add(Text(writer.x_mm, base, says, SMALL_MM))
+    writer.page.add(rectangle(Box(x, top, cut.length_mm * scale, _BAR_MM), MIDDLE_MM))
     for index in cut.pieces:
         width = lengths_mm[index] * scale
         says = millimetres(lengths_mm[index])
         if width_mm(says, SMALL_MM) + 0.8 <= width:
-            flow.page.add(Text(x + width / 2, base, says, SMALL_MM, align="centre"))
+            writer.page.add(Text(x + width / 2, base, says, SMALL_MM, align="centre"))
         x += width
-        flow.page.add(Line(x, top, x, top + _BAR_MM, MIDDLE_MM))
-    flow.page.add(Line(x, top + _BAR_MM, x + cut.rest_mm * scale, top + _BAR_MM, THIN_MM, FAINT))
+        writer.page.add(Line(x, top, x, top + _BAR_MM, MIDDLE_MM))
+    writer.page.add(Line(x, top + _BAR_MM, x + cut.rest_mm * scale, top + _BAR_MM, THIN_MM, FAINT))
 
 
 def _says(plan: SpoolPlan) -> str:

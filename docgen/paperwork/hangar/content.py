@@ -78,7 +78,7 @@ def _cautions(harness: Harness, *, overvolts: bool) -> tuple[str, ...]:
 
 def _packs(harness: Harness) -> tuple[Row, ...]:
     """Return the packs with flights on a charge: of all that share a supply together, and of each alone."""
-    lasts = {pack: flights for supply in harness.figures.supplies for pack, flights in _lasts(supply).items()}
+    lasts = {pack: flights for supply in harness.results.supplies for pack, flights in _lasts(supply).items()}
     rows = []
     for entry in harness.equipment.values():
         if entry.battery is not None:
@@ -104,7 +104,7 @@ def _lasts(supply: SupplyFigures) -> dict[str, tuple[str, str]]:
 def _supplies(harness: Harness) -> tuple[Row, ...]:
     """Return each supply with its currents, and where the fewest volts arrive at peak of what passes them on."""
     rows = []
-    for supply in harness.figures.supplies:
+    for supply in harness.results.supplies:
         arriving = [
             (stage.peak_v, stage.name)
             for stage in supply.stages

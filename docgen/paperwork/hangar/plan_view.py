@@ -13,8 +13,8 @@ from docgen.paperwork.typesetting.ink import (
     WHITE,
     Box,
     Circle,
+    Ink,
     Line,
-    Mark,
     Shape,
     Text,
     rectangle,
@@ -59,7 +59,7 @@ def cut_names(points: Sequence[PlanPoint], width_mm: float) -> list[str]:
     return [point.text for point in points if shortened(point.text, room, SMALL_MM, point.joint) != point.text]
 
 
-def plan_marks(points: Sequence[PlanPoint], box: Box) -> list[Mark]:
+def plan_ink(points: Sequence[PlanPoint], box: Box) -> list[Ink]:
     """Return the plan, nose up, inside a box."""
     column = box.width_mm * _COLUMN
     area = Box(box.x_mm + column + 6, box.y_mm + 5, box.width_mm - 2 * column - 12, box.height_mm - 8)
@@ -72,7 +72,7 @@ def plan_marks(points: Sequence[PlanPoint], box: Box) -> list[Mark]:
         return middle + point.right_mm * scale, area.y_mm + (point.aft_mm - min(aft)) * scale
 
     low = area.y_mm + (max(aft) - min(aft)) * scale
-    marks: list[Mark] = [
+    ink: list[Ink] = [
         Shape(((middle, box.y_mm), (middle - 1.5, box.y_mm + 3), (middle + 1.5, box.y_mm + 3)), fill=BLACK),
         Text(middle + 2.5, box.y_mm + 2.6, "nose", FOOT_MM),
         Line(middle, box.y_mm + 4, middle, low, THIN_MM, FAINT),
@@ -85,14 +85,14 @@ def plan_marks(points: Sequence[PlanPoint], box: Box) -> list[Mark]:
             text = shortened(point.text, column, SMALL_MM, point.joint)
             align = "right" if side < 0 else "left"
             cell = Box(box.x_mm if side < 0 else edge, base - 3, column, 4)
-            marks.append(Text(edge, base, text, SMALL_MM, point.joint, align, cell=cell))
-            marks.append(Line(edge - side * 1.0, base - SMALL_MM / 2, x, y, THIN_MM, FAINT))
+            ink.append(Text(edge, base, text, SMALL_MM, point.joint, align, cell=cell))
+            ink.append(Line(edge - side * 1.0, base - SMALL_MM / 2, x, y, THIN_MM, FAINT))
     for point in points:
         x, y = spot(point)
-        marks.append(
+        ink.append(
             rectangle(Box(x - 1, y - 1, 2, 2), MIDDLE_MM, BLACK) if point.joint else Circle(x, y, 0.8, MIDDLE_MM, WHITE)
         )
-    return marks
+    return ink
 
 
 def _spread(wanted: list[float], top: float, bottom: float) -> list[float]:

@@ -23,7 +23,7 @@ from docgen.paperwork.stocks.layouts import (
     LabelWraps,
     StockTube,
 )
-from docgen.paperwork.typesetting.ink import BLACK, FAINT, THIN_MM, Box, Line, Mark, Shape, moved, rectangle
+from docgen.paperwork.typesetting.ink import BLACK, FAINT, THIN_MM, Box, Ink, Line, Shape, moved, rectangle
 
 _tube = lru_cache(64)(choose_tube)  # few thicknesses on many labels
 _PAPER_MM = 0.2  # by how much a strip of paper between wires and tube makes them thicker; common practice
@@ -64,12 +64,12 @@ class Piece:
     height_mm: float
     places_mm: tuple[tuple[float, float], ...]
     says: str
-    guides: tuple[Mark, ...]
+    guides: tuple[Ink, ...]
 
-    def marks(self, x_mm: float, y_mm: float) -> list[Mark]:
-        """Return its marks with its top left corner at a place."""
-        texts = [mark for x, y in self.places_mm for mark in self.label.marks(x_mm + x, y_mm + y)]
-        return [*(moved(mark, x_mm, y_mm) for mark in self.guides), *texts]
+    def ink(self, x_mm: float, y_mm: float) -> list[Ink]:
+        """Return its ink with its top left corner at a place."""
+        texts = [ink for x, y in self.places_mm for ink in self.label.ink(x_mm + x, y_mm + y)]
+        return [*(moved(ink, x_mm, y_mm) for ink in self.guides), *texts]
 
 
 def fit(item: LabelItem, items: LabelContent, stock: LabelStock) -> tuple[Piece | None, list[Finding]]:
@@ -155,7 +155,7 @@ def _on_tube(
     if not fits(tube.expanded, tube.recovered, item.passes_mm, item.grips_mm):
         return _unfit(item, tube)
     shrinks_to = shrink_of_type(tube.expanded, item.grips_mm)
-    do = "Print it on another stock, or lead it another way."
+    do = "Print it on another stock, or lead it by another route."
     too_hot = _too_hot(item, "the stock's tube", tube.limit, ".", do)
     return _Place(
         Zone(lengths, flat_mm, clear, shrinks_to), f"{tube.expanded:.1f} mm · {decimal(lengths[1])} mm", too_hot
@@ -223,12 +223,12 @@ def _under_clear(item: LabelItem, items: LabelContent, stock: LabelStrips) -> _P
 
 
 def _tube_too_hot(item: LabelItem, kind: TubePart, what: str) -> Finding | None:
-    do = f"Add a {what} that stands it to `parts.yaml`, or lead it another way."
+    do = f"Add a {what} that stands it to `parts.yaml`, or lead it by another route."
     return _too_hot(item, shown(kind.name), kind.limit_c, f", and no {what} that fits stands more.", do)
 
 
 def _too_hot(item: LabelItem, tube: str, limit_c: float | None, end: str, do: str) -> Finding | None:
-    """Find a tube that the heat of its lead's way is too much for."""
+    """Find a tube that the heat of its lead's route is too much for."""
     if item.heat_c is None or limit_c is None or limit_c >= item.heat_c:
         return None
     sentence = f"{_what(item)} lies in {decimal(item.heat_c)} °C; {tube} stands {decimal(limit_c)} °C{end}"
@@ -245,10 +245,10 @@ def _piece(item: LabelItem, label: SetLabel, stock: LabelStock, says: str) -> Pi
             item, label, box.width_mm, box.height_mm, ((0.0, 0.0),), says, (rectangle(box, THIN_MM, colour=FAINT),)
         )
     if isinstance(stock, LabelStrips):
-        guides = _cut_marks(Box(0, 0, label.length_mm, label.flat_mm), beside=stock.gaps_mm[0] >= 2 * _TICK_MM)
+        guides = _cut_ink(Box(0, 0, label.length_mm, label.flat_mm), beside=stock.gaps_mm[0] >= 2 * _TICK_MM)
         return Piece(item, label, label.length_mm, label.flat_mm, ((0.0, 0.0),), says, guides)
     length, height = stock.size_mm
-    return Piece(item, label, length, height, _places(item, stock), says, blank_marks(stock, BLACK))
+    return Piece(item, label, length, height, _places(item, stock), says, blank_ink(stock, BLACK))
 
 
 def _places(item: LabelItem, stock: LabelWraps | LabelFlags) -> tuple[tuple[float, float], ...]:
@@ -258,19 +258,19 @@ def _places(item: LabelItem, stock: LabelWraps | LabelFlags) -> tuple[tuple[floa
     return ((0.0, max(stock.label.printed - math.pi * item.grips_mm, 0.0)),)
 
 
-def blank_marks(stock: LabelStock, arrow: str = FAINT) -> tuple[Mark, ...]:
+def blank_ink(stock: LabelStock, arrow: str = FAINT) -> tuple[Ink, ...]:
     """Return the faint outline of an unused label, from its corner, with what divides it; its arrow in a colour."""
     if isinstance(stock, LabelTape):
         return ()
     length, height = stock.size_mm
-    marks: list[Mark] = [rectangle(Box(0, 0, length, height), THIN_MM, colour=FAINT)]
+    ink: list[Ink] = [rectangle(Box(0, 0, length, height), THIN_MM, colour=FAINT)]
     if isinstance(stock, LabelWraps):
-        marks.append(Line(0, stock.label.printed, length, stock.label.printed, THIN_MM, FAINT))
+        ink.append(Line(0, stock.label.printed, length, stock.label.printed, THIN_MM, FAINT))
     if isinstance(stock, LabelFlags):
         first, second = stock.label.length, stock.label.length + stock.label.wrap
-        marks += [Line(x, 0, x, height, THIN_MM, FAINT) for x in (first, second)]
-        marks.append(_arrow((first + second) / 2, height / 2, arrow))
-    return tuple(marks)
+        ink += [Line(x, 0, x, height, THIN_MM, FAINT) for x in (first, second)]
+        ink.append(_arrow((first + second) / 2, height / 2, arrow))
+    return tuple(ink)
 
 
 def _arrow(x: float, y: float, colour: str) -> Shape:
@@ -280,11 +280,11 @@ def _arrow(x: float, y: float, colour: str) -> Shape:
     return Shape((*points, (x - 0.5, top + 2), (x - 1.6, top + 2)), THIN_MM, colour, None)
 
 
-def _cut_marks(box: Box, *, beside: bool) -> tuple[Mark, ...]:
+def _cut_ink(box: Box, *, beside: bool) -> tuple[Ink, ...]:
     """Return the outline to cut along, with ticks beyond its corners if there is room for them."""
-    marks: list[Mark] = [rectangle(box, THIN_MM, colour=FAINT)]
+    ink: list[Ink] = [rectangle(box, THIN_MM, colour=FAINT)]
     if not beside:
-        return tuple(marks)
+        return tuple(ink)
     sides = ((box.x_mm - 0.3, -_TICK_MM), (box.right_mm + 0.3, _TICK_MM))
-    marks += [Line(x, y, x + out, y, THIN_MM) for x, out in sides for y in (box.y_mm, box.bottom_mm)]
-    return tuple(marks)
+    ink += [Line(x, y, x + out, y, THIN_MM) for x, out in sides for y in (box.y_mm, box.bottom_mm)]
+    return tuple(ink)

@@ -7,7 +7,7 @@ from itertools import chain, islice, repeat
 
 from docgen.basics.findings import Finding
 from docgen.basics.units import decimal
-from docgen.paperwork.labels.pieces import Piece, blank_marks, fit
+from docgen.paperwork.labels.pieces import Piece, blank_ink, fit
 from docgen.paperwork.labels.wire_labels import CAUTION, LabelContent
 from docgen.paperwork.stocks.layouts import (
     NAME_MM,
@@ -20,13 +20,13 @@ from docgen.paperwork.stocks.layouts import (
     LabelWraps,
 )
 from docgen.paperwork.typesetting.composed import Composed
-from docgen.paperwork.typesetting.ink import Mark, Page, Text, moved
+from docgen.paperwork.typesetting.ink import Ink, Page, Text, moved
 from docgen.paperwork.typesetting.title_block import (
     FOOT_MM,
     PLAIN_MM,
     SMALL_MM,
     Foot,
-    Imprint,
+    TitleBlock,
     foot_height_mm,
     number_pages,
     state_of,
@@ -34,7 +34,7 @@ from docgen.paperwork.typesetting.title_block import (
 from docgen.paperwork.typesetting.typeface import shortened, wrapped
 
 
-def compose(items: LabelContent, layout: LabelStock, imprint: Imprint) -> Composed:
+def compose(items: LabelContent, layout: LabelStock, title_block: TitleBlock) -> Composed:
     """Return the pages of labels on one stock; what does not fit it is found and left out."""
     left_out = [item for item in items.labels if item.plug_is_on and not isinstance(layout, LabelWraps | LabelFlags)]
     findings: list[Finding] = []
@@ -48,7 +48,7 @@ def compose(items: LabelContent, layout: LabelStock, imprint: Imprint) -> Compos
         if pages:
             notes.append(f"a label of tape has no room for what belongs beside it: {_says(items, layout)} {CAUTION}")
         return Composed(pages, findings, notes)
-    foot = Foot(imprint, CAUTION, state_of(imprint), imprint.record_hash)
+    foot = Foot(title_block, CAUTION, state_of(title_block), title_block.record_hash)
     head = _head_lines(items, layout, foot)
     pages = _sheets(items.first, pieces, layout, head, foot)
     if pages and not head:
@@ -73,7 +73,7 @@ def _pieces(items: LabelContent, layout: LabelStock, findings: list[Finding]) ->
 
 def _tape_page(piece: Piece) -> Page:
     page = Page(piece.length_mm, piece.height_mm)
-    page.add(*piece.marks(0, 0))
+    page.add(*piece.ink(0, 0))
     return page
 
 
@@ -106,16 +106,16 @@ def _sheets(first: int, pieces: Iterator[Piece], layout: CellStock, head: Sequen
             x = cells.first[0] + i % cells.across * cells.pitch[0]
             y = cells.first[1] + i // cells.across * cells.pitch[1]
             if piece is None:
-                page.add(*(moved(mark, x, y) for mark in blank_marks(layout)))
+                page.add(*(moved(ink, x, y) for ink in blank_ink(layout)))
             else:
-                page.add(*piece.marks(x, y), *_name(piece, layout, x, y))
+                page.add(*piece.ink(x, y), *_name(piece, layout, x, y))
         pages.append(page)
     if head:
         number_pages(pages, [foot] * len(pages), layout.margin)
     return pages
 
 
-def _name(piece: Piece, layout: CellStock, x: float, y: float) -> Iterator[Mark]:
+def _name(piece: Piece, layout: CellStock, x: float, y: float) -> Iterator[Ink]:
     """Say beside a label which tube it is for: above it, or below it where labels are too close to each other."""
     if isinstance(layout, LabelSheet | LabelStrips) and (layout.names_above or piece.height_mm <= layout.room_mm):
         base = y - 0.7 if layout.names_above else y + piece.height_mm + NAME_MM - 0.5
@@ -172,7 +172,7 @@ def _head_base_mm(layout: CellStock) -> float:
 def _head(page: Page, lines: Sequence[str], layout: CellStock, foot: Foot) -> None:
     """Say once how labels are used, above the cells."""
     margin, base, width = layout.margin, _head_base_mm(layout), page.width_mm - 2 * layout.margin
-    title = shortened(f"Wire labels · {foot.imprint.aircraft} {foot.imprint.marks}", width, PLAIN_MM, bold=True)
+    title = shortened(f"Wire labels · {foot.title_block.aircraft} {foot.title_block.marks}", width, PLAIN_MM, bold=True)
     page.add(Text(margin, base, title, PLAIN_MM, bold=True))
     for i, line in enumerate(lines):
         page.add(Text(margin, base + 3 + i * _PITCH_MM, line, SMALL_MM))

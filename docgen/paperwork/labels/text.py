@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from docgen.paperwork.labels.lines import GAP_MM, SetText, arrange
 from docgen.paperwork.stocks.layouts import Clear
-from docgen.paperwork.typesetting.ink import BLACK, Box, Mark, Shape, Text
+from docgen.paperwork.typesetting.ink import BLACK, Box, Ink, Shape, Text
 from docgen.paperwork.typesetting.typeface import overhang_mm, width_mm
 
 BAR_MM = 2.0
@@ -54,7 +54,7 @@ class SetLabel:
         ends, edges = self.clear.ends, self.clear.edges
         return Box(ends, edges, self.length_mm - 2 * ends, self.flat_mm - 2 * edges)
 
-    def marks(self, x_mm: float, y_mm: float) -> Iterator[Mark]:
+    def ink(self, x_mm: float, y_mm: float) -> Iterator[Ink]:
         """Place it: its texts, and a solid bar with an arrow at the end that faces the plug, if it has one."""
         zone = self.printable
         left, top = x_mm + zone.x_mm, y_mm + zone.y_mm

@@ -19,25 +19,25 @@ _DECIMALS = 6  # of volts and amperes as data
 
 def report_text(harness: Harness) -> str:
     """Return the tables as text; lengths in mm, shares in per cent of each limit."""
-    figures = harness.figures
+    figures = harness.results
     blocks = [_summary(harness)]
     circuits = [_circuit_row(row) for row in figures.circuits.values()]
     blocks.append(_table(_CIRCUIT_HEADS, circuits, left=(0, 2)))
     blocks += [_supply_text(supply) for supply in figures.supplies]
     runs = [_run_row(harness, index) for index, bundle in enumerate(harness.bundles) if bundle.leads]
     if runs:
-        blocks.append(_table(("run", "mm", "leads", "bundle", "guard", "cut mm", "bend mm"), runs, left=(0, 4)))
+        blocks.append(_table(("run", "mm", "leads", "bundle", "sleeve", "cut mm", "bend mm"), runs, left=(0, 4)))
     masses = [
         (
             row.assembly,
             f"{row.leads_g:.0f}",
-            f"{row.guards_g:.0f}",
+            f"{row.sleeves_g:.0f}",
             f"{row.equipment_g:.0f}",
             f"{row.moment_g_mm / 1000:.1f}",
         )
         for row in harness.balance
     ]
-    blocks.append(_table(("assembly", "leads g", "guards g", "equipment g", "moment g m"), masses, left=(0,)))
+    blocks.append(_table(("assembly", "leads g", "sleeves g", "equipment g", "moment g m"), masses, left=(0,)))
     return "\n\n".join(blocks)
 
 
@@ -109,16 +109,16 @@ def _stage_rows(stage: Stage) -> list[tuple[str, ...]]:
 
 def _run_row(harness: Harness, index: int) -> tuple[str, ...]:
     run, bundle = harness.runs[index], harness.bundles[index]
-    guard = bundle.guard
+    sleeve = bundle.sleeve
     cut = _NOTHING
-    if guard is not None:
-        cut = millimetres(guard.cut_length_mm) if guard.runs[0] == index else "as before"
+    if sleeve is not None:
+        cut = millimetres(sleeve.cut_length_mm) if sleeve.runs[0] == index else "as before"
     return (
         f"{run.between[0]} to {run.between[1]}",
         millimetres(run.length_mm),
         str(len(bundle.leads)),
         f"{bundle.diameter_mm:.2f}",
-        guard.kind.name if guard else run.dressed or _NOTHING,
+        sleeve.kind.name if sleeve else run.dressed or _NOTHING,
         cut,
         f"{bundle.flexed_mm if run.hinge_mm is not None else bundle.supported_mm:.0f}",
     )
@@ -145,13 +145,13 @@ def report_data(harness: Harness | None, findings: Sequence[Finding]) -> dict[st
         "assemblies": [],
     }
     if harness is not None:
-        data["circuits"] = [_circuit_data(harness, row) for row in harness.figures.circuits.values()]
-        data["supplies"] = [_supply_data(supply) for supply in harness.figures.supplies]
+        data["circuits"] = [_circuit_data(harness, row) for row in harness.results.circuits.values()]
+        data["supplies"] = [_supply_data(supply) for supply in harness.results.supplies]
         data["runs"] = [_run_data(harness, index) for index in range(len(harness.bundles))]
         data["assemblies"] = [
             {
                 "name": row.assembly,
-                "mass_g": round(row.leads_g + row.guards_g + row.equipment_g, _DECIMALS),
+                "mass_g": round(row.leads_g + row.sleeves_g + row.equipment_g, _DECIMALS),
                 "moment_g_mm": round(row.moment_g_mm, _DECIMALS),
             }
             for row in harness.balance
@@ -202,14 +202,14 @@ def _stage_data(stage: Stage) -> dict[str, Any]:
 
 def _run_data(harness: Harness, index: int) -> dict[str, Any]:
     run, bundle = harness.runs[index], harness.bundles[index]
-    guard = bundle.guard
+    sleeve = bundle.sleeve
     return {
         "between": list(run.between),
         "length_mm": _rounded(run.length_mm),
         "leads": list(bundle.leads),
         "diameter_mm": _rounded(bundle.diameter_mm),
-        "guard": guard.kind.name if guard else None,
-        "guard_cut_mm": _rounded(guard.cut_length_mm) if guard else None,
+        "sleeve": sleeve.kind.name if sleeve else None,
+        "sleeve_cut_mm": _rounded(sleeve.cut_length_mm) if sleeve else None,
         "bend_radius_mm": _rounded(bundle.flexed_mm if run.hinge_mm is not None else bundle.supported_mm),
     }
 

@@ -216,7 +216,7 @@ def _loads(circuit: Circuit) -> str:
 
 
 def add_lead(lines: Lines, lead: Lead) -> None:
-    """Add a lead: its way, its ends, its wires."""
+    """Add a lead: its route, its ends, its wires."""
     if lead.straight:
         lines.add(f"{lead.name}: {lead.label}, plugs straight in, nothing to cut")
     else:
@@ -224,8 +224,8 @@ def add_lead(lines: Lines, lead: Lead) -> None:
         bought = f", bought {lead.bought}" if lead.bought else ""
         length = millimetres(lead.cut_length_mm or 0)
         lines.add(f"{lead.name}: {lead.label}, cut {length} mm{pinned}, {lead.part}{bought}")
-    way = ", ".join(lead.route.places)
-    lines.add(f"way {millimetres(lead.route.length_mm)} mm: {way}", 1)
+    route = ", ".join(lead.route.places)
+    lines.add(f"route {millimetres(lead.route.length_mm)} mm: {route}", 1)
     for name, end in (("from", lead.ends[0]), ("to", lead.ends[1])):
         if end.is_splice:
             lines.add(f"{name} {end_text(end)}", 1)

@@ -1,4 +1,4 @@
-"""What the record says in figures: currents and volts, bundles and guards, masses, limits."""
+"""What the record says in figures: currents and volts, bundles and sleeves, masses, limits."""
 
 from __future__ import annotations
 
@@ -11,16 +11,16 @@ _ESTIMATE = "Worked out, not measured: to be checked on the bench."
 
 
 def add_figures(lines: Lines, harness: Harness) -> None:
-    """Add circuits, supplies, runs with their guards, and masses."""
+    """Add circuits, supplies, runs with their sleeves, and masses."""
     lines.heading("Volts and currents, packs at empty")
     lines.add(_ESTIMATE)
-    for circuit in harness.figures.circuits.values():
+    for circuit in harness.results.circuits.values():
         lines.add(f"{circuit.name}: {_circuit(circuit)}")
-    if harness.figures.supplies:
+    if harness.results.supplies:
         lines.heading("Supplies")
-    for supply in harness.figures.supplies:
+    for supply in harness.results.supplies:
         _supply(lines, supply)
-    lines.heading("Bundles and guards")
+    lines.heading("Bundles and sleeves")
     for bundle in harness.bundles:
         if bundle.leads:
             _bundle(lines, harness, bundle)
@@ -99,19 +99,19 @@ def _bundle(lines: Lines, harness: Harness, bundle: Bundle) -> None:
         bend = f"bend {bundle.flexed_mm:.0f} mm at least at the hinge"
     lines.add(f"{run.between[0]} to {run.between[1]}: {bundle.diameter_mm:.2f} mm thick, {bend}")
     lines.add(", ".join(bundle.leads), 1)
-    guard = bundle.guard
-    if guard is not None and guard.runs[0] == bundle.run:
-        over = f"over {len(guard.runs)} runs, " if len(guard.runs) > 1 else ""
-        shorter = f"{100 * guard.shortening:.1f} % shorter when fitted"
-        cut = f"cut {millimetres(guard.cut_length_mm)} mm to cover {guard.covered_mm:.0f} mm"
-        lines.add(f"{guard.kind.name} ({guard.kind.kind}): {over}{cut}, {shorter}", 1)
-    elif guard is not None:
-        lines.add(f"{guard.kind.name} goes on over this run", 1)
+    sleeve = bundle.sleeve
+    if sleeve is not None and sleeve.runs[0] == bundle.run:
+        over = f"over {len(sleeve.runs)} runs, " if len(sleeve.runs) > 1 else ""
+        shorter = f"{100 * sleeve.shortening:.1f} % shorter when fitted"
+        cut = f"cut {millimetres(sleeve.cut_length_mm)} mm to cover {sleeve.covered_mm:.0f} mm"
+        lines.add(f"{sleeve.kind.name} ({sleeve.kind.kind}): {over}{cut}, {shorter}", 1)
+    elif sleeve is not None:
+        lines.add(f"{sleeve.kind.name} goes on over this run", 1)
 
 
 def _mass(lines: Lines, mass: AssemblyMass) -> None:
-    total = mass.leads_g + mass.guards_g + mass.equipment_g
-    parts = f"leads {mass.leads_g:.0f} g, guards {mass.guards_g:.0f} g, equipment {mass.equipment_g:.0f} g"
+    total = mass.leads_g + mass.sleeves_g + mass.equipment_g
+    parts = f"leads {mass.leads_g:.0f} g, sleeves {mass.sleeves_g:.0f} g, equipment {mass.equipment_g:.0f} g"
     lines.add(f"{mass.assembly}: {total:.0f} g ({parts}), moment {mass.moment_g_mm / 1000:.1f} g m")
     for what, names in (("no mass known of", mass.unweighed), ("no place known of", mass.unplaced)):
         if names:
@@ -127,7 +127,7 @@ def add_limits(lines: Lines, harness: Harness) -> None:
         ("own drop, stalled", limits.drop_stalled, "%", 100),
         ("volts to spare", limits.margin_v, "V", 1),
         ("loads that stall together", limits.together, "", 1),
-        ("heat that wants a guard, over", limits.hot_c, "°C", 1),
+        ("heat that wants a sleeve, over", limits.hot_c, "°C", 1),
     ):
         lines.add(f"{what}: {f'{decimal(factor * limit.value, 3)} {unit}'.strip()} ({limit.source})")
     spare = limits.spare_contacts

@@ -6,7 +6,7 @@ from docgen.basics.findings import Refused
 from docgen.basics.units import OFFSET_MM, decimal, millimetres, parse_quantity
 from docgen.paperwork.stocks.layouts import PageLayout, read_layout
 from docgen.paperwork.typesetting.draw import draw_pdf
-from docgen.paperwork.typesetting.ink import MIDDLE_MM, THIN_MM, Box, Line, Mark, Page, Text
+from docgen.paperwork.typesetting.ink import MIDDLE_MM, THIN_MM, Box, Ink, Line, Page, Text
 from docgen.paperwork.typesetting.title_block import LARGE_MM, PLAIN_MM, TITLE_MM, line_pitch_mm
 from docgen.paperwork.typesetting.typeface import wrapped
 
@@ -49,7 +49,7 @@ def ruler_page(paper_mm: tuple[float, float], options: str) -> Page:
     return page
 
 
-def _ruler(x: float, y: float, length: float, *, upright: bool) -> list[Mark]:
+def _ruler(x: float, y: float, length: float, *, upright: bool) -> list[Ink]:
     """Return a ruler in millimetres from its zero on."""
 
     def line(start: float, out: float, end: float) -> Line:
@@ -57,21 +57,21 @@ def _ruler(x: float, y: float, length: float, *, upright: bool) -> list[Mark]:
             return Line(x + out, y + start, x, y + end, THIN_MM)
         return Line(x + start, y + out, x + end, y, THIN_MM)
 
-    marks: list[Mark] = [line(0, 0, length)]
+    ink: list[Ink] = [line(0, 0, length)]
     for i in range(int(length) + 1):
         tick = 3.0 if i % 10 == 0 else 2.0 if i % 5 == 0 else 1.2
-        marks.append(line(i, tick, i))
+        ink.append(line(i, tick, i))
         if i % 10 == 0 and 10 < i < length - 16:  # clear of the rulers that cross it
             at = (x + 3.6, y + i + 0.9) if upright else (x + i, y + 3.6 + 1.8)
-            marks.append(Text(at[0], at[1], str(i), 1.8, align="left" if upright else "centre"))
-    return marks
+            ink.append(Text(at[0], at[1], str(i), 1.8, align="left" if upright else "centre"))
+    return ink
 
 
-def _words(paper_mm: tuple[float, float], options: str) -> list[Mark]:
+def _words(paper_mm: tuple[float, float], options: str) -> list[Ink]:
     width, height = paper_mm
     left, room = EDGE_MM + 22, width - 2 * (EDGE_MM + 22)
     y = EDGE_MM + 34
-    marks: list[Mark] = [Text(left, y, "What does your printer do to a page?", TITLE_MM, bold=True)]
+    ink: list[Ink] = [Text(left, y, "What does your printer do to a page?", TITLE_MM, bold=True)]
     y += 10
     far, low = millimetres(width - EDGE_MM), millimetres(height - EDGE_MM)
     steps = (
@@ -100,14 +100,14 @@ def _words(paper_mm: tuple[float, float], options: str) -> list[Mark]:
     )
     for number, words in steps:
         if number:
-            marks.append(Text(left, y, number, PLAIN_MM))
+            ink.append(Text(left, y, number, PLAIN_MM))
         for line in wrapped(words, room - _INDENT_MM, PLAIN_MM):
             cell = Box(left + _INDENT_MM, y - PLAIN_MM - 1, room - _INDENT_MM, PLAIN_MM + 2)
-            marks.append(Text(cell.x_mm, y, line, PLAIN_MM, cell=cell))
+            ink.append(Text(cell.x_mm, y, line, PLAIN_MM, cell=cell))
             y += line_pitch_mm(PLAIN_MM)
         y += 1.5
-    marks.append(Text(left, y + LARGE_MM, f"{millimetres(width)} × {millimetres(height)} mm", LARGE_MM))
-    return marks
+    ink.append(Text(left, y + LARGE_MM, f"{millimetres(width)} × {millimetres(height)} mm", LARGE_MM))
+    return ink
 
 
 def printer_text(measured: str, paper_mm: tuple[float, float], *, turned: bool) -> str:

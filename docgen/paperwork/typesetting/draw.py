@@ -1,4 +1,4 @@
-"""Paint pages of marks into a PDF; the only place that uses the canvas. Decides nothing."""
+"""Paint pages of ink into a PDF; the only place that uses the canvas. Decides nothing."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ _POINTS = 72 / 25.4
 
 
 def draw_pdf(pages: Sequence[Page], title: str, subject: str, correction: Correction | None = None) -> bytes:
-    """Return the PDF of pages, the same bytes for the same marks, undoing what a printer does to them."""
+    """Return the PDF of pages, the same bytes for the same ink, undoing what a printer does to them."""
     # The canvas would take its date from this variable even where it is told to take none.
     kept = os.environ.pop("SOURCE_DATE_EPOCH", None)
     try:
@@ -51,62 +51,62 @@ def _draw(pages: Sequence[Page], title: str, subject: str, correction: Correctio
         if correction is not None:
             canvas.scale(1 / correction.scale[0], 1 / correction.scale[1])
             canvas.translate(-correction.shift_mm[0], correction.shift_mm[1])
-        for mark in page.marks:
-            _DRAW[type(mark)](canvas, mark)
+        for ink in page.ink:
+            _DRAW[type(ink)](canvas, ink)
         canvas.showPage()
     canvas.save()
     return stream.getvalue()
 
 
-def _draw_text(canvas: Any, mark: Text) -> None:
-    canvas.setFillColor(mark.colour)
-    canvas.setFont(NAMES[mark.bold], size_mm(mark.height_mm, mark.bold))
+def _draw_text(canvas: Any, ink: Text) -> None:
+    canvas.setFillColor(ink.colour)
+    canvas.setFont(NAMES[ink.bold], size_mm(ink.height_mm, ink.bold))
     draw = {
         "left": canvas.drawString,
         "right": canvas.drawRightString,
         "centre": canvas.drawCentredString,
     }
-    draw[mark.align](mark.x_mm, -mark.y_mm, mark.text)
+    draw[ink.align](ink.x_mm, -ink.y_mm, ink.text)
 
 
-def _draw_line(canvas: Any, mark: Line) -> None:
-    canvas.setStrokeColor(mark.colour)
-    canvas.setLineWidth(mark.width_mm)
-    canvas.line(mark.x1_mm, -mark.y1_mm, mark.x2_mm, -mark.y2_mm)
+def _draw_line(canvas: Any, ink: Line) -> None:
+    canvas.setStrokeColor(ink.colour)
+    canvas.setLineWidth(ink.width_mm)
+    canvas.line(ink.x1_mm, -ink.y1_mm, ink.x2_mm, -ink.y2_mm)
 
 
-def _draw_shape(canvas: Any, mark: Shape) -> None:
+def _draw_shape(canvas: Any, ink: Shape) -> None:
     path = canvas.beginPath()
-    path.moveTo(mark.points_mm[0][0], -mark.points_mm[0][1])
-    for x_mm, y_mm in mark.points_mm[1:]:
+    path.moveTo(ink.points_mm[0][0], -ink.points_mm[0][1])
+    for x_mm, y_mm in ink.points_mm[1:]:
         path.lineTo(x_mm, -y_mm)
     path.close()
-    _set_paint(canvas, mark)
-    canvas.drawPath(path, stroke=int(mark.colour is not None), fill=int(mark.fill is not None))
+    _set_paint(canvas, ink)
+    canvas.drawPath(path, stroke=int(ink.colour is not None), fill=int(ink.fill is not None))
 
 
-def _draw_circle(canvas: Any, mark: Circle) -> None:
-    _set_paint(canvas, mark)
-    stroke, fill = int(mark.colour is not None), int(mark.fill is not None)
-    canvas.circle(mark.x_mm, -mark.y_mm, mark.radius_mm, stroke=stroke, fill=fill)
+def _draw_circle(canvas: Any, ink: Circle) -> None:
+    _set_paint(canvas, ink)
+    stroke, fill = int(ink.colour is not None), int(ink.fill is not None)
+    canvas.circle(ink.x_mm, -ink.y_mm, ink.radius_mm, stroke=stroke, fill=fill)
 
 
-def _set_paint(canvas: Any, mark: Shape | Circle) -> None:
-    if mark.colour is not None:
-        canvas.setStrokeColor(mark.colour)
-        canvas.setLineWidth(mark.width_mm)
-    if mark.fill is not None:
-        canvas.setFillColor(mark.fill)
+def _set_paint(canvas: Any, ink: Shape | Circle) -> None:
+    if ink.colour is not None:
+        canvas.setStrokeColor(ink.colour)
+        canvas.setLineWidth(ink.width_mm)
+    if ink.fill is not None:
+        canvas.setFillColor(ink.fill)
 
 
-def _draw_code(canvas: Any, mark: Code) -> None:
+def _draw_code(canvas: Any, ink: Code) -> None:
     """Paint runs of dark modules as rectangles at whole coordinates, so that no hair lines show between them."""
     canvas.saveState()
-    canvas.translate(mark.x_mm, -mark.y_mm)
-    canvas.scale(mark.module_mm, mark.module_mm)
+    canvas.translate(ink.x_mm, -ink.y_mm)
+    canvas.scale(ink.module_mm, ink.module_mm)
     canvas.setFillColor("#000000")
     path = canvas.beginPath()
-    for j, row in enumerate(mark.rows):
+    for j, row in enumerate(ink.rows):
         start = 0
         for dark, run in _runs(row):
             if dark == "1":

@@ -1,4 +1,4 @@
-"""What a page is made of: plain marks in mm from its top left corner. Drawing only paints them."""
+"""What a page is made of: plain ink in mm from its top left corner. Drawing only paints them."""
 
 from __future__ import annotations
 
@@ -90,20 +90,20 @@ class Code:
     says: str
 
 
-Mark = Text | Line | Shape | Circle | Code
+Ink = Text | Line | Shape | Circle | Code
 
 
 @dataclass
 class Page:
-    """One page and its marks in the order in which they are painted."""
+    """One page and its ink in the order in which they are painted."""
 
     width_mm: float
     height_mm: float
-    marks: list[Mark] = field(default_factory=list)
+    ink: list[Ink] = field(default_factory=list)
 
-    def add(self, *marks: Mark) -> None:
-        """Put marks on the page."""
-        self.marks.extend(marks)
+    def add(self, *ink: Ink) -> None:
+        """Put ink on the page."""
+        self.ink.extend(ink)
 
 
 def cut_line(page: Page) -> Shape:
@@ -123,16 +123,16 @@ def rectangle(box: Box, width_mm: float = MIDDLE_MM, fill: str | None = None, co
     return Shape(corners, width_mm, fill, colour)
 
 
-def moved(mark: Mark, x: float, y: float) -> Mark:
-    """Return a mark at another place."""
-    if isinstance(mark, Text):
-        cell = mark.cell._replace(x_mm=mark.cell.x_mm + x, y_mm=mark.cell.y_mm + y) if mark.cell else None
-        return replace(mark, x_mm=mark.x_mm + x, y_mm=mark.y_mm + y, cell=cell)
-    if isinstance(mark, Line):
-        return replace(mark, x1_mm=mark.x1_mm + x, x2_mm=mark.x2_mm + x, y1_mm=mark.y1_mm + y, y2_mm=mark.y2_mm + y)
-    if isinstance(mark, Shape):
-        return replace(mark, points_mm=tuple((px + x, py + y) for px, py in mark.points_mm))
-    return replace(mark, x_mm=mark.x_mm + x, y_mm=mark.y_mm + y)
+def moved(ink: Ink, x: float, y: float) -> Ink:
+    """Return a ink at another place."""
+    if isinstance(ink, Text):
+        cell = ink.cell._replace(x_mm=ink.cell.x_mm + x, y_mm=ink.cell.y_mm + y) if ink.cell else None
+        return replace(ink, x_mm=ink.x_mm + x, y_mm=ink.y_mm + y, cell=cell)
+    if isinstance(ink, Line):
+        return replace(ink, x1_mm=ink.x1_mm + x, x2_mm=ink.x2_mm + x, y1_mm=ink.y1_mm + y, y2_mm=ink.y2_mm + y)
+    if isinstance(ink, Shape):
+        return replace(ink, points_mm=tuple((px + x, py + y) for px, py in ink.points_mm))
+    return replace(ink, x_mm=ink.x_mm + x, y_mm=ink.y_mm + y)
 
 
 class Correction(NamedTuple):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from docgen.basics.colours import colour_rgb, stripe_rgb, text_colour_on
-from docgen.paperwork.typesetting.ink import THIN_MM, Box, Mark, Text, rectangle
+from docgen.paperwork.typesetting.ink import THIN_MM, Box, Ink, Text, rectangle
 from docgen.paperwork.typesetting.typeface import width_mm
 
 
@@ -13,32 +13,32 @@ def swatch_width_mm(letters: str, height_mm: float) -> float:
     return width_mm(letters, height_mm, True) + 1.6 + stripe
 
 
-def swatch(letters: str, x_mm: float, middle_mm: float, height_mm: float) -> list[Mark]:
+def swatch(letters: str, x_mm: float, middle_mm: float, height_mm: float) -> list[Ink]:
     """Draw a swatch; a stripe is drawn as a stripe at its right, so that letters stand on one colour."""
     base, stripe = colour_rgb(letters), stripe_rgb(letters)
     box = Box(x_mm, middle_mm - height_mm / 2 - 0.7, swatch_width_mm(letters, height_mm), height_mm + 1.4)
-    marks: list[Mark] = [rectangle(box, THIN_MM, base)]
+    ink: list[Ink] = [rectangle(box, THIN_MM, base)]
     if stripe:
         band = Box(box.right_mm - 1.6, box.y_mm, 0.9, box.height_mm)
-        marks.append(rectangle(band, THIN_MM, stripe))
-    ink = text_colour_on(base)
+        ink.append(rectangle(band, THIN_MM, stripe))
+    letters_colour = text_colour_on(base)
     base_mm = middle_mm + height_mm / 2
-    marks.append(Text(x_mm + 0.8, base_mm, letters, height_mm, True, colour=ink, cell=box))
-    return marks
+    ink.append(Text(x_mm + 0.8, base_mm, letters, height_mm, True, colour=letters_colour, cell=box))
+    return ink
 
 
-def strip(letters: str, box: Box) -> list[Mark]:
+def strip(letters: str, box: Box) -> list[Ink]:
     """Draw a plain strip of a wire's colour, striped where the wire is; several wires share it."""
     parts = letters.split("+")
     width = box.width_mm / len(parts)
-    marks: list[Mark] = []
+    ink: list[Ink] = []
     for i, part in enumerate(parts):
         if not part:
             continue
         own = Box(box.x_mm + i * width, box.y_mm, width, box.height_mm)
-        marks.append(rectangle(own, THIN_MM, colour_rgb(part)))
+        ink.append(rectangle(own, THIN_MM, colour_rgb(part)))
         stripe = stripe_rgb(part)
         if stripe:
             band = Box(own.x_mm + width / 3, own.y_mm, width / 3, own.height_mm)
-            marks.append(rectangle(band, THIN_MM, stripe))
-    return marks
+            ink.append(rectangle(band, THIN_MM, stripe))
+    return ink

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from docgen.paperwork.typesetting.ink import Box, Mark, Text
+from docgen.paperwork.typesetting.ink import Box, Ink, Text
 from docgen.paperwork.typesetting.title_block import SMALL_MM, line_pitch_mm
 from docgen.paperwork.typesetting.typeface import shortened, width_mm
 
@@ -75,7 +75,7 @@ def _fair_shares(wanted: dict[int, float], room: float) -> dict[int, float]:
 class SetText:
     """A cell's text as it is set, in one line or two, and the whole text where that was shortened."""
 
-    marks: tuple[Text, ...]
+    ink: tuple[Text, ...]
     whole: str = ""
 
 
@@ -102,7 +102,7 @@ def set_cell(text: str, column: Column, box: Box, base_mm: float) -> SetText:
 
 def _halves(text: str, room_mm: float, column: Column) -> tuple[str, str] | None:
     """Return a text in two lines, broken at a blank or else behind a hyphen, where both fit at the least height."""
-    breaks = [index + 1 for mark in "- " for index, character in enumerate(text[:-1]) if character == mark]
+    breaks = [index + 1 for ink in "- " for index, character in enumerate(text[:-1]) if character == ink]
     for index in reversed(breaks):
         first, second = text[:index].rstrip(), text[index:].lstrip()
         if all(width_mm(half, column.least_mm, column.bold) <= room_mm for half in (first, second)):
@@ -113,7 +113,7 @@ def _halves(text: str, room_mm: float, column: Column) -> tuple[str, str] | None
 def row_height_mm(columns: Sequence[Column], widths: Sequence[float], row: Sequence[str]) -> float:
     """Return the least height of a row: of two lines, where a text in it is broken into them."""
     lines = (
-        len(set_cell(text, column, Box(0, 0, width, 0), 0).marks)
+        len(set_cell(text, column, Box(0, 0, width, 0), 0).ink)
         for column, width, text in zip(columns, widths, row, strict=True)
         if column.wraps and text
     )
@@ -126,13 +126,13 @@ def shortened_in(columns: Sequence[Column], widths: Sequence[float], row: Sequen
     return [text for text, column, width in cells if text and set_cell(text, column, Box(0, 0, width, 0), 0).whole]
 
 
-def heading_marks(columns: Sequence[Column], widths: Sequence[float], x_mm: float, base_mm: float) -> list[Mark]:
+def heading_ink(columns: Sequence[Column], widths: Sequence[float], x_mm: float, base_mm: float) -> list[Ink]:
     """Return the headings of columns on one base line."""
-    marks: list[Mark] = []
+    ink: list[Ink] = []
     for column, width in zip(columns, widths, strict=True):
         if column.heading:
             box = Box(x_mm, base_mm - 3, width, 4)
             head = Column(column.heading, SMALL_MM, align=column.align)
-            marks += set_cell(column.heading, head, box, base_mm).marks
+            ink += set_cell(column.heading, head, box, base_mm).ink
         x_mm += width + GAP_MM
-    return marks
+    return ink

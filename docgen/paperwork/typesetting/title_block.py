@@ -13,8 +13,8 @@ from docgen.paperwork.typesetting.ink import (
     Box,
     Circle,
     Code,
+    Ink,
     Line,
-    Mark,
     Page,
     Shape,
     Text,
@@ -26,14 +26,14 @@ FOOT_MM, SMALL_MM, PLAIN_MM, LARGE_MM, TITLE_MM, HUGE_MM = 1.5, 1.8, 2.5, 3.5, 5
 BAR_MM = 50.0
 MODELS_ONLY = (
     "For model aircraft only, never for aircraft that carry people. You decide: makers' instructions, the "
-    "club's and the country's rules come first, and a qualified person where one is needed. Figures are "
+    "club's and the country's rules come first, and a qualified person where one is needed. Results are "
     "estimates to be checked on the bench."
 )
 _LINE = 1.55  # line pitch over capital height
 
 
 @dataclass(frozen=True)
-class Imprint:
+class TitleBlock:
     """The aircraft and the state printed; `record` is where the record stands on the web, if it does.
 
     `corrected` tells that what a printer does to the page is undone.
@@ -64,7 +64,7 @@ class Corner:
 class Foot:
     """What stands at the foot of a page; `beside` are notes set at the left of the code."""
 
-    imprint: Imprint
+    title_block: TitleBlock
     caution: str
     state: str
     content_hash: str
@@ -82,22 +82,22 @@ def caution_lines(text: str, room_mm: float) -> list[str]:
     return wrapped(text, room_mm - 10, SMALL_MM)
 
 
-def caution_frame(text: str, x_mm: float, y_mm: float, width: float) -> tuple[list[Mark], float]:
+def caution_frame(text: str, x_mm: float, y_mm: float, width: float) -> tuple[list[Ink], float]:
     """Return a framed caution with the general warning triangle (ISO 7010 W001), and its height."""
     lines = caution_lines(text, width)
     height = max(len(lines) * line_pitch_mm(SMALL_MM) + 2.6, 7.0)
     box = Box(x_mm, y_mm, width, height)
-    marks: list[Mark] = [rectangle(box, THICK_MM)]
+    ink: list[Ink] = [rectangle(box, THICK_MM)]
     middle = y_mm + height / 2
     left = x_mm + 1.6
-    marks.append(Shape(((left, middle + 2.1), (left + 5, middle + 2.1), (left + 2.5, middle - 2.3)), THICK_MM))
-    marks.append(Line(left + 2.5, middle - 0.9, left + 2.5, middle + 0.7, 0.6))
-    marks.append(Circle(left + 2.5, middle + 1.45, 0.33, fill=BLACK, colour=None))
+    ink.append(Shape(((left, middle + 2.1), (left + 5, middle + 2.1), (left + 2.5, middle - 2.3)), THICK_MM))
+    ink.append(Line(left + 2.5, middle - 0.9, left + 2.5, middle + 0.7, 0.6))
+    ink.append(Circle(left + 2.5, middle + 1.45, 0.33, fill=BLACK, colour=None))
     first = middle - (len(lines) - 1) / 2 * line_pitch_mm(SMALL_MM) + SMALL_MM / 2
     for i, line in enumerate(lines):
         y = first + i * line_pitch_mm(SMALL_MM)
-        marks.append(Text(x_mm + 8.2, y, line, SMALL_MM, cell=box))
-    return marks, height
+        ink.append(Text(x_mm + 8.2, y, line, SMALL_MM, cell=box))
+    return ink, height
 
 
 def foot_height_mm(foot: Foot, width: float) -> float:
@@ -110,13 +110,13 @@ def add_foot(page: Page, foot: Foot, margin_mm: float, number: int, total: int) 
     width = page.width_mm - 2 * margin_mm
     height = foot_height_mm(foot, width)
     top = page.height_mm - margin_mm - height
-    marks, _ = _build(foot, margin_mm, top, width, f"{number} of {total}")
-    page.add(*marks)
+    ink, _ = _build(foot, margin_mm, top, width, f"{number} of {total}")
+    page.add(*ink)
 
 
-def _build(foot: Foot, x: float, y: float, width: float, count: str) -> tuple[list[Mark], float]:
-    """Return the marks of a foot whose top left corner is given, and its height."""
-    marks, caution = caution_frame(foot.caution, x, y, width)
+def _build(foot: Foot, x: float, y: float, width: float, count: str) -> tuple[list[Ink], float]:
+    """Return the ink of a foot whose top left corner is given, and its height."""
+    ink, caution = caution_frame(foot.caution, x, y, width)
     code_width, code_height = _corner_size(foot.corner)
     room = width - code_width - (3 if code_width else 0)
     texts = _foot_lines(foot, room, count)
@@ -129,13 +129,13 @@ def _build(foot: Foot, x: float, y: float, width: float, count: str) -> tuple[li
     bottom = top + below
     for i, note in enumerate(notes):
         base = top + SMALL_MM + i * line_pitch_mm(SMALL_MM)
-        marks.append(Text(x, base, note, SMALL_MM, cell=Box(x, top, room, below)))
+        ink.append(Text(x, base, note, SMALL_MM, cell=Box(x, top, room, below)))
     for i, text in enumerate(texts):
         base = bottom - (len(texts) - 1 - i) * line_pitch_mm(FOOT_MM) - 0.55
-        marks.append(Text(x, base, text, FOOT_MM, cell=Box(x, top, room, below)))
-    marks += _bar(x, bottom - text_height + 2.2, beside)
-    marks += _corner_marks(foot.corner, x + width - code_width, bottom - code_height)
-    return marks, caution + 1.5 + below
+        ink.append(Text(x, base, text, FOOT_MM, cell=Box(x, top, room, below)))
+    ink += _bar(x, bottom - text_height + 2.2, beside)
+    ink += _corner_ink(foot.corner, x + width - code_width, bottom - code_height)
+    return ink, caution + 1.5 + below
 
 
 def _bar_beside(room: float) -> bool:
@@ -145,20 +145,20 @@ def _bar_beside(room: float) -> bool:
 _BAR_SAYS = "print at 100 %; this bar is 50 mm"
 
 
-def _bar(x: float, y: float, beside: bool) -> list[Mark]:
-    marks: list[Mark] = [Line(x, y, x + BAR_MM, y, MIDDLE_MM)]
+def _bar(x: float, y: float, beside: bool) -> list[Ink]:
+    ink: list[Ink] = [Line(x, y, x + BAR_MM, y, MIDDLE_MM)]
     for i in range(6):
         half = 1.2 if i in (0, 5) else 0.7
-        marks.append(Line(x + 10 * i, y - half, x + 10 * i, y + half, MIDDLE_MM))
+        ink.append(Line(x + 10 * i, y - half, x + 10 * i, y + half, MIDDLE_MM))
     at = (x + BAR_MM + 2, y + FOOT_MM / 2) if beside else (x, y + 3.3)
-    marks.append(Text(at[0], at[1], _BAR_SAYS, FOOT_MM))
-    return marks
+    ink.append(Text(at[0], at[1], _BAR_SAYS, FOOT_MM))
+    return ink
 
 
 def _foot_lines(foot: Foot, room: float, count: str) -> list[str]:
-    imprint = foot.imprint
-    says = f"{imprint.aircraft} · {imprint.marks} · {foot.state} · page {count} · {foot.content_hash}"
-    says += " · corrected for one printer" if imprint.corrected else ""
+    title_block = foot.title_block
+    says = f"{title_block.aircraft} · {title_block.marks} · {foot.state} · page {count} · {foot.content_hash}"
+    says += " · corrected for one printer" if title_block.corrected else ""
     return [*wrapped(MODELS_ONLY, room, FOOT_MM), *wrapped(says, room, FOOT_MM)]
 
 
@@ -170,22 +170,22 @@ def _corner_size(corner: Corner | None) -> tuple[float, float]:
     return side, side + len(wrapped(corner.caption, side, FOOT_MM)) * line_pitch_mm(FOOT_MM)
 
 
-def _corner_marks(corner: Corner | None, x: float, y: float) -> list[Mark]:
+def _corner_ink(corner: Corner | None, x: float, y: float) -> list[Ink]:
     """Return the code from its quiet zone's top left corner, its caption in the middle below."""
     if corner is None:
         return []
     rows = code_rows(corner.text)
     side, quiet = code_side_mm(rows), QUIET_MODULES * MODULE_MM
-    marks: list[Mark] = [Code(x + quiet, y + quiet, MODULE_MM, rows, corner.text)]
+    ink: list[Ink] = [Code(x + quiet, y + quiet, MODULE_MM, rows, corner.text)]
     for i, line in enumerate(wrapped(corner.caption, side, FOOT_MM)):
         base = y + side + FOOT_MM + i * line_pitch_mm(FOOT_MM)
-        marks.append(Text(x + side / 2, base, line, FOOT_MM, align="centre"))
-    return marks
+        ink.append(Text(x + side / 2, base, line, FOOT_MM, align="centre"))
+    return ink
 
 
-def state_of(imprint: Imprint) -> str:
+def state_of(title_block: TitleBlock) -> str:
     """Say which state a list or sheet shows."""
-    return f"revision {imprint.revision} · {imprint.date}"
+    return f"revision {title_block.revision} · {title_block.date}"
 
 
 def number_pages(pages: Sequence[Page], feet: Sequence[Foot], margin_mm: float) -> None:

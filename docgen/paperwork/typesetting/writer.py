@@ -1,16 +1,16 @@
-"""Let headings, tables and paragraphs flow over pages, top to bottom."""
+"""Let headings, tables and paragraphs writer over pages, top to bottom."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
-from docgen.paperwork.typesetting.ink import FAINT, THIN_MM, Box, Line, Mark, Page, Text
+from docgen.paperwork.typesetting.ink import FAINT, THIN_MM, Box, Ink, Line, Page, Text
 from docgen.paperwork.typesetting.tables import (
     GAP_MM,
     Column,
     column_widths_mm,
-    heading_marks,
+    heading_ink,
     row_height_mm,
     set_cell,
     shortened_in,
@@ -19,12 +19,12 @@ from docgen.paperwork.typesetting.title_block import LARGE_MM, PLAIN_MM, SMALL_M
 from docgen.paperwork.typesetting.typeface import wrapped
 
 
-def _nothing(flow: Flow) -> None:
+def _nothing(writer: PageWriter) -> None:
     """Do nothing on a new page."""
-    del flow
+    del writer
 
 
-RowMarks = Callable[[int, Box, Sequence[Box]], list[Mark]]
+RowInk = Callable[[int, Box, Sequence[Box]], list[Ink]]
 
 
 @dataclass(frozen=True)
@@ -37,7 +37,7 @@ class TableStyle:
     below_mm: float = 0.0
 
 
-class Flow:
+class PageWriter:
     """Pages that fill from the top; `bottom_mm` is what the foot takes from the paper's lower edge."""
 
     def __init__(self, paper_mm: Sequence[float], margin_mm: float, bottom_mm: float) -> None:
@@ -47,7 +47,7 @@ class Flow:
         self.pages: list[Page] = []
         self.y_mm = 0.0
         self._first_mm = 0.0
-        self.on_new_page: Callable[[Flow], None] = _nothing
+        self.on_new_page: Callable[[PageWriter], None] = _nothing
         self._wholes: dict[str, list[str]] = {}
 
     @property
@@ -148,7 +148,7 @@ class Flow:
         rows: Sequence[Sequence[str]],
         style: TableStyle,
         title: str,
-        row_marks: RowMarks | None = None,
+        row_ink: RowInk | None = None,
         indent_mm: float = 0,
         like: Sequence[Sequence[str]] = (),
         key_column: int = 0,
@@ -174,16 +174,16 @@ class Flow:
                 self._table_head(columns, widths, left, head_mm)
             self.say_in_full(row[key_column], cut)
             boxes = self._row(columns, widths, row, left, row_mm)
-            if row_marks is not None:
+            if row_ink is not None:
                 whole = Box(self.x_mm, self.y_mm, self.width_mm, row_mm)
-                self.page.add(*row_marks(index, whole, boxes))
+                self.page.add(*row_ink(index, whole, boxes))
             self.y_mm += row_mm
             if style.rule_every and (index + 1) % style.rule_every == 0 and index + 1 < len(rows):
                 edge = self.x_mm + self.width_mm
                 self.page.add(Line(left, self.y_mm, edge, self.y_mm, THIN_MM, FAINT))
 
     def _table_head(self, columns: Sequence[Column], widths: Sequence[float], left: float, head_mm: float) -> None:
-        self.page.add(*heading_marks(columns, widths, left, self.y_mm + 2.6))
+        self.page.add(*heading_ink(columns, widths, left, self.y_mm + 2.6))
         self.y_mm += head_mm
 
     def _row(
@@ -200,7 +200,7 @@ class Flow:
         for column, width, text in zip(columns, widths, row, strict=True):
             box = Box(left, self.y_mm, width, row_mm)
             if text:
-                self.page.add(*set_cell(text, column, box, base).marks)
+                self.page.add(*set_cell(text, column, box, base).ink)
             boxes.append(box)
             left += width + GAP_MM
         return boxes

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from typed_parts import contact, guard, wire
+from typed_parts import contact, sleeve, wire
 
 from docgen.basics.findings import Position
 from docgen.harness.bundling.balance import weigh
@@ -15,8 +15,8 @@ from docgen.harness.model.harness import (
     Common,
     Disconnect,
     Equipment,
-    Guard,
     Half,
+    Sleeve,
 )
 from docgen.harness.model.parts import Connector, Place, Route, Run, WirePart
 
@@ -25,7 +25,7 @@ NOTHING = ""
 CONTACT = contact("3 A", "10 mohm")
 PLUG = Connector("plug", ("1",), {}, {}, (1, 1), None, CONTACT, None, False, "")
 PVC_22 = wire("pvc-22", "22 AWG", "1.6 mm", "0.053 ohm/m", mass="5.2 g/m", limit="80 C", current="3 A")
-BRAID = guard("braid", "braided sleeve", ["3 mm", "8 mm"], ["2 %", "30 %"], "125 C", mass="3 g/m")
+BRAID = sleeve("braid", "braided sleeve", ["3 mm", "8 mm"], ["2 %", "30 %"], "125 C", mass="3 g/m")
 PLACES = {
     "tray": Place("tray", "fuselage", (400, 0, 0), "hatch", 0, None, "", HERE),
     "root": Place("root", "fuselage", (600, 80, 0), "hatch", 0, None, "", HERE),
@@ -95,7 +95,7 @@ def test_a_lead_weighs_what_its_wires_do_in_the_middle_of_its_way() -> None:
     mass = weighed(lead(("tray", "post"), (0, 1), 1335))["fuselage"]
     assert mass.leads_g == pytest.approx(20.826)
     assert mass.moment_g_mm == pytest.approx(20.826 * 912.5)
-    assert (mass.guards_g, mass.equipment_g, mass.unweighed, mass.unplaced) == (0, 0, (), ())
+    assert (mass.sleeves_g, mass.equipment_g, mass.unweighed, mass.unplaced) == (0, 0, (), ())
 
 
 def test_a_lead_within_one_place_weighs_there() -> None:
@@ -114,12 +114,12 @@ def test_equipment_weighs_at_its_place() -> None:
     assert mass.moment_g_mm == 180 * 400 + 60 * 1500
 
 
-def test_a_guard_over_two_runs_weighs_once() -> None:
-    guard = Guard(BRAID, (0, 1), 3.45, 1200, 0.045, 1260)
-    bundles = tuple(Bundle(run, ("rudder A",), 3.45, 34.5, 10.35, guard) for run in (0, 1))
+def test_a_sleeve_over_two_runs_weighs_once() -> None:
+    sleeve = Sleeve(BRAID, (0, 1), 3.45, 1200, 0.045, 1260)
+    bundles = tuple(Bundle(run, ("rudder A",), 3.45, 34.5, 10.35, sleeve) for run in (0, 1))
     mass = weighed(bundles=bundles)["fuselage"]
     # 1.26 m × 3 g/m, in the middle of both runs as above.
-    assert mass.guards_g == pytest.approx(3.78)
+    assert mass.sleeves_g == pytest.approx(3.78)
     assert mass.moment_g_mm == pytest.approx(3.78 * 912.5)
 
 
@@ -139,14 +139,14 @@ def test_tails_of_a_common_weigh_at_their_half() -> None:
 
 def test_what_has_no_mass_is_named() -> None:
     nameless = PVC_22.model_copy(update={"mass_g_per_m": None})
-    guard = Guard(BRAID.model_copy(update={"mass_g_per_m": None}), (0,), 3.45, 300, 0.045, 315)
+    sleeve = Sleeve(BRAID.model_copy(update={"mass_g_per_m": None}), (0,), 3.45, 300, 0.045, 315)
     mass = weighed(
         lead(("tray", "post"), (0, 1), 1335, nameless),
         items=(equipment("pack", "tray", None),),
-        bundles=(Bundle(0, ("rudder A",), 3.45, 34.5, 10.35, guard),),
+        bundles=(Bundle(0, ("rudder A",), 3.45, 34.5, 10.35, sleeve),),
     )["fuselage"]
     assert mass.unweighed == ("rudder A", "braid", "pack")
-    assert (mass.leads_g, mass.guards_g, mass.equipment_g, mass.moment_g_mm) == (0, 0, 0, 0)
+    assert (mass.leads_g, mass.sleeves_g, mass.equipment_g, mass.moment_g_mm) == (0, 0, 0, 0)
 
 
 def test_what_has_mass_but_no_coordinates_counts_and_is_named() -> None:

@@ -12,7 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from reference.circle_packing import CLOSED_FORMS, MIXED_DIAMETER_MM, MIXED_WIRES_MM, SMALLEST_CIRCLE
 
-from docgen.harness.bundling.bundles import outside_diameter_mm, stretched_diameter_mm
+from docgen.harness.bundling.bundles import gripped_diameter_mm, outside_diameter_mm
 
 # From the thinnest own lead to a pack's lead, a jacketed cable or a twisted lead of three.
 DIAMETERS_MM = st.floats(min_value=0.8, max_value=6.4)
@@ -149,10 +149,10 @@ def test_hundreds_of_wires_in_one_run_take_no_time() -> None:
     bundle = [draw.uniform(0.8, 6.4) for _ in range(600)]
     start = time.perf_counter()
     outside_diameter_mm(bundle)
-    stretched_diameter_mm(bundle)
+    gripped_diameter_mm(bundle)
     assert time.perf_counter() - start < 1
 
 
 @given(st.lists(DIAMETERS_MM, min_size=1, max_size=24))
 def test_a_band_is_never_longer_than_the_circle_around_the_wires(diameters: list[float]) -> None:
-    assert stretched_diameter_mm(diameters) <= outside_diameter_mm(diameters) + NOISE_MM
+    assert gripped_diameter_mm(diameters) <= outside_diameter_mm(diameters) + NOISE_MM

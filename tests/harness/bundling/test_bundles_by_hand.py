@@ -1,4 +1,4 @@
-"""What lies in runs, by hand: guards and their heat, bends, tubes, masses, and the order in which it is made."""
+"""What lies in runs, by hand: sleeves and their heat, bends, tubes, masses, and the order in which it is made."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from remedied import PARTS, Definition, built, definition, findings_in, heavy, k
 
 from docgen.harness.assembly.work import plan_work
 from docgen.harness.bundling.bundles import lead_thickness_mm
-from docgen.harness.model.harness import Bundle, Guard, Harness
+from docgen.harness.model.harness import Bundle, Harness, Sleeve
 
 WrittenFolder = Callable[[Mapping[str, str]], Path]
 
@@ -30,10 +30,10 @@ def in_run(write: WrittenFolder, said: Definition) -> Bundle:
     return built(write, said).bundles[0]
 
 
-def guard_of(write: WrittenFolder, said: Definition) -> Guard:
-    guard = in_run(write, said).guard
-    assert guard is not None
-    return guard
+def sleeve_of(write: WrittenFolder, said: Definition) -> Sleeve:
+    sleeve = in_run(write, said).sleeve
+    assert sleeve is not None
+    return sleeve
 
 
 # Three wires of 1.3 mm laid up are (1 + 2/√3) × 1.3 = 2.80 mm thick: of the braids that fit, the one to 3.4 mm; they
@@ -47,23 +47,23 @@ def guard_of(write: WrittenFolder, said: Definition) -> Guard:
         ("tray", 130, "heat sleeve"),
     ],
 )
-def test_a_guard_stands_the_heat_of_the_places_at_its_ends(
+def test_a_sleeve_stands_the_heat_of_the_places_at_its_ends(
     place: str, heat_c: int, kind: str, written_folder: WrittenFolder
 ) -> None:
-    guard = guard_of(written_folder, along_the_fuselage(**{place: {"heat": f"{heat_c} °C"}}))
-    assert guard.kind.kind == kind
-    assert guard.kind.limit_c >= heat_c
+    sleeve = sleeve_of(written_folder, along_the_fuselage(**{place: {"heat": f"{heat_c} °C"}}))
+    assert sleeve.kind.kind == kind
+    assert sleeve.kind.limit_c >= heat_c
 
 
-def test_a_guard_over_two_runs_stands_the_hotter(written_folder: WrittenFolder) -> None:
+def test_a_sleeve_over_two_runs_stands_the_hotter(written_folder: WrittenFolder) -> None:
     said = along_the_fuselage()
     said["aircraft"]["places"]["mid"] = {"assembly": "fuselage"}
     said["aircraft"]["runs"][:1] = [
         {"between": ["tray", "mid"], "length": "150 mm", "edges": "sharp", "heat": "100 °C"},
         {"between": ["mid", "root"], "length": "150 mm", "edges": "sharp", "heat": "140 °C"},
     ]
-    guard = guard_of(written_folder, said)
-    assert (guard.runs, guard.kind.kind) == ((0, 1), "heat sleeve")
+    sleeve = sleeve_of(written_folder, said)
+    assert (sleeve.runs, sleeve.kind.kind) == ((0, 1), "heat sleeve")
 
 
 # A label stands 25 mm behind its plug and is 60 mm long: it reaches 85 mm into the run, less what lies free before it,
@@ -72,19 +72,19 @@ def test_a_guard_over_two_runs_stands_the_hotter(written_folder: WrittenFolder) 
     ("loops", "covered_mm"),
     [({}, 150), ({"loop": "60 mm"}, 200), ({"loop_from": "60 mm"}, 200), ({"loop": "85 mm"}, 225)],
 )
-def test_a_guard_ends_short_of_the_labels_that_reach_into_it(
+def test_a_sleeve_ends_short_of_the_labels_that_reach_into_it(
     loops: dict[str, str], covered_mm: float, written_folder: WrittenFolder
 ) -> None:
     said = along_the_fuselage()
     said["harness"]["circuits"]["ail"] |= loops
-    assert guard_of(written_folder, said).covered_mm == pytest.approx(covered_mm)
+    assert sleeve_of(written_folder, said).covered_mm == pytest.approx(covered_mm)
 
 
 def test_labels_may_stand_elsewhere_behind_their_plugs(written_folder: WrittenFolder) -> None:
     # 5 + 60 = 65 mm at each end.
     said = along_the_fuselage()
     said["harness"]["labels"] = {"behind_plug": "5 mm"}
-    assert guard_of(written_folder, said).covered_mm == pytest.approx(300 - 2 * 65)
+    assert sleeve_of(written_folder, said).covered_mm == pytest.approx(300 - 2 * 65)
 
 
 # The servo's own lead runs from the root to the unit, where its plug and label are: 300 − 75 mm; with 60 mm coiled
@@ -96,14 +96,14 @@ def test_of_a_lead_that_plugs_straight_in_the_label_stands_at_the_far_plug(
     said = along_the_fuselage()
     said["harness"]["equipment"]["ail"]["lead"] = "400 mm"
     said["harness"]["circuits"]["ail"] = {"from": "unit 1", "to": "ail", **loops}
-    assert guard_of(written_folder, said).covered_mm == pytest.approx(covered_mm)
+    assert sleeve_of(written_folder, said).covered_mm == pytest.approx(covered_mm)
 
 
 @pytest.mark.parametrize(("heat", "found"), [("80 °C", False), ("81 °C", True)])
-def test_what_is_hotter_than_the_limit_wants_a_guard(heat: str, found: bool, written_folder: WrittenFolder) -> None:
+def test_what_is_hotter_than_the_limit_wants_a_sleeve(heat: str, found: bool, written_folder: WrittenFolder) -> None:
     said = along_the_fuselage()
     said["aircraft"]["runs"][0] = {"between": ["tray", "root"], "length": "300 mm", "heat": heat}
-    assert (in_run(written_folder, said).guard is not None) == found
+    assert (in_run(written_folder, said).sleeve is not None) == found
 
 
 # Bends: 10 × the outside diameter where it flexes (US Army TM 1-1500-204-23-4 item 27), 3 × held, 6 × for coax (from
@@ -176,22 +176,22 @@ def weighed(**aft: int) -> Definition:
 
 
 def test_what_lies_before_the_datum_has_a_moment_the_other_way(written_folder: WrittenFolder) -> None:
-    # 50 g at −200 mm; the tray is at the datum, the servo's lead and its guard half way between, at −100 mm. The pack's
+    # 50 g at −200 mm; the tray is at the datum, the servo's lead and its sleeve half way, at −100 mm. The pack's
     # lead lies at the datum: 2 × 50 mm of 15.5 g/m.
     fuselage = built(written_folder, weighed(tray=0, root=-200)).balance[0]
-    along_g = fuselage.leads_g + fuselage.guards_g - 2 * 0.050 * 15.5
+    along_g = fuselage.leads_g + fuselage.sleeves_g - 2 * 0.050 * 15.5
     assert along_g > 0
     assert fuselage.moment_g_mm == pytest.approx(50 * -200 + along_g * -100)
 
 
-def test_a_guard_weighs_what_is_cut_of_it(written_folder: WrittenFolder) -> None:
+def test_a_sleeve_weighs_what_is_cut_of_it(written_folder: WrittenFolder) -> None:
     # 150 mm covered; at 2.80 mm the braid from 1.2 to 3.4 mm, of 1.5 g/m, shortens by 2 + 28 × 1.601 / 2.2 = 22.4 %:
     # 150 / 0.776 = 193.2 → 195 mm.
     harness = built(written_folder, along_the_fuselage())
-    guard = harness.bundles[0].guard
-    assert guard is not None
-    assert guard.cut_length_mm == 195
-    assert harness.balance[0].guards_g == pytest.approx(0.195 * 1.5)
+    sleeve = harness.bundles[0].sleeve
+    assert sleeve is not None
+    assert sleeve.cut_length_mm == 195
+    assert harness.balance[0].sleeves_g == pytest.approx(0.195 * 1.5)
 
 
 def test_tails_weigh_where_their_half_is(written_folder: WrittenFolder) -> None:
@@ -220,8 +220,8 @@ def test_tails_weigh_where_their_half_is(written_folder: WrittenFolder) -> None:
 # Order of work.
 
 
-def two_guards(near: str, far: str) -> Definition:
-    """Return leads from the tray over two runs, of which one ends between them, so that each has a guard of its own."""
+def two_sleeves(near: str, far: str) -> Definition:
+    """Return leads from the tray over two runs, of which one ends between them: each has a sleeve of its own."""
     said = along_the_fuselage()
     said["aircraft"]["places"]["mid"] = {"assembly": "fuselage", "access": "hatch"}
     said["aircraft"]["runs"][:1] = [
@@ -233,18 +233,18 @@ def two_guards(near: str, far: str) -> Definition:
     circuits["flap"] = {**circuits["ail"], "from": "unit 2", "to": "flap"}
     # Of 2.80 mm, and twice that; each is narrower at its upper end than any of the list that fits, so it is chosen.
     fits = {"a-near": (near, ["3.5 mm", "6.1 mm"]), "a-far": (far, ["2 mm", "2.9 mm"])}
-    guards = {
+    sleeves = {
         name: {"kind": kind, "fits": range_of, "shortening": ["0 %", "0 %"], "limit": "90 °C"}
         | ({"splits": "yes"} if kind == "spiral wrap" else {})
         for name, (kind, range_of) in fits.items()
     }
-    said["parts"] = {**PARTS, "guards": guards}
+    said["parts"] = {**PARTS, "sleeves": sleeves}
     return said
 
 
 def order(harness: Harness) -> list[tuple[str, str]]:
     [fuselage] = [plan for plan in plan_work(harness) if plan.assembly == "fuselage"]
-    return [(work.guard.kind.name, work.start) for work in fuselage.guards]
+    return [(work.sleeve.kind.name, work.start) for work in fuselage.sleeves]
 
 
 @pytest.mark.parametrize(
@@ -255,15 +255,15 @@ def order(harness: Harness) -> list[tuple[str, str]]:
         ("braided sleeve", "spiral wrap", [("a-near", "mid"), ("a-far", "root")]),
     ],
 )
-def test_guards_slide_on_the_nearest_first_and_what_opens_goes_around_last(
+def test_sleeves_slide_on_the_nearest_first_and_what_opens_goes_around_last(
     near: str, far: str, wanted: list[tuple[str, str]], written_folder: WrittenFolder
 ) -> None:
-    assert order(built(written_folder, two_guards(near, far))) == wanted
+    assert order(built(written_folder, two_sleeves(near, far))) == wanted
 
 
-def test_an_end_is_crimped_first_that_no_guard_slides_over(written_folder: WrittenFolder) -> None:
-    # Guards come from the servos' ends, so the ends at the unit are crimped first.
-    harness = built(written_folder, two_guards("braided sleeve", "braided sleeve"))
+def test_an_end_is_crimped_first_that_no_sleeve_slides_over(written_folder: WrittenFolder) -> None:
+    # Sleeves come from the servos' ends, so the ends at the unit are crimped first.
+    harness = built(written_folder, two_sleeves("braided sleeve", "braided sleeve"))
     [fuselage] = [plan for plan in plan_work(harness) if plan.assembly == "fuselage"]
     first = {work.lead.circuit: work.first_end.name for work in fuselage.leads}
     assert {name: first[name] for name in ("ail", "flap")} == {"ail": "unit", "flap": "unit"}

@@ -14,7 +14,7 @@ import typed_parts
 from reference.heat_shrink import LINED_MM_FROM_MEMORY, THIN_WALL_MM
 
 from docgen.harness.bundling import bundles
-from docgen.harness.bundling.bundles import outside_diameter_mm, stretched_diameter_mm
+from docgen.harness.bundling.bundles import gripped_diameter_mm, outside_diameter_mm
 from docgen.harness.bundling.tubes import choose_tube, fits, flat_width_mm, shrink_of_type
 from docgen.harness.model.parts import TubePart
 from docgen.paperwork.labels import wire_labels
@@ -22,13 +22,13 @@ from docgen.paperwork.labels.sheets import compose
 from docgen.paperwork.stocks.layouts import LabelSheet, read_layout
 from docgen.paperwork.typesetting.composed import Composed
 from docgen.paperwork.typesetting.ink import Text
-from docgen.paperwork.typesetting.title_block import Imprint
+from docgen.paperwork.typesetting.title_block import TitleBlock
 from docgen.pipeline import check
 
 if TYPE_CHECKING:
     from conftest import AircraftFolder, Changes
 
-IMPRINT = Imprint("Wren", "WR-7", "A", "2026-04-18", None, "00000000")
+IMPRINT = TitleBlock("Wren", "WR-7", "A", "2026-04-18", None, "00000000")
 
 
 def tube(expanded: float, recovered: float, limit: float | None = None) -> TubePart:
@@ -110,7 +110,7 @@ def test_the_hull_of_a_circle_is_its_circumference() -> None:
 )
 @pytest.mark.parametrize("wire", [0.9, 1.6, 2.4])
 def test_equal_wires_are_gripped_as_by_hand(count: int, diameters: float, wire: float) -> None:
-    assert stretched_diameter_mm([wire] * count) == pytest.approx(diameters * wire, abs=0.0006 * wire)
+    assert gripped_diameter_mm([wire] * count) == pytest.approx(diameters * wire, abs=0.0006 * wire)
 
 
 @pytest.mark.parametrize("pair", [(1.0, 1.0), (2.4, 1.2), (6.4, 0.9)])
@@ -120,7 +120,7 @@ def test_two_unlike_wires_are_gripped_as_by_hand(pair: tuple[float, float]) -> N
     large, small = (diameter / 2 for diameter in pair)
     lean = math.asin((large - small) / (large + small))
     band = 4 * math.sqrt(large * small) + large * (math.pi + 2 * lean) + small * (math.pi - 2 * lean)
-    assert stretched_diameter_mm(pair) == pytest.approx(band / math.pi, rel=1e-4)
+    assert gripped_diameter_mm(pair) == pytest.approx(band / math.pi, rel=1e-4)
 
 
 def touching_three(diameters: Sequence[float]) -> list[tuple[float, float, float]]:
@@ -134,7 +134,7 @@ def test_three_unlike_wires_are_gripped_as_the_hull_of_circles_that_touch() -> N
     chance = random.Random(3)
     for _ in range(50):
         diameters = [chance.uniform(0.9, 3.5) for _ in range(3)]
-        assert stretched_diameter_mm(diameters) == pytest.approx(band_over_pi(touching_three(diameters)), rel=1e-3)
+        assert gripped_diameter_mm(diameters) == pytest.approx(band_over_pi(touching_three(diameters)), rel=1e-3)
 
 
 def test_200_mixed_bundles_are_gripped_as_the_hull_of_their_packed_circles() -> None:
@@ -149,7 +149,7 @@ def test_200_mixed_bundles_are_gripped_as_the_hull_of_their_packed_circles() -> 
             assert sum(gap < 1e-6 for gap in gaps) >= min(i, 2), "a wire touches two of those before it"
         # Never over the circle that the tube has to pass.
         expected = min(band_over_pi(circles), outside_diameter_mm(diameters))
-        assert stretched_diameter_mm(diameters) == pytest.approx(expected, rel=1e-3)
+        assert gripped_diameter_mm(diameters) == pytest.approx(expected, rel=1e-3)
 
 
 # Which tube
@@ -160,7 +160,7 @@ def test_the_chosen_tube_fits_500_bundles_and_the_next_smaller_of_its_ratio_does
     chosen = 0
     for _ in range(500):
         diameters = [chance.uniform(0.8, 4.5) for _ in range(chance.choice([1, 1, 2, 3, 4, 5, 6, 8, 12]))]
-        passes, grips = outside_diameter_mm(diameters), stretched_diameter_mm(diameters)
+        passes, grips = outside_diameter_mm(diameters), gripped_diameter_mm(diameters)
         every = TWO_TO_ONE + THREE_TO_ONE
         # A tenth to spare over what it passes; recovered, nine tenths of what it grips.
         fitting = [t for t in every if t.expanded_mm >= 1.1 * passes and t.recovered_mm <= 0.9 * grips]
@@ -196,7 +196,7 @@ def test_the_chosen_tube_fits_500_bundles_and_the_next_smaller_of_its_ratio_does
 def test_the_tube_of_a_lead_is_chosen_as_by_hand(wires: list[float], expanded: float, recovered: float) -> None:
     # The lined 3.2/1.0 and 7.9/2.7 are black in the trade's series and left out, as in the parts list.
     lined = [t for t in THREE_TO_ONE if t.expanded_mm not in (3.2, 7.9)]
-    found = choose_tube(outside_diameter_mm(wires), stretched_diameter_mm(wires), TWO_TO_ONE + lined)
+    found = choose_tube(outside_diameter_mm(wires), gripped_diameter_mm(wires), TWO_TO_ONE + lined)
     assert found is not None
     assert (found.expanded_mm, found.recovered_mm) == (expanded, recovered)
 
@@ -228,7 +228,7 @@ def labels_of(folder: Path, circuit: str) -> tuple[Composed, list[wire_labels.La
 
 def tubes_of(folder: Path, circuit: str) -> Tube:
     result, _ = labels_of(folder, circuit)
-    texts = [mark.text for page in result.pages for mark in page.marks if isinstance(mark, Text)]
+    texts = [mark.text for page in result.pages for mark in page.ink if isinstance(mark, Text)]
     names = {text.split(" · ")[0] for text in texts if text.endswith(" · 60 mm")}
     return Tube(names, [(f.name, f.sentence, f.do) for f in result.findings])
 

@@ -1,4 +1,4 @@
-"""Guards by hand: which one, how much it shortens, what one piece covers, and how it is cut."""
+"""Sleeves by hand: which one, how much it shortens, what one piece covers, and how it is cut."""
 
 from __future__ import annotations
 
@@ -9,27 +9,27 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from reference.workmanship import BEND_EXAMPLES_IN
-from typed_parts import contact, guard, wire
+from typed_parts import contact, sleeve, wire
 
 from docgen.basics.findings import Position
 from docgen.harness.bundling.runs import BundleRules, build_bundles
 from docgen.harness.bundling.sleeves import (
-    Stretch,
-    choose_guard,
+    Span,
+    choose_sleeve,
     covered_mm,
-    cut_guard,
+    cut_sleeve,
     shortening_at,
-    unbroken_stretches,
+    unbroken_spans,
 )
 from docgen.harness.model.circuits import Circuit, End, Lead, OwnLead, Wire
 from docgen.harness.model.harness import Antenna, Bundle, Equipment
-from docgen.harness.model.parts import Connector, GuardPart, Place, Route, Run
+from docgen.harness.model.parts import Connector, Place, Route, Run, SleevePart
 
 HERE = Position("harness.yaml", 1, 1)
 NOTHING = ""
-BRAID_4 = guard("braid-4", "braided sleeve", ["3 mm", "8 mm"], ["2 %", "30 %"], "125 C")
-BRAID_8 = guard("braid-8", "braided sleeve", ["6 mm", "14 mm"], ["2 %", "30 %"], "125 C")
-HEAT_9 = guard("heat-9", "heat sleeve", ["2 mm", "9 mm"], ["0 %", "0 %"], "260 C")
+BRAID_4 = sleeve("braid-4", "braided sleeve", ["3 mm", "8 mm"], ["2 %", "30 %"], "125 C")
+BRAID_8 = sleeve("braid-8", "braided sleeve", ["6 mm", "14 mm"], ["2 %", "30 %"], "125 C")
+HEAT_9 = sleeve("heat-9", "heat sleeve", ["2 mm", "9 mm"], ["0 %", "0 %"], "260 C")
 KINDS = (BRAID_4, BRAID_8, HEAT_9)
 RULES = BundleRules(hot_c=80, behind_plug_mm=25, round_up_to_mm=5)
 PVC_22 = wire("pvc-22", "22 AWG", "1.6 mm", "0.053 ohm/m", mass="5.2 g/m", limit="80 C", current="3 A")
@@ -59,7 +59,7 @@ def servo_lead(
     runs: tuple[int, ...],
     free_mm: tuple[float, float] = (1000, 1000),
 ) -> Lead:
-    """Return a twisted lead of three 22 gauge wires; as a rule its labels lie free of its way."""
+    """Return a twisted lead of three 22 gauge wires; as a rule its labels lie free of its route."""
     wires = tuple(Wire(role, PVC_22, "BK", "", ((), ())) for role in ("negative", "positive", "signal"))
     route = Route((ends[0].place, ends[1].place), runs, 0)
     return Lead(name, NOTHING, "A", "", wires, ends, route, 1000, free_mm, False, None, None, 25, "fuselage", HERE)
@@ -70,7 +70,7 @@ def circuit(*leads: Lead) -> Circuit:
 
 
 def bundles(
-    runs: list[Run], *leads: Lead, kinds: tuple[GuardPart, ...] = KINDS, receiver: Equipment | None = None
+    runs: list[Run], *leads: Lead, kinds: tuple[SleevePart, ...] = KINDS, receiver: Equipment | None = None
 ) -> tuple[Bundle, ...]:
     known = places(" ".join(place for run in runs for place in run.between))
     circuits = [circuit(lead) for lead in leads]
@@ -85,29 +85,29 @@ def test_the_shortening_lies_between_the_two_that_the_part_says() -> None:
     assert shortening_at(BRAID_4, 8) == pytest.approx(0.30)
 
 
-def test_the_guard_with_the_least_upper_end_is_chosen() -> None:
-    assert choose_guard(6.5, None, KINDS) == BRAID_4
-    assert choose_guard(8.5, None, KINDS) == HEAT_9
-    assert choose_guard(9.5, None, KINDS) == BRAID_8
+def test_the_sleeve_with_the_least_upper_end_is_chosen() -> None:
+    assert choose_sleeve(6.5, None, KINDS) == BRAID_4
+    assert choose_sleeve(8.5, None, KINDS) == HEAT_9
+    assert choose_sleeve(9.5, None, KINDS) == BRAID_8
 
 
 @pytest.mark.parametrize("diameter", [3, 8])
 def test_a_bundle_at_either_end_of_a_range_still_fits(diameter: float) -> None:
-    assert choose_guard(diameter, None, [BRAID_4]) == BRAID_4
+    assert choose_sleeve(diameter, None, [BRAID_4]) == BRAID_4
 
 
-def test_of_equal_guards_the_first_in_the_list_is_chosen() -> None:
+def test_of_equal_sleeves_the_first_in_the_list_is_chosen() -> None:
     twin = BRAID_4.model_copy().named("twin")
-    assert choose_guard(4, None, [twin, BRAID_4]) == twin
+    assert choose_sleeve(4, None, [twin, BRAID_4]) == twin
 
 
-def test_a_guard_must_stand_the_heat() -> None:
-    assert choose_guard(4, 125, KINDS) == BRAID_4
-    assert choose_guard(4, 126, KINDS) == HEAT_9
-    assert choose_guard(4, 261, KINDS) is None
+def test_a_sleeve_must_stand_the_heat() -> None:
+    assert choose_sleeve(4, 125, KINDS) == BRAID_4
+    assert choose_sleeve(4, 126, KINDS) == HEAT_9
+    assert choose_sleeve(4, 261, KINDS) is None
 
 
-def test_a_guard_ends_short_of_the_labels_at_both_ends() -> None:
+def test_a_sleeve_ends_short_of_the_labels_at_both_ends() -> None:
     assert covered_mm(400, (85, 5)) == 310
     assert covered_mm(400, (0, 0)) == 400
 
@@ -129,30 +129,30 @@ def test_at_least_half_of_a_stretch_is_covered_whatever_its_labels(length: float
     # 235 / (1 − 0.0452) = 246.1; 740 / (1 − 0.0452) = 775.03, so the next step.
     [(235, 250), (740, 780)],
 )
-def test_a_guard_is_cut_longer_by_what_it_shortens(covered: float, cut: float) -> None:
-    assert cut_guard(BRAID_4, Stretch((0,), ("a", "b")), 3.45, covered, 5).cut_length_mm == cut
+def test_a_sleeve_is_cut_longer_by_what_it_shortens(covered: float, cut: float) -> None:
+    assert cut_sleeve(BRAID_4, Span((0,), ("a", "b")), 3.45, covered, 5).cut_length_mm == cut
 
 
 def test_runs_with_the_same_contents_are_one_stretch_however_they_are_written() -> None:
     runs = [run("b c", 1), run("a b", 1), run("d c", 1)]
-    assert unbroken_stretches(runs, dict.fromkeys(range(3), "x")) == [Stretch((1, 0, 2), ("a", "d"))]
+    assert unbroken_spans(runs, dict.fromkeys(range(3), "x")) == [Span((1, 0, 2), ("a", "d"))]
 
 
 def test_a_stretch_breaks_where_contents_change_or_a_run_is_missing() -> None:
     runs = [run("a b", 1), run("b c", 1), run("c d", 1), run("d e", 1)]
-    stretches = unbroken_stretches(runs, {0: "x", 1: "y", 3: "y"})
-    assert [stretch.runs for stretch in stretches] == [(0,), (1,), (3,)]
+    spans = unbroken_spans(runs, {0: "x", 1: "y", 3: "y"})
+    assert [span.runs for span in spans] == [(0,), (1,), (3,)]
 
 
 def test_a_stretch_breaks_where_three_runs_meet() -> None:
     runs = [run("a m", 1), run("b m", 1), run("c m", 1)]
-    assert len(unbroken_stretches(runs, dict.fromkeys(range(3), "x"))) == 3
+    assert len(unbroken_spans(runs, dict.fromkeys(range(3), "x"))) == 3
 
 
 def test_a_ring_of_runs_is_one_stretch() -> None:
     runs = [run("a b", 1), run("b c", 1), run("c a", 1)]
-    stretches = unbroken_stretches(runs, dict.fromkeys(range(3), "x"))
-    assert [sorted(stretch.runs) for stretch in stretches] == [[0, 1, 2]]
+    spans = unbroken_spans(runs, dict.fromkeys(range(3), "x"))
+    assert [sorted(span.runs) for span in spans] == [[0, 1, 2]]
 
 
 def test_a_twisted_lead_on_a_sharp_run_is_sleeved() -> None:
@@ -160,43 +160,43 @@ def test_a_twisted_lead_on_a_sharp_run_is_sleeved() -> None:
     (bundle,) = bundles([run("a b", 1140)], lead)
     assert bundle.leads == ("rudder A",)
     assert bundle.diameter_mm == pytest.approx(SERVO_22_MM, abs=1e-4)
-    assert bundle.guard is not None
-    assert bundle.guard.kind == BRAID_4
+    assert bundle.sleeve is not None
+    assert bundle.sleeve.kind == BRAID_4
     # Behind either plug 25 mm and a label of 60 mm; 80 mm lie coiled at the one end: 1140 − 85 − 5 mm.
-    assert bundle.guard.covered_mm == pytest.approx(1050)
+    assert bundle.sleeve.covered_mm == pytest.approx(1050)
     # 1050 / (1 − 0.04506) = 1099.5.
-    assert bundle.guard.cut_length_mm == 1100
+    assert bundle.sleeve.cut_length_mm == 1100
 
 
 def test_no_label_stands_at_a_splice() -> None:
     lead = servo_lead("light", (end("a"), end("b", "splice")), (0,), free_mm=(1000, 0))
     (bundle,) = bundles([run("a b", 300)], lead)
-    assert bundle.guard is not None
-    assert bundle.guard.covered_mm == 300
+    assert bundle.sleeve is not None
+    assert bundle.sleeve.covered_mm == 300
 
 
-def test_half_of_a_run_that_labels_would_fill_is_guarded() -> None:
+def test_half_of_a_run_that_labels_would_fill_is_sleeved() -> None:
     (bundle,) = bundles([run("a b", 160)], servo_lead("short", (end("a"), end("b")), (0,), free_mm=(0, 0)))
-    assert bundle.guard is not None
+    assert bundle.sleeve is not None
     # Labels of 85 mm at both ends take a quarter each: 160 − 2 × 40 = 80 mm; 80 / (1 − 0.04506) = 83.8.
-    assert (bundle.guard.covered_mm, bundle.guard.cut_length_mm) == (80, 85)
+    assert (bundle.sleeve.covered_mm, bundle.sleeve.cut_length_mm) == (80, 85)
 
 
 def test_one_piece_covers_runs_with_the_same_leads_and_stands_the_hottest() -> None:
     runs = [run("a b", 200), run("b c", 300, sharp=False, heat_c=150)]
     first, second = bundles(runs, servo_lead("fan", (end("a"), end("c")), (0, 1)))
-    assert first.guard is second.guard
-    assert first.guard is not None
-    assert (first.guard.kind, first.guard.runs, first.guard.cut_length_mm) == (HEAT_9, (0, 1), 500)
+    assert first.sleeve is second.sleeve
+    assert first.sleeve is not None
+    assert (first.sleeve.kind, first.sleeve.runs, first.sleeve.cut_length_mm) == (HEAT_9, (0, 1), 500)
 
 
-def test_where_no_guard_stands_the_hottest_run_the_others_keep_theirs() -> None:
+def test_where_no_sleeve_stands_the_hottest_run_the_others_keep_theirs() -> None:
     runs = [run("a b", 200), run("b c", 300, sharp=False, heat_c=150)]
     lead = servo_lead("fan", (end("a"), end("c")), (0, 1))
     first, second = bundles(runs, lead, kinds=(BRAID_4,))
-    assert first.guard is not None
-    assert first.guard.runs == (0,)
-    assert second.guard is None
+    assert first.sleeve is not None
+    assert first.sleeve.runs == (0,)
+    assert second.sleeve is None
 
 
 @pytest.mark.parametrize(
@@ -208,14 +208,14 @@ def test_where_no_guard_stands_the_hottest_run_the_others_keep_theirs() -> None:
     ],
     ids=["smooth", "no hotter than the limit", "dressed"],
 )
-def test_a_run_that_does_no_harm_needs_no_guard(harmless: Run) -> None:
+def test_a_run_that_does_no_harm_needs_no_sleeve(harmless: Run) -> None:
     (bundle,) = bundles([harmless], servo_lead("rudder", (end("a"), end("b")), (0,)))
-    assert bundle.guard is None
+    assert bundle.sleeve is None
 
 
-def test_an_empty_run_needs_no_guard() -> None:
+def test_an_empty_run_needs_no_sleeve() -> None:
     (bundle,) = bundles([run("a b", 300)])
-    assert (bundle.leads, bundle.diameter_mm, bundle.guard) == ((), 0, None)
+    assert (bundle.leads, bundle.diameter_mm, bundle.sleeve) == ((), 0, None)
 
 
 def test_an_own_lead_lies_on_its_way_to_its_plug() -> None:

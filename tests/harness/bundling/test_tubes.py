@@ -18,7 +18,7 @@ from reference.heat_shrink import (
 )
 from typed_parts import tube
 
-from docgen.harness.bundling.bundles import outside_diameter_mm, stretched_diameter_mm
+from docgen.harness.bundling.bundles import gripped_diameter_mm, outside_diameter_mm
 from docgen.harness.bundling.tubes import choose_tube, flat_width_mm, girth_diameter_mm, shrink_of_type
 
 TABLE = [tube(f"{expanded}", expanded, recovered, wall) for expanded, (recovered, wall) in THIN_WALL_MM.items()]
@@ -34,8 +34,8 @@ def test_equal_wires_lie_in_the_smallest_circle(count: int) -> None:
 def test_a_band_around_wires_is_as_long_as_by_hand(count: int, gripped: float) -> None:
     # π d around the corners and one d for each straight side: (π + n) d, two straights for two wires.
     straights = {1: 0, 2: 2, 3: 3, 4: 4}[count]
-    assert stretched_diameter_mm([1.0] * count) == pytest.approx(1 + straights / math.pi, abs=1e-4)
-    assert stretched_diameter_mm([1.0] * count) == pytest.approx(gripped, abs=6e-4)
+    assert gripped_diameter_mm([1.0] * count) == pytest.approx(1 + straights / math.pi, abs=1e-4)
+    assert gripped_diameter_mm([1.0] * count) == pytest.approx(gripped, abs=6e-4)
 
 
 @given(st.lists(DIAMETERS, min_size=1, max_size=7))
@@ -47,7 +47,7 @@ def test_a_mixed_bundle_is_no_thinner_than_its_copper_or_its_thickest_two(diamet
 
 @given(st.lists(DIAMETERS, min_size=1, max_size=7))
 def test_a_band_is_no_longer_than_around_the_circle(diameters: list[float]) -> None:
-    assert stretched_diameter_mm(diameters) <= outside_diameter_mm(diameters) * 1.001
+    assert gripped_diameter_mm(diameters) <= outside_diameter_mm(diameters) * 1.001
 
 
 @pytest.mark.parametrize(("inside", "flat"), FLAT_WIDTHS_MM)

@@ -98,7 +98,7 @@ def test_a_bound_is_rounded_to_where_it_holds(
 
 
 # The lead to the tail is three wires of 1.6 mm: 1.6 × (1 + 2 / √3) = 3.4475 mm.
-def test_a_guard_is_wanted_that_fits_from_below_to_above(aircraft_folder: AircraftFolder) -> None:
+def test_a_sleeve_is_wanted_that_fits_from_below_to_above(aircraft_folder: AircraftFolder) -> None:
     hot = {"aircraft.yaml": [(TAIL_RUN, TAIL_RUN.replace("edges: sharp", "heat: 500 °C"))]}
-    found = [finding for finding in check(aircraft_folder(hot)).findings if finding.name == "unguarded"]
+    found = [finding for finding in check(aircraft_folder(hot)).findings if finding.name == "unsleeved"]
     assert "fits 3.4 mm to 3.5 mm" in found[0].do

@@ -118,7 +118,7 @@ ACCESS = {
         changed(aircraft=[(TRAY, "  ▶radio-tray:        {"), ("up: 10 mm}, access: canopy}", "up: 10 mm}}")]),
         changed(),
     ),
-    "a place on the way needs none": Case(
+    "a place on the route needs none": Case(
         "access",
         changed(
             AT_THE_HATCH,
@@ -224,30 +224,30 @@ def pack_run(more: str) -> Changes:
     return changed(aircraft=[(PACK_RUN, PACK_RUN.replace("mm}", f"mm, {more}}}"))])
 
 
-# No guard of the built-in list holds what is only 0.3 mm across. Heat sleeve stands 260 °C, braid 125 °C. The rudder's
+# No sleeve of the built-in list holds what is only 0.3 mm across. Heat sleeve stands 260 °C, braid 125 °C. The rudder's
 # lead is 2.1547 × 1.6 mm (circle_packing.py) = 3.45 mm across, the supply's 2 × 1.8 mm = 3.6 mm.
-UNGUARDED = {
-    "sharp, and no guard is small enough": Case(
-        "unguarded", coax("edges: ▶sharp", "0.3 mm"), coax("edges: sharp", "1.3 mm")
+UNSLEEVEED = {
+    "sharp, and no sleeve is small enough": Case(
+        "unsleeved", coax("edges: ▶sharp", "0.3 mm"), coax("edges: sharp", "1.3 mm")
     ),
     "sharp but dressed": Case(
-        "unguarded", coax("edges: ▶sharp", "0.3 mm"), coax("edges: sharp, dressed: grommet", "0.3 mm")
+        "unsleeved", coax("edges: ▶sharp", "0.3 mm"), coax("edges: sharp, dressed: grommet", "0.3 mm")
     ),
-    "sharp and too hot for any guard": Case(
-        "unguarded",
+    "sharp and too hot for any sleeve": Case(
+        "unsleeved",
         changed(aircraft=[(TAIL_RUN, TAIL_RUN.replace("sharp", "▶sharp, heat: 265 °C"))]),
         changed(aircraft=[(TAIL_RUN, TAIL_RUN.replace("sharp", "sharp, heat: 255 °C"))]),
         "265 °C",
     ),
     "dressed but too hot": Case(
-        "unguarded",
+        "unsleeved",
         changed(aircraft=[(TAIL_RUN, TAIL_RUN.replace("sharp", "sharp, dressed: edge trim, heat: ▶265 °C"))]),
         changed(aircraft=[(TAIL_RUN, TAIL_RUN.replace("sharp", "sharp, dressed: edge trim, heat: 255 °C"))]),
     ),
-    "too hot, and at the limit": Case("unguarded", pack_run("heat: ▶261 °C"), pack_run("heat: 260 °C")),
-    "over what needs no guard": Case("unguarded", coax("heat: ▶85 °C", "0.3 mm"), coax("heat: 75 °C", "0.3 mm")),
+    "too hot, and at the limit": Case("unsleeved", pack_run("heat: ▶261 °C"), pack_run("heat: 260 °C")),
+    "over what needs no sleeve": Case("unsleeved", coax("heat: ▶85 °C", "0.3 mm"), coax("heat: 75 °C", "0.3 mm")),
     "nothing lies in it": Case(
-        "unguarded",
+        "unsleeved",
         coax("edges: ▶sharp", "0.3 mm"),
         {**coax("edges: sharp", "0.3 mm"), "harness.yaml": []},
     ),
@@ -260,7 +260,7 @@ BEND = {
     "a coax": Case("bend", coax("hinge: ▶17 mm", "3.0 mm"), coax("hinge: 19 mm", "3.0 mm"), "18 mm"),
 }
 
-TABLES = (REACH, ACCESS, HEAT, UNGUARDED, BEND)
+TABLES = (REACH, ACCESS, HEAT, UNSLEEVEED, BEND)
 ALL = {f"{case.name}: {about}": case for table in TABLES for about, case in table.items()}
 TOLD = {about: case for about, case in ALL.items() if case.told}
 
@@ -296,8 +296,8 @@ ACCEPTED = {
     "reach": (REACH["an own lead at the load"], "harness.yaml", RUDDER_LABEL, "    accept: {NAME: a reason}\n"),
     "access": (ACCESS["where an own lead's plug lies"], "aircraft.yaml", "up: 40 mm}", ", accept: {NAME: a reason}"),
     "heat": (HEAT["a wire in a hot run"], "harness.yaml", RUDDER_LABEL, "    accept: {NAME: a reason}\n"),
-    "unguarded": (
-        UNGUARDED["too hot, and at the limit"],
+    "unsleeved": (
+        UNSLEEVEED["too hot, and at the limit"],
         "aircraft.yaml",
         "heat: 261 °C",
         ", accept: {NAME: a reason}",

@@ -32,7 +32,7 @@ def marked(text: str, at: str) -> tuple[str, str]:
 
 
 def hot_coax(limits: str, mark: str = "") -> Changes:
-    """Return a run of 85 °C in which lies a coax too thin for any guard."""
+    """Return a run of 85 °C in which lies a coax too thin for any sleeve."""
     coax = (ANTENNA_B, "B: {place: spine, lies: crosswise, lead: 300 mm, diameter: 0.3 mm}")
     return {
         **limited(limits, coax),
@@ -70,7 +70,7 @@ CASES = {
         limited("spare_contacts: 4", marked(SHELL, "block-6")),
         limited("spare_contacts: 3"),
     ),
-    "hot": Case("unguarded", hot_coax("hot: 84 °C", "▶"), hot_coax("hot: 86 °C")),
+    "hot": Case("unsleeved", hot_coax("hot: 84 °C", "▶"), hot_coax("hot: 86 °C")),
 }
 
 
@@ -95,7 +95,7 @@ def test_just_under_the_limit_is_not(case: Case, aircraft_folder: AircraftFolder
     ],
     ids=["the builder's", "the usual one"],
 )
-def test_heat_without_a_guard_is_said_with_its_limit(
+def test_heat_without_a_sleeve_is_said_with_its_limit(
     changes: Changes, words: str, aircraft_folder: AircraftFolder
 ) -> None:
     assert words in check(aircraft_folder(changes)).findings[0].sentence

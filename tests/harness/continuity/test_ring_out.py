@@ -16,8 +16,8 @@ from reference.conversions import FOOT_MM
 from reference.wire_tables import NOMINAL_TINNED_OHM_PER_1000_FT, TABLE_11_9_OHM_PER_1000_FT
 from resolved import EXAMPLES, harness_of
 
-from docgen.harness.continuity.isolation import PACKS, apart, neighbours
-from docgen.harness.continuity.netlist import Point, metal_of
+from docgen.harness.continuity.isolation import PACKS, isolations, neighbours
+from docgen.harness.continuity.netlist import Point, netlist_of
 from docgen.harness.continuity.ring_out import Reading, chain_name, lead_readings, mirror_chains, path_readings
 from docgen.harness.model.harness import Harness
 from docgen.paperwork.record import record
@@ -168,10 +168,10 @@ def hold_against_its_record(harness: Harness) -> None:
     reader = RecordReader(record.content(harness).whole)
     assert {key: sorted(wires) for key, wires in reader.arriving.items()} == reader.spliced
     rung = {False: lead_readings(harness), True: path_readings(harness)}
-    groups = apart(harness)
+    groups = isolations(harness)
     for mated, readings in rung.items():
         nets = reader.nets(mated)
-        assert {frozenset(node(point) for point in net) for net in metal_of(harness, mated).nets} == nets
+        assert {frozenset(node(point) for point in net) for net in netlist_of(harness, mated).nets} == nets
         net_of = {contact: net for net in nets for contact in net}
         mohm = reader.mohm(mated)
         for reading in readings:
@@ -426,7 +426,7 @@ def test_a_whole_path_drops_what_its_leads_and_joints_drop() -> None:
 
 
 def contacts_apart(harness: Harness, *key: str) -> list[tuple[str, str]]:
-    (group,) = (group for group in apart(harness) if group.key == key)
+    (group,) = (group for group in isolations(harness) if group.key == key)
     return [(one.contact, other.contact) for one, other in group.pairs]
 
 
@@ -443,7 +443,7 @@ def test_one_supply_must_not_be_connected_to_another() -> None:
     harness = harness_of(EXAMPLES / "fulmar")
     # Positives from the power unit are on 2, 5 and 8, that from the lamps' unit on 11, beside none of them.
     assert {("2", "11"), ("5", "11"), ("8", "11")} <= set(contacts_apart(harness, "parted", "tail", "fixed"))
-    (packs,) = (group.pairs for group in apart(harness) if group.key == PACKS)
+    (packs,) = (group.pairs for group in isolations(harness) if group.key == PACKS)
     assert len(packs) == 5 * 4 / 2  # every two of five packs
 
 

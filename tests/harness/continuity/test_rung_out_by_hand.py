@@ -10,8 +10,8 @@ from typing import Any
 import pytest
 from remedied import PARTS, Definition, built, definition, heavy, servo, shared, through_wing
 
-from docgen.harness.continuity.isolation import apart
-from docgen.harness.continuity.netlist import Branch, Metal, Point
+from docgen.harness.continuity.isolation import isolations
+from docgen.harness.continuity.netlist import Connection, Netlist, Point
 from docgen.harness.continuity.ring_out import Reading, lead_readings, path_readings
 from docgen.harness.model.harness import Harness
 
@@ -97,7 +97,9 @@ def test_a_whole_path_names_the_marks_of_all_its_wires(written_folder: WrittenFo
 
 def apart_at_fixed_half(write: WrittenFolder, said: Definition) -> set[tuple[str, str]]:
     found = [
-        group for group in apart(built(write, said)) if group.key == ("parted", "wing", "fixed") and not group.mated
+        group
+        for group in isolations(built(write, said))
+        if group.key == ("parted", "wing", "fixed") and not group.mated
     ]
     return {(one.contact, other.contact) for group in found for one, other in group.pairs}
 
@@ -131,8 +133,8 @@ def point(name: str) -> Point:
     return Point("half", name, "", "1")
 
 
-def net(*branches: tuple[str, str, float]) -> Metal:
-    return Metal(tuple(Branch(point(one), point(other), ohm) for one, other, ohm in branches))
+def net(*branches: tuple[str, str, float]) -> Netlist:
+    return Netlist(tuple(Connection(point(one), point(other), ohm) for one, other, ohm in branches))
 
 
 @pytest.mark.parametrize(

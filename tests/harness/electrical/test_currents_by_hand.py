@@ -32,7 +32,7 @@ def limited(said: Definition, **limits: str) -> Definition:
 
 
 def stage(write: WrittenFolder, said: Definition, name: str) -> Stage:
-    return next(one for one in built(write, said).figures.supplies[0].stages if one.name == name)
+    return next(one for one in built(write, said).results.supplies[0].stages if one.name == name)
 
 
 # Gear legs and what stalls together.
@@ -67,7 +67,7 @@ def test_legs_of_one_controller_are_one_load_of_those_that_stall_together(
     controllers: int, together: str, peak_a: float, written_folder: WrittenFolder
 ) -> None:
     said = limited(legs_and_servo(controllers), together=together)
-    [supply] = built(written_folder, said).figures.supplies
+    [supply] = built(written_folder, said).results.supplies
     assert (supply.working_a, supply.peak_a) == pytest.approx((2.5, peak_a))
 
 
@@ -96,7 +96,7 @@ def test_what_a_leg_says_itself_comes_before_its_controllers(
     leg: dict[str, str], controller: dict[str, str], lasting_a: float, written_folder: WrittenFolder
 ) -> None:
     said = leg_of(leg, controller)
-    share = built(written_folder, said).figures.circuits["leg-1"].shares.contact
+    share = built(written_folder, said).results.circuits["leg-1"].shares.contact
     assert share == pytest.approx(lasting_a / MOTOR_PLUG_A)
 
 
@@ -104,7 +104,7 @@ def test_a_load_that_is_not_among_those_that_stall_together_is_brief_by_itself(w
     # The servo plug's contacts bear 5 A briefly: alone 3 A and 2 A.
     loads = {"ail": {**servo("3 A"), "place": "root"}, "flap": {**servo("2 A"), "place": "root"}}
     circuits = {name: {"from": f"unit {i}", "to": name, "lead": "servo-22"} for i, name in enumerate(loads, 1)}
-    figures = built(written_folder, limited(definition(loads, circuits), together="1")).figures.circuits
+    figures = built(written_folder, limited(definition(loads, circuits), together="1")).results.circuits
     assert [figures[name].shares.brief for name in loads] == pytest.approx([3 / 5, 2 / 5])
 
 
@@ -112,7 +112,7 @@ def test_what_only_a_stall_is_said_of_is_computed_as_nothing_working(written_fol
     load = {**servo("2 A"), "place": "root", "current": {"stall": "2 A"}}
     said = definition({"ail": load}, {"ail": {"from": "unit 1", "to": "ail", "lead": "servo-22"}})
     harness = built(written_folder, said)
-    figures, [supply] = harness.figures.circuits["ail"], harness.figures.supplies
+    figures, [supply] = harness.results.circuits["ail"], harness.results.supplies
     assert (figures.working_a, figures.stall_a, supply.working_a, supply.peak_a) == pytest.approx((0, 2, 0, 2))
 
 
@@ -129,7 +129,7 @@ def y(*loads: str) -> Definition:
 
 @pytest.mark.parametrize("loads", [("far", "near"), ("near", "far")])
 def test_a_lead_that_divides_shows_the_worse_of_its_loads(loads: Sequence[str], written_folder: WrittenFolder) -> None:
-    figures = built(written_folder, y(*loads)).figures.circuits["both"]
+    figures = built(written_folder, y(*loads)).results.circuits["both"]
     # Both work over the stem; with the far one stalled 0.2 + 3 A.
     assert (figures.working_a, figures.stall_a) == pytest.approx((0.5, 3.2))
     # By hand, 22 AWG 53.15 mΩ/m and nominal 26 AWG 131.46 mΩ/m (FAA AC 43.13-1B table 11-9; trade). The stem is cut in
@@ -155,14 +155,14 @@ def unlike_packs(**second: str) -> Definition:
 
 
 def test_a_drop_is_a_share_of_the_lower_packs_volts(written_folder: WrittenFolder) -> None:
-    figures = built(written_folder, unlike_packs(empty="9.6 V", full="12.6 V")).figures.circuits["ail"]
+    figures = built(written_folder, unlike_packs(empty="9.6 V", full="12.6 V")).results.circuits["ail"]
     assert figures.own_drop_v is not None
     assert figures.own_drop_share == pytest.approx(figures.own_drop_v / 6.4)
 
 
 def test_the_better_pack_decides_the_volts_left(written_folder: WrittenFolder) -> None:
     # 9.6 V less all that 2 A can drop here is over 8 V, 6.4 V is not.
-    figures = built(written_folder, unlike_packs(empty="9.6 V", full="12.6 V")).figures.circuits["ail"]
+    figures = built(written_folder, unlike_packs(empty="9.6 V", full="12.6 V")).results.circuits["ail"]
     assert figures.volts_left_v is not None
     assert 8 < figures.volts_left_v < 9.6
 
@@ -268,14 +268,14 @@ def test_how_much_of_a_contact_is_used_leaves_out_what_is_brief(written_folder: 
     alone = definition(
         {"ail": servo("3.6 A", "0.5 A")}, {"ail": through_wing("unit 1", "ail", "servo-22")}, shell="weak"
     )
-    used = built(written_folder, alone).figures.contacts
+    used = built(written_folder, alone).results.contacts
     contacts = [contact for (joint, contact) in used if joint == "wing"]
     assert [used["wing", contact] for contact in contacts] == pytest.approx([0.25, 0.25])
     both = {name: through_wing(f"unit {i}", name, BEST) for i, name in enumerate(("ail", "flap"), 1)}
     loads = {name: servo("6 A", "1.2 A") for name in both}
     used = built(
         written_folder, definition(loads, heavy("power-18") | both, shared(*both), shell="weak")
-    ).figures.contacts
+    ).results.contacts
     assert [used["wing", contact] for contact in "1234"] == pytest.approx([0.6] * 4)
 
 
@@ -316,7 +316,7 @@ def flown(said: Definition, **flight: str) -> Definition:
 
 
 def endurance(write: WrittenFolder, said: Definition) -> Endurance:
-    found = built(write, said).figures.supplies[0].endurance
+    found = built(write, said).results.supplies[0].endurance
     assert found is not None
     return found
 
@@ -364,5 +364,5 @@ def test_a_flight_takes_what_works_and_what_idles(
 def test_what_a_lead_brings_is_said_of_both_its_pieces(written_folder: WrittenFolder) -> None:
     own = {"kind": "receiver", "place": "panel", "ports": {"plug": "servo-3", "names": ["B"], "contacts": "pins"}}
     said = definition({"receiver": own}, {"feed": through_wing("unit 1", "receiver B", "servo-22")})
-    fed = built(written_folder, said).figures.fed_with
+    fed = built(written_folder, said).results.fed_with
     assert {name: fed[name] for name in fed if name.startswith("feed")} == {"feed A": ("pack",), "feed B": ("pack",)}

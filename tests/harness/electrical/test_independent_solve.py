@@ -382,7 +382,7 @@ class Solution:
         return self.potential(plus) - self.potential(minus)
 
     def current(self, circuit: Circuit) -> float:
-        """Return the current through a circuit's way back [A]."""
+        """Return the current through a circuit's route back [A]."""
         drop_v = self.potential(f"{circuit.load} -") - self.potential(f"{circuit.source} -")
         return drop_v / self.network.pole_ohm[circuit.name]
 

@@ -67,5 +67,5 @@ def test_legs_of_one_controller_jam_together(legs: Legs, lasting: float, written
         written_folder({f"{name}.yaml": json.dumps(text) for name, text in with_legs(legs).items()})
     ).harness
     assert harness is not None
-    shares = harness.figures.circuits["supply"].shares
+    shares = harness.results.circuits["supply"].shares
     assert (shares.contact, shares.brief) == pytest.approx((lasting, 2 * 6 / 15))

@@ -56,7 +56,7 @@ def volts_left(write: WrittenFolder, said: Definition) -> float:
 
     harness: Harness | None = check(write({f"{name}.yaml": json.dumps(text) for name, text in said.items()})).harness
     assert harness is not None
-    left = harness.figures.circuits["ail"].volts_left_v
+    left = harness.results.circuits["ail"].volts_left_v
     assert left is not None
     return left
 

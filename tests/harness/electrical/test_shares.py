@@ -66,13 +66,13 @@ def built(write: WrittenFolder, said: Definition) -> Harness:
 @pytest.mark.parametrize("circuit", ["heavy", "ail", "flap"])
 def test_a_contact_of_a_common_counts_with_all_who_share_it(circuit: str, written_folder: WrittenFolder) -> None:
     # 2 × 1.2 A of 2 A; at peak both stalled, 2 × 3.6 A of 6 A.
-    shares = built(written_folder, behind_one_contact("1.2 A", "3.6 A")).figures.circuits[circuit].shares
+    shares = built(written_folder, behind_one_contact("1.2 A", "3.6 A")).results.circuits[circuit].shares
     assert (shares.contact, shares.brief) == pytest.approx((1.2, 1.2))
 
 
 def test_a_tail_counts_among_the_wires(written_folder: WrittenFolder) -> None:
     # Behind the loose half one tail of 22 AWG, which bears 3 A (common practice), for 2 × 1.8 A.
-    shares = built(written_folder, behind_one_contact("1.8 A", "2 A")).figures.circuits["ail"].shares
+    shares = built(written_folder, behind_one_contact("1.8 A", "2 A")).results.circuits["ail"].shares
     assert shares.wire == pytest.approx(1.2)
 
 
@@ -81,7 +81,7 @@ def test_a_jammed_leg_counts_for_as_long_as_it_is_fed(
     limit: str, contact: float, written_folder: WrittenFolder
 ) -> None:
     # 2.5 A of 2 A where it lasts, else 1 A working.
-    shares = built(written_folder, leg(limit)).figures.circuits["leg"].shares
+    shares = built(written_folder, leg(limit)).results.circuits["leg"].shares
     assert shares.contact == pytest.approx(contact)
 
 
@@ -95,5 +95,5 @@ def test_who_has_a_contact_finding_shows_over_the_whole(said: Definition, writte
     for section, name in found:
         circuits = [name] if section == "circuits" else ["heavy", "ail", "flap"]
         for circuit in circuits:
-            shares = harness.figures.circuits[circuit].shares
+            shares = harness.results.circuits[circuit].shares
             assert max(shares.contact or 0, shares.brief or 0) > 1

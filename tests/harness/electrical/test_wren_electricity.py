@@ -1,4 +1,4 @@
-"""The smallest example's electricity and guards by hand, step by step, from the figures of the tables."""
+"""The smallest example's electricity and sleeves by hand, step by step, from the figures of the tables."""
 
 from __future__ import annotations
 
@@ -200,7 +200,7 @@ def test_a_sharp_run_is_sleeved_as_the_design_says(wren: Any, places: tuple[str,
     said = run_between(wren, *places)
     assert said["length_mm"] == length_mm
     assert said["diameter_mm"] == pytest.approx(BUNDLE_MM, abs=0.005)
-    assert said["guard"] == "braid-4"
+    assert said["sleeve"] == "braid-4"
     # 3 × the outside diameter where it lies supported (a public text citing an aircraft book).
     assert said["bend_radius_mm"] == pytest.approx(3 * BUNDLE_MM, abs=0.05)
 
@@ -209,7 +209,7 @@ def test_a_sharp_run_is_sleeved_as_the_design_says(wren: Any, places: tuple[str,
     ("places", "length_mm"), [(("radio-tray", "tail-post"), 1140), (("left-panel-root", "left-aileron"), 745)]
 )
 def test_a_sleeve_is_cut_longer_by_what_it_shortens(wren: Any, places: tuple[str, str], length_mm: float) -> None:
-    cut_mm = run_between(wren, *places)["guard_cut_mm"]
+    cut_mm = run_between(wren, *places)["sleeve_cut_mm"]
     # At most the whole run, at least what two labels 25 mm behind the plugs leave; a label here is at most 80 mm long.
     assert cut_mm % 5 == 0
     assert cut_mm <= math.ceil(length_mm / (1 - SHORTENING) / 5) * 5
@@ -217,4 +217,4 @@ def test_a_sleeve_is_cut_longer_by_what_it_shortens(wren: Any, places: tuple[str
 
 
 def test_a_run_without_hazard_is_not_sleeved(wren: Any) -> None:
-    assert run_between(wren, "battery-bay", "radio-tray")["guard"] is None
+    assert run_between(wren, "battery-bay", "radio-tray")["sleeve"] is None

@@ -13,15 +13,15 @@ from remedied import definition
 from docgen.definition.model import Where
 from docgen.harness import resolve as resolving
 from docgen.harness.electrical.cases import Electricity
-from docgen.harness.electrical.results import figures_of
+from docgen.harness.electrical.results import results_of
 from docgen.harness.model.harness import Harness
-from docgen.harness.model.results import Figures
-from docgen.harness.wiring.feeds import Step
+from docgen.harness.model.results import Results
+from docgen.harness.wiring.feeds import Branch
 from docgen.pipeline import check
 
 WrittenFolder = Callable[[Mapping[str, str]], Path]
-SUPPLY = [Step(role, circuit="supply") for role in ("positive", "negative")]
-LAMP = [Step(role, circuit="lamp") for role in ("positive", "negative")]
+SUPPLY = [Branch(role, circuit="supply") for role in ("positive", "negative")]
+LAMP = [Branch(role, circuit="lamp") for role in ("positive", "negative")]
 EMPTY_V, PACK_OHM, SET_V, EFFICIENCY, WORKING_A, STALL_A = 16.0, 2.0, 6.0, 0.9, 2.4, 3.0
 
 
@@ -30,11 +30,11 @@ def electricity(written_folder: WrittenFolder, monkeypatch: pytest.MonkeyPatch) 
     """Return that of a pump behind a switching outlet, all of whose figures have been asked for."""
     seen: list[Electricity] = []
 
-    def noted(harness: Harness, electricity: Electricity, where: Where) -> Figures:
+    def noted(harness: Harness, electricity: Electricity, where: Where) -> Results:
         seen.append(electricity)
-        return figures_of(harness, electricity, where)
+        return results_of(harness, electricity, where)
 
-    monkeypatch.setattr(resolving, "figures_of", noted)
+    monkeypatch.setattr(resolving, "results_of", noted)
     pump = {
         "kind": "pump",
         "place": "tray",

@@ -1,4 +1,4 @@
-"""The mend that a finding names holds: with it in the definition the finding is gone."""
+"""The remedy that a finding names holds: with it in the definition the finding is gone."""
 
 import re
 from pathlib import Path
@@ -31,7 +31,7 @@ RUDDER = (RUDDER_LEAD, "servo-22")
 AILERON = (AILERON_LEAD, "servo-22")
 SUPPLY = (SUPPLY_LEAD, "power-20")
 # The finding, the circuit that it is about, the lead that the circuit begins with, and what else is changed.
-# Figures by hand: test_cautions_electrical.py; with 24 AWG to the rudder 2 × 1.330 m × 0.08327 Ω/m + 2 × 0.300 m ×
+# Results by hand: test_cautions_electrical.py; with 24 AWG to the rudder 2 × 1.330 m × 0.08327 Ω/m + 2 × 0.300 m ×
 # 0.13146 Ω/m + 0.04 Ω = 0.340 Ω: stalled 0.817 V where 0.640 V may be; left 6.4 − 0.153 − 0.817 = 5.430 V.
 THICKER: dict[str, tuple[str, tuple[str, str], str, Replacements]] = {
     "drop": ("drop", RUDDER, "servo-24", []),
@@ -71,10 +71,10 @@ def test_the_lead_that_is_named_will_do(
 ) -> None:
     found = named(name, aircraft_folder({"harness.yaml": [*more, with_lead(end, lead)]}))
     assert found
-    mend = LEAD.search(found[0].do)
-    assert mend is not None, found[0].do
-    mended = aircraft_folder({"harness.yaml": [*more, with_lead(end, mend.group("lead"))]})
-    assert named(name, mended) == []
+    remedy = LEAD.search(found[0].do)
+    assert remedy is not None, found[0].do
+    remedied = aircraft_folder({"harness.yaml": [*more, with_lead(end, remedy.group("lead"))]})
+    assert named(name, remedied) == []
 
 
 # A hair too much over the lead of 22 AWG, the thickest that a servo plug takes, or over the own lead of 26 AWG.
@@ -93,11 +93,11 @@ def test_the_lead_or_own_lead_that_is_named_will_do(
     assert found
     wire, lead = OWN_WIRE.search(found[0].do), LEAD.search(found[0].do)
     if wire is not None:
-        mend = RUDDER_OWN, f"{RUDDER_OWN}    lead_wire: {wire.group('wire')}\n"
+        remedy = RUDDER_OWN, f"{RUDDER_OWN}    lead_wire: {wire.group('wire')}\n"
     else:
         assert lead is not None, found[0].do
-        mend = with_lead(RUDDER, lead.group("lead"))
-    assert named(name, aircraft_folder({"harness.yaml": [*more, mend]})) == []
+        remedy = with_lead(RUDDER, lead.group("lead"))
+    assert named(name, aircraft_folder({"harness.yaml": [*more, remedy]})) == []
 
 
 def test_a_shorter_lead_is_found_where_a_thicker_one_drops_more(aircraft_folder: AircraftFolder) -> None:

@@ -28,7 +28,7 @@ from remedied import (
     findings_in,
     findings_in_folder,
     heavy,
-    mended,
+    remedied,
     servo,
     shared,
     through_wing,
@@ -39,8 +39,8 @@ from remedied import (
 
 from docgen.basics.findings import Finding
 from docgen.harness.remedies.changes import Change
-from docgen.harness.remedies.search import Mend, Mender, Over
-from docgen.harness.wiring.feeds import Step
+from docgen.harness.remedies.search import Over, Remedies, Remedy
+from docgen.harness.wiring.feeds import Branch
 
 WrittenFolder = Callable[[Mapping[str, str]], Path]
 
@@ -83,7 +83,7 @@ CASES = {
         behind_a_pair(servo("3 A", wire="lead-22"), BEST, "light-24", run_mm=(900, 200)),
         "Wire heavy",
     ),
-    # Wires of 80 °C are no mend at 100 °C.
+    # Wires of 80 °C are no remedy at 100 °C.
     "drop on a hot way": Case(
         "drop",
         "ail",
@@ -213,14 +213,14 @@ CASES = {
 
 
 @pytest.mark.parametrize("case", CASES.values(), ids=CASES)
-def test_a_mend_that_is_named_holds(case: Case, findings_of: Check) -> None:
+def test_a_remedy_that_is_named_holds(case: Case, findings_of: Check) -> None:
     before = findings_of(case.said)
     result = tried(findings_of, case.said, about(before, case), before)
     assert result.holds, result
 
 
 @pytest.mark.parametrize("case", [case for case in CASES.values() if case.words or case.not_words])
-def test_it_is_a_mend_of_the_kind_that_would_do(case: Case, findings_of: Check) -> None:
+def test_it_is_a_remedy_of_the_kind_that_would_do(case: Case, findings_of: Check) -> None:
     do = about(findings_of(case.said), case).do
     assert case.words in do
     assert not case.not_words or case.not_words not in do
@@ -251,7 +251,9 @@ TWINS = {
 
 
 @pytest.mark.parametrize(("said", "words"), TWINS.values(), ids=TWINS)
-def test_a_mend_of_twins_in_one_entry_names_both(said: Definition, words: re.Pattern[str], findings_of: Check) -> None:
+def test_a_remedy_of_twins_in_one_entry_names_both(
+    said: Definition, words: re.Pattern[str], findings_of: Check
+) -> None:
     before, after = findings_of(said), copy.deepcopy(said)
     for case in (Case("volts", "unit", {}), *(Case("one-pack", f"{side}-pack", {}) for side in ("left", "right"))):
         found = words.search(about(before, case).do)
@@ -276,7 +278,7 @@ STRAIGHT_IN = Case(
 )
 
 
-def test_a_mend_is_no_wire_that_the_only_contact_of_a_common_does_not_take(findings_of: Check) -> None:
+def test_a_remedy_is_no_wire_that_the_only_contact_of_a_common_does_not_take(findings_of: Check) -> None:
     assert "`power-16`" not in about(findings_of(STRAIGHT_IN.said), STRAIGHT_IN).do
 
 
@@ -288,7 +290,7 @@ def hot_tip() -> Definition:
     return said
 
 
-def test_a_mend_is_no_own_lead_that_is_too_hot(findings_of: Check) -> None:
+def test_a_remedy_is_no_own_lead_that_is_too_hot(findings_of: Check) -> None:
     before = findings_of(hot_tip())
     result = tried(findings_of, hot_tip(), about(before, Case("volts", "ail", {})), before)
     assert result.new == frozenset()
@@ -305,7 +307,7 @@ def own_lead_at_its_current() -> Definition:
     return said
 
 
-def test_a_mend_is_no_own_lead_that_may_not_carry_the_current(findings_of: Check) -> None:
+def test_a_remedy_is_no_own_lead_that_may_not_carry_the_current(findings_of: Check) -> None:
     before = findings_of(own_lead_at_its_current())
     finding = about(before, Case("drop", "ail", {}))
     assert "lead_wire" in finding.do
@@ -320,7 +322,7 @@ def full_joint() -> Definition:
     return said
 
 
-def test_no_second_contact_is_a_mend_at_a_full_joint(findings_of: Check) -> None:
+def test_no_second_contact_is_a_remedy_at_a_full_joint(findings_of: Check) -> None:
     assert "second contact" not in about(findings_of(full_joint()), Case("volts", "ail", {})).do
 
 
@@ -347,7 +349,7 @@ def test_no_more_contacts_are_named_than_are_to_spare(working: str, kept: str, w
 
 
 def at_the_last_spares(kept: str) -> Definition:
-    """Return a servo on six of eight contacts of 40 mΩ whose drop only more contacts would mend."""
+    """Return a servo on six of eight contacts of 40 mΩ whose drop only more contacts would remedy."""
     load = servo("1.78 A", wire="lead-22")
     said = alone(load, "servo-22", shell="tight", run_mm=(500, 1300))
     said["harness"]["limits"] = {"spare_contacts": kept}
@@ -356,7 +358,7 @@ def at_the_last_spares(kept: str) -> Definition:
 
 # Three of eight contacts: five are to spare, a second contact for each pole takes two.
 @pytest.mark.parametrize(("kept", "named"), [("3", True), ("4", False)])
-def test_no_mend_takes_contacts_that_are_to_stay_spare(kept: str, named: bool, findings_of: Check) -> None:
+def test_no_remedy_takes_contacts_that_are_to_stay_spare(kept: str, named: bool, findings_of: Check) -> None:
     finding = about(findings_of(at_the_last_spares(kept)), Case("drop", "ail", {}))
     assert ("second contact" in finding.do) == named
 
@@ -412,7 +414,7 @@ THINNER_TAILS.said["parts"] = {
 }
 
 
-def test_a_mend_leaves_no_tail_too_thin(findings_of: Check) -> None:
+def test_a_remedy_leaves_no_tail_too_thin(findings_of: Check) -> None:
     assert "`power-16`" not in about(findings_of(THINNER_TAILS.said), THINNER_TAILS).do
 
 
@@ -539,7 +541,7 @@ def grown(seed: int) -> Definition:
 
 @dataclass(frozen=True)
 class Grown:
-    """A mend of something grown, tried, and weaker ones that would have done."""
+    """A remedy of something grown, tried, and weaker ones that would have done."""
 
     tried: Tried
     weaker: list[str]
@@ -564,7 +566,7 @@ def all_tried(tmp_path_factory: pytest.TempPathFactory) -> list[Grown]:
         said = grown(seed)
         before = check_it(said)
         for finding in before:
-            if finding.name in MENDED and mended(said, finding) is not None:
+            if finding.name in MENDED and remedied(said, finding) is not None:
                 result = tried(check_it, said, finding, before)
                 result = Tried(f"{seed}: {result.what}", result.do, result.still, result.new)
                 found.append(Grown(result, weaker_that_hold(check_it, said, finding, before)))
@@ -579,11 +581,11 @@ def test_no_finding_is_left_when_what_it_says_is_done(all_tried: list[Grown]) ->
     assert [grown.tried for grown in all_tried if grown.tried.still] == []
 
 
-def test_no_mend_brings_heat_a_misfit_or_too_much_current(all_tried: list[Grown]) -> None:
+def test_no_remedy_brings_heat_a_misfit_or_too_much_current(all_tried: list[Grown]) -> None:
     assert [grown.tried for grown in all_tried if grown.tried.new] == []
 
 
-def test_no_weaker_mend_would_have_done(all_tried: list[Grown]) -> None:
+def test_no_weaker_remedy_would_have_done(all_tried: list[Grown]) -> None:
     assert [(grown.tried, grown.weaker) for grown in all_tried if grown.weaker] == []
 
 
@@ -593,16 +595,16 @@ def test_nothing_weaker_than_what_is_named_would_do(case: Case, findings_of: Che
     assert weaker_that_hold(findings_of, case.said, about(before, case), before) == []
 
 
-# Where no mend is named, none of what could be changed does, whatever is put together: every combination is tried.
+# Where no remedy is named, none of what could be changed does, whatever is put together: every combination is tried.
 
 MOST_COMBINATIONS = 4000
 
 
-def options(mender: Mender, way: Sequence[Step]) -> list[list[Change | None]]:
-    """Return for each thing on a way of current what it could be changed to, the two strongest, or nothing."""
-    harness, choices = mender.harness, mender.choices
+def options(remedies: Remedies, path: Sequence[Branch]) -> list[list[Change | None]]:
+    """Return for each thing on a path of current what it could be changed to, the two strongest, or nothing."""
+    harness, choices = remedies.harness, remedies.choices
     found: list[list[Change]] = []
-    for name in dict.fromkeys(step.circuit for step in way if step.circuit):
+    for name in dict.fromkeys(step.circuit for step in path if step.circuit):
         circuit = harness.circuits[name]
         for index, lead in enumerate(circuit.leads):
             found.append([Change(leads={(name, index): part}) for _, part in choices.leads_for(circuit, lead)])
@@ -612,7 +614,7 @@ def options(mender: Mender, way: Sequence[Step]) -> list[list[Change | None]]:
                     found.append([Change(owns={((name, index), number): kind}) for kind in kinds])
             if lead.ends[0].kind == "half":
                 found.append([Change(seconds=((name, lead.ends[0].name),))])
-    for joint, common in dict.fromkeys((step.disconnect, step.common) for step in way if step.common):
+    for joint, common in dict.fromkeys((step.disconnect, step.common) for step in path if step.common):
         disconnect = harness.disconnects[joint]
         now = len(disconnect.commons[common].contacts)
         more = range(now + 1, now + 1 + len(disconnect.spares))
@@ -620,27 +622,27 @@ def options(mender: Mender, way: Sequence[Step]) -> list[list[Change | None]]:
     return [[None, *changes[-2:]] for changes in found if changes]
 
 
-def test_no_mend_is_missed(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPatch) -> None:
-    sought: list[tuple[Mender, Sequence[Step], Over, Mend]] = []
-    mend = Mender.mend
+def test_no_remedy_is_missed(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPatch) -> None:
+    sought: list[tuple[Remedies, Sequence[Branch], Over, Remedy]] = []
+    find = Remedies.find
 
-    def noted(mender: Mender, way: Sequence[Step], over: Over) -> Mend:
-        found = mend(mender, way, over)
-        sought.append((mender, way, over, found))
+    def noted(remedies: Remedies, path: Sequence[Branch], over: Over) -> Remedy:
+        found = find(remedies, path, over)
+        sought.append((remedies, path, over, found))
         return found
 
-    monkeypatch.setattr(Mender, "mend", noted)
+    monkeypatch.setattr(Remedies, "find", noted)
     for seed in range(10):
         written_and_checked(tmp_path_factory, grown(seed))
     missed, nearer, tried_out = [], [], 0
-    for mender, way, over, found in sought:
-        every = options(mender, way)
+    for remedies, way, over, found in sought:
+        every = options(remedies, way)
         if found.does or math.prod(map(len, every)) > MOST_COMBINATIONS:
             continue
         tried_out += 1
         for combination in itertools.product(*every):
             changes = [change for change in combination if change is not None]
-            after = mender.changer.after(changes)
+            after = remedies.changer.after(changes)
             if after is not None and over(after) <= 0:
                 missed.append(changes)
             if after is not None and over(after) < over(found.after) - 1e-9:

@@ -14,7 +14,19 @@ import numpy
 import pytest
 from reference.conversions import FOOT_MM
 from reference.wire_tables import NOMINAL_TINNED_OHM_PER_1000_FT, TABLE_11_9_OHM_PER_1000_FT
-from remedied import Case, Definition, about, built, definition, findings_in, heavy, mended, servo, shared, through_wing
+from remedied import (
+    Case,
+    Definition,
+    about,
+    built,
+    definition,
+    findings_in,
+    heavy,
+    remedied,
+    servo,
+    shared,
+    through_wing,
+)
 
 from docgen.harness.model.circuits import Lead
 from docgen.harness.model.harness import Harness
@@ -227,7 +239,7 @@ CASES = {
 @pytest.mark.parametrize(("case", "wrong"), CASES.values(), ids=CASES)
 def test_a_remedy_does_by_an_analysis_of_its_own(case: Case, wrong: str, written_folder: WrittenFolder) -> None:
     assert wrong in set(too_much(built(written_folder, case.said), case.said))
-    after = mended(case.said, about(findings_in(written_folder, case.said), case))
+    after = remedied(case.said, about(findings_in(written_folder, case.said), case))
     assert after is not None
     assert wrong not in set(too_much(built(written_folder, after), after))
 

@@ -12,7 +12,7 @@ import pytest
 from docgen.basics.findings import Position
 from docgen.harness.model.circuits import Lead
 from docgen.harness.model.parts import Route, Run
-from docgen.harness.routing.airframe import Ways
+from docgen.harness.routing.airframe import Routes
 from docgen.pipeline import Checked, check
 
 
@@ -48,7 +48,7 @@ def assert_connected(route: Route, runs: list[Run]) -> None:
 @pytest.mark.parametrize("seed", range(200))
 def test_the_way_is_as_short_as_a_graph_library_finds_it(seed: int) -> None:
     places, runs = random_runs(seed)
-    ways, graph = Ways(runs), graph_of(places, runs)
+    ways, graph = Routes(runs), graph_of(places, runs)
     for start in places:
         lengths = networkx.single_source_dijkstra_path_length(graph, start)
         for goal in places:
@@ -65,7 +65,7 @@ def test_a_way_over_a_stop_is_the_sum_of_its_shortest_legs(seed: int) -> None:
     places, runs = random_runs(seed)
     start, stop, goal = places[0], places[-1], places[len(places) // 2]
     graph = graph_of(places, runs)
-    route = Ways(runs).shortest([start, stop, goal])
+    route = Routes(runs).shortest([start, stop, goal])
     if not (networkx.has_path(graph, start, stop) and networkx.has_path(graph, stop, goal)):
         assert route is None
         return
@@ -77,20 +77,20 @@ def test_a_way_over_a_stop_is_the_sum_of_its_shortest_legs(seed: int) -> None:
 
 def test_the_shorter_of_parallel_runs_is_taken() -> None:
     runs = [run("a", "b", 300), run("b", "a", 200), run("a", "b", 250)]
-    assert Ways(runs).shortest(["a", "b"]) == Route(("a", "b"), (1,), 200)
+    assert Routes(runs).shortest(["a", "b"]) == Route(("a", "b"), (1,), 200)
 
 
 def test_from_a_place_to_itself_there_is_nothing_to_lay() -> None:
-    assert Ways([run("a", "b", 300)]).shortest(["a", "a"]) == Route(("a",), (), 0)
+    assert Routes([run("a", "b", 300)]).shortest(["a", "a"]) == Route(("a",), (), 0)
 
 
 def test_there_is_no_way_to_a_place_without_runs() -> None:
-    assert Ways([run("a", "b", 300)]).shortest(["a", "c"]) is None
+    assert Routes([run("a", "b", 300)]).shortest(["a", "c"]) is None
 
 
 def test_of_ways_as_short_one_is_taken_always() -> None:
     runs = [run("a", "b", 100), run("b", "d", 100), run("a", "c", 100), run("c", "d", 100)]
-    assert len({Ways(runs).shortest(["a", "d"]) for _ in range(5)}) == 1
+    assert len({Routes(runs).shortest(["a", "d"]) for _ in range(5)}) == 1
 
 
 # A second, longer way to the tail, beside the runs of the smallest example.

@@ -21,7 +21,7 @@ from resolved import EXAMPLES, harness_of
 import docgen
 from docgen.basics.shipped import shipped_folder
 from docgen.harness.model.circuits import End, Lead
-from docgen.harness.model.harness import Guard, Harness
+from docgen.harness.model.harness import Harness, Sleeve
 from docgen.paperwork.documents import Choice, make_paperwork
 
 if TYPE_CHECKING:
@@ -85,7 +85,7 @@ class OnTheBench:
     items: dict[str, float] = field(default_factory=dict)
 
     def slide(self, what: str, at: float, side: int, passes_mm: float = 0.0) -> None:
-        """Slide something on from one end to where it lies; nothing may be in its way, nor a plug that is too thick.
+        """Slide something on from one end to where it lies; nothing may be in its route, nor a plug that is too thick.
 
         What passes over the plug passes over its label, which is no thicker.
         """
@@ -109,14 +109,14 @@ class Bench:
     def __init__(self, harness: Harness, assembly: str) -> None:
         self.harness = harness
         self.leads = [OnTheBench(lead) for lead in harness.leads() if not lead.straight and lead.assembly == assembly]
-        self.guards = [
-            bundle.guard
+        self.sleeves = [
+            bundle.sleeve
             for bundle in harness.bundles
-            if bundle.guard is not None
-            and bundle.run == bundle.guard.runs[0]
+            if bundle.sleeve is not None
+            and bundle.run == bundle.sleeve.runs[0]
             and harness.places[harness.runs[bundle.run].between[0]].assembly == assembly
         ]
-        self.slid: list[Guard] = []
+        self.slid: list[Sleeve] = []
         self.spliced: list[str] = []
 
     def work(self, steps: Sequence[Step]) -> None:
@@ -128,7 +128,7 @@ class Bench:
 
     def do(self, step: Step, row: list[str]) -> None:
         if step.verb == "Slide on":
-            self.slide_guard(row)
+            self.slide_sleeve(row)
         elif step.verb == "Splice":
             self.spliced += [lead.lead.name for lead in self.leads if lead.lead.name in re.split(", ", row[2])]
         elif step.verb == "Twist":
@@ -172,40 +172,40 @@ class Bench:
         assert len(found) == 1, said
         return found[0]
 
-    def slide_guard(self, row: list[str]) -> None:
-        """Slide a guard over every lead in it, from the place that the sheet names; one that opens goes around."""
+    def slide_sleeve(self, row: list[str]) -> None:
+        """Slide a sleeve over every lead in it, from the place that the sheet names; one that opens goes around."""
         places = set(re.split(" and ", row[2]))
-        (guard,) = (
-            guard
-            for guard in self.guards
-            if row[0].startswith(f"{guard.kind.name} · ") and set(self.ends(guard)) == places
+        (sleeve,) = (
+            sleeve
+            for sleeve in self.sleeves
+            if row[0].startswith(f"{sleeve.kind.name} · ") and set(self.ends(sleeve)) == places
         )
-        self.slid.append(guard)
-        if guard.kind.splits:
+        self.slid.append(sleeve)
+        if sleeve.kind.splits:
             return
         start = re.match(r"on from (.+); collars ", row[3])
         assert start is not None, row
-        inside_mm = 0.0 if len(self.harness.bundles[guard.runs[0]].leads) == 1 else guard.diameter_mm
+        inside_mm = 0.0 if len(self.harness.bundles[sleeve.runs[0]].leads) == 1 else sleeve.diameter_mm
         for one in self.leads:
             route = one.lead.route
-            inside = [index for index, run in enumerate(route.runs) if run in guard.runs]
+            inside = [index for index, run in enumerate(route.runs) if run in sleeve.runs]
             if inside:
                 side = 0 if route.places[inside[0]] == start[1] else 1
                 assert route.places[[inside[0], inside[-1] + 1][side]] == start[1]
                 one.slide(
-                    f"guard {self.guards.index(guard)}",
+                    f"sleeve {self.sleeves.index(sleeve)}",
                     sum(inside) / len(inside),
                     side,
-                    guard.kind.fits_mm[1] - inside_mm,
+                    sleeve.kind.fits_mm[1] - inside_mm,
                 )
 
-    def ends(self, guard: Guard) -> list[str]:
-        touched = [place for run in guard.runs for place in self.harness.runs[run].between]
+    def ends(self, sleeve: Sleeve) -> list[str]:
+        touched = [place for run in sleeve.runs for place in self.harness.runs[run].between]
         return [place for place in touched if touched.count(place) == 1]
 
     def hold_all_is_done(self) -> None:
-        """Hold that every lead has its labels, guards, contacts and splices."""
-        assert len(self.slid) == len(self.guards)
+        """Hold that every lead has its labels, sleeves, contacts and splices."""
+        assert len(self.slid) == len(self.sleeves)
         for one in self.leads:
             for index, end in enumerate(one.lead.ends):
                 assert (f"label {index}" in one.items) == (not end.is_splice), one.lead.name
@@ -349,13 +349,13 @@ def ring(ways: Mapping[str, tuple[str, ...]]) -> Mapping[str, str]:
     }
 
 
-def test_guards_slide_along_leads_and_not_by_the_shorter_way_back(
+def test_sleeves_slide_along_leads_and_not_by_the_shorter_way_back(
     written_folder: Callable[[Mapping[str, str]], Path], tmp_path: Path
 ) -> None:
     carry_out(harness_of(written_folder(ring({"one": ("tray", "far", "near")}))), tmp_path)
 
 
-def test_a_ring_that_no_order_can_dress_asks_for_a_guard_that_opens(
+def test_a_ring_that_no_order_can_dress_asks_for_a_sleeve_that_opens(
     written_folder: Callable[[Mapping[str, str]], Path], tmp_path: Path
 ) -> None:
     ways = {"one": ("tray", "far", "near"), "two": ("far", "near", "tray"), "three": ("near", "tray", "far")}
@@ -494,7 +494,7 @@ def test_a_contact_that_says_no_strip_takes_the_builders_own(aircraft_folder: Ai
     assert [row[1] for row in rows_in(steps, "Crimp and fill")] == ["20 AWG, 6 mm", *["22 AWG, 2.5 mm"] * 3]
 
 
-def test_guards_slide_on_from_the_far_end_with_a_collar_that_passes_them(wren: dict[str, list[Step]]) -> None:
+def test_sleeves_slide_on_from_the_far_end_with_a_collar_that_passes_them(wren: dict[str, list[Step]]) -> None:
     # 3.45 mm of wires and 1 mm of braid, with a tenth to spare 4.9 mm: 6.4 mm is the least of the series that passes.
     assert rows_in(wren["fuselage"], "Slide on") == [
         ["braid-4 · braided sleeve", cut, f"radio-tray and {far}", f"on from {far}; collars shrink-6.4"]

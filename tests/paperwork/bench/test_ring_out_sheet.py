@@ -19,7 +19,7 @@ from docgen.paperwork.stocks.layouts import PageLayout, read_layout
 from docgen.paperwork.typesetting.composed import Composed
 from docgen.paperwork.typesetting.draw import draw_pdf
 from docgen.paperwork.typesetting.ink import Shape
-from docgen.paperwork.typesetting.title_block import Imprint
+from docgen.paperwork.typesetting.title_block import TitleBlock
 
 if TYPE_CHECKING:
     from conftest import AircraftFolder
@@ -41,8 +41,8 @@ def long_names(target: Path) -> Path:
 def composed(harness: Harness, paper: str = "a4") -> Composed:
     layout, _ = read_layout(f"list-{paper}")
     assert isinstance(layout, PageLayout)
-    imprint = Imprint("Wren", "WR-7", "A", "2026-01-01", None, "01234567")
-    return ring_out_sheet.compose(ring_out_sheet.content(harness), layout, imprint)
+    title_block = TitleBlock("Wren", "WR-7", "A", "2026-01-01", None, "01234567")
+    return ring_out_sheet.compose(ring_out_sheet.content(harness), layout, title_block)
 
 
 @pytest.fixture(scope="module", params=["wren", "fulmar", "letter", "long names"])
@@ -108,7 +108,7 @@ def test_each_row_has_a_box_to_tick_and_one_for_the_reading(wren: Composed) -> N
     sizes = [
         (round(max(x) - min(x), 2), round(max(y) - min(y), 2))
         for page in wren.pages
-        for mark in page.marks
+        for mark in page.ink
         if isinstance(mark, Shape) and len(mark.points_mm) == 4
         for x, y in [zip(*mark.points_mm, strict=True)]
     ]

@@ -1,4 +1,4 @@
-"""Everything to get out besides wire: counts by hand for the smallest example, clips along a way. Common practice."""
+"""Everything to get out besides wire: counts by hand for the smallest example, clips along a route. Common practice."""
 
 from __future__ import annotations
 
@@ -46,11 +46,11 @@ def test_wren_needs_what_a_hand_counts() -> None:
         "power-2 for pins": 1,
         "power-2 for sockets": 1,
     }
-    # Mated where a servo's own lead is plugged in; five runs over sharp edges have a guard, 3.45 mm of wires with 1 mm
+    # Mated where a servo's own lead is plugged in; five runs over sharp edges have a sleeve, 3.45 mm of wires with 1 mm
     # of braid: with a tenth to spare 4.9 mm, which a tube of 6.4 mm passes and one of 4.8 mm does not.
     assert counts(harness, "retainers") == {"servo-3": 3}
     assert counts(harness, "collars") == {"shrink-6.4": 2 * 5}
-    # At four halves and three coils, where ways part at the tray, and between: 260 mm once, 235 mm once on each side,
+    # At four halves and three coils, where routes part at the tray, and between: 260 mm once, 235 mm once on each side,
     # 1140 mm seven times, 745 mm four times on each side.
     assert counts(harness, "clips") == {"as thick as the bundle": 4 + 3 + 1 + 1 + 2 * 1 + 7 + 2 * 4}
 
@@ -113,7 +113,7 @@ def test_where_a_half_is_held_nothing_more_is_clipped_though_ways_part_there(air
         ("[radio-tray, tail-post]", "[left-root, tail-post]"),
     ]
     harness = harness_of(aircraft_folder({"aircraft.yaml": runs}))
-    # Four halves, three coils; ways part at the left root, where a half is. Between: 260 + 235 mm three times, 235 mm
+    # Four halves, three coils; routes part at the left root, where a half is. Between: 260 + 235 mm three times, 235 mm
     # once, 1140 mm seven times, 745 mm four times on each side.
     assert counts(harness, "clips") == {"as thick as the bundle": 4 + 3 + 3 + 1 + 7 + 2 * 4}
 

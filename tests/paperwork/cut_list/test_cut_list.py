@@ -42,7 +42,7 @@ def test_groups_come_by_colour_of_the_resistor_code_then_thick_first() -> None:
 
 @pytest.mark.parametrize("name", ["wren", "fulmar"])
 def test_totals_on_the_page_are_the_sums_of_the_rows_on_the_page(name: str) -> None:
-    text = text_of(name).split("\nGuards\n")[0]
+    text = text_of(name).split("\nSleeves\n")[0]
     totals = [int(total) for total in re.findall(r"Together \d+ pieces? · (\d+) mm", text)]
     metres = [float(total) for total in re.findall(r"mm · (\d+\.\d{3}) m\b", text)]
     lengths = [int(length) for length in re.findall(r"(?m)^(\d+)\n(?=[A-Z]\d|tail)", text)]
@@ -68,13 +68,13 @@ def test_the_tails_behind_a_common_are_cut_for_each_contact() -> None:
     assert {piece.length_mm for piece in tails} == {75}
 
 
-def test_guards_and_label_tubes_are_listed_after_the_wires() -> None:
+def test_sleeves_and_label_tubes_are_listed_after_the_wires() -> None:
     # Rudder run of 1140 mm, receiver end without a loop: its label lies 25 to 85 mm behind the plug, so 1055 mm are
     # covered after the 80 mm loop frees but 5 mm at the other end: 1140 - 85 - 5 = 1050; 3.45 mm in braid-4 shortens
     # by 2 % + (3.4475 - 3) / 5 x 28 % = 4.506 %: 1050 / 0.95494 = 1099.5, rounded up to 1100 mm.
     content = cut_list.content(harness_of(EXAMPLES / "wren"))
-    rudder = next(piece for piece in content.guards if piece.goal == "tail-post")
-    assert (rudder.guard, rudder.length_mm) == ("braid-4", 1100)
+    rudder = next(piece for piece in content.sleeves if piece.goal == "tail-post")
+    assert (rudder.sleeve, rudder.length_mm) == ("braid-4", 1100)
     # Six cut leads with two ends each.
     assert sum(tube.pieces for tube in content.tubes) == 12
 
@@ -160,10 +160,10 @@ def test_a_sealed_spool_is_said_to_be_sealed() -> None:
     assert "spool 3 · 10 m · rest " in said
 
 
-def test_guards_say_part_length_and_both_places_longest_first(wren: PrintedDocument) -> None:
+def test_sleeves_say_part_length_and_both_places_longest_first(wren: PrintedDocument) -> None:
     # As beside the tables of `docgen check`: 1050 mm, 740 mm and 117.5 mm over 0.955, rounded up to 5 mm.
-    heads = ("cut, mm", "guard", "kind", "from", "to")
-    assert [tuple(row[head] for head in heads) for row in wren.table("Guards")] == [
+    heads = ("cut, mm", "sleeve", "kind", "from", "to")
+    assert [tuple(row[head] for head in heads) for row in wren.table("Sleeves")] == [
         ("1100", "braid-4", "braided sleeve", "radio-tray", "tail-post"),
         ("775", "braid-4", "braided sleeve", "left-panel-root", "left-aileron"),
         ("775", "braid-4", "braided sleeve", "right-panel-root", "right-aileron"),
@@ -171,7 +171,7 @@ def test_guards_say_part_length_and_both_places_longest_first(wren: PrintedDocum
         ("125", "braid-4", "braided sleeve", "radio-tray", "right-root"),
     ]
     # Three wires of 1.6 mm: 3.45 mm.
-    for row in wren.table("Guards"):
+    for row in wren.table("Sleeves"):
         assert float(row["over"].removesuffix(" mm of wires")) == pytest.approx(3.4475, abs=0.0501)
 
 

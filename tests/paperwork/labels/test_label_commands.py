@@ -576,7 +576,7 @@ def test_what_was_measured_goes_to_standard_output_or_a_file_that_print_takes(ru
 def test_pages_that_lie_the_other_way_than_the_one_measured_are_named(
     run: Run, turned: list[str], documents: set[str]
 ) -> None:
-    # 101 % across and 100 % down: 15.15 and 15 + 1.01 × the way between the crosses.
+    # 101 % across and 100 % down: 15.15 and 15 + 1.01 × the route between the crosses.
     width = 297 if turned else 210
     measured = f"15.15,{15.15 + 1.01 * (width - 30):.2f},15,{(210 if turned else 297) - 15}"
     assert run("ruler", *turned, "--measured", measured, "--to", "printer.yaml").exit_code == 0

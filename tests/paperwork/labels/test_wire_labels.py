@@ -13,12 +13,12 @@ from docgen.paperwork.labels import wire_labels
 from docgen.paperwork.stocks.layouts import PageLayout, read_layout
 from docgen.paperwork.typesetting.composed import Composed
 from docgen.paperwork.typesetting.ink import Text
-from docgen.paperwork.typesetting.title_block import Imprint
+from docgen.paperwork.typesetting.title_block import TitleBlock
 
 if TYPE_CHECKING:
     from conftest import AircraftFolder
 
-IMPRINT = Imprint("Wren", "WR-7", "A", "2026-04-18", None, "00000000")
+IMPRINT = TitleBlock("Wren", "WR-7", "A", "2026-04-18", None, "00000000")
 
 
 def composed(folder: Path, name: str) -> Composed:
@@ -29,7 +29,7 @@ def composed(folder: Path, name: str) -> Composed:
 
 
 def texts(result: Composed) -> list[str]:
-    return [mark.text for page in result.pages for mark in page.marks if isinstance(mark, Text)]
+    return [mark.text for page in result.pages for mark in page.ink if isinstance(mark, Text)]
 
 
 def test_both_ends_of_every_lead_are_labelled_side_by_side() -> None:

@@ -177,11 +177,11 @@ def test_a_single_output_shows_in_the_line_of_its_equipment(aircraft_folder: Air
     assert column(tables_in(docgen_check(folder).stdout)["supply pack"], "gives V")["receiver"] == "5.92"
 
 
-def test_runs_have_their_bundle_its_guard_and_how_far_it_may_be_bent(wren: str) -> None:
+def test_runs_have_their_bundle_its_sleeve_and_how_far_it_may_be_bent(wren: str) -> None:
     # Two wires of 1.8 mm: 3.6 mm, held 3 × 3.6 = 11 mm. Three of 1.6 mm: 3.45 mm, 10 mm. The braid shortens by 4.5 %:
     # of 1140 mm 85 mm and 5 mm are left to labels, 1050 / 0.955 = 1100 mm; of 235 mm half, 117.5 / 0.955 = 123 → 125
     # mm; of 745 mm 5 mm, 740 / 0.955 = 775 mm.
-    heads = ("mm", "leads", "bundle", "guard", "cut mm", "bend mm")
+    heads = ("mm", "leads", "bundle", "sleeve", "cut mm", "bend mm")
     rows = {row["run"]: [row[head] for head in heads] for row in tables_in(wren)["run"]}
     assert rows["battery-bay to radio-tray"] == ["260", "1", "3.60", NOTHING, NOTHING, "11"]
     assert rows["radio-tray to tail-post"] == ["1140", "1", "3.45", "braid-4", "1100", "10"]
@@ -200,7 +200,7 @@ def test_assemblies_have_their_masses_and_their_moment_in_metres(wren: str) -> N
         ("left-panel", "16", "2", "0", "12.0"),
         ("right-panel", "16", "2", "0", "12.0"),
     ]
-    assert list(rows[0]) == ["assembly", "leads g", "guards g", "equipment g", "moment g m"]
+    assert list(rows[0]) == ["assembly", "leads g", "sleeves g", "equipment g", "moment g m"]
 
 
 def test_equipment_with_a_mass_counts_in_its_own_column(aircraft_folder: AircraftFolder) -> None:
@@ -218,7 +218,7 @@ def test_a_dressed_run_says_with_what_and_a_hinge_bends_ten_diameters(aircraft_f
     ]
     rows = {row["run"]: row for row in tables_in(docgen_check(aircraft_folder({"aircraft.yaml": runs})).stdout)["run"]}
     tail, bay = rows["radio-tray to tail-post"], rows["battery-bay to radio-tray"]
-    assert (tail["guard"], tail["cut mm"]) == ("tube", NOTHING)
+    assert (tail["sleeve"], tail["cut mm"]) == ("tube", NOTHING)
     # Two wires of 1.8 mm, flexing: 10 × 3.6 mm (US Army TM 1-1500-204-23-4 item 27).
     assert bay["bend mm"] == "36"
 
@@ -345,9 +345,9 @@ def test_json_has_what_arrives_at_each_stage(data: Any) -> None:
         assert (stage["working_v"], stage["peak_v"]) == pytest.approx((arriving_v, at_peak_v), abs=1e-5)
 
 
-def test_json_has_runs_with_leads_guards_and_bends(data: Any) -> None:
+def test_json_has_runs_with_leads_sleeves_and_bends(data: Any) -> None:
     # Three wires of 1.6 mm in a circle: (1 + 2/√3) × 1.6 = 3.4475 mm; held, three times that.
-    heads = ("between", "length_mm", "leads", "guard", "guard_cut_mm")
+    heads = ("between", "length_mm", "leads", "sleeve", "sleeve_cut_mm")
     assert [[run[head] for head in heads] for run in data["runs"]] == [
         [["battery-bay", "radio-tray"], 260, ["supply A"], None, None],
         [["radio-tray", "left-root"], 235, ["left-aileron A"], "braid-4", 125],
@@ -361,7 +361,7 @@ def test_json_has_runs_with_leads_guards_and_bends(data: Any) -> None:
 
 
 def test_json_has_the_mass_and_moment_of_assemblies(data: Any) -> None:
-    # Figures as beside the table: 4.81 + 2 × 5.055 + 24.126 = 39.046 g.
+    # Results as beside the table: 4.81 + 2 × 5.055 + 24.126 = 39.046 g.
     masses = [(one["name"], one["mass_g"]) for one in data["assemblies"]]
     assert masses == [
         ("fuselage", pytest.approx(39.046)),
@@ -418,17 +418,17 @@ class TestJsonIsTheSameAsTheTables:
             assert float(row["mm"]) == pytest.approx(run["length_mm"], abs=0.06)
             assert_same(row["bundle"], run["diameter_mm"], 2)
             assert_same(row["bend mm"], run["bend_radius_mm"], 0)
-            if run["guard"] is not None:
-                assert row["guard"] == run["guard"]
+            if run["sleeve"] is not None:
+                assert row["sleeve"] == run["sleeve"]
             if row["cut mm"] != "as before":
-                assert row["cut mm"] == (NOTHING if run["guard_cut_mm"] is None else f"{run['guard_cut_mm']:g}")
+                assert row["cut mm"] == (NOTHING if run["sleeve_cut_mm"] is None else f"{run['sleeve_cut_mm']:g}")
 
     def test_assemblies(self, folder: Path) -> None:
         rows, assemblies = tables_in(text_of(folder))["assembly"], data_of(folder)["assemblies"]
         for row, assembly in zip(rows, assemblies, strict=True):
             assert row["assembly"] == assembly["name"]
             # Three rounded masses.
-            mass_g = sum(int(row[head]) for head in ("leads g", "guards g", "equipment g"))
+            mass_g = sum(int(row[head]) for head in ("leads g", "sleeves g", "equipment g"))
             assert mass_g == pytest.approx(assembly["mass_g"], abs=1.5)
             assert_same(row["moment g m"], assembly["moment_g_mm"] / 1000, 1)
 

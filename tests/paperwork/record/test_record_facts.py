@@ -267,7 +267,7 @@ def test_leads_say_what_is_pinned_bought_or_plugged_straight_in_and_other_colour
     )
 
 
-# Figures. Wren by hand, as beside the tables of `docgen check`: supply 0.0408 ohm, aileron 0.2587 ohm, rudder
+# Results. Wren by hand, as beside the tables of `docgen check`: supply 0.0408 ohm, aileron 0.2587 ohm, rudder
 # 0.2608 ohm, both poles; working 1.85 A, peak 7.35 A; the pack gives 6.4 V. By the parts list pvc-20 bears 5 A, lead-26
 # 2 A; contacts of power plugs bear 10 A, of servo plugs 3 A, and for at most 10 s 15 A and 5 A.
 
@@ -327,24 +327,24 @@ def test_packs_that_share_say_each_alone_and_how_much_of_its_rating_each_gives(f
 def test_bundles_say_how_thick_they_are_how_they_bend_and_what_protects_them(wren: Sections) -> None:
     # Three wires of 1.6 mm: 2.1547 x 1.6 = 3.45 mm, held 3 x 3.45 = 10 mm. The braid shortens by 2 % at 3 mm and 30 %
     # at 8 mm: 4.5 % at 3.4475 mm; (1140 - 85 - 5) mm / 0.955 = 1099.5, rounded up to 1100 mm.
-    bundles = entry(wren["Bundles and guards"], "radio-tray to tail-post")
+    bundles = entry(wren["Bundles and sleeves"], "radio-tray to tail-post")
     assert bundles == [
         "radio-tray to tail-post: 3.45 mm thick, bend 10 mm at least where it lies held",
         "rudder A",
         "braid-4 (braided sleeve): cut 1100 mm to cover 1050 mm, 4.5 % shorter when fitted",
     ]
     # Two wires of 1.8 mm, on a run without sharp edges.
-    supply = entry(wren["Bundles and guards"], "battery-bay to radio-tray")
+    supply = entry(wren["Bundles and sleeves"], "battery-bay to radio-tray")
     assert supply == ["battery-bay to radio-tray: 3.60 mm thick, bend 11 mm at least where it lies held", "supply A"]
 
 
 def test_a_bundle_names_every_lead_in_it(fulmar: Sections) -> None:
     # The steering is led by the pack bay; to the nose leg that way is 295 + 115 mm, over the radio tray 140 + 330 mm.
-    assert entry(fulmar["Bundles and guards"], "nose-former to pack-bay")[1] == "steering A, nose-leg A"
+    assert entry(fulmar["Bundles and sleeves"], "nose-former to pack-bay")[1] == "steering A, nose-leg A"
 
 
 def test_where_wires_bend_in_use_the_radius_is_that_of_the_hinge(fulmar: Sections) -> None:
-    (said, *_) = entry(fulmar["Bundles and guards"], "left-leg-bay to left-wheel")
+    (said, *_) = entry(fulmar["Bundles and sleeves"], "left-leg-bay to left-wheel")
     found = re.search(r": (\S+) mm thick, bend (\d+) mm at least at the hinge$", said)
     assert found is not None
     # Ten times its diameter where it flexes (US Army TM 1-1500-204-23-4 item 27).
@@ -356,9 +356,9 @@ def test_masses_and_moments_are_said_by_assembly_in_metres(wren: Sections) -> No
     # 2 x 0.125 + 1.1 = 1.35 m of 3 g/m: 4.1 g. Each at the middle of its run: 4.81 g at 300 mm, 2 x (4.68 + 0.375) g at
     # 510 mm, (20.83 + 3.3) g at 980 mm: 1443 + 5156 + 23644 = 30243 g mm.
     # A panel: 3 x 1.045 m of 5.2 g/m are 16.3 g, braid 0.775 m of 3 g/m 2.3 g, at 645 mm: 12.0 g m.
-    panel = "19 g (leads 16 g, guards 2 g, equipment 0 g), moment 12.0 g m"
+    panel = "19 g (leads 16 g, sleeves 2 g, equipment 0 g), moment 12.0 g m"
     assert wren["Mass and moment about the nose datum"] == [
-        "fuselage: 39 g (leads 35 g, guards 4 g, equipment 0 g), moment 30.2 g m",
+        "fuselage: 39 g (leads 35 g, sleeves 4 g, equipment 0 g), moment 30.2 g m",
         "  no mass known of receiver, pack, rudder",
         f"left-panel: {panel}",
         "  no mass known of left-aileron",
@@ -376,7 +376,7 @@ def test_limits_say_the_usual_ones_with_their_source(wren: Sections) -> None:
         "own drop, stalled: 10 % (common practice)",
         "volts to spare: 0.3 V (common practice)",
         "loads that stall together: 4 (common practice: surfaces move in pairs)",
-        "heat that wants a guard, over: 80 °C (common practice)",
+        "heat that wants a sleeve, over: 80 °C (common practice)",
         "contacts to spare: 2 up to 25 contacts, 4 up to 100, 6 above (FAA AC 43.13-1B 11-234)",
     ]
 
@@ -389,7 +389,7 @@ def test_limits_say_the_builders_own_each_at_its_place(aircraft_folder: Aircraft
         "own drop, stalled: 11 %",
         "volts to spare: 0.4 V",
         "loads that stall together: 5",
-        "heat that wants a guard, over: 75 °C",
+        "heat that wants a sleeve, over: 75 °C",
         "contacts to spare: 1",
     ]
 
