@@ -158,7 +158,8 @@ def _choice(stems: tuple[str, ...], options: dict[str, Any]) -> tuple[Choice | N
     from docgen.basics.units import LENGTH_MM, parse_quantity
     from docgen.paperwork.documents import Choice
     from docgen.paperwork.labels.wire_labels import Selection
-    from docgen.paperwork.stocks.layouts import STOCK_KINDS, layout_names, read_printer
+    from docgen.paperwork.stocks.layouts import STOCK_KINDS
+    from docgen.paperwork.stocks.reading import layout_names, read_printer
 
     stock: str | Path | None = options["stock"]
     if stock is not None:

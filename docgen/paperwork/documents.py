@@ -20,7 +20,8 @@ from docgen.paperwork.labels import wire_labels
 from docgen.paperwork.labels.wire_labels import Selection
 from docgen.paperwork.record import record
 from docgen.paperwork.stocks.files import read_layout_file
-from docgen.paperwork.stocks.layouts import LabelTape, Layout, PageLayout, Printer, read_layout
+from docgen.paperwork.stocks.layouts import LabelTape, Layout, PageLayout, Printer
+from docgen.paperwork.stocks.reading import read_layout
 from docgen.paperwork.typesetting.draw import draw_pdf
 from docgen.paperwork.typesetting.ink import Page
 from docgen.paperwork.typesetting.title_block import TitleBlock

@@ -26,7 +26,8 @@ from docgen.paperwork.labels.sheets import compose
 from docgen.paperwork.labels.text import LabelText
 from docgen.paperwork.labels.wire_labels import LabelContent, LabelItem
 from docgen.paperwork.labels.wire_labels import content as content_of
-from docgen.paperwork.stocks.layouts import LabelSheet, LabelTape, read_layout
+from docgen.paperwork.stocks.layouts import LabelSheet, LabelTape
+from docgen.paperwork.stocks.reading import read_layout
 from docgen.paperwork.typesetting.draw import draw_pdf
 from docgen.paperwork.typesetting.ink import Circle, Ink, Line, Page, Shape, Text
 from docgen.paperwork.typesetting.title_block import TitleBlock

@@ -21,8 +21,8 @@ from docgen.paperwork.stocks.layouts import (
     Layout,
     PageLayout,
     StockTube,
-    read_form,
 )
+from docgen.paperwork.stocks.reading import read_form
 
 
 def read_layout_file(path: Path, shown_name: str) -> tuple[Layout | None, list[Finding]]:

@@ -4,16 +4,11 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Mapping
-from pathlib import Path
 from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, TypeAdapter, ValidationError
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
 
-from docgen.basics.findings import Finding, Position, Refused
-from docgen.basics.locate import findings_from_errors, position_of
-from docgen.basics.shipped import shipped_folder
-from docgen.basics.source import Node, plain, read_yaml
+from docgen.basics.findings import Refused
 from docgen.basics.units import LENGTH_MM, OFFSET_MM, TEMPERATURE_C, Quantity, parse_quantity, parse_whole
 from docgen.paperwork.typesetting.ink import Correction
 
@@ -39,11 +34,13 @@ Pair = Annotated[list[LengthMm], Field(min_length=2, max_length=2)]
 NAME_MM = 2.3  # what the name of a tube takes beside its label, with the space to both
 
 
-class _Layout(BaseModel):
+class LayoutForm(BaseModel):
+    """A file of `layouts/`, or a part of one: unknown keys are refused, nothing can be changed."""
+
     model_config = ConfigDict(extra="forbid", frozen=True)
 
 
-class PageLayout(_Layout):
+class PageLayout(LayoutForm):
     """A sheet or card: paper and the margin around all that is printed [mm]."""
 
     kind: Literal["page"]
@@ -51,7 +48,7 @@ class PageLayout(_Layout):
     margin: LengthMm
 
 
-class Cells(_Layout):
+class Cells(LayoutForm):
     """Where labels stand on a sheet: the first one's top left corner and the pitch."""
 
     across: Count
@@ -60,21 +57,21 @@ class Cells(_Layout):
     pitch: Pair
 
 
-class LabelSize(_Layout):
+class LabelSize(LayoutForm):
     """A label's length along the wire, and the widest flat tube that a cell holds."""
 
     length: LengthMm
     width: LengthMm
 
 
-class Clear(_Layout):
+class Clear(LayoutForm):
     """What stays free of ink at a label's ends and edges."""
 
     ends: LengthMm
     edges: LengthMm
 
 
-class StockTube(_Layout):
+class StockTube(LayoutForm):
     """The tube that a stock is made of: inside diameter as supplied and recovered, and the heat that it stands."""
 
     expanded: LengthMm
@@ -82,7 +79,7 @@ class StockTube(_Layout):
     limit: TemperatureC | None = None
 
 
-class _Cells(_Layout):
+class _Cells(LayoutForm):
     """A sheet with labels in cells; `size_mm` is a label's length and height as it lies on the sheet."""
 
     paper: Pair
@@ -141,7 +138,7 @@ class LabelStrips(_Pieces):
     kind: Literal["label strips"]
 
 
-class WrapSize(_Layout):
+class WrapSize(LayoutForm):
     """A label's length along the wire; around it first the printed zone, then the clear one that covers it."""
 
     length: LengthMm
@@ -161,7 +158,7 @@ class LabelWraps(_Cells):
         return self.label.length, self.label.printed + self.label.cover
 
 
-class FlagSize(_Layout):
+class FlagSize(LayoutForm):
     """One of the two halves of a flag, and what lies round the wire between them."""
 
     length: LengthMm
@@ -200,7 +197,7 @@ def _ratio(value: Any) -> float:
     return float(match.group(1))
 
 
-class LabelTape(_Layout):
+class LabelTape(LayoutForm):
     """A continuous flat tape of tube, one label a page.
 
     `flat` is its measured width where that is not the tape's, `limit` the heat that it stands.
@@ -240,7 +237,7 @@ class LabelTape(_Layout):
 CellStock = LabelSheet | LabelStrips | LabelWraps | LabelFlags
 LabelStock = CellStock | LabelTape
 Layout = PageLayout | LabelStock
-MODELS: dict[str, type[_Layout]] = {
+MODELS: dict[str, type[LayoutForm]] = {
     "page": PageLayout,
     "label sheet": LabelSheet,
     "label strips": LabelStrips,
@@ -251,7 +248,7 @@ MODELS: dict[str, type[_Layout]] = {
 STOCK_KINDS = tuple(kind for kind in MODELS if kind != "page")
 
 
-class Printer(_Layout):
+class Printer(LayoutForm):
     """What a printer makes of 100 %, across and down, and how far it shifts, right and down; `turned` of wide pages."""
 
     kind: Literal["printer"]
@@ -277,49 +274,3 @@ def _clear_mm(start: float, end: float, clear: float, scale: float, shift: float
     """
     low, high = (start + clear) * scale + shift - start, end - (end - clear) * scale - shift
     return max(clear, low, high)
-
-
-def layout_names(kinds: tuple[str, ...] = tuple(MODELS)) -> list[str]:
-    """Return the names of the layouts that came with the program, of some kinds."""
-    names = []
-    for path in sorted(shipped_folder("layouts").glob("*.yaml")):
-        node, _ = read_yaml(path, path.name)
-        form: Any = plain(node) if node else {}
-        if form.get("kind") in kinds:
-            names.append(path.stem)
-    return names
-
-
-def read_layout(name: str) -> tuple[Layout | None, list[Finding]]:
-    """Return a layout that came with the program, by its name."""
-    layout, _, findings = read_form(shipped_folder("layouts") / f"{name}.yaml", f"{name}.yaml", MODELS)
-    return layout, findings
-
-
-def read_printer(path: Path) -> tuple[Printer | None, list[Finding]]:
-    """Return what a file says of a printer, or what is wrong with it."""
-    printer, _, findings = read_form(path, str(path), {"printer": Printer})
-    return printer, findings
-
-
-def read_form(
-    path: Path, shown_name: str, models: Mapping[str, type[_Layout]]
-) -> tuple[Any, Node | None, list[Finding]]:
-    """Return what is in a file, as the model that its `kind` names, with its node."""
-    node, findings = read_yaml(path, shown_name)
-    if node is None or findings:
-        return None, node, findings
-    form: Any = plain(node)
-    kind = form.get("kind") if isinstance(form, dict) else None
-    model = models.get(kind) if isinstance(kind, str) else None
-    start = Position(shown_name, 1, 1)
-    if model is None:
-        position = position_of(node, ("kind",)) if isinstance(form, dict) and "kind" in form else start
-        name = "value" if isinstance(form, dict) and "kind" in form else "missing"
-        sentence = "the `kind` of the file is unknown." if name == "value" else "the `kind` of the file is not said."
-        return None, node, [Finding(position, name, sentence, f"Write one of: {', '.join(models)}.")]
-    try:
-        return TypeAdapter(model).validate_python(form), node, []
-    except ValidationError as error:
-        errors: Any = error.errors(include_url=False, include_input=False)
-        return None, node, findings_from_errors(errors, node, start, model)

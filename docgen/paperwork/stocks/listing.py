@@ -12,9 +12,8 @@ from docgen.paperwork.stocks.layouts import (
     LabelTape,
     LabelWraps,
     PageLayout,
-    layout_names,
-    read_layout,
 )
+from docgen.paperwork.stocks.reading import layout_names, read_layout
 
 
 def list_stocks() -> str:

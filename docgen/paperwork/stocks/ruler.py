@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from docgen.basics.findings import Refused
 from docgen.basics.units import OFFSET_MM, decimal, millimetres, parse_quantity
-from docgen.paperwork.stocks.layouts import PageLayout, read_layout
+from docgen.paperwork.stocks.layouts import PageLayout
+from docgen.paperwork.stocks.reading import read_layout
 from docgen.paperwork.typesetting.draw import draw_pdf
 from docgen.paperwork.typesetting.ink import MIDDLE_MM, THIN_MM, Box, Ink, Line, Page, Text
 from docgen.paperwork.typesetting.title_block import LARGE_MM, PLAIN_MM, TITLE_MM, line_pitch_mm

@@ -19,7 +19,8 @@ from docgen.harness.bundling.tubes import choose_tube, fits, flat_width_mm, shri
 from docgen.harness.model.parts import TubePart
 from docgen.paperwork.labels import wire_labels
 from docgen.paperwork.labels.sheets import compose
-from docgen.paperwork.stocks.layouts import LabelSheet, read_layout
+from docgen.paperwork.stocks.layouts import LabelSheet
+from docgen.paperwork.stocks.reading import read_layout
 from docgen.paperwork.typesetting.composed import Composed
 from docgen.paperwork.typesetting.ink import Text
 from docgen.paperwork.typesetting.title_block import TitleBlock

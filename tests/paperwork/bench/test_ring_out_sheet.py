@@ -15,7 +15,8 @@ from resolved import EXAMPLES, harness_of
 
 from docgen.harness.model.harness import Harness
 from docgen.paperwork.bench import ring_out_sheet
-from docgen.paperwork.stocks.layouts import PageLayout, read_layout
+from docgen.paperwork.stocks.layouts import PageLayout
+from docgen.paperwork.stocks.reading import read_layout
 from docgen.paperwork.typesetting.composed import Composed
 from docgen.paperwork.typesetting.draw import draw_pdf
 from docgen.paperwork.typesetting.ink import Shape

@@ -20,7 +20,8 @@ from docgen.cli import docgen
 from docgen.paperwork.labels import wire_labels
 from docgen.paperwork.labels.pieces import fit
 from docgen.paperwork.stocks.files import read_layout_file
-from docgen.paperwork.stocks.layouts import PageLayout, read_layout
+from docgen.paperwork.stocks.layouts import PageLayout
+from docgen.paperwork.stocks.reading import read_layout
 from docgen.pipeline import check
 
 if TYPE_CHECKING:
@@ -719,7 +720,7 @@ def test_every_label_of_a_wire_says_its_mark_on_the_usual_stock(example: Path) -
     # A mark names one wire, AC 43.13-1B 11-208: labels that say theirs are never taken for those of another.
     built = check(example).harness
     assert built is not None
-    items = wire_labels.content(replace(built, labels=replace(built.labels, each="wire")))
+    items = wire_labels.content(replace(built, labels=built.labels.model_copy(update={"each": "wire"})))
     layout, _ = read_layout("carrier-a4")
     assert layout is not None
     assert not isinstance(layout, PageLayout)

@@ -10,7 +10,8 @@ from resolved import EXAMPLES, harness_of
 
 from docgen.paperwork.labels import sheets as label_pages
 from docgen.paperwork.labels import wire_labels
-from docgen.paperwork.stocks.layouts import PageLayout, read_layout
+from docgen.paperwork.stocks.layouts import PageLayout
+from docgen.paperwork.stocks.reading import read_layout
 from docgen.paperwork.typesetting.composed import Composed
 from docgen.paperwork.typesetting.ink import Text
 from docgen.paperwork.typesetting.title_block import TitleBlock

@@ -233,10 +233,10 @@ def test_circuits_say_their_ends_and_what_the_radio_does_with_them(wren: Section
     assert entry(fulmar["Circuits"], "key")[1:] == ["note: Only a switch line, no load runs through the key."]
 
 
-def test_a_lead_says_its_cut_its_way_its_ends_and_where_each_wire_goes(wren: Sections) -> None:
+def test_a_lead_says_its_cut_its_route_its_ends_and_where_each_wire_goes(wren: Sections) -> None:
     assert entry(wren["Leads"], "left-aileron B") == [
         "left-aileron B: AIL L, cut 1045 mm, servo-22",
-        "way 745 mm: left-panel-root, left-aileron",
+        "route 745 mm: left-panel-root, left-aileron",
         "from left-root 1–3 (block-6 pins, loose half) at left-panel-root",
         "to left-aileron (servo-3 pins, own lead 250 mm, lead-26 assumed) at left-aileron",
         "C1B22N: negative, BK black, pvc-22, left-root contact 1 to left-aileron contact 1",
@@ -245,7 +245,7 @@ def test_a_lead_says_its_cut_its_way_its_ends_and_where_each_wire_goes(wren: Sec
     ]
     assert entry(wren["Leads"], "supply A") == [
         "supply A: RX BATT, cut 325 mm, power-20",
-        "way 260 mm: battery-bay, radio-tray",
+        "route 260 mm: battery-bay, radio-tray",
         "from pack (power-2 pins, own lead 120 mm, pvc-20) at battery-bay",
         "to receiver BATT (power-2 sockets) at radio-tray",
         "P1A20N: negative, BK black, pvc-20, pack contact 1 to receiver BATT contact 1",
