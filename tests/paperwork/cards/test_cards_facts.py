@@ -6,13 +6,10 @@ from functools import cache
 from typing import TYPE_CHECKING
 
 import pytest
-from card_aircraft import CONTACT, one_joint
 from printed_cards import PrintedCard, PrintedView, Row, cards_of
 from resolved import EXAMPLES, harness_of
 
 if TYPE_CHECKING:
-    from pathlib import Path
-
     from conftest import AircraftFolder, Changes
 
 CONTACTS = tuple("123456")
@@ -205,79 +202,14 @@ def test_keyed_halves_say_their_letter() -> None:
     assert all("Keyed B: mates" in card.said for card in fulmar_joint("right-wing-a").values())
 
 
-# Contact 1 and what cannot be drawn to size
-
-
-def one_half(folder: Path, files: dict[str, str]) -> PrintedCard:
-    for file, text in files.items():
-        (folder / file).write_text(text, "utf-8")
-    return cards_of(harness_of(folder))[0]
-
-
-def test_the_square_is_round_contact_1_wherever_it_is_written(tmp_path: Path) -> None:
-    # A letter among the numbers keeps the contacts in the order of writing.
-    shell = (
-        f"{{at: {{A: [-9 mm, 0 mm], 2: [0 mm, 0 mm], 1: [9 mm, 0 mm]}}, outline: [30 mm, 10 mm], contact: {CONTACT}}}"
-    )
-    card = one_half(tmp_path, one_joint("own", ["A", "2", "1"], own_shell=shell))
-    assert [view.first for view in card.views(["A", "2", "1"])] == [{"1"}, {"1"}]
-    assert "square: contact 1" in card.said
-
-
 def test_a_plug_without_a_pitch_is_not_drawn_as_if_to_scale() -> None:
     # The servo plug's pitch is known, the power plug's is not.
     assert "true to size" in fulmar_joint("hatch-joint")["fixed"].said
 
 
-def test_a_joint_of_plugs_of_unknown_pitch_says_so(tmp_path: Path) -> None:
-    files = one_joint("many", ["1", "2", "3"])
-    assert "not to scale" in one_half(tmp_path, files).said
-
-
-@pytest.mark.parametrize("shell", ["block-8", "block-14"])
-def test_letters_stand_on_the_wire_side_as_a_mirror_shows_them(tmp_path: Path, shell: str) -> None:
-    contacts = [str(i) for i in range(1, int(shell.partition("-")[2]) + 1)]
-    files = one_joint(shell, contacts, colours=("WHRD", "GNYE", "BNBU", "GYPK"))
-    mating, wires = one_half(tmp_path, files).views(contacts)
-    for contact in contacts:
-        for here, there in zip(stack(mating, contact), stack(wires, contact), strict=True):
-            assert here[0] == there[0]
-            assert there[1] == pytest.approx((-here[1][0], here[1][1]), abs=0.05), contact
-
-
-def stack(view: PrintedView, contact: str) -> list[tuple[str, tuple[float, float]]]:
-    """Return the letters of a contact from the top, and where each stands from the middle of the view."""
-    letters = sorted(view.letters[contact], key=lambda text: text.base_mm)
-    return [(text.text, view.from_middle(text.middle)) for text in letters]
-
-
-def test_a_shell_too_tall_to_be_turned_is_drawn_upright_and_its_wire_side_in_a_mirror(tmp_path: Path) -> None:
-    # Three rows of twelve, 2.5 mm apart: lying on its side it would have to be twice as high as the page has room for.
-    rows = [[12 * row + i for i in range(1, 13)] for row in range(3)]
-    shell = f"{{rows: {rows}, pitch: {{across: 2.5 mm, down: 2.5 mm}}, outline: [33 mm, 10 mm], key: up"
-    contacts = [str(i) for i in range(1, 37)]
-    files = one_joint("own", contacts, keys=("left", None), own_shell=f"{shell}, contact: {CONTACT}}}")
-    card = one_half(tmp_path, files)
-    assert "upright, as it could not be read turned to the hatch" in card.said
-    as_listed = tuple(" ".join(str(i) for i in row) for row in rows)
-    in_a_mirror = tuple(" ".join(str(i) for i in row[::-1]) for row in rows)
-    assert tuple(map(seen, card.views(contacts))) == (in_a_mirror, as_listed)
-
-
 def test_cards_say_the_revision_that_the_builder_wrote(aircraft_folder: AircraftFolder) -> None:
     cards = cards_of(harness_of(aircraft_folder({"aircraft.yaml": [("  revision: A\n", "  revision: Q\n")]})))
     assert ["rev Q ·" in card.said and "rev A" not in card.said for card in cards] == [True] * 5
-
-
-def reds(card: PrintedCard) -> int:
-    """Count the areas that are red by far."""
-    fills = [drawn.fill for page in card.pages for drawn in page.drawn if drawn.fill is not None]
-    return sum(red > 100 + max(green, blue) for red, green, blue in fills)
-
-
-@pytest.mark.parametrize(("colours", "count"), [(("WH", "BK"), 0), (("WHRD", "BK"), 1), (("RDWH", "BK"), 1)])
-def test_a_striped_wire_s_swatch_shows_both_its_colours(tmp_path: Path, colours: tuple[str, str], count: int) -> None:
-    assert reds(one_half(tmp_path, one_joint("block-6", ["1", "2"], colours=colours))) == count
 
 
 @pytest.mark.parametrize("kind", ["speed controller", "engine unit", "motor", "smoke"])
@@ -293,18 +225,3 @@ def test_what_drives_and_has_no_fail_safe_says_so(kind: str, aircraft_folder: Ai
         "3": "not set",
         "4": None,
     }
-
-
-@pytest.mark.parametrize(
-    ("rows", "outline"), [("[[1, 2], [3, 4], [5, 6], [7, 8]]", "14 mm, 24 mm"), ("[[1], [2], [3], [4]]", "9 mm, 24 mm")]
-)
-def test_letters_of_columns_stand_on_the_wire_side_as_a_mirror_shows_them(
-    rows: str, outline: str, tmp_path: Path
-) -> None:
-    contacts = [number.strip("[] ") for number in rows.split(",")]
-    shell = f"{{rows: {rows}, pitch: {{across: 5 mm, down: 5 mm}}, outline: [{outline}], key: up, contact: {CONTACT}}}"
-    mating, wires = one_half(tmp_path, one_joint("own", contacts, own_shell=shell)).views(contacts)
-    for contact in contacts:
-        [(here, (right, up))], [(there, place)] = stack(mating, contact), stack(wires, contact)
-        assert there == here, contact
-        assert place == pytest.approx((-right, up), abs=0.05), contact

@@ -143,3 +143,27 @@ def test_a_pack_that_feeds_the_receiver_too_comes_on_before_its_motor_switch(air
         "unit",
         "motor-pack",
     ]
+
+
+def test_a_positive_that_the_controller_does_not_take_makes_no_supply_a_motors(aircraft_folder: AircraftFolder) -> None:
+    tester = """equipment:
+  tester-pack:
+    kind: battery
+    place: battery-bay
+    lead: 120 mm
+    lead_wire: pvc-20
+    plug: power-2
+    battery: {cells: 2, capacity: 900 mAh, full: 8.4 V, empty: 6.4 V}
+  tester:
+    kind: power switch
+    place: battery-bay
+    ports:
+      - {plug: power-2, names: [IN], contacts: pins}
+      - {plug: servo-3, names: [OUT], contacts: pins}
+    on: tester on
+"""
+    circuits = CIRCUITS.replace("from: receiver 3", "from: tester OUT") + (
+        "  tester: {label: TEST, from: tester-pack, to: tester IN, lead: power-20}\n"
+    )
+    card = card_of(aircraft_folder, MOTOR.replace("equipment:\n", tester), circuits)
+    assert [row[0] for row in card.lines("Switch on")][:3] == ["tester", "pack", "motor-pack"]

@@ -105,3 +105,12 @@ def test_a_function_with_little_or_no_ink_above_the_line_is_printed(
 ) -> None:
     result = composed(aircraft_folder({"harness.yaml": [("label: RX BATT", f'label: "{label}"')]}), stock)
     assert texts(result).count(label) == (4 if stock == "flags-a4" else 2)
+
+
+@pytest.mark.parametrize(("stock", "tube"), [("carrier-a4", "shrink-4.8 · 60 mm"), ("strips-a4", "clear-6.4 · 58 mm")])
+def test_paper_under_clear_tube_makes_the_wires_thicker(stock: str, tube: str, aircraft_folder: AircraftFolder) -> None:
+    # A jacket of 4.3 mm, a tenth to spare: 4.73 mm pass 4.8; 0.2 mm more, 4.95 mm, do not.
+    cable = "leads: {cable: {wires: {negative: pvc-24 BK, positive: pvc-24 RD, signal: pvc-24 WH}, bought: cable, "
+    changes = [("    to: rudder\n    lead: servo-22", "    to: rudder\n    lead: cable")]
+    folder = aircraft_folder({"harness.yaml": changes, "parts.yaml": cable + "diameter: 4.3 mm}}\n"})
+    assert sum(tube in text for text in texts(composed(folder, stock))) >= 2
