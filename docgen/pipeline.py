@@ -15,7 +15,7 @@ from docgen.harness.model.harness import Harness
 from docgen.harness.resolve import resolve
 from docgen.paperwork.documents import Choice, make_paperwork, wrong_use
 from docgen.paperwork.earlier_files import clear_earlier
-from docgen.paperwork.items import check_characters
+from docgen.paperwork.typesetting.typeface import check_characters
 
 
 @dataclass(frozen=True)

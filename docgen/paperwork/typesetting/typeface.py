@@ -15,6 +15,8 @@ from typing import Any, NamedTuple
 
 from reportlab.pdfbase.ttfonts import TTFont
 
+from docgen.basics.findings import Finding, Position, shown
+
 _FILES = {False: "SourceSansPro-Regular.ttf", True: "SourceSansPro-Semibold.ttf"}
 KEPT = 4096  # texts whose measures are kept: more than stand on a page, so that memory does not grow with pages
 NAMES = {False: "Regular", True: "Semibold"}
@@ -119,6 +121,18 @@ def missing_characters(texts: Iterable[str]) -> str:
     """Return the characters that either weight lacks, in order; it has no way to put an accent on a letter."""
     every = set().union(*texts)
     return "".join(sorted(c for c in every if ord(c) not in _known() or not c.isprintable()))
+
+
+def check_characters(texts: Iterable[tuple[str, Position]]) -> list[Finding]:
+    """Return an error for each text, with its position, that the typeface can't show."""
+    findings = []
+    for text, position in texts:
+        missing = missing_characters([text]) if not text.isascii() or not text.isprintable() else ""
+        if missing:
+            names = ", ".join(f"{shown(c)} (U+{ord(c):04X})" for c in missing[:5])
+            sentence = f"{shown(text)} holds {names}, which the typeface can't set."
+            findings.append(Finding(position, "character", sentence, "Write it in other characters."))
+    return findings
 
 
 @cache
