@@ -43,7 +43,7 @@ def find_swap(harness: Harness, where: Where) -> list[Finding]:
     letters = _letters(harness, {(clash.one.name, clash.other.name) for clash in clashes})
     findings = []
     for one, half, other, wrong, away_mm in clashes:
-        keyed = f" keyed {shown(one.keyed)}" if one.keyed else ""
+        keyed = f" keyed {shown(one.form.keyed)}" if one.form.keyed else ""
         tails = "its tail reaches" if wrong.fixed else "both tails together reach"
         sentence = (
             f"the {half.name} half of {shown(one.name)} mates with the {wrong.name} half of {shown(other.name)} too: "
@@ -71,7 +71,7 @@ def _clashes(harness: Harness) -> Iterator[_Clash]:
 
 
 def _mate(one: Disconnect, half: Half, other: Disconnect, wrong: Half) -> bool:
-    same = one.shell.name == other.shell.name and one.keyed == other.keyed
+    same = one.shell.name == other.shell.name and one.form.keyed == other.form.keyed
     return same and not half.fixed and half.gender != wrong.gender
 
 
@@ -90,11 +90,11 @@ def _letters(harness: Harness, clashes: set[tuple[str, str]]) -> dict[str, str]:
         if not against:
             continue
         taken = {letters[other] for other in against if other in letters}
-        if disconnect.keyed and disconnect.keyed not in taken:
-            letters[name] = disconnect.keyed
+        if disconnect.form.keyed and disconnect.form.keyed not in taken:
+            letters[name] = disconnect.form.keyed
             continue
         alike = [other for other in harness.disconnects.values() if other.shell.name == disconnect.shell.name]
-        taken |= {other.keyed for other in alike if other.name != name}
+        taken |= {other.form.keyed for other in alike if other.name != name}
         single, double = string.ascii_uppercase, itertools.product(string.ascii_uppercase, repeat=2)
         every = itertools.chain(single, ("".join(pair) for pair in double))
         letters[name] = next(letter for letter in every if letter not in taken)

@@ -34,12 +34,12 @@ def find_failsafe(harness: Harness, where: Where) -> list[Finding]:
         if equipment.kind not in _MUST_STOP:
             continue
         circuits = [circuit for circuit in harness.circuits.values() if _commands(harness, circuit, name)]
-        if any(circuit.failsafe in _STOPPED for circuit in circuits):
+        if any(circuit.form.failsafe in _STOPPED for circuit in circuits):
             continue
-        said = [f"{shown(circuit.name)} says {circuit.failsafe}" for circuit in circuits if circuit.failsafe]
+        said = [f"{shown(circuit.name)} says {circuit.form.failsafe}" for circuit in circuits if circuit.form.failsafe]
         instead = f"; {listed(said)}" if said else ""
         sentence = f"nothing says off or idle for {shown(name)} ({equipment.kind}) when the radio is lost{instead}."
-        channels = [circuit.name for circuit in circuits if circuit.channel is not None]
+        channels = [circuit.name for circuit in circuits if circuit.form.channel is not None]
         commands = channels or [circuit.name for circuit in circuits]
         at = f"at {' or '.join(map(shown, commands))}" if commands else "at the circuit that commands it"
         do = f"Say {_MUST_STOP[equipment.kind]} {at}, and set it in every receiver."

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from docgen.basics.findings import Position
+from docgen.definition import harness as forms
 from docgen.harness.model.parts import Connector, Route, WirePart
 
 
@@ -125,18 +126,16 @@ class Lead:
 class Circuit:
     """One function wired from supply side to load; the last `branches` of its leads part at a splice.
 
-    `poles` are the roles that carry its current out and back, none where it carries no supply.
+    `poles` are the roles that carry its current out and back, none where it carries no supply; `form` is what the
+    builder wrote, for what is shown as it stands there.
     """
 
     name: str
+    form: forms.Circuit
     label: str
     leads: tuple[Lead, ...]
     branches: int
-    channel: int | None
-    throw: str
-    failsafe: str | None
     poles: tuple[str, ...]
-    note: str
     position: Position
 
     @property

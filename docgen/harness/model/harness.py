@@ -1,6 +1,7 @@
 """The harness as built: what is made of which parts, how long, and what goes where. Values only.
 
-Lengths are in mm, and every object keeps the position of what the builder wrote for it.
+Lengths are in mm, and every object keeps the position of what the builder wrote for it. What is only shown as the
+builder wrote it is read from its `form`.
 """
 
 from __future__ import annotations
@@ -9,9 +10,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from docgen.basics.findings import Finding
+from docgen.definition import equipment as equipment_forms
+from docgen.definition import harness as forms
 from docgen.definition.aircraft import Aircraft, Flight
 from docgen.definition.equipment import Battery, Current, Gear, Output
-from docgen.definition.harness import Labels
 from docgen.definition.parts import Spool
 from docgen.harness.model.circuits import Circuit, End, Lead, Wire
 from docgen.harness.model.parts import Connector, Place, Route, Run, SleevePart, TubePart, WirePart
@@ -68,13 +70,13 @@ class Common:
     """
 
     name: str
+    form: forms.Common
     role: str
     contacts: tuple[str, ...]
     circuits: tuple[str, ...]
     feeders: tuple[str, ...]
     sources: tuple[str, ...]
     halves: tuple[Behind, Behind]
-    note: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,12 +84,11 @@ class Disconnect:
     """Where the harness comes apart."""
 
     name: str
+    form: forms.Disconnect
     shell: Connector
     halves: tuple[Half, Half]
     uses: dict[str, ContactUse]
     commons: dict[str, Common]
-    keyed: str
-    note: str
 
     def half_at(self, end: End) -> Half:
         """Return the half to which an end of a lead goes."""
@@ -151,6 +152,7 @@ class Equipment:
     """Whatever has wires on it."""
 
     name: str
+    form: equipment_forms.Equipment
     kind: str
     place: str
     ports: tuple[PortUse, ...]
@@ -165,9 +167,6 @@ class Equipment:
     isolates: bool
     fed_by: tuple[str, ...]
     mass_g: float | None
-    on: str
-    off: str
-    note: str
 
     @property
     def has_card(self) -> bool:
@@ -232,7 +231,7 @@ class Harness:
     tubes: tuple[TubePart, ...]
     sleeves: tuple[SleevePart, ...]
     wires: tuple[WirePart, ...]
-    labels: Labels
+    labels: forms.Labels
     limits: Limits
     spools: tuple[Spool, ...]
     offcut_mm: float

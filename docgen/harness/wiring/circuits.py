@@ -49,14 +49,11 @@ class CircuitBuilder:
             leads = (self._straight(plan, label),)
         circuit = Circuit(
             name=plan.name,
+            form=form,
             label=label,
             leads=leads,
             branches=plan.branches,
-            channel=form.channel,
-            throw=form.throw,
-            failsafe=form.failsafe,
             poles=plan.poles,
-            note=form.note,
             position=where.key("circuits", plan.name),
         )
         return circuit, findings

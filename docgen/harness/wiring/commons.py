@@ -36,13 +36,13 @@ def build_common(
         halves.append(behind_half(definition, half, wires, tuple(form.contacts), form.tail, contact))
     return Common(
         name=name,
+        form=form,
         role=form.role,
         contacts=tuple(form.contacts),
         circuits=tuple(form.circuits),
         feeders=tuple(plan.name for plan, _ in finder.feeders(disconnect, name)),
         sources=tuple(dict.fromkeys(source for _, source in finder.sources(disconnect, name))),
         halves=(halves[0], halves[1]),
-        note=form.note,
     )
 
 

@@ -32,6 +32,7 @@ def _build(
     entry = definition.equipment[name]
     return Equipment(
         name=name,
+        form=entry,
         kind=entry.kind,
         place=entry.place,
         ports=_ports(definition, name, plugged, connectors),
@@ -57,9 +58,6 @@ def _build(
         isolates=entry.isolates,
         fed_by=tuple(entry.fed_by),
         mass_g=entry.mass,
-        on=entry.on,
-        off=entry.off,
-        note=entry.note,
     )
 
 

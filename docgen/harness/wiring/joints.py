@@ -114,12 +114,11 @@ def build_disconnects(
         uses = _uses(behind[name], commons)
         built[name] = Disconnect(
             name=name,
+            form=form,
             shell=shell,
             halves=halves[name],
             uses={contact: uses[contact] for contact in shell.contacts if contact in uses},
             commons=commons,
-            keyed=form.keyed,
-            note=form.note,
         )
     return built
 

@@ -77,9 +77,9 @@ def equipment_card(harness: Harness, equipment: Equipment) -> EquipmentCard:
         where=f"at {place_text(place)}",
         feeds=f"fed by {', '.join(equipment.fed_by)}{isolates}" if equipment.fed_by else "",
         rows=tuple(_row(harness, port) for port in equipment.ports),
-        on=equipment.on,
-        off=equipment.off,
-        note=equipment.note,
+        on=equipment.form.on,
+        off=equipment.form.off,
+        note=equipment.form.note,
         since=harness.aircraft.revision,
     )
 
@@ -89,15 +89,15 @@ def _row(harness: Harness, port: PortUse) -> PortRow:
     name = port.name or "own lead"
     if circuit is None:
         return PortRow(name, "free", "", "", "")
-    channel = str(circuit.channel) if circuit.channel is not None else ""
-    failsafe = circuit.failsafe or ("not set" if _drives(harness, circuit) else "")
+    channel = str(circuit.form.channel) if circuit.form.channel is not None else ""
+    failsafe = circuit.form.failsafe or ("not set" if _drives(harness, circuit) else "")
     return PortRow(name, circuit.label, port.far, channel, failsafe)
 
 
 def _drives(harness: Harness, circuit: Circuit) -> bool:
     """Tell whether a signal drives an engine, a motor or smoke by a circuit, so that cards must say its fail-safe."""
     kinds = [harness.equipment[end.name].kind for end in circuit.loads if end.is_port]
-    signal = circuit.channel is not None or any(lead.wire("signal") is not None for lead in circuit.leads)
+    signal = circuit.form.channel is not None or any(lead.wire("signal") is not None for lead in circuit.leads)
     return signal and any(kind in _ENGINES for kind in kinds)
 
 

@@ -89,8 +89,8 @@ def card_of(harness: Harness, disconnect: Disconnect, index: int) -> Card:
         commons=tuple(_common(harness, common, index) for common in disconnect.commons.values()),
         checked=shell.checked or "",
         lock=shell.lock,
-        keyed=disconnect.keyed,
-        note=disconnect.note,
+        keyed=disconnect.form.keyed,
+        note=disconnect.form.note,
         since=harness.aircraft.revision,
     )
 
@@ -145,7 +145,7 @@ def _common(harness: Harness, common: Common, index: int) -> str:
         f"fed by {_labels(harness, heavy)}" if heavy else "",
         f"for {_labels(harness, _served(common))}",
         f"{how}: {_labels(harness, here) or 'nothing'}",
-        common.note,
+        common.form.note,
     ]
     return f"{common.name} {'+'.join(common.contacts)} · {' · '.join(part for part in said if part)}"
 

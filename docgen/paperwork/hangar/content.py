@@ -49,8 +49,8 @@ def content(harness: Harness) -> HangarContent:
         contact=aircraft.contact,
         overvolts=_cautions(harness, overvolts=True),
         cautions=_cautions(harness, overvolts=False),
-        switching_on=tuple((entry.name, entry.on) for entry in switched if entry.on),
-        switching_off=tuple((entry.name, entry.off) for entry in reversed(switched) if entry.off),
+        switching_on=tuple((entry.name, entry.form.on) for entry in switched if entry.form.on),
+        switching_off=tuple((entry.name, entry.form.off) for entry in reversed(switched) if entry.form.off),
         packs=packs,
         supplies=_supplies(harness),
         channels=_channels(harness),
@@ -123,13 +123,13 @@ def _judged_at_peak(harness: Harness, name: str) -> bool:
 
 
 def _channels(harness: Harness) -> tuple[Row, ...]:
+    """Return a row for each circuit of which the radio's side is said, in the order of channels."""
     rows = []
-    circuits = [c for c in harness.circuits.values() if c.channel is not None or c.throw or c.failsafe]
-    for circuit in sorted(circuits, key=lambda c: (c.channel is None, c.channel or 0)):
-        channel = str(circuit.channel) if circuit.channel is not None else "–"
-        failsafe = circuit.failsafe or ""
-        port = circuit.start.text
-        rows.append((channel, circuit.label, port, circuit.throw, failsafe))
+    for circuit in sorted(harness.circuits.values(), key=lambda c: (c.form.channel is None, c.form.channel or 0)):
+        form = circuit.form
+        if form.channel is not None or form.throw or form.failsafe:
+            channel = "–" if form.channel is None else str(form.channel)
+            rows.append((channel, circuit.label, circuit.start.text, form.throw, form.failsafe or ""))
     return tuple(rows)
 
 
@@ -143,7 +143,7 @@ def _ports(harness: Harness) -> tuple[tuple[str, tuple[Row, ...]], ...]:
             if port.circuit is None:
                 rows.append((port.name, "free", "", ""))
                 continue
-            channel = str(port.circuit.channel) if port.circuit.channel is not None else ""
+            channel = str(port.circuit.form.channel) if port.circuit.form.channel is not None else ""
             far = port.far
             rows.append((port.name, port.circuit.label, far, channel))
         title = entry.name if entry.name == entry.kind else f"{entry.name} · {entry.kind}"

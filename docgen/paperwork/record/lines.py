@@ -24,7 +24,7 @@ class Lines:
         self.lines: list[str] = []
 
     def add(self, text: str, depth: int = 0) -> None:
-        """Add a text, wrapped."""
+        """Add a text, wrapped; nothing where it is empty."""
         indent = "  " * depth
         wrapped = textwrap.wrap(
             text,
@@ -48,13 +48,10 @@ class Lines:
 def add_circuit(lines: Lines, circuit: Circuit) -> None:
     """Add what a circuit is, and what the radio does with it."""
     lines.add(f"{circuit.name}: {circuit.label}, {end_text(circuit.start)} to {_loads(circuit)}")
-    radio = [f"channel {circuit.channel}"] if circuit.channel is not None else []
-    radio += [f"throw {circuit.throw}"] if circuit.throw else []
-    radio += [f"fail-safe {circuit.failsafe}"] if circuit.failsafe else []
-    if radio:
-        lines.add(", ".join(radio), 1)
-    if circuit.note:
-        lines.add(f"note: {circuit.note}", 1)
+    form = circuit.form
+    radio = (("channel", form.channel), ("throw", form.throw), ("fail-safe", form.failsafe))
+    lines.add(", ".join(f"{name} {said}" for name, said in radio if said), 1)
+    lines.add(f"note: {form.note}" if form.note else "", 1)
 
 
 def add_airframe(lines: Lines, harness: Harness) -> None:
@@ -99,14 +96,14 @@ def add_equipment(lines: Lines, harness: Harness, equipment: Equipment) -> None:
         if port.circuit is None:
             used = "free"
         else:
-            radio = f", channel {port.circuit.channel}" if port.circuit.channel is not None else ""
-            radio += f", fail-safe {port.circuit.failsafe}" if port.circuit.failsafe else ""
+            radio = f", channel {port.circuit.form.channel}" if port.circuit.form.channel is not None else ""
+            radio += f", fail-safe {port.circuit.form.failsafe}" if port.circuit.form.failsafe else ""
             used = f"{port.circuit.label} ({port.circuit.name}), other end {port.far}{radio}"
         rating = f", rating {decimal(port.rating_a)} A" if port.rating_a is not None else ""
         lines.add(f"port {port.name or '(own lead)'}, {port.connector.name} {port.gender}{rating}: {used}", 1)
     if equipment.has_card:
         lines.add(f"card {equipment_card(harness, equipment).hash8}", 1)
-    for name, words in (("on", equipment.on), ("off", equipment.off), ("note", equipment.note)):
+    for name, words in (("on", equipment.form.on), ("off", equipment.form.off), ("note", equipment.form.note)):
         if words:
             lines.add(f"{name}: {words}", 1)
 
@@ -161,7 +158,7 @@ def _output(output: Output, ports: Sequence[PortUse]) -> str:
 def add_disconnect(lines: Lines, harness: Harness, disconnect: Disconnect) -> None:
     """Add a disconnect: its halves, each contact, its commons."""
     shell = disconnect.shell
-    keyed = f", keyed {disconnect.keyed}" if disconnect.keyed else ""
+    keyed = f", keyed {disconnect.form.keyed}" if disconnect.form.keyed else ""
     lines.add(f"{disconnect.name}: {shell.name}, {len(shell.contacts)} contacts{keyed}")
     for index, half in enumerate(disconnect.halves):
         place = harness.places[half.place]
@@ -182,7 +179,7 @@ def add_disconnect(lines: Lines, harness: Harness, disconnect: Disconnect) -> No
         lines.add(f"{contact}: {use.label}, {wires}, {circuit.start.text} to {circuit.load_text}", 1)
     for common in disconnect.commons.values():
         _common(lines, common)
-    for name, text in (("lock", shell.lock), ("note", disconnect.note)):
+    for name, text in (("lock", shell.lock), ("note", disconnect.form.note)):
         if text:
             lines.add(f"{name}: {text}", 1)
 
@@ -207,8 +204,8 @@ def _common(lines: Lines, common: Common) -> None:
         count = f"{len(behind.tails)} tail{'s' if len(behind.tails) > 1 else ''}"
         cut = f"{count} {tail.colour} {tail.kind.name}, cut {millimetres(behind.tail_mm or 0)} mm"
         lines.add(f"{half_title(half)}: {cut}, spliced to {spliced}", 2)
-    if common.note:
-        lines.add(f"note: {common.note}", 2)
+    if common.form.note:
+        lines.add(f"note: {common.form.note}", 2)
 
 
 def _loads(circuit: Circuit) -> str:

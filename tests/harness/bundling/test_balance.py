@@ -6,6 +6,8 @@ import pytest
 from typed_parts import contact, sleeve, wire
 
 from docgen.basics.findings import Position
+from docgen.definition import equipment as equipment_forms
+from docgen.definition import harness as forms
 from docgen.harness.bundling.balance import weigh
 from docgen.harness.model.circuits import Circuit, End, Lead, Wire
 from docgen.harness.model.harness import (
@@ -53,6 +55,7 @@ def lead(
 def equipment(name: str, place: str, mass_g: float | None) -> Equipment:
     return Equipment(
         name=name,
+        form=equipment_forms.Equipment.model_construct(),
         kind="servo",
         place=place,
         ports=(),
@@ -67,9 +70,6 @@ def equipment(name: str, place: str, mass_g: float | None) -> Equipment:
         isolates=False,
         fed_by=(),
         mass_g=mass_g,
-        on=NOTHING,
-        off=NOTHING,
-        note=NOTHING,
     )
 
 
@@ -79,7 +79,7 @@ def weighed(
     bundles: tuple[Bundle, ...] = (),
     disconnects: dict[str, Disconnect] | None = None,
 ) -> dict[str, AssemblyMass]:
-    circuits = [Circuit("rudder", NOTHING, leads, 0, None, NOTHING, None, (), NOTHING, HERE)] if leads else []
+    circuits = [Circuit("rudder", forms.Circuit.model_construct(), NOTHING, leads, 0, (), HERE)] if leads else []
     named = {item.name: item for item in items}
     masses = weigh(PLACES, RUNS, circuits, disconnects or {}, named, bundles)
     return {mass.assembly: mass for mass in masses}
@@ -127,8 +127,8 @@ def test_tails_of_a_common_weigh_at_their_half() -> None:
     tails = tuple(Wire("positive", PVC_22, "RD", "", ((), (number,))) for number in ("3", "4"))
     sides = Half("fixed", "root", "sockets", True, 0, None), Half("loose", "tip", "pins", False, 120, None)
     halves = Behind(sides[0], (), tails, 70), Behind(sides[1], (), tails[:1], 70)
-    common = Common("power", "positive", ("3", "4"), (), (), (), halves, "")
-    joint = Disconnect("joint", PLUG, sides, {}, {"power": common}, "", NOTHING)
+    common = Common("power", forms.Common.model_construct(), "positive", ("3", "4"), (), (), (), halves)
+    joint = Disconnect("joint", forms.Disconnect.model_construct(), PLUG, sides, {}, {"power": common})
     masses = weighed(disconnects={"joint": joint})
     # 2 × 0.07 m × 5.2 g/m = 0.728 g at 600 mm; one on the panel, whose place has no coordinates.
     assert masses["fuselage"].leads_g == pytest.approx(0.728)

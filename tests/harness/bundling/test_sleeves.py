@@ -12,6 +12,8 @@ from reference.workmanship import BEND_EXAMPLES_IN
 from typed_parts import contact, sleeve, wire
 
 from docgen.basics.findings import Position
+from docgen.definition import equipment as equipment_forms
+from docgen.definition import harness as forms
 from docgen.harness.bundling.runs import BundleRules, build_bundles
 from docgen.harness.bundling.sleeves import (
     Span,
@@ -66,7 +68,7 @@ def servo_lead(
 
 
 def circuit(*leads: Lead) -> Circuit:
-    return Circuit(leads[0].circuit, NOTHING, leads, 0, None, NOTHING, None, (), NOTHING, HERE)
+    return Circuit(leads[0].circuit, forms.Circuit.model_construct(), NOTHING, leads, 0, (), HERE)
 
 
 def bundles(
@@ -268,6 +270,7 @@ def receiver_with_coax(*diameters_mm: float) -> Equipment:
     antennas = [Antenna(name, "b", "upright", 150, mm, way, "") for name, mm in zip(names, diameters_mm, strict=False)]
     return Equipment(
         name="receiver",
+        form=equipment_forms.Equipment.model_construct(),
         kind="receiver",
         place="a",
         ports=(),
@@ -282,9 +285,6 @@ def receiver_with_coax(*diameters_mm: float) -> Equipment:
         isolates=False,
         fed_by=(),
         mass_g=None,
-        on=NOTHING,
-        off=NOTHING,
-        note=NOTHING,
     )
 
 

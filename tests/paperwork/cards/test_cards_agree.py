@@ -236,8 +236,8 @@ def test_each_port_of_equipment_says_function_other_end_and_channel(name: str) -
             expected = {"function": "free"}
             if port.circuit is not None:
                 expected = {"function": port.circuit.label, "other end": port.far}
-            if port.circuit is not None and port.circuit.channel is not None:
-                expected["channel"] = str(port.circuit.channel)
+            if port.circuit is not None and port.circuit.form.channel is not None:
+                expected["channel"] = str(port.circuit.form.channel)
             assert without(rows[port.name], "fail-safe") == expected
 
 
