@@ -12,17 +12,8 @@ from docgen.paperwork.stocks.layouts import PageLayout
 from docgen.paperwork.typesetting.composed import Composed
 from docgen.paperwork.typesetting.ink import MIDDLE_MM, Box, Ink, rectangle
 from docgen.paperwork.typesetting.tables import Column
-from docgen.paperwork.typesetting.title_block import (
-    LARGE_MM,
-    PLAIN_MM,
-    SMALL_MM,
-    TITLE_MM,
-    Foot,
-    TitleBlock,
-    foot_height_mm,
-    number_pages,
-    state_of,
-)
+from docgen.paperwork.typesetting.title_block import Foot, TitleBlock, foot_height_mm, number_pages, state_of
+from docgen.paperwork.typesetting.typeface import LARGE_MM, PLAIN_MM, SMALL_MM, TITLE_MM
 from docgen.paperwork.typesetting.writer import PageWriter, TableStyle
 
 STEM = "order-of-work"

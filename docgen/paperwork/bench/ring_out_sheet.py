@@ -28,17 +28,8 @@ from docgen.paperwork.stocks.layouts import PageLayout
 from docgen.paperwork.typesetting.composed import Composed
 from docgen.paperwork.typesetting.ink import FAINT, MIDDLE_MM, THIN_MM, Box, Ink, Line, rectangle
 from docgen.paperwork.typesetting.tables import Column
-from docgen.paperwork.typesetting.title_block import (
-    HUGE_MM,
-    LARGE_MM,
-    PLAIN_MM,
-    SMALL_MM,
-    Foot,
-    TitleBlock,
-    foot_height_mm,
-    number_pages,
-    state_of,
-)
+from docgen.paperwork.typesetting.title_block import Foot, TitleBlock, foot_height_mm, number_pages, state_of
+from docgen.paperwork.typesetting.typeface import HUGE_MM, LARGE_MM, PLAIN_MM, SMALL_MM
 from docgen.paperwork.typesetting.writer import PageWriter, TableStyle
 
 STEM = "ring-out-sheet"

@@ -14,15 +14,8 @@ from docgen.paperwork.stocks.layouts import PageLayout
 from docgen.paperwork.typesetting.codes import numbered_texts
 from docgen.paperwork.typesetting.ink import Page
 from docgen.paperwork.typesetting.tables import Column
-from docgen.paperwork.typesetting.title_block import (
-    LARGE_MM,
-    PLAIN_MM,
-    SMALL_MM,
-    TITLE_MM,
-    Foot,
-    TitleBlock,
-    foot_height_mm,
-)
+from docgen.paperwork.typesetting.title_block import Foot, TitleBlock, foot_height_mm
+from docgen.paperwork.typesetting.typeface import LARGE_MM, PLAIN_MM, SMALL_MM, TITLE_MM
 from docgen.paperwork.typesetting.writer import PageWriter, TableStyle
 
 _CODE_LEAVES_OUT = ("", "hold", "centre")  # so that most cards do with one code

@@ -16,15 +16,8 @@ from docgen.paperwork.naming import half_title, mates_text, part_path, place_tex
 from docgen.paperwork.stocks.layouts import PageLayout
 from docgen.paperwork.typesetting.codes import numbered_texts
 from docgen.paperwork.typesetting.ink import Page
-from docgen.paperwork.typesetting.title_block import (
-    LARGE_MM,
-    PLAIN_MM,
-    SMALL_MM,
-    TITLE_MM,
-    Foot,
-    TitleBlock,
-    foot_height_mm,
-)
+from docgen.paperwork.typesetting.title_block import Foot, TitleBlock, foot_height_mm
+from docgen.paperwork.typesetting.typeface import LARGE_MM, PLAIN_MM, SMALL_MM, TITLE_MM
 from docgen.paperwork.typesetting.writer import PageWriter
 
 CAUTION = "Packs unplugged and switched off before a half is parted or mated. Hold the shells, never pull by the wires."

@@ -13,8 +13,7 @@ from dataclasses import dataclass, field
 from docgen.paperwork.cards.faces import View, mirrored
 from docgen.paperwork.cards.outline import KEY_MM
 from docgen.paperwork.typesetting.ink import BLACK, FAINT, MIDDLE_MM, THIN_MM, Box, Circle, Ink, Line, Text, rectangle
-from docgen.paperwork.typesetting.title_block import PLAIN_MM, SMALL_MM
-from docgen.paperwork.typesetting.typeface import width_mm
+from docgen.paperwork.typesetting.typeface import PLAIN_MM, SMALL_MM, width_mm
 
 HEIGHTS = ((PLAIN_MM, PLAIN_MM), (SMALL_MM, PLAIN_MM), (SMALL_MM, SMALL_MM))
 TIERS = (0, 1, 2, 3)

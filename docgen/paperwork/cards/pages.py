@@ -6,8 +6,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from docgen.paperwork.typesetting.ink import Page, cut_line
-from docgen.paperwork.typesetting.title_block import SMALL_MM, Corner, Foot, foot_height_mm, line_pitch_mm, number_pages
-from docgen.paperwork.typesetting.typeface import wrapped
+from docgen.paperwork.typesetting.title_block import Corner, Foot, foot_height_mm, number_pages
+from docgen.paperwork.typesetting.typeface import SMALL_MM, line_pitch_mm, wrapped
 from docgen.paperwork.typesetting.writer import PageWriter
 
 _NOTES_MM = 4.0  # by which the notes beside the code may make the foot higher; longer ones stand below the table

@@ -8,8 +8,7 @@ from dataclasses import dataclass
 from docgen.paperwork.typesetting.ink import THICK_MM, Box, Ink, Line
 from docgen.paperwork.typesetting.swatches import swatch, swatch_width_mm
 from docgen.paperwork.typesetting.tables import Column, column_widths_mm, row_height_mm, shortened_in
-from docgen.paperwork.typesetting.title_block import PLAIN_MM, SMALL_MM, line_pitch_mm
-from docgen.paperwork.typesetting.typeface import width_mm, wrapped
+from docgen.paperwork.typesetting.typeface import PLAIN_MM, SMALL_MM, line_pitch_mm, width_mm, wrapped
 from docgen.paperwork.typesetting.writer import PageWriter, TableStyle
 
 _LANE_MM = 1.5  # of the bracket of a common

@@ -19,8 +19,7 @@ from docgen.paperwork.cards.letters import (
 )
 from docgen.paperwork.cards.outline import KEY_MM, outline_ink
 from docgen.paperwork.typesetting.ink import BLACK, MIDDLE_MM, Box, Circle, Ink, Line, Shape, Text, rectangle
-from docgen.paperwork.typesetting.title_block import FOOT_MM, PLAIN_MM, SMALL_MM, line_pitch_mm
-from docgen.paperwork.typesetting.typeface import width_mm, wrapped
+from docgen.paperwork.typesetting.typeface import FOOT_MM, PLAIN_MM, SMALL_MM, line_pitch_mm, width_mm, wrapped
 from docgen.paperwork.typesetting.writer import PageWriter
 
 _SCALES = (1, 2, 3, 4)

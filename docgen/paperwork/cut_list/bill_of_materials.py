@@ -18,7 +18,7 @@ from docgen.harness.model.harness import Harness, Sleeve
 from docgen.harness.model.parts import Run
 from docgen.paperwork.cut_list.sleeves_and_tubes import ROW_MM, TICK_MM, tick
 from docgen.paperwork.typesetting.tables import Column
-from docgen.paperwork.typesetting.title_block import LARGE_MM, PLAIN_MM, SMALL_MM
+from docgen.paperwork.typesetting.typeface import LARGE_MM, PLAIN_MM, SMALL_MM
 from docgen.paperwork.typesetting.writer import PageWriter, TableStyle
 
 _SPARE = 0.1  # of contacts; common practice, no source

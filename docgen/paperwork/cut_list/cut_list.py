@@ -35,18 +35,8 @@ from docgen.paperwork.typesetting.composed import Composed
 from docgen.paperwork.typesetting.ink import Box, Ink
 from docgen.paperwork.typesetting.swatches import strip
 from docgen.paperwork.typesetting.tables import Column
-from docgen.paperwork.typesetting.title_block import (
-    LARGE_MM,
-    PLAIN_MM,
-    SMALL_MM,
-    TITLE_MM,
-    Foot,
-    TitleBlock,
-    foot_height_mm,
-    line_pitch_mm,
-    number_pages,
-    state_of,
-)
+from docgen.paperwork.typesetting.title_block import Foot, TitleBlock, foot_height_mm, number_pages, state_of
+from docgen.paperwork.typesetting.typeface import LARGE_MM, PLAIN_MM, SMALL_MM, TITLE_MM, line_pitch_mm
 from docgen.paperwork.typesetting.writer import PageWriter, TableStyle
 
 STEM = "cut-list"

@@ -12,7 +12,7 @@ from docgen.harness.model.harness import Harness
 from docgen.paperwork.labels.wire_labels import LabelItem
 from docgen.paperwork.typesetting.ink import MIDDLE_MM, Box, Ink, rectangle
 from docgen.paperwork.typesetting.tables import Column
-from docgen.paperwork.typesetting.title_block import LARGE_MM, PLAIN_MM, SMALL_MM
+from docgen.paperwork.typesetting.typeface import LARGE_MM, PLAIN_MM, SMALL_MM
 from docgen.paperwork.typesetting.writer import PageWriter, TableStyle
 
 ROW_MM = 7.0

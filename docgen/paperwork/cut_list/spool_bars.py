@@ -8,8 +8,7 @@ from collections.abc import Sequence
 from docgen.basics.units import decimal, millimetres
 from docgen.harness.assembly.spools import Cut, SpoolPlan
 from docgen.paperwork.typesetting.ink import FAINT, MIDDLE_MM, THIN_MM, Box, Line, Text, rectangle
-from docgen.paperwork.typesetting.title_block import SMALL_MM
-from docgen.paperwork.typesetting.typeface import width_mm
+from docgen.paperwork.typesetting.typeface import SMALL_MM, width_mm
 from docgen.paperwork.typesetting.writer import PageWriter
 
 _BAR_MM = 4.4

@@ -9,19 +9,8 @@ from docgen.paperwork.typesetting.codes import numbered_texts
 from docgen.paperwork.typesetting.composed import Composed
 from docgen.paperwork.typesetting.ink import THIN_MM, Box, Ink, Line
 from docgen.paperwork.typesetting.tables import Column
-from docgen.paperwork.typesetting.title_block import (
-    HUGE_MM,
-    LARGE_MM,
-    PLAIN_MM,
-    SMALL_MM,
-    Corner,
-    Foot,
-    TitleBlock,
-    foot_height_mm,
-    line_pitch_mm,
-    number_pages,
-    state_of,
-)
+from docgen.paperwork.typesetting.title_block import Corner, Foot, TitleBlock, foot_height_mm, number_pages, state_of
+from docgen.paperwork.typesetting.typeface import HUGE_MM, LARGE_MM, PLAIN_MM, SMALL_MM, line_pitch_mm
 from docgen.paperwork.typesetting.writer import PageWriter, TableStyle
 
 STEM = "hangar-card"

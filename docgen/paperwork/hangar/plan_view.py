@@ -19,8 +19,7 @@ from docgen.paperwork.typesetting.ink import (
     Text,
     rectangle,
 )
-from docgen.paperwork.typesetting.title_block import FOOT_MM, SMALL_MM
-from docgen.paperwork.typesetting.typeface import shortened
+from docgen.paperwork.typesetting.typeface import FOOT_MM, SMALL_MM, shortened
 
 
 @dataclass(frozen=True)

@@ -21,17 +21,8 @@ from docgen.paperwork.stocks.layouts import (
 )
 from docgen.paperwork.typesetting.composed import Composed
 from docgen.paperwork.typesetting.ink import Ink, Page, Text, moved
-from docgen.paperwork.typesetting.title_block import (
-    FOOT_MM,
-    PLAIN_MM,
-    SMALL_MM,
-    Foot,
-    TitleBlock,
-    foot_height_mm,
-    number_pages,
-    state_of,
-)
-from docgen.paperwork.typesetting.typeface import shortened, wrapped
+from docgen.paperwork.typesetting.title_block import Foot, TitleBlock, foot_height_mm, number_pages, state_of
+from docgen.paperwork.typesetting.typeface import FOOT_MM, PLAIN_MM, SMALL_MM, shortened, wrapped
 
 
 def compose(items: LabelContent, layout: LabelStock, title_block: TitleBlock) -> Composed:

@@ -8,8 +8,7 @@ from docgen.paperwork.stocks.layouts import PageLayout
 from docgen.paperwork.stocks.reading import read_layout
 from docgen.paperwork.typesetting.draw import draw_pdf
 from docgen.paperwork.typesetting.ink import MIDDLE_MM, THIN_MM, Box, Ink, Line, Page, Text
-from docgen.paperwork.typesetting.title_block import LARGE_MM, PLAIN_MM, TITLE_MM, line_pitch_mm
-from docgen.paperwork.typesetting.typeface import wrapped
+from docgen.paperwork.typesetting.typeface import LARGE_MM, PLAIN_MM, TITLE_MM, line_pitch_mm, wrapped
 
 EDGE_MM = 15.0  # from each edge of the paper to its cross
 _ARM_MM = 4.0

@@ -124,7 +124,7 @@ def rectangle(box: Box, width_mm: float = MIDDLE_MM, fill: str | None = None, co
 
 
 def moved(ink: Ink, x: float, y: float) -> Ink:
-    """Return a ink at another place."""
+    """Return ink at another place."""
     if isinstance(ink, Text):
         cell = ink.cell._replace(x_mm=ink.cell.x_mm + x, y_mm=ink.cell.y_mm + y) if ink.cell else None
         return replace(ink, x_mm=ink.x_mm + x, y_mm=ink.y_mm + y, cell=cell)

@@ -6,8 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from docgen.paperwork.typesetting.ink import Box, Ink, Text
-from docgen.paperwork.typesetting.title_block import SMALL_MM, line_pitch_mm
-from docgen.paperwork.typesetting.typeface import shortened, width_mm
+from docgen.paperwork.typesetting.typeface import SMALL_MM, line_pitch_mm, shortened, width_mm
 
 
 @dataclass(frozen=True)

@@ -20,16 +20,14 @@ from docgen.paperwork.typesetting.ink import (
     Text,
     rectangle,
 )
-from docgen.paperwork.typesetting.typeface import width_mm, wrapped
+from docgen.paperwork.typesetting.typeface import FOOT_MM, SMALL_MM, line_pitch_mm, width_mm, wrapped
 
-FOOT_MM, SMALL_MM, PLAIN_MM, LARGE_MM, TITLE_MM, HUGE_MM = 1.5, 1.8, 2.5, 3.5, 5.0, 7.0
 BAR_MM = 50.0
 MODELS_ONLY = (
     "For model aircraft only, never for aircraft that carry people. You decide: makers' instructions, the "
     "club's and the country's rules come first, and a qualified person where one is needed. Results are "
     "estimates to be checked on the bench."
 )
-_LINE = 1.55  # line pitch over capital height
 
 
 @dataclass(frozen=True)
@@ -70,11 +68,6 @@ class Foot:
     content_hash: str
     corner: Corner | None = None
     beside: tuple[str, ...] = ()
-
-
-def line_pitch_mm(height_mm: float) -> float:
-    """Return the distance of base lines for running text."""
-    return height_mm * _LINE
 
 
 def caution_lines(text: str, room_mm: float) -> list[str]:

@@ -17,6 +17,8 @@ from reportlab.pdfbase.ttfonts import TTFont
 
 from docgen.basics.findings import Finding, Position, shown
 
+FOOT_MM, SMALL_MM, PLAIN_MM, LARGE_MM, TITLE_MM, HUGE_MM = 1.5, 1.8, 2.5, 3.5, 5.0, 7.0  # capital heights
+_LINE = 1.55  # line pitch over capital height
 _FILES = {False: "SourceSansPro-Regular.ttf", True: "SourceSansPro-Semibold.ttf"}
 KEPT = 4096  # texts whose measures are kept: more than stand on a page, so that memory does not grow with pages
 NAMES = {False: "Regular", True: "Semibold"}
@@ -78,6 +80,11 @@ def _ink(bold: bool) -> dict[str, tuple[float, float, float, float]]:
     _, _, glyphs = _face(bold)
     bounds = _bounds(bold)
     return {chr(code): bounds[glyph] for code, glyph in glyphs.items()}
+
+
+def line_pitch_mm(height_mm: float) -> float:
+    """Return the distance of base lines for running text."""
+    return height_mm * _LINE
 
 
 def size_mm(height_mm: float, bold: bool) -> float:

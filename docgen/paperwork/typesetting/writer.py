@@ -1,4 +1,4 @@
-"""Let headings, tables and paragraphs writer over pages, top to bottom."""
+"""Write headings, tables and paragraphs down a page, and on over the next ones."""
 
 from __future__ import annotations
 
@@ -15,8 +15,7 @@ from docgen.paperwork.typesetting.tables import (
     set_cell,
     shortened_in,
 )
-from docgen.paperwork.typesetting.title_block import LARGE_MM, PLAIN_MM, SMALL_MM, line_pitch_mm
-from docgen.paperwork.typesetting.typeface import wrapped
+from docgen.paperwork.typesetting.typeface import LARGE_MM, PLAIN_MM, SMALL_MM, line_pitch_mm, wrapped
 
 
 def _nothing(writer: PageWriter) -> None:
