@@ -9,8 +9,8 @@ from docgen.basics.findings import Finding, has_errors
 from docgen.definition.harness import Circuit
 from docgen.definition.issued import Issued
 from docgen.definition.model import Definition
-from docgen.harness.bundling.balance import weigh
-from docgen.harness.bundling.runs import BundleRules, build_bundles
+from docgen.harness.bundling.bundles import BundleRules, build_bundles
+from docgen.harness.bundling.masses import weigh
 from docgen.harness.checks.acceptance import accept_findings, acceptances_of
 from docgen.harness.checks.all import find_cautions
 from docgen.harness.checks.unused import find_unused

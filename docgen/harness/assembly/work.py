@@ -14,7 +14,8 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import combinations, pairwise
 
-from docgen.harness.bundling.bundles import lead_thickness_mm
+from docgen.harness.bundling.diameters import lead_thickness_mm
+from docgen.harness.bundling.sleeves import sleeves_of
 from docgen.harness.bundling.tubes import choose_tube, girth_diameter_mm
 from docgen.harness.model.circuits import End, Lead
 from docgen.harness.model.harness import Harness, Sleeve
@@ -82,9 +83,7 @@ def plan_work(harness: Harness) -> tuple[AssemblyPlan, ...]:
     for assembly in harness.assemblies:
         leads = [lead for lead in harness.leads() if not lead.straight and lead.assembly == assembly]
         sleeves = [
-            sleeve
-            for sleeve in sleeves_of(harness)
-            if harness.places[harness.runs[sleeve.runs[0]].between[0]].assembly == assembly
+            sleeve for sleeve in sleeves_of(harness.bundles) if harness.places[sleeve.ends[0]].assembly == assembly
         ]
         if leads:
             ends = Counter(end.place for lead in leads for end in lead.ends)
@@ -94,11 +93,6 @@ def plan_work(harness: Harness) -> tuple[AssemblyPlan, ...]:
             routes = Routes([harness.runs[run] for run in sorted(used)])
             plans.append(min((_Bench(harness, routes, hub, leads, sleeves) for hub in hubs), key=lambda b: b.cost))
     return tuple(AssemblyPlan(bench.leads[0].assembly, bench.lead_works, bench.told_sleeve_works) for bench in plans)
-
-
-def sleeves_of(harness: Harness) -> list[Sleeve]:
-    """Return each piece of sleeve once."""
-    return [b.sleeve for b in harness.bundles if b.sleeve is not None and b.sleeve.runs[0] == b.run]
 
 
 def girth_mm(end: End) -> float:
@@ -127,7 +121,7 @@ class _Bench:
         """Return the sleeves in the order in which they go on."""
         works = []
         for sleeve in self.sleeves:
-            near, far = sorted(self._ends(sleeve), key=self._from_hub_mm)
+            near, far = sorted(sleeve.ends, key=self._from_hub_mm)
             works.append(SleeveWork(sleeve, far, near, self._plugs_in(sleeve)))
         return tuple(sorted(works, key=lambda work: (work.opens, self._from_hub_mm(work.goal))))
 
@@ -206,11 +200,6 @@ class _Bench:
             and sleeve.runs[0] in end.own.route.runs
             and girth_mm(end) > self._room_mm(sleeve)
         )
-
-    def _ends(self, sleeve: Sleeve) -> tuple[str, str]:
-        touched = Counter(place for run in sleeve.runs for place in self.harness.runs[run].between)
-        ends = [place for place, count in touched.items() if count == 1] or list(touched)
-        return ends[0], ends[-1]
 
     def _from_hub_mm(self, place: str) -> float:
         route = self.routes.shortest([self.hub, place])

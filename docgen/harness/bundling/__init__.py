@@ -1,1 +1,1 @@
-"""Take what lies in each run and find its bundle, sleeve, label tubes and mass."""
+"""Take what lies in each run; return its bundle and sleeve, the tubes of labels, and what all of it weighs."""

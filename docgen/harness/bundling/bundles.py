@@ -1,139 +1,161 @@
-"""How thick wires are together: the circle around them, and the outline that a tube is stretched over."""
+"""Take circuits and equipment; return what lies in each run, how thick it is, how it may be bent, and its sleeve."""
 
 from __future__ import annotations
 
-import math
-from collections.abc import Sequence
-from functools import cache
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 
-from docgen.harness.model.circuits import Lead
-
-# Least circle around n equal circles, in their diameters. Source: the known packings (Graham 1968, Pirl 1969,
-# Melissen 1994, Fodor 1999 to 2003, Ekanayake and LaFountain 2024; 15 to 18 and 20 are the best known).
-_EQUAL = (
-    1.0,
-    2.0,
-    1 + 2 / math.sqrt(3),
-    1 + math.sqrt(2),
-    1 + math.sqrt(2 * (1 + 1 / math.sqrt(5))),
-    3.0,
-    3.0,
-    1 + 1 / math.sin(math.pi / 7),
-    1 + math.sqrt(2 * (2 + math.sqrt(2))),
-    3.813,
-    1 + 1 / math.sin(math.pi / 9),
-    4.029,
-    2 + math.sqrt(5),
-    4.328,
-    1 + math.sqrt(6 + 2 / math.sqrt(5) + 4 * math.sqrt(1 + 2 / math.sqrt(5))),
-    4.615,
-    4.792,
-    1 + math.sqrt(2) + math.sqrt(6),
-    1 + math.sqrt(2) + math.sqrt(6),
-    5.122,
+from docgen.harness.bundling.diameters import outside_diameter_mm
+from docgen.harness.bundling.sleeves import (
+    Span,
+    choose_sleeve,
+    covered_mm,
+    cut_sleeve,
+    label_reach_mm,
+    needs_sleeve,
+    unbroken_spans,
 )
-# Of a bundle laid by hand: outside diameter over that of one round wire of the summed areas, the trade's rule
-# of wiring data books. It fills 1/1.2² = 69 % of its circle.
-_LAID_BY_HAND = 1.2
-_Circle = tuple[float, float, float]
-_DIRECTIONS = 720
+from docgen.harness.model.circuits import Circuit, Lead
+from docgen.harness.model.harness import Bundle, Equipment, Sleeve
+from docgen.harness.model.parts import Place, Route, Run, SleevePart
+from docgen.harness.routing.heat import hottest_c
+
+# Least bend radius over outside diameter: where it flexes US Army TM 1-1500-204-23-4 item 27; where it lies
+# supported from a text at second hand; of coax from memory.
+FLEXED, SUPPORTED, COAX = 10, 3, 6
 
 
-def outside_diameter_mm(diameters_mm: Sequence[float]) -> float:
-    """Return the circle around wires laid together [mm]: known for up to 20 equal ones, else an estimate.
+@dataclass(frozen=True, slots=True)
+class BundleRules:
+    """What the builder may change: heat that wants a sleeve, where labels stand, the step of cut lengths."""
 
-    The estimate is 1.2 × sqrt(Σ d²), kept between what is certain. Never under: the two thickest side by side;
-    the known circle around the k thickest, were all as thin as the kth. Never over: all side by side in one
-    line; the known circle around as many as the thickest. As no circle is smaller than sqrt(Σ d²), which is the
-    circle of the summed areas, it is at most 20 % over the best packing. It takes the same time for any number
-    of wires, does not depend on their order, and one wire more never makes it smaller.
+    hot_c: float
+    behind_plug_mm: float
+    round_up_to_mm: float
 
-    Source: the packings at `_EQUAL`; the factor 1.2 is that of wiring data books.
+
+@dataclass(frozen=True, slots=True)
+class Laid:
+    """A lead, own lead or coax that lies in runs, as circles.
+
+    `plugs` are the places where it has a plug with a label behind it, and what lies free there.
     """
-    wires = sorted(diameters_mm, reverse=True)
-    if not wires:
-        return 0.0
-    known = [factor * wire for factor, wire in zip(_EQUAL, wires, strict=False)]
-    least = max(sum(wires[:2]), *known)
-    most = min(sum(wires), _EQUAL[len(wires) - 1] * wires[0] if len(wires) <= len(_EQUAL) else math.inf)
-    return min(max(least, _LAID_BY_HAND * math.hypot(*wires)), most)
+
+    name: str
+    circles_mm: tuple[float, ...]
+    runs: tuple[int, ...]
+    plugs: tuple[tuple[str, float], ...] = ()
+    coax: bool = False
 
 
-def gripped_diameter_mm(diameters_mm: Sequence[float]) -> float:
-    """Return what a tube grips [mm]: the length of a band stretched around the wires, over π.
+def build_bundles(
+    places: Mapping[str, Place],
+    runs: Sequence[Run],
+    circuits: Iterable[Circuit],
+    equipment: Mapping[str, Equipment],
+    sleeve_kinds: Sequence[SleevePart],
+    rules: BundleRules,
+) -> tuple[Bundle, ...]:
+    """Return what lies in each run, in the order of the runs; in some nothing does."""
+    contents: list[list[Laid]] = [[] for _ in runs]
+    for item in (*_leads(circuits), *_coaxes(equipment)):
+        for index in item.runs:
+            contents[index].append(item)
+    diameters = [outside_diameter_mm([circle for item in items for circle in item.circles_mm]) for items in contents]
+    heats = [heat_of_run_c(places, runs, index) for index in range(len(runs))]
+    wanting = {
+        index: tuple(items)
+        for index, items in enumerate(contents)
+        if items
+        and needs_sleeve(runs[index], rules.hot_c)
+        and choose_sleeve(diameters[index], heats[index], sleeve_kinds)
+    }
+    sleeves: dict[int, Sleeve] = {}
+    for span in unbroken_spans(runs, wanting):
+        first = span.runs[0]
+        hottest = max((heat for index in span.runs if (heat := heats[index]) is not None), default=None)
+        kind = choose_sleeve(diameters[first], hottest, sleeve_kinds)
+        length_mm = sum(runs[index].length_mm for index in span.runs)
+        covered = covered_mm(length_mm, _label_reaches_mm(contents[first], span, rules.behind_plug_mm))
+        if kind is not None and covered > 0:
+            sleeve = cut_sleeve(kind, span, diameters[first], covered, rules.round_up_to_mm)
+            sleeves |= dict.fromkeys(span.runs, sleeve)
+    return tuple(_bundle(index, contents[index], diameters[index], sleeves.get(index)) for index in range(len(runs)))
 
-    By Cauchy's formula the length of a convex outline is the integral of its reach over all directions.
-    Two equal wires give 1 + 2/π diameters, three 1 + 3/π, four 1 + 4/π. Around more than 20 wires the band is
-    as good as the circle around them, which it is never longer than.
+
+def heat_of_run_c(places: Mapping[str, Place], runs: Sequence[Run], index: int) -> float | None:
+    """Return the heat that a sleeve on a run must stand [°C]: of the run, or of a place at its ends if hotter.
+
+    Whether it wants a sleeve at all is the run's own heat (`needs_sleeve`).
     """
-    outside = outside_diameter_mm(diameters_mm)
-    if len(diameters_mm) > len(_EQUAL):
-        return outside
-    return min(_gripped(tuple(sorted(diameters_mm, reverse=True))), outside)
+    return hottest_c(places, runs, Route(runs[index].between, (index,), runs[index].length_mm))
 
 
-def ribbon_diameter_mm(diameters_mm: Sequence[float]) -> float:
-    """Return the length of a band around wires side by side, over π: (π d + 2 (n − 1) d) / π for equal ones."""
-    edges = (diameters_mm[0] + diameters_mm[-1]) / 2
-    return edges + 2 * (sum(diameters_mm) - edges) / math.pi
+def _bundle(index: int, items: Sequence[Laid], diameter_mm: float, sleeve: Sleeve | None) -> Bundle:
+    coax_mm = max((COAX * circle for item in items if item.coax for circle in item.circles_mm), default=0.0)
+    only_coax = all(item.coax for item in items)
+    return Bundle(
+        run=index,
+        leads=tuple(dict.fromkeys(item.name for item in items)),
+        diameter_mm=diameter_mm,
+        flexed_mm=coax_mm if only_coax else max(FLEXED * diameter_mm, coax_mm),
+        supported_mm=coax_mm if only_coax else max(SUPPORTED * diameter_mm, coax_mm),
+        sleeve=sleeve,
+    )
 
 
-def lead_thickness_mm(lead: Lead) -> tuple[float, float]:
-    """Return what a tube passes over a lead's wires, and what it grips [mm]: a jacket, a ribbon, or wires laid up."""
-    diameters = [wire.kind.diameter_mm for wire in lead.wires]
+def _label_reaches_mm(items: Iterable[Laid], span: Span, behind_plug_mm: float) -> tuple[float, float]:
+    """Return how far the labels of what lies in a span reach into its two ends [mm]."""
+    plugs = [plug for item in items for plug in item.plugs]
+    first, last = (
+        max((label_reach_mm(behind_plug_mm, free) for place, free in plugs if place == end), default=0.0)
+        for end in span.ends
+    )
+    return first, last
+
+
+def _leads(circuits: Iterable[Circuit]) -> Iterator[Laid]:
+    for circuit in circuits:
+        for lead in circuit.leads:
+            yield Laid(lead.name, lead_circles_mm(lead), lead.route.runs, _plugs(lead))
+            yield from _own_leads(lead)
+
+
+def _own_leads(lead: Lead) -> Iterator[Laid]:
+    """Walk the leads that equipment came with, from it to where their plugs lie; each is taken as laid up."""
+    for end in lead.ends:
+        if end.own is not None:
+            circle = outside_diameter_mm([(end.own.kind or wire.kind).diameter_mm for wire in lead.wires])
+            yield Laid(f"{end.name}'s own lead", (circle,), end.own.route.runs)
+
+
+def _coaxes(equipment: Mapping[str, Equipment]) -> Iterator[Laid]:
+    for receiver in equipment.values():
+        for antenna in receiver.antennas:
+            if antenna.route is not None:
+                name = f"{receiver.name} antenna {antenna.name}"
+                yield Laid(name, (antenna.diameter_mm,), antenna.route.runs, coax=True)
+
+
+def lead_circles_mm(lead: Lead) -> tuple[float, ...]:
+    """Return the circles that a lead is in a bundle [mm]: one where it is one piece, else its wires.
+
+    A ribbon counts as the circle around it, its wires side by side.
+    """
+    wires = tuple(wire.kind.diameter_mm for wire in lead.wires)
     if lead.jacket_mm is not None:
-        return lead.jacket_mm, lead.jacket_mm
+        return (lead.jacket_mm,)
     if lead.bought == "flat":
-        return ribbon_diameter_mm(diameters), ribbon_diameter_mm(diameters)
-    return outside_diameter_mm(diameters), gripped_diameter_mm(diameters)
+        return (sum(wires),)
+    if lead.bought is not None or lead.lay_mm is not None or lead.straight:
+        return (outside_diameter_mm(wires),)
+    return wires
 
 
-@cache
-def _gripped(diameters_mm: tuple[float, ...]) -> float:
-    circles = _packed(diameters_mm)
-    total = 0.0
-    for i in range(_DIRECTIONS):
-        angle = 2 * math.pi * i / _DIRECTIONS
-        cosine, sine = math.cos(angle), math.sin(angle)
-        total += max(x * cosine + y * sine + r for x, y, r in circles)
-    return total * 2 / _DIRECTIONS
-
-
-def _packed(diameters_mm: tuple[float, ...]) -> list[_Circle]:
-    """Lay circles together, largest first, each touching two others as near the middle as it can."""
-    radii = [diameter / 2 for diameter in diameters_mm]
-    circles: list[_Circle] = [(0.0, 0.0, radii[0])]
-    if len(radii) > 1:
-        circles.append((radii[0] + radii[1], 0.0, radii[1]))
-    for radius in radii[2:]:
-        weight = sum(r * r for _, _, r in circles)
-        middle = [sum(c[axis] * c[2] ** 2 for c in circles) / weight for axis in (0, 1)]
-        spots = [spot for spot in _spots(circles, radius) if _is_free(spot, circles)]
-        circles.append(
-            min(
-                spots,
-                key=lambda s: (round(math.hypot(s[0] - middle[0], s[1] - middle[1]), 9), -s[1], s[0]),
-            )
-        )
-    return circles
-
-
-def _spots(circles: list[_Circle], radius: float) -> list[_Circle]:
-    """Return where a circle of that radius touches two of the others."""
-    spots = []
-    for i, (x1, y1, r1) in enumerate(circles):
-        for x2, y2, r2 in circles[i + 1 :]:
-            a, b, d = r1 + radius, r2 + radius, math.hypot(x2 - x1, y2 - y1)
-            if d > a + b or d < abs(a - b) or d == 0:
-                continue
-            along = (a * a - b * b + d * d) / (2 * d)
-            across = math.sqrt(max(a * a - along * along, 0))
-            ux, uy = (x2 - x1) / d, (y2 - y1) / d
-            x, y = x1 + along * ux, y1 + along * uy
-            spots += [(x - sign * across * uy, y + sign * across * ux, radius) for sign in (1, -1)]
-    return spots
-
-
-def _is_free(spot: _Circle, circles: list[_Circle]) -> bool:
-    x, y, radius = spot
-    return all(math.hypot(x - cx, y - cy) >= radius + r - 1e-9 for cx, cy, r in circles)
+def _plugs(lead: Lead) -> tuple[tuple[str, float], ...]:
+    """Return where a lead's labels stand; an own lead that plugs straight in has its plug at the other end."""
+    return tuple(
+        (lead.ends[index].place, lead.free_mm[index])
+        for index in (0, 1)
+        if not lead.ends[index].is_splice and (not lead.straight or lead.ends[1 - index].own is not None)
+    )

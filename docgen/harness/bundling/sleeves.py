@@ -1,13 +1,13 @@
-"""Choose protection for runs that need it, and cut one piece for each unbroken span."""
+"""Take runs and how thick their contents are; return which sleeve each needs, and one piece for each unbroken span."""
 
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Hashable, Mapping, Sequence
+from collections.abc import Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from docgen.basics.units import round_up_to_step
-from docgen.harness.model.harness import Sleeve
+from docgen.harness.model.harness import Bundle, Sleeve
 from docgen.harness.model.parts import Run, SleevePart
 
 LABEL_MM = 60.0  # length of a label as the carrier sheets print it
@@ -115,4 +115,9 @@ def cut_sleeve(kind: SleevePart, span: Span, diameter_mm: float, covered: float,
     """Return the piece of a sleeve that covers so much [mm]: covered / (1 − shortening), rounded up."""
     shortening = shortening_at(kind, diameter_mm)
     cut = round_up_to_step(covered / (1 - shortening), round_up_to_mm)
-    return Sleeve(kind, span.runs, diameter_mm, covered, shortening, cut)
+    return Sleeve(kind, span.runs, span.ends, diameter_mm, covered, shortening, cut)
+
+
+def sleeves_of(bundles: Iterable[Bundle]) -> list[Sleeve]:
+    """Return each piece of sleeve once; it stands in the bundles of all its runs."""
+    return [b.sleeve for b in bundles if b.sleeve is not None and b.sleeve.runs[0] == b.run]

@@ -1,4 +1,4 @@
-"""Choose the shrink tube of a label."""
+"""Take what a label's tube passes and what it grips; return which shrink tube does."""
 
 from __future__ import annotations
 

@@ -9,7 +9,7 @@ from docgen.basics.findings import Finding, Position, listed, shown
 from docgen.basics.units import at_least, decimal
 from docgen.definition.model import Where
 from docgen.harness.assembly.splices import crimped_wires
-from docgen.harness.bundling.bundles import lead_thickness_mm
+from docgen.harness.bundling.diameters import lead_thickness_mm
 from docgen.harness.bundling.tubes import choose_tube, stands
 from docgen.harness.electrical.cases import Electricity
 from docgen.harness.electrical.loading import carries

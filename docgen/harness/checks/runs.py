@@ -5,7 +5,7 @@ from __future__ import annotations
 from docgen.basics.findings import Finding, shown
 from docgen.basics.units import at_least, at_most, decimal, millimetres
 from docgen.definition.model import Where
-from docgen.harness.bundling.runs import FLEXED, heat_of_run_c
+from docgen.harness.bundling.bundles import FLEXED, heat_of_run_c
 from docgen.harness.bundling.sleeves import choose_sleeve, needs_sleeve, needs_sleeve_for_edges
 from docgen.harness.model.harness import Bundle, Harness
 from docgen.harness.model.parts import Run

@@ -176,10 +176,11 @@ class Equipment:
 
 @dataclass(frozen=True, slots=True)
 class Sleeve:
-    """One piece of protection, over an unbroken segment of runs with the same leads."""
+    """One piece of protection, over unbroken runs with the same leads, and the places at its two ends."""
 
     kind: SleevePart
     runs: tuple[int, ...]
+    ends: tuple[str, str]
     diameter_mm: float
     covered_mm: float
     shortening: float

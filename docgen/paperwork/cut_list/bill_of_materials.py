@@ -10,8 +10,8 @@ from dataclasses import dataclass
 from docgen.basics.units import decimal
 from docgen.harness.assembly.samples import SAMPLE_MM, samples_of
 from docgen.harness.assembly.splices import splices_of
-from docgen.harness.assembly.work import sleeves_of
-from docgen.harness.bundling.bundles import outside_diameter_mm
+from docgen.harness.bundling.diameters import outside_diameter_mm
+from docgen.harness.bundling.sleeves import sleeves_of
 from docgen.harness.bundling.tubes import fits
 from docgen.harness.model.circuits import End
 from docgen.harness.model.harness import Harness, Sleeve
@@ -107,7 +107,7 @@ def _retainers(harness: Harness) -> list[Wanted]:
 
 
 def _collars(harness: Harness) -> list[Wanted]:
-    counts = Counter(collar_of(harness, sleeve) for sleeve in sleeves_of(harness))
+    counts = Counter(collar_of(harness, sleeve) for sleeve in sleeves_of(harness.bundles))
     return [
         Wanted(2 * count, name, f"collars of {decimal(_COLLAR_MM)} mm, two for each sleeve")
         for name, count in _in_order(harness, counts)

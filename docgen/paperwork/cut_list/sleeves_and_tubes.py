@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from docgen.basics.units import decimal, millimetres
-from docgen.harness.bundling.sleeves import LABEL_MM
+from docgen.harness.bundling.sleeves import LABEL_MM, sleeves_of
 from docgen.harness.bundling.tubes import choose_tube
 from docgen.harness.model.harness import Harness
 from docgen.paperwork.labels.wire_labels import LabelItem
@@ -46,23 +46,12 @@ def sleeve_pieces(harness: Harness) -> tuple[SleevePiece, ...]:
     """Return the pieces of sleeves, by part in the order of the parts list, longest first."""
     order = {kind.name: i for i, kind in enumerate(harness.sleeves)}
     pieces = []
-    for bundle in harness.bundles:
-        sleeve = bundle.sleeve
-        if sleeve is None or sleeve.runs[0] != bundle.run:
-            continue
-        ends = _ends([harness.runs[index].between for index in sleeve.runs])
+    for sleeve in sleeves_of(harness.bundles):
         over = f"{sleeve.diameter_mm:.1f} mm of wires"
-        start, goal = ends
-        key = (sleeve.kind.name, *ends)
+        start, goal = sleeve.ends
+        key = (sleeve.kind.name, *sleeve.ends)
         pieces.append(SleevePiece(key, sleeve.cut_length_mm, sleeve.kind.name, sleeve.kind.kind, start, goal, over))
     return tuple(sorted(pieces, key=lambda piece: (order[piece.sleeve], -piece.length_mm)))
-
-
-def _ends(runs: list[tuple[str, str]]) -> tuple[str, str]:
-    """Return the two places at the ends of a chain of runs: those that one run alone touches."""
-    touched = [place for pair in runs for place in pair]
-    ends = [place for place in touched if touched.count(place) == 1] or list(runs[0])
-    return ends[0], ends[-1]
 
 
 def tube_pieces(harness: Harness, labels: Iterable[LabelItem]) -> tuple[TubePieces, ...]:

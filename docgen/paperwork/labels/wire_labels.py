@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from docgen.basics.findings import Position, nearest
-from docgen.harness.bundling.bundles import lead_thickness_mm
+from docgen.harness.bundling.diameters import lead_thickness_mm
 from docgen.harness.bundling.tubes import girth_diameter_mm
 from docgen.harness.model.circuits import End, Lead, Wire, numbered
 from docgen.harness.model.harness import Harness

@@ -9,7 +9,7 @@ import pytest
 from remedied import PARTS, Definition, built, definition, findings_in, heavy, keys, servo, shared, through_wing
 
 from docgen.harness.assembly.work import plan_work
-from docgen.harness.bundling.bundles import lead_thickness_mm
+from docgen.harness.bundling.diameters import lead_thickness_mm
 from docgen.harness.model.harness import Bundle, Harness, Sleeve
 
 WrittenFolder = Callable[[Mapping[str, str]], Path]

@@ -13,8 +13,8 @@ import pytest
 import typed_parts
 from reference.heat_shrink import LINED_MM_FROM_MEMORY, THIN_WALL_MM
 
-from docgen.harness.bundling import bundles
-from docgen.harness.bundling.bundles import gripped_diameter_mm, outside_diameter_mm
+from docgen.harness.bundling import diameters as packing
+from docgen.harness.bundling.diameters import gripped_diameter_mm, outside_diameter_mm
 from docgen.harness.bundling.tubes import choose_tube, fits, flat_width_mm, shrink_of_type
 from docgen.harness.model.parts import TubePart
 from docgen.paperwork.labels import wire_labels
@@ -142,7 +142,7 @@ def test_200_mixed_bundles_are_gripped_as_the_hull_of_their_packed_circles() -> 
     chance = random.Random(200)
     for _ in range(200):
         diameters = sorted((chance.uniform(0.9, 4.0) for _ in range(chance.randint(2, 9))), reverse=True)
-        circles = bundles._packed(tuple(diameters))
+        circles = packing._packed(tuple(diameters))
         assert [2 * radius for _, _, radius in circles] == pytest.approx(diameters)
         for i, (x, y, radius) in enumerate(circles):
             gaps = [math.dist((x, y), (other[0], other[1])) - radius - other[2] for other in circles[:i]]

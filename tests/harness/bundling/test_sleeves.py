@@ -14,7 +14,7 @@ from typed_parts import contact, sleeve, wire
 from docgen.basics.findings import Position
 from docgen.definition import equipment as equipment_forms
 from docgen.definition import harness as forms
-from docgen.harness.bundling.runs import BundleRules, build_bundles
+from docgen.harness.bundling.bundles import BundleRules, build_bundles
 from docgen.harness.bundling.sleeves import (
     Span,
     choose_sleeve,

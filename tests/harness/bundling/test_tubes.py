@@ -18,7 +18,7 @@ from reference.heat_shrink import (
 )
 from typed_parts import tube
 
-from docgen.harness.bundling.bundles import gripped_diameter_mm, outside_diameter_mm
+from docgen.harness.bundling.diameters import gripped_diameter_mm, outside_diameter_mm
 from docgen.harness.bundling.tubes import choose_tube, flat_width_mm, girth_diameter_mm, shrink_of_type
 
 TABLE = [tube(f"{expanded}", expanded, recovered, wall) for expanded, (recovered, wall) in THIN_WALL_MM.items()]

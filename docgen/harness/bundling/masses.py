@@ -1,12 +1,11 @@
-"""What leads, sleeves and equipment weigh, and their moment about the nose datum, by assembly."""
+"""Take all that is built; return what leads, sleeves and equipment of each assembly weigh, and their moment."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from itertools import chain
-from typing import Literal
 
+from docgen.harness.bundling.sleeves import sleeves_of
 from docgen.harness.model.circuits import Circuit, Wire
 from docgen.harness.model.harness import AssemblyMass, Bundle, Disconnect, Equipment
 from docgen.harness.model.parts import Place, Run
@@ -17,7 +16,6 @@ class _Weight:
     """One thing that weighs something; `mass_g` is what is known of it, `aft_mm` where its middle is, if known."""
 
     name: str
-    sort: Literal["leads", "sleeves", "equipment"]
     assembly: str
     mass_g: float
     weighed: bool
@@ -36,29 +34,26 @@ def weigh(
 
     Leads weigh what their wires do at cut length; own leads are part of the equipment that they came with.
     """
-    weights = list(
-        chain(
-            _leads(places, runs, circuits),
-            _tails(places, disconnects),
-            _sleeves(places, runs, bundles),
-            _equipment(places, equipment),
-        )
-    )
+    leads = [*_leads(places, runs, circuits), *_tails(places, disconnects)]
+    sleeves, items = list(_sleeves(places, runs, bundles)), list(_equipment(places, equipment))
     return tuple(
-        _total(assembly, [weight for weight in weights if weight.assembly == assembly])
+        _total(
+            assembly, *([weight for weight in part if weight.assembly == assembly] for part in (leads, sleeves, items))
+        )
         for assembly in dict.fromkeys(place.assembly for place in places.values())
     )
 
 
-def _total(assembly: str, weights: Sequence[_Weight]) -> AssemblyMass:
-    def grams(sort: str) -> float:
-        return sum(weight.mass_g for weight in weights if weight.sort == sort)
-
+def _total(
+    assembly: str, leads: Sequence[_Weight], sleeves: Sequence[_Weight], items: Sequence[_Weight]
+) -> AssemblyMass:
+    leads_g, sleeves_g, equipment_g = (sum(weight.mass_g for weight in part) for part in (leads, sleeves, items))
+    weights = [*leads, *sleeves, *items]
     return AssemblyMass(
         assembly=assembly,
-        leads_g=grams("leads"),
-        sleeves_g=grams("sleeves"),
-        equipment_g=grams("equipment"),
+        leads_g=leads_g,
+        sleeves_g=sleeves_g,
+        equipment_g=equipment_g,
         moment_g_mm=sum(weight.mass_g * weight.aft_mm for weight in weights if weight.aft_mm is not None),
         unweighed=tuple(dict.fromkeys(weight.name for weight in weights if not weight.weighed)),
         unplaced=tuple(dict.fromkeys(weight.name for weight in weights if weight.mass_g and weight.aft_mm is None)),
@@ -69,10 +64,9 @@ def _leads(places: Mapping[str, Place], runs: Sequence[Run], circuits: Iterable[
     for lead in (lead for circuit in circuits for lead in circuit.leads):
         if lead.cut_length_mm is not None:
             mass, weighed = _mass_g(lead.wires, lead.cut_length_mm)
-            aft = (
-                middle_aft_mm(places, runs, lead.route.runs) if lead.route.runs else _aft_mm(places, lead.ends[0].place)
-            )
-            yield _Weight(lead.name, "leads", lead.assembly, mass, weighed, aft)
+            along = _middle_aft_mm(places, runs, lead.route.runs)
+            aft = along if lead.route.runs else _aft_mm(places, lead.ends[0].place)
+            yield _Weight(lead.name, lead.assembly, mass, weighed, aft)
 
 
 def _tails(places: Mapping[str, Place], disconnects: Mapping[str, Disconnect]) -> Iterator[_Weight]:
@@ -83,25 +77,20 @@ def _tails(places: Mapping[str, Place], disconnects: Mapping[str, Disconnect]) -
                     mass, weighed = _mass_g(behind.tails, behind.tail_mm)
                     name = f"tails of {disconnect.name} {common.name}"
                     place = behind.half.place
-                    yield _Weight(name, "leads", places[place].assembly, mass, weighed, _aft_mm(places, place))
+                    yield _Weight(name, places[place].assembly, mass, weighed, _aft_mm(places, place))
 
 
 def _sleeves(places: Mapping[str, Place], runs: Sequence[Run], bundles: Iterable[Bundle]) -> Iterator[_Weight]:
-    """Walk the pieces of sleeve; each stands in the bundles of all its runs and counts at the first."""
-    for bundle in bundles:
-        sleeve = bundle.sleeve
-        if sleeve is not None and bundle.run == min(sleeve.runs):
-            mass = (sleeve.kind.mass_g_per_m or 0.0) * sleeve.cut_length_mm / 1000
-            assembly = places[runs[bundle.run].between[0]].assembly
-            aft = middle_aft_mm(places, runs, sleeve.runs)
-            weighed = sleeve.kind.mass_g_per_m is not None
-            yield _Weight(sleeve.kind.name, "sleeves", assembly, mass, weighed, aft)
+    for sleeve in sleeves_of(bundles):
+        mass = (sleeve.kind.mass_g_per_m or 0.0) * sleeve.cut_length_mm / 1000
+        assembly, aft = places[sleeve.ends[0]].assembly, _middle_aft_mm(places, runs, sleeve.runs)
+        yield _Weight(sleeve.kind.name, assembly, mass, sleeve.kind.mass_g_per_m is not None, aft)
 
 
 def _equipment(places: Mapping[str, Place], equipment: Mapping[str, Equipment]) -> Iterator[_Weight]:
     for item in equipment.values():
         assembly, aft = places[item.place].assembly, _aft_mm(places, item.place)
-        yield _Weight(item.name, "equipment", assembly, item.mass_g or 0.0, item.mass_g is not None, aft)
+        yield _Weight(item.name, assembly, item.mass_g or 0.0, item.mass_g is not None, aft)
 
 
 def _mass_g(wires: Iterable[Wire], length_mm: float) -> tuple[float, bool]:
@@ -115,7 +104,7 @@ def _aft_mm(places: Mapping[str, Place], name: str) -> float | None:
     return point[0] if point is not None else None
 
 
-def middle_aft_mm(places: Mapping[str, Place], runs: Sequence[Run], route: Iterable[int]) -> float | None:
+def _middle_aft_mm(places: Mapping[str, Place], runs: Sequence[Run], route: Iterable[int]) -> float | None:
     """Return how far aft the middle of a route over runs lies [mm], none where a place on it has no coordinates.
 
     Each run counts by its length, with its middle half way between its ends.

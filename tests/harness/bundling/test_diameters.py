@@ -12,7 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from reference.circle_packing import CLOSED_FORMS, MIXED_DIAMETER_MM, MIXED_WIRES_MM, SMALLEST_CIRCLE
 
-from docgen.harness.bundling.bundles import gripped_diameter_mm, outside_diameter_mm
+from docgen.harness.bundling.diameters import gripped_diameter_mm, outside_diameter_mm
 
 # From the thinnest own lead to a pack's lead, a jacketed cable or a twisted lead of three.
 DIAMETERS_MM = st.floats(min_value=0.8, max_value=6.4)
