@@ -20,7 +20,7 @@ from docgen.harness.model.parts import Connector, Place, Route, Run, SleevePart,
 from docgen.harness.model.results import Results
 from docgen.harness.model.rules import Limits
 
-__all__ = ["Output"]  # documents show it too
+__all__ = ["Flight", "Output"]  # documents show them too
 
 
 @dataclass(frozen=True, slots=True)
@@ -216,6 +216,11 @@ class AssemblyMass:
     moment_g_mm: float
     unweighed: tuple[str, ...]
     unplaced: tuple[str, ...]
+
+    @property
+    def mass_g(self) -> float:
+        """Return all that weighs in it."""
+        return self.leads_g + self.sleeves_g + self.equipment_g
 
 
 @dataclass(frozen=True)

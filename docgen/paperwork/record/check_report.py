@@ -1,43 +1,117 @@
-"""What `docgen check` shows: tables of circuits, supplies, runs and masses as text, or all of it as data."""
+"""Take a harness and what was found; return what `docgen check` shows, as tables of text or all of it as data."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import asdict
-from typing import Any
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import asdict, dataclass
+from typing import Any, Generic, TypeVar
 
 from docgen.basics.findings import Finding
 from docgen.basics.units import millimetres
 from docgen.harness.model.circuits import numbered
-from docgen.harness.model.harness import Harness
+from docgen.harness.model.harness import AssemblyMass, Bundle, Harness
 from docgen.harness.model.results import CircuitFigures, Stage, SupplyFigures
-from docgen.paperwork.record.results import currents_text, endurance_texts
+from docgen.paperwork.record.entries import run_text
+from docgen.paperwork.record.results import begins_sleeve, bend_mm, currents_text, endurance_texts
 
 _NOTHING = "–"
-_DECIMALS = 6  # of volts and amperes as data
+_DECIMALS = 6  # of what is a fraction as data
+_Row = TypeVar("_Row")
+
+
+@dataclass(frozen=True)
+class _Column(Generic[_Row]):
+    """A head, and what stands below it in a row: a text, or a value to so many decimals, `times` as large."""
+
+    head: str
+    of: Callable[[_Row], str | float | None]
+    decimals: int = 0
+    times: float = 1
+    left: bool = False
+
+    def cell(self, row: _Row) -> str:
+        value = self.of(row)
+        if value is None or isinstance(value, str):
+            return value or _NOTHING
+        return f"{self.times * value:.{self.decimals}f}"
+
+
+def _table(columns: Sequence[_Column[_Row]], rows: Iterable[_Row]) -> str:
+    """Set rows in columns, figures at their right edge."""
+    lines = [[column.head for column in columns], *([column.cell(row) for column in columns] for row in rows)]
+    widths = [max(map(len, cells)) for cells in zip(*lines, strict=True)]
+    return "\n".join(
+        "  ".join(
+            cell.ljust(width) if column.left else cell.rjust(width)
+            for column, cell, width in zip(columns, line, widths, strict=True)
+        ).rstrip()
+        for line in lines
+    )
+
+
+_OF_CIRCUITS: tuple[_Column[CircuitFigures], ...] = (
+    _Column("circuit", lambda circuit: circuit.name, left=True),
+    _Column("mm", lambda circuit: millimetres(circuit.length_mm)),
+    _Column("gauge", lambda circuit: circuit.gauge, left=True),
+    _Column("works A", lambda circuit: circuit.working_a, 2),
+    _Column("drop V", lambda circuit: circuit.own_drop_v, 3),
+    _Column("left V", lambda circuit: circuit.volts_left_v, 2),
+    _Column("in case", lambda circuit: circuit.case),
+    _Column("wire %", lambda circuit: circuit.shares.wire, times=100),
+    _Column("contact %", lambda circuit: circuit.shares.contact, times=100),
+    _Column("brief %", lambda circuit: circuit.shares.brief, times=100),
+    _Column("drop %", lambda circuit: circuit.shares.drop_working, times=100),
+    _Column("stalled %", lambda circuit: circuit.shares.drop_stalled, times=100),
+)
+_OF_STAGES: tuple[_Column[Stage], ...] = (
+    _Column("stage", lambda stage: stage.name, left=True),
+    _Column("drop V", lambda stage: stage.drop_v, 2),
+    _Column("working V", lambda stage: stage.working_v, 2),
+    _Column("peak V", lambda stage: stage.peak_v, 2),
+    _Column("gives V", lambda stage: stage.outputs[0].volts_v if len(stage.outputs) == 1 else None, 2),
+    _Column("rating %", lambda stage: stage.rating_share, times=100),
+)
+_OF_MASSES: tuple[_Column[AssemblyMass], ...] = (
+    _Column("assembly", lambda mass: mass.assembly, left=True),
+    _Column("leads g", lambda mass: mass.leads_g),
+    _Column("sleeves g", lambda mass: mass.sleeves_g),
+    _Column("equipment g", lambda mass: mass.equipment_g),
+    _Column("moment g m", lambda mass: mass.moment_g_mm, 1, times=1e-3),
+)
+
+
+def _of_bundles(harness: Harness) -> tuple[_Column[Bundle], ...]:
+    return (
+        _Column("run", lambda bundle: run_text(harness.runs[bundle.run]), left=True),
+        _Column("mm", lambda bundle: millimetres(harness.runs[bundle.run].length_mm)),
+        _Column("leads", lambda bundle: len(bundle.leads)),
+        _Column("bundle", lambda bundle: bundle.diameter_mm, 2),
+        _Column(
+            "sleeve",
+            lambda bundle: bundle.sleeve.kind.name if bundle.sleeve else harness.runs[bundle.run].dressed,
+            left=True,
+        ),
+        _Column("cut mm", _cut),
+        _Column("bend mm", lambda bundle: bend_mm(harness, bundle)),
+    )
+
+
+def _cut(bundle: Bundle) -> str | None:
+    if bundle.sleeve is None:
+        return None
+    return millimetres(bundle.sleeve.cut_length_mm) if begins_sleeve(bundle) else "as before"
 
 
 def report_text(harness: Harness) -> str:
     """Return the tables as text; lengths in mm, shares in per cent of each limit."""
-    figures = harness.results
-    blocks = [_summary(harness)]
-    circuits = [_circuit_row(row) for row in figures.circuits.values()]
-    blocks.append(_table(_CIRCUIT_HEADS, circuits, left=(0, 2)))
-    blocks += [_supply_text(supply) for supply in figures.supplies]
-    runs = [_run_row(harness, index) for index, bundle in enumerate(harness.bundles) if bundle.leads]
-    if runs:
-        blocks.append(_table(("run", "mm", "leads", "bundle", "sleeve", "cut mm", "bend mm"), runs, left=(0, 4)))
-    masses = [
-        (
-            row.assembly,
-            f"{row.leads_g:.0f}",
-            f"{row.sleeves_g:.0f}",
-            f"{row.equipment_g:.0f}",
-            f"{row.moment_g_mm / 1000:.1f}",
-        )
-        for row in harness.balance
+    bundles = [bundle for bundle in harness.bundles if bundle.leads]
+    blocks = [
+        _summary(harness),
+        _table(_OF_CIRCUITS, harness.results.circuits.values()),
+        *map(_supply_text, harness.results.supplies),
+        *([_table(_of_bundles(harness), bundles)] if bundles else []),
+        _table(_OF_MASSES, harness.balance),
     ]
-    blocks.append(_table(("assembly", "leads g", "sleeves g", "equipment g", "moment g m"), masses, left=(0,)))
     return "\n\n".join(blocks)
 
 
@@ -49,170 +123,76 @@ def _summary(harness: Harness) -> str:
     return f"{aircraft.name} {aircraft.marks}, revision {aircraft.revision}: {circuits}, {leads} to cut, {disconnects}."
 
 
-_CIRCUIT_HEADS = (
-    "circuit",
-    "mm",
-    "gauge",
-    "works A",
-    "drop V",
-    "left V",
-    "in case",
-    "wire %",
-    "contact %",
-    "brief %",
-    "drop %",
-    "stalled %",
-)
-
-
-def _circuit_row(row: CircuitFigures) -> tuple[str, ...]:
-    shares = row.shares
-    used = (shares.wire, shares.contact, shares.brief, shares.drop_working, shares.drop_stalled)
-    return (
-        row.name,
-        millimetres(row.length_mm),
-        row.gauge,
-        _figure(row.working_a, 2),
-        _figure(row.own_drop_v, 3),
-        _figure(row.volts_left_v, 2),
-        row.case or _NOTHING,
-        *map(_percent, used),
-    )
-
-
-def _percent(share: float | None) -> str:
-    return _figure(None if share is None else 100 * share, 0)
-
-
-def _figure(value: float | None, decimals: int) -> str:
-    return _NOTHING if value is None else f"{value:.{decimals}f}"
-
-
 def _supply_text(supply: SupplyFigures) -> str:
-    rows = [row for stage in supply.stages for row in _stage_rows(stage)]
-    head = f"supply {supply.name}: {currents_text(supply)}"
-    lasts = endurance_texts(supply.packs, supply.endurance) if supply.endurance is not None else []
-    table = _table(("stage", "drop V", "working V", "peak V", "gives V", "rating %"), rows, left=(0,))
-    return "\n".join([head, *(f"  {said}" for said in lasts), table])
+    stages = [row for stage in supply.stages for row in _with_outputs(stage)]
+    lasts = (f"  {said}" for said in endurance_texts(supply))
+    return "\n".join([f"supply {supply.name}: {currents_text(supply)}", *lasts, _table(_OF_STAGES, stages)])
 
 
-def _stage_rows(stage: Stage) -> list[tuple[str, ...]]:
-    """Return the line of a stage, with what its output gives; of several outputs each has a line of its own."""
-    alone = stage.outputs[0].volts_v if len(stage.outputs) == 1 else None
-    volts = (stage.drop_v, stage.working_v, stage.peak_v, alone)
-    rows = [(stage.name, *(_figure(value, 2) for value in volts), _percent(stage.rating_share))]
+def _with_outputs(stage: Stage) -> Iterator[Stage]:
+    """Walk a stage and, of several outputs, what each gives."""
+    yield stage
     for outlets in stage.outputs if len(stage.outputs) > 1 else ():
-        name = numbered(stage.name, "port", ", ".join(outlets.ports))
-        rows.append((name, *[_NOTHING] * 3, _figure(outlets.volts_v, 2), _NOTHING))
-    return rows
-
-
-def _run_row(harness: Harness, index: int) -> tuple[str, ...]:
-    run, bundle = harness.runs[index], harness.bundles[index]
-    sleeve = bundle.sleeve
-    cut = _NOTHING
-    if sleeve is not None:
-        cut = millimetres(sleeve.cut_length_mm) if sleeve.runs[0] == index else "as before"
-    return (
-        f"{run.between[0]} to {run.between[1]}",
-        millimetres(run.length_mm),
-        str(len(bundle.leads)),
-        f"{bundle.diameter_mm:.2f}",
-        sleeve.kind.name if sleeve else run.dressed or _NOTHING,
-        cut,
-        f"{bundle.flexed_mm if run.hinge_mm is not None else bundle.supported_mm:.0f}",
-    )
-
-
-def _table(heads: Sequence[str], rows: Sequence[Sequence[str]], left: Sequence[int]) -> str:
-    """Set rows in columns, those of `left` at their left edge, figures at their right."""
-    widths = [max(len(row[i]) for row in (heads, *rows)) for i in range(len(heads))]
-
-    def line(row: Sequence[str]) -> str:
-        cells = [cell.ljust(widths[i]) if i in left else cell.rjust(widths[i]) for i, cell in enumerate(row)]
-        return "  ".join(cells).rstrip()
-
-    return "\n".join(line(row) for row in (heads, *rows))
+        yield Stage(numbered(stage.name, "port", ", ".join(outlets.ports)), None, None, None, None, (outlets,))
 
 
 def report_data(harness: Harness | None, findings: Sequence[Finding]) -> dict[str, Any]:
     """Return everything as plain data; nothing where something is not computed, or the definition has errors."""
-    data: dict[str, Any] = {
-        "findings": [_finding_data(finding) for finding in findings],
-        "circuits": [],
-        "supplies": [],
-        "runs": [],
-        "assemblies": [],
-    }
+    data: dict[str, Any] = {"findings": [_finding_data(finding) for finding in findings]}
+    data |= {"circuits": [], "supplies": [], "runs": [], "assemblies": []}
     if harness is not None:
-        data["circuits"] = [_circuit_data(harness, row) for row in harness.results.circuits.values()]
-        data["supplies"] = [_supply_data(supply) for supply in harness.results.supplies]
-        data["runs"] = [_run_data(harness, index) for index in range(len(harness.bundles))]
-        data["assemblies"] = [
-            {
-                "name": row.assembly,
-                "mass_g": round(row.leads_g + row.sleeves_g + row.equipment_g, _DECIMALS),
-                "moment_g_mm": round(row.moment_g_mm, _DECIMALS),
-            }
-            for row in harness.balance
+        data["circuits"] = [
+            {"name": name, "label": harness.circuits[name].label, **asdict(circuit)}
+            for name, circuit in harness.results.circuits.items()
         ]
-    return data
+        data["supplies"] = [_supply_data(supply) for supply in harness.results.supplies]
+        data["runs"] = [_run_data(harness, bundle) for bundle in harness.bundles]
+        data["assemblies"] = [
+            {"name": mass.assembly, "mass_g": mass.mass_g, "moment_g_mm": mass.moment_g_mm} for mass in harness.balance
+        ]
+    plain: dict[str, Any] = _plain(data)
+    return plain
+
+
+def _plain(data: Any) -> Any:
+    """Return data with what is a fraction rounded."""
+    if isinstance(data, dict):
+        return {key: _plain(value) for key, value in data.items()}
+    if isinstance(data, list | tuple):
+        return [_plain(value) for value in data]
+    return round(data, _DECIMALS) if isinstance(data, float) else data
 
 
 def _finding_data(finding: Finding) -> dict[str, Any]:
     return {
-        "file": finding.position.file,
-        "line": finding.position.line,
-        "column": finding.position.column,
+        **finding.position._asdict(),
         "level": str(finding.level),
         "name": finding.name,
         "sentence": finding.sentence,
         "do": finding.do,
         "accepted": finding.accepted or None,
-        "subject": list(finding.subject),
+        "subject": finding.subject,
     }
-
-
-def _circuit_data(harness: Harness, row: CircuitFigures) -> dict[str, Any]:
-    data = {key: _rounded(value) for key, value in asdict(row).items() if key != "shares"}
-    shares = {key: _rounded(value) for key, value in asdict(row.shares).items()}
-    label = harness.circuits[row.name].label
-    return {"name": row.name, "label": label, **data, "shares": shares}
 
 
 def _supply_data(supply: SupplyFigures) -> dict[str, Any]:
-    endurance = supply.endurance
-    return {
-        "name": supply.name,
-        "packs": list(supply.packs),
-        "working_a": _rounded(supply.working_a),
-        "peak_a": _rounded(supply.peak_a),
-        "stages": [_stage_data(stage) for stage in supply.stages],
-        "flight_mah": _rounded(max(endurance.flight_mah.values())) if endurance else None,
-        "flights_together": _rounded(endurance.together) if endurance else None,
-        "flights_alone": {pack: _rounded(flights) for pack, flights in endurance.alone.items()} if endurance else None,
+    data, lasts = asdict(supply), supply.endurance
+    del data["endurance"]
+    return data | {
+        "flight_mah": max(lasts.flight_mah.values()) if lasts else None,
+        "flights_together": lasts.together if lasts else None,
+        "flights_alone": lasts.alone if lasts else None,
     }
 
 
-def _stage_data(stage: Stage) -> dict[str, Any]:
-    data = {key: _rounded(value) for key, value in asdict(stage).items() if key != "outputs"}
-    outputs = [{"ports": list(outlets.ports), "volts_v": _rounded(outlets.volts_v)} for outlets in stage.outputs]
-    return {**data, "outputs": outputs}
-
-
-def _run_data(harness: Harness, index: int) -> dict[str, Any]:
-    run, bundle = harness.runs[index], harness.bundles[index]
-    sleeve = bundle.sleeve
+def _run_data(harness: Harness, bundle: Bundle) -> dict[str, Any]:
+    run, sleeve = harness.runs[bundle.run], bundle.sleeve
     return {
-        "between": list(run.between),
-        "length_mm": _rounded(run.length_mm),
-        "leads": list(bundle.leads),
-        "diameter_mm": _rounded(bundle.diameter_mm),
+        "between": run.between,
+        "length_mm": run.length_mm,
+        "leads": bundle.leads,
+        "diameter_mm": bundle.diameter_mm,
         "sleeve": sleeve.kind.name if sleeve else None,
-        "sleeve_cut_mm": _rounded(sleeve.cut_length_mm) if sleeve else None,
-        "bend_radius_mm": _rounded(bundle.flexed_mm if run.hinge_mm is not None else bundle.supported_mm),
+        "sleeve_cut_mm": sleeve.cut_length_mm if sleeve else None,
+        "bend_radius_mm": bend_mm(harness, bundle),
     }
-
-
-def _rounded(value: Any) -> Any:
-    return round(value, _DECIMALS) if isinstance(value, float) else value

@@ -1,23 +1,17 @@
-"""The record: everything needed to rebuild or repair the harness, as plain text, whole and in parts."""
+"""Take a harness; return the record, which is all that is needed to rebuild or repair it, whole and in parts."""
 
 from __future__ import annotations
 
 import hashlib
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from typing import Any
 
-from docgen.basics.units import decimal
+from docgen.basics.findings import Finding
 from docgen.harness.model.harness import Harness
 from docgen.paperwork.naming import part_path
-from docgen.paperwork.record.lines import (
-    Lines,
-    add_airframe,
-    add_circuit,
-    add_disconnect,
-    add_equipment,
-    add_lead,
-    add_place,
-)
-from docgen.paperwork.record.results import add_figures, add_limits
+from docgen.paperwork.record import entries, results
+from docgen.paperwork.record.lines import Lines, named
 
 STEM = "record"
 
@@ -41,21 +35,21 @@ class Record:
 
 def content(harness: Harness) -> Record:
     """Return the record of a harness."""
-    parts: dict[str, str] = {}
+    parts: dict[str, Lines] = {}
     for disconnect in harness.disconnects.values():
-        lines = _part(harness, f"disconnect {disconnect.name}")
-        add_disconnect(lines, harness, disconnect)
-        parts[part_path("disconnect", disconnect.name)] = lines.text()
+        lines = parts[part_path("disconnect", disconnect.name)] = _part(harness, f"disconnect {disconnect.name}")
+        entries.add_disconnect(lines, harness, disconnect)
     for equipment in harness.equipment.values():
         if equipment.has_card:
-            lines = _part(harness, f"equipment {equipment.name}")
-            add_equipment(lines, harness, equipment)
-            parts[part_path("equipment", equipment.name)] = lines.text()
+            lines = parts[part_path("equipment", equipment.name)] = _part(harness, f"equipment {equipment.name}")
+            entries.add_equipment(lines, harness, equipment)
     for assembly in harness.assemblies:
-        lines = _part(harness, f"assembly {assembly}")
-        _assembly(lines, harness, assembly)
-        parts[part_path("assembly", assembly)] = lines.text()
-    return Record(_whole(harness), parts)
+        lines = parts[part_path("assembly", assembly)] = _part(harness, f"assembly {assembly}")
+        for section in _SECTIONS:
+            if section.assembly_of is not None:
+                mine = [entry for entry in section.all(harness) if section.assembly_of(harness, entry) == assembly]
+                section.add_to(lines, harness, mine)
+    return Record(_whole(harness), {path: lines.text() for path, lines in parts.items()})
 
 
 def _part(harness: Harness, title: str) -> Lines:
@@ -66,75 +60,73 @@ def _part(harness: Harness, title: str) -> Lines:
 
 
 def _whole(harness: Harness) -> str:
-    lines = Lines()
-    _head(lines, harness)
-    add_airframe(lines, harness)
-    lines.heading("Equipment")
-    for equipment in harness.equipment.values():
-        add_equipment(lines, harness, equipment)
-    lines.heading("Disconnects")
-    for disconnect in harness.disconnects.values():
-        add_disconnect(lines, harness, disconnect)
-    lines.heading("Circuits")
-    for circuit in harness.circuits.values():
-        add_circuit(lines, circuit)
-    lines.heading("Leads")
-    for lead in harness.leads():
-        add_lead(lines, lead)
-    add_figures(lines, harness)
-    add_limits(lines, harness)
-    _findings(lines, harness)
-    return lines.text()
-
-
-def _head(lines: Lines, harness: Harness) -> None:
     aircraft = harness.aircraft
+    lines = Lines()
     lines.add(f"{aircraft.name} {aircraft.marks}: record of the harness")
     lines.add(aircraft.description)
     lines.add(f"revision: {aircraft.revision}")
     lines.add(f"date: {aircraft.date}")
-    for name, text in (("contact", aircraft.contact), ("record", aircraft.record), ("note", aircraft.note)):
-        if text:
-            lines.add(f"{name}: {text}")
+    for name, said in (("contact:", aircraft.contact), ("record:", aircraft.record), ("note:", aircraft.note)):
+        lines.add(named(name, said))
     lines.add("For model aircraft only, never for aircraft that carry people.")
-    flight = harness.flight
-    if flight is not None:
-        lines.heading("Flight")
-        lines.add(f"time {decimal(flight.time_s / 60)} min, reserve {decimal(flight.reserve * 100)} %")
-        lines.add(f"flights on a charge {flight.flights}, on the ground {decimal(flight.ground_s / 60)} min")
-        if flight.note:
-            lines.add(f"note: {flight.note}")
+    for section in _SECTIONS:
+        section.add_to(lines, harness, section.all(harness))
+    return lines.text()
 
 
-def _assembly(lines: Lines, harness: Harness, assembly: str) -> None:
-    inside = {name for name, place in harness.places.items() if place.assembly == assembly}
-    lines.heading("Places")
-    for name in harness.places:
-        if name in inside:
-            add_place(lines, harness, name)
-    lines.heading("Equipment")
-    for equipment in harness.equipment.values():
-        if equipment.place in inside:
-            add_equipment(lines, harness, equipment)
-    lines.heading("Leads")
-    for lead in harness.leads():
-        if lead.assembly == assembly:
-            add_lead(lines, lead)
+@dataclass(frozen=True)
+class _Section:
+    """A heading, what stands below it in the whole, how each is added, and of what stands in parts its assembly."""
+
+    heading: str
+    all: Callable[[Harness], Iterable[Any]]
+    add: Callable[[Lines, Harness, Any], None]
+    assembly_of: Callable[[Harness, Any], str] | None = None
+
+    def add_to(self, lines: Lines, harness: Harness, some: Iterable[Any]) -> None:
+        """Add some of its entries below its heading; without any not even that."""
+        for index, entry in enumerate(some):
+            if index == 0:
+                lines.heading(self.heading)
+            self.add(lines, harness, entry)
 
 
-def _findings(lines: Lines, harness: Harness) -> None:
-    """List what was found, by name and subject, with the reason where it is accepted."""
-    entries = [(_entry(harness, finding.subject), finding) for finding in harness.findings]
-    found = sorted(entries, key=lambda item: (item[0], item[1].name, item[1].sentence))
-    if not found:
-        return
-    lines.heading("Findings")
-    for entry, finding in found:
-        accepted = f"; accepted: {finding.accepted}" if finding.accepted else ""
-        lines.add(f"{finding.name} ({finding.level}), {entry}: {finding.sentence.rstrip('.')}{accepted}.")
+def _findings(harness: Harness) -> list[Finding]:
+    """Return what was found by section, in the order written."""
+    return sorted(harness.findings, key=lambda finding: (finding.subject[0], finding.position, finding.name))
 
 
-def _entry(harness: Harness, subject: tuple[str, str]) -> str:
-    """Say which entry a finding is about; a run has no name but its places."""
-    section, name = subject
-    return f"run {' to '.join(harness.runs[int(name)].between)}" if section == "runs" else f"{section} {name}"
+def _add_finding(lines: Lines, harness: Harness, finding: Finding) -> None:
+    """Add a finding with its entry, of which a run has no name but its places, and why it is accepted."""
+    section, name = finding.subject
+    entry = f"run {entries.run_text(harness.runs[int(name)])}" if section == "runs" else f"{section} {name}"
+    accepted = f"; accepted: {finding.accepted}" if finding.accepted else ""
+    lines.add(f"{finding.name} ({finding.level}), {entry}: {finding.sentence.rstrip('.')}{accepted}.")
+
+
+_SECTIONS = (
+    _Section("Flight", lambda harness: [harness.flight] if harness.flight else [], entries.add_flight),
+    _Section(
+        "Places", lambda harness: harness.places.values(), entries.add_place, lambda _, place: str(place.assembly)
+    ),
+    _Section("Runs", lambda harness: harness.runs, entries.add_run),
+    _Section(
+        "Equipment",
+        lambda harness: harness.equipment.values(),
+        entries.add_equipment,
+        lambda harness, equipment: harness.places[equipment.place].assembly,
+    ),
+    _Section("Disconnects", lambda harness: harness.disconnects.values(), entries.add_disconnect),
+    _Section("Circuits", lambda harness: harness.circuits.values(), entries.add_circuit),
+    _Section("Leads", Harness.leads, entries.add_lead, lambda _, lead: str(lead.assembly)),
+    _Section("Volts and currents, packs at empty", lambda harness: [harness.results.circuits], results.add_circuits),
+    _Section("Supplies", lambda harness: harness.results.supplies, results.add_supply),
+    _Section(
+        "Bundles and sleeves",
+        lambda harness: [bundle for bundle in harness.bundles if bundle.leads],
+        results.add_bundle,
+    ),
+    _Section("Mass and moment about the nose datum", lambda harness: harness.balance, results.add_mass),
+    _Section("Limits", lambda harness: [harness.limits], results.add_limits),
+    _Section("Findings", _findings, _add_finding),
+)

@@ -1,0 +1,222 @@
+"""Take an entry of the harness as built; add to the record's lines what it is, and what goes where."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from docgen.basics.colours import colour_words
+from docgen.basics.units import decimal, millimetres
+from docgen.harness.electrical.sources import outputs_of
+from docgen.harness.model.circuits import Circuit, End, Lead, Wire
+from docgen.harness.model.harness import Common, Disconnect, Equipment, Flight, Harness, Output, PortUse
+from docgen.harness.model.parts import Place, Point, Run
+from docgen.paperwork.cards.equipment_cards import equipment_card
+from docgen.paperwork.cards.half_cards import card_of
+from docgen.paperwork.naming import end_text, half_title, mates_text
+from docgen.paperwork.record.lines import Lines, joined, named, percent, quantity
+
+
+def add_flight(lines: Lines, _: Harness, flight: Flight) -> None:
+    """Add how long flights are, and what is left."""
+    lines.add(f"time {decimal(flight.time_s / 60)} min", f"reserve {percent(flight.reserve)}")
+    lines.add(f"flights on a charge {flight.flights}", f"on the ground {decimal(flight.ground_s / 60)} min")
+    lines.add(named("note:", flight.note))
+
+
+def add_place(lines: Lines, _: Harness, place: Place) -> None:
+    """Add a place: where it is, and how a hand gets there."""
+    lines.add(
+        f"{place.name}: {place.assembly}",
+        _point(place.point_mm) if place.point_mm is not None else "",
+        named("access", place.access),
+        named("slack", quantity(place.slack_mm or None, "mm")),
+        named("heat", quantity(place.heat_c, "°C")),
+        named("note:", place.note),
+    )
+
+
+def _point(point_mm: Point) -> str:
+    aft, right, up = point_mm
+    side = f"right {decimal(right)}" if right > 0 else f"left {decimal(-right)}" if right < 0 else "middle"
+    return f"aft {decimal(aft)}, {side}, up {decimal(up)} mm"
+
+
+def run_text(run: Run) -> str:
+    """Name a run, by its places."""
+    return " to ".join(run.between)
+
+
+def add_run(lines: Lines, _: Harness, run: Run) -> None:
+    """Add a run: its length, and what wires meet there."""
+    lines.add(
+        f"{run_text(run)}: {millimetres(run.length_mm)} mm",
+        "" if run.measured else "not measured",
+        "sharp edges" if run.sharp else "",
+        named("dressed with", run.dressed),
+        named("heat", quantity(run.heat_c, "°C")),
+        named("hinge", quantity(run.hinge_mm, "mm")),
+        named("note:", run.note),
+    )
+
+
+def add_equipment(lines: Lines, harness: Harness, equipment: Equipment) -> None:
+    """Add equipment: its figures, its ports, how it is switched."""
+    place, form = harness.places[equipment.place], equipment.form
+    lines.add(f"{equipment.name}: {equipment.kind} at {place.name}, {place.assembly}")
+    for said in _figures(equipment):
+        lines.add(said, depth=1)
+    for port in equipment.ports:
+        rating = named("rating", quantity(port.rating_a, "A"))
+        plug = joined(f"port {port.name or '(own lead)'}", f"{port.connector.name} {port.gender}", rating)
+        lines.add(f"{plug}: {_used(port)}", depth=1)
+    if equipment.has_card:
+        lines.add(f"card {equipment_card(harness, equipment).hash8}", depth=1)
+    for name, said in (("on:", form.on), ("off:", form.off), ("note:", form.note)):
+        lines.add(named(name, said), depth=1)
+
+
+def _used(port: PortUse) -> str:
+    if port.circuit is None:
+        return "free"
+    form = port.circuit.form
+    return joined(
+        f"{port.circuit.label} ({port.circuit.name})",
+        f"other end {port.far}",
+        named("channel", form.channel),
+        named("fail-safe", form.failsafe),
+    )
+
+
+def _figures(equipment: Equipment) -> Iterator[str]:
+    """Walk what is known of equipment in figures."""
+    pack, load, gear = equipment.battery, equipment.load, equipment.gear
+    if pack is not None:
+        full, empty = (f"{name} {decimal(volts)} V" for name, volts in (("full", pack.full_v), ("empty", pack.empty_v)))
+        yield f"{pack.cells} cells, {decimal(pack.capacity_mah)} mAh, {full}, {empty}"
+        yield named("resistance", quantity(pack.resistance_ohm, "mΩ", times=1000))
+        yield named("rating", quantity(pack.rating_a, "A"))
+    if load is not None:
+        drawn = _each("A", idle=load.idle_a, working=load.working_a, stall=load.stall_a)
+        yield named("current", joined(drawn, _each("s", runs=load.runs_s)))
+    yield named("volts", _each("V", least=equipment.least_v, most=equipment.most_v))
+    if gear is not None:
+        strokes = _each("s", up=gear.up_s, down=gear.down_s, limit=gear.limit_s)
+        yield named("gear", joined(strokes, _each("A", stop=gear.stop_a)))
+    for antenna in equipment.antennas:
+        sizes = _each("mm", lead=antenna.lead_mm, diameter=antenna.diameter_mm)
+        yield f"antenna {antenna.name}: {joined(antenna.place, antenna.lies, sizes, antenna.note)}"
+    for output, ports in outputs_of(equipment):
+        yield _output(output, ports)
+    yield "keeps its feeds apart" if equipment.isolates else ""
+    yield named("fed by", ", ".join(equipment.fed_by))
+    yield named("mass", quantity(equipment.mass_g, "g"))
+
+
+def _each(unit: str, **values: float | None) -> str:
+    return joined(*(named(name, quantity(value, unit)) for name, value in values.items()))
+
+
+def _output(output: Output, ports: Sequence[PortUse]) -> str:
+    names = ", ".join(port.name for port in ports)
+    figures = joined(
+        f"{decimal(output.volts_v)} V",
+        f"headroom {decimal(output.headroom_v)} V",
+        named("rating", quantity(output.rating_a, "A")),
+        f"switching, {percent(output.efficiency)} efficient" if output.efficiency else "",
+    )
+    return f"{f'output {names}'.strip()}: {figures}"
+
+
+def add_disconnect(lines: Lines, harness: Harness, disconnect: Disconnect) -> None:
+    """Add a disconnect: its halves, each contact, its commons."""
+    shell, form = disconnect.shell, disconnect.form
+    lines.add(f"{disconnect.name}: {shell.name}", f"{len(shell.contacts)} contacts", named("keyed", form.keyed))
+    for index, half in enumerate(disconnect.halves):
+        place = harness.places[half.place]
+        there = joined(f"{half.gender} at {place.name}", place.assembly, named("key", half.key))
+        lines.add(f"{half_title(half)}: {there}; {mates_text(harness, disconnect, index)}", depth=1)
+        lines.add(f"card {card_of(harness, disconnect, index).hash8}", depth=2)
+    for contact in shell.contacts:
+        lines.add(f"{contact}: {_carried(harness, disconnect, contact)}", depth=1)
+    for common in disconnect.commons.values():
+        _add_common(lines, common)
+    for name, said in (("lock:", shell.lock), ("note:", form.note)):
+        lines.add(named(name, said), depth=1)
+
+
+def _carried(harness: Harness, disconnect: Disconnect, contact: str) -> str:
+    use = disconnect.uses.get(contact)
+    if use is None:
+        return "spare"
+    wires = " / ".join(_wire(wire) for wire in use.wires)
+    if use.common:
+        return f"common {use.common}, {wires}"
+    circuit = harness.circuits[use.circuit]
+    return f"{use.label}, {wires}, {circuit.start.text} to {circuit.load_text}"
+
+
+def _wire(wire: Wire | None) -> str:
+    return f"{wire.colour} {wire.kind.gauge.text} {wire.mark or 'tail'}" if wire is not None else "nothing"
+
+
+def _add_common(lines: Lines, common: Common) -> None:
+    contacts = f"contact{'s' if len(common.contacts) > 1 else ''} {', '.join(common.contacts)}"
+    fed = named("fed by", ", ".join(common.feeders))
+    lines.add(f"common {common.name}: {common.role} on {contacts}", fed, depth=1)
+    for behind in common.halves:
+        spliced = ", ".join(f"{lead.name} {wire.mark}" for lead, wire in behind.wires) or "nothing"
+        said = f"{spliced}, straight into the contact"
+        if behind.tails:
+            tail = behind.tails[0]
+            count = f"{len(behind.tails)} tail{'s' if len(behind.tails) > 1 else ''}"
+            cut = f"cut {millimetres(behind.tail_mm or 0)} mm"
+            said = f"{count} {tail.colour} {tail.kind.name}, {cut}, spliced to {spliced}"
+        lines.add(f"{half_title(behind.half)}: {said}", depth=2)
+    lines.add(named("note:", common.form.note), depth=2)
+
+
+def add_circuit(lines: Lines, _: Harness, circuit: Circuit) -> None:
+    """Add a circuit: its ends, and what the radio does with it."""
+    form = circuit.form
+    loads = ", ".join(end_text(end) for end in circuit.loads)
+    lines.add(f"{circuit.name}: {circuit.label}, {end_text(circuit.start)} to {loads}")
+    radio = (("channel", form.channel), ("throw", form.throw), ("fail-safe", form.failsafe))
+    lines.add(*(named(name, said) for name, said in radio), depth=1)
+    lines.add(named("note:", form.note), depth=1)
+
+
+def add_lead(lines: Lines, _: Harness, lead: Lead) -> None:
+    """Add a lead: its route, its ends, its wires."""
+    if lead.cut_length_mm is None:
+        said = "plugs straight in, nothing to cut"
+    else:
+        cut, pinned = f"cut {millimetres(lead.cut_length_mm)} mm", "pinned" if lead.pinned else ""
+        said = joined(cut, pinned, lead.part, named("bought", lead.bought))
+    lines.add(f"{lead.name}: {lead.label}", said)
+    lines.add(f"route {millimetres(lead.route.length_mm)} mm: {', '.join(lead.route.places)}", depth=1)
+    for name, end in zip(("from", "to"), lead.ends, strict=True):
+        lines.add(f"{name} {end_text(end)}{'' if end.is_splice else _fitted(end)}", depth=1)
+    for wire in lead.wires:
+        start, goal = (_contact(end, at) for end, at in zip(lead.ends, wire.contacts, strict=True))
+        colour = f"{wire.colour} {colour_words(wire.colour)}" if wire.colour else "colour not known"
+        hands = [f"{end.name}'s own is {end.colours[wire.role]}" for end in lead.ends if wire.role in end.colours]
+        lines.add(f"{wire.mark}: {wire.role}", colour, wire.kind.name, f"{start} to {goal}", *hands, depth=2)
+
+
+def _fitted(end: End) -> str:
+    half = "" if end.is_port else f"{end.part} half"
+    return f" ({joined(f'{end.connector.name} {end.gender}', half, _own(end))}) at {end.place}"
+
+
+def _own(end: End) -> str:
+    """Say the lead that equipment came with, and its wire, assumed where the builder did not say it."""
+    if end.own is None:
+        return ""
+    kind = end.own.kind.name if end.own.kind else "wire as the circuit's"
+    return f"own lead {decimal(end.own.length_mm)} mm, {kind}{' assumed' if end.own.assumed else ''}"
+
+
+def _contact(end: End, contacts: tuple[str, ...]) -> str:
+    if end.is_splice:
+        return end.text
+    return f"{end.text} contact {'+'.join(contacts)}" if contacts else f"{end.text}, no contact"
