@@ -15,7 +15,9 @@ from docgen.harness.checks.acceptance import accept_findings, acceptances_of
 from docgen.harness.checks.all import find_cautions
 from docgen.harness.checks.unused import find_unused
 from docgen.harness.electrical.cases import Electricity
-from docgen.harness.electrical.network import build_network
+from docgen.harness.electrical.loads import Loads
+from docgen.harness.electrical.network import Network
+from docgen.harness.electrical.resistances import resistances_of
 from docgen.harness.electrical.results import results_of
 from docgen.harness.model.connectors import tubes_in_order
 from docgen.harness.model.harness import Harness
@@ -63,9 +65,10 @@ def resolve(definition: Definition, issued: Issued) -> tuple[Harness | None, lis
     findings += find_unused(definition, harness.circuits.values())
     counted = narrowed(definition, feeds)
     counting = frozenset(counted)
-    left_out = [feed for feed in feeds if feed not in counting]
-    network = build_network(places, runs, harness.circuits, harness.disconnects, harness.equipment, counted, left_out)
-    electricity = Electricity(network, int(harness.limits.together.value))
+    left_out = tuple(feed for feed in feeds if feed not in counting)
+    network = Network(harness.equipment, tuple(counted), left_out)
+    loads = Loads(network, int(harness.limits.together.value))
+    electricity = Electricity(network, loads, resistances_of(harness))
     findings += find_cautions(definition, harness, electricity)
     findings = accept_findings(definition, findings)
     results = results_of(harness, electricity, definition.where)
@@ -111,7 +114,7 @@ def _build(
         strip_mm=definition.allowances.strip_mm,
         bundles=bundles,
         balance=weigh(places, runs, circuits.values(), disconnects, equipment, bundles),
-        results=Results({}, {}, (), {}),
+        results=Results({}, {}, (), {}, ()),
         findings=(),
         acceptances=acceptances_of(definition),
     )

@@ -16,7 +16,7 @@ from docgen.harness.model.circuits import Lead, Wire
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.parts import Connector, ContactPart, WirePart
 from docgen.harness.routing.heat import hottest_c
-from docgen.harness.wiring.feeds import Branch
+from docgen.harness.wiring.feeds import CommonBranch, WireBranch
 
 _ROUNDING = 1e-9
 
@@ -71,7 +71,7 @@ def _at_lead_end(harness: Harness, electricity: Electricity, where: Where, lead:
     for kind in dict.fromkeys(wire.kind for wire in bad):
         roles = [wire.role for wire in bad if wire.kind == kind]
         ends = [end, other] if any(role in beyond for role in roles) else [end]
-        most_a = max(electricity.working_a(Branch(role, circuit=lead.circuit, segment=segment)) for role in roles)
+        most_a = max(electricity.working_a(WireBranch(lead.circuit, segment, role)) for role in roles)
         contacts = [one.connector.contact for one in ends]
         remedies.append(_instead(harness, kind, contacts, end.connector.name, (heat_c, most_a)))
     position = where.value("circuits", lead.circuit, "lead", lead.segment)
@@ -134,7 +134,7 @@ def _at_commons(harness: Harness, electricity: Electricity, where: Where) -> Ite
             f"{len(bad)} of {every} tails of the common {shown(common.name)} behind the {behind.half.name} half of "
             f"{shown(disconnect.name)} do not fit: {_what_is_wrong(bad, disconnect.shell)}."
         )
-        branch = Branch(common.role, disconnect=disconnect.name, common=common.name)
+        branch = CommonBranch(disconnect.name, common.name)
         stress = harness.places[behind.half.place].heat_c, electricity.working_a(branch) / every
         do = _instead(harness, kind, [disconnect.shell.contact], disconnect.shell.name, stress)
         position = where.value("disconnects", disconnect.name, "commons", common.name, "contacts")

@@ -26,6 +26,7 @@ from docgen.harness.model.rules import Limits
 from docgen.harness.remedies.choices import stem
 from docgen.harness.remedies.search import Remedies
 from docgen.harness.wiring.commons import takes
+from docgen.harness.wiring.feeds import CommonBranch
 from docgen.harness.wiring.spares import spares_text, spares_to_take
 
 _CLOSE = 1e-9
@@ -205,9 +206,7 @@ def _single(
         feed.load
         for feed in electricity.network.feeds
         if electricity.network.equipment[feed.load].kind == "servo"
-        and any(
-            branch.disconnect == disconnect.name and branch.common == common.name for branch in (*feed.out, *feed.back)
-        )
+        and CommonBranch(disconnect.name, common.name) in (*feed.out, *feed.back)
     ]
     count = len(dict.fromkeys(servos))
     if len(common.contacts) == 1 and count > 1:

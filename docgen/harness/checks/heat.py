@@ -19,7 +19,7 @@ from docgen.harness.model.parts import ContactPart, Route, WirePart
 from docgen.harness.routing.heat import hottest_c
 from docgen.harness.wiring.commons import stands as stands_heat
 from docgen.harness.wiring.commons import takes
-from docgen.harness.wiring.feeds import Branch
+from docgen.harness.wiring.feeds import WireBranch
 
 
 @dataclass(frozen=True)
@@ -65,7 +65,7 @@ def _laid(harness: Harness, electricity: Electricity, lead: Lead, own: End | Non
     for wire in lead.wires:
         kind = (own.own.kind if own is not None and own.own is not None else None) or wire.kind
         ends = [own] if own is not None else [end for end in lead.ends if wire in crimped_wires(harness, lead, end)]
-        amps = electricity.working_a(Branch(wire.role, circuit=lead.circuit, segment=segment))
+        amps = electricity.working_a(WireBranch(lead.circuit, segment, wire.role))
         before = found.get(kind, _Laid(kind, 0.0, ()))
         contacts = dict.fromkeys((*before.contacts, *(end.connector.contact for end in ends)))
         found[kind] = _Laid(kind, max(before.working_a, amps), tuple(contacts))

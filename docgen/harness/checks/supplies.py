@@ -8,9 +8,9 @@ from docgen.basics.findings import Finding, listed, shown
 from docgen.basics.units import at_least, at_most, decimal
 from docgen.definition.model import Where
 from docgen.harness.checks.volts import nothing_does
-from docgen.harness.electrical.cases import Electricity, Supply
+from docgen.harness.electrical.cases import Electricity
 from docgen.harness.electrical.endurance import endurance_of
-from docgen.harness.electrical.network import Network
+from docgen.harness.electrical.network import Network, Supply
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.results import Endurance
 from docgen.harness.remedies.search import Remedies
@@ -109,7 +109,8 @@ def _joined_at_loads(electricity: Electricity, where: Where) -> Iterator[Finding
     """Find loads whose current comes from one supply and returns to another."""
     network = electricity.network
     for feed in network.feeds:
-        packs, back = frozenset(network.packs[feed.source]), frozenset(network.packs.get(feed.back_to, ()))
+        packs = frozenset(network.packs[feed.source])
+        back = frozenset(network.packs[feed.back_to] if feed.back_to else ())
         if back and not packs & back:
             sentence = (
                 f"the positive of {shown(feed.load)} comes from {listed(sorted(packs))}, its negative returns to "
@@ -147,7 +148,7 @@ def find_lone_packs(harness: Harness, electricity: Electricity, remedies: Remedi
     Common practice, no source: each of two packs alone must fly the aircraft home.
     """
     findings: list[Finding] = []
-    for supply in electricity.supplies:
+    for supply in electricity.network.supplies:
         if len(supply.packs) > 1:
             endurance = endurance_of(harness.flight, electricity, supply)
             for pack in supply.packs:
@@ -169,7 +170,12 @@ def _short_with(harness: Harness, electricity: Electricity, supply: Supply, pack
     for name in supply.members:
         entry = harness.equipment[name]
         stalls = entry.load is not None and entry.load.stall_a is not None
-        if entry.least_v is None or stalls or name not in electricity.carrying or len(electricity.packs_of(name)) < 2:
+        if (
+            entry.least_v is None
+            or stalls
+            or name not in electricity.carrying
+            or len(electricity.network.packs[name]) < 2
+        ):
             continue
         left = flow.volts(name)
         needed = entry.least_v + harness.limits.margin_v.value
@@ -187,9 +193,9 @@ def _alone(
         f"{shown(pack)} alone leaves {left_v:.2f} V at {shown(name)} {harness.limits.peak_text}, "
         f"{decimal(short_v, 2)} V less than it needs with {decimal(margin.value)} V to spare ({margin.source})."
     )
-    supply = electricity.supply_of[pack]
+    supply = electricity.network.supply_of[pack]
     # From all packs, as a pack's lead may be written in one entry with another's.
-    path = dict.fromkeys(branch for _, other in reversed(short) for branch in electricity.path_to(other))
+    path = dict.fromkeys(branch for _, other in reversed(short) for branch in electricity.network.path_to(other))
     remedy = remedies.find(
         list(path), lambda after: max((v for v, _ in _short_with(harness, after, supply, pack)), default=0)
     )
@@ -215,7 +221,7 @@ def _finishes(endurance: Endurance | None, pack: str, where: Where) -> Iterator[
 def find_short_endurance(harness: Harness, electricity: Electricity, where: Where) -> list[Finding]:
     """Return a caution for each pack whose supply does not last the flights that are wanted, with the reserve."""
     findings = []
-    for supply in electricity.supplies:
+    for supply in electricity.network.supplies:
         endurance = endurance_of(harness.flight, electricity, supply)
         if endurance is None or harness.flight is None or endurance.together is None:
             continue

@@ -58,7 +58,7 @@ def _remedy_volts(electricity: Electricity, remedies: Remedies, name: str, neede
     def left(after: Electricity) -> float:
         return min(after.cases(name).values())
 
-    remedy = remedies.find(electricity.path_to(name), lambda after: needed - left(after) - _CLOSE)
+    remedy = remedies.find(electricity.network.path_to(name), lambda after: needed - left(after) - _CLOSE)
     then = f"{left(remedy.after):.2f} V"
     if not remedy.does:
         instead = "shorten its route, let it hang elsewhere, or give it more volts"

@@ -7,114 +7,42 @@ that have the most to add stall together. In *stall* one load stalls while all e
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from functools import cached_property
 
 from docgen.harness.electrical.flow import Flow
-from docgen.harness.electrical.network import Group, Network, Weights
-from docgen.harness.model.harness import Equipment
+from docgen.harness.electrical.loads import Loads
+from docgen.harness.electrical.network import Group, Network, Supply, Weights
 from docgen.harness.wiring.feeds import Branch, Feed
-
-_BRIEF_S = 10.0  # how long a contact stands its brief current; common practice, no source
-
-
-@dataclass(frozen=True)
-class Supply:
-    """Packs that share what they feed, and all equipment behind which they are, in the order written."""
-
-    packs: tuple[str, ...]
-    members: tuple[str, ...]
-
-    @property
-    def name(self) -> str:
-        """Say which supply it is."""
-        return " + ".join(self.packs)
 
 
 class Electricity:
-    """All cases of one network, each worked out once, with each pack alone."""
+    """All cases of one network with its resistances, each worked out once, with each pack alone."""
 
-    def __init__(self, network: Network, together: int) -> None:
+    def __init__(self, network: Network, loads: Loads, resistances_ohm: Mapping[Branch, float]) -> None:
         self.network = network
-        self.together = together
-        self.supplies = _supplies(network)
-        self.supply_of = {name: supply for supply in self.supplies for name in supply.members}
-        working = {name: _working_a(entry) for name, entry in network.equipment.items() if _draws(entry)}
-        self.adds = {
-            name: max(entry.load.stall_a - _working_a(entry), 0.0)
-            for name, entry in network.equipment.items()
-            if entry.load is not None and entry.load.stall_a is not None
-        }
-        self.stalling = {supply.name: self._stalling(supply, together) for supply in self.supplies}
-        together_a = {name: self.adds[name] for names in self.stalling.values() for name in names}
-        self.working = self._flows(working)
-        self.peak = self._flows({name: amps + together_a.get(name, 0.0) for name, amps in working.items()})
+        self.loads = loads
+        self.resistances_ohm = resistances_ohm
+        self.working = self._flows(loads.working_a)
+        self.peak = self._flows(loads.peak_a)
         self._stalled: dict[tuple[str, str], Flow] = {}
 
     def _flows(self, loads: Mapping[str, float]) -> dict[str, Flow]:
         """Return the flow of each pack for these loads, with what the branches carry of other supplies beside."""
-        alone = {pack: Flow(self.network, pack, loads) for supply in self.supplies for pack in supply.packs}
-        beside = self._beside(alone)
-        return alone | {pack: Flow(self.network, pack, loads, also) for pack, also in beside.items() if also}
+        packs = [pack for supply in self.network.supplies for pack in supply.packs]
+        alone = {pack: Flow(self.network, self.resistances_ohm, pack, loads) for pack in packs}
+        beside = {pack: also for pack, also in self._beside(alone).items() if also}
+        return alone | {pack: Flow(self.network, self.resistances_ohm, pack, loads, beside[pack]) for pack in beside}
 
-    def _stalling(self, supply: Supply, together: int) -> list[str]:
-        """Return the loads that stall together; one controller's legs count as one."""
-        groups: dict[str, list[str]] = {}
-        for name in supply.members:
-            if self.adds.get(name, 0.0) > 0:
-                groups.setdefault(self.controller_of(name) or name, []).append(name)
-        most = sorted(groups.values(), key=lambda names: -sum(self.adds[name] for name in names))  # ties as written
-        return [name for names in most[:together] for name in names]
-
-    def controller_of(self, name: str) -> str | None:
-        """Return the gear controller of a gear leg."""
-        if self.network.equipment[name].kind != "gear leg":
-            return None
-        above = [feed.source for feed in self.network.into.get(name, ())]
-        return next((n for n in above if self.network.equipment[n].kind == "gear controller"), None)
-
-    def jammed_s(self, name: str) -> float:
-        """Return how long a load can stay stalled before its controller gives up; 0 where that is not known."""
-        gears = [self.network.equipment[n].gear for n in (name, self.controller_of(name)) if n]
-        limits = [gear.limit_s for gear in gears if gear is not None and gear.limit_s is not None]
-        return limits[0] if limits and self.network.equipment[name].kind == "gear leg" else 0.0
-
-    def jammed_a(self, name: str) -> float:
-        """Return what a stalled gear leg draws until its controller gives up: its stop, else its stall [A]."""
-        gears = [self.network.equipment[n].gear for n in (name, self.controller_of(name)) if n]
-        stops = [gear.stop_a for gear in gears if gear is not None and gear.stop_a is not None]
-        load = self.network.equipment[name].load
-        return stops[0] if stops else (load.stall_a or 0.0) if load else 0.0
-
-    def over(self, network: Network) -> Electricity:
-        """Return the same loads over a network of the same shape with other resistances."""
-        return Electricity(network, self.together)
+    def over(self, changed_ohm: Mapping[Branch, float]) -> Electricity:
+        """Return the same loads over other resistances in some branches."""
+        return Electricity(self.network, self.loads, {**self.resistances_ohm, **changed_ohm})
 
     def stalled(self, pack: str, name: str) -> Flow:
         """Return the flow in which one load stalls."""
         if (pack, name) not in self._stalled:
-            working = self.working[pack]
-            loads = {
-                load: amps + (self.adds.get(load, 0.0) if load == name else 0.0) for load, amps in working.loads.items()
-            }
-            self._stalled[pack, name] = Flow(self.network, pack, loads, working.beside)
+            loads, beside = self.loads.stalled_a(name), self.working[pack].beside
+            self._stalled[pack, name] = Flow(self.network, self.resistances_ohm, pack, loads, beside)
         return self._stalled[pack, name]
-
-    def packs_of(self, name: str) -> tuple[str, ...]:
-        """Return the packs behind equipment."""
-        return self.network.packs[name]
-
-    def path_to(self, name: str) -> list[Branch]:
-        """Return all over which equipment's current comes, from all packs, the nearest first."""
-        path: dict[Branch, None] = {}
-        left, seen = [name], {name}
-        while left:
-            for feed in self.network.into.get(left.pop(0), ()):
-                path |= dict.fromkeys((*feed.out, *feed.back))
-                if feed.source not in seen:
-                    seen.add(feed.source)
-                    left.append(feed.source)
-        return list(path)
 
     @cached_property
     def carrying(self) -> frozenset[str]:
@@ -139,7 +67,9 @@ class Electricity:
         other = "stall" if load is not None and load.stall_a is not None else "peak"
         cases = {}
         for case in ("working", other):
-            volts = [v for pack in self.packs_of(name) if (v := self._flow(case, pack, name).volts(name)) is not None]
+            volts = [
+                v for pack in self.network.packs[name] if (v := self._flow(case, pack, name).volts(name)) is not None
+            ]
             if volts:
                 cases[case] = max(volts)
         return cases
@@ -180,11 +110,11 @@ class Electricity:
                 worst[branch] = worst.get(branch, 0.0) + amps
         return worst
 
-    def _of_supplies(self, flows: Mapping[str, Flow]) -> dict[str, dict[Branch, float]]:
+    def _of_supplies(self, flows: Mapping[str, Flow]) -> dict[Supply, dict[Branch, float]]:
         """Return what each branch carries of each supply, with the worst of its packs."""
-        found: dict[str, dict[Branch, float]] = {}
+        found: dict[Supply, dict[Branch, float]] = {}
         for pack, flow in flows.items():
-            most = found.setdefault(self.supply_of[pack].name, {})
+            most = found.setdefault(self.network.supply_of[pack], {})
             for branch in flow.sums.branches:
                 most[branch] = max(most.get(branch, 0.0), flow.branch_a(branch))
         return found
@@ -194,25 +124,20 @@ class Electricity:
         of_supplies = self._of_supplies(flows)
         beside: dict[str, dict[Branch, float]] = {}
         for pack in flows:
-            own = self.supply_of[pack].name
+            own = self.network.supply_of[pack]
             beside[pack] = {}
-            for name, others in of_supplies.items():
-                for branch in of_supplies[own].keys() & others.keys() if name != own else ():
+            for supply, others in of_supplies.items():
+                for branch in of_supplies[own].keys() & others.keys() if supply != own else ():
                     beside[pack][branch] = beside[pack].get(branch, 0.0) + others[branch]
         return beside
 
     @cached_property
     def _most_added(self) -> dict[Branch, float]:
-        return self._most({name: amps} for name, amps in self.adds.items())
+        return self._most({name: amps} for name, amps in self.loads.added_a.items())
 
     @cached_property
     def _most_jammed(self) -> dict[Branch, float]:
-        legs: dict[str, dict[str, float]] = {}
-        for name in self.adds:
-            if self.jammed_s(name) > _BRIEF_S:
-                more_a = max(self.jammed_a(name) - _working_a(self.network.equipment[name]), 0.0)
-                legs.setdefault(self.controller_of(name) or name, {})[name] = more_a
-        return self._most(legs.values())
+        return self._most(self.loads.jammed_a)
 
     def _most(self, together: Iterable[Mapping[str, float]]) -> dict[Branch, float]:
         """Return the most that each branch carries more, of loads that take so much more together."""
@@ -233,7 +158,7 @@ class Electricity:
 
     def drops(self, feed: Feed) -> tuple[float, float]:
         """Return the own drop of a feed, working and with its load stalled [V], the worst of its packs."""
-        packs = self.packs_of(feed.source)
+        packs = self.network.packs[feed.source]
         working = max(self.working[pack].drop_v(feed) for pack in packs)
         return working, max([working, *(self.stalled(pack, feed.load).drop_v(feed) for pack in packs)])
 
@@ -253,28 +178,3 @@ class Electricity:
                 seen.update(new)
                 left += new
         return min(found)
-
-
-def _draws(entry: Equipment) -> bool:
-    load = entry.load
-    return load is not None and (load.working_a is not None or load.stall_a is not None) and entry.battery is None
-
-
-def _working_a(entry: Equipment) -> float:
-    return (entry.load.working_a or 0.0) if entry.load else 0.0
-
-
-def _supplies(network: Network) -> tuple[Supply, ...]:
-    """Return the packs in groups that share what they feed, with what is behind each group."""
-    groups: list[set[str]] = []
-    for packs in network.packs.values():
-        joined = set(packs).union(*(group for group in groups if group & set(packs)))
-        groups = [group for group in groups if not group & joined] + ([joined] if joined else [])
-    order = {name: i for i, name in enumerate(network.equipment)}
-    return tuple(
-        Supply(
-            tuple(sorted(group, key=order.__getitem__)),
-            tuple(name for name in network.equipment if group & set(network.packs[name])),
-        )
-        for group in sorted(groups, key=lambda group: min(order[name] for name in group))
-    )

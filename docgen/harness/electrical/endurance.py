@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from docgen.definition.aircraft import Flight
 from docgen.definition.equipment import Battery, Current
-from docgen.harness.electrical.cases import Electricity, Supply
+from docgen.harness.electrical.cases import Electricity
+from docgen.harness.electrical.network import Supply
 from docgen.harness.model.results import Endurance
 
 _S_PER_MAH = 3.6  # a milliampere hour in ampere seconds
@@ -61,5 +62,5 @@ def _add_up(electricity: Electricity, supply: Supply) -> bool:
     like = len({(b.cells, b.capacity_mah, b.full_v, b.empty_v) for b in batteries}) == 1
     equipment = electricity.network.equipment
     return like and any(
-        equipment[name].isolates and electricity.packs_of(name) == supply.packs for name in supply.members
+        equipment[name].isolates and electricity.network.packs[name] == supply.packs for name in supply.members
     )

@@ -27,9 +27,15 @@ class Flow:
     """
 
     def __init__(
-        self, network: Network, pack: str, loads: Mapping[str, float], beside: Mapping[Branch, float] | None = None
+        self,
+        network: Network,
+        resistances_ohm: Mapping[Branch, float],
+        pack: str,
+        loads: Mapping[str, float],
+        beside: Mapping[Branch, float] | None = None,
     ) -> None:
         self.network = network
+        self.resistances_ohm = resistances_ohm
         self.pack = pack
         self.beside = beside or {}
         self.loads = {load: amps for load, amps in loads.items() if pack in network.packs[load]}
@@ -138,7 +144,7 @@ class Flow:
 
     def drop_v(self, feed: Feed) -> float:
         """Return the drop of a feed, out and back, from its outlet to its load."""
-        ohms, beside = self.network.resistances_ohm, self.beside
+        ohms, beside = self.resistances_ohm, self.beside
         return sum(
             ohms[branch] * (self.branch_a(branch) + beside.get(branch, 0.0)) for branch in (*feed.out, *feed.back)
         )

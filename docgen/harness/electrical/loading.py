@@ -14,7 +14,7 @@ from docgen.harness.model.harness import Common, Disconnect, Harness
 from docgen.harness.model.parts import Connector, ContactPart, Route, WirePart
 from docgen.harness.routing.heat import hottest_c
 from docgen.harness.wiring.commons import stands
-from docgen.harness.wiring.feeds import Branch
+from docgen.harness.wiring.feeds import Branch, CommonBranch, WireBranch
 
 _CLOSE = 1e-9
 
@@ -105,7 +105,7 @@ def wire_loadings(harness: Harness, electricity: Electricity, where: Where, circ
             wire = lead.wire(role)
             if wire is None:
                 continue
-            working_a = electricity.working_a(Branch(role, circuit=circuit.name, segment=index))
+            working_a = electricity.working_a(WireBranch(circuit.name, index, role))
             subject = ("circuits", circuit.name)
             if not lead.straight:
                 position = where.value("circuits", circuit.name, "lead", lead.segment)
@@ -132,7 +132,7 @@ def contact_loadings(electricity: Electricity, where: Where, circuit: Circuit) -
             wire = lead.wire(role)
             if wire is None:
                 continue
-            branch = Branch(role, circuit=circuit.name, segment=index)
+            branch = WireBranch(circuit.name, index, role)
             for key, end in _passed(lead):
                 if end.is_splice or role in end.commons or role not in end.contacts:
                     continue
@@ -142,7 +142,7 @@ def contact_loadings(electricity: Electricity, where: Where, circuit: Circuit) -
                 kind = None if lead.straight else wire.kind
                 at = "circuits", circuit.name
                 joint = "" if end.is_port else end.name
-                contact = _contact(electricity, branch, end.text, end.connector, 1, position, at)
+                contact = _contact(electricity, role, branch, end.text, end.connector, 1, position, at)
                 yield replace(contact, wire=kind, disconnect=joint)
 
 
@@ -156,6 +156,7 @@ def _passed(lead: Lead) -> list[tuple[str, End]]:
 
 def _contact(
     electricity: Electricity,
+    role: str,
     branch: Branch,
     at: str,
     connector: Connector,
@@ -164,7 +165,7 @@ def _contact(
     subject: tuple[str, str],
 ) -> ContactLoading:
     return ContactLoading(
-        branch.role,
+        role,
         at,
         connector.contact,
         frozenset(connector.roles.values()),
@@ -182,12 +183,12 @@ def common_loadings(
 ) -> Iterator[tuple[Common, ContactLoading, list[WireLoading]]]:
     """Walk the commons of a disconnect with what each contact, and each tail behind either half, carries."""
     for common in disconnect.commons.values():
-        branch = Branch(common.role, disconnect=disconnect.name, common=common.name)
+        branch = CommonBranch(disconnect.name, common.name)
         position = where.value("disconnects", disconnect.name, "commons", common.name, "contacts")
         subject = ("commons", f"{disconnect.name} {common.name}")
         at = f"{disconnect.name}, common {common.name}"
         count = len(common.contacts)
-        contact = _contact(electricity, branch, at, disconnect.shell, count, position, subject)
+        contact = _contact(electricity, common.role, branch, at, disconnect.shell, count, position, subject)
         tails = [
             WireLoading(
                 common.role,

@@ -1,35 +1,32 @@
-"""The harness as an electrical network: what feeds what over which resistances.
+"""Take what feeds what and return its shape: what is above each load, and how much of its current passes where.
 
-A branch is one pole of a lead with its contacts and own leads, or a common with its contacts and tails; its key is
-the branch of the path of current (`feeds.Branch`) that it stands for. Resistances are in ohms at the heat of the route.
+Nothing here depends on resistances; only what outlets switch does, for which `weights_of` takes ratios.
 """
 
 from __future__ import annotations
 
-import copy
+import graphlib
 import heapq
-from collections import ChainMap
-from collections.abc import Mapping, MutableMapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 
 from docgen.definition.equipment import Output
-from docgen.harness.model.circuits import Circuit, Lead
-from docgen.harness.model.harness import Behind, Disconnect, Equipment
-from docgen.harness.model.parts import Place, Route, Run
-from docgen.harness.routing.heat import hottest_c
-from docgen.harness.wiring.feeds import Branch, Feed
+from docgen.harness.model.circuits import Circuit
+from docgen.harness.model.harness import Equipment
+from docgen.harness.wiring.feeds import Branch, Feed, WireBranch
+from docgen.harness.wiring.supply import sources_behind
 
 Group = tuple[str, int]
 """Equipment and the number of a group of its ports."""
 
-COPPER_PER_K = 0.00393  # annealed copper at 20 °C; Industrial Power Engineering and Applications Handbook p. 970
-REFERENCE_C = 20.0
 
+@dataclass(frozen=True)
+class Supply:
+    """Packs that share what they feed, and all equipment behind which they are, in the order written."""
 
-def resistance_at(resistance_ohm: float, heat_c: float | None) -> float:
-    """Return a copper resistance known at 20 °C at another temperature; 20 °C where none is given."""
-    return resistance_ohm * (1 + COPPER_PER_K * ((REFERENCE_C if heat_c is None else heat_c) - REFERENCE_C))
+    packs: tuple[str, ...]
+    members: tuple[str, ...]
 
 
 @dataclass
@@ -52,13 +49,11 @@ class Weights:
 
 @dataclass(frozen=True)
 class Network:
-    """What feeds what: `feeds` count, `left_out` those that `fed_by` leaves out; `resistances_ohm` of all branches."""
+    """What feeds what: `feeds` count, `left_out` are those that `fed_by` leaves out."""
 
     equipment: Mapping[str, Equipment]
-    circuits: Mapping[str, Circuit]
     feeds: tuple[Feed, ...]
     left_out: tuple[Feed, ...]
-    resistances_ohm: MutableMapping[Branch, float]
 
     @cached_property
     def into(self) -> dict[str, list[Feed]]:
@@ -77,7 +72,7 @@ class Network:
         return of
 
     @cached_property
-    def groups(self) -> dict[tuple[str, str], tuple[str, int]]:
+    def groups(self) -> dict[tuple[str, str], Group]:
         """Return for each port its equipment and the group that it shares its rating with."""
         return {
             (entry.name, port.name): (entry.name, port.group)
@@ -86,7 +81,7 @@ class Network:
         }
 
     @cached_property
-    def outputs(self) -> dict[tuple[str, int], Output]:
+    def outputs(self) -> dict[Group, Output]:
         """Return the regulated groups of ports."""
         return {
             (entry.name, port.group): port.output
@@ -97,42 +92,69 @@ class Network:
 
     @cached_property
     def rank(self) -> dict[str, int]:
-        """Return the order of equipment in which all that feeds it comes before it."""
-        rank: dict[str, int] = {}
-        for name in self.equipment:
-            stack = [name]
-            while stack:
-                above = [feed.source for feed in self.into.get(stack[-1], ()) if feed.source not in rank]
-                if above:
-                    stack += above
-                else:
-                    rank.setdefault(stack.pop(), len(rank))
+        """Return the order of equipment: as written, but for what feeds it, which comes before it."""
+        written = {name: number for number, name in enumerate(self.equipment)}
+        sorter = graphlib.TopologicalSorter(
+            {name: [feed.source for feed in self.into.get(name, ())] for name in written}
+        )
+        sorter.prepare()
+        ready, rank = list[tuple[int, str]](), dict[str, int]()
+        while sorter.is_active():
+            for name in sorter.get_ready():
+                heapq.heappush(ready, (written[name], name))
+            _, name = heapq.heappop(ready)
+            rank[name] = len(rank)
+            sorter.done(name)
         return rank
 
     @cached_property
     def packs(self) -> dict[str, tuple[str, ...]]:
-        """Return the batteries behind each piece of equipment, itself if it is one, in the order written."""
-        behind: dict[str, set[str]] = {}
-        for name in sorted(self.equipment, key=self.rank.__getitem__):
-            own = {name} if self.equipment[name].battery is not None else set[str]()
-            behind[name] = own.union(*(behind[feed.source] for feed in self.into.get(name, ())))
-        order = {name: i for i, name in enumerate(self.equipment)}
-        return {name: tuple(sorted(packs, key=order.__getitem__)) for name, packs in behind.items()}
+        """Return the packs behind each piece of equipment, itself if it is one, in the order written."""
+        packs = [name for name, entry in self.equipment.items() if entry.battery is not None]
+        return dict.fromkeys(self.equipment, ()) | sources_behind(packs, self.feeds)
+
+    @cached_property
+    def supplies(self) -> tuple[Supply, ...]:
+        """Return the packs in groups that share what they feed, with what is behind each group."""
+        groups: list[set[str]] = []
+        for packs in self.packs.values():
+            joined = set(packs).union(*(group for group in groups if group & set(packs)))
+            groups = [group for group in groups if not group & joined] + ([joined] if joined else [])
+        found = [
+            Supply(
+                tuple(name for name in self.equipment if name in group),
+                tuple(name for name in self.equipment if group & set(self.packs[name])),
+            )
+            for group in groups
+        ]
+        order = list(self.equipment)
+        return tuple(sorted(found, key=lambda supply: order.index(supply.packs[0])))
+
+    @cached_property
+    def supply_of(self) -> dict[str, Supply]:
+        """Return the supply that each piece of equipment hangs on."""
+        return {name: supply for supply in self.supplies for name in supply.members}
 
     @cached_property
     def weights(self) -> dict[str, Weights]:
         """Return the weights of each load where no outlet switches."""
         return {name: weights_of(self, name, {}) for name in self.equipment}
 
-    def outlet(self, feed: Feed) -> tuple[str, int]:
+    def outlet(self, feed: Feed) -> Group:
         """Return the group of ports from which a feed comes."""
         return self.groups[feed.source, feed.outlet]
 
-    def with_resistances(self, changed: Mapping[Branch, float]) -> Network:
-        """Return it with other resistances for some branches; what was worked out of its shape stays."""
-        other = copy.copy(self)
-        object.__setattr__(other, "resistances_ohm", ChainMap(dict(changed), self.resistances_ohm))
-        return other
+    def path_to(self, name: str) -> list[Branch]:
+        """Return all over which equipment's current comes, from all packs, the nearest first."""
+        path: dict[Branch, None] = {}
+        left, seen = [name], {name}
+        while left:
+            for feed in self.into.get(left.pop(0), ()):
+                path |= dict.fromkeys((*feed.out, *feed.back))
+                if feed.source not in seen:
+                    seen.add(feed.source)
+                    left.append(feed.source)
+        return list(path)
 
 
 def weights_of(network: Network, load: str, ratios: Mapping[Group, float]) -> Weights:
@@ -159,73 +181,11 @@ def weights_of(network: Network, load: str, ratios: Mapping[Group, float]) -> We
     return found
 
 
-def build_network(
-    places: Mapping[str, Place],
-    runs: Sequence[Run],
-    circuits: Mapping[str, Circuit],
-    disconnects: Mapping[str, Disconnect],
-    equipment: Mapping[str, Equipment],
-    feeds: Sequence[Feed],
-    left_out: Sequence[Feed],
-) -> Network:
-    """Return the network of a harness; `feeds` are those that count, `left_out` the others."""
-    branches = {branch for feed in feeds for branch in (*feed.out, *feed.back)}
-    for circuit in circuits.values():
-        branches.update(branches_of(circuit))
-    ohms = {}
-    for branch in branches:
-        if branch.common:
-            ohms[branch] = common_resistance_ohm(disconnects[branch.disconnect], branch.common)
-        else:
-            lead = circuits[branch.circuit].leads[branch.segment]
-            ohms[branch] = lead_resistance_ohm(places, runs, lead, branch.role)
-    return Network(equipment, circuits, tuple(feeds), tuple(left_out), ohms)
-
-
 def branches_of(circuit: Circuit) -> list[Branch]:
     """Return the branches of a circuit's own leads, for the poles that carry its current."""
     return [
-        Branch(role, circuit=circuit.name, segment=index)
+        WireBranch(circuit.name, index, role)
         for index, lead in enumerate(circuit.leads)
         for role in circuit.poles
         if lead.wire(role) is not None
     ]
-
-
-def lead_resistance_ohm(places: Mapping[str, Place], runs: Sequence[Run], lead: Lead, role: str) -> float:
-    """Return the resistance of one wire of a lead: cut length, own leads at its ends, and contacts passed.
-
-    A contact between two leads of a circuit counts with the one that begins there, a common's with the common.
-    """
-    wire = lead.wire(role)
-    if wire is None:
-        return 0.0
-    ohms = 0.0
-    if lead.cut_length_mm is not None:
-        ohms += _wire_ohm(wire.kind.resistance_ohm_per_m, lead.cut_length_mm, hottest_c(places, runs, lead.route))
-    for end in lead.ends:
-        if end.own is not None:
-            kind = end.own.kind or wire.kind
-            route: Route = lead.route if lead.straight else end.own.route
-            ohms += _wire_ohm(kind.resistance_ohm_per_m, end.own.length_mm, hottest_c(places, runs, route))
-    passed = [lead.ends[0]] if lead.straight else [end for i, end in enumerate(lead.ends) if end.is_port or i == 0]
-    return ohms + sum(
-        end.connector.contact.resistance_ohm for end in passed if not end.is_splice and role not in end.commons
-    )
-
-
-def _wire_ohm(ohm_per_m: float, length_mm: float, heat_c: float | None) -> float:
-    return resistance_at(ohm_per_m * length_mm / 1000, heat_c)
-
-
-def common_resistance_ohm(disconnect: Disconnect, name: str) -> float:
-    """Return the resistance of a common: its contacts side by side, and the tails of both halves."""
-    common = disconnect.commons[name]
-    contacts_ohm = disconnect.shell.contact.resistance_ohm / len(common.contacts)
-    return contacts_ohm + sum(_tails_ohm(half) for half in common.halves)
-
-
-def _tails_ohm(half: Behind) -> float:
-    if not half.tails or half.tail_mm is None:
-        return 0.0
-    return half.tails[0].kind.resistance_ohm_per_m * half.tail_mm / 1000 / len(half.tails)

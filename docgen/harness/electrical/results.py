@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from docgen.definition.model import Where
-from docgen.harness.electrical.cases import Electricity, Supply
+from docgen.harness.electrical.cases import Electricity
 from docgen.harness.electrical.endurance import endurance_of
 from docgen.harness.electrical.loading import (
     ContactLoading,
@@ -15,11 +15,13 @@ from docgen.harness.electrical.loading import (
     contact_loadings,
     wire_loadings,
 )
-from docgen.harness.electrical.network import Network, branches_of
+from docgen.harness.electrical.network import Network, Supply, branches_of
 from docgen.harness.electrical.sources import outputs_of, source_loadings
+from docgen.harness.electrical.switching import order_of_switching_on
 from docgen.harness.model.circuits import Circuit
 from docgen.harness.model.harness import Equipment, Harness
 from docgen.harness.model.results import CircuitFigures, Outlets, Results, Shares, Stage, SupplyFigures
+from docgen.harness.wiring.feeds import WireBranch
 
 # Equipment whose leads say which packs are behind what they bring.
 _SAY_WHAT_FEEDS = ("receiver", "power unit", "engine unit")
@@ -28,17 +30,23 @@ _SAY_WHAT_FEEDS = ("receiver", "power unit", "engine unit")
 def results_of(harness: Harness, electricity: Electricity, where: Where) -> Results:
     """Return all figures of a harness."""
     circuits = {name: _circuit(harness, electricity, where, circuit) for name, circuit in harness.circuits.items()}
-    supplies = tuple(_supply(harness, electricity, supply) for supply in electricity.supplies)
-    return Results(circuits, _contacts(harness, electricity, where), supplies, _fed_with(electricity.network))
+    network = electricity.network
+    return Results(
+        circuits,
+        _contacts(harness, electricity, where),
+        tuple(_supply(harness, electricity, supply) for supply in network.supplies),
+        _fed_with(harness, network),
+        order_of_switching_on(harness, network),
+    )
 
 
-def _fed_with(network: Network) -> dict[str, tuple[str, ...]]:
+def _fed_with(harness: Harness, network: Network) -> dict[str, tuple[str, ...]]:
     """Return the packs behind each lead on the path of current to equipment that says on its leads what feeds it."""
     packs: dict[str, dict[str, None]] = {}
     for feed in network.feeds:
         for branch in feed.out if network.equipment[feed.load].kind in _SAY_WHAT_FEEDS else ():
-            if branch.circuit:
-                lead = network.circuits[branch.circuit].leads[branch.segment]
+            if isinstance(branch, WireBranch):
+                lead = harness.circuits[branch.circuit].leads[branch.segment]
                 packs.setdefault(lead.name, {}).update(dict.fromkeys(network.packs[feed.source]))
     return {lead: tuple(names) for lead, names in packs.items()}
 
@@ -86,7 +94,9 @@ def _circuit(harness: Harness, electricity: Electricity, where: Where, circuit: 
     return replace(
         nothing,
         working_a=working_a,
-        stall_a=working_a + max((electricity.adds.get(load, 0.0) for load in loads), default=0.0) if loads else None,
+        stall_a=working_a + max((electricity.loads.added_a.get(load, 0.0) for load in loads), default=0.0)
+        if loads
+        else None,
         own_drop_v=drop_v,
         own_drop_share=share,
         stalled_drop_v=stalled_v,
@@ -104,7 +114,7 @@ def _drops(electricity: Electricity, circuit: Circuit) -> tuple[float, float | N
     """
     feeds = electricity.network.feeds_of.get(circuit.name, ())
     if not feeds:
-        ohms = electricity.network.resistances_ohm
+        ohms = electricity.resistances_ohm
         return sum(ohms[branch] * electricity.working_a(branch) for branch in branches_of(circuit)), None, None, None
     found = [(electricity.drops(feed), electricity.nominal_v(feed)) for feed in feeds]
     return (
@@ -159,7 +169,7 @@ def _supply(harness: Harness, electricity: Electricity, supply: Supply) -> Suppl
     known = any(name in electricity.carrying for name in supply.members)
     stages = []
     for name in sorted(supply.members, key=lambda name: (name not in supply.packs, network.rank[name])):
-        packs = [pack for pack in electricity.packs_of(name) if pack in supply.packs and name in electricity.carrying]
+        packs = [pack for pack in network.packs[name] if pack in supply.packs and name in electricity.carrying]
         working = [v for pack in packs if (v := electricity.working[pack].volts(name)) is not None]
         peak = [v for pack in packs if (v := electricity.peak[pack].volts(name)) is not None]
         feeds = network.into.get(name, ())
@@ -170,7 +180,7 @@ def _supply(harness: Harness, electricity: Electricity, supply: Supply) -> Suppl
         outputs = tuple(_outlets(electricity, entry, packs))
         stages.append(Stage(name, most[0], most[1], most[2], most[3], outputs))
     return SupplyFigures(
-        name=supply.name,
+        name=" + ".join(supply.packs),
         packs=supply.packs,
         working_a=max(electricity.working[pack].node_a(pack) for pack in supply.packs) if known else None,
         peak_a=max(electricity.peak[pack].node_a(pack) for pack in supply.packs) if known else None,

@@ -93,10 +93,11 @@ class Results:
     """All figures, in the order written.
 
     `contacts` is how much of its rating each contact of a disconnect uses; `fed_with` are the packs behind what
-    each lead, by its name, brings to a receiver or a unit.
+    each lead, by its name, brings to a receiver or a unit; `switching_on` is all equipment in the order of switching.
     """
 
     circuits: dict[str, CircuitFigures]
     contacts: dict[tuple[str, str], float]
     supplies: tuple[SupplyFigures, ...]
     fed_with: dict[str, tuple[str, ...]]
+    switching_on: tuple[str, ...]

@@ -6,13 +6,13 @@ from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from docgen.harness.electrical.cases import Electricity
-from docgen.harness.electrical.network import common_resistance_ohm, lead_resistance_ohm
+from docgen.harness.electrical.resistances import common_resistance_ohm, lead_resistance_ohm
 from docgen.harness.model.circuits import Lead, Wire
 from docgen.harness.model.harness import Behind, Common, Disconnect
 from docgen.harness.model.parts import WirePart
 from docgen.harness.remedies.choices import Choices
 from docgen.harness.wiring.commons import behind_half
-from docgen.harness.wiring.feeds import Branch
+from docgen.harness.wiring.feeds import Branch, CommonBranch, WireBranch
 from docgen.harness.wiring.lengths import tail_length_mm
 from docgen.harness.wiring.spares import spares_to_take
 
@@ -50,7 +50,7 @@ class Changer:
     def __init__(self, choices: Choices) -> None:
         self.choices = choices
         self.definition, self.harness = choices.definition, choices.harness
-        self.network = choices.electricity.network
+        self.resistances_ohm_now = choices.electricity.resistances_ohm
         self._known: dict[Hashable, dict[Branch, float] | None] = {}
 
     def after(self, changes: Sequence[Change]) -> Electricity | None:
@@ -60,7 +60,7 @@ class Changer:
 
     def with_resistances(self, ohms: Mapping[Branch, float]) -> Electricity:
         """Return the electricity with other resistances in some branches."""
-        return self.choices.electricity.over(self.network.with_resistances(ohms))
+        return self.choices.electricity.over(ohms)
 
     def resistances_ohm(self, changes: Sequence[Change]) -> dict[Branch, float] | None:
         """Return the resistances of all branches that changes alter; nothing where they can't be made.
@@ -80,25 +80,25 @@ class Changer:
         ohms: dict[Branch, float] = {}
         for at, lead in leads.items():
             for branch in self._branches(at):
-                ohms[branch] = lead_resistance_ohm(self.harness.places, self.harness.runs, lead, branch.role)
+                ohms[branch] = lead_resistance_ohm(self.harness, lead, branch.role)
         for change in changes:
             for circuit, name in change.seconds:
-                for branch, more_ohm in self._of_second(circuit, name, leads).items():
-                    ohms[branch] = ohms.get(branch, self.network.resistances_ohm[branch]) + more_ohm
+                for pole, more_ohm in self._of_second(circuit, name, leads).items():
+                    ohms[pole] = ohms.get(pole, self.resistances_ohm_now[pole]) + more_ohm
         counts = {at: count for change in changes for at, count in change.counts.items()}
         for disconnect, common in self._commons(leads, counts):
             count = counts.get((disconnect.name, common.name), len(common.contacts))
             changed = self._common(disconnect, common, count, leads)
             if any(map(_gets_thinner, common.halves, changed.halves)):
                 return None
-            branch = Branch(common.role, disconnect=disconnect.name, common=common.name)
-            ohms[branch] = common_resistance_ohm(replace(disconnect, commons={common.name: changed}), common.name)
+            shared = CommonBranch(disconnect.name, common.name)
+            ohms[shared] = common_resistance_ohm(replace(disconnect, commons={common.name: changed}), common.name)
         return ohms
 
-    def _branches(self, at: At) -> list[Branch]:
+    def _branches(self, at: At) -> list[WireBranch]:
         name, index = at
-        branches = [Branch(role, circuit=name, segment=index) for role in self.harness.circuits[name].poles]
-        return [branch for branch in branches if branch in self.network.resistances_ohm]
+        branches = [WireBranch(name, index, role) for role in self.harness.circuits[name].poles]
+        return [branch for branch in branches if branch in self.resistances_ohm_now]
 
     def _contacts_are_there(self, changes: Sequence[Change]) -> bool:
         wanted: dict[str, int] = {}
@@ -124,7 +124,7 @@ class Changer:
                     leads[twin, index] = _with_own(lead, number, kind)
         return leads
 
-    def alone(self, circuit: str, disconnect: str) -> list[Branch]:
+    def alone(self, circuit: str, disconnect: str) -> list[WireBranch]:
         """Return the poles for which a circuit has a contact of its own at a disconnect, at the lead from there on."""
         found = []
         for index, lead in enumerate(self.harness.circuits[circuit].leads):
@@ -133,10 +133,10 @@ class Changer:
                 found += [branch for branch in self._branches((circuit, index)) if branch.role not in start.commons]
         return [branch for branch in found if self.harness.circuits[circuit].leads[branch.segment].wire(branch.role)]
 
-    def _of_second(self, circuit: str, disconnect: str, leads: Mapping[At, Lead]) -> dict[Branch, float]:
+    def _of_second(self, circuit: str, disconnect: str, leads: Mapping[At, Lead]) -> dict[WireBranch, float]:
         """Return by how much second contacts, side by side on tails of the usual length, change what they are in."""
         built = self.harness.circuits[circuit]
-        more: dict[Branch, float] = {}
+        more: dict[WireBranch, float] = {}
         for branch in self.alone(circuit, disconnect):
             lead = built.leads[branch.segment]
             before, contact = built.before(lead), lead.ends[0].connector.contact

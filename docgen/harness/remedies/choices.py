@@ -10,13 +10,13 @@ from docgen.definition.model import Definition
 from docgen.definition.parts import LeadPart
 from docgen.harness.electrical.cases import Electricity
 from docgen.harness.electrical.loading import may_carry_a
-from docgen.harness.electrical.network import lead_resistance_ohm
+from docgen.harness.electrical.resistances import lead_resistance_ohm
 from docgen.harness.model.circuits import Circuit, End, Lead
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.parts import Route, WirePart
 from docgen.harness.routing.heat import hottest_c
 from docgen.harness.wiring.commons import stands, takes
-from docgen.harness.wiring.feeds import Branch
+from docgen.harness.wiring.feeds import WireBranch
 from docgen.harness.wiring.lengths import SPLICE_STRIP_MM, needed_length_mm, twist_factor
 
 _CLOSE = 1e-9
@@ -79,8 +79,7 @@ class Choices:
     def ohm(self, circuit: Circuit, lead: Lead, name: str) -> float:
         """Return the resistance of a lead's poles, made of another part."""
         relaid = self.relaid(lead, name)
-        places, runs = self.harness.places, self.harness.runs
-        return sum(lead_resistance_ohm(places, runs, relaid, role) for role in circuit.poles)
+        return sum(lead_resistance_ohm(self.harness, relaid, role) for role in circuit.poles)
 
     def own_wires_for(self, circuit: Circuit, lead: Lead, end: End) -> list[WirePart]:
         """Return the thicker wires that an own lead could be of, thinnest first, one of each area.
@@ -109,7 +108,7 @@ class Choices:
         """Tell whether a wire may carry what it has to on its route, or as much as the wire that is there now."""
         heat_c = hottest_c(self.harness.places, self.harness.runs, route)
         now_a, then_a = may_carry_a(now, heat_c) or 0.0, may_carry_a(kind, heat_c) or 0.0
-        branch = Branch(role, circuit=circuit.name, segment=circuit.leads.index(lead))
+        branch = WireBranch(circuit.name, circuit.leads.index(lead), role)
         return then_a >= min(self.electricity.working_a(branch), now_a) * (1 - _CLOSE)
 
     def _takes(self, end: End, kinds: Mapping[str, WirePart]) -> bool:

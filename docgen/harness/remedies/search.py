@@ -19,7 +19,7 @@ from docgen.harness.model.circuits import Circuit
 from docgen.harness.model.harness import Harness
 from docgen.harness.remedies.changes import At, Change, Changer
 from docgen.harness.remedies.choices import Choices
-from docgen.harness.wiring.feeds import Branch
+from docgen.harness.wiring.feeds import Branch, CommonBranch, WireBranch
 from docgen.harness.wiring.spares import spares_to_take
 
 Over = Callable[[Electricity], float]
@@ -79,9 +79,8 @@ class Remedies:
 
     def _tries(self, path: Sequence[Branch], over_with: _OverWith) -> Iterator[list[list[Change]]]:
         """Walk what is tried, each as changes of some levers up to their strongest; the first that holds is taken."""
-        circuits = [
-            self.harness.circuits[name] for name in dict.fromkeys(branch.circuit for branch in path if branch.circuit)
-        ]
+        names = dict.fromkeys(branch.circuit for branch in path if isinstance(branch, WireBranch))
+        circuits = [self.harness.circuits[name] for name in names]
         entries = self._entries(circuits)
         owns = [lever for alike in entries for lever in self._own_leads(alike)]
         thickest = [*(self._thicker(alike) for alike in entries), *owns]
@@ -171,8 +170,9 @@ class Remedies:
 
     def _commons(self, path: Sequence[Branch]) -> Iterator[_Lever]:
         """Walk the disconnects with commons on a path, those with ever more contacts of those to spare."""
-        for name in dict.fromkeys(branch.disconnect for branch in path if branch.common):
-            commons = dict.fromkeys(branch.common for branch in path if branch.disconnect == name)
+        passed = [branch for branch in path if isinstance(branch, CommonBranch)]
+        for name in dict.fromkeys(branch.disconnect for branch in passed):
+            commons = dict.fromkeys(branch.common for branch in passed if branch.disconnect == name)
             now = {common: len(self.harness.disconnects[name].commons[common].contacts) for common in commons}
             more = range(1, 1 + spares_to_take(self.harness.limits, self.harness.disconnects[name]))
             lever = [Change(counts={(name, common): now[common] + extra for common in commons}) for extra in more]

@@ -11,17 +11,23 @@ from docgen.definition.model import Definition
 from docgen.harness.wiring.plans import Plan, common_at
 
 
-class Branch(NamedTuple):
-    """One piece of a path of current: the wire of a role in a circuit's segment, or a common of a disconnect.
+# Branches are tuples, as they are the keys of every table of currents, and a tuple is hashed and compared quickest.
+class WireBranch(NamedTuple):
+    """The wire of a role in a circuit's segment, as a piece of a path of current."""
 
-    A tuple, as it is the key of every table of branches, and a tuple is hashed and compared quickest.
-    """
-
+    circuit: str
+    segment: int
     role: str
-    circuit: str = ""
-    segment: int = 0
-    disconnect: str = ""
-    common: str = ""
+
+
+class CommonBranch(NamedTuple):
+    """A common of a disconnect, as a piece of a path of current."""
+
+    disconnect: str
+    common: str
+
+
+Branch = WireBranch | CommonBranch
 
 
 @dataclass(frozen=True)
@@ -38,7 +44,7 @@ class Feed:
     outlet: str = ""
     out: tuple[Branch, ...] = ()
     back: tuple[Branch, ...] = ()
-    back_to: str = ""
+    back_to: str | None = None
 
 
 @dataclass(frozen=True)
@@ -108,7 +114,7 @@ class FeedFinder:
                 self._back(plan, index, plan.poles[1], path.heavies, frozenset()) if len(plan.poles) > 1 else []
             )
             back = paths_back[0].branches if paths_back else ()
-            back_to = paths_back[0].port.equipment if paths_back else ""
+            back_to = paths_back[0].port.equipment if paths_back else None
             load = goal.port
             source, outlet = path.port.equipment, path.port.name
             feeds.append(Feed(plan.name, source, load.equipment, load.name, outlet, path.branches, back, back_to))
@@ -120,14 +126,14 @@ class FeedFinder:
         """Return the paths back from a segment; `heavies` are circuits to go on with, if a common has them."""
         if role not in plan.roles[index]:
             return []
-        branch = Branch(role, circuit=plan.name, segment=index)
+        branch = WireBranch(plan.name, index, role)
         start, before = plan.segments[index].start, plan.before(index)
         if start.port is not None:
             return [_Path(start.port, (branch,))]
         common = None if start.splice else common_at(self.definition, start.disconnect, plan.name, role)
         if common is None:
             return [path.after(branch) for path in self._back(plan, before, role, heavies, seen)] if before >= 0 else []
-        shared = Branch(role, disconnect=start.disconnect, common=common)
+        shared = CommonBranch(start.disconnect, common)
         feeders = self.feeders(start.disconnect, common)
         wanted = [(other, at) for other, at in feeders if other.name == heavies.get(start.disconnect)]
         if before >= 0 and role in plan.roles[before] and not wanted:

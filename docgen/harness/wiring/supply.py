@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+import graphlib
+import itertools
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from docgen.basics.findings import Finding, listed, shown
 from docgen.definition.harness import Common
@@ -51,15 +53,16 @@ def check_commons(definition: Definition, finder: FeedFinder, feeds: Sequence[Fe
     whole = len(finder.plans) == len(definition.circuits) and not definition.broken
     findings = _badly_fed(definition, finder) if whole else []
     findings += [*_on_the_near_side(definition, finder), *_members_without(definition, finder)]
-    above = feeding_equipment(narrowed(definition, feeds))
+    packs = [name for name, entry in definition.equipment.items() if entry.kind == "battery"]
+    behind = sources_behind(packs, narrowed(definition, feeds))
     for name, entry in definition.disconnects.items():
         for common_name, form in entry.commons.items():
             if form.role == NEGATIVE or not _carries_out(finder, name, common_name, form):
                 continue
-            behind = {batteries_behind(definition, source, above) for _, source in finder.sources(name, common_name)}
-            if len(behind) > 1:
+            sharing = {behind.get(source, ()) for _, source in finder.sources(name, common_name)}
+            if len(sharing) > 1:
                 position = definition.where.value("disconnects", name, "commons", common_name, "circuits")
-                every = listed(sorted(set().union(*behind)))
+                every = listed(sorted(set().union(*sharing)))
                 sentence = f"circuits of several supplies ({every}) share the positive {shown(common_name)}."
                 do = "Give each supply a common of its own."
                 findings.append(Finding(position, "supplies", sentence, do, ("disconnects", name)))
@@ -115,26 +118,22 @@ def _members_without(definition: Definition, finder: FeedFinder) -> Iterator[Fin
                     yield Finding(position, "role", sentence, "Leave it out of the common.", ("disconnects", name))
 
 
-def feeding_equipment(feeds: Sequence[Feed]) -> dict[str, set[str]]:
-    """Return for each piece of equipment those that feed it."""
-    above: dict[str, set[str]] = {}
+def sources_behind(sources: Iterable[str], feeds: Iterable[Feed]) -> dict[str, tuple[str, ...]]:
+    """Return for all that sources feed which of them are behind it, in the order given; each is behind itself."""
+    below: dict[str, list[str]] = {}
     for feed in feeds:
-        above.setdefault(feed.load, set()).add(feed.source)
-    return above
-
-
-def batteries_behind(definition: Definition, start: str, above: dict[str, set[str]]) -> frozenset[str]:
-    """Return the batteries behind a piece of equipment."""
-    found, left, seen = set[str](), [start], {start}
-    while left:
-        name = left.pop()
-        if definition.equipment[name].kind == "battery":
-            found.add(name)
-        for source in above.get(name, ()):
-            if source not in seen:
-                seen.add(source)
-                left.append(source)
-    return frozenset(found)
+        below.setdefault(feed.source, []).append(feed.load)
+    behind: dict[str, tuple[str, ...]] = {}
+    for source in sources:
+        reached, left = {source}, [source]
+        while left:
+            name = left.pop()
+            behind[name] = (*behind.get(name, ()), source)
+            for load in below.get(name, ()):
+                if load not in reached:
+                    reached.add(load)
+                    left.append(load)
+    return behind
 
 
 def _unfed(definition: Definition, feed: Feed) -> Finding:
@@ -144,27 +143,11 @@ def _unfed(definition: Definition, feed: Feed) -> Finding:
     return Finding(position, "unfed", sentence, do, ("circuits", feed.circuit))
 
 
-def _circle(feeding: dict[str, list[Feed]]) -> list[Feed]:
-    """Return the feeds of a circle in the order in which the current goes, or none; without recursion."""
-    done: set[str] = set()
-    for start in feeding:
-        path: list[Feed] = []
-        stack: list[tuple[str, int]] = [(start, 0)] if start not in done else []
-        while stack:
-            node, index = stack[-1]
-            above = feeding.get(node, [])
-            if index == len(above):
-                done.add(node)
-                stack.pop()
-                if path:
-                    path.pop()
-                continue
-            stack[-1] = node, index + 1
-            feed = above[index]
-            on_way = [entry for entry, _ in stack]
-            if feed.source in on_way:
-                return [*path[on_way.index(feed.source) :], feed][::-1]
-            if feed.source not in done:
-                path.append(feed)
-                stack.append((feed.source, 0))
+def _circle(feeding: Mapping[str, Sequence[Feed]]) -> list[Feed]:
+    """Return the feeds of a circle in the order in which the current goes, or none."""
+    try:
+        graphlib.TopologicalSorter({load: [feed.source for feed in feeds] for load, feeds in feeding.items()}).prepare()
+    except graphlib.CycleError as error:
+        steps = itertools.pairwise(error.args[1])
+        return [next(feed for feed in feeding[load] if feed.source == source) for source, load in steps]
     return []

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 
 from docgen.basics.findings import Level
 from docgen.basics.units import decimal
-from docgen.harness.electrical.switching import order_of_switching_on
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.results import SupplyFigures
 from docgen.paperwork.hangar.plan_view import PlanPoint
@@ -41,7 +40,7 @@ def content(harness: Harness) -> HangarContent:
     """Return what the hangar card shows."""
     aircraft = harness.aircraft
     packs = _packs(harness)
-    switched = order_of_switching_on(harness)
+    switched = [harness.equipment[name] for name in harness.results.switching_on]
     return HangarContent(
         name=aircraft.name,
         marks=aircraft.marks,

@@ -16,12 +16,12 @@ from docgen.harness.electrical.cases import Electricity
 from docgen.harness.electrical.results import results_of
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.results import Results
-from docgen.harness.wiring.feeds import Branch
+from docgen.harness.wiring.feeds import WireBranch
 from docgen.pipeline import check
 
 WrittenFolder = Callable[[Mapping[str, str]], Path]
-SUPPLY = [Branch(role, circuit="supply") for role in ("positive", "negative")]
-LAMP = [Branch(role, circuit="lamp") for role in ("positive", "negative")]
+SUPPLY = [WireBranch("supply", 0, role) for role in ("positive", "negative")]
+LAMP = [WireBranch("lamp", 0, role) for role in ("positive", "negative")]
 EMPTY_V, PACK_OHM, SET_V, EFFICIENCY, WORKING_A, STALL_A = 16.0, 2.0, 6.0, 0.9, 2.4, 3.0
 
 
@@ -66,7 +66,7 @@ def test_the_currents_of_a_switching_outlet_are_those_of_the_new_resistances(ele
     # arrive at 8 + √(64 − 60) = 10 V and take 2 A.
     assert [taken_a(WORKING_A, 1.0), taken_a(STALL_A, 1.0)] == pytest.approx([4 / 3, 2])
     before_a = electricity.working_a(SUPPLY[0]), electricity.brief_a(SUPPLY[0])
-    after = electricity.over(electricity.network.with_resistances(dict.fromkeys(SUPPLY, 0.5)))
+    after = electricity.over(dict.fromkeys(SUPPLY, 0.5))
     assert [after.working_a(step) for step in SUPPLY] == pytest.approx([4 / 3, 4 / 3])
     assert [after.brief_a(step) for step in SUPPLY] == pytest.approx([2, 2])
     assert after.cases("unit")["working"] == pytest.approx(12)
@@ -74,7 +74,7 @@ def test_the_currents_of_a_switching_outlet_are_those_of_the_new_resistances(ele
 
 
 def test_behind_the_outlet_the_load_decides(electricity: Electricity) -> None:
-    after = electricity.over(electricity.network.with_resistances(dict.fromkeys(LAMP, 0.25)))
+    after = electricity.over(dict.fromkeys(LAMP, 0.25))
     assert [after.working_a(step) for step in LAMP] == [WORKING_A, WORKING_A]
     # 6 V − 3 A × 2 × 0.25 ohm.
     assert after.cases("pump")["stall"] == pytest.approx(4.5)

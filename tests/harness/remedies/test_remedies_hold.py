@@ -40,7 +40,7 @@ from remedied import (
 from docgen.basics.findings import Finding
 from docgen.harness.remedies.changes import Change
 from docgen.harness.remedies.search import Over, Remedies, Remedy
-from docgen.harness.wiring.feeds import Branch
+from docgen.harness.wiring.feeds import Branch, CommonBranch, WireBranch
 
 WrittenFolder = Callable[[Mapping[str, str]], Path]
 
@@ -604,7 +604,7 @@ def options(remedies: Remedies, path: Sequence[Branch]) -> list[list[Change | No
     """Return for each thing on a path of current what it could be changed to, the two strongest, or nothing."""
     harness, choices = remedies.harness, remedies.choices
     found: list[list[Change]] = []
-    for name in dict.fromkeys(step.circuit for step in path if step.circuit):
+    for name in dict.fromkeys(step.circuit for step in path if isinstance(step, WireBranch)):
         circuit = harness.circuits[name]
         for index, lead in enumerate(circuit.leads):
             found.append([Change(leads={(name, index): part}) for _, part in choices.leads_for(circuit, lead)])
@@ -614,7 +614,7 @@ def options(remedies: Remedies, path: Sequence[Branch]) -> list[list[Change | No
                     found.append([Change(owns={((name, index), number): kind}) for kind in kinds])
             if lead.ends[0].kind == "half":
                 found.append([Change(seconds=((name, lead.ends[0].name),))])
-    for joint, common in dict.fromkeys((step.disconnect, step.common) for step in path if step.common):
+    for joint, common in dict.fromkeys(step for step in path if isinstance(step, CommonBranch)):
         disconnect = harness.disconnects[joint]
         now = len(disconnect.commons[common].contacts)
         more = range(now + 1, now + 1 + len(disconnect.spares))

@@ -1,0 +1,86 @@
+"""Take the loads of a network and return what they draw [A]: working, stalled, stalled together at peak, and jammed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+from docgen.harness.electrical.network import Network, Supply
+from docgen.harness.model.harness import Equipment
+
+_BRIEF_S = 10.0  # how long a contact stands its brief current; common practice, no source
+
+
+@dataclass(frozen=True)
+class Loads:
+    """What all loads of a network draw; of each supply so many stall `together` at peak."""
+
+    network: Network
+    together: int
+
+    @cached_property
+    def working_a(self) -> dict[str, float]:
+        """Return what each load draws working; of packs, which may be charged over a lead, nothing."""
+        return {name: _working_a(entry) for name, entry in self.network.equipment.items() if _draws(entry)}
+
+    @cached_property
+    def added_a(self) -> dict[str, float]:
+        """Return what each load that can stall draws more then than working."""
+        return {
+            name: max(entry.load.stall_a - _working_a(entry), 0.0)
+            for name, entry in self.network.equipment.items()
+            if entry.load is not None and entry.load.stall_a is not None
+        }
+
+    @cached_property
+    def peak_a(self) -> dict[str, float]:
+        """Return what each load draws where those of each supply that have the most to add stall together."""
+        stalling = {name for supply in self.network.supplies for name in self._stalling(supply)}
+        return {name: amps + self.added_a[name] if name in stalling else amps for name, amps in self.working_a.items()}
+
+    def stalled_a(self, name: str) -> dict[str, float]:
+        """Return what each load draws where one stalls and all else works."""
+        added_a = self.added_a.get(name, 0.0)
+        return {load: amps + added_a if load == name else amps for load, amps in self.working_a.items()}
+
+    def _stalling(self, supply: Supply) -> list[str]:
+        """Return the loads that stall together; one controller's legs count as one."""
+        groups: dict[str, list[str]] = {}
+        for name in supply.members:
+            if self.added_a.get(name, 0.0) > 0:
+                groups.setdefault(self._controller_of(name) or name, []).append(name)
+        most = sorted(groups.values(), key=lambda names: -sum(self.added_a[name] for name in names))  # ties as written
+        return [name for names in most[: self.together] for name in names]
+
+    def _controller_of(self, name: str) -> str | None:
+        """Return the gear controller of a gear leg."""
+        if self.network.equipment[name].kind != "gear leg":
+            return None
+        above = [feed.source for feed in self.network.into.get(name, ())]
+        return next((n for n in above if self.network.equipment[n].kind == "gear controller"), None)
+
+    @cached_property
+    def jammed_a(self) -> list[dict[str, float]]:
+        """Return for each gear controller what its legs draw more than working, all jammed together.
+
+        Only those that it feeds for longer than a contact stands its brief current: with their stop, else their stall.
+        """
+        legs: dict[str, dict[str, float]] = {}
+        for name in self.added_a:
+            entry, controller = self.network.equipment[name], self._controller_of(name)
+            gears = [self.network.equipment[each].gear for each in (name, controller) if each is not None]
+            limits = [gear.limit_s for gear in gears if gear is not None and gear.limit_s is not None]
+            stops = [gear.stop_a for gear in gears if gear is not None and gear.stop_a is not None]
+            if entry.kind == "gear leg" and limits and limits[0] > _BRIEF_S:
+                more_a = max(stops[0] - _working_a(entry), 0.0) if stops else self.added_a[name]
+                legs.setdefault(controller or name, {})[name] = more_a
+        return list(legs.values())
+
+
+def _draws(entry: Equipment) -> bool:
+    load = entry.load
+    return load is not None and (load.working_a is not None or load.stall_a is not None) and entry.battery is None
+
+
+def _working_a(entry: Equipment) -> float:
+    return (entry.load.working_a or 0.0) if entry.load else 0.0

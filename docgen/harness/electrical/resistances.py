@@ -1,0 +1,72 @@
+"""Take the harness as built and return the resistance of every branch of it [ohm], at the heat of its route.
+
+A branch is one wire of a lead with its contacts and own leads, or a common with its contacts and tails.
+"""
+
+from __future__ import annotations
+
+from docgen.harness.model.circuits import Lead
+from docgen.harness.model.harness import Behind, Disconnect, Harness
+from docgen.harness.model.parts import Route
+from docgen.harness.routing.heat import hottest_c
+from docgen.harness.wiring.feeds import Branch, CommonBranch, WireBranch
+
+COPPER_PER_K = 0.00393  # annealed copper at 20 °C; Industrial Power Engineering and Applications Handbook p. 970
+REFERENCE_C = 20.0
+
+
+def resistances_of(harness: Harness) -> dict[Branch, float]:
+    """Return the resistance of every branch of a harness [ohm]."""
+    ohms: dict[Branch, float] = {}
+    for circuit in harness.circuits.values():
+        for index, lead in enumerate(circuit.leads):
+            for wire in lead.wires:
+                ohms[WireBranch(circuit.name, index, wire.role)] = lead_resistance_ohm(harness, lead, wire.role)
+    for disconnect in harness.disconnects.values():
+        for name in disconnect.commons:
+            ohms[CommonBranch(disconnect.name, name)] = common_resistance_ohm(disconnect, name)
+    return ohms
+
+
+def lead_resistance_ohm(harness: Harness, lead: Lead, role: str) -> float:
+    """Return the resistance of one wire of a lead: cut length, own leads at its ends, and contacts passed.
+
+    A contact between two leads of a circuit counts with the one that begins there, a common's with the common.
+    """
+    wire = lead.wire(role)
+    if wire is None:
+        return 0.0
+    ohms = 0.0
+    if lead.cut_length_mm is not None:
+        ohms += _wire_ohm(harness, wire.kind.resistance_ohm_per_m, lead.cut_length_mm, lead.route)
+    for end in lead.ends:
+        if end.own is not None:
+            kind = end.own.kind or wire.kind
+            route = lead.route if lead.straight else end.own.route
+            ohms += _wire_ohm(harness, kind.resistance_ohm_per_m, end.own.length_mm, route)
+    passed = [lead.ends[0]] if lead.straight else [end for i, end in enumerate(lead.ends) if end.is_port or i == 0]
+    return ohms + sum(
+        end.connector.contact.resistance_ohm for end in passed if not end.is_splice and role not in end.commons
+    )
+
+
+def _wire_ohm(harness: Harness, ohm_per_m: float, length_mm: float, route: Route) -> float:
+    return resistance_at(ohm_per_m * length_mm / 1000, hottest_c(harness.places, harness.runs, route))
+
+
+def resistance_at(resistance_ohm: float, heat_c: float | None) -> float:
+    """Return a copper resistance known at 20 °C at another temperature; 20 °C where none is given."""
+    return resistance_ohm * (1 + COPPER_PER_K * ((REFERENCE_C if heat_c is None else heat_c) - REFERENCE_C))
+
+
+def common_resistance_ohm(disconnect: Disconnect, name: str) -> float:
+    """Return the resistance of a common: its contacts side by side, and the tails of both halves."""
+    common = disconnect.commons[name]
+    contacts_ohm = disconnect.shell.contact.resistance_ohm / len(common.contacts)
+    return contacts_ohm + sum(_tails_ohm(half) for half in common.halves)
+
+
+def _tails_ohm(half: Behind) -> float:
+    if not half.tails or half.tail_mm is None:
+        return 0.0
+    return half.tails[0].kind.resistance_ohm_per_m * half.tail_mm / 1000 / len(half.tails)
