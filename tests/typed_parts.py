@@ -2,12 +2,19 @@
 
 from __future__ import annotations
 
-from docgen.definition.parts import ContactPart, SleevePart, TubePart, WirePart
+from docgen.definition.fields import Names
+from docgen.definition.parts import ContactPart, LeadPart, SleevePart, TubePart, WirePart
 
 
 def wire(name: str, gauge: str, diameter: str, resistance: str, **more: str) -> WirePart:
     said = {"gauge": gauge, "diameter": diameter, "resistance": resistance, **more}
     return WirePart.model_validate(said).named(name)
+
+
+def lead_of(*wires: str, **more: str) -> LeadPart:
+    """Return a lead of wires by role, such as `signal pvc-22 WH`, whatever wires there are."""
+    said = {"wires": dict(wire.split(maxsplit=1) for wire in wires), **more}
+    return LeadPart.model_validate(said, context=Names({}))
 
 
 def contact(rating: str, resistance: str) -> ContactPart:

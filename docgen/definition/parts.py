@@ -78,9 +78,9 @@ class LeadPart(Part):
     """What a circuit is wired with: wires by role."""
 
     wires: dict[Text, WireAndColourField]
-    lay: PositiveLengthMm | None = None
+    lay_mm: PositiveLengthMm | None = Field(default=None, alias="lay")
     bought: Annotated[str, one_of("twisted", "flat", "cable")] | None = None
-    diameter: PositiveLengthMm | None = None
+    jacket_mm: PositiveLengthMm | None = Field(default=None, alias="diameter")
     reverses: YesNo = False
     supplies: YesNo = False
 

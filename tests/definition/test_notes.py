@@ -85,7 +85,7 @@ def test_a_nearly_equal_definition_has_none(case: Case, aircraft_folder: Aircraf
 def test_a_pinned_length_is_taken(aircraft_folder: AircraftFolder) -> None:
     harness = check(aircraft_folder({"harness.yaml": [(LOOP, LOOP + "    lengths: {A: 1400 mm}\n")]})).harness
     assert harness is not None
-    assert harness.circuits["rudder"].leads[0].cut_length_mm == 1400
+    assert harness.circuits["rudder"].cut_leads[0].cut_length_mm == 1400
 
 
 def test_the_example_has_nothing_worth_knowing(aircraft_folder: AircraftFolder) -> None:

@@ -43,7 +43,7 @@ def test_leads_have_wires_and_colours_by_role_as_builders_wire_them(parts: Parts
     found = {
         name: (
             ", ".join(f"{role} {wire.wire} {wire.colour}" for role, wire in lead.wires.items()),
-            lead.lay or 0,
+            lead.lay_mm or 0,
             lead.bought or "",
         )
         for name, lead in parts.leads.items()
@@ -51,7 +51,7 @@ def test_leads_have_wires_and_colours_by_role_as_builders_wire_them(parts: Parts
     assert found == known.LEADS
     assert {name for name, lead in parts.leads.items() if lead.reverses} == known.REVERSING_LEADS
     assert {name for name, lead in parts.leads.items() if lead.supplies} == known.SUPPLYING_LEADS
-    assert {name: lead.diameter for name, lead in parts.leads.items() if lead.diameter} == known.CABLES_MM
+    assert {name: lead.jacket_mm for name, lead in parts.leads.items() if lead.jacket_mm} == known.CABLES_MM
 
 
 def test_the_three_wires_of_a_servo_s_lead_are_of_one_of_the_trade_s_colour_sets(parts: Parts) -> None:

@@ -80,7 +80,7 @@ def test_every_wire_can_be_terminated_anew_as_often_as_the_circular_says(written
     said = definition(
         {"ail": {**servo("1 A"), "place": "tray"}}, {"ail": {"from": "unit 1", "to": "ail", "lead": "servo-22"}}
     )
-    assert built(written_folder, said).circuits["ail"].leads[0].cut_length_mm == 50
+    assert built(written_folder, said).circuits["ail"].cut_leads[0].cut_length_mm == 50
 
 
 def test_what_flexes_bends_round_as_many_diameters_as_the_manual_says(written_folder: WrittenFolder) -> None:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from docgen.basics.gauges import Gauge
-from docgen.harness.model.circuits import Lead, Wire
+from docgen.harness.model.circuits import CutLead, Wire
 from docgen.harness.model.harness import Common, Disconnect, Half, Harness
 
 
@@ -21,7 +21,7 @@ class CutPiece:
     colour: str
     gauge: Gauge
     length_mm: float
-    of: Lead | Tail
+    of: CutLead | Tail
     wire: Wire | None
 
 
@@ -37,20 +37,19 @@ class Tail:
 
 def cut_pieces(harness: Harness) -> Iterator[CutPiece]:
     """Walk all pieces, leads in the order written, then tails."""
-    for lead in harness.leads():
-        if not lead.straight:
-            yield from _of_lead(lead)
+    for lead in harness.cut_leads():
+        yield from _of_lead(lead)
     for disconnect, common, behind in harness.behind_commons():
         for wire in behind.tails:
             tail = Tail(disconnect, common, behind.half, wire.contacts[1][0])
             yield CutPiece(wire.kind.name, wire.colour, wire.kind.gauge, behind.tail_mm or 0.0, tail, wire)
 
 
-def _of_lead(lead: Lead) -> Iterator[CutPiece]:
-    length = lead.cut_length_mm or 0.0
-    if lead.bought:
+def _of_lead(lead: CutLead) -> Iterator[CutPiece]:
+    length = lead.cut_length_mm
+    if lead.part.bought:
         gauge = max((wire.kind.gauge for wire in lead.wires), key=lambda g: g.area_mm2)
-        yield CutPiece(lead.part, "+".join(wire.colour for wire in lead.wires), gauge, length, lead, None)
+        yield CutPiece(lead.part.name, "+".join(wire.colour for wire in lead.wires), gauge, length, lead, None)
         return
     for wire in lead.wires:
         yield CutPiece(wire.kind.name, wire.colour, wire.kind.gauge, length, lead, wire)

@@ -25,8 +25,7 @@ def samples_of(harness: Harness) -> tuple[Sample, ...]:
     """Return each wire with each contact once; behind a common the contact takes a tail."""
     pairs = [
         (wire.kind, f"{end.connector.name} {end.gender}")
-        for lead in harness.leads()
-        if not lead.straight
+        for lead in harness.cut_leads()
         for end in lead.ends
         for wire in crimped_wires(harness, lead, end)
     ]

@@ -17,7 +17,7 @@ from itertools import combinations, pairwise
 from docgen.harness.bundling.diameters import lead_thickness_mm
 from docgen.harness.bundling.sleeves import sleeves_of
 from docgen.harness.bundling.tubes import choose_tube, girth_diameter_mm
-from docgen.harness.model.circuits import End, Lead
+from docgen.harness.model.circuits import CutLead, End, Lead
 from docgen.harness.model.harness import Harness, Sleeve
 from docgen.harness.routing.airframe import Routes
 
@@ -33,7 +33,7 @@ class LeadWork:
     only when those are on.
     """
 
-    lead: Lead
+    lead: CutLead
     first: int
     after: tuple[str, ...]
 
@@ -81,7 +81,7 @@ def plan_work(harness: Harness) -> tuple[AssemblyPlan, ...]:
     """Return how the cut leads of each assembly are made."""
     plans = []
     for assembly in harness.assemblies:
-        leads = [lead for lead in harness.leads() if not lead.straight and lead.assembly == assembly]
+        leads = [lead for lead in harness.cut_leads() if lead.assembly == assembly]
         sleeves = [
             sleeve for sleeve in sleeves_of(harness.bundles) if harness.places[sleeve.ends[0]].assembly == assembly
         ]
@@ -107,7 +107,7 @@ class _Bench:
     harness: Harness
     routes: Routes
     hub: str
-    leads: Sequence[Lead]
+    leads: Sequence[CutLead]
     sleeves: Sequence[Sleeve]
 
     @property
@@ -162,7 +162,7 @@ class _Bench:
                 found[work.sleeve.runs[0]] = work.sleeve, int(lead.route.places[index] != work.start)
         return list(found.values())
 
-    def _work(self, lead: Lead) -> LeadWork:
+    def _work(self, lead: CutLead) -> LeadWork:
         over: tuple[list[Sleeve], list[Sleeve]] = ([], [])
         for sleeve, side in self._passing(lead):
             over[side].append(sleeve)

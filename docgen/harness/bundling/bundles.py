@@ -15,7 +15,7 @@ from docgen.harness.bundling.sleeves import (
     needs_sleeve,
     unbroken_spans,
 )
-from docgen.harness.model.circuits import Circuit, Lead
+from docgen.harness.model.circuits import Circuit, CutLead, Lead
 from docgen.harness.model.harness import Bundle, Equipment, Sleeve
 from docgen.harness.model.parts import Place, Route, Run, SleevePart
 from docgen.harness.routing.heat import hottest_c
@@ -117,7 +117,8 @@ def _label_reaches_mm(items: Iterable[Laid], span: Span, behind_plug_mm: float) 
 def _leads(circuits: Iterable[Circuit]) -> Iterator[Laid]:
     for circuit in circuits:
         for lead in circuit.leads:
-            yield Laid(lead.name, lead_circles_mm(lead), lead.route.runs, _plugs(lead))
+            plugs = tuple((lead.ends[index].place, lead.free_mm[index]) for index in lead.plugs_at)
+            yield Laid(lead.name, lead_circles_mm(lead), lead.route.runs, plugs)
             yield from _own_leads(lead)
 
 
@@ -143,19 +144,10 @@ def lead_circles_mm(lead: Lead) -> tuple[float, ...]:
     A ribbon counts as the circle around it, its wires side by side.
     """
     wires = tuple(wire.kind.diameter_mm for wire in lead.wires)
-    if lead.jacket_mm is not None:
-        return (lead.jacket_mm,)
-    if lead.bought == "flat":
-        return (sum(wires),)
-    if lead.bought is not None or lead.lay_mm is not None or lead.straight:
+    if not isinstance(lead, CutLead):
         return (outside_diameter_mm(wires),)
-    return wires
-
-
-def _plugs(lead: Lead) -> tuple[tuple[str, float], ...]:
-    """Return where a lead's labels stand; an own lead that plugs straight in has its plug at the other end."""
-    return tuple(
-        (lead.ends[index].place, lead.free_mm[index])
-        for index in (0, 1)
-        if not lead.ends[index].is_splice and (not lead.straight or lead.ends[1 - index].own is not None)
-    )
+    if lead.part.jacket_mm is not None:
+        return (lead.part.jacket_mm,)
+    if lead.part.bought == "flat":
+        return (sum(wires),)
+    return wires if lead.part.bought is None and lead.part.lay_mm is None else (outside_diameter_mm(wires),)

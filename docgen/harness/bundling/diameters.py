@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 from functools import cache
 
-from docgen.harness.model.circuits import Lead
+from docgen.harness.model.circuits import CutLead, Lead
 
 # Least circle around n equal circles, in their diameters. Source: the known packings (Graham 1968, Pirl 1969,
 # Melissen 1994, Fodor 1999 to 2003, Ekanayake and LaFountain 2024; 15 to 18 and 20 are the best known).
@@ -81,9 +81,10 @@ def ribbon_diameter_mm(diameters_mm: Sequence[float]) -> float:
 def lead_thickness_mm(lead: Lead) -> tuple[float, float]:
     """Return what a tube passes over a lead's wires, and what it grips [mm]: a jacket, a ribbon, or wires laid up."""
     diameters = [wire.kind.diameter_mm for wire in lead.wires]
-    if lead.jacket_mm is not None:
-        return lead.jacket_mm, lead.jacket_mm
-    if lead.bought == "flat":
+    part = lead.part if isinstance(lead, CutLead) else None
+    if part is not None and part.jacket_mm is not None:
+        return part.jacket_mm, part.jacket_mm
+    if part is not None and part.bought == "flat":
         return ribbon_diameter_mm(diameters), ribbon_diameter_mm(diameters)
     return outside_diameter_mm(diameters), gripped_diameter_mm(diameters)
 

@@ -61,12 +61,11 @@ def _total(
 
 
 def _leads(places: Mapping[str, Place], runs: Sequence[Run], circuits: Iterable[Circuit]) -> Iterator[_Weight]:
-    for lead in (lead for circuit in circuits for lead in circuit.leads):
-        if lead.cut_length_mm is not None:
-            mass, weighed = _mass_g(lead.wires, lead.cut_length_mm)
-            along = _middle_aft_mm(places, runs, lead.route.runs)
-            aft = along if lead.route.runs else _aft_mm(places, lead.ends[0].place)
-            yield _Weight(lead.name, lead.assembly, mass, weighed, aft)
+    for lead in (lead for circuit in circuits for lead in circuit.cut_leads):
+        mass, weighed = _mass_g(lead.wires, lead.cut_length_mm)
+        along = _middle_aft_mm(places, runs, lead.route.runs)
+        aft = along if lead.route.runs else _aft_mm(places, lead.ends[0].place)
+        yield _Weight(lead.name, lead.assembly, mass, weighed, aft)
 
 
 def _tails(places: Mapping[str, Place], disconnects: Mapping[str, Disconnect]) -> Iterator[_Weight]:

@@ -27,8 +27,8 @@ def find_crimp_fit(harness: Harness, electricity: Electricity, where: Where) -> 
     Common practice, no source: a crimp holds in the gauges and over the insulation that it is made for.
     """
     findings = []
-    for lead in harness.leads():
-        for index in (0, 1) if not lead.straight else ():
+    for lead in harness.cut_leads():
+        for index in (0, 1):
             wires = crimped_wires(harness, lead, lead.ends[index])
             contact = lead.ends[index].connector.contact
             if any(_misfits(wire.kind, contact) for wire in wires):

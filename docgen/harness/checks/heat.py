@@ -13,7 +13,7 @@ from docgen.harness.bundling.diameters import lead_thickness_mm
 from docgen.harness.bundling.tubes import choose_tube, stands
 from docgen.harness.electrical.cases import Electricity
 from docgen.harness.electrical.loading import carries
-from docgen.harness.model.circuits import End, Lead
+from docgen.harness.model.circuits import CutLead, End, Lead
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.parts import ContactPart, Route, WirePart
 from docgen.harness.routing.heat import hottest_c
@@ -41,21 +41,21 @@ def find_heat(harness: Harness, electricity: Electricity, where: Where) -> list[
     for lead in harness.leads():
         findings += _lead(harness, electricity, where, lead)
         findings += _own(harness, electricity, where, lead)
-        findings += _tube(harness, where, lead)
+        findings += _tube(harness, where, lead) if isinstance(lead, CutLead) else ()
     return [*findings, *_tails(harness, where)]
 
 
 def _lead(harness: Harness, electricity: Electricity, where: Where, lead: Lead) -> Iterator[Finding]:
-    if lead.straight:
-        position = where.key("circuits", lead.circuit)
-        for end in lead.ends:
-            if end.own is not None:
-                laid = _laid(harness, electricity, lead, end)
-                yield from _judge(harness, f"{end.name}'s own lead", laid, lead, lead.route, position)
-    else:
+    if isinstance(lead, CutLead):
         position = where.value("circuits", lead.circuit, "lead", lead.segment)
         laid = _laid(harness, electricity, lead)
         yield from _judge(harness, f"segment {lead.segment} of {shown(lead.circuit)}", laid, lead, lead.route, position)
+        return
+    position = where.key("circuits", lead.circuit)
+    for end in lead.ends:
+        if end.own is not None:
+            laid = _laid(harness, electricity, lead, end)
+            yield from _judge(harness, f"{end.name}'s own lead", laid, lead, lead.route, position)
 
 
 def _laid(harness: Harness, electricity: Electricity, lead: Lead, own: End | None = None) -> list[_Laid]:
@@ -103,10 +103,10 @@ def _stands(kind: WirePart, heat_c: float) -> str:
     return f"{shown(kind.name)} stands {less}"
 
 
-def _tube(harness: Harness, where: Where, lead: Lead) -> Iterator[Finding]:
+def _tube(harness: Harness, where: Where, lead: CutLead) -> Iterator[Finding]:
     """Find a label tube that the heat of its lead's route is too much for."""
     heat = hottest_c(harness.places, harness.runs, lead.route)
-    if heat is None or lead.straight:
+    if heat is None:
         return
     kind = choose_tube(*lead_thickness_mm(lead), harness.tubes, heat)
     if kind is not None and not stands(kind, heat):
@@ -126,7 +126,7 @@ def _own(harness: Harness, electricity: Electricity, where: Where, lead: Lead) -
     Of one that plugs straight in the places at its ends are judged with the lead.
     """
     for key, end in zip(("from", "to"), lead.ends, strict=True):
-        if end.own is not None and (end.own.route.runs or not lead.straight):
+        if end.own is not None and (end.own.route.runs or isinstance(lead, CutLead)):
             laid = _laid(harness, electricity, lead, end)
             position = where.value("circuits", lead.circuit, key)
             yield from _judge(harness, f"{end.name}'s own lead", laid, lead, end.own.route, position)

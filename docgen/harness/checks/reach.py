@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from docgen.basics.findings import Finding, listed, shown
 from docgen.basics.units import millimetres
 from docgen.definition.model import Where
-from docgen.harness.model.circuits import Circuit, End, Lead
+from docgen.harness.model.circuits import Circuit, CutLead, Lead
 from docgen.harness.model.harness import Harness
 
 _ROUNDING_MM = 0.05
@@ -22,8 +22,10 @@ def find_reach(harness: Harness, where: Where) -> list[Finding]:
     findings: list[Finding] = []
     for circuit in harness.circuits.values():
         for lead in circuit.leads:
-            found = _short_together(where, lead) if lead.straight else _short_ends(where, circuit, lead)
-            findings += found
+            if isinstance(lead, CutLead):
+                findings += _short_ends(where, circuit, lead)
+            else:
+                findings += _short_together(where, lead)
     return findings
 
 
@@ -83,8 +85,8 @@ def find_access(harness: Harness, where: Where) -> list[Finding]:
     """
     plugs: dict[str, list[str]] = {}
     for lead in harness.leads():
-        for end in _plugged(lead):
-            if not harness.places[end.place].access:
+        for end in (lead.ends[index] for index in lead.plugs_at):
+            if end.is_port and not harness.places[end.place].access:
                 plugs.setdefault(end.place, []).append(end.text)
     findings = []
     for place, ends in plugs.items():
@@ -93,11 +95,3 @@ def find_access(harness: Harness, where: Where) -> list[Finding]:
         do = "Say how a hand gets there (`access:`), or let the plugs lie where one does (`plug_at:`)."
         findings.append(Finding(where.key("places", place), "access", sentence, do, ("places", place)))
     return findings
-
-
-def _plugged(lead: Lead) -> list[End]:
-    """Return the ends where a plug lies: not where an own lead begins that plugs straight into the other end."""
-    ports = [end for end in lead.ends if end.is_port]
-    if not lead.straight:
-        return ports
-    return [end for end in ports if end.own is None] or ports

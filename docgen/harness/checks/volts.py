@@ -93,10 +93,8 @@ def find_drops(harness: Harness, electricity: Electricity, remedies: Remedies, w
         )
         worst_first = sorted(some, key=lambda other: other != feed)
         do = _remedy_drop(harness, remedies, worst_first, case)
-        last = harness.circuits[name].leads[-1].segment
-        position = where.value("circuits", name, "lead", last)
-        if harness.circuits[name].leads[-1].straight:
-            position = where.key("circuits", name)
+        cut = harness.circuits[name].cut_leads
+        position = where.value("circuits", name, "lead", cut[-1].segment) if cut else where.key("circuits", name)
         findings.append(Finding(position, "drop", sentence, do, ("circuits", name)))
     return findings
 

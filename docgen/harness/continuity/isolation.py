@@ -57,7 +57,7 @@ def isolations(harness: Harness) -> tuple[Isolation, ...]:
     parted, mated = netlist_of(harness, mated=False), netlist_of(harness, mated=True)
     chains = [chain for circuit in harness.circuits.values() for chain in chains_of(circuit)]
     leads_at: dict[tuple[str, str], list[tuple[Lead, int]]] = {}
-    for lead in harness.leads():
+    for lead in harness.cut_leads():
         for index, end in enumerate(lead.ends):
             leads_at.setdefault((end.name, end.part), []).append((lead, index))
     found = []
@@ -149,7 +149,7 @@ def _pack_points(harness: Harness) -> list[Point]:
         for entry, port in packs
         if port.circuit is not None
         for role in port.circuit.poles[:1]
-        for lead in port.circuit.leads
+        for lead in port.circuit.cut_leads
         for index, end in enumerate(lead.ends)
-        if not lead.straight and end.is_port and (end.name, end.part) == (entry.name, port.name)
+        if end.is_port and (end.name, end.part) == (entry.name, port.name)
     ]

@@ -116,9 +116,7 @@ def netlist_of(harness: Harness, mated: bool) -> Netlist:
 
 
 def _wires(harness: Harness) -> Iterator[Connection]:
-    for lead in harness.leads():
-        if lead.cut_length_mm is None:
-            continue
+    for lead in harness.cut_leads():
         for wire in lead.wires:
             ohm = wire.kind.resistance_ohm_per_m * lead.cut_length_mm / 1000
             yield Connection(_wire_end(harness, lead, 0, wire.role), _wire_end(harness, lead, 1, wire.role), ohm)

@@ -7,11 +7,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from docgen.harness.continuity.netlist import Netlist, Point, contact_point, netlist_of
-from docgen.harness.model.circuits import Circuit, End, Lead
+from docgen.harness.model.circuits import Circuit, CutLead, End, Lead
 from docgen.harness.model.harness import Disconnect, Harness
 
 Pair = tuple[Point, Point]
-Chain = tuple[Lead, ...]
+Chain = tuple[CutLead, ...]
 
 TEST_A = 1.0
 # What a reading may be over the expected, and how far like wires may differ: common practice, no source.
@@ -29,7 +29,7 @@ class Reading:
 
     key: tuple[str, ...]
     assembly: str
-    leads: tuple[Lead, ...]
+    leads: Chain
     role: str
     start: Point
     goal: Point
@@ -108,27 +108,27 @@ def _drops_mv(netlist: Netlist, ends: Pair, rating_a: float) -> tuple[float, flo
 
 
 def chains_of(circuit: Circuit) -> list[Chain]:
-    """Return the leads between two probes: each alone, those of a splice as stem and branch; nothing if straight."""
+    """Return the leads between two probes: each alone, those of a splice as stem and branch."""
     chains: list[Chain] = []
-    for lead in circuit.leads:
+    for lead in circuit.cut_leads:
         before = circuit.before(lead)
-        if lead.straight or lead.ends[1].is_splice:
+        if lead.ends[1].is_splice:
             continue
         chains.append((before, lead) if lead.ends[0].is_splice and before is not None else (lead,))
     return chains
 
 
-def _way(circuit: Circuit, last: Lead) -> tuple[Lead, ...]:
+def _way(circuit: Circuit, last: CutLead) -> Chain:
     """Return the leads of a circuit up to one."""
-    path: list[Lead] = []
-    lead: Lead | None = last
+    path: list[CutLead] = []
+    lead: CutLead | None = last
     while lead is not None:
         path.insert(0, lead)
         lead = circuit.before(lead)
     return tuple(path)
 
 
-def load_chains(harness: Harness) -> Iterator[tuple[Circuit, tuple[Lead, ...]]]:
+def load_chains(harness: Harness) -> Iterator[tuple[Circuit, Chain]]:
     """Walk the last leads, up to the load, of all circuits that come over a disconnect."""
     for circuit in harness.circuits.values():
         for chain in chains_of(circuit):
@@ -163,10 +163,10 @@ def sources(
     return tuple(found.values())
 
 
-def _feeding(harness: Harness, common: tuple[str, str], role: str, heavy_only: bool) -> list[Lead]:
+def _feeding(harness: Harness, common: tuple[str, str], role: str, heavy_only: bool) -> list[CutLead]:
     """Return the leads that feed a common; heavy ones end there."""
     feeders = harness.disconnects[common[0]].commons[common[1]].feeders
-    leads = [(lead, harness.circuits[name].leads[-1]) for name in feeders for lead in harness.circuits[name].leads]
+    leads = [(lead, harness.circuits[name].leads[-1]) for name in feeders for lead in harness.circuits[name].cut_leads]
     return [
         lead
         for lead, last in leads
@@ -188,5 +188,5 @@ def chain_name(chain: Chain) -> str:
     return f"{chain[0].circuit} {'+'.join(lead.segment for lead in chain)}"
 
 
-def _cuts(chain: Chain) -> list[tuple[str, float | None]]:
-    return [(lead.part, lead.cut_length_mm) for lead in chain]
+def _cuts(chain: Chain) -> list[tuple[str, float]]:
+    return [(lead.part.name, lead.cut_length_mm) for lead in chain]

@@ -9,7 +9,7 @@ from docgen.basics.ampacity import derated_a, table_current_a
 from docgen.basics.findings import Position
 from docgen.definition.model import Where
 from docgen.harness.electrical.cases import Electricity
-from docgen.harness.model.circuits import Circuit, End, Lead
+from docgen.harness.model.circuits import Circuit, CutLead, End
 from docgen.harness.model.harness import Common, Disconnect, Harness
 from docgen.harness.model.parts import Connector, ContactPart, Route, WirePart
 from docgen.harness.routing.heat import hottest_c
@@ -33,7 +33,7 @@ class WireLoading:
     working_a: float
     position: Position
     subject: tuple[str, str]
-    lead: Lead | None = None
+    lead: CutLead | None = None
     own: End | None = None
     common: tuple[str, str] = ("", "")
     tails: int = 0
@@ -107,17 +107,16 @@ def wire_loadings(harness: Harness, electricity: Electricity, where: Where, circ
                 continue
             working_a = electricity.working_a(WireBranch(circuit.name, index, role))
             subject = ("circuits", circuit.name)
-            if not lead.straight:
+            if isinstance(lead, CutLead):
                 position = where.value("circuits", circuit.name, "lead", lead.segment)
                 heat_c = _heat_c(harness, lead.route)
                 yield WireLoading(role, lead.name, wire.kind, heat_c, working_a, position, subject, lead)
             for key, end in zip(("from", "to"), lead.ends, strict=True):
                 if end.own is not None:
-                    route = lead.route if lead.straight else end.own.route
                     at = f"{end.own.equipment}'s own lead"
                     position = where.value("circuits", circuit.name, key)
                     kind = end.own.kind or wire.kind
-                    heat_c = _heat_c(harness, route)
+                    heat_c = _heat_c(harness, lead.route_of(end.own))
                     yield WireLoading(role, at, kind, heat_c, working_a, position, subject, None, end)
 
 
@@ -133,25 +132,18 @@ def contact_loadings(electricity: Electricity, where: Where, circuit: Circuit) -
             if wire is None:
                 continue
             branch = WireBranch(circuit.name, index, role)
-            for key, end in _passed(lead):
+            for at_end in lead.passed:
+                key, end = ("from", "to")[at_end], lead.ends[at_end]
                 if end.is_splice or role in end.commons or role not in end.contacts:
                     continue
                 position = where.value("circuits", circuit.name, key)
                 if not end.is_port:
                     position = where.item(end.name, "circuits", circuit.name, "through")
-                kind = None if lead.straight else wire.kind
+                kind = wire.kind if isinstance(lead, CutLead) else None
                 at = "circuits", circuit.name
                 joint = "" if end.is_port else end.name
                 contact = _contact(electricity, role, branch, end.text, end.connector, 1, position, at)
                 yield replace(contact, wire=kind, disconnect=joint)
-
-
-def _passed(lead: Lead) -> list[tuple[str, End]]:
-    """Return the ends whose contact counts with this lead: a port's, and that of the joint where it begins."""
-    start, goal = lead.ends
-    if lead.straight:
-        return [("from", start)]
-    return [("from", start)] + ([("to", goal)] if goal.is_port else [])
 
 
 def _contact(

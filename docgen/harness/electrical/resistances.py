@@ -5,7 +5,7 @@ A branch is one wire of a lead with its contacts and own leads, or a common with
 
 from __future__ import annotations
 
-from docgen.harness.model.circuits import Lead
+from docgen.harness.model.circuits import CutLead, Lead
 from docgen.harness.model.harness import Behind, Disconnect, Harness
 from docgen.harness.model.parts import Route
 from docgen.harness.routing.heat import hottest_c
@@ -37,17 +37,14 @@ def lead_resistance_ohm(harness: Harness, lead: Lead, role: str) -> float:
     if wire is None:
         return 0.0
     ohms = 0.0
-    if lead.cut_length_mm is not None:
+    if isinstance(lead, CutLead):
         ohms += _wire_ohm(harness, wire.kind.resistance_ohm_per_m, lead.cut_length_mm, lead.route)
     for end in lead.ends:
         if end.own is not None:
             kind = end.own.kind or wire.kind
-            route = lead.route if lead.straight else end.own.route
-            ohms += _wire_ohm(harness, kind.resistance_ohm_per_m, end.own.length_mm, route)
-    passed = [lead.ends[0]] if lead.straight else [end for i, end in enumerate(lead.ends) if end.is_port or i == 0]
-    return ohms + sum(
-        end.connector.contact.resistance_ohm for end in passed if not end.is_splice and role not in end.commons
-    )
+            ohms += _wire_ohm(harness, kind.resistance_ohm_per_m, end.own.length_mm, lead.route_of(end.own))
+    passed = (lead.ends[index] for index in lead.passed)
+    return ohms + sum(end.connector.contact.resistance_ohm for end in passed if role not in end.commons)
 
 
 def _wire_ohm(harness: Harness, ohm_per_m: float, length_mm: float, route: Route) -> float:

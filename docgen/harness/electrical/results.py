@@ -68,12 +68,7 @@ def _contacts(harness: Harness, electricity: Electricity, where: Where) -> dict[
 
 
 def _circuit(harness: Harness, electricity: Electricity, where: Where, circuit: Circuit) -> CircuitFigures:
-    length_mm = sum(
-        lead.cut_length_mm
-        if lead.cut_length_mm is not None
-        else sum(end.own.length_mm for end in lead.ends if end.own is not None)
-        for lead in circuit.leads
-    )
+    length_mm = sum(lead.length_mm for lead in circuit.leads)
     kinds = dict.fromkeys(
         wire.kind.gauge.text
         for lead in circuit.leads

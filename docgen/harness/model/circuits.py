@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from abc import ABC, abstractmethod
 from dataclasses import dataclass
 from typing import Literal
 
 from docgen.basics.findings import Position
 from docgen.definition import harness as forms
+from docgen.definition.parts import LeadPart
 from docgen.harness.model.parts import Connector, Route, WirePart
 
 
@@ -85,25 +87,19 @@ class Wire:
 
 
 @dataclass(frozen=True, slots=True)
-class Lead:
-    """The piece of a circuit between two terminations; own leads plugged straight in have no cut length.
+class Lead(ABC):
+    """The piece of a circuit between two terminations: a lead that is cut, or own leads plugged straight in.
 
-    `free_mm` is what lies coiled or hangs free at each end, beside its route.
+    `free_mm` is what lies coiled or hangs free at each end, beside its route. Ends are told by 0 and 1.
     """
 
     circuit: str
     label: str
     segment: str
-    part: str
     wires: tuple[Wire, ...]
     ends: tuple[End, End]
     route: Route
-    cut_length_mm: float | None
     free_mm: tuple[float, float]
-    pinned: bool
-    bought: str | None
-    jacket_mm: float | None
-    lay_mm: float | None
     assembly: str
     position: Position
 
@@ -112,14 +108,72 @@ class Lead:
         """Say which lead it is: circuit and segment."""
         return f"{self.circuit} {self.segment}"
 
-    @property
-    def straight(self) -> bool:
-        """Tell whether it is the own leads of what is joined, with nothing to cut."""
-        return self.cut_length_mm is None
-
     def wire(self, role: str) -> Wire | None:
         """Return its wire of a role, if it has one."""
         return next((wire for wire in self.wires if wire.role == role), None)
+
+    @property
+    @abstractmethod
+    def length_mm(self) -> float:
+        """Return how long its wires are."""
+
+    @property
+    @abstractmethod
+    def plugs_at(self) -> tuple[int, ...]:
+        """Return the ends at which a plug of its wires lies, with a label behind it."""
+
+    @property
+    @abstractmethod
+    def passed(self) -> tuple[int, ...]:
+        """Return the ends whose contacts count with it: those of ports, and of the joint where it begins."""
+
+    def route_of(self, own: OwnLead) -> Route:
+        """Return the route on which an own lead at an end lies: to its plug, or straight into the other end's."""
+        return own.route if isinstance(self, CutLead) else self.route
+
+
+@dataclass(frozen=True, slots=True)
+class CutLead(Lead):
+    """A lead that is made; a `pinned` one is as long as the builder says."""
+
+    part: LeadPart
+    cut_length_mm: float
+    pinned: bool
+
+    @property
+    def length_mm(self) -> float:
+        """Return what it is cut to."""
+        return self.cut_length_mm
+
+    @property
+    def plugs_at(self) -> tuple[int, ...]:
+        """Return the ends that plug in."""
+        return tuple(index for index in (0, 1) if not self.ends[index].is_splice)
+
+    @property
+    def passed(self) -> tuple[int, ...]:
+        """Return its beginning, unless that is a splice, and the port where it ends."""
+        return tuple(index for index in self.plugs_at if index == 0 or self.ends[index].is_port)
+
+
+@dataclass(frozen=True, slots=True)
+class OwnLeads(Lead):
+    """What joins two ports where one plugs straight into the other: the leads that the equipment came with."""
+
+    @property
+    def length_mm(self) -> float:
+        """Return how long both are together."""
+        return sum(end.own.length_mm for end in self.ends if end.own is not None)
+
+    @property
+    def plugs_at(self) -> tuple[int, ...]:
+        """Return the ends that are plugged into: an own lead hangs on its equipment, its plug lies at the other end."""
+        return tuple(index for index in (0, 1) if self.ends[1 - index].own is not None)
+
+    @property
+    def passed(self) -> tuple[int, ...]:
+        """Return the one pair of contacts that mates."""
+        return (0,)
 
 
 @dataclass(frozen=True, slots=True)
@@ -158,9 +212,14 @@ class Circuit:
         """Say where it ends."""
         return ", ".join(end.text for end in self.loads)
 
-    def before(self, lead: Lead) -> Lead | None:
+    @property
+    def cut_leads(self) -> tuple[CutLead, ...]:
+        """Return the leads that are cut: all, or none where it plugs straight in."""
+        return tuple(lead for lead in self.leads if isinstance(lead, CutLead))
+
+    def before(self, lead: Lead) -> CutLead | None:
         """Return the lead that one goes on from: the one before, or the stem of a branch."""
         index = self.leads.index(lead)
         stems = len(self.leads) - self.branches if self.branches else len(self.leads)
         previous = min(index, stems) - 1
-        return self.leads[previous] if previous >= 0 else None
+        return self.cut_leads[previous] if previous >= 0 else None

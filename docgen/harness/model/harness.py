@@ -15,7 +15,7 @@ from docgen.definition import harness as forms
 from docgen.definition.aircraft import Aircraft, Flight
 from docgen.definition.equipment import Battery, Current, Gear, Output
 from docgen.definition.parts import Spool
-from docgen.harness.model.circuits import Circuit, End, Lead, Wire
+from docgen.harness.model.circuits import Circuit, CutLead, End, Lead, Wire
 from docgen.harness.model.parts import Connector, Place, Route, Run, SleevePart, TubePart, WirePart
 from docgen.harness.model.results import Results
 from docgen.harness.model.rules import Limits
@@ -254,6 +254,11 @@ class Harness:
         """Walk all leads in the order written."""
         for circuit in self.circuits.values():
             yield from circuit.leads
+
+    def cut_leads(self) -> Iterator[CutLead]:
+        """Walk the leads that are cut, in the order written."""
+        for circuit in self.circuits.values():
+            yield from circuit.cut_leads
 
     def behind_commons(self) -> Iterator[tuple[Disconnect, Common, Behind]]:
         """Walk what is behind each half of each common."""

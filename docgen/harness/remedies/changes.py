@@ -116,7 +116,7 @@ class Changer:
         for change in changes:
             for (circuit, index), name in change.leads.items():
                 for twin in (circuit, *change.twins):
-                    leads[twin, index] = self.choices.relaid(self.harness.circuits[twin].leads[index], name)
+                    leads[twin, index] = self.choices.relaid(self.harness.circuits[twin].cut_leads[index], name)
         for change in changes:
             for ((circuit, index), number), kind in change.owns.items():
                 for twin in (circuit, *change.twins):

@@ -11,13 +11,13 @@ from docgen.definition.parts import LeadPart
 from docgen.harness.electrical.cases import Electricity
 from docgen.harness.electrical.loading import may_carry_a
 from docgen.harness.electrical.resistances import lead_resistance_ohm
-from docgen.harness.model.circuits import Circuit, End, Lead
+from docgen.harness.model.circuits import Circuit, CutLead, End, Lead
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.parts import Route, WirePart
 from docgen.harness.routing.heat import hottest_c
 from docgen.harness.wiring.commons import stands, takes
 from docgen.harness.wiring.feeds import WireBranch
-from docgen.harness.wiring.lengths import SPLICE_STRIP_MM, needed_length_mm, twist_factor
+from docgen.harness.wiring.lengths import lead_length_mm
 
 _CLOSE = 1e-9
 
@@ -35,7 +35,7 @@ class Choices:
         self.allowances = definition.allowances
 
     def leads_for(
-        self, circuit: Circuit, lead: Lead, *, as_thick: bool = False, least_ohm: bool = False
+        self, circuit: Circuit, lead: CutLead, *, as_thick: bool = False, least_ohm: bool = False
     ) -> list[tuple[Size, str]]:
         """Return the leads of the parts list that could take a lead's place, thinnest first, with their sizes.
 
@@ -43,10 +43,8 @@ class Choices:
         `as_thick` there is one of each size, of the same family first or with `least_ohm` that of least resistance,
         and none that may carry less than it has to where the wire now may.
         """
-        if lead.straight:
-            return []
         parts = self.definition.parts.leads
-        own, poles = parts[lead.part], [role for role in circuit.poles if lead.wire(role) is not None]
+        own, poles = lead.part, [role for role in circuit.poles if lead.wire(role) is not None]
         now = min((self._kind(own, role).gauge.area_mm2 for role in poles), default=0.0)
         found: list[tuple[float, bool, bool, int, Size, str]] = []
         for order, (name, part) in enumerate(parts.items()):
@@ -54,7 +52,7 @@ class Choices:
                 continue
             kinds = {role: self._kind(part, role) for role in part.wires}
             area = min(kinds[role].gauge.area_mm2 for role in poles)
-            if area < now * (1 - _CLOSE if as_thick else 1 + _CLOSE) or name == lead.part:
+            if area < now * (1 - _CLOSE if as_thick else 1 + _CLOSE) or name == own.name:
                 continue
             if not as_thick and not all(
                 self._carries(circuit, lead, wire.role, wire.kind, kinds[wire.role], lead.route)
@@ -64,7 +62,7 @@ class Choices:
                 continue
             if self._stand(lead.route, kinds.values()) and all(self._takes(end, kinds) for end in lead.ends):
                 other_family = _family(part, poles[0]) != _family(own, poles[0])
-                size = round(area, 6), part.lay is None or part.bought is not None
+                size = round(area, 6), part.lay_mm is None or part.bought is not None
                 found.append((round(area, 6), other_family, part.bought is not None, order, size, name))
         sized = [(size, name) for *_, size, name in sorted(found)]
         if as_thick:
@@ -76,7 +74,7 @@ class Choices:
             first.setdefault(size, name)
         return sorted(first.items())
 
-    def ohm(self, circuit: Circuit, lead: Lead, name: str) -> float:
+    def ohm(self, circuit: Circuit, lead: CutLead, name: str) -> float:
         """Return the resistance of a lead's poles, made of another part."""
         relaid = self.relaid(lead, name)
         return sum(lead_resistance_ohm(self.harness, relaid, role) for role in circuit.poles)
@@ -89,7 +87,7 @@ class Choices:
         assert end.own is not None
         now = end.own.kind or lead.wires[0].kind
         thicker = [kind for kind in self.harness.wires if kind.gauge.area_mm2 > now.gauge.area_mm2 * (1 + _CLOSE)]
-        route = lead.route if lead.straight else end.own.route
+        route = lead.route_of(end.own)
         poles = [role for role in circuit.poles if lead.wire(role) is not None]
         fitting = [
             kind
@@ -125,18 +123,15 @@ class Choices:
         heat_c = hottest_c(self.harness.places, self.harness.runs, route)
         return all(stands(kind, heat_c) for kind in kinds)
 
-    def relaid(self, lead: Lead, name: str) -> Lead:
+    def relaid(self, lead: CutLead, name: str) -> CutLead:
         """Return a lead made of another part, with the length that it is cut to then."""
         part = self.definition.parts.leads[name]
         wires = tuple(
             replace(wire, kind=self._kind(part, wire.role), colour=part.wires[wire.role].colour) for wire in lead.wires
         )
-        strips = [end.connector.contact.strip_mm for end in lead.ends if not end.is_splice]
-        extra = sum(lead.free_mm) + SPLICE_STRIP_MM * (2 - len(strips))
-        twist = 1.0 if part.bought else twist_factor([wire.kind.diameter_mm for wire in wires], part.lay)
-        needed = needed_length_mm(lead.route.length_mm, extra, strips, twist, self.allowances)
+        needed = lead_length_mm(part, wires, lead.ends, lead.route, lead.free_mm, self.allowances)
         cut = lead.cut_length_mm if lead.pinned else round_up_to_step(needed, self.allowances.round_up_to_mm)
-        return replace(lead, part=name, wires=wires, cut_length_mm=cut)
+        return replace(lead, part=part, wires=wires, cut_length_mm=cut)
 
     def _kind(self, part: LeadPart, role: str) -> WirePart:
         return self.definition.parts.wires[part.wires[role].wire]

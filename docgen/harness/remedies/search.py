@@ -119,8 +119,9 @@ class Remedies:
     def _could_be(self, circuit: Circuit) -> list[object]:
         """Return what leads and own leads of a circuit are and could be."""
         found: list[object] = []
+        for cut in circuit.cut_leads:
+            found += [cut.part, self.choices.leads_for(circuit, cut)]
         for lead in circuit.leads:
-            found += [lead.part, self.choices.leads_for(circuit, lead)]
             for end in lead.ends:
                 own = end.own
                 found += [own and (own.kind, self.choices.own_wires_for(circuit, lead, end))]
@@ -132,7 +133,7 @@ class Remedies:
         With `least_ohm` of each size the lead of least resistance, and last each segment's of all.
         """
         circuit, twins = alike[0], tuple(other.name for other in alike[1:])
-        choices = [self.choices.leads_for(circuit, lead, least_ohm=least_ohm) for lead in circuit.leads]
+        choices = [self.choices.leads_for(circuit, lead, least_ohm=least_ohm) for lead in circuit.cut_leads]
         lever: _Lever = []
         for least in sorted({size for some in choices for size, _ in some}):
             leads: dict[At, str] = {}
@@ -143,7 +144,7 @@ class Remedies:
             lever.append(Change(leads, twins=twins))
         if least_ohm and lever:
             best = {}
-            for index, (lead, some) in enumerate(zip(circuit.leads, choices, strict=True)):
+            for index, (lead, some) in enumerate(zip(circuit.cut_leads, choices, strict=True)):
                 if some:
                     ohms = {name: self.choices.ohm(circuit, lead, name) for _, name in some}
                     best[circuit.name, index] = min(ohms, key=ohms.__getitem__)
@@ -197,11 +198,12 @@ class Remedies:
         return f"give {' and '.join(counts)} (`contacts:`)"
 
     def _wired_with(self, circuit: Circuit, change: Change) -> str:
-        names = [change.leads.get((circuit.name, index), lead.part) for index, lead in enumerate(circuit.leads)]
+        cut = circuit.cut_leads
+        names = [change.leads.get((circuit.name, index), lead.part.name) for index, lead in enumerate(cut)]
         who = " and ".join([circuit.name, *change.twins])
         if len(set(names)) == 1:
             return f"wire {who} with `{names[0]}`"
-        by_segment = ", ".join(f"{lead.segment}: {name}" for lead, name in zip(circuit.leads, names, strict=True))
+        by_segment = ", ".join(f"{lead.segment}: {name}" for lead, name in zip(cut, names, strict=True))
         return f"wire {who} with `{{{by_segment}}}`"
 
 

@@ -9,11 +9,11 @@ from docgen.basics.units import decimal, round_up_to_step
 from docgen.definition.ends import Port
 from docgen.definition.model import Definition
 from docgen.definition.segments import segment_letters
-from docgen.harness.model.circuits import Circuit, End, Lead, OwnLead, Wire
+from docgen.harness.model.circuits import Circuit, CutLead, End, Lead, OwnLead, OwnLeads, Wire
 from docgen.harness.model.connectors import SPLICE, opposite
 from docgen.harness.model.parts import Route
 from docgen.harness.routing.routes import RouteFinder, Stop
-from docgen.harness.wiring.lengths import SPLICE_STRIP_MM, needed_length_mm, twist_factor
+from docgen.harness.wiring.lengths import lead_length_mm
 from docgen.harness.wiring.marks import wire_mark
 from docgen.harness.wiring.plans import Plan, Planner, alone_at, common_at
 
@@ -39,26 +39,24 @@ class CircuitBuilder:
     def build(self, plan: Plan, contacts: Contacts) -> tuple[Circuit, list[Finding]]:
         """Return the circuit as built, and cautions about pinned lengths."""
         where, form = self.definition.where, plan.form
-        label = form.label or plan.name.upper()
         findings: list[Finding] = []
-        if plan.leads:
-            built = [self._lead(plan, index, label, contacts) for index in range(len(plan.segments))]
-            leads = tuple(lead for lead, _ in built)
-            findings = [finding for _, found in built for finding in found]
-        else:
-            leads = (self._straight(plan, label),)
+        leads: list[Lead] = []
+        for index in range(len(plan.leads)):
+            lead, found = self._lead(plan, index, contacts)
+            leads.append(lead)
+            findings += found
         circuit = Circuit(
             name=plan.name,
             form=form,
-            label=label,
-            leads=leads,
+            label=_label(plan),
+            leads=tuple(leads or [self._own_leads(plan)]),
             branches=plan.branches,
             poles=plan.poles,
             position=where.key("circuits", plan.name),
         )
         return circuit, findings
 
-    def _lead(self, plan: Plan, index: int, label: str, contacts: Contacts) -> tuple[Lead, list[Finding]]:
+    def _lead(self, plan: Plan, index: int, contacts: Contacts) -> tuple[CutLead, list[Finding]]:
         segment = plan.segments[index]
         letter = segment_letters(len(plan.segments))[index]
         part = self.definition.parts.leads[plan.leads[index]]
@@ -70,36 +68,29 @@ class CircuitBuilder:
             at = ends[0].contacts.get(role, ()), ends[1].contacts.get(role, ())
             wires.append(Wire(role, kind, part.wires[role].colour, mark, at))
         free = self._free_mm(plan, index)
-        strips = [end.connector.contact.strip_mm for end in ends if not end.is_splice]
-        extra = sum(free) + SPLICE_STRIP_MM * (2 - len(strips))
-        twist = 1.0 if part.bought else twist_factor([wire.kind.diameter_mm for wire in wires], part.lay)
-        needed = needed_length_mm(segment.route.length_mm, extra, strips, twist, self.allowances)
+        needed = lead_length_mm(part, wires, ends, segment.route, free, self.allowances)
         cut = round_up_to_step(needed, self.allowances.round_up_to_mm)
         pinned = plan.form.lengths.get(letter)
-        findings = []
-        if pinned is not None and pinned < needed - 0.05:
-            position = self.definition.where.value("circuits", plan.name, "lengths", letter)
-            sentence = f"segment {letter} is pinned to {decimal(pinned)} mm, its route needs {math.ceil(needed)} mm."
-            do = f"Pin it to {decimal(cut)} mm at least, or leave it to be worked out."
-            findings.append(Finding(position, "short", sentence, do, ("circuits", plan.name)))
-        lead = Lead(
+        lead = CutLead(
             circuit=plan.name,
-            label=label,
+            label=_label(plan),
             segment=letter,
-            part=plan.leads[index],
             wires=tuple(wires),
             ends=ends,
             route=segment.route,
-            cut_length_mm=cut if pinned is None else pinned,
             free_mm=free,
-            pinned=pinned is not None,
-            bought=part.bought,
-            jacket_mm=part.diameter,
-            lay_mm=part.lay,
             assembly=self.definition.places[segment.start.place].assembly,
             position=self._label_position(plan),
+            part=part,
+            cut_length_mm=cut if pinned is None else pinned,
+            pinned=pinned is not None,
         )
-        return lead, findings
+        if pinned is None or pinned >= needed - 0.05:
+            return lead, []
+        position = self.definition.where.value("circuits", plan.name, "lengths", letter)
+        sentence = f"segment {letter} is pinned to {decimal(pinned)} mm, its route needs {math.ceil(needed)} mm."
+        do = f"Pin it to {decimal(cut)} mm at least, or leave it to be worked out."
+        return lead, [Finding(position, "short", sentence, do, ("circuits", plan.name))]
 
     def _label_position(self, plan: Plan) -> Position:
         """Return where the label of a circuit was typed: its own, else the circuit's name."""
@@ -179,8 +170,8 @@ class CircuitBuilder:
             route=route,
         )
 
-    def _straight(self, plan: Plan, label: str) -> Lead:
-        """Return what is joined where a circuit plugs straight in: the leads that the equipment came with."""
+    def _own_leads(self, plan: Plan) -> OwnLeads:
+        """Return what is joined where a circuit plugs straight in; its wires are those of the load's lead."""
         segment = plan.segments[0]
         ends = self._end(plan, 0, segment.start, {}), self._end(plan, 0, segment.goal, {})
         own = ends[1].own or ends[0].own
@@ -191,20 +182,18 @@ class CircuitBuilder:
             colour = own.colours.get(role) or _CUSTOMARY_COLOURS.get(role, "")
             mark = wire_mark(plan.numbers[role], "A", own.kind.gauge.mark, role)
             wires.append(Wire(role, own.kind, colour, mark, (ends[0].contacts[role], ends[1].contacts[role])))
-        return Lead(
+        return OwnLeads(
             circuit=plan.name,
-            label=label,
+            label=_label(plan),
             segment="A",
-            part="",
             wires=tuple(wires),
             ends=ends,
             route=segment.route,
-            cut_length_mm=None,
             free_mm=(plan.form.loop_from, plan.form.loop),
-            pinned=False,
-            bought=None,
-            jacket_mm=None,
-            lay_mm=None,
             assembly=self.definition.places[segment.start.place].assembly,
             position=self._label_position(plan),
         )
+
+
+def _label(plan: Plan) -> str:
+    return plan.form.label or plan.name.upper()

@@ -7,6 +7,9 @@ from collections.abc import Sequence
 
 from docgen.basics.units import round_up_to_step
 from docgen.definition.harness import Allowances
+from docgen.definition.parts import LeadPart
+from docgen.harness.model.circuits import End, Wire
+from docgen.harness.model.parts import Route
 
 SPLICE_STRIP_MM = 8.0  # of each wire that is joined for good; common practice, no source
 
@@ -48,6 +51,21 @@ def needed_length_mm(
     termination_mm = allowances.reterminations * allowances.retermination_mm
     ends_mm = sum((allowances.strip_mm if strip is None else strip) + termination_mm for strip in strips_mm)
     return (route_mm * (1 + allowances.slack) + extra_mm + ends_mm) * twist
+
+
+def lead_length_mm(
+    part: LeadPart,
+    wires: Sequence[Wire],
+    ends: Sequence[End],
+    route: Route,
+    free_mm: Sequence[float],
+    rules: Allowances,
+) -> float:
+    """Return the length that a lead of a part needs between its ends, with what lies free there [mm]."""
+    strips = [end.connector.contact.strip_mm for end in ends if not end.is_splice]
+    extra = sum(free_mm) + SPLICE_STRIP_MM * (2 - len(strips))
+    twist = 1.0 if part.bought else twist_factor([wire.kind.diameter_mm for wire in wires], part.lay_mm)
+    return needed_length_mm(route.length_mm, extra, strips, twist, rules)
 
 
 def tail_length_mm(tail_mm: float, strip_mm: float | None, allowances: Allowances) -> float:

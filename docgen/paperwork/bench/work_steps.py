@@ -80,7 +80,7 @@ def _first_steps(harness: Harness, plan: AssemblyPlan) -> Iterator[Step]:
     """Walk what comes before anything slides on over several leads."""
     behind = [of for of in harness.behind_commons() if of[2].tails]
     tails = [of for of in behind if harness.places[of[2].half.place].assembly == plan.assembly]
-    twisted = [w for w in plan.leads if w.lead.lay_mm is not None and len(w.lead.wires) > 1 and not w.lead.bought]
+    twisted = [w for w in plan.leads if (p := w.lead.part).lay_mm is not None and len(p.wires) > 1 and not p.bought]
     single = " Slide each wire's own labels on before it is twisted." if harness.labels.each != "lead" else ""
     named = " Slide on the label that is named; the others come later." if harness.labels.each != "wire" else ""
     yield Step(
@@ -155,7 +155,7 @@ def _cut(harness: Harness, work: LeadWork) -> WorkRow:
     lead = work.lead
     marks = ", ".join(wire.mark for wire in lead.wires)
     now = _end(harness, work.first_end) if _labelled_early(harness, work) else ""
-    return _row(work, millimetres(lead.cut_length_mm or 0), marks, now)
+    return _row(work, millimetres(lead.cut_length_mm), marks, now)
 
 
 def _labelled_early(harness: Harness, work: LeadWork) -> bool:
@@ -164,7 +164,7 @@ def _labelled_early(harness: Harness, work: LeadWork) -> bool:
 
 
 def _twist(work: LeadWork) -> WorkRow:
-    return _row(work, decimal(work.lead.lay_mm or 0), str(len(work.lead.wires)))
+    return _row(work, decimal(work.lead.part.lay_mm or 0), str(len(work.lead.wires)))
 
 
 def _first_ends(harness: Harness, works: Sequence[LeadWork]) -> Iterator[WorkRow]:

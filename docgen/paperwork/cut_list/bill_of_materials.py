@@ -52,9 +52,8 @@ def wanted(harness: Harness) -> tuple[Wanted, ...]:
 
 def _plugs(harness: Harness) -> Iterator[End]:
     """Walk the ends of cut leads that get a plug."""
-    for lead in harness.leads():
-        if not lead.straight:
-            yield from (end for end in lead.ends if end.is_port)
+    for lead in harness.cut_leads():
+        yield from (end for end in lead.ends if end.is_port)
 
 
 def _contacts(harness: Harness) -> list[Wanted]:

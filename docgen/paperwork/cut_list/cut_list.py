@@ -13,7 +13,7 @@ from docgen.basics.units import millimetres
 from docgen.harness.assembly.cutting import CutPiece, Tail, cut_pieces
 from docgen.harness.assembly.spools import SpoolPlan
 from docgen.harness.assembly.stores import plan_group
-from docgen.harness.model.circuits import End, Wire
+from docgen.harness.model.circuits import End, OwnLeads, Wire
 from docgen.harness.model.harness import Harness
 from docgen.paperwork.cut_list.bill_of_materials import Wanted, add_wanted, wanted
 from docgen.paperwork.cut_list.sleeves_and_tubes import (
@@ -103,7 +103,9 @@ def content(harness: Harness) -> CutContent:
         plan = plan_group(harness, part, colour, [piece.length_mm for piece in longest_first])
         groups.append(Group(colour, gauges[part].text, part, longest_first, plan))
     straight = tuple(
-        f"{lead.label}: {lead.ends[0].text} – {lead.ends[1].text}" for lead in harness.leads() if lead.straight
+        f"{lead.label}: {lead.ends[0].text} – {lead.ends[1].text}"
+        for lead in harness.leads()
+        if isinstance(lead, OwnLeads)
     )
     tubes = tube_pieces(harness, wire_labels.content(harness).labels)
     return CutContent(tuple(groups), straight, sleeve_pieces(harness), tubes, wanted(harness))

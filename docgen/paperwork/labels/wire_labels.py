@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from docgen.basics.findings import Position, nearest
 from docgen.harness.bundling.diameters import lead_thickness_mm
 from docgen.harness.bundling.tubes import girth_diameter_mm
-from docgen.harness.model.circuits import End, Lead, Wire, numbered
+from docgen.harness.model.circuits import CutLead, End, Lead, OwnLeads, Wire, numbered
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.parts import TubePart
 from docgen.harness.routing.heat import hottest_c
@@ -102,26 +102,18 @@ def content(harness: Harness) -> LabelContent:
 
 
 def _labels(harness: Harness, lead: Lead) -> Iterator[LabelItem]:
-    if harness.labels.each != "wire" or lead.straight:
-        for index in _labelled_ends(lead):
+    if harness.labels.each != "wire" or isinstance(lead, OwnLeads):
+        for index in lead.plugs_at:
             yield _lead_label(harness, lead, index)
-    if harness.labels.each != "lead" and not lead.straight:
+    if harness.labels.each != "lead" and isinstance(lead, CutLead):
         for wire in lead.wires:
             yield from _wire_labels(harness, lead, wire)
 
 
-def _labelled_ends(lead: Lead) -> list[int]:
-    """Return the ends that plug in; of own leads, those that are leads."""
-    if lead.straight:
-        return [i for i in (0, 1) if lead.ends[i].own is not None]
-    return [i for i in (0, 1) if not lead.ends[i].is_splice]
-
-
 def _lead_label(harness: Harness, lead: Lead, index: int) -> LabelItem:
-    # An own lead hangs on its equipment: its plug, and so its label, are where it is plugged in.
+    """Return the label behind a plug; one of own leads is called by the end on which it hangs."""
     here, far = lead.ends[index], lead.ends[1 - index]
-    if lead.straight:
-        here, far = far, here
+    is_own = isinstance(lead, OwnLeads)
     passes, grips = lead_thickness_mm(lead)
     wires = passes
     if harness.labels.fit == "after":
@@ -132,7 +124,7 @@ def _lead_label(harness: Harness, lead: Lead, index: int) -> LabelItem:
         lead.label, _in_the_hand(here), end_text(far), mark, since, _supply(harness, lead), _letter(harness, lead, here)
     )
     return LabelItem(
-        key=(lead.circuit, lead.segment, "from" if index == 0 else "to"),
+        key=(lead.circuit, lead.segment, ("from", "to")[1 - index if is_own else index]),
         lead=lead.name,
         place=here.place,
         text=text,
@@ -140,7 +132,7 @@ def _lead_label(harness: Harness, lead: Lead, index: int) -> LabelItem:
         passes_mm=passes,
         grips_mm=grips,
         heat_c=_heat_c(harness, lead),
-        plug_is_on=lead.straight,
+        plug_is_on=is_own,
         position=lead.position,
     )
 
@@ -183,8 +175,8 @@ def _in_the_hand(end: End) -> str:
     return f"{said} ({colours})" if colours else said
 
 
-def _wire_labels(harness: Harness, lead: Lead, wire: Wire) -> Iterator[LabelItem]:
-    length = lead.cut_length_mm or 0
+def _wire_labels(harness: Harness, lead: CutLead, wire: Wire) -> Iterator[LabelItem]:
+    length = lead.cut_length_mm
     if length < _UNMARKED_MM:
         return
     ends = (0,) if length <= _ONE_MARK_MM else (0, 1)

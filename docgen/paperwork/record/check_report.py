@@ -117,7 +117,7 @@ def report_text(harness: Harness) -> str:
 
 def _summary(harness: Harness) -> str:
     aircraft = harness.aircraft
-    cut = sum(1 for lead in harness.leads() if not lead.straight)
+    cut = sum(1 for _ in harness.cut_leads())
     counts = ((len(harness.circuits), "circuit"), (cut, "lead"), (len(harness.disconnects), "disconnect"))
     circuits, leads, disconnects = (f"{count} {what}{'' if count == 1 else 's'}" for count, what in counts)
     return f"{aircraft.name} {aircraft.marks}, revision {aircraft.revision}: {circuits}, {leads} to cut, {disconnects}."

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from docgen.basics.colours import colour_words
 from docgen.basics.units import decimal, millimetres
 from docgen.harness.electrical.sources import outputs_of
-from docgen.harness.model.circuits import Circuit, End, Lead, Wire
+from docgen.harness.model.circuits import Circuit, CutLead, End, Lead, Wire
 from docgen.harness.model.harness import Common, Disconnect, Equipment, Flight, Harness, Output, PortUse
 from docgen.harness.model.parts import Place, Point, Run
 from docgen.paperwork.cards.equipment_cards import equipment_card
@@ -187,11 +187,10 @@ def add_circuit(lines: Lines, _: Harness, circuit: Circuit) -> None:
 
 def add_lead(lines: Lines, _: Harness, lead: Lead) -> None:
     """Add a lead: its route, its ends, its wires."""
-    if lead.cut_length_mm is None:
-        said = "plugs straight in, nothing to cut"
-    else:
+    said = "plugs straight in, nothing to cut"
+    if isinstance(lead, CutLead):
         cut, pinned = f"cut {millimetres(lead.cut_length_mm)} mm", "pinned" if lead.pinned else ""
-        said = joined(cut, pinned, lead.part, named("bought", lead.bought))
+        said = joined(cut, pinned, lead.part.name, named("bought", lead.part.bought))
     lines.add(f"{lead.name}: {lead.label}", said)
     lines.add(f"route {millimetres(lead.route.length_mm)} mm: {', '.join(lead.route.places)}", depth=1)
     for name, end in zip(("from", "to"), lead.ends, strict=True):

@@ -205,8 +205,8 @@ def test_tails_weigh_where_their_half_is(written_folder: WrittenFolder) -> None:
     harness = built(written_folder, said)
     masses = {mass.assembly: mass.leads_g for mass in harness.balance}
     of_leads = dict.fromkeys(masses, 0.0)
-    for lead in harness.leads():
-        grams = sum(wire.kind.mass_g_per_m or 0.0 for wire in lead.wires) * (lead.cut_length_mm or 0.0) / 1000
+    for lead in harness.cut_leads():
+        grams = sum(wire.kind.mass_g_per_m or 0.0 for wire in lead.wires) * lead.cut_length_mm / 1000
         of_leads[lead.assembly] += grams
     assert {name: masses[name] - of_leads[name] for name in masses} == pytest.approx(
         {"fuselage": 4 * 0.075 * 11, "wing": 4 * 0.075 * 5.2}

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import pytest
-from typed_parts import contact, sleeve, wire
+from typed_parts import contact, lead_of, sleeve, wire
 
 from docgen.basics.findings import Position
 from docgen.definition import equipment as equipment_forms
 from docgen.definition import harness as forms
 from docgen.harness.bundling.masses import weigh
-from docgen.harness.model.circuits import Circuit, End, Lead, Wire
+from docgen.harness.model.circuits import Circuit, CutLead, End, Lead, OwnLeads, Wire
 from docgen.harness.model.harness import (
     AssemblyMass,
     Behind,
@@ -27,6 +27,7 @@ NOTHING = ""
 CONTACT = contact("3 A", "10 mohm")
 PLUG = Connector("plug", ("1",), {}, {}, (1, 1), None, CONTACT, None, False, "")
 PVC_22 = wire("pvc-22", "22 AWG", "1.6 mm", "0.053 ohm/m", mass="5.2 g/m", limit="80 C", current="3 A")
+TWISTED = lead_of("signal pvc-22 WH", lay="25 mm")
 BRAID = sleeve("braid", "braided sleeve", ["3 mm", "8 mm"], ["2 %", "30 %"], "125 C", mass="3 g/m")
 PLACES = {
     "tray": Place("tray", "fuselage", (400, 0, 0), "hatch", 0, None, "", HERE),
@@ -49,7 +50,8 @@ def lead(
 ) -> Lead:
     wires = tuple(Wire(str(number), kind, "BK", "", ((), ())) for number in range(count))
     route, ends, assembly = Route(places, runs, 0), (end(places[0]), end(places[1])), PLACES[places[0]].assembly
-    return Lead("rudder", NOTHING, "A", "", wires, ends, route, cut_mm, (0, 0), False, None, None, 25, assembly, HERE)
+    common = "rudder", NOTHING, "A", wires, ends, route, (0, 0), assembly, HERE
+    return OwnLeads(*common) if cut_mm is None else CutLead(*common, TWISTED, cut_mm, pinned=False)
 
 
 def equipment(name: str, place: str, mass_g: float | None) -> Equipment:

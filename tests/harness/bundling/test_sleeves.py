@@ -9,11 +9,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from reference.workmanship import BEND_EXAMPLES_IN
-from typed_parts import contact, sleeve, wire
+from typed_parts import contact, lead_of, sleeve, wire
 
 from docgen.basics.findings import Position
 from docgen.definition import equipment as equipment_forms
 from docgen.definition import harness as forms
+from docgen.definition.parts import LeadPart
 from docgen.harness.bundling.bundles import BundleRules, build_bundles
 from docgen.harness.bundling.sleeves import (
     Span,
@@ -23,7 +24,7 @@ from docgen.harness.bundling.sleeves import (
     shortening_at,
     unbroken_spans,
 )
-from docgen.harness.model.circuits import Circuit, End, Lead, OwnLead, Wire
+from docgen.harness.model.circuits import Circuit, CutLead, End, Lead, OwnLead, Wire
 from docgen.harness.model.harness import Antenna, Bundle, Equipment
 from docgen.harness.model.parts import Connector, Place, Route, Run, SleevePart
 
@@ -37,8 +38,14 @@ RULES = BundleRules(hot_c=80, behind_plug_mm=25, round_up_to_mm=5)
 PVC_22 = wire("pvc-22", "22 AWG", "1.6 mm", "0.053 ohm/m", mass="5.2 g/m", limit="80 C", current="3 A")
 LEAD_26 = wire("lead-26", "26 AWG", "1 mm", "0.131 ohm/m", mass="2.2 g/m", limit="80 C", current="2 A")
 PLUG = Connector("plug", ("1",), {}, {}, (1, 1), None, contact("3 A", "10 mohm"), None, False, "")
+WIRES = ("negative pvc-22 BK", "positive pvc-22 BK", "signal pvc-22 BK")
+TWISTED = lead_of(*WIRES, lay="25 mm")
 # Three wires of 1.6 mm laid up: (1 + 2/√3) × 1.6 mm.
 SERVO_22_MM = 3.4475
+
+
+def cable_of(diameter_mm: float) -> LeadPart:
+    return lead_of(*WIRES, diameter=f"{diameter_mm} mm")
 
 
 def run(between: str, length_mm: float, *, sharp: bool = True, heat_c: float | None = None) -> Run:
@@ -60,11 +67,11 @@ def servo_lead(
     ends: tuple[End, End],
     runs: tuple[int, ...],
     free_mm: tuple[float, float] = (1000, 1000),
-) -> Lead:
+) -> CutLead:
     """Return a twisted lead of three 22 gauge wires; as a rule its labels lie free of its route."""
     wires = tuple(Wire(role, PVC_22, "BK", "", ((), ())) for role in ("negative", "positive", "signal"))
     route = Route((ends[0].place, ends[1].place), runs, 0)
-    return Lead(name, NOTHING, "A", "", wires, ends, route, 1000, free_mm, False, None, None, 25, "fuselage", HERE)
+    return CutLead(name, NOTHING, "A", wires, ends, route, free_mm, "fuselage", HERE, TWISTED, 1000, pinned=False)
 
 
 def circuit(*leads: Lead) -> Circuit:
@@ -232,23 +239,22 @@ def test_an_own_lead_lies_on_its_way_to_its_plug() -> None:
 
 
 @pytest.mark.parametrize(
-    ("changed", "outside_mm"),
+    ("made", "outside_mm"),
     [
-        ({"jacket_mm": 4.0, "bought": "cable"}, 4.0),
-        ({"bought": "flat", "lay_mm": None}, 4.8),
-        ({"bought": "twisted", "lay_mm": None}, SERVO_22_MM),
+        ({"diameter": "4 mm", "bought": "cable", "lay": "25 mm"}, 4.0),
+        ({"bought": "flat"}, 4.8),
+        ({"bought": "twisted"}, SERVO_22_MM),
     ],
     ids=["jacket", "ribbon: 3 × 1.6", "twisted"],
 )
-def test_a_lead_that_is_one_piece_is_one_circle(changed: dict[str, object], outside_mm: float) -> None:
+def test_a_lead_that_is_one_piece_is_one_circle(made: dict[str, str], outside_mm: float) -> None:
     lead = servo_lead("rudder", (end("a"), end("b")), (0,))
-    bought = replace(lead, **changed)  # type: ignore[arg-type]
-    (bundle,) = bundles([run("a b", 300)], bought)
+    (bundle,) = bundles([run("a b", 300)], replace(lead, part=lead_of(*WIRES, **made)))
     assert bundle.diameter_mm == pytest.approx(outside_mm, abs=1e-4)
 
 
 def test_loose_wires_of_two_leads_lie_together() -> None:
-    leads = [replace(servo_lead(name, (end("a"), end("b")), (0,)), lay_mm=None) for name in ("one", "two")]
+    leads = [replace(servo_lead(name, (end("a"), end("b")), (0,)), part=lead_of(*WIRES)) for name in ("one", "two")]
     (bundle,) = bundles([run("a b", 300)], *leads)
     # Six equal circles lie in one of three diameters.
     assert bundle.diameter_mm == pytest.approx(3 * 1.6)
@@ -256,7 +262,7 @@ def test_loose_wires_of_two_leads_lie_together() -> None:
 
 @pytest.mark.parametrize(("bundle_in", "radius_in"), BEND_EXAMPLES_IN)
 def test_the_least_bend_radius_is_that_of_the_worked_examples(bundle_in: float, radius_in: float) -> None:
-    cable = replace(servo_lead("cable", (end("a"), end("b")), (0,)), jacket_mm=bundle_in * 25.4)
+    cable = replace(servo_lead("cable", (end("a"), end("b")), (0,)), part=cable_of(bundle_in * 25.4))
     (bundle,) = bundles([run("a b", 300)], cable)
     assert bundle.flexed_mm == pytest.approx(radius_in * 25.4)
     # Supported: 3 diameters (a text at second hand).
@@ -309,6 +315,6 @@ def test_the_thickest_of_several_coaxes_alone_decides_their_bend() -> None:
 def test_with_wires_beside_a_coax_the_wider_bend_counts(
     coax_mm: float, cable_mm: float, flexed_mm: float, supported_mm: float
 ) -> None:
-    cable = replace(servo_lead("cable", (end("a"), end("b")), (0,)), jacket_mm=cable_mm)
+    cable = replace(servo_lead("cable", (end("a"), end("b")), (0,)), part=cable_of(cable_mm))
     (bundle,) = bundles([run("a b", 300)], cable, receiver=receiver_with_coax(coax_mm))
     assert (bundle.flexed_mm, bundle.supported_mm) == pytest.approx((flexed_mm, supported_mm))

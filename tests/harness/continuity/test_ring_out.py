@@ -401,7 +401,7 @@ def test_a_path_over_a_common_passes_its_tails_and_contacts_side_by_side() -> No
         Point("port", "power-unit", "WING-L", "2"),
         Point("port", "left-flap", "", "2"),
     )
-    cut_mm = {lead.name: lead.cut_length_mm for lead in harness.leads() if lead.cut_length_mm is not None}
+    cut_mm = {lead.name: lead.cut_length_mm for lead in harness.cut_leads()}
     # Two contacts of 5 mohm, each with a tail of 75 mm of 18 AWG in front and one of 22 AWG behind, side by side.
     side_by_side = (75 * MOHM_PER_MM[18] + 5 + 75 * MOHM_PER_MM[22]) / 2
     wires = cut_mm["left-wing-supply A"] * MOHM_PER_MM[16] + cut_mm["left-flap B"] * MOHM_PER_MM[22]

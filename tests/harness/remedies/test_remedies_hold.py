@@ -606,8 +606,9 @@ def options(remedies: Remedies, path: Sequence[Branch]) -> list[list[Change | No
     found: list[list[Change]] = []
     for name in dict.fromkeys(step.circuit for step in path if isinstance(step, WireBranch)):
         circuit = harness.circuits[name]
+        for index, cut in enumerate(circuit.cut_leads):
+            found.append([Change(leads={(name, index): part}) for _, part in choices.leads_for(circuit, cut)])
         for index, lead in enumerate(circuit.leads):
-            found.append([Change(leads={(name, index): part}) for _, part in choices.leads_for(circuit, lead)])
             for number, end in enumerate(lead.ends):
                 if end.own is not None:
                     kinds = choices.own_wires_for(circuit, lead, end)

@@ -28,7 +28,7 @@ from remedied import (
     through_wing,
 )
 
-from docgen.harness.model.circuits import Lead
+from docgen.harness.model.circuits import CutLead, Lead
 from docgen.harness.model.harness import Harness
 
 WrittenFolder = Callable[[Mapping[str, str]], Path]
@@ -145,8 +145,9 @@ def _add_wire(harness: Harness, net: Net, lead: Lead, role: str) -> None:
             kind, last = ("splice", common or "") if tails else ("contact", end.contacts[role][0])
             nodes.append((kind, end.name, str(half), last))
     gauge = wire.kind.gauge.text
+    cut_mm = lead.cut_length_mm if isinstance(lead, CutLead) else 0
     may_a = PVC_A[gauge] if wire.kind.limit_c == 80 else 5.0  # the rest is fluoropolymer of 22 AWG, table 11-9
-    net.add(nodes[0], nodes[1], (lead.cut_length_mm or 0) * OHM_PER_MM[gauge], f"wire of {lead.name}", (may_a, 1000))
+    net.add(nodes[0], nodes[1], cut_mm * OHM_PER_MM[gauge], f"wire of {lead.name}", (may_a, 1000))
 
 
 def amps_of(said: Definition, key: str) -> dict[str, float]:

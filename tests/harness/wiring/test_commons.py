@@ -87,7 +87,7 @@ def kinds(harness: Harness, length_mm: float) -> Counter[tuple[str, str]]:
 
 
 def cut_mm(harness: Harness, circuit: str) -> list[float | None]:
-    return [lead.cut_length_mm for lead in harness.circuits[circuit].leads]
+    return [lead.cut_length_mm for lead in harness.circuits[circuit].cut_leads]
 
 
 CONTACTS = [f"{number}:" for number in range(1, 9)]

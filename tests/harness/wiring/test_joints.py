@@ -9,7 +9,7 @@ import pytest
 from resolved import EXAMPLES, harness_of
 
 from docgen.basics.findings import Finding
-from docgen.harness.model.circuits import End, Lead, Wire
+from docgen.harness.model.circuits import CutLead, End, Lead, Wire
 from docgen.harness.model.harness import ContactUse, Disconnect, Harness
 from docgen.pipeline import check
 
@@ -96,9 +96,9 @@ def wires_of(use: ContactUse) -> tuple[Wire, Wire]:
     return first, second
 
 
-def leads_behind(harness: Harness, use: ContactUse) -> list[Lead]:
+def leads_behind(harness: Harness, use: ContactUse) -> list[CutLead]:
     """Return the leads that the wires behind a contact belong to; no two wires of a harness have one mark."""
-    by_mark = {wire.mark: lead for lead in harness.leads() for wire in lead.wires}
+    by_mark = {wire.mark: lead for lead in harness.cut_leads() for wire in lead.wires}
     return [by_mark[wire.mark] for wire in wires_of(use)]
 
 
@@ -178,7 +178,7 @@ def test_two_loose_halves_in_one_assembly_are_known_by_their_order(
 def test_both_tails_of_loose_halves_are_reached(build: Build) -> None:
     halves = "halves: [{place: root, contacts: sockets, reach: REACH}, {place: panel-root, reach: 90 mm}]"
     short, long = (
-        [lead.cut_length_mm for lead in build(halves=halves.replace("REACH", reach)).circuits["servo"].leads]
+        [lead.cut_length_mm for lead in build(halves=halves.replace("REACH", reach)).circuits["servo"].cut_leads]
         for reach in ("60 mm", "1060 mm")
     )
     assert short[0] is not None
@@ -297,7 +297,7 @@ def test_a_role_left_out_is_in_no_plug_of_the_circuit(build: Build) -> None:
 def test_each_segment_has_the_lead_written_for_it(build: Build) -> None:
     harness = build(lead="{A: servo-20, B: servo-24}")
     use = harness.disconnects["joint"].uses["5"]
-    assert [lead.part for lead in leads_behind(harness, use)] == ["servo-20", "servo-24"]
+    assert [lead.part.name for lead in leads_behind(harness, use)] == ["servo-20", "servo-24"]
     assert [wire.kind.gauge.text for wire in wires_of(use)] == ["20 AWG", "24 AWG"]
 
 

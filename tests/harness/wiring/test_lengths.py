@@ -46,9 +46,8 @@ def lead(checked: Checked, name: str) -> Lead:
 
 
 def cut_mm(checked: Checked, name: str) -> float:
-    length_mm = lead(checked, name).cut_length_mm
-    assert length_mm is not None
-    return length_mm
+    assert checked.harness is not None, checked.findings
+    return next(lead.cut_length_mm for lead in checked.harness.cut_leads() if lead.name == name)
 
 
 @pytest.mark.parametrize("example", [PRINTED, *BY_HAND])

@@ -36,7 +36,7 @@ def at_root(name: str) -> Definition:
 def test_the_loop_of_a_split_lies_on_the_stem_before_it(written_folder: WrittenFolder) -> None:
     y: Definition = {"from": "unit 1", "to": ["ail", "flap"], "lead": "straight-22", "loop": "40 mm"}
     y["split"] = {"place": "root", "loop": "50 mm"}
-    leads = built(written_folder, said(at_root("ail") | at_root("flap"), {"y": y})).circuits["y"].leads
+    leads = built(written_folder, said(at_root("ail") | at_root("flap"), {"y": y})).circuits["y"].cut_leads
     assert [lead.cut_length_mm for lead in leads] == [390, 75, 75]
     assert [lead.free_mm for lead in leads] == [(0, 50), (0, 40), (0, 40)]
 

@@ -72,7 +72,7 @@ STEM_MM, TAIL_POST_MM, FIN_MM = 985, 370, 540
 
 
 def test_a_splice_end_is_stripped_and_never_terminated_again(built: Callable[..., Harness]) -> None:
-    lengths = {lead.segment: lead.cut_length_mm for lead in built().circuits["rudder"].leads}
+    lengths = {lead.segment: lead.cut_length_mm for lead in built().circuits["rudder"].cut_leads}
     assert lengths == {"A": STEM_MM, "B": TAIL_POST_MM, "C": FIN_MM}
 
 

@@ -9,7 +9,7 @@ from collections import defaultdict
 import pytest
 
 from docgen.basics.shipped import shipped_folder
-from docgen.harness.model.circuits import Lead
+from docgen.harness.model.circuits import CutLead
 from docgen.harness.model.harness import Harness
 from docgen.pipeline import check
 
@@ -55,14 +55,13 @@ def wren(tmp_path_factory: pytest.TempPathFactory) -> Harness:
     return checked.harness
 
 
-def lead(harness: Harness, name: str) -> Lead:
-    return next(lead for lead in harness.leads() if lead.name == name)
+def lead(harness: Harness, name: str) -> CutLead:
+    return next(lead for lead in harness.cut_leads() if lead.name == name)
 
 
 def pieces(harness: Harness) -> dict[tuple[str, str], list[float]]:
     found: dict[tuple[str, str], list[float]] = defaultdict(list)
-    for piece in harness.leads():
-        assert piece.cut_length_mm is not None
+    for piece in harness.cut_leads():
         for wire in piece.wires:
             found[wire.kind.gauge.text, wire.colour].append(piece.cut_length_mm)
     return found

@@ -20,7 +20,7 @@ from resolved import EXAMPLES, harness_of
 
 import docgen
 from docgen.basics.shipped import shipped_folder
-from docgen.harness.model.circuits import End, Lead
+from docgen.harness.model.circuits import CutLead, End, Lead
 from docgen.harness.model.harness import Harness, Sleeve
 from docgen.paperwork.documents import Choice, make_paperwork
 
@@ -80,7 +80,7 @@ def steps_on(pages: Sequence[PrintedPage]) -> Iterator[tuple[str, list[Step]]]:
 class OnTheBench:
     """One lead: which of its ends are crimped, and what has slid onto it, by where it lies along the lead."""
 
-    lead: Lead
+    lead: CutLead
     crimped: set[int] = field(default_factory=set)
     items: dict[str, float] = field(default_factory=dict)
 
@@ -108,7 +108,7 @@ class Bench:
 
     def __init__(self, harness: Harness, assembly: str) -> None:
         self.harness = harness
-        self.leads = [OnTheBench(lead) for lead in harness.leads() if not lead.straight and lead.assembly == assembly]
+        self.leads = [OnTheBench(lead) for lead in harness.cut_leads() if lead.assembly == assembly]
         self.sleeves = [
             bundle.sleeve
             for bundle in harness.bundles
@@ -132,8 +132,8 @@ class Bench:
         elif step.verb == "Splice":
             self.spliced += [lead.lead.name for lead in self.leads if lead.lead.name in re.split(", ", row[2])]
         elif step.verb == "Twist":
-            lead = self.lead(row[0])
-            assert row[1:] == [PARTS["leads"][lead.lead.part]["lay"].removesuffix(" mm"), str(len(lead.lead.wires))]
+            twisted = self.lead(row[0]).lead
+            assert row[1:] == [PARTS["leads"][twisted.part.name]["lay"].removesuffix(" mm"), str(len(twisted.wires))]
         elif " · tails of " not in row[0]:
             lead = self.lead(row[0])
             if step.verb == "Cut and label":
@@ -250,7 +250,7 @@ def printed_sheet(harness: Harness, folder: Path) -> list[PrintedPage]:
 def carry_out(harness: Harness, folder: Path) -> dict[str, list[Step]]:
     """Carry out a sheet and hold that nothing is stranded; return its steps."""
     sheet = dict(steps_on(printed_sheet(harness, folder)))
-    assert set(sheet) == {lead.assembly for lead in harness.leads() if not lead.straight}
+    assert set(sheet) == {lead.assembly for lead in harness.cut_leads()}
     for assembly, steps in sheet.items():
         bench = Bench(harness, assembly)
         bench.work(steps)

@@ -54,9 +54,9 @@ def test_totals_on_the_page_are_the_sums_of_the_rows_on_the_page(name: str) -> N
 @pytest.mark.parametrize("name", ["wren", "fulmar"])
 def test_every_wire_that_is_cut_has_one_row(name: str) -> None:
     harness, text = harness_of(EXAMPLES / name), text_of(name)
-    for lead in harness.leads():
+    for lead in harness.cut_leads():
         for wire in lead.wires:
-            if not lead.straight and not lead.bought:
+            if not lead.part.bought:
                 assert len(re.findall(rf"(?m)^{wire.mark}$", text)) == 1
 
 

@@ -110,10 +110,10 @@ def test_every_mark_and_length_stands_in_the_record() -> None:
     harness = harness_of(EXAMPLES / "fulmar")
     whole = record.content(harness).whole
     for lead in harness.leads():
-        if lead.cut_length_mm is not None:
-            assert f"{lead.name}: " in whole
-            assert f"cut {lead.cut_length_mm:g} mm" in whole
         assert all(f"{wire.mark}: " in whole for wire in lead.wires)
+    for lead in harness.cut_leads():
+        assert f"{lead.name}: " in whole
+        assert f"cut {lead.cut_length_mm:g} mm" in whole
 
 
 def test_a_run_is_named_by_its_places(aircraft_folder: AircraftFolder) -> None:
