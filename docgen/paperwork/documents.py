@@ -10,7 +10,7 @@ from typing import Any
 from docgen.basics.findings import Finding, Position
 from docgen.basics.units import decimal
 from docgen.harness.model.harness import Harness
-from docgen.paperwork.bench import order_of_work, ring_out_sheet, work_steps
+from docgen.paperwork.bench import order_of_work, ring_out_content, ring_out_pages, work_steps
 from docgen.paperwork.cards import pinout_cards as cards
 from docgen.paperwork.cut_list import cut_list
 from docgen.paperwork.hangar import content as hangar_content
@@ -68,10 +68,10 @@ DOCUMENTS = (
         {"a4": "list-a4", "letter": "list-letter"},
     ),
     Document(
-        ring_out_sheet.STEM,
+        ring_out_pages.STEM,
         "Ring-out sheet",
-        ring_out_sheet.content,
-        ring_out_sheet.compose,
+        ring_out_content.content,
+        ring_out_pages.compose,
         {"a4": "list-a4", "letter": "list-letter"},
     ),
     Document(

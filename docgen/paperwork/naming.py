@@ -44,16 +44,11 @@ def half_title(half: Half) -> str:
     return f"{half.name} half" if " " not in half.name else half.name
 
 
-def half_said(harness: Harness, end: End) -> str:
-    """Say, after its joint, which half an end goes to."""
-    return f", {half_title(harness.disconnects[end.name].half_at(end))}"
-
-
-def half_where_both(harness: Harness, end: End) -> str:
-    """Say, after its joint, which half an end goes to, where both are in one assembly; nothing elsewhere."""
-    halves = harness.disconnects[end.name].halves
-    one_assembly = len({harness.places[half.place].assembly for half in halves}) == 1
-    return half_said(harness, end) if one_assembly else ""
+def which_half(harness: Harness, joint: str, half: str, *, always: bool = False) -> str:
+    """Say, after its joint, which half an end goes to: where both are in one assembly, elsewhere if asked."""
+    halves = harness.disconnects[joint].halves
+    one_assembly = len({harness.places[each.place].assembly for each in halves}) == 1
+    return "".join(f", {half_title(each)}" for each in halves if each.name == half and (always or one_assembly))
 
 
 def part_path(kind: str, name: str) -> str:

@@ -1,1 +1,1 @@
-"""Tell what rings out to what, with how many ohms, and what must not."""
+"""Take a harness; return what rings out to what, with how many millivolts, and what must not be connected."""

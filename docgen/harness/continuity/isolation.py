@@ -1,32 +1,43 @@
-"""What is rung out: contacts that must not be connected, along each half and each plug."""
+"""Take a harness; return what must not be connected: pairs of contacts along each half and each plug."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache
 from itertools import combinations
 
 from docgen.harness.continuity.netlist import Netlist, Point, contact_point, netlist_of
-from docgen.harness.continuity.ring_out import Pair, chains_of, load_chains, sources
+from docgen.harness.continuity.readings import Pair, chains_of, load_chains, sources
 from docgen.harness.model.circuits import Lead
 from docgen.harness.model.harness import Disconnect, Harness
 from docgen.harness.model.parts import Connector
 
 _Supply = tuple[str, int | None]
 
-PACKS = ("mated", "packs")  # the key of one pack to another, which is at no plug
-
 
 @dataclass(frozen=True, slots=True)
 class Isolation:
-    """Pairs of contacts of one plug or half that must not be connected, with all disconnects parted or mated."""
+    """Pairs of contacts of one plug or half that must not be connected."""
 
-    key: tuple[str, ...]
     assembly: str
-    mated: bool
     pairs: tuple[Pair, ...]
+
+    @property
+    def place(self) -> tuple[str, str]:
+        """Return the plug or half that they are contacts of."""
+        return self.pairs[0][0].place
+
+
+@dataclass(frozen=True, slots=True)
+class Isolations:
+    """All that must not be connected: with disconnects parted, then mated; and mated one pack to another."""
+
+    parted: tuple[Isolation, ...]
+    mated: tuple[Isolation, ...]
+    packs: tuple[Pair, ...]
 
 
 def neighbours(connector: Connector) -> tuple[tuple[str, str], ...]:
@@ -49,38 +60,39 @@ def _side_by_side(contacts: tuple[tuple[str, tuple[float, float]], ...]) -> tupl
     return tuple(found)
 
 
-def isolations(harness: Harness) -> tuple[Isolation, ...]:
+def isolations(harness: Harness) -> Isolations:
     """Return what must not be connected: parted, along each half and plug; then mated, at the loads and packs.
 
     A pair of nets is listed once, at the first place where it can be probed, halves first.
     """
-    parted, mated = netlist_of(harness, mated=False), netlist_of(harness, mated=True)
-    chains = [chain for circuit in harness.circuits.values() for chain in chains_of(circuit)]
-    leads_at: dict[tuple[str, str], list[tuple[Lead, int]]] = {}
+    netlist = netlist_of(harness, mated=True)
+    seen: set[frozenset[int]] = set()
+    loads = [
+        Isolation(chain[-1].assembly, _once(netlist, _plug_pairs(harness, chain[-1], 1), seen))
+        for _, chain in load_chains(harness)
+    ]
+    packs = _once(netlist, combinations(_pack_points(harness), 2), seen)
+    return Isolations(tuple(_parted(harness)), tuple(group for group in loads if group.pairs), packs)
+
+
+def _parted(harness: Harness) -> Iterator[Isolation]:
+    """Walk the halves, then the plugs, that have a pair not listed before."""
+    netlist = netlist_of(harness, mated=False)
+    seen: set[frozenset[int]] = set()
+    leads_at: dict[tuple[str, str], list[tuple[Lead, int]]] = defaultdict(list)
     for lead in harness.cut_leads():
         for index, end in enumerate(lead.ends):
-            leads_at.setdefault((end.name, end.part), []).append((lead, index))
-    found = []
-    seen: set[frozenset[int]] = set()
+            leads_at[end.name, end.part].append((lead, index))
     for disconnect in harness.disconnects.values():
         for index, half in enumerate(disconnect.halves):
-            key = ("parted", disconnect.name, half.name)
-            pairs = _half_pairs(harness, disconnect, index, leads_at.get((disconnect.name, half.name), ()))
-            found.append(Isolation(key, harness.places[half.place].assembly, False, _once(parted, pairs, seen)))
-    for chain in chains:
+            pairs = _once(netlist, _half_pairs(harness, disconnect, index, leads_at[disconnect.name, half.name]), seen)
+            if pairs:
+                yield Isolation(harness.places[half.place].assembly, pairs)
+    for chain in (chain for circuit in harness.circuits.values() for chain in chains_of(circuit)):
         for lead, index in ((chain[0], 0), (chain[-1], 1)):
-            end = lead.ends[index]
-            if end.is_port:
-                pairs = _plug_pairs(harness, lead, index)
-                key = ("parted", end.name, end.part)
-                found.append(Isolation(key, lead.assembly, False, _once(parted, pairs, seen)))
-    seen = set()
-    for _, chain in load_chains(harness):
-        end, pairs = chain[-1].ends[1], _plug_pairs(harness, chain[-1], 1)
-        found.append(Isolation(("mated", end.name, end.part), chain[-1].assembly, True, _once(mated, pairs, seen)))
-    packs = list(combinations(_pack_points(harness), 2))
-    found.append(Isolation(PACKS, "", True, _once(mated, packs, seen)))
-    return tuple(group for group in found if group.pairs)
+            pairs = _once(netlist, _plug_pairs(harness, lead, index), seen) if lead.ends[index].is_port else ()
+            if pairs:
+                yield Isolation(lead.assembly, pairs)
 
 
 def _once(netlist: Netlist, pairs: Iterable[Pair], seen: set[frozenset[int]]) -> tuple[Pair, ...]:
@@ -95,9 +107,12 @@ def _once(netlist: Netlist, pairs: Iterable[Pair], seen: set[frozenset[int]]) ->
 
 
 def _half_pairs(harness: Harness, disconnect: Disconnect, index: int, leads: Sequence[tuple[Lead, int]]) -> list[Pair]:
-    """Return the pairs at one half: neighbours, poles of each lead, one supply to another; in number order."""
+    """Return the pairs at one half, in number order.
+
+    Supplies are held against each other, contact by contact, and the poles of a lead against its other wires; across
+    leads of one supply neighbours alone.
+    """
     half = disconnect.halves[index]
-    place = "half", disconnect.name, half.name
     wired = [contact for contact, use in disconnect.uses.items() if use.wires[index] is not None]
     pairs = [pair for pair in neighbours(disconnect.shell) if pair[0] in wired and pair[1] in wired]
     supplied: dict[str, frozenset[_Supply]] = {}
@@ -109,7 +124,7 @@ def _half_pairs(harness: Harness, disconnect: Disconnect, index: int, leads: Seq
                 contact = lead.ends[at].contacts[role][0]
                 supplied[contact] = supplied.get(contact, frozenset()) | come_from
     pairs += [pair for pair in combinations(supplied, 2) if supplied[pair[0]] != supplied[pair[1]]]
-    return _pairs_at(place, disconnect.shell, pairs)
+    return _pairs_at((disconnect.name, half.name), disconnect.shell, pairs)
 
 
 def _supply(harness: Harness, point: Point) -> _Supply:
@@ -123,7 +138,7 @@ def _plug_pairs(harness: Harness, lead: Lead, index: int) -> list[Pair]:
     end = lead.ends[index]
     wired = {contact for at in end.contacts.values() for contact in at}
     pairs = [pair for pair in neighbours(end.connector) if wired.issuperset(pair)]
-    return _pairs_at((end.kind, end.name, end.part), end.connector, pairs + _pole_pairs(harness, lead, index))
+    return _pairs_at((end.name, end.part), end.connector, pairs + _pole_pairs(harness, lead, index))
 
 
 def _pole_pairs(harness: Harness, lead: Lead, index: int) -> list[tuple[str, str]]:
@@ -134,7 +149,7 @@ def _pole_pairs(harness: Harness, lead: Lead, index: int) -> list[tuple[str, str
     return [(contacts[one][0], contacts[other][0]) for one, other in pairs if poles & {one, other}]
 
 
-def _pairs_at(place: tuple[str, str, str], connector: Connector, pairs: Iterable[tuple[str, str]]) -> list[Pair]:
+def _pairs_at(place: tuple[str, str], connector: Connector, pairs: Iterable[tuple[str, str]]) -> list[Pair]:
     number = {contact: i for i, contact in enumerate(connector.contacts)}
     ordered = {tuple(sorted((number[one], number[other]))) for one, other in pairs}
     names = connector.contacts

@@ -1,4 +1,4 @@
-"""The harness as netlist: which contacts are joined to which, its disconnects parted or mated, and by how many ohms.
+"""Take a harness, its disconnects parted or mated; return its nets: what is joined to what, and by how many ohms.
 
 The harness alone, all equipment unplugged: own leads and packs are no part of it, tails, splices and joints are.
 """
@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import chain
 
 from docgen.harness.model.circuits import Lead
 from docgen.harness.model.harness import Disconnect, Harness
@@ -18,67 +19,62 @@ _LEAST_OHM = 1e-9
 
 @dataclass(frozen=True, slots=True)
 class Point:
-    """Where a probe can touch: a contact of a plug (`port`) or of a `half`; or a `splice`, where none can."""
+    """Where a probe can touch: a contact at a port of equipment, or at a half of a disconnect."""
 
-    kind: str
     name: str
     part: str
     contact: str
 
     @property
-    def place(self) -> tuple[str, str, str]:
+    def place(self) -> tuple[str, str]:
         """Return the plug or half that it is a contact of."""
-        return self.kind, self.name, self.part
+        return self.name, self.part
 
 
 @dataclass(frozen=True, slots=True)
-class Connection:
-    """Metal between two points, and its resistance at 20 °C."""
+class Splice:
+    """Where wires are joined for good and no probe can touch: of a circuit's role, or behind a half of a common."""
 
-    one: Point
-    other: Point
-    ohm: float
+    of: tuple[str, ...]
+
+
+Node = Point | Splice
+Connection = tuple[Node, Node, float]  # one conductor between two nodes, and its resistance [ohm] at 20 °C
 
 
 @dataclass(frozen=True)
 class Netlist:
-    """All netlist of a harness."""
+    """All conductors of a harness."""
 
     connections: tuple[Connection, ...]
 
     @cached_property
-    def joined(self) -> dict[Point, dict[Point, float]]:
-        """Return for each point the points that it is joined to, and the conductances [S]."""
-        joined: dict[Point, dict[Point, float]] = {}
-        for connection in self.connections:
-            siemens = 1 / max(connection.ohm, _LEAST_OHM)
-            for near, far in ((connection.one, connection.other), (connection.other, connection.one)):
+    def joined(self) -> dict[Node, dict[Node, float]]:
+        """Return for each node the nodes that it is joined to, and the conductances [S]."""
+        joined: dict[Node, dict[Node, float]] = {}
+        for one, other, ohm in self.connections:
+            for near, far in ((one, other), (other, one)):
                 ways = joined.setdefault(near, {})
-                ways[far] = ways.get(far, 0.0) + siemens
+                ways[far] = ways.get(far, 0.0) + 1 / max(ohm, _LEAST_OHM)
         return joined
 
     @cached_property
-    def every_net(self) -> tuple[tuple[Point, ...], ...]:
-        """Return the sets of points that are one netlist, splices among them."""
-        found: list[tuple[Point, ...]] = []
-        seen: set[Point] = set()
-        for point in self.joined:
-            if point not in seen:
-                found.append(self._reached(point))
+    def nets(self) -> tuple[tuple[Node, ...], ...]:
+        """Return the sets of nodes that are connected."""
+        found: list[tuple[Node, ...]] = []
+        seen: set[Node] = set()
+        for node in self.joined:
+            if node not in seen:
+                found.append(self._reached(node))
                 seen.update(found[-1])
         return tuple(found)
 
     @cached_property
-    def net_of(self) -> dict[Point, int]:
-        """Return for each point the number of its net."""
-        return {point: number for number, net in enumerate(self.every_net) for point in net}
+    def net_of(self) -> dict[Node, int]:
+        """Return for each node the number of its net."""
+        return {node: number for number, net in enumerate(self.nets) for node in net}
 
-    @property
-    def nets(self) -> tuple[frozenset[Point], ...]:
-        """Return the sets of contacts that are one netlist."""
-        return tuple(frozenset(point for point in net if point.kind != "splice") for net in self.every_net)
-
-    def _reached(self, start: Point) -> tuple[Point, ...]:
+    def _reached(self, start: Node) -> tuple[Node, ...]:
         found = {start: None}
         waiting = [start]
         while waiting:
@@ -87,19 +83,19 @@ class Netlist:
             waiting += new
         return tuple(found)
 
-    def resistance_ohm(self, one: Point, other: Point) -> float:
-        """Return the resistance between two points of one net, all ways between them counted.
+    def resistance_ohm(self, one: Node, other: Node) -> float:
+        """Return the resistance between two nodes of one net, all ways between them counted.
 
-        Every other point is taken out in turn and its neighbours joined as it joined them: star to mesh
-        (A. Rosen, 1924, from memory), which at a point between two is their resistances in series.
+        Every other node is taken out in turn and its neighbours joined as it joined them: star to mesh
+        (A. Rosen, 1924, from memory), which at a node between two is their resistances in series.
         """
-        ways = {point: dict(self.joined[point]) for point in self.every_net[self.net_of[one]]}
-        between = [point for point in ways if point not in (one, other)]
-        for point in sorted(between, key=lambda p: len(ways[p])):
-            star = list(ways.pop(point).items())
+        ways = {node: dict(self.joined[node]) for node in self.nets[self.net_of[one]]}
+        between = [node for node in ways if node not in (one, other)]
+        for node in sorted(between, key=lambda n: len(ways[n])):
+            star = list(ways.pop(node).items())
             total = sum(siemens for _, siemens in star)
             for i, (near, siemens) in enumerate(star):
-                del ways[near][point]
+                del ways[near][node]
                 for far, more in star[i + 1 :]:
                     ways[near][far] = ways[far][near] = ways[near].get(far, 0.0) + siemens * more / total
         return 1 / ways[one][other]
@@ -107,52 +103,46 @@ class Netlist:
 
 def netlist_of(harness: Harness, mated: bool) -> Netlist:
     """Return the netlist of all leads that are cut, with disconnects parted or mated."""
-    connections = list(_wires(harness))
-    for disconnect in harness.disconnects.values():
-        connections += _tails(disconnect)
-        if mated:
-            connections += _contacts(disconnect)
-    return Netlist(tuple(connections))
+    joints = [_contacts(disconnect) for disconnect in harness.disconnects.values() if mated]
+    return Netlist((*_wires(harness), *_tails(harness), *chain.from_iterable(joints)))
 
 
 def _wires(harness: Harness) -> Iterator[Connection]:
     for lead in harness.cut_leads():
         for wire in lead.wires:
             ohm = wire.kind.resistance_ohm_per_m * lead.cut_length_mm / 1000
-            yield Connection(_wire_end(harness, lead, 0, wire.role), _wire_end(harness, lead, 1, wire.role), ohm)
+            yield _wire_end(harness, lead, 0, wire.role), _wire_end(harness, lead, 1, wire.role), ohm
 
 
-def _tails(disconnect: Disconnect) -> Iterator[Connection]:
-    for common in disconnect.commons.values():
-        for behind in common.halves:
-            half = behind.half.name
-            splice = Point("splice", disconnect.name, half, common.name)
-            for tail in behind.tails:
-                ohm = tail.kind.resistance_ohm_per_m * (behind.tail_mm or 0.0) / 1000
-                yield Connection(splice, Point("half", disconnect.name, half, tail.contacts[1][0]), ohm)
+def _tails(harness: Harness) -> Iterator[Connection]:
+    for disconnect, common, behind in harness.behind_commons():
+        splice = Splice((disconnect.name, behind.half.name, common.name))
+        for tail in behind.tails:
+            ohm = tail.kind.resistance_ohm_per_m * (behind.tail_mm or 0.0) / 1000
+            yield splice, Point(disconnect.name, behind.half.name, tail.contacts[1][0]), ohm
 
 
 def _contacts(disconnect: Disconnect) -> Iterator[Connection]:
     """Walk the mated contacts that have a wire behind both halves."""
     for contact, use in disconnect.uses.items():
         if None not in use.wires:
-            near, far = (Point("half", disconnect.name, half.name, contact) for half in disconnect.halves)
-            yield Connection(near, far, disconnect.shell.contact.resistance_ohm)
+            near, far = (Point(disconnect.name, half.name, contact) for half in disconnect.halves)
+            yield near, far, disconnect.shell.contact.resistance_ohm
 
 
-def _wire_end(harness: Harness, lead: Lead, index: int, role: str) -> Point:
+def _wire_end(harness: Harness, lead: Lead, index: int, role: str) -> Node:
     """Return where a wire ends: its contact, the splice of a lead that divides, or the one before tails."""
     end = lead.ends[index]
     if end.is_splice:
-        return Point("splice", lead.circuit, "", role)
+        return Splice((lead.circuit, role))
     if role in end.commons:
         behind = harness.disconnects[end.name].behind(end, role)
         if behind is not None and behind.tails:
-            return Point("splice", end.name, end.part, end.commons[role])
+            return Splice((end.name, end.part, end.commons[role]))
     return contact_point(lead, index, role)
 
 
 def contact_point(lead: Lead, index: int, role: str) -> Point:
     """Return the contact at one end of a lead that shows a role to a probe, the first of a common's."""
     end = lead.ends[index]
-    return Point(end.kind, end.name, end.part, end.contacts[role][0])
+    return Point(end.name, end.part, end.contacts[role][0])

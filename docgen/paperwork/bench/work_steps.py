@@ -10,13 +10,13 @@ from docgen.basics.units import decimal, millimetres
 from docgen.harness.assembly.samples import Sample, samples_of
 from docgen.harness.assembly.splices import Splice, crimped_wires, splices_of
 from docgen.harness.assembly.work import AssemblyPlan, LeadWork, SleeveWork, plan_work
-from docgen.harness.continuity.ring_out import load_chains
+from docgen.harness.continuity.readings import load_chains
 from docgen.harness.model.circuits import Circuit, End
 from docgen.harness.model.harness import Behind, Common, Disconnect, Half, Harness
 from docgen.harness.model.parts import Connector, WirePart
 from docgen.harness.wiring.lengths import SPLICE_STRIP_MM
 from docgen.paperwork.cut_list.bill_of_materials import collar_of
-from docgen.paperwork.naming import contacts_text, end_text, half_title, half_where_both
+from docgen.paperwork.naming import contacts_text, end_text, half_title, which_half
 
 _NO_HEADS = ("", "", "", "")
 
@@ -142,7 +142,7 @@ def _last_steps(harness: Harness, plan: AssemblyPlan) -> Iterator[Step]:
 def _end(harness: Harness, end: End) -> str:
     """Say an end, and which half where both are in one assembly."""
     said = end_text(end)
-    return said if end.kind != "half" else f"{said}{half_where_both(harness, end)}"
+    return said if end.kind != "half" else f"{said}{which_half(harness, end.name, end.part)}"
 
 
 def _row(work: LeadWork, how: str, at: str, mind: str = "", ticked: bool = True) -> WorkRow:
@@ -188,7 +188,7 @@ def _crimp(harness: Harness, work: LeadWork, end: End, wait: str = "") -> Iterat
         if len(wires) < sum(bool(end.contacts.get(wire.role)) for wire in work.lead.wires):
             contacts = contacts_text([number for wire in wires for number in end.contacts[wire.role]])
             marks = listed([wire.mark for wire in wires])
-            said = f"{end.name} {contacts}{half_where_both(harness, end)}: {marks} only"
+            said = f"{end.name} {contacts}{which_half(harness, end.name, end.part)}: {marks} only"
         yield _row(work, strip, said, contact, not wait)
 
 

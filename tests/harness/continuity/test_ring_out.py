@@ -16,9 +16,16 @@ from reference.conversions import FOOT_MM
 from reference.wire_tables import NOMINAL_TINNED_OHM_PER_1000_FT, TABLE_11_9_OHM_PER_1000_FT
 from resolved import EXAMPLES, harness_of
 
-from docgen.harness.continuity.isolation import PACKS, isolations, neighbours
+from docgen.harness.continuity.isolation import Isolation, isolations, neighbours
 from docgen.harness.continuity.netlist import Point, netlist_of
-from docgen.harness.continuity.ring_out import Reading, chain_name, lead_readings, mirror_chains, path_readings
+from docgen.harness.continuity.readings import (
+    LeadReadings,
+    Reading,
+    lead_readings,
+    mirror_chains,
+    path_readings,
+    tail_readings,
+)
 from docgen.harness.model.harness import Harness
 from docgen.paperwork.record import record
 
@@ -111,7 +118,7 @@ class RecordReader:
         return at[1], half, f"splice {common}"
 
     def edges(self, mated: bool) -> list[Edge]:
-        """Return wires and tails, and if mated the contacts that have metal in both halves."""
+        """Return wires and tails, and if mated the contacts that have a wire behind both halves."""
         found = {node for edge in self.wires for node in edge[:2]}
         joints = [
             (one, other, float(CONTACT_MOHM[self.shells[name]]))
@@ -122,7 +129,7 @@ class RecordReader:
         return self.wires + (joints if mated else [])
 
     def nets(self, mated: bool) -> set[frozenset[Node]]:
-        """Return the contacts that are one metal, by union-find."""
+        """Return the contacts that are connected, by union-find."""
         above: dict[Node, Node] = {}
 
         def top(node: Node) -> Node:
@@ -157,46 +164,52 @@ class RecordReader:
         return between
 
 
-def node(point: Point) -> Node:
+def node(harness: Harness, point: Point) -> Node:
     """Return how the record names a contact."""
-    if point.kind == "port":
-        return f"{point.name} {point.part}".strip(), "", point.contact
-    return point.name, point.part, point.contact
+    if point.name in harness.disconnects:
+        return point.name, point.part, point.contact
+    return f"{point.name} {point.part}".strip(), "", point.contact
 
 
 def hold_against_its_record(harness: Harness) -> None:
     reader = RecordReader(record.content(harness).whole)
     assert {key: sorted(wires) for key, wires in reader.arriving.items()} == reader.spliced
-    rung = {False: lead_readings(harness), True: path_readings(harness)}
-    groups = isolations(harness)
-    for mated, readings in rung.items():
+    leads = [one for group in lead_readings(harness) for one in group.readings]
+    leads += [one for group in tail_readings(harness) for one in group.readings]
+    paths = [one for group in path_readings(harness) for one in group.readings]
+    apart = isolations(harness)
+    pairs = {
+        False: [pair for group in apart.parted for pair in group.pairs],
+        True: [*apart.packs, *(pair for group in apart.mated for pair in group.pairs)],
+    }
+    for mated, readings in ((False, leads), (True, paths)):
         nets = reader.nets(mated)
-        assert {frozenset(node(point) for point in net) for net in netlist_of(harness, mated).nets} == nets
+        contacts = ([one for one in net if isinstance(one, Point)] for net in netlist_of(harness, mated).nets)
+        assert {frozenset(node(harness, point) for point in net) for net in contacts} == nets
         net_of = {contact: net for net in nets for contact in net}
         mohm = reader.mohm(mated)
         for reading in readings:
-            one, other = node(reading.start), node(reading.goal)
-            assert net_of[one] is net_of[other], reading.key
-            assert reading.expected_mv == pytest.approx(mohm(one, other), abs=0.01), reading.key
-        for group in groups:
-            if group.mated == mated:
-                assert all(net_of[node(one)] is not net_of[node(other)] for one, other in group.pairs), group.key
-    assert shown(rung[False]) == reader.nets(mated=False)
-    hold_plugs_shown(shown((*rung[False], *rung[True])), reader.nets(mated=True))
+            one, other = node(harness, reading.start), node(harness, reading.goal)
+            assert net_of[one] is net_of[other], reading
+            assert reading.expected_mv == pytest.approx(mohm(one, other), abs=0.01), reading
+        for first, second in pairs[mated]:
+            assert net_of[node(harness, first)] is not net_of[node(harness, second)], (first, second)
+    assert shown(harness, leads) == reader.nets(mated=False)
+    hold_plugs_shown(shown(harness, [*leads, *paths]), reader.nets(mated=True))
 
 
-def shown(readings: Sequence[Reading]) -> set[frozenset[Node]]:
-    """Return the contacts that whoever rings out these rows has shown to be one metal."""
+def shown(harness: Harness, readings: Sequence[Reading]) -> set[frozenset[Node]]:
+    """Return the contacts that whoever rings out these rows has shown to be connected."""
     together: dict[Node, set[Node]] = {}
     for reading in readings:
-        one, other = node(reading.start), node(reading.goal)
+        one, other = node(harness, reading.start), node(harness, reading.goal)
         both = together.setdefault(one, {one}) | together.setdefault(other, {other})
         together.update(dict.fromkeys(both, both))
     return {frozenset(net) for net in together.values()}
 
 
 def hold_plugs_shown(together: set[frozenset[Node]], nets: set[frozenset[Node]]) -> None:
-    """Hold that the plugs of each net were shown to be one metal; halves between them cannot be probed mated."""
+    """Hold that the plugs of each net were shown to be connected; halves between them cannot be probed mated."""
     for net in nets:
         plugs = {contact for contact in net if not contact[1]}
         assert not plugs or any(plugs <= part for part in together), plugs
@@ -206,7 +219,7 @@ def hold_plugs_shown(together: set[frozenset[Node]], nets: set[frozenset[Node]])
 
 
 class Grown:
-    """A harness at random over three assemblies: whole circuits, members of commons, splits, loops of metal."""
+    """A harness at random over three assemblies: whole circuits, members of commons, splits, loops of wires."""
 
     def __init__(self, seed: int) -> None:
         self.chance = random.Random(seed)
@@ -372,14 +385,20 @@ def has_loop(harness: Harness) -> bool:
     return any(len(set(one) & set(other)) > 1 for one, other in combinations(shared, 2) if one is not other)
 
 
-def reading_of(readings: Sequence[Reading], *key: str) -> Reading:
-    (found,) = (reading for reading in readings if reading.key[: len(key)] == key)
+def reading_of(groups: Sequence[LeadReadings], circuit: str, segments: str, role: str) -> Reading:
+    (found,) = (
+        reading
+        for group in groups
+        if group.leads[-1].circuit == circuit and "".join(lead.segment for lead in group.leads) == segments
+        for reading in group.readings
+        if reading.role == role
+    )
     return found
 
 
 def test_the_aileron_path_of_the_smallest_example_drops_76_millivolts_one_way() -> None:
     readings = path_readings(harness_of(EXAMPLES / "wren"))
-    ailerons = [reading for reading in readings if reading.key[1] == "left-aileron"]
+    (ailerons,) = (group.readings for group in readings if group.leads[-1].circuit == "left-aileron")
     # By hand: fuselage 300 mm and panel 1045 mm of 22 AWG (AC 43.13-1B table 11-9: 16.20 ohm/1000 ft), and the
     # 5 mohm of one contact of the joint: 1.345 m x 16.20 / 304.8 m + 5 mohm = 71.5 + 5 = 76.5 mV at 1 A.
     assert [reading.role for reading in ailerons] == ["negative", "positive", "signal"]
@@ -389,18 +408,15 @@ def test_the_aileron_path_of_the_smallest_example_drops_76_millivolts_one_way() 
 
 
 def test_the_battery_lead_bears_less_over_its_heavy_contacts() -> None:
-    reading = reading_of(lead_readings(harness_of(EXAMPLES / "wren")), "lead", "supply", "A", "positive")
+    reading = reading_of(lead_readings(harness_of(EXAMPLES / "wren")), "supply", "A", "positive")
     # 325 mm of 20 AWG, 9.88 ohm/1000 ft: 10.53 mV; plugs of 10 A at both ends: 5 mV (common practice, no source).
     assert (reading.expected_mv, reading.too_much_mv) == pytest.approx((10.535, 15.535), abs=0.001)
 
 
 def test_a_path_over_a_common_passes_its_tails_and_contacts_side_by_side() -> None:
     harness = harness_of(EXAMPLES / "fulmar")
-    reading = reading_of(path_readings(harness), "path", "left-flap", "B", "positive")
-    assert (reading.start, reading.goal) == (
-        Point("port", "power-unit", "WING-L", "2"),
-        Point("port", "left-flap", "", "2"),
-    )
+    reading = reading_of(path_readings(harness), "left-flap", "AB", "positive")
+    assert (reading.start, reading.goal) == (Point("power-unit", "WING-L", "2"), Point("left-flap", "", "2"))
     cut_mm = {lead.name: lead.cut_length_mm for lead in harness.cut_leads()}
     # Two contacts of 5 mohm, each with a tail of 75 mm of 18 AWG in front and one of 22 AWG behind, side by side.
     side_by_side = (75 * MOHM_PER_MM[18] + 5 + 75 * MOHM_PER_MM[22]) / 2
@@ -412,7 +428,7 @@ def test_twice_the_length_drops_twice_as_much(aircraft_folder: Callable[[Changes
     def drop_mv(length_mm: int) -> float:
         lengths = f"  rudder:\n    lengths: {{A: {length_mm} mm}}\n    label: RUD\n"
         folder = aircraft_folder({"harness.yaml": [("  rudder:\n    label: RUD\n", lengths)]})
-        return reading_of(lead_readings(harness_of(folder)), "lead", "rudder", "A", "signal").expected_mv
+        return reading_of(lead_readings(harness_of(folder)), "rudder", "A", "signal").expected_mv
 
     assert drop_mv(3000) == pytest.approx(2 * drop_mv(1500))
 
@@ -420,31 +436,30 @@ def test_twice_the_length_drops_twice_as_much(aircraft_folder: Callable[[Changes
 def test_a_whole_path_drops_what_its_leads_and_joints_drop() -> None:
     harness = harness_of(EXAMPLES / "fulmar")
     leads = lead_readings(harness)
-    ends = [reading_of(leads, "lead", "rudder", segment, "positive").expected_mv for segment in "AB"]
-    path = reading_of(path_readings(harness), "path", "rudder", "B", "positive")
+    ends = [reading_of(leads, "rudder", segment, "positive").expected_mv for segment in "AB"]
+    path = reading_of(path_readings(harness), "rudder", "AB", "positive")
     assert path.expected_mv == pytest.approx(sum(ends) + CONTACT_MOHM["block-14"])
 
 
-def contacts_apart(harness: Harness, *key: str) -> list[tuple[str, str]]:
-    (group,) = (group for group in isolations(harness) if group.key == key)
+def contacts_apart(groups: Sequence[Isolation], *place: str) -> list[tuple[str, str]]:
+    (group,) = (group for group in groups if group.place == place)
     return [(one.contact, other.contact) for one, other in group.pairs]
 
 
 def test_neighbours_and_poles_must_not_be_connected() -> None:
-    harness = harness_of(EXAMPLES / "wren")
+    apart = isolations(harness_of(EXAMPLES / "wren"))
     # Contacts 1 to 3 are in use, in one row: 1 negative, 2 positive, 3 signal.
     for half in ("fixed", "loose"):
-        assert contacts_apart(harness, "parted", "left-root", half) == [("1", "2"), ("1", "3"), ("2", "3")]
-    assert contacts_apart(harness, "parted", "pack", "") == [("1", "2")]
-    assert contacts_apart(harness, "mated", "left-aileron", "") == [("1", "2"), ("1", "3"), ("2", "3")]
+        assert contacts_apart(apart.parted, "left-root", half) == [("1", "2"), ("1", "3"), ("2", "3")]
+    assert contacts_apart(apart.parted, "pack", "") == [("1", "2")]
+    assert contacts_apart(apart.mated, "left-aileron", "") == [("1", "2"), ("1", "3"), ("2", "3")]
 
 
 def test_one_supply_must_not_be_connected_to_another() -> None:
-    harness = harness_of(EXAMPLES / "fulmar")
+    apart = isolations(harness_of(EXAMPLES / "fulmar"))
     # Positives from the power unit are on 2, 5 and 8, that from the lamps' unit on 11, beside none of them.
-    assert {("2", "11"), ("5", "11"), ("8", "11")} <= set(contacts_apart(harness, "parted", "tail", "fixed"))
-    (packs,) = (group.pairs for group in isolations(harness) if group.key == PACKS)
-    assert len(packs) == 5 * 4 / 2  # every two of five packs
+    assert {("2", "11"), ("5", "11"), ("8", "11")} <= set(contacts_apart(apart.parted, "tail", "fixed"))
+    assert len(apart.packs) == 5 * 4 / 2  # every two of five packs
 
 
 def test_a_regulated_outlet_must_not_be_connected_to_what_its_unit_passes_on(
@@ -467,7 +482,7 @@ def test_a_regulated_outlet_must_not_be_connected_to_what_its_unit_passes_on(
     }
     harness = harness_of(aircraft_folder(changes))
     # Positives are on 2, from what is passed on, and on 6, regulated: 2 is beside 1, 3 and 5 alone.
-    assert ("2", "6") in contacts_apart(harness, "parted", "left-root", "fixed")
+    assert ("2", "6") in contacts_apart(isolations(harness).parted, "left-root", "fixed")
 
 
 def test_neighbours_lie_at_one_pitch_or_on_the_slant_of_staggered_rows() -> None:
@@ -483,8 +498,9 @@ def test_neighbours_lie_at_one_pitch_or_on_the_slant_of_staggered_rows() -> None
 
 
 def test_mirror_leads_are_those_of_one_part_and_length(aircraft_folder: Callable[[Changes], Path]) -> None:
-    def mirrors(folder: Path) -> list[tuple[str, str]]:
-        return [(chain_name(left), chain_name(right)) for left, right in mirror_chains(harness_of(folder))]
+    def mirrors(folder: Path) -> list[tuple[str, ...]]:
+        pairs = mirror_chains(harness_of(folder))
+        return [tuple(" + ".join(lead.name for lead in chain) for chain in pair) for pair in pairs]
 
     both = [("left-aileron A", "right-aileron A"), ("left-aileron B", "right-aileron B")]
     assert mirrors(EXAMPLES / "wren") == both

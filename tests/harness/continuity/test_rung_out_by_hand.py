@@ -11,8 +11,8 @@ import pytest
 from remedied import PARTS, Definition, built, definition, heavy, servo, shared, through_wing
 
 from docgen.harness.continuity.isolation import isolations
-from docgen.harness.continuity.netlist import Connection, Netlist, Point
-from docgen.harness.continuity.ring_out import Reading, lead_readings, path_readings
+from docgen.harness.continuity.netlist import Netlist, Point
+from docgen.harness.continuity.readings import LeadReadings, lead_readings, path_readings, tail_readings
 from docgen.harness.model.harness import Harness
 
 WrittenFolder = Callable[[Mapping[str, str]], Path]
@@ -27,10 +27,14 @@ LAMP = {
 LIGHT_LAMP = LAMP | {"plug": "light-2", "lead_wire": "pvc-22"}
 
 
-def over_mv(readings: tuple[Reading, ...], circuit: str) -> dict[str, float]:
-    """Return what is too much less what is expected, by segments and role."""
-    some = [reading for reading in readings if reading.key[1] == circuit]
-    return {f"{one.key[2]} {one.role}": round(one.too_much_mv - one.expected_mv, 6) for one in some}
+def over_mv(groups: tuple[LeadReadings, ...], circuit: str) -> dict[str, float]:
+    """Return what is too much less what is expected, by last segment and role."""
+    some = [group for group in groups if group.leads[-1].circuit == circuit]
+    return {
+        f"{group.leads[-1].segment} {one.role}": round(one.too_much_mv - one.expected_mv, 6)
+        for group in some
+        for one in group.readings
+    }
 
 
 def lamp_over(shell: str, load: Definition = LAMP, lead: str | Mapping[str, str] = "power-18") -> Definition:
@@ -73,19 +77,26 @@ def test_tails_are_rung_out_from_the_first_to_each_other(written_folder: Written
         heavy("power-18") | {"ail": through_wing("unit 1", "ail", {"A": "lone-24", "B": "servo-22"})},
         shared("ail", positive=["1", "2", "3"], negative=["4", "5"]),
     )
-    tails = [one for one in lead_readings(built(written_folder, said)) if one.key[0] == "tails"]
-    told = {(one.start.part, one.start.contact, one.goal.contact): one.expected_mv for one in tails}
+    tails = tail_readings(built(written_folder, said))
+    told = {
+        (one.start.part, one.start.contact, one.goal.contact): one.expected_mv
+        for group in tails
+        for one in group.readings
+    }
     for half, ohm in (("fixed", 6.23), ("loose", 16.20)):
         for pair in (("1", "2"), ("1", "3"), ("4", "5")):
             assert told.pop((half, *pair)) == pytest.approx(2 * 75 * ohm / 304.8)
     assert told == {}
-    assert {(one.start.part, one.assembly) for one in tails} == {("fixed", "fuselage"), ("loose", "wing")}
+    assert {(group.readings[0].start.part, group.assembly) for group in tails} == {
+        ("fixed", "fuselage"),
+        ("loose", "wing"),
+    }
 
 
 def test_a_whole_path_names_the_marks_of_all_its_wires(written_folder: WrittenFolder) -> None:
     said = definition({"ail": servo("1 A")}, {"ail": through_wing("unit 1", "ail", "servo-22")})
-    marks = {one.role: one.marks for one in path_readings(built(written_folder, said))}
-    assert marks == {
+    (path,) = path_readings(built(written_folder, said))
+    assert {one.role: path.marks(one.role) for one in path.readings} == {
         "negative": ("C1A22N", "C1B22N"),
         "positive": ("C1A22", "C1B22"),
         "signal": ("C2A22", "C2B22"),
@@ -96,11 +107,7 @@ def test_a_whole_path_names_the_marks_of_all_its_wires(written_folder: WrittenFo
 
 
 def apart_at_fixed_half(write: WrittenFolder, said: Definition) -> set[tuple[str, str]]:
-    found = [
-        group
-        for group in isolations(built(write, said))
-        if group.key == ("parted", "wing", "fixed") and not group.mated
-    ]
+    found = [group for group in isolations(built(write, said)).parted if group.place == ("wing", "fixed")]
     return {(one.contact, other.contact) for group in found for one, other in group.pairs}
 
 
@@ -130,11 +137,11 @@ def test_a_regulated_outlet_is_held_apart_from_what_the_unit_passes_on(
 
 
 def point(name: str) -> Point:
-    return Point("half", name, "", "1")
+    return Point(name, "", "1")
 
 
 def net(*branches: tuple[str, str, float]) -> Netlist:
-    return Netlist(tuple(Connection(point(one), point(other), ohm) for one, other, ohm in branches))
+    return Netlist(tuple((point(one), point(other), ohm) for one, other, ohm in branches))
 
 
 @pytest.mark.parametrize(

@@ -14,7 +14,7 @@ from printed_tables import PrintedDocument, document_of
 from resolved import EXAMPLES, harness_of
 
 from docgen.harness.model.harness import Harness
-from docgen.paperwork.bench import ring_out_sheet
+from docgen.paperwork.bench import ring_out_content, ring_out_pages
 from docgen.paperwork.stocks.layouts import PageLayout
 from docgen.paperwork.stocks.reading import read_layout
 from docgen.paperwork.typesetting.composed import Composed
@@ -43,7 +43,7 @@ def composed(harness: Harness, paper: str = "a4") -> Composed:
     layout, _ = read_layout(f"list-{paper}")
     assert isinstance(layout, PageLayout)
     title_block = TitleBlock("Wren", "WR-7", "A", "2026-01-01", None, "01234567")
-    return ring_out_sheet.compose(ring_out_sheet.content(harness), layout, title_block)
+    return ring_out_pages.compose(ring_out_content.content(harness), layout, title_block)
 
 
 @pytest.fixture(scope="module", params=["wren", "fulmar", "letter", "long names"])
@@ -128,16 +128,17 @@ def test_what_must_not_be_connected_stands_plug_by_plug(wren: Composed) -> None:
 
 
 def test_what_plugs_straight_in_is_not_rung_out() -> None:
-    items = ring_out_sheet.content(harness_of(EXAMPLES / "fulmar"))
-    keys = {row.key[1] for rows in items.leads.values() for row in rows}
-    assert "left-flap" in keys
-    assert not {"gyro", "light-signal", "left-fan"} & keys
+    items = ring_out_content.content(harness_of(EXAMPLES / "fulmar"))
+    circuits = {each.lead.circuit for assembly in items.assemblies for each in assembly.leads}
+    assert "left-flap" in circuits
+    assert not {"gyro", "light-signal", "left-fan"} & circuits
 
 
-def test_each_row_has_a_key_of_its_own() -> None:
-    items = ring_out_sheet.content(harness_of(EXAMPLES / "fulmar"))
-    keys = [row.key for rows in (*items.leads.values(), items.paths) for row in rows]
-    assert len(set(keys)) == len(keys)
+def test_each_lead_and_path_is_rung_out_once() -> None:
+    items = ring_out_content.content(harness_of(EXAMPLES / "fulmar"))
+    leads = [each.lead for assembly in items.assemblies for each in assembly.leads]
+    assert len(set(leads)) == len(leads)
+    assert len({each.lead for each in items.paths}) == len(items.paths)
 
 
 def test_a_name_that_is_shortened_is_said_in_full(tmp_path: Path) -> None:
