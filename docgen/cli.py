@@ -62,15 +62,15 @@ def explain(name: str) -> None:
 
     Example: docgen explain live-pins
     """
-    from docgen.basics.explanations import EXPLANATIONS
-    from docgen.basics.explanations import explain as explain_finding
+    from docgen.basics.explain import explain as explain_kind
     from docgen.basics.findings import listed, nearest
+    from docgen.paperwork.kinds import KINDS
 
-    if name not in EXPLANATIONS:
-        offer = nearest(name, EXPLANATIONS)
-        known = f"did you mean '{offer}'?" if offer else f"known: {listed(EXPLANATIONS, len(EXPLANATIONS))}."
+    if name not in KINDS:
+        offer = nearest(name, KINDS)
+        known = f"did you mean '{offer}'?" if offer else f"known: {listed(KINDS, len(KINDS))}."
         raise click.UsageError(f"there is no finding '{name}'; {known}")
-    click.echo(explain_finding(name))
+    click.echo(explain_kind(KINDS[name]))
 
 
 @docgen.command()

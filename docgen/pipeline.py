@@ -15,6 +15,7 @@ from docgen.harness.model.harness import Harness
 from docgen.harness.resolve import resolve
 from docgen.paperwork.documents import Choice, make_paperwork, wrong_use
 from docgen.paperwork.earlier_files import clear_earlier
+from docgen.paperwork.kinds import ACCEPTABLE
 from docgen.paperwork.typesetting.typeface import check_characters
 
 
@@ -38,7 +39,7 @@ class Printed:
 
 def check(folder: Path) -> Checked:
     """Take an aircraft's folder and return its harness as built."""
-    definition, findings = load_definition(folder)
+    definition, findings = load_definition(folder, ACCEPTABLE)
     harness, found = resolve(definition, NOTHING_ISSUED)
     findings = findings + found + check_characters(definition.where.texts())
     return Checked(None if has_errors(findings) else harness, in_order(findings))

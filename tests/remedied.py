@@ -18,6 +18,7 @@ from docgen.definition.load import load_definition
 from docgen.definition.model import Parts
 from docgen.harness.model.harness import Harness
 from docgen.harness.resolve import resolve
+from docgen.paperwork.kinds import ACCEPTABLE
 
 WrittenFolder = Callable[[Mapping[str, str]], Path]
 Definition = dict[str, Any]
@@ -245,7 +246,7 @@ def findings_in(write: WrittenFolder, said: Definition) -> list[Finding]:
 
 
 def findings_in_folder(folder: Path) -> list[Finding]:
-    loaded, findings = load_definition(folder)
+    loaded, findings = load_definition(folder, ACCEPTABLE)
     harness, found = resolve(loaded, NOTHING_ISSUED)
     assert harness is not None, findings + found
     return found
@@ -254,7 +255,7 @@ def findings_in_folder(folder: Path) -> list[Finding]:
 def built(write: WrittenFolder, said: Definition) -> Harness:
     """Return the harness of a definition that has no error."""
     loaded, findings = load_definition(
-        write({f"{name}.yaml": json.dumps(text, ensure_ascii=False) for name, text in said.items()})
+        write({f"{name}.yaml": json.dumps(text, ensure_ascii=False) for name, text in said.items()}), ACCEPTABLE
     )
     harness, found = resolve(loaded, NOTHING_ISSUED)
     assert harness is not None, findings + found
@@ -320,7 +321,7 @@ def about(findings: Sequence[Finding], case: Case) -> Finding:
 
 @cache
 def parts() -> Parts:
-    loaded, _ = load_definition(shipped_folder("examples") / "wren")
+    loaded, _ = load_definition(shipped_folder("examples") / "wren", ACCEPTABLE)
     assert loaded is not None
     return loaded.parts
 

@@ -41,7 +41,7 @@ MAY_IMPORT = {
     "__init__": "",
 }
 # Modules that lie beside the folders of their floor and stand above them, or below them.
-ABOVE = {"harness/resolve", "paperwork/documents"}
+ABOVE = {"harness/resolve", "paperwork/documents", "paperwork/kinds"}
 BELOW = {"paperwork/items", "paperwork/naming"}
 
 # The only files, as patterns below the package, that may import a library.

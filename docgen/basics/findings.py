@@ -30,75 +30,34 @@ class Level(StrEnum):
     NOTE = "note"
 
 
-class Kind(NamedTuple):
-    """What one name of finding stands for."""
+PRACTICE = "Common practice, no source."
+FORM = "A rule of the form of these files, no source."
 
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """One kind of finding: its name and level, the entries it stands on, and what a builder is told of it.
+
+    That is what it means in a sentence; when it is found, why it matters on the bench, how to remedy it, who says so.
+    """
+
+    name: str
     level: Level
     stands_on: str
     meaning: str
+    when: str
+    why: str
+    remedy: str
+    source: str
 
-
-_ERROR, _CAUTION, _NOTE = Level
-
-KINDS: dict[str, Kind] = {
-    "file": Kind(_ERROR, "file", "A file can't be read, is over 1 MB or is not UTF-8."),
-    "syntax": Kind(_ERROR, "file", "The text is not the plain YAML that is read here."),
-    "key": Kind(_ERROR, "any entry", "A key is unknown or stands twice."),
-    "missing": Kind(_ERROR, "any entry", "Something that is needed is not said."),
-    "unit": Kind(_ERROR, "any entry", "A quantity lacks its unit or has one of another kind."),
-    "value": Kind(_ERROR, "any entry", "A value can't be what it says."),
-    "name": Kind(_ERROR, "any entry", "A name is unknown or ill-formed."),
-    "side": Kind(_ERROR, "any entry", "<side> stands where no entry is made twice."),
-    "route": Kind(_ERROR, "circuit", "No runs lead from one end of a lead to the other."),
-    "through": Kind(_ERROR, "circuit", "A disconnect is missing on the way or out of place."),
-    "contacts": Kind(_ERROR, "disconnect", "Contacts are too few or pinned wrongly."),
-    "mate": Kind(_ERROR, "circuit", "Two halves or plugs can't be mated."),
-    "role": Kind(_ERROR, "circuit", "A lead lacks what the other side has."),
-    "circle": Kind(_ERROR, "circuit", "A supply feeds itself."),
-    "unfed": Kind(_ERROR, "circuit", "A circuit with a positive has no battery behind it."),
-    "supplies": Kind(_ERROR, "common", "A positive is shared by several supplies."),
-    "character": Kind(_ERROR, "any entry", "A character can't be printed, or is not in the typeface."),
-    "reach": Kind(_CAUTION, "circuit", "An own lead does not reach its plug."),
-    "access": Kind(_CAUTION, "place", "There is no access where a plug lies."),
-    "short": Kind(_CAUTION, "circuit", "A pinned length is under what the route needs."),
-    "straight": Kind(_CAUTION, "run", "A measured run is shorter than the straight line."),
-    "unmeasured": Kind(_NOTE, "run", "A run is known only by its ends' coordinates."),
-    "accept": Kind(_NOTE, "any entry", "An acceptance matches no finding."),
-    "unused": Kind(_NOTE, "equipment or disconnect", "No circuit reaches it."),
-    "volts": Kind(_CAUTION, "equipment", "Volts left are under what the load needs and the margin."),
-    "drop": Kind(_NOTE, "circuit", "The circuit's own drop is over its ratio."),
-    "overvolts": Kind(_CAUTION, "equipment", "A full pack or an output is above what the load bears."),
-    "joined-supplies": Kind(_CAUTION, "equipment or common", "Several supplies are joined that nothing keeps apart."),
-    "wire-current": Kind(_CAUTION, "circuit or common", "A wire carries more than it may."),
-    "contact-current": Kind(_CAUTION, "circuit or common", "A contact carries more than it may."),
-    "supply-current": Kind(_CAUTION, "equipment", "An outlet or a pack gives more than it may."),
-    "single-contact": Kind(_CAUTION, "common", "One contact carries a pole of several servos."),
-    "one-pack": Kind(_CAUTION, "equipment", "One of several packs can't fly the aircraft alone."),
-    "endurance": Kind(_CAUTION, "equipment", "A charge is short of the flights and the reserve."),
-    "heat": Kind(_CAUTION, "circuit or common", "A wire or a label's tube does not stand the heat of its route."),
-    "unsleeved": Kind(_CAUTION, "run", "A sharp or hot run has no sleeve that stands it."),
-    "bend": Kind(_CAUTION, "run", "A hinge is tighter than the bundle bears."),
-    "crimp-fit": Kind(_CAUTION, "circuit or common", "A contact is given a wire that it does not take."),
-    "swap": Kind(_CAUTION, "disconnect", "A half can be mated with a wrong one."),
-    "live-pins": Kind(_CAUTION, "disconnect or equipment", "A half with supply behind it carries pins."),
-    "spare-contacts": Kind(_NOTE, "disconnect", "Fewer contacts are spare than the limit."),
-    "failsafe": Kind(_CAUTION, "equipment", "Nothing says off or idle for an engine, a motor or smoke."),
-    "gear-limit": Kind(_CAUTION, "equipment", "A gear leg's limit or stop does not suit its strokes."),
-    "antennas": Kind(_CAUTION, "equipment or antenna", "Antennas lie alike or their leads are too short."),
-    "tube": Kind(_CAUTION, "circuit", "No tube passes the wires and grips them."),
-    "type": Kind(_CAUTION, "circuit", "A label's text can't be printed legibly."),
-    "stock": Kind(_CAUTION, "layout", "A stock does not fit its paper or its labels."),
-    "spool": Kind(_CAUTION, "circuit", "A piece is longer than any spool."),
-}
-
-
-# Cautions and notes, which can be accepted.
-LOOKED_FOR = frozenset(name for name, kind in KINDS.items() if kind.level is not Level.ERROR)
+    def at(self, position: Position, sentence: str, do: str, subject: tuple[str, str] = ("", "")) -> Finding:
+        """Return a finding of this kind."""
+        return Finding(position, self.name, sentence, do, subject, self.level)
 
 
 @dataclass(frozen=True, slots=True)
 class Finding:
-    """One thing found: where, its name in `KINDS`, a sentence, and what to do about it.
+    """One thing found: where, its name, a sentence, and what to do about it; an error, if nothing else is said.
 
     `subject` is the entry it stands on, (section, name), for acceptance and for the record.
     """
@@ -108,12 +67,8 @@ class Finding:
     sentence: str
     do: str
     subject: tuple[str, str] = ("", "")
+    level: Level = Level.ERROR
     accepted: str = ""
-
-    @property
-    def level(self) -> Level:
-        """Look up how much it matters."""
-        return KINDS[self.name].level
 
     def accept(self, reason: str) -> Finding:
         """Return it with the builder's reason for living with it."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from dataclasses import dataclass, field
 from typing import Annotated, Any, NamedTuple
 
@@ -12,7 +12,7 @@ from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Val
 
 from docgen.basics import units
 from docgen.basics.colours import parse_colour
-from docgen.basics.findings import KINDS, Level, Refused, listed, nearest, shown
+from docgen.basics.findings import Refused, listed, nearest, shown
 from docgen.basics.gauges import Gauge, parse_gauge
 
 MOST_NAME = 100
@@ -25,9 +25,13 @@ _MOST_OFFERS = 50  # looking for the nearest name takes a while; a file with mor
 
 @dataclass
 class Names:
-    """The names that entries may refer to, by section; a section that could not be read is left out."""
+    """The names that entries may refer to, by section, and the findings that they may accept.
+
+    A section that could not be read is left out.
+    """
 
     sections: dict[str, dict[str, None]]
+    acceptable: Collection[str] = ()
     sought: int = field(default=0)
 
     def check(self, name: str, *sections: str) -> str:
@@ -241,8 +245,8 @@ def _read_wire_and_colour(value: Any, info: ValidationInfo) -> WireAndColour:
 WireAndColourField = Annotated[WireAndColour, BeforeValidator(_read_wire_and_colour)]
 
 
-def _acceptable(name: str) -> str:
-    choices = [name for name, kind in KINDS.items() if kind.level is not Level.ERROR]
+def _acceptable(name: str, info: ValidationInfo) -> str:
+    choices = names_of(info).acceptable
     if name not in choices:
         offer = nearest(name, choices)
         do = f"Did you mean `{offer}`?" if offer else f"Cautions and notes can be: {listed(choices, 30)}."
@@ -260,4 +264,4 @@ class Entry(Form):
     """A mapping that findings may stand on: it bears a note, and reasons for living with findings."""
 
     note: Text = ""
-    accept: dict[Annotated[str, _reader(_acceptable)], Text] = {}
+    accept: dict[Annotated[Text, AfterValidator(_acceptable)], Text] = {}

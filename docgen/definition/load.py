@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
@@ -156,8 +156,8 @@ class _Reading:
         self.findings.append(Finding(position, name, sentence, do))
 
 
-def load_definition(folder: Path) -> tuple[Definition, list[Finding]]:
-    """Read the files of one aircraft.
+def load_definition(folder: Path, acceptable: Collection[str]) -> tuple[Definition, list[Finding]]:
+    """Read the files of one aircraft, in which the findings that are `acceptable` may be accepted.
 
     Returns:
         The definition with all entries that are sound, and findings. With an error among them the
@@ -171,7 +171,7 @@ def load_definition(folder: Path) -> tuple[Definition, list[Finding]]:
     files = {name: reading.read_file(folder / name, str(folder / name), name) for name in wanted}
     own = files.pop("parts.yaml", {})
     sections = {name: node for file in files.values() for name, node in file.items()}
-    names = _names(reading, sections, builtin, own)
+    names = replace(_names(reading, sections, builtin, own), acceptable=acceptable)
     for name, node in own.items():
         reading.read_section(name, node, _FILES["parts.yaml"][name], names)
     for file in files:

@@ -11,9 +11,9 @@ from docgen.definition.issued import Issued
 from docgen.definition.model import Definition
 from docgen.harness.bundling.bundles import BundleRules, build_bundles
 from docgen.harness.bundling.masses import weigh
-from docgen.harness.checks.acceptance import accept_findings, acceptances_of
-from docgen.harness.checks.all import find_cautions
-from docgen.harness.checks.unused import find_unused
+from docgen.harness.checks.accept import accept_findings, acceptances_of
+from docgen.harness.checks.all import ALL
+from docgen.harness.checks.facts import Facts
 from docgen.harness.electrical.cases import Electricity
 from docgen.harness.electrical.loads import Loads
 from docgen.harness.electrical.network import Network
@@ -23,6 +23,7 @@ from docgen.harness.model.connectors import tubes_in_order
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.limits import build_limits
 from docgen.harness.model.results import Results
+from docgen.harness.remedies.search import Remedies
 from docgen.harness.routing.airframe import Routes, build_places, build_runs
 from docgen.harness.routing.routes import RouteFinder
 from docgen.harness.wiring.circuits import CircuitBuilder, Contacts
@@ -47,12 +48,12 @@ def resolve(definition: Definition, issued: Issued) -> tuple[Harness | None, lis
 
     """
     places = build_places(definition)
-    runs, findings = build_runs(definition, places)
+    runs = build_runs(definition, places)
     finder = RouteFinder(definition, Routes(runs))
     planner = Planner(definition, finder)
-    plans, found = _plans(definition, planner)
+    plans, findings = _plans(definition, planner)
     contacts, unfit = give_all_contacts(definition, plans, issued)
-    findings += found + unfit
+    findings += unfit
     feed_finder = FeedFinder(definition, plans)
     feeds = feed_finder.feeds()
     findings += check_commons(definition, feed_finder, feeds)
@@ -60,17 +61,15 @@ def resolve(definition: Definition, issued: Issued) -> tuple[Harness | None, lis
         findings += check_supplies(definition, feeds)
     if definition.broken or has_errors(findings):
         return None, findings
-    harness, found = _build(definition, finder, planner, plans, contacts, feed_finder)
-    findings += found
-    findings += find_unused(definition, harness.circuits.values())
+    harness = _build(definition, finder, planner, plans, contacts, feed_finder)
     counted = narrowed(definition, feeds)
     counting = frozenset(counted)
     left_out = tuple(feed for feed in feeds if feed not in counting)
     network = Network(harness.equipment, tuple(counted), left_out)
     loads = Loads(network, int(harness.limits.together.value))
     electricity = Electricity(network, loads, resistances_of(harness))
-    findings += find_cautions(definition, harness, electricity)
-    findings = accept_findings(definition, findings)
+    facts = Facts(harness, electricity, Remedies(definition, harness, electricity), definition.where)
+    findings = accept_findings(definition, [finding for check in ALL for finding in check.find(facts)])
     results = results_of(harness, electricity, definition.where)
     return replace(harness, results=results, findings=tuple(findings)), findings
 
@@ -82,19 +81,18 @@ def _build(
     plans: dict[str, Plan],
     contacts: Contacts,
     feed_finder: FeedFinder,
-) -> tuple[Harness, list[Finding]]:
-    """Return the harness as built, before it is judged, and cautions about pinned lengths."""
+) -> Harness:
+    """Return the harness as built, before it is judged."""
     places = build_places(definition)
-    runs, _ = build_runs(definition, places)
+    runs = build_runs(definition, places)
     builder = CircuitBuilder(definition, finder, planner)
-    built = [builder.build(plan, contacts) for plan in plans.values()]
-    circuits = {circuit.name: circuit for circuit, _ in built}
+    circuits = {name: builder.build(plan, contacts) for name, plan in plans.items()}
     equipment = build_equipment(definition, circuits, finder.routes)
     disconnects = build_disconnects(definition, finder.halves, circuits, feed_finder)
     sleeves = tuple(definition.parts.sleeves.values())
     rules = BundleRules(definition.limits.hot, definition.labels.behind_plug_mm, definition.allowances.round_up_to_mm)
     bundles = build_bundles(places, runs, circuits.values(), equipment, sleeves, rules)
-    harness = Harness(
+    return Harness(
         aircraft=definition.aircraft,
         flight=definition.flight,
         places=places,
@@ -118,7 +116,6 @@ def _build(
         findings=(),
         acceptances=acceptances_of(definition),
     )
-    return harness, [finding for _, found in built for finding in found]
 
 
 def _plans(definition: Definition, planner: Planner) -> tuple[dict[str, Plan], list[Finding]]:

@@ -19,7 +19,7 @@ from docgen.paperwork.labels import sheets as label_pages
 from docgen.paperwork.labels import wire_labels
 from docgen.paperwork.labels.wire_labels import Selection
 from docgen.paperwork.record import record
-from docgen.paperwork.stocks.files import read_layout_file
+from docgen.paperwork.stocks.files import STOCK, read_layout_file
 from docgen.paperwork.stocks.layouts import LabelTape, Layout, PageLayout, Printer
 from docgen.paperwork.stocks.reading import read_layout
 from docgen.paperwork.typesetting.draw import draw_pdf
@@ -211,12 +211,12 @@ def _layout(document: Document, choice: Choice) -> tuple[Layout | None, list[Fin
     if choice.flat_mm is not None and layout is not None:
         at = Position(str(choice.stock), 1, 1)
         if not isinstance(layout, LabelTape):
-            return None, [Finding(at, "stock", "`--flat` is said of a stock that is no tape.", "Leave it out.")]
+            return None, [STOCK.at(at, "`--flat` is said of a stock that is no tape.", "Leave it out.")]
         if choice.flat_mm > layout.width:
             sentence = (
                 f"a flat tube of {decimal(choice.flat_mm)} mm is wider than its tape of {decimal(layout.width)} mm."
             )
-            return None, [Finding(at, "stock", sentence, "Measure the flat tube again, or name another tape.")]
+            return None, [STOCK.at(at, sentence, "Measure the flat tube again, or name another tape.")]
         layout = layout.measured(choice.flat_mm)
     return layout, findings
 

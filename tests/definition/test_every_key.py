@@ -11,6 +11,7 @@ from docgen.basics.findings import Finding
 from docgen.definition.equipment import Output
 from docgen.definition.load import load_definition
 from docgen.harness.model.harness import Harness
+from docgen.paperwork.kinds import ACCEPTABLE
 from docgen.pipeline import check
 
 WrittenFolder = Callable[[Mapping[str, str]], Path]
@@ -230,7 +231,7 @@ def harness(written_folder: WrittenFolder) -> Harness:
 
 
 def test_every_key_is_taken(written_folder: WrittenFolder) -> None:
-    _, findings = load_definition(written_folder(files()))
+    _, findings = load_definition(written_folder(files()), ACCEPTABLE)
     assert [(finding.position.line, finding.sentence) for finding in findings] == []
 
 
@@ -290,7 +291,7 @@ def test_outlets_of_equipment_and_of_ports_are_regulated_as_written(harness: Har
 
 
 def test_every_kind_of_equipment_is_taken(written_folder: WrittenFolder) -> None:
-    definition, _ = load_definition(written_folder(files()))
+    definition, _ = load_definition(written_folder(files()), ACCEPTABLE)
     assert definition is not None
     assert {"receiver", "battery", "gear controller", "gear leg", *KINDS} == {
         equipment.kind for equipment in definition.equipment.values()

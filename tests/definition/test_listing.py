@@ -12,6 +12,7 @@ from click.testing import CliRunner, Result
 from docgen.cli import docgen
 from docgen.definition.load import load_definition
 from docgen.definition.parts import PART_SECTIONS
+from docgen.paperwork.kinds import ACCEPTABLE
 
 # One part of each kind, and one whose contacts lie in rows.
 SHOWN = {
@@ -44,7 +45,7 @@ def test_every_built_in_part_is_listed_once_under_its_kind(aircraft_folder: Call
             section = line
             assert section not in listed
             listed[section] = []
-    definition, _ = load_definition(aircraft_folder())
+    definition, _ = load_definition(aircraft_folder(), ACCEPTABLE)
     assert definition is not None
     assert listed == {section: list(getattr(definition.parts, section)) for section in PART_SECTIONS}
 
@@ -90,7 +91,7 @@ def test_a_part_is_shown_with_where_its_values_come_from(name: str) -> None:
 @pytest.mark.parametrize("name", SHOWN)
 def test_a_part_is_shown_as_it_can_be_copied_into_a_parts_list(name: str, aircraft_folder: Callable[..., Path]) -> None:
     copied = parts(name).stdout.replace(f"  {name}:\n", "  copy:\n")
-    definition, findings = load_definition(aircraft_folder({"parts.yaml": copied}))
+    definition, findings = load_definition(aircraft_folder({"parts.yaml": copied}), ACCEPTABLE)
     assert findings == []
     assert definition is not None
     section = getattr(definition.parts, SHOWN[name])

@@ -12,6 +12,7 @@ from reference.servo_leads import COLOUR_SETS, CONTACT_CURRENT_A, PITCH_MM
 from docgen.basics.shipped import shipped_folder
 from docgen.definition.load import load_definition
 from docgen.definition.model import Parts
+from docgen.paperwork.kinds import ACCEPTABLE
 
 SERVO_ROLES = ("negative", "positive", "signal")
 # Within a jacket a signal's orange is mostly yellow: common practice, no source.
@@ -20,7 +21,7 @@ JACKETED = ("BN", "RD", "YE")
 
 @pytest.fixture(scope="module")
 def parts() -> Parts:
-    definition, _ = load_definition(shipped_folder("examples") / "wren")
+    definition, _ = load_definition(shipped_folder("examples") / "wren", ACCEPTABLE)
     assert definition is not None
     return definition.parts
 

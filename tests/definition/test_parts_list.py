@@ -35,6 +35,7 @@ from docgen.definition.load import load_definition
 from docgen.definition.model import Parts
 from docgen.definition.parts import PART_SECTIONS, Part, SleevePart
 from docgen.harness.model.connectors import connector_of
+from docgen.paperwork.kinds import ACCEPTABLE
 
 # The strands whose nominal resistance is meant where table 11-9 does not serve: it ends at 24 gauge, and its
 # figure for 24 looks like that of a high-strength alloy.
@@ -60,7 +61,7 @@ CAPITALS = {"AC", "IEC"}
 
 @pytest.fixture(scope="module")
 def parts() -> Parts:
-    definition, _ = load_definition(shipped_folder("examples") / "wren")
+    definition, _ = load_definition(shipped_folder("examples") / "wren", ACCEPTABLE)
     assert definition is not None
     return definition.parts
 

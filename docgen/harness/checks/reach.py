@@ -1,35 +1,48 @@
-"""Whether own leads reach their plugs, and a hand does."""
+"""Whether an own lead reaches its plug."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterator
 
-from docgen.basics.findings import Finding, listed, shown
+from docgen.basics.findings import PRACTICE, Finding, Kind, Level, shown
 from docgen.basics.units import millimetres
-from docgen.definition.model import Where
+from docgen.harness.checks.facts import Facts
 from docgen.harness.model.circuits import Circuit, CutLead, Lead
-from docgen.harness.model.harness import Harness
+
+KIND = Kind(
+    name="reach",
+    level=Level.CAUTION,
+    stands_on="circuit",
+    meaning="An own lead does not reach its plug.",
+    when="The lead that equipment came with is shorter than the route along the runs from its `place:` to where "
+    "its plug lies (`plug_at:`, else its own place). Where a circuit plugs straight in, both own leads, added, "
+    "are shorter than the route between and its `loop:`.",
+    why="A servo lead that ends 40 mm short of the harness plug is found with the wing covered. Stretched to "
+    "reach, it pulls at its crimps in every landing.",
+    remedy="Say where the plug lies, `plug_at: left-root`; measure the own lead again, `lead: 300 mm`; or give the "
+    "circuit a lead that is cut to length, `lead: servo-22`.",
+    source=PRACTICE,
+)
+
 
 _ROUNDING_MM = 0.05
 
 
-def find_reach(harness: Harness, where: Where) -> list[Finding]:
-    """Return a caution for each own lead that is shorter than its route along the runs; both added where both mate.
+def find(facts: Facts) -> Iterator[Finding]:
+    """Find each own lead that is shorter than its route along the runs; both added where both mate.
 
     Common practice, no source: a lead has to be as long as its route.
     """
-    findings: list[Finding] = []
-    for circuit in harness.circuits.values():
+    for circuit in facts.harness.circuits.values():
         for lead in circuit.leads:
             if isinstance(lead, CutLead):
-                findings += _short_ends(where, circuit, lead)
+                yield from _short_ends(facts, circuit, lead)
             else:
-                findings += _short_together(where, lead)
-    return findings
+                yield from _short_together(facts, lead)
 
 
-def _short_ends(where: Where, circuit: Circuit, lead: Lead) -> Iterator[Finding]:
+def _short_ends(facts: Facts, circuit: Circuit, lead: Lead) -> Iterator[Finding]:
     first_load = len(circuit.leads) - max(circuit.branches, 1)
     load = circuit.leads.index(lead) - first_load
     for end, path in zip(lead.ends, (("from",), ("to", load)), strict=True):
@@ -47,11 +60,11 @@ def _short_ends(where: Where, circuit: Circuit, lead: Lead) -> Iterator[Finding]
             f"Give it a lead of {_whole(own.route.length_mm)} mm at least, "
             f"or let its plug lie nearer (`plug_at:`) and wire the rest."
         )
-        position = where.value("circuits", circuit.name, *path)
-        yield Finding(position, "reach", sentence, do, ("circuits", circuit.name))
+        position = facts.where.value("circuits", circuit.name, *path)
+        yield KIND.at(position, sentence, do, ("circuits", circuit.name))
 
 
-def _short_together(where: Where, lead: Lead) -> Iterator[Finding]:
+def _short_together(facts: Facts, lead: Lead) -> Iterator[Finding]:
     owns = [(end, end.own) for end in lead.ends if end.own is not None]
     has, loops = sum(own.length_mm for _, own in owns), sum(lead.free_mm)
     needs = lead.route.length_mm + loops
@@ -71,27 +84,8 @@ def _short_together(where: Where, lead: Lead) -> Iterator[Finding]:
         f"{mine}{others}; {between} lie {millimetres(lead.route.length_mm)} mm apart along the runs{loop}: "
         f"{millimetres(short)} mm short."
     )
-    yield Finding(where.value("circuits", lead.circuit, "to"), "reach", sentence, do, ("circuits", lead.circuit))
+    yield KIND.at(facts.where.value("circuits", lead.circuit, "to"), sentence, do, ("circuits", lead.circuit))
 
 
 def _whole(length_mm: float) -> str:
     return f"{math.ceil(length_mm - _ROUNDING_MM)}"
-
-
-def find_access(harness: Harness, where: Where) -> list[Finding]:
-    """Return a caution for each place without access where a plug lies.
-
-    Common practice, no source: what plugs in has to be reached by a hand.
-    """
-    plugs: dict[str, list[str]] = {}
-    for lead in harness.leads():
-        for end in (lead.ends[index] for index in lead.plugs_at):
-            if end.is_port and not harness.places[end.place].access:
-                plugs.setdefault(end.place, []).append(end.text)
-    findings = []
-    for place, ends in plugs.items():
-        what = "plugs" if len(ends) == 1 else "plug"
-        sentence = f"{shown(place)} has no access, but {listed(map(shown, ends))} {what} in there."
-        do = "Say how a hand gets there (`access:`), or let the plugs lie where one does (`plug_at:`)."
-        findings.append(Finding(where.key("places", place), "access", sentence, do, ("places", place)))
-    return findings

@@ -1,23 +1,31 @@
-"""Name what no circuit reaches."""
+"""What no circuit reaches."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterator
 
-from docgen.basics.findings import Finding, shown
-from docgen.definition.model import Definition
-from docgen.harness.model.circuits import Circuit
+from docgen.basics.findings import FORM, Finding, Kind, Level, shown
+from docgen.harness.checks.facts import Facts
+
+KIND = Kind(
+    name="unused",
+    level=Level.NOTE,
+    stands_on="equipment or disconnect",
+    meaning="No circuit reaches it.",
+    when="No circuit begins or ends at this equipment, or passes this disconnect.",
+    why="Mostly a circuit was forgotten: a light stays dark. What is only planned does no harm.",
+    remedy="Add its circuit with `from:`, `to:` and `through:`, delete the entry, or say why it is there, "
+    "`accept: {unused: smoke comes next season}`.",
+    source=FORM,
+)
 
 
-def find_unused(definition: Definition, circuits: Iterable[Circuit]) -> list[Finding]:
-    """Return a note for each equipment and disconnect that no circuit reaches."""
-    reached = {end.name for circuit in circuits for lead in circuit.leads for end in lead.ends}
-    findings = []
-    for section, names in (("equipment", definition.equipment), ("disconnects", definition.disconnects)):
+def find(facts: Facts) -> Iterator[Finding]:
+    """Find each equipment and disconnect that no circuit reaches."""
+    reached = {end.name for lead in facts.harness.leads() for end in lead.ends}
+    for section, names in (("equipment", facts.harness.equipment), ("disconnects", facts.harness.disconnects)):
         for name in names:
             if name not in reached:
-                position = definition.where.key(section, name)
                 sentence = f"no circuit reaches {shown(name)}."
                 do = "Add its circuit, or delete it; if it is meant, accept this."
-                findings.append(Finding(position, "unused", sentence, do, (section, name)))
-    return findings
+                yield KIND.at(facts.where.key(section, name), sentence, do, (section, name))

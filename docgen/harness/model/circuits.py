@@ -134,9 +134,10 @@ class Lead(ABC):
 
 @dataclass(frozen=True, slots=True)
 class CutLead(Lead):
-    """A lead that is made; a `pinned` one is as long as the builder says."""
+    """A lead that is made, as long as is needed or a little longer; a `pinned` one is as long as the builder says."""
 
     part: LeadPart
+    needed_length_mm: float
     cut_length_mm: float
     pinned: bool
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from docgen.basics.findings import Position
+from docgen.basics.findings import Position, shown
 from docgen.definition.parts import ContactPart, SleevePart, TubePart, WirePart
 
 __all__ = ["Connector", "ContactPart", "Place", "Point", "Route", "Run", "SleevePart", "TubePart", "WirePart"]
@@ -64,6 +64,11 @@ class Run:
     hinge_mm: float | None
     note: str
     position: Position
+
+    @property
+    def ends_text(self) -> str:
+        """Name its two places."""
+        return f"{shown(self.between[0])} and {shown(self.between[1])}"
 
 
 @dataclass(frozen=True, slots=True)

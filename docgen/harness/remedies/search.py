@@ -37,10 +37,12 @@ class Remedy:
     after: Electricity
     does: bool = True
 
-    @property
-    def sentence(self) -> str:
-        """Return the words as a sentence begins."""
-        return self.text[0].upper() + self.text[1:]
+    def said(self, now: str, then: str, after: str, instead: str) -> str:
+        """Say it and what comes of it, `then` with words `after`; where nothing does, what to do instead."""
+        if self.does:
+            return f"{self.text[0].upper()}{self.text[1:]}: {then} {after}."
+        best = f" ({then} at best)" if then != now else ""
+        return f"Neither thicker leads nor more contacts would do{best}: {instead}."
 
 
 class Remedies:

@@ -7,8 +7,6 @@ import itertools
 import math
 from collections.abc import Sequence
 
-from docgen.basics.findings import Finding, shown
-from docgen.basics.units import at_least, decimal
 from docgen.definition.model import Definition
 from docgen.harness.model.parts import Place, Point, Route, Run
 
@@ -16,6 +14,12 @@ from docgen.harness.model.parts import Place, Point, Route, Run
 def distance_mm(one: Point, other: Point) -> float:
     """Return the straight line between two points [mm]."""
     return math.dist(one, other)
+
+
+def straight_line_mm(places: dict[str, Place], between: Sequence[str]) -> float | None:
+    """Return the straight line between two places whose points are known [mm]."""
+    one, other = (places[name].point_mm for name in between)
+    return distance_mm(one, other) if one is not None and other is not None else None
 
 
 def build_places(definition: Definition) -> dict[str, Place]:
@@ -35,41 +39,23 @@ def build_places(definition: Definition) -> dict[str, Place]:
     }
 
 
-def build_runs(definition: Definition, places: dict[str, Place]) -> tuple[list[Run], list[Finding]]:
-    """Return the runs between known places with their lengths, and what is worth knowing about those."""
-    runs: list[Run] = []
-    findings: list[Finding] = []
-    for index, run in definition.runs.items():
-        ends = [places.get(name) for name in run.between]
-        if ends[0] is None or ends[1] is None:
-            continue
-        points = ends[0].point_mm, ends[1].point_mm
-        line = distance_mm(points[0], points[1]) if points[0] and points[1] else None
-        position = definition.where.value("runs", index)
-        subject = ("runs", str(index))
-        pair = f"{shown(run.between[0])} and {shown(run.between[1])}"
-        if run.length is None:
-            sentence = f"the run between {pair} is not measured; {line or 0:.0f} mm is the straight line."
-            findings.append(Finding(position, "unmeasured", sentence, "Measure it along the structure.", subject))
-        elif line is not None and run.length < line - 0.05:
-            sentence = f"{decimal(run.length)} mm between {pair} is under the straight line of {at_least(line, 1)} mm."
-            where = definition.where.value("runs", index, "length")
-            findings.append(Finding(where, "straight", sentence, "Measure it again, or correct `at`.", subject))
-        length = run.length if run.length is not None else line or 0.0
-        runs.append(
-            Run(
-                (run.between[0], run.between[1]),
-                length,
-                run.length is not None,
-                run.edges == "sharp",
-                run.dressed,
-                run.heat,
-                run.hinge,
-                run.note,
-                position,
-            )
+def build_runs(definition: Definition, places: dict[str, Place]) -> list[Run]:
+    """Return the runs between known places; one without a length is as long as the straight line."""
+    return [
+        Run(
+            (run.between[0], run.between[1]),
+            run.length if run.length is not None else straight_line_mm(places, run.between) or 0.0,
+            run.length is not None,
+            run.edges == "sharp",
+            run.dressed,
+            run.heat,
+            run.hinge,
+            run.note,
+            definition.where.value("runs", index),
         )
-    return runs, findings
+        for index, run in definition.runs.items()
+        if all(name in places for name in run.between)
+    ]
 
 
 class Routes:

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import math
-
-from docgen.basics.findings import Finding, Position
-from docgen.basics.units import decimal, round_up_to_step
+from docgen.basics.findings import Position
+from docgen.basics.units import round_up_to_step
 from docgen.definition.ends import Port
 from docgen.definition.model import Definition
 from docgen.definition.segments import segment_letters
-from docgen.harness.model.circuits import Circuit, CutLead, End, Lead, OwnLead, OwnLeads, Wire
+from docgen.harness.model.circuits import Circuit, CutLead, End, OwnLead, OwnLeads, Wire
 from docgen.harness.model.connectors import SPLICE, opposite
 from docgen.harness.model.parts import Route
 from docgen.harness.routing.routes import RouteFinder, Stop
@@ -36,27 +34,21 @@ class CircuitBuilder:
         self.planner = planner
         self.allowances = definition.allowances
 
-    def build(self, plan: Plan, contacts: Contacts) -> tuple[Circuit, list[Finding]]:
-        """Return the circuit as built, and cautions about pinned lengths."""
+    def build(self, plan: Plan, contacts: Contacts) -> Circuit:
+        """Return the circuit as built."""
         where, form = self.definition.where, plan.form
-        findings: list[Finding] = []
-        leads: list[Lead] = []
-        for index in range(len(plan.leads)):
-            lead, found = self._lead(plan, index, contacts)
-            leads.append(lead)
-            findings += found
-        circuit = Circuit(
+        leads = [self._lead(plan, index, contacts) for index in range(len(plan.leads))]
+        return Circuit(
             name=plan.name,
             form=form,
             label=_label(plan),
-            leads=tuple(leads or [self._own_leads(plan)]),
+            leads=tuple(leads) or (self._own_leads(plan),),
             branches=plan.branches,
             poles=plan.poles,
             position=where.key("circuits", plan.name),
         )
-        return circuit, findings
 
-    def _lead(self, plan: Plan, index: int, contacts: Contacts) -> tuple[CutLead, list[Finding]]:
+    def _lead(self, plan: Plan, index: int, contacts: Contacts) -> CutLead:
         segment = plan.segments[index]
         letter = segment_letters(len(plan.segments))[index]
         part = self.definition.parts.leads[plan.leads[index]]
@@ -71,7 +63,7 @@ class CircuitBuilder:
         needed = lead_length_mm(part, wires, ends, segment.route, free, self.allowances)
         cut = round_up_to_step(needed, self.allowances.round_up_to_mm)
         pinned = plan.form.lengths.get(letter)
-        lead = CutLead(
+        return CutLead(
             circuit=plan.name,
             label=_label(plan),
             segment=letter,
@@ -82,15 +74,10 @@ class CircuitBuilder:
             assembly=self.definition.places[segment.start.place].assembly,
             position=self._label_position(plan),
             part=part,
+            needed_length_mm=needed,
             cut_length_mm=cut if pinned is None else pinned,
             pinned=pinned is not None,
         )
-        if pinned is None or pinned >= needed - 0.05:
-            return lead, []
-        position = self.definition.where.value("circuits", plan.name, "lengths", letter)
-        sentence = f"segment {letter} is pinned to {decimal(pinned)} mm, its route needs {math.ceil(needed)} mm."
-        do = f"Pin it to {decimal(cut)} mm at least, or leave it to be worked out."
-        return lead, [Finding(position, "short", sentence, do, ("circuits", plan.name))]
 
     def _label_position(self, plan: Plan) -> Position:
         """Return where the label of a circuit was typed: its own, else the circuit's name."""

@@ -7,12 +7,15 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 
-from docgen.basics.findings import Finding, shown
+from docgen.basics.findings import Finding, Kind, shown
 from docgen.basics.units import at_least, at_most, decimal
 from docgen.harness.bundling.tubes import GRIPS, TO_SPARE, choose_tube, fits, flat_width_mm, shrink_of_type
+from docgen.harness.checks import heat
 from docgen.harness.model.parts import TubePart
+from docgen.paperwork.labels.kinds import TUBE, TYPE
 from docgen.paperwork.labels.text import SetLabel, set_label
 from docgen.paperwork.labels.wire_labels import LabelContent, LabelItem
+from docgen.paperwork.stocks.files import STOCK
 from docgen.paperwork.stocks.layouts import (
     Clear,
     LabelFlags,
@@ -92,7 +95,7 @@ def _illegible(item: LabelItem, items: LabelContent, zone: Zone) -> Finding:
     if zone.height_mm - 2 * zone.clear.edges >= 1.5 * items.least_type_mm / zone.shrinks_to:
         what = "Give the circuit a shorter `label:`"
     do = f"{what}, or allow smaller type with `labels: {{least_type: …}}`."
-    return _finding(item, "type", sentence, do)
+    return _finding(item, TYPE, sentence, do)
 
 
 def _lacks(item: LabelItem, label: SetLabel) -> Iterator[Finding]:
@@ -101,15 +104,15 @@ def _lacks(item: LabelItem, label: SetLabel) -> Iterator[Finding]:
     if label.lacks == "place":
         only = "function and mark" if item.text.of_wire else "function"
         sentence = f"{_what(item)} has room for its {only} only, not for {shown(item.text.here)}."
-        yield _finding(item, "type", sentence, shorter)
+        yield _finding(item, TYPE, sentence, shorter)
     elif label.lacks == "lead":
         sentence = f"{_what(item)} has room for its function and place only, not for which lead it is."
-        yield _finding(item, "type", sentence, shorter)
+        yield _finding(item, TYPE, sentence, shorter)
     elif label.lacks == "revision":
-        yield _finding(item, "type", f"{_what(item)} has no room to say its revision.", shorter)
+        yield _finding(item, TYPE, f"{_what(item)} has no room to say its revision.", shorter)
     elif label.lacks == "supply" and item.text.supply is not None:
         sentence = f"{_what(item)} has no room to say its supply, {shown(item.text.supply)}."
-        yield _finding(item, "type", sentence, "Use shorter names, or print it on another stock.")
+        yield _finding(item, TYPE, sentence, "Use shorter names, or print it on another stock.")
 
 
 def _what(item: LabelItem) -> str:
@@ -117,8 +120,8 @@ def _what(item: LabelItem) -> str:
     return f"the label {shown(item.text.function)} at {item.text.here}{lead}"
 
 
-def _finding(item: LabelItem, name: str, sentence: str, do: str) -> Finding:
-    return Finding(item.position, name, sentence, do, ("circuits", item.key[0]))
+def _finding(item: LabelItem, kind: Kind, sentence: str, do: str) -> Finding:
+    return kind.at(item.position, sentence, do, ("circuits", item.key[0]))
 
 
 def _place(item: LabelItem, items: LabelContent, stock: LabelStock) -> _Place | Finding:
@@ -146,7 +149,7 @@ def _round_wires(item: LabelItem, stock: LabelWraps | LabelFlags) -> _Place | Fi
 
 def _too_thick(item: LabelItem, around_mm: float, room_mm: float, what: str) -> Finding:
     sentence = f"{_what(item)}: it is {around_mm:.1f} mm round its wires, {what} of the stock is {decimal(room_mm)} mm."
-    return _finding(item, "stock", sentence, "Print it on a stock with more to wrap.")
+    return _finding(item, STOCK, sentence, "Print it on a stock with more to wrap.")
 
 
 def _on_tube(
@@ -168,10 +171,10 @@ def _unfit(item: LabelItem, tube: StockTube) -> Finding:
     passes, grips = TO_SPARE * item.passes_mm, GRIPS * item.grips_mm
     if tube.expanded >= passes:
         sentence = f"{it} wide to grip {item.grips_mm:.1f} mm; it would have to shrink to {grips:.1f} mm."
-        return _finding(item, "tube", sentence, "Print it on a narrower stock, or on one that shrinks more.")
+        return _finding(item, TUBE, sentence, "Print it on a narrower stock, or on one that shrinks more.")
     sentence = f"{it} narrow to pass {item.passes_mm:.1f} mm; it would have to be of {passes:.1f} mm."
     before = ", or fit it before crimping (`labels: {fit: before}`)" if item.passes_mm > item.wires_mm else ""
-    return _finding(item, "tube", sentence, f"Print it on a wider stock{before}.")
+    return _finding(item, TUBE, sentence, f"Print it on a wider stock{before}.")
 
 
 def _on_sheet(item: LabelItem, items: LabelContent, stock: LabelSheet) -> _Place | Finding:
@@ -184,7 +187,7 @@ def _on_sheet(item: LabelItem, items: LabelContent, stock: LabelSheet) -> _Place
     flat = flat_width_mm(kind.expanded_mm)
     if flat > stock.room_mm:
         sentence = f"{_what(item)}: {kind.name} is {flat:.1f} mm flat, the stock holds {decimal(stock.room_mm)} mm."
-        return _finding(item, "stock", sentence, "Print it on a wider stock.")
+        return _finding(item, STOCK, sentence, "Print it on a wider stock.")
     length = stock.label.length
     shrinks_to = shrink_of_type(kind.expanded_mm, item.grips_mm)
     # What the tube over a lead's wires alone stands has been looked at with the lead.
@@ -203,11 +206,11 @@ def _no_tube(item: LabelItem) -> Finding:
         times = math.ceil(TO_SPARE * item.passes_mm / (GRIPS * item.grips_mm))
         return _finding(
             item,
-            "tube",
+            TUBE,
             f"{sentence[:-1]}: what passes the {over} is too wide to grip the wires.",
             f"Fit it before crimping (`labels: {{fit: before}}`), or add a {times}:1 tube to `parts.yaml`, {needs}.",
         )
-    return _finding(item, "tube", sentence, f"Add a tube to `parts.yaml`: {needs}.")
+    return _finding(item, TUBE, sentence, f"Add a tube to `parts.yaml`: {needs}.")
 
 
 def _under_clear(item: LabelItem, items: LabelContent, stock: LabelStrips) -> _Place | Finding:
@@ -215,7 +218,7 @@ def _under_clear(item: LabelItem, items: LabelContent, stock: LabelStrips) -> _P
     kind = _tube(passes, grips, items.tubes, item.heat_c, clear=True)
     if kind is None:
         sentence = f"{_what(item)}: no clear tube passes {passes:.1f} mm and grips {grips:.1f} mm."
-        return _finding(item, "tube", sentence, "Add a clear tube to `parts.yaml`, or print it on another stock.")
+        return _finding(item, TUBE, sentence, "Add a clear tube to `parts.yaml`, or print it on another stock.")
     height = min(stock.room_mm, math.pi * item.grips_mm / 2)
     length = stock.label.length
     zone = Zone((length, length), height, stock.clear, 1.0)
@@ -232,7 +235,7 @@ def _too_hot(item: LabelItem, tube: str, limit_c: float | None, end: str, do: st
     if item.heat_c is None or limit_c is None or limit_c >= item.heat_c:
         return None
     sentence = f"{_what(item)} lies in {decimal(item.heat_c)} °C; {tube} stands {decimal(limit_c)} °C{end}"
-    return _finding(item, "heat", sentence, do)
+    return _finding(item, heat.KIND, sentence, do)
 
 
 def _piece(item: LabelItem, label: SetLabel, stock: LabelStock, says: str) -> Piece:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from pathlib import Path
 
-from docgen.basics.findings import Finding
+from docgen.basics.findings import Finding, Kind, Level
 from docgen.basics.locate import position_of
 from docgen.basics.source import Node
 from docgen.basics.units import decimal
@@ -24,6 +24,19 @@ from docgen.paperwork.stocks.layouts import (
 )
 from docgen.paperwork.stocks.reading import read_form
 
+STOCK = Kind(
+    name="stock",
+    level=Level.CAUTION,
+    stands_on="layout",
+    meaning="A stock does not fit its paper or its labels.",
+    when="Labels of a layout run into each other or over the paper's edge, or a tube pressed flat (half its "
+    "expanded circumference) is wider than the label.",
+    why="Text is printed beside the tube, and a sheet of labels is wasted.",
+    remedy="Print on a stock that holds it: `docgen stock` lists them, `--stock` chooses. Or remedy the layout's "
+    "sizes by a ruler, or choose narrower tubes, `expanded: 4.8 mm`.",
+    source="Geometry: what is printed must lie on the paper.",
+)
+
 
 def read_layout_file(path: Path, shown_name: str) -> tuple[Layout | None, list[Finding]]:
     """Return the layout in a file, or what is wrong with it."""
@@ -35,7 +48,7 @@ def read_layout_file(path: Path, shown_name: str) -> tuple[Layout | None, list[F
 
 
 def _finding(node: Node, path: tuple[str | int, ...], sentence: str, do: str) -> Finding:
-    return Finding(position_of(node, path), "stock", sentence, do, ("layout", ""))
+    return STOCK.at(position_of(node, path), sentence, do, ("layout", ""))
 
 
 def _misfits(layout: Layout, node: Node) -> Iterator[Finding]:

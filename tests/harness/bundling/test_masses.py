@@ -51,7 +51,7 @@ def lead(
     wires = tuple(Wire(str(number), kind, "BK", "", ((), ())) for number in range(count))
     route, ends, assembly = Route(places, runs, 0), (end(places[0]), end(places[1])), PLACES[places[0]].assembly
     common = "rudder", NOTHING, "A", wires, ends, route, (0, 0), assembly, HERE
-    return OwnLeads(*common) if cut_mm is None else CutLead(*common, TWISTED, cut_mm, pinned=False)
+    return OwnLeads(*common) if cut_mm is None else CutLead(*common, TWISTED, cut_mm, cut_mm, pinned=False)
 
 
 def equipment(name: str, place: str, mass_g: float | None) -> Equipment:

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from docgen.harness.checks.gear import (
+from docgen.harness.checks.gear_limit import (
     is_far_over,
     is_missed_by_stall,
     is_tripped_by_working,

@@ -14,6 +14,7 @@ from docgen.definition.issued import Issued
 from docgen.definition.load import load_definition
 from docgen.harness.resolve import resolve
 from docgen.harness.wiring.contacts import Demand, give_contacts
+from docgen.paperwork.kinds import ACCEPTABLE
 from docgen.pipeline import check
 
 SIX = ("1", "2", "3", "4", "5", "6")
@@ -226,7 +227,7 @@ def test_pinned_contacts_carry_the_roles_in_the_order_of_the_lead(
 def test_what_was_issued_stays_when_a_circuit_is_written_before_it(
     aircraft_folder: Callable[..., Path],
 ) -> None:
-    definition, _ = load_definition(aircraft_folder(with_extra_servo()))
+    definition, _ = load_definition(aircraft_folder(with_extra_servo()), ACCEPTABLE)
     assert definition is not None
     issued = Issued(contacts={"left-root": {"left-aileron": ["1", "2", "3"]}})
     harness, _ = resolve(definition, issued)

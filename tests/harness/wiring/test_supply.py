@@ -18,12 +18,13 @@ from docgen.definition.load import load_definition
 from docgen.definition.model import Definition
 from docgen.harness.wiring.feeds import Feed
 from docgen.harness.wiring.supply import check_supplies
+from docgen.paperwork.kinds import ACCEPTABLE
 from docgen.pipeline import check
 
 
 @pytest.fixture(scope="module")
 def wren() -> Definition:
-    definition, _ = load_definition(shipped_folder("examples") / "wren")
+    definition, _ = load_definition(shipped_folder("examples") / "wren", ACCEPTABLE)
     assert definition is not None
     return definition
 

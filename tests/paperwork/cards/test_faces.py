@@ -9,11 +9,12 @@ from docgen.definition.load import load_definition
 from docgen.harness.model.connectors import shell_connector
 from docgen.harness.model.parts import Connector
 from docgen.paperwork.cards.faces import View, mating_view, wire_view
+from docgen.paperwork.kinds import ACCEPTABLE
 
 
 @pytest.fixture(scope="module")
 def shells(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Connector]:
-    definition, _ = load_definition(tmp_path_factory.mktemp("nothing"))
+    definition, _ = load_definition(tmp_path_factory.mktemp("nothing"), ACCEPTABLE)
     return {name: shell_connector(name, part) for name, part in definition.parts.shells.items()}
 
 

@@ -1,17 +1,44 @@
-"""Explanations: every finding has one, in words of the form, and in lines that a terminal shows."""
+"""Kinds of findings: each is there once, explained in words of the form and in lines that a terminal shows."""
 
 from __future__ import annotations
 
+import ast
 import dataclasses
 import re
+from pathlib import Path
+from types import ModuleType
 
 import pytest
 from pydantic import BaseModel
 
-from docgen.basics.explanations import EXPLANATIONS, explain
-from docgen.basics.findings import KINDS
+import docgen
+from docgen.basics import errors
+from docgen.basics.explain import explain
+from docgen.basics.findings import Level
 from docgen.definition import aircraft, equipment, harness, parts
 from docgen.definition.model import Definition, Parts
+from docgen.harness.checks import accept
+from docgen.harness.checks.all import ALL
+from docgen.paperwork.kinds import KINDS
+from docgen.paperwork.labels import kinds
+from docgen.paperwork.stocks import files
+
+PACKAGE = Path(docgen.__file__).parent
+CHECKS = PACKAGE / "harness" / "checks"
+
+# All findings that builders are told of.
+ERRORS = "file syntax key missing unit value name side route through contacts mate role circle unfed supplies character"
+CAUTIONS = (
+    "reach access short straight volts overvolts joined-supplies wire-current contact-current supply-current "
+    "single-contact one-pack endurance heat unsleeved bend crimp-fit swap live-pins failsafe gear-limit "
+    "antennas tube type stock spool"
+)
+NOTES = "unmeasured accept unused drop spare-contacts"
+LEVELS = {
+    name: level
+    for names, level in ((ERRORS, Level.ERROR), (CAUTIONS, Level.CAUTION), (NOTES, Level.NOTE))
+    for name in names.split()
+}
 
 # Names that a builder chose, used as keys in examples.
 CHOSEN = {"left-root"}
@@ -45,26 +72,54 @@ def quoted(text: str) -> list[str]:
     return re.findall(r"`([^`]+)`", text)
 
 
+def explanation_of(name: str) -> tuple[str, str, str, str]:
+    kind = KINDS[name]
+    return kind.when, kind.why, kind.remedy, kind.source
+
+
 def examples_of(name: str) -> list[str]:
-    return [example for text in EXPLANATIONS[name] for example in quoted(text)]
+    return [example for text in explanation_of(name) for example in quoted(text)]
 
 
 def keys_in(example: str) -> list[str]:
     return re.findall(r"([^\s{\[,]+):(?= |$)", example)
 
 
-def test_every_finding_is_explained_and_nothing_else() -> None:
-    assert EXPLANATIONS.keys() == KINDS.keys()
+def test_each_finding_that_builders_were_told_of_has_its_level_and_no_other_is_known() -> None:
+    assert {name: kind.level for name, kind in KINDS.items()} == LEVELS
 
 
-@pytest.mark.parametrize("name", EXPLANATIONS)
+def test_each_finding_has_one_kind() -> None:
+    made = [*errors.ERRORS, *(check.KIND for check in ALL), accept.KIND, kinds.TUBE, kinds.TYPE, files.STOCK]
+    assert sorted(kind.name for kind in made) == sorted(LEVELS)
+
+
+def test_each_check_is_a_file_named_after_its_finding_and_in_the_list() -> None:
+    listed = {Path(str(check.__file__)).name: check.KIND.name for check in ALL if isinstance(check, ModuleType)}
+    named = {path.name for path in CHECKS.glob("*.py")} - {"__init__.py", "all.py", "facts.py", "accept.py"}
+    assert listed == {name: name.removesuffix(".py").replace("_", "-") for name in named}
+
+
+def test_each_name_that_is_given_to_a_finding_is_that_of_an_error() -> None:
+    given = {
+        argument.value
+        for path in PACKAGE.rglob("*.py")
+        for node in ast.walk(ast.parse(path.read_text("utf-8")))
+        if isinstance(node, ast.Call) and ast.unparse(node.func) in ("Finding", "Refused", "self.note")
+        for argument in [next((each for each in node.args if isinstance(each, ast.Constant)), None)]
+        if argument is not None
+    }
+    assert given == {kind.name for kind in errors.ERRORS}
+
+
+@pytest.mark.parametrize("name", KINDS)
 def test_no_part_is_empty_and_each_is_said_in_sentences(name: str) -> None:
-    for text in EXPLANATIONS[name]:
+    for text in explanation_of(name):
         assert re.fullmatch(r"\S.+\.", text), text
         assert "  " not in text
 
 
-@pytest.mark.parametrize("name", EXPLANATIONS)
+@pytest.mark.parametrize("name", KINDS)
 def test_every_key_in_an_example_is_one_of_the_form(name: str) -> None:
     known = keys_of_the_form() | CHOSEN | SEGMENTS | SIDES
     for example in examples_of(name):
@@ -72,7 +127,7 @@ def test_every_key_in_an_example_is_one_of_the_form(name: str) -> None:
         assert set(keys_in(example)) <= may_be, example
 
 
-@pytest.mark.parametrize("name", EXPLANATIONS)
+@pytest.mark.parametrize("name", KINDS)
 def test_a_default_that_changes_a_rule_is_one_of_its_section(name: str) -> None:
     for example in examples_of(name):
         match = re.match(r"(\w+): \{?(\w+)", example)
@@ -80,16 +135,16 @@ def test_a_default_that_changes_a_rule_is_one_of_its_section(name: str) -> None:
             assert match[2] in fields(DEFAULTS[match[1]])
 
 
-@pytest.mark.parametrize("name", EXPLANATIONS)
+@pytest.mark.parametrize("name", KINDS)
 def test_other_findings_are_mentioned_by_a_name_and_level_that_they_have(name: str) -> None:
-    for level, other in re.findall(r"\b(error|caution|note) `([^`]+)`", " ".join(EXPLANATIONS[name])):
+    for level, other in re.findall(r"\b(error|caution|note) `([^`]+)`", " ".join(explanation_of(name))):
         assert other in KINDS
         assert KINDS[other].level == level
 
 
-@pytest.mark.parametrize("name", [name for name, each in EXPLANATIONS.items() if "accept: {" in each.remedy])
+@pytest.mark.parametrize("name", [name for name, each in KINDS.items() if "accept: {" in each.remedy])
 def test_no_acceptance_is_offered_for_an_error(name: str) -> None:
-    offered = re.findall(r"`accept: \{([a-z-]+):", EXPLANATIONS[name].remedy)
+    offered = re.findall(r"`accept: \{([a-z-]+):", KINDS[name].remedy)
     assert offered
     assert all(KINDS[other].level != "error" for other in offered)
 
@@ -119,18 +174,18 @@ def test_no_acceptance_is_offered_for_an_error(name: str) -> None:
     ],
 )
 def test_a_rule_states_its_number_and_the_key_that_it_hangs_on(name: str, key: str, value: str) -> None:
-    assert value in EXPLANATIONS[name].when
-    assert f"`{key}`" in EXPLANATIONS[name].when
+    assert value in KINDS[name].when
+    assert f"`{key}`" in KINDS[name].when
 
 
 @pytest.mark.parametrize("name", KINDS)
 def test_what_is_shown_is_80_columns_wide_at_most(name: str) -> None:
-    assert max(map(len, explain(name).splitlines())) <= 80
+    assert max(map(len, explain(KINDS[name]).splitlines())) <= 80
 
 
 @pytest.mark.parametrize("name", KINDS)
 def test_what_is_shown_begins_with_the_finding_and_has_four_paragraphs(name: str) -> None:
-    first, *paragraphs = explain(name).split("\n\n")
+    first, *paragraphs = explain(KINDS[name]).split("\n\n")
     kind = KINDS[name]
     assert " ".join(first.split()) == f"{name} ({kind.level}, stands on {kind.stands_on}): {kind.meaning}"
     titles = [paragraph.splitlines()[0] for paragraph in paragraphs]
@@ -139,19 +194,14 @@ def test_what_is_shown_begins_with_the_finding_and_has_four_paragraphs(name: str
 
 @pytest.mark.parametrize("name", KINDS)
 def test_examples_stay_on_one_line_and_nothing_is_lost(name: str) -> None:
-    shown = explain(name)
-    for text in EXPLANATIONS[name]:
+    shown = explain(KINDS[name])
+    for text in explanation_of(name):
         assert text in " ".join(shown.split())
         assert all(f"`{example}`" in shown for example in quoted(text))
 
 
 @pytest.mark.parametrize("name", KINDS)
 def test_what_is_shown_is_plain_text(name: str) -> None:
-    shown = explain(name)
+    shown = explain(KINDS[name])
     assert shown.replace("\n", "").isprintable()
     assert "\N{NO-BREAK SPACE}" not in shown
-
-
-def test_a_name_that_no_finding_has_is_not_explained() -> None:
-    with pytest.raises(KeyError):
-        explain("voltz")

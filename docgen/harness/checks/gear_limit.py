@@ -6,13 +6,32 @@ import math
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from docgen.basics.findings import Finding, shown
+from docgen.basics.findings import PRACTICE, Finding, Kind, Level, shown
 from docgen.basics.units import at_least, at_most, decimal
 from docgen.definition.equipment import Gear
-from docgen.definition.model import Where
-from docgen.harness.model.harness import Equipment, Harness
+from docgen.harness.checks.facts import Facts
+from docgen.harness.model.harness import Equipment
+
+KIND = Kind(
+    name="gear-limit",
+    level=Level.CAUTION,
+    stands_on="equipment",
+    meaning="A gear leg's limit or stop does not suit its strokes.",
+    when="Neither `gear: limit` nor `gear: stop` is said; the limit is under the longer stroke; it is over the "
+    "suggested one by more than 2 s and more than a quarter; or the stop is outside 1.3 × working to 0.8 × stall. "
+    "Suggested: the next whole second at or over both 1.1 × and 1 s more than the longer stroke.",
+    why="A limit under the stroke leaves the leg half-way, and the aircraft lands on it. One far over lets a "
+    "stalled leg cook. A stop that working trips halts a good leg; one above stall never acts.",
+    remedy="Time the strokes at the lowest pack volts with wheels on, hands clear of legs and doors: "
+    "`gear: {up: 13.4 s, down: 12.1 s, limit: 15 s, stop: 2.5 A}`. Set the controller alike, as its maker "
+    "allows.",
+    source=PRACTICE,
+)
+
 
 _ROUNDING = 1e-9
+
+
 _NOTHING_SAID = Gear()
 
 
@@ -69,28 +88,26 @@ def is_missed_by_stall(stop_a: float, working_a: float | None, stall_a: float | 
     return most is not None and stop_a > most + slack
 
 
-def find_gear_limit(harness: Harness, where: Where) -> list[Finding]:
-    """Return a caution for each gear leg whose limit or stop is unsaid or does not suit it.
+def find(facts: Facts) -> Iterator[Finding]:
+    """Find each gear leg whose limit or stop is unsaid or does not suit it.
 
     Common practice, no source. What a leg does not say itself its controller says.
     """
-    findings: list[Finding] = []
-    for leg in harness.equipment.values():
+    for leg in facts.harness.equipment.values():
         if leg.kind == "gear leg":
-            findings += _judge(where, leg, _controller(harness, leg))
-    return findings
+            yield from _judge(facts, leg, _controller(facts, leg))
 
 
-def _controller(harness: Harness, leg: Equipment) -> Equipment | None:
-    for circuit in harness.circuits.values():
-        start = harness.equipment.get(circuit.start.name) if circuit.start.is_port else None
+def _controller(facts: Facts, leg: Equipment) -> Equipment | None:
+    for circuit in facts.harness.circuits.values():
+        start = facts.harness.equipment.get(circuit.start.name) if circuit.start.is_port else None
         ends_there = any(end.is_port and end.name == leg.name for end in circuit.loads)
         if ends_there and start is not None and start.kind == "gear controller":
             return start
     return None
 
 
-def _judge(where: Where, leg: Equipment, controller: Equipment | None) -> Iterator[Finding]:
+def _judge(facts: Facts, leg: Equipment, controller: Equipment | None) -> Iterator[Finding]:
     own = leg.gear or _NOTHING_SAID
     its = (controller.gear if controller else None) or _NOTHING_SAID
     controller_name = controller.name if controller else leg.name
@@ -108,14 +125,14 @@ def _judge(where: Where, leg: Equipment, controller: Equipment | None) -> Iterat
     ]
     stroke = max(strokes, default=None)
     if limit.value is None and stop.value is None:
-        yield _neither(where, leg, controller, stroke)
+        yield _neither(facts, leg, controller, stroke)
     if limit.value is not None and stroke is not None:
-        yield from _judge_limit(where, leg, limit, stroke)
+        yield from _judge_limit(facts, leg, limit, stroke)
     if stop.value is not None:
-        yield from _judge_stop(where, leg, stop)
+        yield from _judge_stop(facts, leg, stop)
 
 
-def _neither(where: Where, leg: Equipment, controller: Equipment | None, stroke_s: float | None) -> Finding:
+def _neither(facts: Facts, leg: Equipment, controller: Equipment | None, stroke_s: float | None) -> Finding:
     sentence = f"the motor of {shown(leg.name)} has neither a limit nor a stop: jammed, it is fed until it burns."
     do = "Time its strokes at the lowest pack volts with wheels on, and say `gear: {up: …, down: …, limit: …}`."
     if stroke_s is not None:
@@ -126,12 +143,12 @@ def _neither(where: Where, leg: Equipment, controller: Equipment | None, stroke_
     by = leg.name
     if leg.gear is None and controller is not None and controller.gear is not None:
         by = controller.name
-    said = where.value("equipment", by, "gear")
-    position = where.key("equipment", leg.name) if said == where.value("equipment", by) else said
-    return Finding(position, "gear-limit", sentence, do, ("equipment", by))
+    said = facts.where.value("equipment", by, "gear")
+    position = facts.where.key("equipment", leg.name) if said == facts.where.value("equipment", by) else said
+    return KIND.at(position, sentence, do, ("equipment", by))
 
 
-def _judge_limit(where: Where, leg: Equipment, limit: _Figure, stroke_s: float) -> Iterator[Finding]:
+def _judge_limit(facts: Facts, leg: Equipment, limit: _Figure, stroke_s: float) -> Iterator[Finding]:
     value, suggested = limit.value or 0.0, suggested_limit_s(stroke_s)
     if value < stroke_s - _ROUNDING:
         sentence = (
@@ -146,11 +163,11 @@ def _judge_limit(where: Where, leg: Equipment, limit: _Figure, stroke_s: float) 
     else:
         return
     do = f"Set the controller to {suggested} s for this leg, and say `limit: {suggested} s`."
-    position = where.value("equipment", limit.said_by, "gear", "limit")
-    yield Finding(position, "gear-limit", sentence, do, ("equipment", limit.said_by))
+    position = facts.where.value("equipment", limit.said_by, "gear", "limit")
+    yield KIND.at(position, sentence, do, ("equipment", limit.said_by))
 
 
-def _judge_stop(where: Where, leg: Equipment, stop: _Figure) -> Iterator[Finding]:
+def _judge_stop(facts: Facts, leg: Equipment, stop: _Figure) -> Iterator[Finding]:
     value = stop.value or 0.0
     working_a, stall_a = (leg.load.working_a, leg.load.stall_a) if leg.load else (None, None)
     least_a, most_a = stop_bounds_a(working_a, stall_a)
@@ -164,8 +181,8 @@ def _judge_stop(where: Where, leg: Equipment, stop: _Figure) -> Iterator[Finding
     else:
         return
     sentence = f"the stop of {shown(leg.name)} is {decimal(value)} A, {why}."
-    position = where.value("equipment", stop.said_by, "gear", "stop")
-    yield Finding(position, "gear-limit", sentence, _stop_remedy(least_a, most_a), ("equipment", stop.said_by))
+    position = facts.where.value("equipment", stop.said_by, "gear", "stop")
+    yield KIND.at(position, sentence, _stop_remedy(least_a, most_a), ("equipment", stop.said_by))
 
 
 def _stop_remedy(least_a: float | None, most_a: float | None) -> str:

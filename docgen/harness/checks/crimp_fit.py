@@ -5,35 +5,46 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 
-from docgen.basics.findings import Finding, listed, shown
+from docgen.basics.findings import Finding, Kind, Level, listed, shown
 from docgen.basics.gauges import bounds_mm2
 from docgen.basics.units import decimal, millimetres
-from docgen.definition.model import Where
 from docgen.harness.assembly.splices import crimped_wires
-from docgen.harness.electrical.cases import Electricity
+from docgen.harness.checks.facts import Facts
 from docgen.harness.electrical.loading import carries
 from docgen.harness.model.circuits import Lead, Wire
-from docgen.harness.model.harness import Harness
 from docgen.harness.model.parts import Connector, ContactPart, WirePart
 from docgen.harness.routing.heat import hottest_c
 from docgen.harness.wiring.feeds import CommonBranch, WireBranch
 
+KIND = Kind(
+    name="crimp-fit",
+    level=Level.CAUTION,
+    stands_on="circuit or common",
+    meaning="A contact is given a wire that it does not take.",
+    when="A contact that the builder crimps is given a gauge outside its `takes:` or insulation thicker than its "
+    "`over:`. Plugs that came on a lead are not judged.",
+    why="A thin wire pulls out of a large barrel, a thick one leaves strands out: both ring out well.",
+    remedy="Take wire that the contact takes, `lead: servo-22`, or another contact: in parts.yaml its `contact:` "
+    "says `takes: [24 AWG, 18 AWG]` and `over: 2.2 mm`, as its maker does.",
+    source="Gauges are the contact maker's. Common practice, no source.",
+)
+
+
 _ROUNDING = 1e-9
 
 
-def find_crimp_fit(harness: Harness, electricity: Electricity, where: Where) -> list[Finding]:
-    """Return a caution for each lead end, and each half of a common with tails, where a contact does not take its wire.
+def find(facts: Facts) -> Iterator[Finding]:
+    """Find each lead end, and each half of a common with tails, where a contact does not take its wire.
 
     Common practice, no source: a crimp holds in the gauges and over the insulation that it is made for.
     """
-    findings = []
-    for lead in harness.cut_leads():
+    for lead in facts.harness.cut_leads():
         for index in (0, 1):
-            wires = crimped_wires(harness, lead, lead.ends[index])
+            wires = crimped_wires(facts.harness, lead, lead.ends[index])
             contact = lead.ends[index].connector.contact
             if any(_misfits(wire.kind, contact) for wire in wires):
-                findings.append(_at_lead_end(harness, electricity, where, lead, index))
-    return findings + list(_at_commons(harness, electricity, where))
+                yield _at_lead_end(facts, lead, index)
+    yield from _at_commons(facts)
 
 
 def _misfits(kind: WirePart, contact: ContactPart) -> list[str]:
@@ -57,25 +68,25 @@ def _misfits(kind: WirePart, contact: ContactPart) -> list[str]:
     return said
 
 
-def _at_lead_end(harness: Harness, electricity: Electricity, where: Where, lead: Lead, index: int) -> Finding:
+def _at_lead_end(facts: Facts, lead: Lead, index: int) -> Finding:
     end, other = lead.ends[index], lead.ends[1 - index]
-    beyond = {wire.role for wire in crimped_wires(harness, lead, other)}
-    bad = [wire for wire in crimped_wires(harness, lead, end) if _misfits(wire.kind, end.connector.contact)]
+    beyond = {wire.role for wire in crimped_wires(facts.harness, lead, other)}
+    bad = [wire for wire in crimped_wires(facts.harness, lead, end) if _misfits(wire.kind, end.connector.contact)]
     at = f"the {end.part} half of {shown(end.name)}" if end.kind == "half" else shown(end.text)
     sentence = (
         f"segment {lead.segment} of {shown(lead.circuit)} does not fit at {at}: {_what_is_wrong(bad, end.connector)}."
     )
-    segment = harness.circuits[lead.circuit].leads.index(lead)
-    heat_c = hottest_c(harness.places, harness.runs, lead.route)
+    segment = facts.harness.circuits[lead.circuit].leads.index(lead)
+    heat_c = hottest_c(facts.harness.places, facts.harness.runs, lead.route)
     remedies = []
     for kind in dict.fromkeys(wire.kind for wire in bad):
         roles = [wire.role for wire in bad if wire.kind == kind]
         ends = [end, other] if any(role in beyond for role in roles) else [end]
-        most_a = max(electricity.working_a(WireBranch(lead.circuit, segment, role)) for role in roles)
+        most_a = max(facts.electricity.working_a(WireBranch(lead.circuit, segment, role)) for role in roles)
         contacts = [one.connector.contact for one in ends]
-        remedies.append(_instead(harness, kind, contacts, end.connector.name, (heat_c, most_a)))
-    position = where.value("circuits", lead.circuit, "lead", lead.segment)
-    return Finding(position, "crimp-fit", sentence, " ".join(dict.fromkeys(remedies)), ("circuits", lead.circuit))
+        remedies.append(_instead(facts, kind, contacts, end.connector.name, (heat_c, most_a)))
+    position = facts.where.value("circuits", lead.circuit, "lead", lead.segment)
+    return KIND.at(position, sentence, " ".join(dict.fromkeys(remedies)), ("circuits", lead.circuit))
 
 
 def _what_is_wrong(wires: Sequence[Wire], connector: Connector) -> str:
@@ -92,7 +103,7 @@ def _what_is_wrong(wires: Sequence[Wire], connector: Connector) -> str:
 
 
 def _instead(
-    harness: Harness,
+    facts: Facts,
     kind: WirePart,
     contacts: Sequence[ContactPart],
     connector: str,
@@ -102,7 +113,7 @@ def _instead(
     heat_c, working_a = stress
     fitting = [
         wire
-        for wire in harness.wires
+        for wire in facts.harness.wires
         if carries(wire, heat_c, working_a) and not any(_misfits(wire, contact) for contact in contacts)
     ]
     if not fitting:
@@ -124,8 +135,8 @@ def _instead(
     )
 
 
-def _at_commons(harness: Harness, electricity: Electricity, where: Where) -> Iterator[Finding]:
-    for disconnect, common, behind in harness.behind_commons():
+def _at_commons(facts: Facts) -> Iterator[Finding]:
+    for disconnect, common, behind in facts.harness.behind_commons():
         bad = [tail for tail in behind.tails if _misfits(tail.kind, disconnect.shell.contact)]
         if not bad:
             continue
@@ -135,7 +146,7 @@ def _at_commons(harness: Harness, electricity: Electricity, where: Where) -> Ite
             f"{shown(disconnect.name)} do not fit: {_what_is_wrong(bad, disconnect.shell)}."
         )
         branch = CommonBranch(disconnect.name, common.name)
-        stress = harness.places[behind.half.place].heat_c, electricity.working_a(branch) / every
-        do = _instead(harness, kind, [disconnect.shell.contact], disconnect.shell.name, stress)
-        position = where.value("disconnects", disconnect.name, "commons", common.name, "contacts")
-        yield Finding(position, "crimp-fit", sentence, do, ("commons", f"{disconnect.name} {common.name}"))
+        stress = facts.harness.places[behind.half.place].heat_c, facts.electricity.working_a(branch) / every
+        do = _instead(facts, kind, [disconnect.shell.contact], disconnect.shell.name, stress)
+        position = facts.where.value("disconnects", disconnect.name, "commons", common.name, "contacts")
+        yield KIND.at(position, sentence, do, ("commons", f"{disconnect.name} {common.name}"))

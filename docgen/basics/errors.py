@@ -1,30 +1,25 @@
-"""Tell of each error what it means, why it matters on the bench and how to remedy it."""
+"""The errors that definition and harness find, by name: what each means, why it matters and how to remedy it."""
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from docgen.basics.findings import FORM, PRACTICE, Kind, Level
 
-
-class Explanation(NamedTuple):
-    """What is to be known of one finding: the rule, why it matters, how to remedy it, and who says so."""
-
-    when: str
-    why: str
-    remedy: str
-    source: str
-
-
-PRACTICE = "Common practice, no source."
-FORM = "A rule of the form of these files, no source."
-
-EXPLANATIONS_OF_ERRORS: dict[str, Explanation] = {
-    "file": Explanation(
+ERRORS = (
+    Kind(
+        name="file",
+        level=Level.ERROR,
+        stands_on="file",
+        meaning="A file can't be read, is over 1 MB or is not UTF-8.",
         when="A file can't be opened, is no file, is over 1 MB or is not UTF-8 text.",
         why="Half a definition gives a harness with half its wires, so nothing is printed.",
         remedy="See that aircraft.yaml and harness.yaml are in the folder, and save them as plain text in UTF-8.",
         source=FORM,
     ),
-    "syntax": Explanation(
+    Kind(
+        name="syntax",
+        level=Level.ERROR,
+        stands_on="file",
+        meaning="The text is not the plain YAML that is read here.",
         when="The text is not YAML, or it uses anchors, aliases, tags, merges, a second document, values nested over "
         "20 deep, or characters that can't stand in a text.",
         why="A slip of indentation can hang a plug on the wrong servo without a word. What plain lists need is read, "
@@ -33,14 +28,22 @@ EXPLANATIONS_OF_ERRORS: dict[str, Explanation] = {
         "`length: 235 mm`, quotes and brackets in pairs. Write values out instead of pointing to them.",
         source="The grammar is YAML 1.1; what is refused of it is a rule of the form, no source.",
     ),
-    "key": Explanation(
+    Kind(
+        name="key",
+        level=Level.ERROR,
+        stands_on="any entry",
+        meaning="A key is unknown or stands twice.",
         when="A key is none of those known where it stands, or stands twice in one entry.",
         why="A misspelt `lenght` that was passed over would leave a run unmeasured, and its wires short.",
         remedy="Take the key that the finding offers, like `length: 235 mm`; of two equal ones keep one. Text of your "
         "own goes into `note: bought 2026`.",
         source=FORM,
     ),
-    "missing": Explanation(
+    Kind(
+        name="missing",
+        level=Level.ERROR,
+        stands_on="any entry",
+        meaning="Something that is needed is not said.",
         when="A key or a part of a value that is needed is not said: a section, a `kind:`, a `place:`, a half's "
         "`reach:`, which port of several.",
         why="What is not said would have to be guessed, and a guessed contact is a surface that moves the wrong way.",
@@ -48,14 +51,22 @@ EXPLANATIONS_OF_ERRORS: dict[str, Explanation] = {
         "the equipment, `from: receiver 1`.",
         source=FORM,
     ),
-    "unit": Explanation(
+    Kind(
+        name="unit",
+        level=Level.ERROR,
+        stands_on="any entry",
+        meaning="A quantity lacks its unit or has one of another kind.",
         when="A quantity is a bare number, or its unit is of another kind: `length: 235`, or a length in A.",
         why="235 is millimetres to one builder and something else to the next. The mistake shows when the wire is cut.",
         remedy="Write the unit: `length: 235 mm` or `length: 9.25 in`, `working: 0.6 A`, `capacity: 2600 mAh`, "
         "`full: 8.4 V`, `resistance: 30 mohm`, `heat: 120 °C`, `reserve: 30 %`, `time: 9 min`, `mass: 180 g`.",
         source=FORM,
     ),
-    "value": Explanation(
+    Kind(
+        name="value",
+        level=Level.ERROR,
+        stands_on="any entry",
+        meaning="A value can't be what it says.",
         when="A value is empty, out of bounds, no number, has a comma in its number, is none of the words allowed "
         "there, or two entries contradict each other.",
         why="A slip of the keyboard, 2.6 m for 260 mm, would go into every cut length that hangs on it.",
@@ -63,7 +74,11 @@ EXPLANATIONS_OF_ERRORS: dict[str, Explanation] = {
         "`edges: sharp`; yes or no, `isolates: yes`. Delete a key that has nothing to say.",
         source=FORM,
     ),
-    "name": Explanation(
+    Kind(
+        name="name",
+        level=Level.ERROR,
+        stands_on="any entry",
+        meaning="A name is unknown or ill-formed.",
         when="A name holds something else than lower-case letters, digits and hyphens, or is over 100 characters; "
         "two things share one; or it is used where no entry, port or contact has it.",
         why="A circuit to a port that is not there would be a plug that fits nowhere, or fits the wrong one.",
@@ -71,7 +86,11 @@ EXPLANATIONS_OF_ERRORS: dict[str, Explanation] = {
         "label, `label: AIL L`.",
         source=FORM,
     ),
-    "side": Explanation(
+    Kind(
+        name="side",
+        level=Level.ERROR,
+        stands_on="any entry",
+        meaning="<side> stands where no entry is made twice.",
         when="`<side>` stands where nothing is made twice: entries whose name holds it are, and items of a list "
         "that hold it anywhere.",
         why="It would be printed as it is, or make a left wing without a right one.",
@@ -79,7 +98,11 @@ EXPLANATIONS_OF_ERRORS: dict[str, Explanation] = {
         "may differ by side: `channel: {left: 1, right: 2}`.",
         source=FORM,
     ),
-    "route": Explanation(
+    Kind(
+        name="route",
+        level=Level.ERROR,
+        stands_on="circuit",
+        meaning="No runs lead from one end of a lead to the other.",
         when="In one assembly no chain of `runs:` leads from one end of a lead to the other, or the route does not "
         "come by the places in `by:` in their order.",
         why="Without a route there is no length, and a wire cut by eye is the one cut short.",
@@ -87,7 +110,11 @@ EXPLANATIONS_OF_ERRORS: dict[str, Explanation] = {
         "`by: [belly]`.",
         source=FORM,
     ),
-    "through": Explanation(
+    Kind(
+        name="through",
+        level=Level.ERROR,
+        stands_on="circuit",
+        meaning="A disconnect is missing on the way or out of place.",
         when="The ends of a circuit lie in different assemblies and no disconnect of `through:` joins them, or one "
         "is named twice, or where it does not lie on the way. None is ever picked for you.",
         why="A wire with no joint at the wing root ties the wing to the fuselage; one too many is a joint that is "
@@ -96,7 +123,11 @@ EXPLANATIONS_OF_ERRORS: dict[str, Explanation] = {
         "`through: [left-root]`.",
         source=FORM,
     ),
-    "contacts": Explanation(
+    Kind(
+        name="contacts",
+        level=Level.ERROR,
+        stands_on="disconnect",
+        meaning="Contacts are too few or pinned wrongly.",
         when="A shell has fewer contacts than the circuits through it need, or `contacts:` of a circuit name too "
         "many or too few, one that is not there or taken, one at a disconnect that it does not pass, or others than "
         "a plug's roles.",
@@ -105,7 +136,11 @@ EXPLANATIONS_OF_ERRORS: dict[str, Explanation] = {
         "of its roles, `contacts: {left-root: [4, 5, 6]}`. Unpinned, they are given in order.",
         source=FORM,
     ),
-    "mate": Explanation(
+    Kind(
+        name="mate",
+        level=Level.ERROR,
+        stands_on="circuit",
+        meaning="Two halves or plugs can't be mated.",
         when="Both halves of a disconnect carry pins, or both sockets; or a circuit plugs straight in with two "
         "different plugs, or two of one gender.",
         why="It shows on the bench, when both halves are crimped and neither goes into the other.",
@@ -113,7 +148,11 @@ EXPLANATIONS_OF_ERRORS: dict[str, Explanation] = {
         "between, `lead: servo-22`; or say what a port has, `contacts: sockets`.",
         source=FORM,
     ),
-    "role": Explanation(
+    Kind(
+        name="role",
+        level=Level.ERROR,
+        stands_on="circuit",
+        meaning="A lead lacks what the other side has.",
         when="A lead has a wire that the plug, the next segment or a common at the joint lacks; `omit:` names one "
         "that is not there; or a circuit brings only one side of a joint its positive, negative or signal.",
         why="A signal wire that ends at the wing joint is a servo that never moves. One in the wrong hole may put "
@@ -122,7 +161,11 @@ EXPLANATIONS_OF_ERRORS: dict[str, Explanation] = {
         "`omit: [positive]`; or let it come from a common at the joint, by its `circuits: [left-flap]`.",
         source=FORM,
     ),
-    "circle": Explanation(
+    Kind(
+        name="circle",
+        level=Level.ERROR,
+        stands_on="circuit",
+        meaning="A supply feeds itself.",
         when="Followed from load to supply, feeds lead back to where they began. `fed_by:` narrows which ports feed.",
         why="Currents and volts have no answer in a circle; in the aircraft a regulator pushes into its own input, "
         "or two units back-feed each other.",
@@ -130,7 +173,11 @@ EXPLANATIONS_OF_ERRORS: dict[str, Explanation] = {
         "feed, `fed_by: [BATT]`.",
         source=PRACTICE,
     ),
-    "unfed": Explanation(
+    Kind(
+        name="unfed",
+        level=Level.ERROR,
+        stands_on="circuit",
+        meaning="A circuit with a positive has no battery behind it.",
         when="A circuit with a positive, or whose lead says `reverses: yes` or `supplies: yes`, begins at equipment "
         "that no battery feeds.",
         why="The servo is wired, labelled and rung out, and stays dead at the first power-up.",
@@ -138,7 +185,11 @@ EXPLANATIONS_OF_ERRORS: dict[str, Explanation] = {
         "supply, or correct `fed_by: [BATT]`.",
         source=PRACTICE,
     ),
-    "supplies": Explanation(
+    Kind(
+        name="supplies",
+        level=Level.ERROR,
+        stands_on="common",
+        meaning="A positive is shared by several supplies.",
         when="Circuits that hang on different batteries share a common with `role: positive`.",
         why="Two packs joined by plain wire charge each other, with no switch between them. Lithium packs catch fire "
         "so.",
@@ -146,7 +197,11 @@ EXPLANATIONS_OF_ERRORS: dict[str, Explanation] = {
         "`circuits: [left-aileron]`. A shared negative is the caution `joined-supplies`.",
         source=PRACTICE,
     ),
-    "character": Explanation(
+    Kind(
+        name="character",
+        level=Level.ERROR,
+        stands_on="any entry",
+        meaning="A character can't be printed, or is not in the typeface.",
         when="A text, note or reason holds a character that the typeface lacks, one that shows nothing but controls "
         "or turns what stands around it, or an accent on a letter that is not one character with it.",
         why="A label with an empty box where a letter should be leads to the wrong plug.",
@@ -154,4 +209,4 @@ EXPLANATIONS_OF_ERRORS: dict[str, Explanation] = {
         "there.",
         source="Printed is what the typeface has. Common practice, no source.",
     ),
-}
+)

@@ -4,18 +4,30 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from docgen.basics.findings import LOOKED_FOR, Finding, shown
+from docgen.basics.findings import FORM, Finding, Kind, Level, shown
 from docgen.definition.fields import Entry
 from docgen.definition.model import Definition
+from docgen.harness.checks.all import ALL
+
+KIND = Kind(
+    name="accept",
+    level=Level.NOTE,
+    stands_on="any entry",
+    meaning="An acceptance matches no finding.",
+    when="An `accept:` names a caution or note that was not found on its entry. `tube`, `type` and `stock` are "
+    "left alone: they come up only when paper is composed.",
+    why="Left behind, it hides the same caution when that comes back for another reason.",
+    remedy="Delete it, or move it to the entry that it is about: `accept: {drop: short flights only}`.",
+    source=FORM,
+)
 
 Acceptances = dict[tuple[str, str], dict[str, str]]
 """Reasons by subject (section and name) and finding."""
 
-# Found while documents are composed, so nothing can be said of them before.
-_OF_THE_PAPERWORK = frozenset({"tube", "type", "stock"})
 # Entries that stand within others, by their key there.
 _WITHIN = {"antennas": "equipment", "commons": "disconnects"}
-_SOUGHT = LOOKED_FOR - _OF_THE_PAPERWORK
+# What documents find when they are composed is not known yet, so nothing can be said of accepting that.
+_SOUGHT = {KIND.name, *(check.KIND.name for check in ALL)}
 
 
 def _entries(definition: Definition) -> Iterator[tuple[tuple[str, str], Entry]]:
@@ -77,4 +89,4 @@ def _of_nothing(definition: Definition, subject: tuple[str, str], name: str) -> 
         path = ("accept", name)
     position = definition.where.key(section, *path)
     sentence = f"no finding {shown(name)} stands on this entry."
-    return Finding(position, "accept", sentence, "Delete the acceptance.", subject)
+    return KIND.at(position, sentence, "Delete the acceptance.", subject)

@@ -1,0 +1,98 @@
+"""How antennas lie, and whether their leads reach."""
+
+from __future__ import annotations
+
+import itertools
+import math
+from collections.abc import Iterator
+
+from docgen.basics.findings import PRACTICE, Finding, Kind, Level, listed, shown
+from docgen.basics.units import millimetres
+from docgen.harness.checks.facts import Facts
+from docgen.harness.model.harness import Antenna, Equipment
+
+KIND = Kind(
+    name="antennas",
+    level=Level.CAUTION,
+    stands_on="equipment or antenna",
+    meaning="Antennas lie alike or their leads are too short.",
+    when="Two antennas of one receiver have the same `lies:`; those of two receivers have fewer than three "
+    "different ones; or an antenna's `lead:` is shorter than its route over the runs.",
+    why="Antennas that lie alike go blind together: a turn points them all at the transmitter and the signal is "
+    "gone. A coax that is pulled or bent sharply fails unseen.",
+    remedy="Lay one across the other, `lies: crosswise`, the second receiver's pair upright as well, "
+    "`lies: upright`; a nearer `place:` for a short `lead:`. Keep the last 30 mm clear of carbon, packs and "
+    "wires.",
+    source=PRACTICE,
+)
+
+
+_ROUNDING_MM = 0.05
+
+
+_AXES = ("lengthwise", "crosswise", "upright")
+
+
+def find(facts: Facts) -> Iterator[Finding]:
+    """Find antennas that lie alike, receivers on too few axes, and leads that are too short.
+
+    Common practice, no source: one receiver's two at right angles, those of two on different axes.
+    """
+    receivers = [equipment for equipment in facts.harness.equipment.values() if equipment.antennas]
+    for receiver in receivers:
+        for index, antenna in enumerate(receiver.antennas):
+            yield from _alike(facts, receiver, antenna, receiver.antennas[:index])
+            yield from _too_short(facts, receiver, antenna)
+    several = [receiver for receiver in receivers if len(receiver.antennas) >= 2]
+    for first, second in itertools.combinations(several, 2):
+        yield from _few_axes(facts, first, second)
+
+
+def _alike(facts: Facts, receiver: Equipment, antenna: Antenna, before: tuple[Antenna, ...]) -> Iterator[Finding]:
+    like = [other.name for other in before if other.lies == antenna.lies]
+    if not like:
+        return
+    lie = "lies" if len(like) == 1 else "lie"
+    sentence = (
+        f"antenna {shown(antenna.name)} of {shown(receiver.name)} lies {antenna.lies}, "
+        f"as {listed(map(shown, like))} {lie} too: they are deaf the same way."
+    )
+    taken = {other.lies for other in receiver.antennas}
+    free = [axis for axis in _AXES if axis not in taken]
+    do = f"Lay it {' or '.join(free)}, at right angles to the other." if free else "Lay each along an axis of its own."
+    position = facts.where.value("equipment", receiver.name, "antennas", antenna.name, "lies")
+    yield KIND.at(position, sentence, do, ("equipment", receiver.name))
+
+
+def _too_short(facts: Facts, receiver: Equipment, antenna: Antenna) -> Iterator[Finding]:
+    name, route = antenna.name, antenna.route
+    what = f"antenna {shown(name)} of {shown(receiver.name)}"
+    if route is None:
+        sentence = f"no runs lead from {shown(receiver.place)} to {shown(antenna.place)}, where {what} lies."
+        do = "Add the run that is missing to `runs:`, or correct its `place:`."
+    elif route.length_mm > antenna.lead_mm + _ROUNDING_MM:
+        sentence = (
+            f"the lead of {what} is {millimetres(antenna.lead_mm)} mm, its place lies {millimetres(route.length_mm)} "
+            f"mm away along the runs: {millimetres(route.length_mm - antenna.lead_mm)} mm short."
+        )
+        do = f"Fit one with a lead of {math.ceil(route.length_mm - _ROUNDING_MM)} mm at least, or let it lie nearer."
+    else:
+        return
+    position = facts.where.value("equipment", receiver.name, "antennas", name, "lead")
+    yield KIND.at(position, sentence, do, ("antennas", f"{receiver.name} {name}"))
+
+
+def _few_axes(facts: Facts, first: Equipment, second: Equipment) -> Iterator[Finding]:
+    axes = list(dict.fromkeys(antenna.lies for antenna in (*first.antennas, *second.antennas)))
+    if len(axes) >= 3:
+        return
+    sentence = (
+        f"the antennas of {shown(first.name)} and {shown(second.name)} all lie {' or '.join(axes)}: "
+        f"{3 - len(axes)} short of three axes."
+    )
+    free = [axis for axis in _AXES if axis not in axes]
+    do = f"Lay one of those of {shown(second.name)} {' or '.join(free)}."
+    if len(axes) == 1:
+        do = f"Lay one antenna of each another way: {' or '.join(free)}, so that there are three."
+    position = facts.where.value("equipment", second.name, "antennas")
+    yield KIND.at(position, sentence, do, ("equipment", second.name))

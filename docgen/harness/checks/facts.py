@@ -1,0 +1,34 @@
+"""What every check gets, and what a check is."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Protocol
+
+from docgen.basics.findings import Finding, Kind
+from docgen.definition.model import Where
+from docgen.harness.electrical.cases import Electricity
+from docgen.harness.model.harness import Harness
+from docgen.harness.remedies.search import Remedies
+
+
+@dataclass(frozen=True)
+class Facts:
+    """A harness as built, its electricity, the remedies that can be sought in it, and where all was typed."""
+
+    harness: Harness
+    electricity: Electricity
+    remedies: Remedies
+    where: Where
+
+
+class Check(Protocol):
+    """A module that says what kind of finding it makes, and finds them."""
+
+    @property
+    def KIND(self) -> Kind:  # noqa: N802 - a constant of the module
+        """Return what its findings are."""
+
+    def find(self, facts: Facts) -> Iterator[Finding]:
+        """Walk what it finds."""

@@ -1,0 +1,62 @@
+"""Sharp and hot runs without a sleeve."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from docgen.basics.findings import Finding, Kind, Level
+from docgen.basics.units import at_least, at_most, decimal
+from docgen.harness.bundling.bundles import heat_of_run_c
+from docgen.harness.bundling.sleeves import choose_sleeve, needs_sleeve, needs_sleeve_for_edges
+from docgen.harness.checks.facts import Facts
+from docgen.harness.model.harness import Bundle
+
+KIND = Kind(
+    name="unsleeved",
+    level=Level.CAUTION,
+    stands_on="run",
+    meaning="A sharp or hot run has no sleeve that stands it.",
+    when="A run with `edges: sharp` is not `dressed:` and no sleeve fits its bundle; or a run with `heat:` over "
+    "80 °C has no sleeve that fits and whose `limit:` is that heat or more. `limits: hot` changes the 80 °C.",
+    why="A former's edge saws at the insulation; the short comes where nobody looks, and takes the supply along.",
+    remedy="Dress the edge, `dressed: grommet`; add a sleeve to `sleeves:` in parts.yaml, `fits: [3 mm, 8 mm]`, "
+    "`limit: 125 °C`; or go by another route, `by: [belly]`.",
+    source="FAA AC 43.13-1B, 11-115: a grommet at a hole unless the bundle is clamped with at least 3/8 in "
+    "clearance. 80 °C, and a sleeve for the whole route: common practice, no source.",
+)
+
+
+def find(facts: Facts) -> Iterator[Finding]:
+    """Find each run that is sharp and not dressed, or hot, and has no sleeve."""
+    for bundle in facts.harness.bundles:
+        run = facts.harness.runs[bundle.run]
+        if bundle.leads and bundle.sleeve is None and needs_sleeve(run, facts.harness.limits.hot_c.value):
+            yield _unsleeved(facts, bundle)
+
+
+def _unsleeved(facts: Facts, bundle: Bundle) -> Finding:
+    run = facts.harness.runs[bundle.run]
+    sharp = needs_sleeve_for_edges(run)
+    heat = heat_of_run_c(facts.harness.places, facts.harness.runs, bundle.run)
+    stands = f" and stands {decimal(heat)} °C" if heat is not None else ""
+    limit = facts.harness.limits.hot_c
+    hot = run.heat_c is not None and run.heat_c > limit.value
+    reasons = ["sharp"] if sharp else []
+    if hot and run.heat_c is not None:
+        over = (
+            f"{decimal(run.heat_c - limit.value, 3)} °C over the {decimal(limit.value)} °C that go without "
+            f"({limit.source})"
+        )
+        reasons.append(f"{decimal(run.heat_c)} °C hot, {over}")
+    why = " and ".join(reasons)
+    dress = "lead its wires by another route" if hot else "dress its edges and say so (`dressed:`)"
+    if choose_sleeve(bundle.diameter_mm, heat, facts.harness.sleeves):
+        sentence = f"the run between {run.ends_text} is {why}; labels at its ends leave no room for a sleeve."
+        do = "Let the labels lie free of it by a `loop` or `loop_from` of its leads, or " + dress + "."
+    else:
+        thick_mm = bundle.diameter_mm
+        sentence = f"the run between {run.ends_text} is {why}; no sleeve fits its {thick_mm:.2f} mm of wires{stands}."
+        fits = f"{at_most(thick_mm, 1)} mm to {at_least(thick_mm, 1)} mm"
+        do = f"Add a sleeve that fits {fits}{stands} to `parts.yaml`, or {dress}."
+    position = facts.where.value("runs", bundle.run, "edges" if sharp else "heat")
+    return KIND.at(position, sentence, do, ("runs", str(bundle.run)))

@@ -1,0 +1,33 @@
+"""The kinds of findings that labels make."""
+
+from __future__ import annotations
+
+from docgen.basics.findings import Kind, Level
+
+TUBE = Kind(
+    name="tube",
+    level=Level.CAUTION,
+    stands_on="circuit",
+    meaning="No tube passes the wires and grips them.",
+    when="No tube is as supplied at least 1.1 × what it slides over and recovered at most 0.9 × what it grips. "
+    "`labels: fit` says what it slides over: wires (`before`) or contact and plug (`after`).",
+    why="A label that no longer goes over the crimped contact, or one that turns and slides away on the wire.",
+    remedy="Fit before crimping, `labels: {fit: before}`, or add a tube of a higher ratio to `tubes:`, "
+    "`expanded: 6.4 mm`, `recovered: 2.1 mm`. Shrink before packs are aboard, and as the maker of the heat gun "
+    "says.",
+    source="NASA-STD-8739.4, 9.8.1: larger than what it covers, then tight. The tenths: common practice, no source.",
+)
+
+TYPE = Kind(
+    name="type",
+    level=Level.CAUTION,
+    stands_on="circuit",
+    meaning="A label's text can't be printed legibly.",
+    when="Capitals would be under 1.6 mm high once the tube has shrunk. Supply, then revision, then place are left "
+    "out until the function is printed alone; if that does not fit, no label. `labels: least_type` changes the "
+    "1.6 mm.",
+    why="Print shrinks with its tube. A label that can't be read in the wing is as good as none.",
+    remedy="Shorten the circuit's `label: AIL L` or the names of places and equipment; or, with good eyes, "
+    "`labels: {least_type: 1.3 mm}`.",
+    source="NUREG-0700, 11.4.1.5-1: at least 0.004 of the reading distance, which is 1.6 mm at 400 mm.",
+)
