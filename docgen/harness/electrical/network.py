@@ -181,7 +181,7 @@ def weights_of(network: Network, load: str, ratios: Mapping[Group, float]) -> We
     return found
 
 
-def branches_of(circuit: Circuit) -> list[Branch]:
+def branches_of(circuit: Circuit) -> list[WireBranch]:
     """Return the branches of a circuit's own leads, for the poles that carry its current."""
     return [
         WireBranch(circuit.name, index, role)

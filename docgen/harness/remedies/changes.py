@@ -1,194 +1,175 @@
-"""Changes that a builder could make, and the electricity with some of them made."""
+"""Changes that a builder could make, a class for each kind: its words, its value as data, what it is done to."""
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Mapping, Sequence
+from abc import ABC, abstractmethod
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
+from typing import Any, Self
 
-from docgen.harness.electrical.cases import Electricity
-from docgen.harness.electrical.resistances import common_resistance_ohm, lead_resistance_ohm
-from docgen.harness.model.circuits import Lead, Wire
-from docgen.harness.model.harness import Behind, Common, Disconnect
-from docgen.harness.model.parts import WirePart
-from docgen.harness.remedies.choices import Choices
-from docgen.harness.wiring.commons import behind_half
-from docgen.harness.wiring.feeds import Branch, CommonBranch, WireBranch
-from docgen.harness.wiring.lengths import tail_length_mm
-from docgen.harness.wiring.spares import spares_to_take
+from docgen.harness.model.harness import Harness
+from docgen.harness.remedies.rework import Rework
 
-_TAIL_MM = 40.0  # of a tail whose length the builder does not say
-_CLOSE = 1e-9
+Value = dict[str, Any]
+"""A change as data: what it is done to by the names of the definition, and the keys that are written there."""
 
-At = tuple[str, int]
-"""A lead: its circuit and its number there."""
+
+class Change(ABC):
+    """One thing to do."""
+
+    @abstractmethod
+    def apply(self, rework: Rework) -> None:
+        """Do it."""
+
+    @abstractmethod
+    def text(self, harness: Harness) -> str:
+        """Say it, as the end of a sentence."""
+
+    @abstractmethod
+    def values(self, harness: Harness) -> list[Value]:
+        """Return it as data, one for each entry that is written otherwise."""
+
+    def weaker(self) -> Iterator[Self]:
+        """Walk the same with one of its parts as it is now or weaker, the weakest first; nothing where it has one."""
+        yield from ()
 
 
 @dataclass(frozen=True)
-class Change:
-    """One thing to do, as parts of the harness that it changes.
+class ThickerLeads(Change):
+    """Circuits that are written in one entry, with leads of other parts: those of all their segments.
 
-    Leads made of other parts; own leads of other wire, by lead and end; circuits that get a second contact for each
-    pole, by disconnect; commons that get so many contacts. Leads and own leads of `twins` are changed like those that
-    are named: circuits written with them in one entry.
+    `now` are their parts as they are, `choices` the thicker ones for each segment, the thinnest first.
     """
 
-    leads: Mapping[At, str] = field(default_factory=dict)
-    owns: Mapping[tuple[At, int], WirePart] = field(default_factory=dict)
-    seconds: tuple[tuple[str, str], ...] = ()
-    counts: Mapping[tuple[str, str], int] = field(default_factory=dict)
-    twins: tuple[str, ...] = ()
+    circuits: tuple[str, ...]
+    parts: tuple[str, ...]
+    now: tuple[str, ...] = field(repr=False)
+    choices: tuple[tuple[str, ...], ...] = field(repr=False)
 
-    @property
-    def key(self) -> Hashable:
-        """Return what it changes, as a key of a table."""
-        return tuple(self.leads.items()), tuple(self.owns.items()), self.seconds, tuple(self.counts.items()), self.twins
+    def apply(self, rework: Rework) -> None:
+        """Make the leads that change of their new parts."""
+        for circuit in self.circuits:
+            for segment in self._changed():
+                rework.make_of(circuit, segment, self.parts[segment])
 
+    def text(self, harness: Harness) -> str:
+        """Name the one part, or that of each segment."""
+        lead = self._lead(harness)
+        by_segment = "{" + ", ".join(f"{segment}: {part}" for segment, part in lead.items()) + "}"
+        return f"wire {' and '.join(self.circuits)} with `{by_segment if len(set(self.parts)) > 1 else self.parts[0]}`"
 
-class Changer:
-    """Works out what changes make of one harness."""
+    def values(self, harness: Harness) -> list[Value]:
+        """Return what is written at `lead`."""
+        lead = self._lead(harness) if len(set(self.parts)) > 1 else self.parts[0]
+        return [{"circuit": circuit, "lead": lead} for circuit in self.circuits]
 
-    def __init__(self, choices: Choices) -> None:
-        self.choices = choices
-        self.definition, self.harness = choices.definition, choices.harness
-        self.resistances_ohm_now = choices.electricity.resistances_ohm
-        self._known: dict[Hashable, dict[Branch, float] | None] = {}
+    def weaker(self) -> Iterator[Self]:
+        """Walk it with one lead as it is now, or of a thinner part; the last are left out first."""
+        for segment in self._changed():
+            choices = self.choices[segment]
+            for part in (self.now[segment], *choices[: choices.index(self.parts[segment])]):
+                fewer = replace(self, parts=(*self.parts[:segment], part, *self.parts[segment + 1 :]))
+                if fewer.parts != self.now:
+                    yield fewer
 
-    def after(self, changes: Sequence[Change]) -> Electricity | None:
-        """Return the electricity with changes made; nothing where they can't be."""
-        ohms = self.resistances_ohm(changes)
-        return None if ohms is None else self.with_resistances(ohms)
+    def _changed(self) -> list[int]:
+        pairs = zip(self.now, self.parts, strict=True)
+        return [segment for segment, (now, part) in enumerate(pairs) if now != part]
 
-    def with_resistances(self, ohms: Mapping[Branch, float]) -> Electricity:
-        """Return the electricity with other resistances in some branches."""
-        return self.choices.electricity.over(ohms)
-
-    def resistances_ohm(self, changes: Sequence[Change]) -> dict[Branch, float] | None:
-        """Return the resistances of all branches that changes alter; nothing where they can't be made.
-
-        They can't where a joint would be left with too few contacts to spare, or a tail would get thinner than it is.
-        Each is worked out once: the same changes are tried on the way to many remedies.
-        """
-        key = tuple(change.key for change in changes)
-        if key not in self._known:
-            self._known[key] = self._altered_ohm(changes)
-        return self._known[key]
-
-    def _altered_ohm(self, changes: Sequence[Change]) -> dict[Branch, float] | None:
-        if not self._contacts_are_there(changes):
-            return None
-        leads = self._leads(changes)
-        ohms: dict[Branch, float] = {}
-        for at, lead in leads.items():
-            for branch in self._branches(at):
-                ohms[branch] = lead_resistance_ohm(self.harness, lead, branch.role)
-        for change in changes:
-            for circuit, name in change.seconds:
-                for pole, more_ohm in self._of_second(circuit, name, leads).items():
-                    ohms[pole] = ohms.get(pole, self.resistances_ohm_now[pole]) + more_ohm
-        counts = {at: count for change in changes for at, count in change.counts.items()}
-        for disconnect, common in self._commons(leads, counts):
-            count = counts.get((disconnect.name, common.name), len(common.contacts))
-            changed = self._common(disconnect, common, count, leads)
-            if any(map(_gets_thinner, common.halves, changed.halves)):
-                return None
-            shared = CommonBranch(disconnect.name, common.name)
-            ohms[shared] = common_resistance_ohm(replace(disconnect, commons={common.name: changed}), common.name)
-        return ohms
-
-    def _branches(self, at: At) -> list[WireBranch]:
-        name, index = at
-        branches = [WireBranch(name, index, role) for role in self.harness.circuits[name].poles]
-        return [branch for branch in branches if branch in self.resistances_ohm_now]
-
-    def _contacts_are_there(self, changes: Sequence[Change]) -> bool:
-        wanted: dict[str, int] = {}
-        for change in changes:
-            for circuit, name in change.seconds:
-                wanted[name] = wanted.get(name, 0) + len(self.alone(circuit, name))
-            for (name, common), count in change.counts.items():
-                more = count - len(self.harness.disconnects[name].commons[common].contacts)
-                wanted[name] = wanted.get(name, 0) + more
-        limits, disconnects = self.harness.limits, self.harness.disconnects
-        return all(count <= spares_to_take(limits, disconnects[name]) for name, count in wanted.items())
-
-    def _leads(self, changes: Sequence[Change]) -> dict[At, Lead]:
-        leads: dict[At, Lead] = {}
-        for change in changes:
-            for (circuit, index), name in change.leads.items():
-                for twin in (circuit, *change.twins):
-                    leads[twin, index] = self.choices.relaid(self.harness.circuits[twin].cut_leads[index], name)
-        for change in changes:
-            for ((circuit, index), number), kind in change.owns.items():
-                for twin in (circuit, *change.twins):
-                    lead = leads.get((twin, index)) or self.harness.circuits[twin].leads[index]
-                    leads[twin, index] = _with_own(lead, number, kind)
-        return leads
-
-    def alone(self, circuit: str, disconnect: str) -> list[WireBranch]:
-        """Return the poles for which a circuit has a contact of its own at a disconnect, at the lead from there on."""
-        found = []
-        for index, lead in enumerate(self.harness.circuits[circuit].leads):
-            start = lead.ends[0]
-            if start.kind == "half" and start.name == disconnect and not start.connector.roles:
-                found += [branch for branch in self._branches((circuit, index)) if branch.role not in start.commons]
-        return [branch for branch in found if self.harness.circuits[circuit].leads[branch.segment].wire(branch.role)]
-
-    def _of_second(self, circuit: str, disconnect: str, leads: Mapping[At, Lead]) -> dict[WireBranch, float]:
-        """Return by how much second contacts, side by side on tails of the usual length, change what they are in."""
-        built = self.harness.circuits[circuit]
-        more: dict[WireBranch, float] = {}
-        for branch in self.alone(circuit, disconnect):
-            lead = built.leads[branch.segment]
-            before, contact = built.before(lead), lead.ends[0].connector.contact
-            sides = [(before, before.ends[1])] if before else []
-            tails_ohm = 0.0
-            for side, end in [*sides, (lead, lead.ends[0])]:
-                changed = leads.get((circuit, built.leads.index(side)), side)
-                wire = changed.wire(branch.role)
-                if wire is not None:
-                    half = self.harness.disconnects[end.name].half_at(end)
-                    behind = behind_half(self.definition, half, ((changed, wire),), ("", ""), _TAIL_MM, contact)
-                    length = tail_length_mm(_TAIL_MM, contact.strip_mm, self.choices.allowances)
-                    tails_ohm += behind.tails[0].kind.resistance_ohm_per_m * length / 1000
-            more[branch] = (tails_ohm - contact.resistance_ohm) / 2
-        return more
-
-    def _commons(
-        self, leads: Mapping[At, Lead], counts: Mapping[tuple[str, str], int]
-    ) -> list[tuple[Disconnect, Common]]:
-        """Return the commons with other contacts, or behind which a changed lead ends."""
-        touched = dict.fromkeys(counts)
-        for lead in leads.values():
-            touched |= dict.fromkeys((end.name, common) for end in lead.ends for common in end.commons.values())
-        disconnects = self.harness.disconnects
-        return [(disconnects[name], disconnects[name].commons[common]) for name, common in touched]
-
-    def _common(self, disconnect: Disconnect, common: Common, count: int, leads: Mapping[At, Lead]) -> Common:
-        tail_mm = self.definition.disconnects[disconnect.name].commons[common.name].tail
-        contacts = (*common.contacts, *disconnect.spares[: count - len(common.contacts)])
-        halves = []
-        for now in common.halves:
-            wires = tuple(self._arriving(lead, wire, leads) for lead, wire in now.wires)
-            contact = disconnect.shell.contact
-            halves.append(behind_half(self.definition, now.half, wires, contacts, tail_mm, contact))
-        return replace(common, contacts=contacts, halves=(halves[0], halves[1]))
-
-    def _arriving(self, lead: Lead, wire: Wire, leads: Mapping[At, Lead]) -> tuple[Lead, Wire]:
-        names = [other.segment for other in self.harness.circuits[lead.circuit].leads]
-        changed = leads.get((lead.circuit, names.index(lead.segment)), lead)
-        return changed, changed.wire(wire.role) or wire
+    def _lead(self, harness: Harness) -> dict[str, str]:
+        leads = harness.circuits[self.circuits[0]].cut_leads
+        return {lead.segment: part for lead, part in zip(leads, self.parts, strict=True)}
 
 
-def _with_own(lead: Lead, number: int, kind: WirePart) -> Lead:
-    """Return a lead with the own lead at one end of other wire."""
-    ends = list(lead.ends)
-    own = ends[number].own
-    assert own is not None
-    ends[number] = replace(ends[number], own=replace(own, kind=kind))
-    return replace(lead, ends=(ends[0], ends[1]))
+@dataclass(frozen=True)
+class ThickerOwnLeads(Change):
+    """The own lead at one end of a segment of circuits that are written in one entry, of other wire."""
+
+    circuits: tuple[str, ...]
+    segment: int
+    end: int
+    wire: str
+
+    def apply(self, rework: Rework) -> None:
+        """Make the own leads of the wire."""
+        for circuit in self.circuits:
+            rework.make_own_of(circuit, self.segment, self.end, self.wire)
+
+    def text(self, harness: Harness) -> str:
+        """Name the equipment and the wire."""
+        what = "an own lead" if len(self.circuits) == 1 else "own leads"
+        gauge = next(kind.gauge.text for kind in harness.wires if kind.name == self.wire)
+        return f"give {' and '.join(self._equipment(harness))} {what} of {gauge} (`lead_wire: {self.wire}`)"
+
+    def values(self, harness: Harness) -> list[Value]:
+        """Return what is written at `lead_wire`."""
+        return [{"equipment": name, "lead_wire": self.wire} for name in self._equipment(harness)]
+
+    def _equipment(self, harness: Harness) -> list[str]:
+        owns = [harness.circuits[name].leads[self.segment].ends[self.end].own for name in self.circuits]
+        return list(dict.fromkeys(own.equipment for own in owns if own is not None))
 
 
-def _gets_thinner(before: Behind, after: Behind) -> bool:
-    if not before.tails or not after.tails:
-        return False
-    return after.tails[0].kind.gauge.area_mm2 < before.tails[0].kind.gauge.area_mm2 * (1 - _CLOSE)
+@dataclass(frozen=True)
+class ContactsEach(Change):
+    """Several contacts for each pole that a circuit has alone at a disconnect."""
+
+    circuit: str
+    disconnect: str
+    contacts_each: int = 2
+
+    def apply(self, rework: Rework) -> None:
+        """Give it the contacts."""
+        rework.contacts_each[self.circuit, self.disconnect] = self.contacts_each
+
+    def text(self, _: Harness) -> str:
+        """Name the circuit and the disconnect."""
+        return f"give each pole of {self.circuit} a second contact at {self.disconnect} (`commons:`)"
+
+    def values(self, _: Harness) -> list[Value]:
+        """Return how many contacts the commons have that are written for it."""
+        return [{"circuit": self.circuit, "disconnect": self.disconnect, "contacts_each": self.contacts_each}]
+
+
+@dataclass(frozen=True)
+class CommonContacts(Change):
+    """Commons of one disconnect with more contacts; the contacts of each, and now."""
+
+    disconnect: str
+    commons: tuple[str, ...]
+    counts: tuple[int, ...]
+    now: tuple[int, ...]
+
+    def apply(self, rework: Rework) -> None:
+        """Give the commons that change their contacts."""
+        for common, count in self._changed():
+            rework.contacts_of[self.disconnect, common] = count
+
+    def text(self, _: Harness) -> str:
+        """Name each common and its contacts."""
+        counts = [f"the common {common} of {self.disconnect} {count} contacts" for common, count in self._changed()]
+        return f"give {' and '.join(counts)} (`contacts:`)"
+
+    def values(self, _: Harness) -> list[Value]:
+        """Return how many contacts are written."""
+        return [
+            {"disconnect": self.disconnect, "common": common, "contacts": count} for common, count in self._changed()
+        ]
+
+    def weaker(self) -> Iterator[Self]:
+        """Walk it with one common as it is now, or with fewer contacts; the fewest first."""
+        for index, (now, count) in enumerate(zip(self.now, self.counts, strict=True)):
+            for fewer in range(now, count):
+                counts = (*self.counts[:index], fewer, *self.counts[index + 1 :])
+                if counts != self.now:
+                    yield replace(self, counts=counts)
+
+    def _changed(self) -> list[tuple[str, int]]:
+        triples = zip(self.commons, self.now, self.counts, strict=True)
+        return [(common, count) for common, now, count in triples if count != now]
+
+
+def value_of(changes: Sequence[Change], harness: Harness) -> Value | None:
+    """Return changes as data: one as it is, several under `all`."""
+    values = [value for change in changes for value in change.values(harness)]
+    return {"all": values} if len(values) > 1 else next(iter(values), None)

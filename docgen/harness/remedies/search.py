@@ -8,17 +8,27 @@ one. What is found is made as weak as still holds.
 
 from __future__ import annotations
 
+import functools
 import itertools
 import math
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from docgen.definition.model import Definition
 from docgen.harness.electrical.cases import Electricity
 from docgen.harness.model.circuits import Circuit
 from docgen.harness.model.harness import Harness
-from docgen.harness.remedies.changes import At, Change, Changer
+from docgen.harness.remedies.changes import (
+    Change,
+    CommonContacts,
+    ContactsEach,
+    ThickerLeads,
+    ThickerOwnLeads,
+    Value,
+    value_of,
+)
 from docgen.harness.remedies.choices import Choices
+from docgen.harness.remedies.rework import Rework, alone_at
 from docgen.harness.wiring.feeds import Branch, CommonBranch, WireBranch
 from docgen.harness.wiring.spares import spares_to_take
 
@@ -26,14 +36,15 @@ Over = Callable[[Electricity], float]
 """By how much something is over its limit; it holds at 0 and under."""
 
 _Lever = list[Change]
-_OverWith = Callable[[Sequence[Change]], float]
+_OverWith = Callable[[Sequence[Change | None]], float]
 
 
 @dataclass(frozen=True)
 class Remedy:
-    """What would do, in words, and the electricity with it; or, where nothing does, with what comes nearest."""
+    """What would do, in words and as data, and the electricity with it; where nothing does, with what comes nearest."""
 
     text: str
+    value: Value | None
     after: Electricity
     does: bool = True
 
@@ -52,19 +63,19 @@ class Remedies:
         self.definition = definition
         self.harness = harness
         self.choices = Choices(definition, harness, electricity)
-        self.changer = Changer(self.choices)
+        self._ohms: dict[tuple[Change, ...], dict[Branch, float] | None] = {}
 
     def find(self, path: Sequence[Branch], over: Over) -> Remedy:
         """Return the least that makes it hold of what can be changed along a path of current."""
         known: dict[frozenset[tuple[Branch, float]], float] = {}  # what changes to the same comes up again and again
 
-        def over_with(changes: Sequence[Change]) -> float:
-            ohms = self.changer.resistances_ohm(changes)
+        def over_with(changes: Sequence[Change | None]) -> float:
+            ohms = self._resistances_ohm([change for change in changes if change is not None])
             if ohms is None:
                 return math.inf
             key = frozenset(ohms.items())
             if key not in known:
-                known[key] = over(self.changer.with_resistances(ohms))
+                known[key] = over(self.choices.electricity.over(ohms))
             return known[key]
 
         nearest: list[list[Change]] = []
@@ -75,9 +86,28 @@ class Remedies:
         return self._made(_nearest(nearest, over_with), does=False)
 
     def _made(self, changes: Sequence[Change], *, does: bool) -> Remedy:
-        after = self.changer.after(changes)
+        after = self.after(changes)
         assert after is not None
-        return Remedy("; and ".join(self._text(change) for change in changes), after, does)
+        text = "; and ".join(change.text(self.harness) for change in changes)
+        return Remedy(text, value_of(changes, self.harness) if does else None, after, does)
+
+    def after(self, changes: Sequence[Change]) -> Electricity | None:
+        """Return the electricity with changes made; nothing where they can't be."""
+        ohms = self._resistances_ohm(changes)
+        return None if ohms is None else self.choices.electricity.over(ohms)
+
+    def _can_be(self, changes: Sequence[Change]) -> bool:
+        return self._resistances_ohm(changes) is not None
+
+    def _resistances_ohm(self, changes: Sequence[Change]) -> dict[Branch, float] | None:
+        """Return the resistances that changes alter, each worked out once: the same are tried for many remedies."""
+        key = tuple(changes)
+        if key not in self._ohms:
+            rework = Rework(self.choices)
+            for change in changes:
+                change.apply(rework)
+            self._ohms[key] = rework.resistances_ohm()
+        return self._ohms[key]
 
     def _tries(self, path: Sequence[Branch], over_with: _OverWith) -> Iterator[list[list[Change]]]:
         """Walk what is tried, each as changes of some levers up to their strongest; the first that holds is taken."""
@@ -99,7 +129,7 @@ class Remedies:
         """Return the changes of as many levers as are needed, or of all, each up to its strongest."""
         chosen: list[list[Change]] = []
         for lever in levers:
-            possible = [change for change in lever if self.changer.after([*_strongest(chosen), change]) is not None]
+            possible = [change for change in lever if self._can_be([*_strongest(chosen), change])]
             if possible:
                 chosen.append(possible)
                 if over_with(_strongest(chosen)) <= 0:
@@ -134,79 +164,58 @@ class Remedies:
 
         With `least_ohm` of each size the lead of least resistance, and last each segment's of all.
         """
-        circuit, twins = alike[0], tuple(other.name for other in alike[1:])
-        choices = [self.choices.leads_for(circuit, lead, least_ohm=least_ohm) for lead in circuit.cut_leads]
-        lever: _Lever = []
-        for least in sorted({size for some in choices for size, _ in some}):
-            leads: dict[At, str] = {}
-            for index, some in enumerate(choices):
-                name = next((name for size, name in some if size >= least), some[-1][1] if some else None)
-                if name is not None:
-                    leads[circuit.name, index] = name
-            lever.append(Change(leads, twins=twins))
-        if least_ohm and lever:
-            best = {}
-            for index, (lead, some) in enumerate(zip(circuit.cut_leads, choices, strict=True)):
-                if some:
-                    ohms = {name: self.choices.ohm(circuit, lead, name) for _, name in some}
-                    best[circuit.name, index] = min(ohms, key=ohms.__getitem__)
-            lever = [*itertools.takewhile(lambda change: change.leads != best, lever), Change(best, twins=twins)]
-        return [change for change in lever if self.changer.after([change]) is not None]
+        circuit, names = alike[0], tuple(other.name for other in alike)
+        sized = [self.choices.leads_for(circuit, lead, least_ohm=least_ohm) for lead in circuit.cut_leads]
+        now = tuple(lead.part.name for lead in circuit.cut_leads)
+        choices = tuple(tuple(name for _, name in some) for some in sized)
+        found = [
+            tuple(
+                next((name for size, name in some if size >= least), some[-1][1] if some else part)
+                for part, some in zip(now, sized, strict=True)
+            )
+            for least in sorted({size for some in sized for size, _ in some})
+        ]
+        if least_ohm and found:
+            best = tuple(
+                min(some, key=functools.partial(self.choices.ohm, circuit, lead), default=lead.part.name)
+                for lead, some in zip(circuit.cut_leads, choices, strict=True)
+            )
+            found = [*itertools.takewhile(lambda parts: parts != best, found), best]
+        lever: _Lever = [ThickerLeads(names, parts, now, choices) for parts in found]
+        return [change for change in lever if self._can_be([change])]
 
     def _own_leads(self, alike: Sequence[Circuit]) -> Iterator[_Lever]:
         """Walk the own leads at the ends of circuits of one entry, of ever thicker wire."""
-        circuit, twins = alike[0], tuple(other.name for other in alike[1:])
+        circuit, names = alike[0], tuple(other.name for other in alike)
         for index, lead in enumerate(circuit.leads):
             for number, end in enumerate(lead.ends):
                 if end.own is not None:
                     kinds = self.choices.own_wires_for(circuit, lead, end)
-                    yield [Change(owns={((circuit.name, index), number): kind}, twins=twins) for kind in kinds]
+                    yield [ThickerOwnLeads(names, index, number, kind.name) for kind in kinds]
 
     def _seconds(self, circuits: Sequence[Circuit]) -> Iterator[_Lever]:
         """Walk the joints that circuits pass, with a second contact for each pole there."""
         for circuit in circuits:
             joints = [lead.ends[0].name for lead in circuit.leads if lead.ends[0].kind == "half"]
             for name in dict.fromkeys(joints):
-                change = Change(seconds=((circuit.name, name),))
-                if self.changer.alone(circuit.name, name) and self.changer.after([change]) is not None:
+                change = ContactsEach(circuit.name, name)
+                if alone_at(self.harness, circuit.name, name) and self._can_be([change]):
                     yield [change]
 
     def _commons(self, path: Sequence[Branch]) -> Iterator[_Lever]:
         """Walk the disconnects with commons on a path, those with ever more contacts of those to spare."""
         passed = [branch for branch in path if isinstance(branch, CommonBranch)]
         for name in dict.fromkeys(branch.disconnect for branch in passed):
-            commons = dict.fromkeys(branch.common for branch in passed if branch.disconnect == name)
-            now = {common: len(self.harness.disconnects[name].commons[common].contacts) for common in commons}
-            more = range(1, 1 + spares_to_take(self.harness.limits, self.harness.disconnects[name]))
-            lever = [Change(counts={(name, common): now[common] + extra for common in commons}) for extra in more]
-            possible = [change for change in lever if self.changer.after([change]) is not None]
+            commons = tuple(dict.fromkeys(branch.common for branch in passed if branch.disconnect == name))
+            disconnect = self.harness.disconnects[name]
+            now = tuple(len(disconnect.commons[common].contacts) for common in commons)
+            more = range(1, 1 + spares_to_take(self.harness.limits, disconnect))
+            lever: _Lever = [
+                CommonContacts(name, commons, tuple(count + extra for count in now), now) for extra in more
+            ]
+            possible = [change for change in lever if self._can_be([change])]
             if possible:
                 yield possible
-
-    def _text(self, change: Change) -> str:
-        if change.leads:
-            name, _ = next(iter(change.leads))
-            return self._wired_with(self.harness.circuits[name], change)
-        if change.owns:
-            ((name, index), number), kind = next(iter(change.owns.items()))
-            ends = [self.harness.circuits[one].leads[index].ends[number] for one in (name, *change.twins)]
-            owners = dict.fromkeys(end.own.equipment for end in ends if end.own is not None)
-            what = "own leads" if change.twins else "an own lead"
-            return f"give {' and '.join(owners)} {what} of {kind.gauge.text} (`lead_wire: {kind.name}`)"
-        if change.seconds:
-            name, disconnect = change.seconds[0]
-            return f"give each pole of {name} a second contact at {disconnect} (`commons:`)"
-        counts = [f"the common {common} of {name} {count} contacts" for (name, common), count in change.counts.items()]
-        return f"give {' and '.join(counts)} (`contacts:`)"
-
-    def _wired_with(self, circuit: Circuit, change: Change) -> str:
-        cut = circuit.cut_leads
-        names = [change.leads.get((circuit.name, index), lead.part.name) for index, lead in enumerate(cut)]
-        who = " and ".join([circuit.name, *change.twins])
-        if len(set(names)) == 1:
-            return f"wire {who} with `{names[0]}`"
-        by_segment = ", ".join(f"{lead.segment}: {name}" for lead, name in zip(cut, names, strict=True))
-        return f"wire {who} with `{{{by_segment}}}`"
 
 
 def _strongest(found: Sequence[Sequence[Change]]) -> list[Change]:
@@ -230,7 +239,7 @@ def _nearest(found: Sequence[Sequence[Change]], over_with: _OverWith) -> list[Ch
         before = list(chosen)
         for index, lever in enumerate(found):
             tried = [[*chosen[:index], change, *chosen[index + 1 :]] for change in (None, *lever)]
-            chosen = min(tried, key=lambda some: over_with([change for change in some if change is not None]))
+            chosen = min(tried, key=over_with)
     return [change for change in chosen if change is not None]
 
 
@@ -239,8 +248,7 @@ def _as_weak_as_holds(found: Sequence[Sequence[Change]], over_with: _OverWith) -
     chosen: list[Change | None] = [changes[-1] for changes in found]
 
     def holds_with(index: int, change: Change | None) -> bool:
-        tried = [*chosen[:index], change, *chosen[index + 1 :]]
-        return over_with([other for other in tried if other is not None]) <= 0
+        return over_with([*chosen[:index], change, *chosen[index + 1 :]]) <= 0
 
     before: list[Change | None] = []
     while chosen != before:  # again, as the strongest of a lever need not be the best
@@ -249,44 +257,13 @@ def _as_weak_as_holds(found: Sequence[Sequence[Change]], over_with: _OverWith) -
             lever, now = found[index], chosen[index]
             weaker = [None, *(lever[: lever.index(now)] if now in lever else ())]
             chosen[index] = next((change for change in weaker if holds_with(index, change)), now)
-            chosen[index] = _on_thinnest_leads(index, chosen[index], found[index], holds_with)
-            chosen[index] = _on_fewest_contacts(index, chosen[index], found[index], holds_with)
+            chosen[index] = _weakened(chosen[index], functools.partial(holds_with, index))
     return [change for change in chosen if change is not None]
 
 
-def _on_thinnest_leads(
-    index: int,
-    change: Change | None,
-    lever: Sequence[Change],
-    holds_with: Callable[[int, Change | None], bool],
-) -> Change | None:
-    """Return a change of leads with each lead as it was, or as thin, as it holds with; the last ones change first."""
-    for at in list(change.leads) if change is not None else ():
-        assert change is not None
-        others = {other: name for other, name in change.leads.items() if other != at}
-        thinner = [replace(change, leads=others)] if others else []
-        names = dict.fromkeys(weaker.leads[at] for weaker in lever if at in weaker.leads)
-        for name in names:
-            if name == change.leads[at]:
-                break
-            thinner.append(replace(change, leads={**others, at: name}))
-        change = next((fewer for fewer in thinner if holds_with(index, fewer)), change)
-    return change
-
-
-def _on_fewest_contacts(
-    index: int,
-    change: Change | None,
-    lever: Sequence[Change],
-    holds_with: Callable[[int, Change | None], bool],
-) -> Change | None:
-    """Return a change of commons with each common as it was, or with as few contacts, as it holds with."""
-    for at in list(change.counts) if change is not None else ():
-        assert change is not None
-        others = {other: count for other, count in change.counts.items() if other != at}
-        fewer = [replace(change, counts=others)] if others else []
-        fewer += [
-            replace(change, counts={**others, at: count}) for count in range(lever[0].counts[at], change.counts[at])
-        ]
-        change = next((less for less in fewer if holds_with(index, less)), change)
+def _weakened(change: Change | None, holds: Callable[[Change], bool]) -> Change | None:
+    """Return a change with each of its parts as it is now, or as weak as it holds with."""
+    weaker = change
+    while weaker is not None:
+        change, weaker = weaker, next(filter(holds, weaker.weaker()), None)
     return change

@@ -38,7 +38,7 @@ from remedied import (
 )
 
 from docgen.basics.findings import Finding
-from docgen.harness.remedies.changes import Change
+from docgen.harness.remedies.changes import Change, CommonContacts, ContactsEach, ThickerLeads, ThickerOwnLeads
 from docgen.harness.remedies.search import Over, Remedies, Remedy
 from docgen.harness.wiring.feeds import Branch, CommonBranch, WireBranch
 
@@ -606,20 +606,22 @@ def options(remedies: Remedies, path: Sequence[Branch]) -> list[list[Change | No
     found: list[list[Change]] = []
     for name in dict.fromkeys(step.circuit for step in path if isinstance(step, WireBranch)):
         circuit = harness.circuits[name]
+        now = [lead.part.name for lead in circuit.cut_leads]
         for index, cut in enumerate(circuit.cut_leads):
-            found.append([Change(leads={(name, index): part}) for _, part in choices.leads_for(circuit, cut)])
+            wired = [[*now[:index], part, *now[index + 1 :]] for _, part in choices.leads_for(circuit, cut)]
+            found.append([ThickerLeads((name,), tuple(parts), tuple(now), ()) for parts in wired])
         for index, lead in enumerate(circuit.leads):
             for number, end in enumerate(lead.ends):
                 if end.own is not None:
                     kinds = choices.own_wires_for(circuit, lead, end)
-                    found.append([Change(owns={((name, index), number): kind}) for kind in kinds])
+                    found.append([ThickerOwnLeads((name,), index, number, kind.name) for kind in kinds])
             if lead.ends[0].kind == "half":
-                found.append([Change(seconds=((name, lead.ends[0].name),))])
+                found.append([ContactsEach(name, lead.ends[0].name)])
     for joint, common in dict.fromkeys(step for step in path if isinstance(step, CommonBranch)):
         disconnect = harness.disconnects[joint]
-        now = len(disconnect.commons[common].contacts)
-        more = range(now + 1, now + 1 + len(disconnect.spares))
-        found.append([Change(counts={(joint, common): count}) for count in more])
+        before = len(disconnect.commons[common].contacts)
+        more = range(before + 1, before + 1 + len(disconnect.spares))
+        found.append([CommonContacts(joint, (common,), (count,), (before,)) for count in more])
     return [[None, *changes[-2:]] for changes in found if changes]
 
 
@@ -643,7 +645,7 @@ def test_no_remedy_is_missed(tmp_path_factory: pytest.TempPathFactory, monkeypat
         tried_out += 1
         for combination in itertools.product(*every):
             changes = [change for change in combination if change is not None]
-            after = remedies.changer.after(changes)
+            after = remedies.after(changes)
             if after is not None and over(after) <= 0:
                 missed.append(changes)
             if after is not None and over(after) < over(found.after) - 1e-9:
