@@ -208,7 +208,7 @@ class Allowances(Form):
 
 
 class Limits(Form):
-    """Where cautions and notes begin; the defaults' sources are in `harness/limits.py`."""
+    """Where cautions and notes begin; the defaults' sources are in `harness/model/limits.py`."""
 
     drop_working: Ratio = 1 / 28
     drop_stalled: Ratio = 0.10

@@ -11,6 +11,7 @@ from docgen.definition.issued import Issued
 from docgen.definition.model import Definition
 from docgen.harness.bundling.bundles import BundleRules, build_bundles
 from docgen.harness.bundling.masses import weigh
+from docgen.harness.bundling.tubes import tubes_in_order
 from docgen.harness.checks.accept import accept_findings, acceptances_of
 from docgen.harness.checks.all import ALL
 from docgen.harness.checks.facts import Facts
@@ -19,7 +20,6 @@ from docgen.harness.electrical.loads import Loads
 from docgen.harness.electrical.network import Network
 from docgen.harness.electrical.resistances import resistances_of
 from docgen.harness.electrical.results import results_of
-from docgen.harness.model.connectors import tubes_in_order
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.limits import build_limits
 from docgen.harness.model.results import Results

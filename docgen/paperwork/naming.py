@@ -6,9 +6,10 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from docgen.basics.units import decimal
+from docgen.harness.model.airframe import Place
 from docgen.harness.model.circuits import End, Lead, numbered
-from docgen.harness.model.harness import Disconnect, Half, Harness
-from docgen.harness.model.parts import Place
+from docgen.harness.model.harness import Harness
+from docgen.harness.model.joints import Disconnect, Half
 
 
 def contacts_text(contacts: Sequence[str]) -> str:

@@ -34,7 +34,7 @@ from docgen.basics.shipped import shipped_folder
 from docgen.definition.load import load_definition
 from docgen.definition.model import Parts
 from docgen.definition.parts import PART_SECTIONS, Part, SleevePart
-from docgen.harness.model.connectors import connector_of
+from docgen.harness.wiring.connectors import connector_of
 from docgen.paperwork.kinds import ACCEPTABLE
 
 # The strands whose nominal resistance is meant where table 11-9 does not serve: it ends at 24 gauge, and its

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 from docgen.basics.gauges import Gauge
 from docgen.harness.model.circuits import CutLead, Wire
-from docgen.harness.model.harness import Common, Disconnect, Half, Harness
+from docgen.harness.model.harness import Harness
+from docgen.harness.model.joints import Common, Disconnect, Half
 
 
 @dataclass(frozen=True)

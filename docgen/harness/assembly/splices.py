@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from docgen.harness.model.circuits import Circuit, End, Lead, Wire
-from docgen.harness.model.harness import Common, Disconnect, Half, Harness
+from docgen.harness.model.harness import Harness
+from docgen.harness.model.joints import Common, Disconnect, Half
 from docgen.harness.model.parts import WirePart
 
 

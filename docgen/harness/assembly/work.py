@@ -17,8 +17,9 @@ from itertools import combinations, pairwise
 from docgen.harness.bundling.diameters import lead_thickness_mm
 from docgen.harness.bundling.sleeves import sleeves_of
 from docgen.harness.bundling.tubes import choose_tube, girth_diameter_mm
+from docgen.harness.model.bundles import Sleeve
 from docgen.harness.model.circuits import CutLead, End, Lead
-from docgen.harness.model.harness import Harness, Sleeve
+from docgen.harness.model.harness import Harness
 from docgen.harness.routing.airframe import Routes
 
 # In how many places at most, those where most leads end, sleeves are taken to begin, to find which serves best.

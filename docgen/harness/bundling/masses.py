@@ -6,9 +6,11 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from docgen.harness.bundling.sleeves import sleeves_of
+from docgen.harness.model.airframe import Place, Run
+from docgen.harness.model.bundles import AssemblyMass, Bundle
 from docgen.harness.model.circuits import Circuit, Wire
-from docgen.harness.model.harness import AssemblyMass, Bundle, Disconnect, Equipment
-from docgen.harness.model.parts import Place, Run
+from docgen.harness.model.equipment import Equipment
+from docgen.harness.model.joints import Disconnect
 
 
 @dataclass(frozen=True, slots=True)

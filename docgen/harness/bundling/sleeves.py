@@ -7,8 +7,9 @@ from collections.abc import Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from docgen.basics.units import round_up_to_step
-from docgen.harness.model.harness import Bundle, Sleeve
-from docgen.harness.model.parts import Run, SleevePart
+from docgen.harness.model.airframe import Run
+from docgen.harness.model.bundles import Bundle, Sleeve
+from docgen.harness.model.parts import SleevePart
 
 LABEL_MM = 60.0  # length of a label as the carrier sheets print it
 _NOISE_MM = 1e-9  # so that a diameter at the very end of a range fits

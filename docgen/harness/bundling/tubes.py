@@ -6,6 +6,7 @@ import math
 from collections.abc import Sequence
 
 from docgen.basics.colours import colour_rgb, text_colour_on
+from docgen.definition.model import Parts
 from docgen.harness.model.parts import TubePart
 
 TO_SPARE = 1.1  # expanded over what it passes: a tenth to spare, common practice, no source
@@ -69,3 +70,8 @@ def shrink_of_type(expanded_mm: float, grips_mm: float) -> float:
     Type around the tube shrinks with it: diameter gripped over diameter printed on.
     """
     return grips_mm / expanded_mm
+
+
+def tubes_in_order(parts: Parts) -> tuple[TubePart, ...]:
+    """Return all tubes, the narrowest first, then those that recover least."""
+    return tuple(sorted(parts.tubes.values(), key=lambda tube: (tube.expanded_mm, -tube.recovered_mm, tube.name)))

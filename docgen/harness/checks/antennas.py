@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from docgen.basics.findings import PRACTICE, Finding, Kind, Level, listed, shown
 from docgen.basics.units import millimetres
 from docgen.harness.checks.facts import Facts
-from docgen.harness.model.harness import Antenna, Equipment
+from docgen.harness.model.equipment import Antenna, Equipment
 
 KIND = Kind(
     name="antennas",

@@ -10,7 +10,7 @@ from docgen.basics.findings import PRACTICE, Finding, Kind, Level, shown
 from docgen.basics.units import at_least, at_most, decimal
 from docgen.definition.equipment import Gear
 from docgen.harness.checks.facts import Facts
-from docgen.harness.model.harness import Equipment
+from docgen.harness.model.equipment import Equipment
 
 KIND = Kind(
     name="gear-limit",

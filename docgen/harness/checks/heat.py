@@ -12,8 +12,9 @@ from docgen.harness.bundling.diameters import lead_thickness_mm
 from docgen.harness.bundling.tubes import choose_tube, stands
 from docgen.harness.checks.facts import Facts
 from docgen.harness.electrical.loading import carries
+from docgen.harness.model.airframe import Route
 from docgen.harness.model.circuits import CutLead, End, Lead
-from docgen.harness.model.parts import ContactPart, Route, WirePart
+from docgen.harness.model.parts import ContactPart, WirePart
 from docgen.harness.routing.heat import hottest_c
 from docgen.harness.wiring.commons import stands as stands_heat
 from docgen.harness.wiring.commons import takes

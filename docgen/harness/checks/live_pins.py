@@ -8,7 +8,8 @@ from collections.abc import Iterator
 from docgen.basics.findings import PRACTICE, Finding, Kind, Level, Position, listed, shown
 from docgen.harness.checks.facts import Facts
 from docgen.harness.model.circuits import Circuit, End, Lead
-from docgen.harness.model.harness import Disconnect, Equipment
+from docgen.harness.model.equipment import Equipment
+from docgen.harness.model.joints import Disconnect
 
 KIND = Kind(
     name="live-pins",

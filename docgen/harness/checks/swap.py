@@ -11,7 +11,7 @@ from typing import NamedTuple
 from docgen.basics.findings import Finding, Kind, Level, shown
 from docgen.basics.units import millimetres
 from docgen.harness.checks.facts import Facts
-from docgen.harness.model.harness import Disconnect, Half
+from docgen.harness.model.joints import Disconnect, Half
 from docgen.harness.routing.airframe import distance_mm
 
 KIND = Kind(

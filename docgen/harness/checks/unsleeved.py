@@ -9,7 +9,7 @@ from docgen.basics.units import at_least, at_most, decimal
 from docgen.harness.bundling.bundles import heat_of_run_c
 from docgen.harness.bundling.sleeves import choose_sleeve, needs_sleeve, needs_sleeve_for_edges
 from docgen.harness.checks.facts import Facts
-from docgen.harness.model.harness import Bundle
+from docgen.harness.model.bundles import Bundle
 
 KIND = Kind(
     name="unsleeved",

@@ -12,7 +12,8 @@ from itertools import combinations
 from docgen.harness.continuity.netlist import Netlist, Point, contact_point, netlist_of
 from docgen.harness.continuity.readings import Pair, chains_of, load_chains, sources
 from docgen.harness.model.circuits import Lead
-from docgen.harness.model.harness import Disconnect, Harness
+from docgen.harness.model.harness import Harness
+from docgen.harness.model.joints import Disconnect
 from docgen.harness.model.parts import Connector
 
 _Supply = tuple[str, int | None]

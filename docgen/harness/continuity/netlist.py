@@ -11,7 +11,8 @@ from functools import cached_property
 from itertools import chain
 
 from docgen.harness.model.circuits import Lead
-from docgen.harness.model.harness import Disconnect, Harness
+from docgen.harness.model.harness import Harness
+from docgen.harness.model.joints import Disconnect
 
 # Stands for no resistance at all, so that a contact without any divides nothing by zero.
 _LEAST_OHM = 1e-9

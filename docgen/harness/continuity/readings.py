@@ -8,7 +8,8 @@ from dataclasses import dataclass
 
 from docgen.harness.continuity.netlist import Netlist, Point, contact_point, netlist_of
 from docgen.harness.model.circuits import Circuit, CutLead, End, Lead
-from docgen.harness.model.harness import Behind, Common, Disconnect, Harness
+from docgen.harness.model.harness import Harness
+from docgen.harness.model.joints import Behind, Common, Disconnect
 
 Pair = tuple[Point, Point]
 Chain = tuple[CutLead, ...]

@@ -9,9 +9,11 @@ from docgen.basics.ampacity import derated_a, table_current_a
 from docgen.basics.findings import Position
 from docgen.definition.model import Where
 from docgen.harness.electrical.cases import Electricity
+from docgen.harness.model.airframe import Route
 from docgen.harness.model.circuits import Circuit, CutLead, End
-from docgen.harness.model.harness import Common, Disconnect, Harness
-from docgen.harness.model.parts import Connector, ContactPart, Route, WirePart
+from docgen.harness.model.harness import Harness
+from docgen.harness.model.joints import Common, Disconnect
+from docgen.harness.model.parts import Connector, ContactPart, WirePart
 from docgen.harness.routing.heat import hottest_c
 from docgen.harness.wiring.commons import stands
 from docgen.harness.wiring.feeds import Branch, CommonBranch, WireBranch

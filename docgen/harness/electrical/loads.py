@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from docgen.harness.electrical.network import Network, Supply
-from docgen.harness.model.harness import Equipment
+from docgen.harness.model.equipment import Equipment
 
 _BRIEF_S = 10.0  # how long a contact stands its brief current; common practice, no source
 

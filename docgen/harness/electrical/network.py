@@ -13,7 +13,7 @@ from functools import cached_property
 
 from docgen.definition.equipment import Output
 from docgen.harness.model.circuits import Circuit
-from docgen.harness.model.harness import Equipment
+from docgen.harness.model.equipment import Equipment
 from docgen.harness.wiring.feeds import Branch, Feed, WireBranch
 from docgen.harness.wiring.supply import sources_behind
 

@@ -5,9 +5,10 @@ A branch is one wire of a lead with its contacts and own leads, or a common with
 
 from __future__ import annotations
 
+from docgen.harness.model.airframe import Route
 from docgen.harness.model.circuits import CutLead, Lead
-from docgen.harness.model.harness import Behind, Disconnect, Harness
-from docgen.harness.model.parts import Route
+from docgen.harness.model.harness import Harness
+from docgen.harness.model.joints import Behind, Disconnect
 from docgen.harness.routing.heat import hottest_c
 from docgen.harness.wiring.feeds import Branch, CommonBranch, WireBranch
 

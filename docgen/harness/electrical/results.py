@@ -19,7 +19,8 @@ from docgen.harness.electrical.network import Network, Supply, branches_of
 from docgen.harness.electrical.sources import outputs_of, source_loadings
 from docgen.harness.electrical.switching import order_of_switching_on
 from docgen.harness.model.circuits import Circuit
-from docgen.harness.model.harness import Equipment, Harness
+from docgen.harness.model.equipment import Equipment
+from docgen.harness.model.harness import Harness
 from docgen.harness.model.results import CircuitFigures, Outlets, Results, Shares, Stage, SupplyFigures
 from docgen.harness.wiring.feeds import WireBranch
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from docgen.basics.findings import shown
 from docgen.definition.equipment import Output
 from docgen.harness.electrical.cases import Electricity
-from docgen.harness.model.harness import Equipment, PortUse
+from docgen.harness.model.equipment import Equipment, PortUse
 
 
 @dataclass(frozen=True)

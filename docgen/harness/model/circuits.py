@@ -9,7 +9,8 @@ from typing import Literal
 from docgen.basics.findings import Position
 from docgen.definition import harness as forms
 from docgen.definition.parts import LeadPart
-from docgen.harness.model.parts import Connector, Route, WirePart
+from docgen.harness.model.airframe import Route
+from docgen.harness.model.parts import Connector, WirePart
 
 
 def numbered(name: str, what: str, number: str) -> str:

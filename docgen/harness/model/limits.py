@@ -2,8 +2,36 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
+from docgen.basics.units import decimal
 from docgen.definition.harness import Limits as LimitsForm
-from docgen.harness.model.rules import Limit, Limits
+
+
+@dataclass(frozen=True, slots=True)
+class Limit:
+    """Where cautions and notes begin, and where that comes from."""
+
+    value: float
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """All limits; without `spare_contacts` the number follows from the shell's contacts."""
+
+    drop_working: Limit
+    drop_stalled: Limit
+    margin_v: Limit
+    together: Limit
+    spare_contacts: Limit | None
+    hot_c: Limit
+
+    @property
+    def peak_text(self) -> str:
+        """Say what the peak is, and where that comes from."""
+        return f"at peak ({decimal(self.together.value)} stall together; {self.together.source})"
+
 
 # FAA AC 43.13-1B table 11-6 allows 0.5 V of 14 V continuously, which is 1/28; the rest is common practice.
 _SOURCES = {

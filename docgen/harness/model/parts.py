@@ -1,15 +1,12 @@
-"""What a harness is made of and where it lies: contacts, connectors, wires, tubes, sleeves, places, runs, routes."""
+"""What a harness is made of: contacts, connectors, wires, tubes, sleeves. Values only."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
-from docgen.basics.findings import Position, shown
 from docgen.definition.parts import ContactPart, SleevePart, TubePart, WirePart
 
-__all__ = ["Connector", "ContactPart", "Place", "Point", "Route", "Run", "SleevePart", "TubePart", "WirePart"]
-
-Point = tuple[float, float, float]
+__all__ = ["Connector", "ContactPart", "SleevePart", "TubePart", "WirePart"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,46 +32,3 @@ class Connector:
     def contact_of(self, role: str) -> str | None:
         """Return the contact of a plug that carries a role."""
         return next((contact for contact, carried in self.roles.items() if carried == role), None)
-
-
-@dataclass(frozen=True, slots=True)
-class Place:
-    """A named point in the airframe."""
-
-    name: str
-    assembly: str
-    point_mm: Point | None
-    access: str
-    slack_mm: float
-    heat_c: float | None
-    note: str
-    position: Position
-
-
-@dataclass(frozen=True, slots=True)
-class Run:
-    """A route that a wire can be laid between two places."""
-
-    between: tuple[str, str]
-    length_mm: float
-    measured: bool
-    sharp: bool
-    dressed: str | None
-    heat_c: float | None
-    hinge_mm: float | None
-    note: str
-    position: Position
-
-    @property
-    def ends_text(self) -> str:
-        """Name its two places."""
-        return f"{shown(self.between[0])} and {shown(self.between[1])}"
-
-
-@dataclass(frozen=True, slots=True)
-class Route:
-    """A route over runs: the places passed, the runs' numbers, and the length."""
-
-    places: tuple[str, ...]
-    runs: tuple[int, ...]
-    length_mm: float

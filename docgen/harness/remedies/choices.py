@@ -11,9 +11,10 @@ from docgen.definition.parts import LeadPart
 from docgen.harness.electrical.cases import Electricity
 from docgen.harness.electrical.loading import may_carry_a
 from docgen.harness.electrical.resistances import lead_resistance_ohm
+from docgen.harness.model.airframe import Route
 from docgen.harness.model.circuits import Circuit, CutLead, End, Lead
 from docgen.harness.model.harness import Harness
-from docgen.harness.model.parts import Route, WirePart
+from docgen.harness.model.parts import WirePart
 from docgen.harness.routing.heat import hottest_c
 from docgen.harness.wiring.commons import stands, takes
 from docgen.harness.wiring.feeds import WireBranch

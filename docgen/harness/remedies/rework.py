@@ -7,7 +7,8 @@ from dataclasses import replace
 from docgen.harness.electrical.network import branches_of
 from docgen.harness.electrical.resistances import common_resistance_ohm, lead_resistance_ohm
 from docgen.harness.model.circuits import CutLead, Lead, Wire
-from docgen.harness.model.harness import Behind, Common, Disconnect, Harness
+from docgen.harness.model.harness import Harness
+from docgen.harness.model.joints import Behind, Common, Disconnect
 from docgen.harness.remedies.choices import Choices
 from docgen.harness.wiring.commons import behind_half
 from docgen.harness.wiring.feeds import Branch, CommonBranch, WireBranch

@@ -8,7 +8,7 @@ import math
 from collections.abc import Sequence
 
 from docgen.definition.model import Definition
-from docgen.harness.model.parts import Place, Point, Route, Run
+from docgen.harness.model.airframe import Place, Point, Route, Run
 
 
 def distance_mm(one: Point, other: Point) -> float:

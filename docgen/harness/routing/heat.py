@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from docgen.harness.model.parts import Place, Route, Run
+from docgen.harness.model.airframe import Place, Route, Run
 
 
 def hottest_c(places: Mapping[str, Place], runs: Sequence[Run], route: Route) -> float | None:

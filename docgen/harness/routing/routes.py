@@ -11,8 +11,8 @@ from docgen.basics.findings import Finding, Refused, listed, shown
 from docgen.definition.ends import Port, find_port
 from docgen.definition.harness import Circuit
 from docgen.definition.model import Definition
-from docgen.harness.model.harness import Half
-from docgen.harness.model.parts import Route
+from docgen.harness.model.airframe import Route
+from docgen.harness.model.joints import Half
 from docgen.harness.routing.airframe import Routes
 
 

@@ -7,10 +7,10 @@ from docgen.basics.units import round_up_to_step
 from docgen.definition.ends import Port
 from docgen.definition.model import Definition
 from docgen.definition.segments import segment_letters
+from docgen.harness.model.airframe import Route
 from docgen.harness.model.circuits import Circuit, CutLead, End, OwnLead, OwnLeads, Wire
-from docgen.harness.model.connectors import SPLICE, opposite
-from docgen.harness.model.parts import Route
 from docgen.harness.routing.routes import RouteFinder, Stop
+from docgen.harness.wiring.connectors import SPLICE, opposite
 from docgen.harness.wiring.lengths import lead_length_mm
 from docgen.harness.wiring.marks import wire_mark
 from docgen.harness.wiring.plans import Plan, Planner, alone_at, common_at

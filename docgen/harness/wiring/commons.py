@@ -7,9 +7,9 @@ from collections.abc import Sequence
 from docgen.basics.gauges import takes_gauge
 from docgen.definition.model import Definition
 from docgen.harness.model.circuits import End, Lead, Wire
-from docgen.harness.model.connectors import connector_of
-from docgen.harness.model.harness import Behind, Common, Half
+from docgen.harness.model.joints import Behind, Common, Half
 from docgen.harness.model.parts import ContactPart, WirePart
+from docgen.harness.wiring.connectors import connector_of
 from docgen.harness.wiring.feeds import FeedFinder
 from docgen.harness.wiring.lengths import tail_length_mm
 

@@ -7,10 +7,10 @@ from docgen.definition.ends import port_groups
 from docgen.definition.equipment import Current
 from docgen.definition.model import Definition
 from docgen.harness.model.circuits import Circuit
-from docgen.harness.model.connectors import plug_connector
-from docgen.harness.model.harness import Antenna, Equipment, PortUse
+from docgen.harness.model.equipment import Antenna, Equipment, PortUse
 from docgen.harness.model.parts import Connector
 from docgen.harness.routing.airframe import Routes
+from docgen.harness.wiring.connectors import plug_connector
 
 _Plugged = dict[tuple[str, str], tuple[Circuit, str]]
 

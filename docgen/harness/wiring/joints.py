@@ -8,11 +8,11 @@ from docgen.basics.findings import Finding, listed, shown
 from docgen.definition.issued import Issued
 from docgen.definition.model import Definition
 from docgen.harness.model.circuits import Circuit, Lead, Wire
-from docgen.harness.model.connectors import connector_of
-from docgen.harness.model.harness import Behind, Common, ContactUse, Disconnect, Half
+from docgen.harness.model.joints import Behind, Common, ContactUse, Disconnect, Half
 from docgen.harness.model.parts import Connector
 from docgen.harness.wiring.circuits import Contacts
 from docgen.harness.wiring.commons import Arriving, build_common
+from docgen.harness.wiring.connectors import connector_of
 from docgen.harness.wiring.contacts import Demand, give_contacts
 from docgen.harness.wiring.feeds import FeedFinder
 from docgen.harness.wiring.plans import Plan, alone_at

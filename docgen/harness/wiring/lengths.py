@@ -8,8 +8,8 @@ from collections.abc import Sequence
 from docgen.basics.units import round_up_to_step
 from docgen.definition.harness import Allowances
 from docgen.definition.parts import LeadPart
+from docgen.harness.model.airframe import Route
 from docgen.harness.model.circuits import End, Wire
-from docgen.harness.model.parts import Route
 
 SPLICE_STRIP_MM = 8.0  # of each wire that is joined for good; common practice, no source
 

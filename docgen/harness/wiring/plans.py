@@ -10,9 +10,9 @@ from docgen.definition.ends import Port
 from docgen.definition.harness import Circuit as CircuitForm
 from docgen.definition.model import Definition
 from docgen.definition.segments import segment_letters
-from docgen.harness.model.connectors import connector_of
 from docgen.harness.model.parts import Connector
 from docgen.harness.routing.routes import RouteFinder, Segment, Stop
+from docgen.harness.wiring.connectors import connector_of
 from docgen.harness.wiring.marks import NEGATIVE, Numbers, function_letter
 
 POSITIVE = "positive"

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from docgen.harness.model.harness import Disconnect
-from docgen.harness.model.rules import Limits
+from docgen.harness.model.joints import Disconnect
+from docgen.harness.model.limits import Limits
 
 
 def spares_wanted(contacts: int) -> int:

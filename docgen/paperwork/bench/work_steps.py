@@ -12,7 +12,8 @@ from docgen.harness.assembly.splices import Splice, crimped_wires, splices_of
 from docgen.harness.assembly.work import AssemblyPlan, LeadWork, SleeveWork, plan_work
 from docgen.harness.continuity.readings import load_chains
 from docgen.harness.model.circuits import Circuit, End
-from docgen.harness.model.harness import Behind, Common, Disconnect, Half, Harness
+from docgen.harness.model.harness import Harness
+from docgen.harness.model.joints import Behind, Common, Disconnect, Half
 from docgen.harness.model.parts import Connector, WirePart
 from docgen.harness.wiring.lengths import SPLICE_STRIP_MM
 from docgen.paperwork.cut_list.bill_of_materials import collar_of

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from docgen.harness.model.circuits import Circuit
-from docgen.harness.model.harness import Equipment, Harness, PortUse
+from docgen.harness.model.equipment import Equipment, PortUse
+from docgen.harness.model.harness import Harness
 from docgen.paperwork.cards.half_cards import CAUTION, CODE_VERSION
 from docgen.paperwork.cards.pages import add_notes, codes_of, finish, with_notes_beside
 from docgen.paperwork.items import digest

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from docgen.harness.model.harness import Common, ContactUse, Disconnect, Harness
+from docgen.harness.model.harness import Harness
+from docgen.harness.model.joints import Common, ContactUse, Disconnect
 from docgen.paperwork.cards.faces import View, mating_view, wire_view
 from docgen.paperwork.cards.letters import ViewContact
 from docgen.paperwork.cards.pages import add_notes, codes_of, finish, with_notes_beside

@@ -13,9 +13,10 @@ from docgen.harness.assembly.splices import splices_of
 from docgen.harness.bundling.diameters import outside_diameter_mm
 from docgen.harness.bundling.sleeves import sleeves_of
 from docgen.harness.bundling.tubes import fits
+from docgen.harness.model.airframe import Run
+from docgen.harness.model.bundles import Sleeve
 from docgen.harness.model.circuits import End
-from docgen.harness.model.harness import Harness, Sleeve
-from docgen.harness.model.parts import Run
+from docgen.harness.model.harness import Harness
 from docgen.paperwork.cut_list.sleeves_and_tubes import ROW_MM, TICK_MM, tick
 from docgen.paperwork.typesetting.tables import Column
 from docgen.paperwork.typesetting.typeface import LARGE_MM, PLAIN_MM, SMALL_MM

@@ -8,8 +8,9 @@ from typing import Any, Generic, TypeVar
 
 from docgen.basics.findings import Finding
 from docgen.basics.units import millimetres
+from docgen.harness.model.bundles import AssemblyMass, Bundle
 from docgen.harness.model.circuits import numbered
-from docgen.harness.model.harness import AssemblyMass, Bundle, Harness
+from docgen.harness.model.harness import Harness
 from docgen.harness.model.results import CircuitFigures, Stage, SupplyFigures
 from docgen.paperwork.record.entries import run_text
 from docgen.paperwork.record.results import begins_sleeve, bend_mm, currents_text, endurance_texts

@@ -7,9 +7,11 @@ from collections.abc import Iterator, Sequence
 from docgen.basics.colours import colour_words
 from docgen.basics.units import decimal, millimetres
 from docgen.harness.electrical.sources import outputs_of
+from docgen.harness.model.airframe import Place, Point, Run
 from docgen.harness.model.circuits import Circuit, CutLead, End, Lead, Wire
-from docgen.harness.model.harness import Common, Disconnect, Equipment, Flight, Harness, Output, PortUse
-from docgen.harness.model.parts import Place, Point, Run
+from docgen.harness.model.equipment import Equipment, PortUse
+from docgen.harness.model.harness import Flight, Harness, Output
+from docgen.harness.model.joints import Common, Disconnect
 from docgen.paperwork.cards.equipment_cards import equipment_card
 from docgen.paperwork.cards.half_cards import card_of
 from docgen.paperwork.naming import end_text, half_title, mates_text

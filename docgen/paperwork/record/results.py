@@ -8,9 +8,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from docgen.basics.units import decimal, millimetres
-from docgen.harness.model.harness import AssemblyMass, Bundle, Harness
+from docgen.harness.model.bundles import AssemblyMass, Bundle
+from docgen.harness.model.harness import Harness
+from docgen.harness.model.limits import Limits
 from docgen.harness.model.results import CircuitFigures, Stage, SupplyFigures
-from docgen.harness.model.rules import Limits
 from docgen.paperwork.record.entries import run_text
 from docgen.paperwork.record.lines import Lines, joined, named, percent, quantity
 

@@ -10,7 +10,8 @@ from remedied import PARTS, Definition, built, definition, findings_in, heavy, k
 
 from docgen.harness.assembly.work import plan_work
 from docgen.harness.bundling.diameters import lead_thickness_mm
-from docgen.harness.model.harness import Bundle, Harness, Sleeve
+from docgen.harness.model.bundles import Bundle, Sleeve
+from docgen.harness.model.harness import Harness
 
 WrittenFolder = Callable[[Mapping[str, str]], Path]
 

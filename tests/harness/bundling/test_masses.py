@@ -9,18 +9,12 @@ from docgen.basics.findings import Position
 from docgen.definition import equipment as equipment_forms
 from docgen.definition import harness as forms
 from docgen.harness.bundling.masses import weigh
+from docgen.harness.model.airframe import Place, Route, Run
+from docgen.harness.model.bundles import AssemblyMass, Bundle, Sleeve
 from docgen.harness.model.circuits import Circuit, CutLead, End, Lead, OwnLeads, Wire
-from docgen.harness.model.harness import (
-    AssemblyMass,
-    Behind,
-    Bundle,
-    Common,
-    Disconnect,
-    Equipment,
-    Half,
-    Sleeve,
-)
-from docgen.harness.model.parts import Connector, Place, Route, Run, WirePart
+from docgen.harness.model.equipment import Equipment
+from docgen.harness.model.joints import Behind, Common, Disconnect, Half
+from docgen.harness.model.parts import Connector, WirePart
 
 HERE = Position("harness.yaml", 1, 1)
 NOTHING = ""

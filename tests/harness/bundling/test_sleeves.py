@@ -24,9 +24,11 @@ from docgen.harness.bundling.sleeves import (
     shortening_at,
     unbroken_spans,
 )
+from docgen.harness.model.airframe import Place, Route, Run
+from docgen.harness.model.bundles import Bundle
 from docgen.harness.model.circuits import Circuit, CutLead, End, Lead, OwnLead, Wire
-from docgen.harness.model.harness import Antenna, Bundle, Equipment
-from docgen.harness.model.parts import Connector, Place, Route, Run, SleevePart
+from docgen.harness.model.equipment import Antenna, Equipment
+from docgen.harness.model.parts import Connector, SleevePart
 
 HERE = Position("harness.yaml", 1, 1)
 NOTHING = ""

@@ -10,8 +10,8 @@ import networkx
 import pytest
 
 from docgen.basics.findings import Position
+from docgen.harness.model.airframe import Route, Run
 from docgen.harness.model.circuits import Lead
-from docgen.harness.model.parts import Route, Run
 from docgen.harness.routing.airframe import Routes
 from docgen.pipeline import Checked, check
 

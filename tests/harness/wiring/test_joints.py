@@ -10,7 +10,8 @@ from resolved import EXAMPLES, harness_of
 
 from docgen.basics.findings import Finding
 from docgen.harness.model.circuits import CutLead, End, Lead, Wire
-from docgen.harness.model.harness import ContactUse, Disconnect, Harness
+from docgen.harness.model.harness import Harness
+from docgen.harness.model.joints import ContactUse, Disconnect
 from docgen.pipeline import check
 
 AIRCRAFT = """

@@ -20,8 +20,9 @@ from resolved import EXAMPLES, harness_of
 
 import docgen
 from docgen.basics.shipped import shipped_folder
+from docgen.harness.model.bundles import Sleeve
 from docgen.harness.model.circuits import CutLead, End, Lead
-from docgen.harness.model.harness import Harness, Sleeve
+from docgen.harness.model.harness import Harness
 from docgen.paperwork.documents import Choice, make_paperwork
 
 if TYPE_CHECKING:

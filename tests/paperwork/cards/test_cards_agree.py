@@ -12,7 +12,8 @@ from card_aircraft import CONTACT, one_joint
 from printed_cards import CardPage, PrintedCard, Row, cards_of, cards_of_example
 from resolved import EXAMPLES, files_of_example, harness_of
 
-from docgen.harness.model.harness import ContactUse, Disconnect, Harness
+from docgen.harness.model.harness import Harness
+from docgen.harness.model.joints import ContactUse, Disconnect
 
 NAMES = ("wren", "fulmar")
 

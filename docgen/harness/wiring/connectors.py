@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from docgen.definition.model import Parts
-from docgen.definition.parts import ContactPart, PlugPart, ShellPart, TubePart
+from docgen.definition.parts import ContactPart, PlugPart, ShellPart
 from docgen.harness.model.parts import Connector
 
 # Stands at the end of a lead where wires are joined for good, so that there is nothing to mate.
@@ -51,8 +51,3 @@ def connector_of(parts: Parts, name: str) -> Connector:
     if name in parts.shells:
         return shell_connector(name, parts.shells[name])
     return plug_connector(name, parts.plugs[name])
-
-
-def tubes_in_order(parts: Parts) -> tuple[TubePart, ...]:
-    """Return all tubes, the narrowest first, then those that recover least."""
-    return tuple(sorted(parts.tubes.values(), key=lambda tube: (tube.expanded_mm, -tube.recovered_mm, tube.name)))

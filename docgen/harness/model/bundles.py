@@ -1,0 +1,56 @@
+"""What lies together: bundles in runs, the sleeves over them, and the masses of assemblies. Values only."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from docgen.harness.model.parts import SleevePart
+
+
+@dataclass(frozen=True, slots=True)
+class Sleeve:
+    """One piece of protection, over unbroken runs with the same leads, and the places at its two ends."""
+
+    kind: SleevePart
+    runs: tuple[int, ...]
+    ends: tuple[str, str]
+    diameter_mm: float
+    covered_mm: float
+    shortening: float
+    cut_length_mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class Bundle:
+    """What lies in one run: leads (by name), own leads (by equipment) and coaxes (by receiver and antenna).
+
+    `flexed_mm` is the least radius where it bends in use, `supported_mm` where it lies held.
+    """
+
+    run: int
+    leads: tuple[str, ...]
+    diameter_mm: float
+    flexed_mm: float
+    supported_mm: float
+    sleeve: Sleeve | None
+
+
+@dataclass(frozen=True, slots=True)
+class AssemblyMass:
+    """What leads, sleeves and equipment of an assembly weigh, and their moment about the nose datum.
+
+    `unweighed` names what has no mass said, `unplaced` what has mass but no coordinates, so no moment.
+    """
+
+    assembly: str
+    leads_g: float
+    sleeves_g: float
+    equipment_g: float
+    moment_g_mm: float
+    unweighed: tuple[str, ...]
+    unplaced: tuple[str, ...]
+
+    @property
+    def mass_g(self) -> float:
+        """Return all that weighs in it."""
+        return self.leads_g + self.sleeves_g + self.equipment_g

@@ -1,0 +1,79 @@
+"""Whatever has wires on it: its ports with what is plugged in, its antennas and its figures. Values only."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from docgen.definition import equipment as equipment_forms
+from docgen.definition.equipment import Battery, Current, Gear, Output
+from docgen.harness.model.airframe import Route
+from docgen.harness.model.circuits import Circuit
+from docgen.harness.model.parts import Connector
+
+_SWITCH_OTHERS = (
+    "receiver",
+    "power switch",
+    "power unit",
+    "regulator",
+    "speed controller",
+    "engine unit",
+    "gear controller",
+    "light controller",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class PortUse:
+    """One port of equipment and the circuit plugged in there, if any.
+
+    Ports of one `group` share its rating; `output` is set where they are regulated.
+    """
+
+    name: str
+    connector: Connector
+    gender: str
+    group: int
+    rating_a: float | None
+    output: Output | None
+    circuit: Circuit | None
+    far: str
+
+
+@dataclass(frozen=True, slots=True)
+class Antenna:
+    """One antenna of a receiver; without a `way` no runs lead to its place."""
+
+    name: str
+    place: str
+    lies: str
+    lead_mm: float
+    diameter_mm: float
+    route: Route | None
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class Equipment:
+    """Whatever has wires on it."""
+
+    name: str
+    form: equipment_forms.Equipment
+    kind: str
+    place: str
+    ports: tuple[PortUse, ...]
+    nameless: bool
+    output: Output | None
+    load: Current | None
+    least_v: float | None
+    most_v: float | None
+    battery: Battery | None
+    gear: Gear | None
+    antennas: tuple[Antenna, ...]
+    isolates: bool
+    fed_by: tuple[str, ...]
+    mass_g: float | None
+
+    @property
+    def has_card(self) -> bool:
+        """Tell whether what is plugged in where is worth a card: of named ports, and of all that switches others."""
+        return bool(self.ports) and (not self.nameless or self.kind in _SWITCH_OTHERS)
