@@ -12,7 +12,7 @@ from docgen.paperwork.stocks.layouts import PageLayout
 from docgen.paperwork.typesetting.composed import Composed
 from docgen.paperwork.typesetting.ink import MIDDLE_MM, Box, Ink, rectangle
 from docgen.paperwork.typesetting.tables import Column
-from docgen.paperwork.typesetting.title_block import Foot, TitleBlock, foot_height_mm, number_pages, state_of
+from docgen.paperwork.typesetting.title_block import TitleBlock, record_foot
 from docgen.paperwork.typesetting.typeface import LARGE_MM, PLAIN_MM, SMALL_MM, TITLE_MM
 from docgen.paperwork.typesetting.writer import PageWriter, TableStyle
 
@@ -28,19 +28,14 @@ _LAST = (
 
 def compose(items: WorkContent, layout: PageLayout, title_block: TitleBlock) -> Composed:
     """Return the pages: samples first, then a new page for each assembly."""
-    foot = Foot(title_block, CAUTION, state_of(title_block), title_block.record_hash)
-    width = layout.paper[0] - 2 * layout.margin
-    writer = PageWriter(layout.paper, layout.margin, layout.margin + foot_height_mm(foot, width) + 2)
-    writer.new_page()
+    writer = PageWriter(layout.paper, layout.margin, record_foot(title_block, CAUTION))
     _add_samples(writer, items, title_block)
     for work in items.assemblies:
         writer.new_page()
         writer.heading(f"Order of work · {work.assembly}", TITLE_MM)
         for number, step in enumerate(work.steps, 1):
             _add_step(writer, number, step)
-    writer.finish_page()
-    number_pages(writer.pages, [foot] * len(writer.pages), layout.margin)
-    return Composed(writer.pages if items.assemblies else [])
+    return Composed(writer.finished() if items.assemblies else [])
 
 
 def _add_samples(writer: PageWriter, items: WorkContent, title_block: TitleBlock) -> None:

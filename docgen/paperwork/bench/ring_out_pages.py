@@ -14,7 +14,7 @@ from docgen.paperwork.stocks.layouts import PageLayout
 from docgen.paperwork.typesetting.composed import Composed
 from docgen.paperwork.typesetting.ink import FAINT, MIDDLE_MM, THIN_MM, Box, Ink, Line, rectangle
 from docgen.paperwork.typesetting.tables import Column
-from docgen.paperwork.typesetting.title_block import Foot, TitleBlock, foot_height_mm, number_pages, state_of
+from docgen.paperwork.typesetting.title_block import TitleBlock, record_foot
 from docgen.paperwork.typesetting.typeface import HUGE_MM, LARGE_MM, PLAIN_MM, SMALL_MM
 from docgen.paperwork.typesetting.writer import PageWriter, TableStyle
 
@@ -31,7 +31,7 @@ _HOW = (
     f"which as much is expected, in one lead or in mirror leads, read within {decimal(ALIKE_MV)} mV of each other."
 )
 _READING_MM, _READING_HIGH_MM = 18.0, 5.5
-_STYLE = TableStyle(ROW_MM, rule_every=0)
+_STYLE = TableStyle(ROW_MM, rule_every=0, key_column=1)
 _BOX = Column("", PLAIN_MM, fixed_mm=TICK_MM + 1)
 _PAIRS_A_LINE, _PAIR_MM, _ACROSS_A_LINE = 6, 12.0, 2
 
@@ -40,12 +40,9 @@ _Cells = tuple[object, tuple[str, ...]]  # what a row belongs to, and its texts
 
 def compose(items: RingOutContent, layout: PageLayout, title_block: TitleBlock) -> Composed:
     """Return the pages of the ring-out sheet."""
-    foot = Foot(title_block, CAUTION, state_of(title_block), title_block.record_hash)
-    width = layout.paper[0] - 2 * layout.margin
-    writer = PageWriter(layout.paper, layout.margin, layout.margin + foot_height_mm(foot, width) + 2)
     if not any(each.leads for each in items.assemblies):
         return Composed([])
-    writer.new_page()
+    writer = PageWriter(layout.paper, layout.margin, record_foot(title_block, CAUTION))
     writer.heading(FIRST, HUGE_MM)
     writer.heading(f"{_SUPPLY} Ring-out sheet · {title_block.aircraft}", PLAIN_MM)
     writer.paragraph(_HOW, SMALL_MM)
@@ -64,9 +61,7 @@ def compose(items: RingOutContent, layout: PageLayout, title_block: TitleBlock) 
     _apart(writer, "Must not be connected, all disconnects mated", items.mated)
     packs = [" – ".join(f"{plug.place} {plug.contact}" for plug in pair) for pair in items.packs]
     _across(writer, "Must not be connected, all disconnects mated: one pack to another", packs)
-    writer.finish_page()
-    number_pages(writer.pages, [foot] * len(writer.pages), layout.margin)
-    return Composed(writer.pages)
+    return Composed(writer.finished())
 
 
 def _millivolts(value_mv: float) -> str:
@@ -121,7 +116,7 @@ def _table(
         ink: list[Ink] = [_tick(cells[5]), rectangle(reading, MIDDLE_MM)]
         return ink + _rule(row, bool(index) and rows[index][0] != rows[index - 1][0])
 
-    writer.table(columns, [cells for _, cells in rows], _STYLE, title, boxes, like=like, key_column=1)
+    writer.table(columns, [cells for _, cells in rows], _STYLE, title, boxes, like)
 
 
 def _rule(row: Box, wanted: bool) -> list[Ink]:

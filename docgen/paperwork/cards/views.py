@@ -1,207 +1,64 @@
-"""Draw both views of a half: what meets the eye at the mating face, and from the wires."""
+"""Turn a shell's pattern to what the eye sees of one half.
+
+Data gives the half with the pins at its mating face. The half with the sockets at its mating face, and the
+wire side of either, are its mirror images, as pin and socket parts in open footprint data show.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
-from itertools import product
+from dataclasses import dataclass
 
-from docgen.paperwork.cards.faces import View
-from docgen.paperwork.cards.letters import (
-    HEIGHTS,
-    TIERS,
-    Drawing,
-    Setting,
-    ViewContact,
-    draw_contacts,
-    has_outer_sides,
-    is_legible,
-)
-from docgen.paperwork.cards.outline import KEY_MM, outline_ink
-from docgen.paperwork.typesetting.ink import BLACK, MIDDLE_MM, Box, Circle, Ink, Line, Shape, Text, rectangle
-from docgen.paperwork.typesetting.typeface import FOOT_MM, PLAIN_MM, SMALL_MM, line_pitch_mm, width_mm, wrapped
-from docgen.paperwork.typesetting.writer import PageWriter
+from docgen.harness.model.parts import Connector
 
-_SCALES = (1, 2, 3, 4)
-_SAYS_MM = 5.0  # the lines that state the scale
-_GAP_MM = 4.0
-_HEADINGS = (
-    ("Mating face", "into the contacts, as it comes at you"),
-    ("Wire side", "from the wires, as you push them in"),
-)
+# Quarter turns, against the clock, that bring a key from where it points to up.
+_TURNS_TO_UP = {"up": 0, "right": 1, "down": 2, "left": 3}
+_MIRRORED = {"left": "right", "right": "left"}
 
 
 @dataclass(frozen=True)
-class _Fit:
-    """How a pair of views is set: beside each other or not, and what is drawn on the first."""
+class View:
+    """What is seen of a half: contacts from the centre, right and up [mm], outline, where the key points."""
 
-    setting: Setting
-    beside: bool
-    room: Box  # around all that is drawn, from the middle of a view
+    at_mm: dict[str, tuple[float, float]]
+    outline_mm: tuple[float, float]
+    key: str | None
+    shape: str = "rectangle"
 
+    @property
+    def rows_and_columns(self) -> tuple[int, int]:
+        """Return in how many rows, and in how many columns, its contacts stand."""
+        right, up = ({round(at, 3) for at in along} for along in zip(*self.at_mm.values(), strict=True))
+        return len(up), len(right)
 
-@dataclass(frozen=True)
-class ViewsOf:
-    """The views of a half and what is said of them.
-
-    `pairs` of mating face and wire side: as the half sits in the hatch, then upright; the first that can be read is
-    drawn. `way` is how the first pair stands, in words; `to_scale` whether the part's pitch is known; `also` is what
-    else is said below them.
-    """
-
-    pairs: Sequence[tuple[View, View]]
-    contacts: dict[str, ViewContact]
-    way: str
-    to_scale: bool
-    also: str = ""
+    @property
+    def has_outer_sides(self) -> bool:
+        """Tell whether every contact lies at a side of its own: in two rows or columns at most."""
+        return self.shape != "round" and min(self.rows_and_columns) <= 2
 
 
-def add_views(writer: PageWriter, of: ViewsOf) -> None:
-    """Set the mating face and the wire side at the least whole scale at which their letters are read."""
-    pair, fit = _chosen(of, writer.width_mm, writer.room_mm - _SAYS_MM)
-    contacts, says = of.contacts, _says(of, pair, fit.setting)
-    column = (writer.width_mm - _GAP_MM) / 2 if fit.beside else writer.width_mm
-    top = writer.y_mm
-    for index, view in enumerate(pair):
-        if not fit.beside and writer.room_mm < _heading_mm(fit) + fit.room.height_mm + _SAYS_MM:
-            if index == 1:
-                writer.paragraph(says, FOOT_MM)
-            writer.new_page()
-        x = writer.x_mm + index * (column + _GAP_MM) if fit.beside else writer.x_mm
-        y = top if fit.beside else writer.y_mm
-        writer.y_mm = max(writer.y_mm, y + _add_view(writer, view, contacts, fit, Box(x, y, column, 0), index))
-    writer.paragraph(says, FOOT_MM)
-    writer.space(1)
+def mirrored(view: View) -> View:
+    """Return a view from the other side."""
+    at = {contact: (-right, up) for contact, (right, up) in view.at_mm.items()}
+    key = _MIRRORED.get(view.key, view.key) if view.key else None
+    return View(at, view.outline_mm, key, view.shape)
 
 
-def _chosen(of: ViewsOf, width: float, height: float) -> tuple[tuple[View, View], _Fit]:
-    """Choose which pair of views is drawn, and how: with letters if they can be read on any."""
-    for pair in of.pairs:
-        fit = _fit(pair[0], of.contacts, width, height)
-        if fit is not None:
-            return pair, fit
-    upright = of.pairs[-1]
-    return upright, _without_letters(upright[0], of.contacts, width)
+def mating_view(shell: Connector, gender: str, key: str | None) -> View:
+    """Return the mating face of one half, turned by quarters until its key points to `key`."""
+    view = View(shell.at_mm, shell.outline_mm, shell.key, shell.shape)
+    if gender == "sockets":
+        view = mirrored(view)
+    if key is None or view.key is None:
+        return view
+    turns = (_TURNS_TO_UP[view.key] - _TURNS_TO_UP[key]) % 4
+    at = dict(view.at_mm)
+    for _ in range(turns):
+        at = {contact: (-up, right) for contact, (right, up) in at.items()}
+    width, height = view.outline_mm
+    outline = (width, height) if turns % 2 == 0 else (height, width)
+    return View(at, outline, key, view.shape)
 
 
-def _says(of: ViewsOf, pair: tuple[View, View], setting: Setting) -> str:
-    """Say how the views are drawn, and what their signs mean."""
-    size = "true to size" if setting.scale == 1 else f"drawn {setting.scale} : 1"
-    first = next(contact.number for contact in of.contacts.values() if contact.first)
-    spare = any(not contact.colour for contact in of.contacts.values()) and setting.tiers is not None
-    tight = "numbers and colours: see the table" if setting.numbers_outside else "colours: see the table"
-    said = (
-        size if of.to_scale else "not to scale: the pitch of this part is not given",
-        f"square: contact {first}",
-        ("no letters: spare" if setting.numbers_outside else "ring: spare") if spare else "",
-        of.way if pair == of.pairs[0] else "upright, as it could not be read turned to the hatch",
-        of.also,
-        f"too tight for {tight}" if setting.tiers is None else "",
-    )
-    return " · ".join(part for part in said if part)
-
-
-def _fit(view: View, contacts: dict[str, ViewContact], width: float, height: float) -> _Fit | None:
-    """Choose how the views are set: true to size if that can be read, else at the least whole scale.
-
-    Side by side, else one above the other; at no scale, on two pages. At each scale the larger type first, letters
-    inside the outline before letters outside it, then close together, then numbers outside too.
-    """
-    usual = [Setting(1, *heights, tiers) for heights, tiers in product(HEIGHTS, TIERS)]
-    close = [Setting(1, SMALL_MM, SMALL_MM, 0, away_mm=0.5, stripe_mm=0.25)]
-    tight = [Setting(1, SMALL_MM, SMALL_MM, tiers, True) for tiers in TIERS[1:] if has_outer_sides(view)]
-    together, apart = ((True, 1), (False, 2)), ((False, 1),)
-    for ways, scale, settings in product((together, apart), _SCALES, (usual, close, tight)):
-        scaled = [replace(setting, scale=scale) for setting in settings]
-        drawn = [(setting, room) for setting in scaled if (room := _drawn(view, contacts, setting)) is not None]
-        for (beside, views), (setting, around) in product(ways, drawn):
-            fit = _Fit(setting, beside, around)
-            column = (width - _GAP_MM) / 2 if beside else width
-            if around.width_mm <= column and views * (_heading_mm(fit) + around.height_mm) <= height:
-                return fit
-    return None
-
-
-def _drawn(view: View, contacts: dict[str, ViewContact], setting: Setting) -> Box | None:
-    """Return the room that a view takes around its middle, if it can be read."""
-    if setting.tiers is not None and _is_across(view) and setting.number_mm != setting.letters_mm:
-        return None  # beside each other they share a base line
-    drawing = draw_contacts(view, contacts, setting)
-    return _around(view, drawing, setting) if is_legible(view, drawing, setting.scale) else None
-
-
-def _is_across(view: View) -> bool:
-    """Tell whether letters stand left and right of their numbers."""
-    rows, columns = (len({round(at[axis], 3) for at in view.at_mm.values()}) for axis in (1, 0))
-    return view.shape != "round" and rows > 2 >= columns
-
-
-def _around(view: View, drawing: Drawing, setting: Setting) -> Box:
-    """Return the box around an outline with its key and all that is drawn, as wide to the left as to the right."""
-    width, height = (side * setting.scale + 2 * (KEY_MM + 0.5) for side in view.outline_mm)
-    drawn = drawing.extent
-    half = max(width / 2, -drawn.x_mm, drawn.right_mm)
-    top, bottom = min(-height / 2, drawn.y_mm) - 1, max(height / 2, drawn.bottom_mm) + 1.6
-    return Box(-half, top, 2 * half, bottom - top)
-
-
-def _heading_mm(fit: _Fit) -> float:
-    return 11.5 if fit.beside else 6.0
-
-
-def _without_letters(view: View, contacts: dict[str, ViewContact], width: float) -> _Fit:
-    """Return the least scale at which numbers alone keep clear, else those at the ends of rows, of such a shell."""
-    settings = [Setting(scale, SMALL_MM, SMALL_MM, None, outside) for outside, scale in product((False, True), _SCALES)]
-    drawn = [(setting, draw_contacts(view, contacts, setting)) for setting in settings]
-    fits = [
-        _Fit(setting, False, _around(view, drawing, setting))
-        for setting, drawing in drawn
-        if is_legible(view, drawing, setting.scale)
-    ]
-    least = Setting(1, SMALL_MM, SMALL_MM, None, True)
-    wide_enough = (fit for fit in fits if fit.room.width_mm <= width)
-    return next(wide_enough, _Fit(least, False, _around(view, draw_contacts(view, contacts, least), least)))
-
-
-def _add_view(
-    writer: PageWriter, view: View, contacts: dict[str, ViewContact], fit: _Fit, box: Box, index: int
-) -> float:
-    """Draw one view below its heading in a column and return the height that it took."""
-    title, says = _HEADINGS[index]
-    beside = width_mm(title, PLAIN_MM, True) + 2 if not fit.beside else 0.0
-    lines = wrapped(says, box.width_mm - 9 - beside, SMALL_MM)
-    under = len(lines) * line_pitch_mm(SMALL_MM) if fit.beside else 0.8
-    head = 2.0 + PLAIN_MM + under + 0.6
-    if index == 0:
-        writer.page.add(rectangle(Box(box.x_mm, box.y_mm, box.width_mm, head), MIDDLE_MM))
-    writer.page.add(*_eye(box.x_mm + 1.2, box.y_mm + head / 2))
-    writer.page.add(Text(box.x_mm + 9, box.y_mm + 1.2 + PLAIN_MM, title, PLAIN_MM, True))
-    for i, line in enumerate(lines):
-        base = box.y_mm + 1.2 + PLAIN_MM + ((i + 1) * line_pitch_mm(SMALL_MM) + 0.2 if fit.beside else 0)
-        writer.page.add(Text(box.x_mm + 9 + beside, base, line, SMALL_MM))
-    x, y = box.x_mm + box.width_mm / 2, box.y_mm + head + 0.6 - fit.room.y_mm
-    width, height = (length * fit.setting.scale for length in view.outline_mm)
-    drawn = draw_contacts(view, contacts, fit.setting, in_mirror=index == 1)
-    writer.page.add(*outline_ink(view, Box(x - width / 2, y - height / 2, width, height)))
-    writer.page.add(*(_moved(ink, x, y) for ink in drawn.ink))
-    return head + 0.6 + fit.room.height_mm
-
-
-def _moved(ink: Ink, x: float, y: float) -> Ink:
-    """Return a ink moved right and down."""
-    if isinstance(ink, Shape):
-        return replace(ink, points_mm=tuple((across + x, down + y) for across, down in ink.points_mm))
-    if isinstance(ink, Line):
-        ends = ink.x1_mm + x, ink.y1_mm + y, ink.x2_mm + x, ink.y2_mm + y
-        return replace(ink, x1_mm=ends[0], y1_mm=ends[1], x2_mm=ends[2], y2_mm=ends[3])
-    return replace(ink, x_mm=ink.x_mm + x, y_mm=ink.y_mm + y)
-
-
-def _eye(x: float, y: float) -> list[Ink]:
-    """Draw an eye that looks along an arrow."""
-    return [
-        Shape(((x, y), (x + 1.5, y - 1.1), (x + 3, y), (x + 1.5, y + 1.1)), MIDDLE_MM),
-        Circle(x + 1.5, y, 0.5, fill=BLACK, colour=None),
-        Line(x + 3.4, y, x + 6, y, MIDDLE_MM),
-        Shape(((x + 7, y), (x + 5.6, y - 0.8), (x + 5.6, y + 0.8)), fill=BLACK, colour=None),
-    ]
+def wire_view(shell: Connector, gender: str, key: str | None) -> View:
+    """Return the wire side of one half: its mating view in a mirror."""
+    return mirrored(mating_view(shell, gender, key))

@@ -209,6 +209,5 @@ def add_wanted(writer: PageWriter, items: tuple[Wanted, ...]) -> None:
         Column("", SMALL_MM, gives=True),
         Column("", PLAIN_MM, fixed_mm=TICK_MM + 1),
     ]
-    writer.table(
-        columns, [(str(i.count), i.what, i.says, "") for i in items], TableStyle(ROW_MM), title, tick, key_column=1
-    )
+    rows = [(str(i.count), i.what, i.says, "") for i in items]
+    writer.table(columns, rows, TableStyle(ROW_MM, key_column=1), title, tick)

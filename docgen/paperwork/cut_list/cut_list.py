@@ -35,7 +35,7 @@ from docgen.paperwork.typesetting.composed import Composed
 from docgen.paperwork.typesetting.ink import Box, Ink
 from docgen.paperwork.typesetting.swatches import strip
 from docgen.paperwork.typesetting.tables import Column
-from docgen.paperwork.typesetting.title_block import Foot, TitleBlock, foot_height_mm, number_pages, state_of
+from docgen.paperwork.typesetting.title_block import TitleBlock, record_foot
 from docgen.paperwork.typesetting.typeface import LARGE_MM, PLAIN_MM, SMALL_MM, TITLE_MM, line_pitch_mm
 from docgen.paperwork.typesetting.writer import PageWriter, TableStyle
 
@@ -163,10 +163,7 @@ def totals_text(group: Group) -> str:
 
 def compose(items: CutContent, layout: PageLayout, title_block: TitleBlock) -> Composed:
     """Return the pages of the cut list."""
-    foot = Foot(title_block, CAUTION, state_of(title_block), title_block.record_hash)
-    width = layout.paper[0] - 2 * layout.margin
-    writer = PageWriter(layout.paper, layout.margin, layout.margin + foot_height_mm(foot, width) + 2)
-    writer.new_page()
+    writer = PageWriter(layout.paper, layout.margin, record_foot(title_block, CAUTION))
     writer.heading(f"Cut list · {title_block.aircraft}", TITLE_MM)
     order = f" {ORDER}" if any(group.plan is not None for group in items.groups) else ""
     how = f"Cut each piece to the length at the left; one row is one piece. Tick it when it is cut.{order}"
@@ -182,9 +179,7 @@ def compose(items: CutContent, layout: PageLayout, title_block: TitleBlock) -> C
     add_sleeves(writer, items.sleeves)
     add_tubes(writer, items.tubes)
     add_wanted(writer, items.wanted)
-    writer.finish_page()
-    number_pages(writer.pages, [foot] * len(writer.pages), layout.margin)
-    return Composed(writer.pages if items.groups or items.straight else [])
+    return Composed(writer.finished() if items.groups or items.straight else [])
 
 
 def _rows(group: Group) -> list[tuple[str, ...]]:
@@ -223,7 +218,8 @@ def _group(writer: PageWriter, group: Group, like: list[tuple[str, ...]]) -> Non
         return [*tick(index, row, cells), *strip(group.colour, own)]
 
     below_mm = 1.2 + line_pitch_mm(PLAIN_MM) + (first_mm(group.plan) if group.plan is not None else 0.0)
-    writer.table(columns, rows, TableStyle(ROW_MM, below_mm=below_mm), title, side, _STRIP_MM + 2, like, key_column=1)
+    style = TableStyle(ROW_MM, below_mm=below_mm, indent_mm=_STRIP_MM + 2, key_column=1)
+    writer.table(columns, rows, style, title, side, like)
     usual = writer.on_new_page
     writer.on_new_page = lambda writer: writer.heading(f"{title}, continued", PLAIN_MM)
     writer.space(1.2)

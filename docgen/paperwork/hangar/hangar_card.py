@@ -9,7 +9,7 @@ from docgen.paperwork.typesetting.codes import numbered_texts
 from docgen.paperwork.typesetting.composed import Composed
 from docgen.paperwork.typesetting.ink import THIN_MM, Box, Ink, Line
 from docgen.paperwork.typesetting.tables import Column
-from docgen.paperwork.typesetting.title_block import Corner, Foot, TitleBlock, foot_height_mm, number_pages, state_of
+from docgen.paperwork.typesetting.title_block import Corner, TitleBlock, record_foot
 from docgen.paperwork.typesetting.typeface import HUGE_MM, LARGE_MM, PLAIN_MM, SMALL_MM, line_pitch_mm
 from docgen.paperwork.typesetting.writer import PageWriter, TableStyle
 
@@ -24,12 +24,8 @@ _LOG_LINES = 6
 
 def compose(items: HangarContent, layout: PageLayout, title_block: TitleBlock) -> Composed:
     """Return the pages of the hangar card."""
-    corners = _corners(items, title_block)
-    feet = [Foot(title_block, CAUTION, state_of(title_block), title_block.record_hash, corner) for corner in corners]
-    width = layout.paper[0] - 2 * layout.margin
-    bottom = layout.margin + max(foot_height_mm(foot, width) for foot in feet) + 2
-    writer = PageWriter(layout.paper, layout.margin, bottom)
-    writer.new_page()
+    foot = record_foot(title_block, CAUTION, _corners(items, title_block))
+    writer = PageWriter(layout.paper, layout.margin, foot)
     writer.heading(f"{items.name} · {items.marks}", HUGE_MM)
     writer.paragraph(items.description, PLAIN_MM)
     if items.contact:
@@ -43,12 +39,7 @@ def compose(items: HangarContent, layout: PageLayout, title_block: TitleBlock) -
     _tables(writer, items)
     _plan_block(writer, items)
     _log(writer)
-    writer.finish_page()
-    while len(writer.pages) < len(feet):
-        writer.new_page()
-    feet += feet[-1:] * (len(writer.pages) - len(feet))
-    number_pages(writer.pages, feet, layout.margin)
-    return Composed(writer.pages)
+    return Composed(writer.finished())
 
 
 def _corners(items: HangarContent, title_block: TitleBlock) -> list[Corner]:

@@ -21,7 +21,7 @@ from docgen.paperwork.stocks.layouts import (
 )
 from docgen.paperwork.typesetting.composed import Composed
 from docgen.paperwork.typesetting.ink import Ink, Page, Text, moved
-from docgen.paperwork.typesetting.title_block import Foot, TitleBlock, foot_height_mm, number_pages, state_of
+from docgen.paperwork.typesetting.title_block import Foot, TitleBlock, foot_height_mm, number_pages, record_foot
 from docgen.paperwork.typesetting.typeface import FOOT_MM, PLAIN_MM, SMALL_MM, shortened, wrapped
 
 
@@ -39,7 +39,7 @@ def compose(items: LabelContent, layout: LabelStock, title_block: TitleBlock) ->
         if pages:
             notes.append(f"a label of tape has no room for what belongs beside it: {_says(items, layout)} {CAUTION}")
         return Composed(pages, findings, notes)
-    foot = Foot(title_block, CAUTION, state_of(title_block), title_block.record_hash)
+    foot = record_foot(title_block, CAUTION)
     head = _head_lines(items, layout, foot)
     pages = _sheets(items.first, pieces, layout, head, foot)
     if pages and not head:
@@ -102,7 +102,7 @@ def _sheets(first: int, pieces: Iterator[Piece], layout: CellStock, head: Sequen
                 page.add(*piece.ink(x, y), *_name(piece, layout, x, y))
         pages.append(page)
     if head:
-        number_pages(pages, [foot] * len(pages), layout.margin)
+        number_pages(pages, foot, layout.margin)
     return pages
 
 

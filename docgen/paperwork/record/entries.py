@@ -12,8 +12,8 @@ from docgen.harness.model.circuits import Circuit, CutLead, End, Lead, Wire
 from docgen.harness.model.equipment import Equipment, PortUse
 from docgen.harness.model.harness import Flight, Harness, Output
 from docgen.harness.model.joints import Common, Disconnect
-from docgen.paperwork.cards.equipment_cards import equipment_card
-from docgen.paperwork.cards.half_cards import card_of
+from docgen.paperwork.cards.equipment import equipment_card
+from docgen.paperwork.cards.halves import half_card
 from docgen.paperwork.naming import end_text, half_title, mates_text
 from docgen.paperwork.record.lines import Lines, joined, named, percent, quantity
 
@@ -137,7 +137,7 @@ def add_disconnect(lines: Lines, harness: Harness, disconnect: Disconnect) -> No
         place = harness.places[half.place]
         there = joined(f"{half.gender} at {place.name}", place.assembly, named("key", half.key))
         lines.add(f"{half_title(half)}: {there}; {mates_text(harness, disconnect, index)}", depth=1)
-        lines.add(f"card {card_of(harness, disconnect, index).hash8}", depth=2)
+        lines.add(f"card {half_card(harness, disconnect, index).hash8}", depth=2)
     for contact in shell.contacts:
         lines.add(f"{contact}: {_carried(harness, disconnect, contact)}", depth=1)
     for common in disconnect.commons.values():

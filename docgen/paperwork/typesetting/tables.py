@@ -72,36 +72,41 @@ def _fair_shares(wanted: dict[int, float], room: float) -> dict[int, float]:
 
 @dataclass(frozen=True)
 class SetText:
-    """A cell's text as it is set, in one line or two, and the whole text where that was shortened."""
+    """A cell's text as it is set: in one line or two, how high, and the whole text where that was shortened."""
 
-    ink: tuple[Text, ...]
+    lines: tuple[str, ...]
+    height_mm: float
     whole: str = ""
 
+    def ink(self, column: Column, box: Box, base_mm: float) -> list[Text]:
+        """Place it in its cell; `base_mm` is the base line of one line at the column's height."""
+        at = {"left": box.x_mm, "right": box.right_mm, "centre": box.x_mm + box.width_mm / 2}[column.align]
+        pitch = line_pitch_mm(self.height_mm)
+        if len(self.lines) > 1:
+            base_mm -= (column.height_mm + pitch - self.height_mm) / 2
+        return [
+            Text(at, base_mm + i * pitch, line, self.height_mm, column.bold, column.align, cell=box)
+            for i, line in enumerate(self.lines)
+        ]
 
-def set_cell(text: str, column: Column, box: Box, base_mm: float) -> SetText:
-    """Set one text in its cell: at the column's height, else smaller, else in two lines, else shortened."""
+
+def set_text(text: str, column: Column, room_mm: float) -> SetText:
+    """Set one text: at the column's height, else smaller, else in two lines, else shortened."""
     height = column.height_mm
     natural = width_mm(text, 1, column.bold)
-    at = {"left": box.x_mm, "right": box.right_mm, "centre": box.x_mm + box.width_mm / 2}[column.align]
-
-    def line(said: str, base: float, high: float) -> Text:
-        return Text(at, base, said, high, column.bold, column.align, cell=box)
-
-    if natural * column.least_mm > box.width_mm and column.wraps:
-        halves = _halves(text, box.width_mm, column)
+    if natural * column.least_mm > room_mm and column.wraps:
+        halves = _halves(text, room_mm, column)
         if halves is not None:
-            pitch = line_pitch_mm(column.least_mm)
-            first = base_mm - (height + pitch - column.least_mm) / 2
-            return SetText((line(halves[0], first, column.least_mm), line(halves[1], first + pitch, column.least_mm)))
-    if natural * height > box.width_mm:
-        height = max(column.least_mm, box.width_mm / natural - 1e-6)
-    said = shortened(text, box.width_mm, height, column.bold)
-    return SetText((line(said, base_mm, height),), text if said != text else "")
+            return SetText(halves, column.least_mm)
+    if natural * height > room_mm:
+        height = max(column.least_mm, room_mm / natural - 1e-6)
+    said = shortened(text, room_mm, height, column.bold)
+    return SetText((said,), height, text if said != text else "")
 
 
 def _halves(text: str, room_mm: float, column: Column) -> tuple[str, str] | None:
     """Return a text in two lines, broken at a blank or else behind a hyphen, where both fit at the least height."""
-    breaks = [index + 1 for ink in "- " for index, character in enumerate(text[:-1]) if character == ink]
+    breaks = [index + 1 for at in "- " for index, character in enumerate(text[:-1]) if character == at]
     for index in reversed(breaks):
         first, second = text[:index].rstrip(), text[index:].lstrip()
         if all(width_mm(half, column.least_mm, column.bold) <= room_mm for half in (first, second)):
@@ -109,29 +114,68 @@ def _halves(text: str, room_mm: float, column: Column) -> tuple[str, str] | None
     return None
 
 
-def row_height_mm(columns: Sequence[Column], widths: Sequence[float], row: Sequence[str]) -> float:
-    """Return the least height of a row: of two lines, where a text in it is broken into them."""
-    lines = (
-        len(set_cell(text, column, Box(0, 0, width, 0), 0).ink)
-        for column, width, text in zip(columns, widths, row, strict=True)
-        if column.wraps and text
+@dataclass(frozen=True)
+class SetRow:
+    """A row's texts as they are set; `key` tells it from others where its texts are said in full."""
+
+    key: str
+    texts: tuple[SetText, ...]
+
+    @property
+    def cut(self) -> list[str]:
+        """Return the texts that are shortened."""
+        return [text.whole for text in self.texts if text.whole]
+
+    @property
+    def least_mm(self) -> float:
+        """Return its least height: that of two lines, where a text is broken into them."""
+        is_broken = any(len(text.lines) > 1 for text in self.texts)
+        return 2 * line_pitch_mm(SMALL_MM) + 0.1 if is_broken else 0.0
+
+
+@dataclass(frozen=True)
+class Table:
+    """A table whose texts are set, to be placed row by row."""
+
+    columns: tuple[Column, ...]
+    widths_mm: tuple[float, ...]
+    rows: tuple[SetRow, ...]
+
+    def cells(self, row: Box) -> list[Box]:
+        """Return the cells of a row."""
+        x_mm, boxes = row.x_mm, []
+        for width in self.widths_mm:
+            boxes.append(Box(x_mm, row.y_mm, width, row.height_mm))
+            x_mm += width + GAP_MM
+        return boxes
+
+    def row_ink(self, index: int, cells: Sequence[Box]) -> list[Ink]:
+        """Place the texts of a row in its cells."""
+        base = cells[0].y_mm + (cells[0].height_mm + max(column.height_mm for column in self.columns)) / 2
+        placed = zip(self.rows[index].texts, self.columns, cells, strict=True)
+        return [ink for text, column, cell in placed if any(text.lines) for ink in text.ink(column, cell, base)]
+
+    def heading_ink(self, x_mm: float, base_mm: float) -> list[Ink]:
+        """Return the headings of columns on one base line."""
+        ink: list[Ink] = []
+        for column, cell in zip(self.columns, self.cells(Box(x_mm, base_mm - 3, 0, 4)), strict=True):
+            if column.heading:
+                head = Column(column.heading, SMALL_MM, align=column.align)
+                ink += set_text(column.heading, head, cell.width_mm).ink(head, cell, base_mm)
+        return ink
+
+
+def set_table(
+    columns: Sequence[Column],
+    rows: Sequence[Sequence[str]],
+    room_mm: float,
+    like: Sequence[Sequence[str]] = (),
+    key_column: int = 0,
+) -> Table:
+    """Set a table's texts; columns are as wide as the rows `like` need, where several tables are set alike."""
+    widths = column_widths_mm(columns, like or rows, room_mm)
+    set_rows = (
+        SetRow(row[key_column], tuple(set_text(*cell) for cell in zip(row, columns, widths, strict=True)))
+        for row in rows
     )
-    return 2 * line_pitch_mm(SMALL_MM) + 0.1 if max(lines, default=1) > 1 else 0.0
-
-
-def shortened_in(columns: Sequence[Column], widths: Sequence[float], row: Sequence[str]) -> list[str]:
-    """Return the texts of a row that are shortened at these widths."""
-    cells = zip(row, columns, widths, strict=True)
-    return [text for text, column, width in cells if text and set_cell(text, column, Box(0, 0, width, 0), 0).whole]
-
-
-def heading_ink(columns: Sequence[Column], widths: Sequence[float], x_mm: float, base_mm: float) -> list[Ink]:
-    """Return the headings of columns on one base line."""
-    ink: list[Ink] = []
-    for column, width in zip(columns, widths, strict=True):
-        if column.heading:
-            box = Box(x_mm, base_mm - 3, width, 4)
-            head = Column(column.heading, SMALL_MM, align=column.align)
-            ink += set_cell(column.heading, head, box, base_mm).ink
-        x_mm += width + GAP_MM
-    return ink
+    return Table(tuple(columns), tuple(widths), tuple(set_rows))

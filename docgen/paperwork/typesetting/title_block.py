@@ -60,79 +60,111 @@ class Corner:
 
 @dataclass(frozen=True)
 class Foot:
-    """What stands at the foot of a page; `beside` are notes set at the left of the code."""
+    """What stands at the foot of a document's pages; `corners` go page by page, the last one on all that follow.
+
+    `beside` are notes set at the left of the code.
+    """
 
     title_block: TitleBlock
     caution: str
     state: str
     content_hash: str
-    corner: Corner | None = None
+    corners: tuple[Corner, ...] = ()
     beside: tuple[str, ...] = ()
 
 
-def caution_lines(text: str, room_mm: float) -> list[str]:
-    """Return a caution in the lines that its frame holds."""
-    return wrapped(text, room_mm - 10, SMALL_MM)
+def record_foot(title_block: TitleBlock, caution: str, corners: Sequence[Corner] = ()) -> Foot:
+    """Return the foot of a document that shows the whole harness: its revision, and the hash of its record."""
+    state = f"revision {title_block.revision} · {title_block.date}"
+    return Foot(title_block, caution, state, title_block.record_hash, tuple(corners))
 
 
-def caution_frame(text: str, x_mm: float, y_mm: float, width: float) -> tuple[list[Ink], float]:
-    """Return a framed caution with the general warning triangle (ISO 7010 W001), and its height."""
-    lines = caution_lines(text, width)
-    height = max(len(lines) * line_pitch_mm(SMALL_MM) + 2.6, 7.0)
-    box = Box(x_mm, y_mm, width, height)
+def foot_height_mm(foot: Foot, width: float) -> float:
+    """Return how much of a page's height the highest foot of the pages takes."""
+    return max(_set(foot, corner, width, _COUNT).height_mm for corner in foot.corners or (None,))
+
+
+def number_pages(pages: Sequence[Page], foot: Foot, margin_mm: float) -> None:
+    """Put its foot on each page, now that their number is known."""
+    for number, page in enumerate(pages, 1):
+        corner = foot.corners[min(number, len(foot.corners)) - 1] if foot.corners else None
+        width = page.width_mm - 2 * margin_mm
+        top = page.height_mm - margin_mm - _set(foot, corner, width, _COUNT).height_mm
+        as_set = _set(foot, corner, width, f"{number} of {len(pages)}")
+        page.add(*_foot_ink(as_set, Box(margin_mm, top, width, as_set.height_mm)))
+
+
+_COUNT = "9 of 9"  # as wide as most, where pages are not counted yet
+
+
+@dataclass(frozen=True)
+class _SetFoot:
+    """The foot of one page: its texts in lines, its code, and how much room they take."""
+
+    caution: list[str]
+    notes: list[str]
+    says: list[str]
+    corner: Corner | None
+    corner_mm: tuple[float, float]
+    room_mm: float
+    bar_beside: bool
+    caution_mm: float
+    says_mm: float
+    below_mm: float
+
+    @property
+    def height_mm(self) -> float:
+        """Return its height."""
+        return self.caution_mm + 1.5 + self.below_mm
+
+
+def _set(foot: Foot, corner: Corner | None, width: float, count: str) -> _SetFoot:
+    """Break a foot's texts into lines, and measure them."""
+    corner_mm = _corner_size(corner)
+    room = width - corner_mm[0] - (3 if corner else 0)
+    bar_beside = room > BAR_MM + 4 + width_mm(_BAR_SAYS, FOOT_MM)
+    title_block = foot.title_block
+    line = f"{title_block.aircraft} · {title_block.marks} · {foot.state} · page {count} · {foot.content_hash}"
+    line += " · corrected for one printer" if title_block.corrected else ""
+    caution = wrapped(foot.caution, width - 10, SMALL_MM)
+    caution_mm = max(len(caution) * line_pitch_mm(SMALL_MM) + 2.6, 7.0)
+    notes = [line for note in foot.beside for line in wrapped(note, room, SMALL_MM)]
+    notes_mm = len(notes) * line_pitch_mm(SMALL_MM) + (1.5 if notes else 0)
+    says = [*wrapped(MODELS_ONLY, room, FOOT_MM), *wrapped(line, room, FOOT_MM)]
+    says_mm = len(says) * line_pitch_mm(FOOT_MM) + (4.2 if bar_beside else 6.2)
+    below_mm = max(says_mm + notes_mm, corner_mm[1])
+    return _SetFoot(caution, notes, says, corner, corner_mm, room, bar_beside, caution_mm, says_mm, below_mm)
+
+
+def _foot_ink(foot: _SetFoot, at: Box) -> list[Ink]:
+    """Return the ink of a foot in its box."""
+    ink = _caution_ink(foot.caution, Box(at.x_mm, at.y_mm, at.width_mm, foot.caution_mm))
+    cell = Box(at.x_mm, at.y_mm + foot.caution_mm + 1.5, foot.room_mm, foot.below_mm)
+    for i, note in enumerate(foot.notes):
+        base = cell.y_mm + SMALL_MM + i * line_pitch_mm(SMALL_MM)
+        ink.append(Text(at.x_mm, base, note, SMALL_MM, cell=cell))
+    for i, text in enumerate(foot.says):
+        base = cell.bottom_mm - (len(foot.says) - 1 - i) * line_pitch_mm(FOOT_MM) - 0.55
+        ink.append(Text(at.x_mm, base, text, FOOT_MM, cell=cell))
+    ink += _bar(at.x_mm, cell.bottom_mm - foot.says_mm + 2.2, foot.bar_beside)
+    if foot.corner is not None:
+        code_width, code_height = foot.corner_mm
+        ink += _corner_ink(foot.corner, at.right_mm - code_width, cell.bottom_mm - code_height)
+    return ink
+
+
+def _caution_ink(lines: Sequence[str], box: Box) -> list[Ink]:
+    """Return a framed caution with the general warning triangle (ISO 7010 W001)."""
     ink: list[Ink] = [rectangle(box, THICK_MM)]
-    middle = y_mm + height / 2
-    left = x_mm + 1.6
+    middle = box.y_mm + box.height_mm / 2
+    left = box.x_mm + 1.6
     ink.append(Shape(((left, middle + 2.1), (left + 5, middle + 2.1), (left + 2.5, middle - 2.3)), THICK_MM))
     ink.append(Line(left + 2.5, middle - 0.9, left + 2.5, middle + 0.7, 0.6))
     ink.append(Circle(left + 2.5, middle + 1.45, 0.33, fill=BLACK, colour=None))
     first = middle - (len(lines) - 1) / 2 * line_pitch_mm(SMALL_MM) + SMALL_MM / 2
     for i, line in enumerate(lines):
-        y = first + i * line_pitch_mm(SMALL_MM)
-        ink.append(Text(x_mm + 8.2, y, line, SMALL_MM, cell=box))
-    return ink, height
-
-
-def foot_height_mm(foot: Foot, width: float) -> float:
-    """Return how much of a page's height its foot takes."""
-    return _build(foot, 0, 0, width, "9 of 9")[1]
-
-
-def add_foot(page: Page, foot: Foot, margin_mm: float, number: int, total: int) -> None:
-    """Put the foot on a page."""
-    width = page.width_mm - 2 * margin_mm
-    height = foot_height_mm(foot, width)
-    top = page.height_mm - margin_mm - height
-    ink, _ = _build(foot, margin_mm, top, width, f"{number} of {total}")
-    page.add(*ink)
-
-
-def _build(foot: Foot, x: float, y: float, width: float, count: str) -> tuple[list[Ink], float]:
-    """Return the ink of a foot whose top left corner is given, and its height."""
-    ink, caution = caution_frame(foot.caution, x, y, width)
-    code_width, code_height = _corner_size(foot.corner)
-    room = width - code_width - (3 if code_width else 0)
-    texts = _foot_lines(foot, room, count)
-    beside = _bar_beside(room)
-    text_height = len(texts) * line_pitch_mm(FOOT_MM) + (4.2 if beside else 6.2)
-    notes = [line for note in foot.beside for line in wrapped(note, room, SMALL_MM)]
-    notes_height = len(notes) * line_pitch_mm(SMALL_MM) + (1.5 if notes else 0)
-    below = max(text_height + notes_height, code_height)
-    top = y + caution + 1.5
-    bottom = top + below
-    for i, note in enumerate(notes):
-        base = top + SMALL_MM + i * line_pitch_mm(SMALL_MM)
-        ink.append(Text(x, base, note, SMALL_MM, cell=Box(x, top, room, below)))
-    for i, text in enumerate(texts):
-        base = bottom - (len(texts) - 1 - i) * line_pitch_mm(FOOT_MM) - 0.55
-        ink.append(Text(x, base, text, FOOT_MM, cell=Box(x, top, room, below)))
-    ink += _bar(x, bottom - text_height + 2.2, beside)
-    ink += _corner_ink(foot.corner, x + width - code_width, bottom - code_height)
-    return ink, caution + 1.5 + below
-
-
-def _bar_beside(room: float) -> bool:
-    return room > BAR_MM + 4 + width_mm(_BAR_SAYS, FOOT_MM)
+        ink.append(Text(box.x_mm + 8.2, first + i * line_pitch_mm(SMALL_MM), line, SMALL_MM, cell=box))
+    return ink
 
 
 _BAR_SAYS = "print at 100 %; this bar is 50 mm"
@@ -148,13 +180,6 @@ def _bar(x: float, y: float, beside: bool) -> list[Ink]:
     return ink
 
 
-def _foot_lines(foot: Foot, room: float, count: str) -> list[str]:
-    title_block = foot.title_block
-    says = f"{title_block.aircraft} · {title_block.marks} · {foot.state} · page {count} · {foot.content_hash}"
-    says += " · corrected for one printer" if title_block.corrected else ""
-    return [*wrapped(MODELS_ONLY, room, FOOT_MM), *wrapped(says, room, FOOT_MM)]
-
-
 def _corner_size(corner: Corner | None) -> tuple[float, float]:
     """Return width and height of the code with its quiet zone and its caption."""
     if corner is None:
@@ -163,10 +188,8 @@ def _corner_size(corner: Corner | None) -> tuple[float, float]:
     return side, side + len(wrapped(corner.caption, side, FOOT_MM)) * line_pitch_mm(FOOT_MM)
 
 
-def _corner_ink(corner: Corner | None, x: float, y: float) -> list[Ink]:
+def _corner_ink(corner: Corner, x: float, y: float) -> list[Ink]:
     """Return the code from its quiet zone's top left corner, its caption in the middle below."""
-    if corner is None:
-        return []
     rows = code_rows(corner.text)
     side, quiet = code_side_mm(rows), QUIET_MODULES * MODULE_MM
     ink: list[Ink] = [Code(x + quiet, y + quiet, MODULE_MM, rows, corner.text)]
@@ -174,14 +197,3 @@ def _corner_ink(corner: Corner | None, x: float, y: float) -> list[Ink]:
         base = y + side + FOOT_MM + i * line_pitch_mm(FOOT_MM)
         ink.append(Text(x + side / 2, base, line, FOOT_MM, align="centre"))
     return ink
-
-
-def state_of(title_block: TitleBlock) -> str:
-    """Say which state a list or sheet shows."""
-    return f"revision {title_block.revision} · {title_block.date}"
-
-
-def number_pages(pages: Sequence[Page], feet: Sequence[Foot], margin_mm: float) -> None:
-    """Put a foot on each page, now that their number is known."""
-    for i, (page, foot) in enumerate(zip(pages, feet, strict=True)):
-        add_foot(page, foot, margin_mm, i + 1, len(pages))

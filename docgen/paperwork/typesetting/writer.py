@@ -6,15 +6,8 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
 from docgen.paperwork.typesetting.ink import FAINT, THIN_MM, Box, Ink, Line, Page, Text
-from docgen.paperwork.typesetting.tables import (
-    GAP_MM,
-    Column,
-    column_widths_mm,
-    heading_ink,
-    row_height_mm,
-    set_cell,
-    shortened_in,
-)
+from docgen.paperwork.typesetting.tables import Column, Table, set_table
+from docgen.paperwork.typesetting.title_block import Foot, foot_height_mm, number_pages
 from docgen.paperwork.typesetting.typeface import LARGE_MM, PLAIN_MM, SMALL_MM, line_pitch_mm, wrapped
 
 
@@ -28,21 +21,28 @@ RowInk = Callable[[int, Box, Sequence[Box]], list[Ink]]
 
 @dataclass(frozen=True)
 class TableStyle:
-    """How a table's rows are set; `below_mm` is the height of what is not parted from the last row."""
+    """How a table's rows are set.
+
+    `below_mm` is the height of what is not parted from the last row; `key_column` tells rows apart where a text is
+    said in full.
+    """
 
     row_mm: float
     rule_every: int = 3
     keep: int = 2
     below_mm: float = 0.0
+    indent_mm: float = 0.0
+    key_column: int = 0
 
 
 class PageWriter:
-    """Pages that fill from the top; `bottom_mm` is what the foot takes from the paper's lower edge."""
+    """Pages that fill from the top down to their foot, `gap_mm` above it."""
 
-    def __init__(self, paper_mm: Sequence[float], margin_mm: float, bottom_mm: float) -> None:
+    def __init__(self, paper_mm: Sequence[float], margin_mm: float, foot: Foot, gap_mm: float = 2.0) -> None:
         self.paper_mm = paper_mm
         self.margin_mm = margin_mm
-        self.bottom_mm = bottom_mm
+        self.foot = foot
+        self.bottom_mm = margin_mm + foot_height_mm(foot, self.width_mm) + gap_mm
         self.pages: list[Page] = []
         self.y_mm = 0.0
         self._first_mm = 0.0
@@ -71,14 +71,23 @@ class PageWriter:
 
     def new_page(self) -> None:
         """Begin a page."""
-        self.finish_page()
+        self._finish_page()
         self.pages.append(Page(self.paper_mm[0], self.paper_mm[1]))
         self.y_mm = self.margin_mm
         self._first_mm = self.paper_mm[1]
         self.on_new_page(self)
         self._first_mm = self.y_mm
 
-    def finish_page(self) -> None:
+    def finished(self) -> list[Page]:
+        """Return all pages with their feet; there are as many as there are codes at least."""
+        self._finish_page()
+        while len(self.pages) < len(self.foot.corners):
+            self.new_page()
+            self.paragraph("The code below goes on from the one before.", SMALL_MM)
+        number_pages(self.pages, self.foot, self.margin_mm)
+        return self.pages
+
+    def _finish_page(self) -> None:
         """Say in full what was shortened on the page."""
         y = self.paper_mm[1] - self.bottom_mm - self._wholes_mm() + line_pitch_mm(SMALL_MM)
         for line in self._whole_lines():
@@ -136,6 +145,12 @@ class PageWriter:
             self.page.add(Text(self.x_mm, self.y_mm + height_mm, line, height_mm, bold))
             self.y_mm += line_pitch_mm(height_mm)
 
+    def notes(self, texts: Iterable[str]) -> None:
+        """Set small texts, each on one page where it has room on one."""
+        for text in texts:
+            self.need(len(wrapped(text, self.width_mm, SMALL_MM)) * line_pitch_mm(SMALL_MM))
+            self.paragraph(text, SMALL_MM)
+
     def space(self, height_mm: float) -> None:
         """Leave space, but not at the top of a page."""
         if self.pages and self.y_mm > self.margin_mm:
@@ -148,58 +163,36 @@ class PageWriter:
         style: TableStyle,
         title: str,
         row_ink: RowInk | None = None,
-        indent_mm: float = 0,
         like: Sequence[Sequence[str]] = (),
-        key_column: int = 0,
     ) -> None:
-        """Set a table; where it goes on, title and headings are repeated. Texts that don't fit are said in full.
+        """Set a table and place it; columns are as wide as the rows `like` need, where several are set alike."""
+        table = set_table(columns, rows, self.width_mm - style.indent_mm, like, style.key_column)
+        self.place(table, style, title, row_ink)
 
-        Columns are as wide as the rows `like` need, where several tables are set alike. `key_column` tells rows
-        apart where a text is said in full.
-        """
-        widths = column_widths_mm(columns, like or rows, self.width_mm - indent_mm)
-        left = self.x_mm + indent_mm
-        head_mm = 4.0 if any(column.heading for column in columns) else 0.5
-        self.need(head_mm + style.row_mm * min(len(rows), style.keep))
-        self._table_head(columns, widths, left, head_mm)
-        for index, row in enumerate(rows):
-            cut = shortened_in(columns, widths, row)
-            row_mm = max(style.row_mm, row_height_mm(columns, widths, row))
-            below_mm = style.below_mm if index == len(rows) - 1 else 0.0
-            if not self._fits_with(row[key_column], cut, row_mm + below_mm):
+    def place(self, table: Table, style: TableStyle, title: str, row_ink: RowInk | None = None) -> None:
+        """Place a table; where it goes on, title and headings are repeated. Texts that don't fit are said in full."""
+        head_mm = 4.0 if any(column.heading for column in table.columns) else 0.5
+        self.need(head_mm + style.row_mm * min(len(table.rows), style.keep))
+        left = self.x_mm + style.indent_mm
+        self._table_head(table, left, head_mm)
+        for index, row in enumerate(table.rows):
+            row_mm = max(style.row_mm, row.least_mm)
+            below_mm = style.below_mm if index == len(table.rows) - 1 else 0.0
+            if not self._fits_with(row.key, row.cut, row_mm + below_mm):
                 self.new_page()
                 if title:
                     self.heading(f"{title}, continued", PLAIN_MM, keep_mm=row_mm + head_mm)
-                self._table_head(columns, widths, left, head_mm)
-            self.say_in_full(row[key_column], cut)
-            boxes = self._row(columns, widths, row, left, row_mm)
+                self._table_head(table, left, head_mm)
+            self.say_in_full(row.key, row.cut)
+            whole = Box(self.x_mm, self.y_mm, self.width_mm, row_mm)
+            cells = table.cells(whole._replace(x_mm=left))
+            self.page.add(*table.row_ink(index, cells))
             if row_ink is not None:
-                whole = Box(self.x_mm, self.y_mm, self.width_mm, row_mm)
-                self.page.add(*row_ink(index, whole, boxes))
+                self.page.add(*row_ink(index, whole, cells))
             self.y_mm += row_mm
-            if style.rule_every and (index + 1) % style.rule_every == 0 and index + 1 < len(rows):
-                edge = self.x_mm + self.width_mm
-                self.page.add(Line(left, self.y_mm, edge, self.y_mm, THIN_MM, FAINT))
+            if style.rule_every and (index + 1) % style.rule_every == 0 and index + 1 < len(table.rows):
+                self.page.add(Line(left, self.y_mm, whole.right_mm, self.y_mm, THIN_MM, FAINT))
 
-    def _table_head(self, columns: Sequence[Column], widths: Sequence[float], left: float, head_mm: float) -> None:
-        self.page.add(*heading_ink(columns, widths, left, self.y_mm + 2.6))
+    def _table_head(self, table: Table, left: float, head_mm: float) -> None:
+        self.page.add(*table.heading_ink(left, self.y_mm + 2.6))
         self.y_mm += head_mm
-
-    def _row(
-        self,
-        columns: Sequence[Column],
-        widths: Sequence[float],
-        row: Sequence[str],
-        left: float,
-        row_mm: float,
-    ) -> list[Box]:
-        tallest = max(column.height_mm for column in columns)
-        base = self.y_mm + (row_mm + tallest) / 2
-        boxes = []
-        for column, width, text in zip(columns, widths, row, strict=True):
-            box = Box(left, self.y_mm, width, row_mm)
-            if text:
-                self.page.add(*set_cell(text, column, box, base).ink)
-            boxes.append(box)
-            left += width + GAP_MM
-        return boxes

@@ -15,7 +15,7 @@ from conftest import MARK, AircraftFolder, Place
 from docgen.basics.findings import Finding
 from docgen.cli import docgen
 from docgen.harness.model.harness import Harness
-from docgen.paperwork.cards import half_cards as pinout_cards
+from docgen.paperwork.cards.halves import half_card
 from docgen.pipeline import check
 
 ErrorsIn = Callable[[Path], list[Finding]]
@@ -569,5 +569,5 @@ NOTED = [
 @pytest.mark.parametrize("said", ["red band on the splice", "fed by WING POWER · for AIL, FLAP"])
 def test_the_card_of_a_half_says_of_a_common(said: str, half: int, built: Callable[..., Harness]) -> None:
     harness = built(NOTED)
-    card = pinout_cards.card_of(harness, harness.disconnects["wing"], half)
+    card = half_card(harness, harness.disconnects["wing"], half)
     assert said in next(text for text in card.commons if text.startswith("p "))

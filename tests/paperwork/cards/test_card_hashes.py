@@ -11,8 +11,8 @@ import pytest
 from printed_cards import cards_of
 from resolved import EXAMPLES, harness_of
 
-from docgen.paperwork.cards.equipment_cards import PortRow
-from docgen.paperwork.cards.table import CardRow
+from docgen.paperwork.cards.contact_table import CardRow
+from docgen.paperwork.cards.equipment import PortRow
 from docgen.paperwork.items import digest
 
 if TYPE_CHECKING:

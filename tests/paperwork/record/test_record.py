@@ -12,7 +12,7 @@ from printed_cards import cards_of
 from pypdf import PdfReader
 from resolved import EXAMPLES, harness_of
 
-from docgen.paperwork.cards import half_cards as pinout_cards
+from docgen.paperwork.cards import pinout_cards
 from docgen.paperwork.documents import Choice, make_paperwork
 from docgen.paperwork.record import record
 
@@ -95,7 +95,7 @@ def test_the_date_changes_no_part_and_no_card(aircraft_folder: AircraftFolder) -
     before = harness_of(aircraft_folder({}))
     after = harness_of(aircraft_folder({"aircraft.yaml": [("2026-04-18", "2027-05-19")]}))
     assert record.content(before).parts == record.content(after).parts
-    hashes = [[card.hash8 for card in pinout_cards.content(harness)] for harness in (before, after)]
+    hashes = [[card.hash8 for card in pinout_cards.content(harness).halves] for harness in (before, after)]
     assert hashes[0] == hashes[1]
 
 
@@ -103,7 +103,9 @@ def test_a_new_revision_shows_as_since_but_keeps_the_hashes_of_cards(aircraft_fo
     after = harness_of(aircraft_folder({"aircraft.yaml": [("revision: A", "revision: B")]}))
     before = harness_of(EXAMPLES / "wren")
     assert all("since: B\n" in text for text in record.content(after).parts.values())
-    assert [c.hash8 for c in pinout_cards.content(after)] == [c.hash8 for c in pinout_cards.content(before)]
+    assert [c.hash8 for c in pinout_cards.content(after).halves] == [
+        c.hash8 for c in pinout_cards.content(before).halves
+    ]
 
 
 def test_every_mark_and_length_stands_in_the_record() -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from docgen.paperwork.cards.faces import View
+from docgen.paperwork.cards.views import View
 from docgen.paperwork.typesetting.ink import BLACK, MIDDLE_MM, THIN_MM, Box, Circle, Ink, Shape, rectangle
 
 KEY_MM = 1.6

@@ -1,21 +1,17 @@
-"""Equipment cards: what is plugged in where, for everything that the harness plugs into with several ports."""
+"""The card of one piece of equipment that the harness plugs into: what is plugged in where."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 from docgen.harness.model.circuits import Circuit
 from docgen.harness.model.equipment import Equipment, PortUse
 from docgen.harness.model.harness import Harness
-from docgen.paperwork.cards.half_cards import CAUTION, CODE_VERSION
-from docgen.paperwork.cards.pages import add_notes, codes_of, finish, with_notes_beside
 from docgen.paperwork.items import digest
 from docgen.paperwork.naming import part_path, place_text
-from docgen.paperwork.stocks.layouts import PageLayout
-from docgen.paperwork.typesetting.codes import numbered_texts
-from docgen.paperwork.typesetting.ink import Page
 from docgen.paperwork.typesetting.tables import Column
-from docgen.paperwork.typesetting.title_block import Foot, TitleBlock, foot_height_mm
 from docgen.paperwork.typesetting.typeface import LARGE_MM, PLAIN_MM, SMALL_MM, TITLE_MM
 from docgen.paperwork.typesetting.writer import PageWriter, TableStyle
 
@@ -36,7 +32,7 @@ class PortRow:
 
 @dataclass(frozen=True)
 class EquipmentCard:
-    """The content of one piece of equipment's card."""
+    """What one piece of equipment's card says."""
 
     key: str
     name: str
@@ -49,15 +45,37 @@ class EquipmentCard:
     note: str
     since: str
 
-    @property
+    @cached_property
     def hash8(self) -> str:
         """Return the first characters of its content's hash."""
         return digest(self)
 
+    @property
+    def part(self) -> str:
+        """Return where its part of the record stands in the output folder."""
+        return part_path("equipment", self.name)
 
-def content(harness: Harness) -> tuple[EquipmentCard, ...]:
-    """Return the cards of all equipment with ports of its own."""
-    return tuple(equipment_card(harness, equipment) for equipment in harness.equipment.values() if equipment.has_card)
+    @property
+    def notes(self) -> list[str]:
+        """Return what is said of it as a whole."""
+        said = (f"On: {self.on}" if self.on else "", f"Off: {self.off}" if self.off else "", self.note)
+        return [text for text in said if text]
+
+    @property
+    def code_words(self) -> tuple[str, str]:
+        """Return what a code says it is: of what the record that it links to is, and whose text it holds."""
+        return self.kind, "card"
+
+    @property
+    def code_lines(self) -> list[str]:
+        """Return the lines of codes that carry the card itself, the first of them on each."""
+        said = [
+            f"{row.port} {row.function}"
+            + (f" ch {row.channel}" if row.channel else "")
+            + (f" fail-safe {row.failsafe}" if row.failsafe not in _CODE_LEAVES_OUT else "")
+            for row in self.rows
+        ]
+        return [f"equipment-{self.name}", *said]
 
 
 def equipment_card(harness: Harness, equipment: Equipment) -> EquipmentCard:
@@ -95,36 +113,8 @@ def _drives(harness: Harness, circuit: Circuit) -> bool:
     return signal and any(kind in _ENGINES for kind in kinds)
 
 
-def short_form(card: EquipmentCard, title_block: TitleBlock) -> list[str]:
-    """Return the texts of the codes that carry the card itself, where the record does not stand on the web."""
-    first = f"{title_block.marks} equipment-{card.key} since {card.since} {card.hash8}"
-    lines = [
-        f"{row.port} {row.function}"
-        + (f" ch {row.channel}" if row.channel else "")
-        + (f" fail-safe {row.failsafe}" if row.failsafe not in _CODE_LEAVES_OUT else "")
-        for row in card.rows
-    ]
-    return numbered_texts(first, lines, CODE_VERSION)
-
-
-def compose(items: tuple[EquipmentCard, ...], layout: PageLayout, title_block: TitleBlock) -> list[Page]:
-    """Return the pages of all cards; page numbers count within one card."""
-    return [page for card in items for page in _compose_card(card, layout, title_block)]
-
-
-def _compose_card(card: EquipmentCard, layout: PageLayout, title_block: TitleBlock) -> list[Page]:
-    link = title_block.link(part_path("equipment", card.key))
-    codes = codes_of(link, card.kind, lambda: short_form(card, title_block), "card")
-    switching = [f"{word}: {said}" for word, said in (("On", card.on), ("Off", card.off)) if said]
-    notes = (*switching, *([card.note] if card.note else []))
-    state = f"rev {card.since} · {title_block.date}"
-    width = layout.paper[0] - 2 * layout.margin
-    feet, below = with_notes_beside(
-        [Foot(title_block, CAUTION, state, card.hash8, corner) for corner in codes], notes, width
-    )
-    bottom = layout.margin + max(foot_height_mm(foot, width) for foot in feet) + 1.5
-    writer = PageWriter(layout.paper, layout.margin, bottom)
-    writer.new_page()
+def add_equipment(writer: PageWriter, card: EquipmentCard, notes: Sequence[str]) -> None:
+    """Set a card; `notes` are those that have no room beside its code."""
     writer.heading(card.name, TITLE_MM, keep_mm=20)
     writer.on_new_page = lambda writer: writer.heading(f"{card.name}, continued", LARGE_MM, 0)
     if card.kind != card.name:
@@ -134,8 +124,7 @@ def _compose_card(card: EquipmentCard, layout: PageLayout, title_block: TitleBlo
         writer.paragraph(card.feeds, SMALL_MM)
     writer.space(1.2)
     _table(writer, card)
-    add_notes(writer, below)
-    return finish(writer, feet, layout.margin)
+    writer.notes(notes)
 
 
 def _table(writer: PageWriter, card: EquipmentCard) -> None:

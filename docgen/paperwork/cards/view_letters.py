@@ -1,4 +1,4 @@
-"""Place numbers and colour letters on a view of a half, and tell whether all of them can be read.
+"""Write numbers and colour letters on a view of a half.
 
 Letters stand inside the outline beside their number, or outside it on a leader line, in as many tiers as it takes;
 always in line with their number, so that nobody has to guess, and nearer to it than to any other.
@@ -6,25 +6,22 @@ always in line with their number, so that nobody has to guess, and nearer to it 
 
 from __future__ import annotations
 
-import math
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
-from docgen.paperwork.cards.faces import View, mirrored
-from docgen.paperwork.cards.outline import KEY_MM
-from docgen.paperwork.typesetting.ink import BLACK, FAINT, MIDDLE_MM, THIN_MM, Box, Circle, Ink, Line, Text, rectangle
+from docgen.paperwork.cards.view_drawing import APART_MM, Drawing
+from docgen.paperwork.cards.view_outline import KEY_MM
+from docgen.paperwork.cards.views import View, mirrored
+from docgen.paperwork.typesetting.ink import BLACK, FAINT, MIDDLE_MM, THIN_MM, Box, Circle, Line, Text, rectangle
 from docgen.paperwork.typesetting.typeface import PLAIN_MM, SMALL_MM, width_mm
 
 HEIGHTS = ((PLAIN_MM, PLAIN_MM), (SMALL_MM, PLAIN_MM), (SMALL_MM, SMALL_MM))
 TIERS = (0, 1, 2, 3)
 _BEARING = 0.06  # of a text's height, blank at either side of its ink
 _OFF_MM = 0.7  # from the outline, or its key, to letters outside it, and from tier to tier
-_APART_MM = (0.3, 0.35)  # between what belongs to different contacts, across and down
 _BESIDE = 0.4  # of their height, more between texts side by side, so that two are not read as one
 _NEARER = 1.5  # how much farther letters inside are from another contact than from their own, over that
 _DOT_MM = 0.35
 _SAME_MM = 0.01
-_RIM_MM = 0.3  # from the outline to what is inside it
 
 
 @dataclass(frozen=True)
@@ -55,23 +52,6 @@ class Setting:
     stripe_mm: float = 0.5
 
 
-@dataclass
-class Drawing:
-    """The ink on one view, in mm from its middle, right and down, and the boxes that they keep clear of."""
-
-    ink: list[Ink] = field(default_factory=list)
-    boxes: list[tuple[str, Box]] = field(default_factory=list)
-    leaders: list[tuple[str, Box]] = field(default_factory=list)
-    inside: list[Box] = field(default_factory=list)
-
-    @property
-    def extent(self) -> Box:
-        """Return the box around everything."""
-        boxes = [box for _, box in self.boxes]
-        left, top = min(box.x_mm for box in boxes), min(box.y_mm for box in boxes)
-        return Box(left, top, max(box.right_mm for box in boxes) - left, max(box.bottom_mm for box in boxes) - top)
-
-
 def draw_contacts(
     view: View, contacts: dict[str, ViewContact], setting: Setting, *, in_mirror: bool = False
 ) -> Drawing:
@@ -95,29 +75,13 @@ def draw_contacts(
     return drawing
 
 
-def is_legible(view: View, drawing: Drawing, scale: int) -> bool:
-    """Tell whether what belongs to different contacts keeps clear of each other, and of the outline."""
-    return all(_is_inside(view, box, scale) for box in drawing.inside) and _are_apart(drawing)
-
-
-def has_outer_sides(view: View) -> bool:
-    """Tell whether every contact lies at a side of its own: in two rows or columns at most."""
-    rows, columns = _rows_and_columns(view)
-    return view.shape != "round" and min(rows, columns) <= 2
-
-
-def _rows_and_columns(view: View) -> tuple[int, int]:
-    rows, columns = (len({round(at[axis], 3) for at in view.at_mm.values()}) for axis in (1, 0))
-    return rows, columns
-
-
 def _sides(view: View, *, in_mirror: bool) -> dict[str, str]:
     """Say where the letters of each contact stand: up and down of two rows, across of two columns, else below."""
     if in_mirror:
         turned = {"left": "right", "right": "left"}
         return {name: turned.get(side, side) for name, side in _sides(mirrored(view), in_mirror=False).items()}
-    rows, _ = _rows_and_columns(view)
-    if not has_outer_sides(view):
+    rows, _ = view.rows_and_columns
+    if not view.has_outer_sides:
         return dict.fromkeys(view.at_mm, "below")
     middle = [(min(along) + max(along)) / 2 for along in zip(*view.at_mm.values(), strict=True)]
     if rows <= 2:
@@ -199,8 +163,8 @@ def _letters(
         box = Box(box.x_mm - beside / 2, box.y_mm, wide + beside, tall)
     if tier is None:
         drawing.inside.append(box)
-        if not has_outer_sides(view):
-            nearer = max(0.0, _NEARER * setting.away_mm - _APART_MM[1])
+        if not view.has_outer_sides:
+            nearer = max(0.0, _NEARER * setting.away_mm - APART_MM[1])
             box = Box(box.x_mm, box.y_mm, box.width_mm, box.height_mm + nearer)
     drawing.boxes.append((contact.number, box))
 
@@ -273,43 +237,3 @@ def _leader(
     line = Box(x + first, y, last - first, 0) if side in ("left", "right") else Box(x, y + first, 0, last - first)
     drawing.ink.append(Line(line.x_mm, line.y_mm, line.right_mm, line.bottom_mm, THIN_MM, FAINT))
     drawing.leaders.append((contact.number, line))
-
-
-def _is_inside(view: View, box: Box, scale: int) -> bool:
-    """Tell whether a box from the middle of a view keeps clear of its outline."""
-    half_width, half_height = (side * scale / 2 - _RIM_MM for side in view.outline_mm)
-    corners = [(x, y) for x in (box.x_mm, box.right_mm) for y in (box.y_mm, box.bottom_mm)]
-    if view.shape == "round":
-        return all(math.hypot(x, y) < half_width for x, y in corners)
-    return all(abs(x) < half_width and abs(y) < half_height for x, y in corners)
-
-
-def _are_apart(drawing: Drawing) -> bool:
-    boxes = sorted(drawing.boxes, key=lambda named: named[1].x_mm)
-    things = sorted((*boxes, *drawing.leaders), key=lambda named: named[1].x_mm)
-    return not any(_collide(one, other) for one, other in _near(boxes, things))
-
-
-Named = tuple[str, Box]
-
-
-def _near(boxes: Sequence[Named], things: Sequence[Named]) -> Iterable[tuple[Named, Named]]:
-    """Walk the pairs of a box and another thing that are near each other across."""
-    widest = max((box.width_mm for _, box in things), default=0.0) + _APART_MM[0]
-    first = 0
-    for one in boxes:
-        while first < len(things) and things[first][1].x_mm < one[1].x_mm - widest:
-            first += 1
-        for other in things[first:]:
-            if other[1].x_mm > one[1].right_mm + _APART_MM[0]:
-                break
-            yield one, other
-
-
-def _collide(one: Named, other: Named) -> bool:
-    if one[0] == other[0]:
-        return False
-    a, b = one[1], other[1]
-    across = min(a.right_mm, b.right_mm) - max(a.x_mm, b.x_mm)
-    down = min(a.bottom_mm, b.bottom_mm) - max(a.y_mm, b.y_mm)
-    return across > -_APART_MM[0] and down > -_APART_MM[1]

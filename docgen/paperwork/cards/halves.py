@@ -1,34 +1,28 @@
-"""Pin-out cards: for each half of each disconnect, both views and what every contact carries."""
+"""The card of one half of a disconnect: both views, and what every contact carries."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.joints import Common, ContactUse, Disconnect
-from docgen.paperwork.cards.faces import View, mating_view, wire_view
-from docgen.paperwork.cards.letters import ViewContact
-from docgen.paperwork.cards.pages import add_notes, codes_of, finish, with_notes_beside
-from docgen.paperwork.cards.table import CardRow, add_table, table_fits
-from docgen.paperwork.cards.views import ViewsOf, add_views
+from docgen.paperwork.cards.contact_table import CardRow, add_table
+from docgen.paperwork.cards.view_letters import ViewContact
+from docgen.paperwork.cards.view_pair import ViewsOf, add_views
+from docgen.paperwork.cards.views import View, mating_view, wire_view
 from docgen.paperwork.items import digest
 from docgen.paperwork.naming import half_title, mates_text, part_path, place_text
-from docgen.paperwork.stocks.layouts import PageLayout
-from docgen.paperwork.typesetting.codes import numbered_texts
-from docgen.paperwork.typesetting.ink import Page
-from docgen.paperwork.typesetting.title_block import Foot, TitleBlock, foot_height_mm
 from docgen.paperwork.typesetting.typeface import LARGE_MM, PLAIN_MM, SMALL_MM, TITLE_MM
 from docgen.paperwork.typesetting.writer import PageWriter
 
-CAUTION = "Packs unplugged and switched off before a half is parted or mated. Hold the shells, never pull by the wires."
-CODE_VERSION = 10  # the largest code that a card of this size holds
-NOT_CHECKED = "Not yet held against the part in hand: check numbers and key before you fill it."
+_NOT_CHECKED = "Not yet held against the part in hand: check numbers and key before you fill it."
 
 
 @dataclass(frozen=True)
-class Card:
-    """The content of one half's card."""
+class HalfCard:
+    """What one half's card says."""
 
     key: tuple[str, str]
     name: str
@@ -50,23 +44,43 @@ class Card:
     note: str
     since: str
 
-    @property
+    @cached_property
     def hash8(self) -> str:
         """Return the first characters of its content's hash."""
         return digest(self)
 
+    @property
+    def part(self) -> str:
+        """Return where its part of the record stands in the output folder."""
+        return part_path("disconnect", self.name)
 
-def content(harness: Harness) -> tuple[Card, ...]:
-    """Return the cards of all halves."""
-    return tuple(card_of(harness, disconnect, index) for disconnect in harness.disconnects.values() for index in (0, 1))
+    @property
+    def notes(self) -> list[str]:
+        """Return what is said of the half as a whole."""
+        checked = f"Pattern held against the part on {self.checked}." if self.checked else _NOT_CHECKED
+        keyed = f"Keyed {self.keyed}: mates with no other letter." if self.keyed else ""
+        lock = f"Lock: {self.lock}" if self.lock else ""
+        return [text for text in (checked, keyed, lock, self.note) if text]
+
+    @property
+    def code_words(self) -> tuple[str, str]:
+        """Return what a code says it is: of what the record that it links to is, and whose text it holds."""
+        return "joint", "half"
+
+    @property
+    def code_lines(self) -> list[str]:
+        """Return the lines of codes that carry the card itself, the first of them on each."""
+        rows = (row for row in self.rows if row.mark)
+        said = [f"{row.contact} {row.colour}{row.gauge.removesuffix(' AWG')} {row.function}" for row in rows]
+        return [f"disconnect-{self.name} {self.half}", *said]
 
 
-def card_of(harness: Harness, disconnect: Disconnect, index: int) -> Card:
+def half_card(harness: Harness, disconnect: Disconnect, index: int) -> HalfCard:
     """Return one half's card."""
     half, shell = disconnect.halves[index], disconnect.shell
     place = harness.places[half.place]
     rows = tuple(_row(harness, disconnect, contact, index) for contact in shell.contacts)
-    return Card(
+    return HalfCard(
         key=(disconnect.name, half.name),
         name=disconnect.name,
         half=half_title(half),
@@ -92,9 +106,7 @@ def card_of(harness: Harness, disconnect: Disconnect, index: int) -> Card:
 def _row(harness: Harness, disconnect: Disconnect, contact: str, index: int) -> CardRow:
     use: ContactUse | None = disconnect.uses.get(contact)
     if use is None:
-        spare = "spare"
-        nothing = ""
-        return CardRow(contact, "", "", spare, nothing, nothing, "")
+        return CardRow(contact, "", "", "spare", "", "", "")
     wire = use.wires[index]
     start, goal = _from_and_to(harness, disconnect, use)
     share = harness.results.contacts.get((disconnect.name, contact))
@@ -114,8 +126,7 @@ def _from_and_to(harness: Harness, disconnect: Disconnect, use: ContactUse) -> t
         to = harness.circuits[served[0]].load_text if len(served) == 1 else f"{len(served)} circuits"
         return ", ".join(starts), to
     circuit = harness.circuits[use.circuit]
-    goal = circuit.load_text
-    return circuit.start.text, goal
+    return circuit.start.text, circuit.load_text
 
 
 def _labels(harness: Harness, names: Iterable[str]) -> str:
@@ -144,66 +155,24 @@ def _common(harness: Harness, common: Common, index: int) -> str:
     return f"{common.name} {'+'.join(common.contacts)} · {' · '.join(part for part in said if part)}"
 
 
-def short_form(card: Card, title_block: TitleBlock) -> list[str]:
-    """Return the texts of the codes that carry the card itself, where the record does not stand on the web."""
-    first = f"{title_block.marks} disconnect-{card.key[0]} {card.half} since {card.since} {card.hash8}"
-    lines = [
-        f"{row.contact} {row.colour}{row.gauge.removesuffix(' AWG')} {row.function}" for row in card.rows if row.mark
-    ]
-    return numbered_texts(first, lines, CODE_VERSION)
-
-
-def compose(items: tuple[Card, ...], layout: PageLayout, title_block: TitleBlock) -> list[Page]:
-    """Return the pages of all cards; page numbers count within one card."""
-    return [page for card in items for page in _compose_card(card, layout, title_block)]
-
-
-def _compose_card(card: Card, layout: PageLayout, title_block: TitleBlock) -> list[Page]:
-    link = title_block.link(part_path("disconnect", card.key[0]))
-    codes = codes_of(link, "joint", lambda: short_form(card, title_block), "half")
-    state = f"rev {card.since} · {title_block.date}"
-    width = layout.paper[0] - 2 * layout.margin
-    feet = [Foot(title_block, CAUTION, state, card.hash8, corner) for corner in codes]
-    feet, notes = with_notes_beside(feet, _notes(card), width)
-    bottom = layout.margin + max(foot_height_mm(foot, width) for foot in feet) + 1.5
-    writer = PageWriter(layout.paper, layout.margin, bottom)
-    writer.new_page()
-    _title(writer, card)
-    half = f"{card.half.removesuffix(' half')} · {card.gender}"
-    writer.on_new_page = lambda writer: writer.heading(f"{card.name} · {half}, continued", LARGE_MM, 0)
-    way = "key as it sits in the hatch" if card.turned else "not turned to the hatch"
-    way = way if card.mating.key else "no key to turn it by: go by contact 1 and the colours"
-    used = "%: of its rating" if any(row.used for row in card.rows) else ""
-    pairs = [(card.mating, card.wire_side), card.upright]
-    add_views(writer, ViewsOf(pairs, _view_contacts(card), way, card.to_scale, used))
-    said, below = list(card.commons), list(notes)
-    if table_fits(writer, card.rows, said + below):
-        said, below = said + below, []
-    add_notes(writer, below)
-    add_table(writer, card.rows, said)
-    return finish(writer, feet, layout.margin)
-
-
-def _notes(card: Card) -> tuple[str, ...]:
-    """Return what is said of the half as a whole."""
-    keyed = f"Keyed {card.keyed}: mates with no other letter." if card.keyed else ""
-    lock = f"Lock: {card.lock}" if card.lock else ""
-    return tuple(text for text in (_checked(card), keyed, lock, card.note) if text)
-
-
-def _checked(card: Card) -> str:
-    return f"Pattern held against the part on {card.checked}." if card.checked else NOT_CHECKED
-
-
-def _title(writer: PageWriter, card: Card) -> None:
+def add_half(writer: PageWriter, card: HalfCard, notes: Sequence[str]) -> None:
+    """Set a card; `notes` are those that have no room beside its code."""
     writer.heading(card.name, TITLE_MM, keep_mm=20)
     writer.heading(f"{card.half} · {card.gender}", LARGE_MM, keep_mm=20)
     writer.paragraph(card.where, PLAIN_MM)
     writer.paragraph(f"{card.shell} · {card.mates}", SMALL_MM)
     writer.space(1.2)
+    again = f"{card.name} · {card.key[1]} · {card.gender}, continued"
+    writer.on_new_page = lambda writer: writer.heading(again, LARGE_MM, 0)
+    way = "key as it sits in the hatch" if card.turned else "not turned to the hatch"
+    way = way if card.mating.key else "no key to turn it by: go by contact 1 and the colours"
+    used = "%: of its rating" if any(row.used for row in card.rows) else ""
+    pairs = [(card.mating, card.wire_side), card.upright]
+    add_views(writer, ViewsOf(pairs, _view_contacts(card), way, card.to_scale, used))
+    add_table(writer, card.rows, card.commons, notes)
 
 
-def _view_contacts(card: Card) -> dict[str, ViewContact]:
+def _view_contacts(card: HalfCard) -> dict[str, ViewContact]:
     names = [row.contact for row in card.rows]
     first = "1" if "1" in names else names[0]
     return {row.contact: ViewContact(row.contact, row.colour, row.contact == first) for row in card.rows}

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from docgen.paperwork.typesetting.ink import THICK_MM, Box, Ink, Line
 from docgen.paperwork.typesetting.swatches import swatch, swatch_width_mm
-from docgen.paperwork.typesetting.tables import Column, column_widths_mm, row_height_mm, shortened_in
+from docgen.paperwork.typesetting.tables import Column, Table, set_table
 from docgen.paperwork.typesetting.typeface import PLAIN_MM, SMALL_MM, line_pitch_mm, width_mm, wrapped
 from docgen.paperwork.typesetting.writer import PageWriter, TableStyle
 
@@ -33,12 +33,21 @@ class CardRow:
     used: str = ""
 
 
-def add_table(writer: PageWriter, rows: Sequence[CardRow], said: Sequence[str]) -> None:
-    """Set the table on a page of its own if need be, so that it is read as one; then what is said below it."""
-    if not table_fits(writer, rows, said):
+def add_table(writer: PageWriter, rows: Sequence[CardRow], said: Sequence[str], notes: Sequence[str]) -> None:
+    """Set the table on a page of its own if need be, so that it is read as one; then what is said below it.
+
+    Notes stand below all that, where there is room, else above the table.
+    """
+    table = _set(writer, rows, wraps=False)
+    if _row_mm(writer, table, [*said, *notes]) >= _LEAST_ROW_MM:
+        said, notes = [*said, *notes], []
+    writer.notes(notes)
+    if _row_mm(writer, table, said) < _LEAST_ROW_MM:
         writer.new_page()
-    wraps = _row_mm(writer, rows, said, wraps=True) >= _LEAST_ROW_MM
-    row_mm = min(_row_mm(writer, rows, said, wraps=wraps), _ROW_MM)
+    in_two_lines = _set(writer, rows, wraps=True)
+    if _row_mm(writer, in_two_lines, said) >= _LEAST_ROW_MM:
+        table = in_two_lines
+    row_mm = min(_row_mm(writer, table, said), _ROW_MM)
     row_mm = row_mm if row_mm >= _LEAST_ROW_MM else _SPLIT_ROW_MM
     lanes = _lanes(rows)
 
@@ -48,32 +57,29 @@ def add_table(writer: PageWriter, rows: Sequence[CardRow], said: Sequence[str]) 
         ink = swatch(letters, cells[1].x_mm, middle, SMALL_MM) if letters else []
         return [*ink, *_brackets(lanes, index, row_box)]
 
-    writer.table(_columns(rows, wraps=wraps), _cells(rows), TableStyle(row_mm), "", beside, _indent_mm(rows))
+    writer.place(table, TableStyle(row_mm, indent_mm=_indent_mm(rows)), "", beside)
     writer.space(1)
     for text in said:
         writer.paragraph(text, SMALL_MM)
+
+
+def _set(writer: PageWriter, rows: Sequence[CardRow], *, wraps: bool) -> Table:
+    return set_table(_columns(rows, wraps=wraps), _cells(rows), writer.width_mm - _indent_mm(rows))
+
+
+def _row_mm(writer: PageWriter, table: Table, said: Sequence[str]) -> float:
+    """Return how high rows of one line can be so that the table and what is said below it have room on the page."""
+    in_full = writer.in_full_mm((row.key, row.cut) for row in table.rows)
+    lines = sum(len(wrapped(text, writer.width_mm, SMALL_MM)) for text in said)
+    tall = [row.least_mm for row in table.rows if row.least_mm]
+    room = writer.room_mm - _HEAD_MM - in_full - lines * line_pitch_mm(SMALL_MM) - sum(tall)
+    return room / max(1, len(table.rows) - len(tall)) - 0.01 if room >= 0 else 0.0
 
 
 def _gauge_unit(rows: Sequence[CardRow]) -> str:
     """Return the unit that all gauges of a card share, if they do; it stands in the heading then."""
     units = {row.gauge.partition(" ")[2] for row in rows if row.gauge}
     return units.pop() if len(units) == 1 else ""
-
-
-def table_fits(writer: PageWriter, rows: Sequence[CardRow], said: Sequence[str]) -> bool:
-    """Tell whether the whole table has room on the page, with what is said below it."""
-    return _row_mm(writer, rows, said, wraps=False) >= _LEAST_ROW_MM
-
-
-def _row_mm(writer: PageWriter, rows: Sequence[CardRow], said: Sequence[str], *, wraps: bool) -> float:
-    """Return how high rows of one line can be so that the table and what is said below it have room on the page."""
-    columns, cells = _columns(rows, wraps=wraps), _cells(rows)
-    widths = column_widths_mm(columns, cells, writer.width_mm - _indent_mm(rows))
-    in_full = writer.in_full_mm((row[0], shortened_in(columns, widths, row)) for row in cells)
-    lines = sum(len(wrapped(text, writer.width_mm, SMALL_MM)) for text in said)
-    tall = [height for row in cells if (height := row_height_mm(columns, widths, row))]
-    room = writer.room_mm - _HEAD_MM - in_full - lines * line_pitch_mm(SMALL_MM) - sum(tall)
-    return room / max(1, len(rows) - len(tall)) - 0.01 if room >= 0 else 0.0
 
 
 def _indent_mm(rows: Sequence[CardRow]) -> float:

@@ -8,7 +8,7 @@ from reference import connector_numbering as numbering
 from docgen.definition.load import load_definition
 from docgen.harness.model.parts import Connector
 from docgen.harness.wiring.connectors import shell_connector
-from docgen.paperwork.cards.faces import View, mating_view, wire_view
+from docgen.paperwork.cards.views import View, mating_view, wire_view
 from docgen.paperwork.kinds import ACCEPTABLE
 
 
