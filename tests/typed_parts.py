@@ -1,7 +1,8 @@
-"""Parts as a parts list would say them."""
+"""Parts and places as a builder would say them."""
 
 from __future__ import annotations
 
+from docgen.definition.aircraft import Place
 from docgen.definition.fields import Names
 from docgen.definition.parts import ContactPart, LeadPart, SleevePart, TubePart, WirePart
 
@@ -9,6 +10,12 @@ from docgen.definition.parts import ContactPart, LeadPart, SleevePart, TubePart,
 def wire(name: str, gauge: str, diameter: str, resistance: str, **more: str) -> WirePart:
     said = {"gauge": gauge, "diameter": diameter, "resistance": resistance, **more}
     return WirePart.model_validate(said).named(name)
+
+
+def place(assembly: str, at_mm: tuple[float, float, float] | None = None) -> Place:
+    """Return a place of an assembly, so far aft, right and up if that is said."""
+    at = {} if at_mm is None else {"at": dict(zip(("aft", "right", "up"), (f"{mm} mm" for mm in at_mm), strict=True))}
+    return Place.model_validate({"assembly": assembly, **at})
 
 
 def lead_of(*wires: str, **more: str) -> LeadPart:

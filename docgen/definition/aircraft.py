@@ -14,6 +14,7 @@ from docgen.definition.fields import (
     Form,
     LengthMm,
     Name,
+    Named,
     OffsetMm,
     PlaceName,
     PositiveLengthMm,
@@ -46,6 +47,10 @@ def _read_web_address(value: Any) -> str:
     return f"{scheme.lower()}{host.lower()}{path}"
 
 
+Point = tuple[float, float, float]
+"""Aft, right and up from the nose datum [mm]."""
+
+
 class Aircraft(Entry):
     """What the aircraft is, and the state that the paper shows."""
 
@@ -73,19 +78,24 @@ class At(Form):
         return self
 
     @property
-    def point_mm(self) -> tuple[float, float, float]:
-        """Return (aft, right, up) [mm]."""
+    def point_mm(self) -> Point:
+        """Return where it is."""
         return self.aft, self.right if self.right is not None else -(self.left or 0), self.up
 
 
-class Place(Entry):
+class Place(Named, Entry):
     """A named point in the airframe."""
 
     assembly: Name
     at: At | None = None
     access: Text = ""
-    slack: LengthMm = 0
-    heat: TemperatureC | None = None
+    slack_mm: LengthMm = Field(default=0, alias="slack")
+    heat_c: TemperatureC | None = Field(default=None, alias="heat")
+
+    @property
+    def point_mm(self) -> Point | None:
+        """Return its coordinates, if they are said."""
+        return self.at.point_mm if self.at is not None else None
 
 
 class Run(Entry):

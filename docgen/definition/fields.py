@@ -6,9 +6,9 @@ import datetime
 import re
 from collections.abc import Callable, Collection
 from dataclasses import dataclass, field
-from typing import Annotated, Any, NamedTuple
+from typing import Annotated, Any, NamedTuple, Self
 
-from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, ValidationInfo
+from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, PrivateAttr, ValidationInfo
 
 from docgen.basics import units
 from docgen.basics.colours import parse_colour
@@ -258,6 +258,22 @@ class Form(BaseModel):
     """A mapping of the builder's files: unknown keys are refused, nothing can be changed."""
 
     model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True)
+
+
+class Named(Form):
+    """A form that knows the name below which it is written."""
+
+    _name: str = PrivateAttr("")
+
+    @property
+    def name(self) -> str:
+        """Return what it is called."""
+        return self._name
+
+    def named(self, name: str) -> Self:
+        """Give it its name, once it is read."""
+        self._name = name
+        return self
 
 
 class Entry(Form):

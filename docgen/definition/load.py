@@ -17,10 +17,10 @@ from docgen.basics.source import Node, plain, positions_in, read_yaml
 from docgen.definition.aircraft import Aircraft, Flight, Place, Run
 from docgen.definition.crosscheck import check_across
 from docgen.definition.equipment import Equipment
-from docgen.definition.fields import Form, Names, SpoolLengthMm, check_name
+from docgen.definition.fields import Form, Named, Names, SpoolLengthMm, check_name
 from docgen.definition.harness import Allowances, Circuit, Clips, Disconnect, Labels, Limits
 from docgen.definition.model import MISFITS, Definition, Parts, Where
-from docgen.definition.parts import PART_SECTIONS, Part, Spool
+from docgen.definition.parts import PART_SECTIONS, Spool
 from docgen.definition.sides import expand_sides
 
 BUILT_IN_PARTS = Path(__file__).with_name("parts.yaml")
@@ -114,7 +114,7 @@ class _Reading:
             try:
                 read = section.model.model_validate(form, context=names)
                 if (name, str(key)) not in self.broken:
-                    entries[key] = read.named(str(key)) if isinstance(read, Part) else read
+                    entries[key] = read.named(str(key)) if isinstance(read, Named) else read
             except ValidationError as error:
                 errors: Any = error.errors(include_url=False, include_input=False)
                 self.findings += findings_from_errors(errors, entry, position, section.model)

@@ -6,7 +6,7 @@ import math
 from itertools import combinations
 from typing import Annotated, Self
 
-from pydantic import Field, PrivateAttr, model_validator
+from pydantic import Field, model_validator
 
 from docgen.basics.findings import Refused, listed
 from docgen.basics.units import decimal
@@ -21,6 +21,7 @@ from docgen.definition.fields import (
     LengthMm,
     LinearMassGPerM,
     LinearResistanceOhmPerM,
+    Named,
     NameList,
     OffsetMm,
     PositiveCurrentA,
@@ -44,22 +45,11 @@ _SAME_MM = 0.01
 _Pair = Field(min_length=2, max_length=2)
 
 
-class Part(Form):
-    """What any part may say besides its own figures; `name` is the key below which it is written."""
+class Part(Named):
+    """What any part may say besides its own figures."""
 
     note: Text = ""
     source: Text = ""
-    _name: str = PrivateAttr("")
-
-    @property
-    def name(self) -> str:
-        """Return what it is called."""
-        return self._name
-
-    def named(self, name: str) -> Self:
-        """Give it the name below which it is written, once it is read."""
-        self._name = name
-        return self
 
 
 class WirePart(Part):

@@ -24,7 +24,7 @@ from docgen.harness.model.harness import Harness
 from docgen.harness.model.limits import build_limits
 from docgen.harness.model.results import Results
 from docgen.harness.remedies.search import Remedies
-from docgen.harness.routing.airframe import Routes, build_places, build_runs
+from docgen.harness.routing.airframe import Routes, build_runs
 from docgen.harness.routing.routes import RouteFinder
 from docgen.harness.wiring.circuits import CircuitBuilder, Contacts
 from docgen.harness.wiring.equipment import build_equipment
@@ -47,8 +47,7 @@ def resolve(definition: Definition, issued: Issued) -> tuple[Harness | None, lis
         The harness, or None where an error was found, and all findings.
 
     """
-    places = build_places(definition)
-    runs = build_runs(definition, places)
+    runs = build_runs(definition)
     finder = RouteFinder(definition, Routes(runs))
     planner = Planner(definition, finder)
     plans, findings = _plans(definition, planner)
@@ -83,8 +82,7 @@ def _build(
     feed_finder: FeedFinder,
 ) -> Harness:
     """Return the harness as built, before it is judged."""
-    places = build_places(definition)
-    runs = build_runs(definition, places)
+    places, runs = definition.places, finder.routes.runs
     builder = CircuitBuilder(definition, finder, planner)
     circuits = {name: builder.build(plan, contacts) for name, plan in plans.items()}
     equipment = build_equipment(definition, circuits, finder.routes)

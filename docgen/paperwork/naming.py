@@ -63,11 +63,11 @@ def place_text(place: Place) -> str:
     return f"{place.name}, {place.assembly}{access}"
 
 
-def mates_text(harness: Harness, disconnect: Disconnect, index: int) -> str:
+def mates_text(disconnect: Disconnect, index: int) -> str:
     """Say what a half mates with."""
     other = disconnect.halves[1 - index]
     reach = f", reach {decimal(other.reach_mm)} mm" if not other.fixed else ""
-    return f"mates with the {half_title(other)} at {harness.places[other.place].name} ({other.gender}{reach})"
+    return f"mates with the {half_title(other)} at {other.place} ({other.gender}{reach})"
 
 
 def volts(value_v: float) -> str:

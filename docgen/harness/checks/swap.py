@@ -12,7 +12,7 @@ from docgen.basics.findings import Finding, Kind, Level, shown
 from docgen.basics.units import millimetres
 from docgen.harness.checks.facts import Facts
 from docgen.harness.model.joints import Disconnect, Half
-from docgen.harness.routing.airframe import distance_mm
+from docgen.harness.routing.airframe import straight_line_mm
 
 KIND = Kind(
     name="swap",
@@ -83,8 +83,7 @@ def _mate(one: Disconnect, half: Half, other: Disconnect, wrong: Half) -> bool:
 def _apart_mm(facts: Facts, half: Half, other: Half) -> float | None:
     if half.place == other.place:
         return 0.0
-    one, two = facts.harness.places[half.place].point_mm, facts.harness.places[other.place].point_mm
-    return distance_mm(one, two) if one is not None and two is not None else None
+    return straight_line_mm(facts.harness.places, (half.place, other.place))
 
 
 def _letters(facts: Facts, clashes: set[tuple[str, str]]) -> dict[str, str]:

@@ -24,4 +24,5 @@ def find(facts: Facts) -> Iterator[Finding]:
     for index, run in enumerate(facts.harness.runs):
         if not run.measured:
             sentence = f"the run between {run.ends_text} is not measured; {run.length_mm:.0f} mm is the straight line."
-            yield KIND.at(run.position, sentence, "Measure it along the structure.", ("runs", str(index)))
+            position = facts.where.value("runs", index)
+            yield KIND.at(position, sentence, "Measure it along the structure.", ("runs", str(index)))

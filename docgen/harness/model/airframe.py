@@ -4,24 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from docgen.basics.findings import Position, shown
+from docgen.basics.findings import shown
+from docgen.definition.aircraft import Place, Point
 
-Point = tuple[float, float, float]
-"""Aft, right and up from the nose datum."""
-
-
-@dataclass(frozen=True, slots=True)
-class Place:
-    """A named point in the airframe."""
-
-    name: str
-    assembly: str
-    point_mm: Point | None
-    access: str
-    slack_mm: float
-    heat_c: float | None
-    note: str
-    position: Position
+__all__ = ["Place", "Point", "Route", "Run"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +22,6 @@ class Run:
     heat_c: float | None
     hinge_mm: float | None
     note: str
-    position: Position
 
     @property
     def ends_text(self) -> str:

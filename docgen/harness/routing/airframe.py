@@ -8,53 +8,30 @@ import math
 from collections.abc import Sequence
 
 from docgen.definition.model import Definition
-from docgen.harness.model.airframe import Place, Point, Route, Run
-
-
-def distance_mm(one: Point, other: Point) -> float:
-    """Return the straight line between two points [mm]."""
-    return math.dist(one, other)
+from docgen.harness.model.airframe import Place, Route, Run
 
 
 def straight_line_mm(places: dict[str, Place], between: Sequence[str]) -> float | None:
     """Return the straight line between two places whose points are known [mm]."""
     one, other = (places[name].point_mm for name in between)
-    return distance_mm(one, other) if one is not None and other is not None else None
+    return math.dist(one, other) if one is not None and other is not None else None
 
 
-def build_places(definition: Definition) -> dict[str, Place]:
-    """Return the places as built."""
-    return {
-        name: Place(
-            name,
-            place.assembly,
-            place.at.point_mm if place.at else None,
-            place.access,
-            place.slack,
-            place.heat,
-            place.note,
-            definition.where.key("places", name),
-        )
-        for name, place in definition.places.items()
-    }
-
-
-def build_runs(definition: Definition, places: dict[str, Place]) -> list[Run]:
+def build_runs(definition: Definition) -> list[Run]:
     """Return the runs between known places; one without a length is as long as the straight line."""
     return [
         Run(
-            (run.between[0], run.between[1]),
-            run.length if run.length is not None else straight_line_mm(places, run.between) or 0.0,
-            run.length is not None,
-            run.edges == "sharp",
-            run.dressed,
-            run.heat,
-            run.hinge,
-            run.note,
-            definition.where.value("runs", index),
+            between=(run.between[0], run.between[1]),
+            length_mm=straight_line_mm(definition.places, run.between) or 0.0 if run.length is None else run.length,
+            measured=run.length is not None,
+            sharp=run.edges == "sharp",
+            dressed=run.dressed,
+            heat_c=run.heat,
+            hinge_mm=run.hinge,
+            note=run.note,
         )
-        for index, run in definition.runs.items()
-        if all(name in places for name in run.between)
+        for run in definition.runs.values()
+        if all(name in definition.places for name in run.between)
     ]
 
 
@@ -62,7 +39,7 @@ class Routes:
     """The network of runs; each source's tree of shortest routes is worked out once."""
 
     def __init__(self, runs: Sequence[Run]) -> None:
-        self._runs = runs
+        self.runs = runs
         self._at: dict[str, list[int]] = {}
         self._trees: dict[str, dict[str, tuple[float, int]]] = {}
         for index, run in enumerate(runs):
@@ -106,9 +83,9 @@ class Routes:
             for index in self._at.get(place, ()):
                 other = self._other(index, place)
                 if other not in tree:
-                    heapq.heappush(queue, (length + self._runs[index].length_mm, index, other))
+                    heapq.heappush(queue, (length + self.runs[index].length_mm, index, other))
         return tree
 
     def _other(self, run: int, place: str) -> str:
-        first, second = self._runs[run].between
+        first, second = self.runs[run].between
         return second if place == first else first

@@ -89,7 +89,7 @@ class CircuitBuilder:
         segment = plan.segments[index]
         free = []
         for stop in (segment.start, segment.goal):
-            length = self.definition.places[stop.place].slack
+            length = self.definition.places[stop.place].slack_mm
             if stop.disconnect:
                 length += self.finder.halves[stop.disconnect][stop.half].reach_mm
             free.append(length)

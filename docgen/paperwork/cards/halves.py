@@ -86,7 +86,7 @@ def half_card(harness: Harness, disconnect: Disconnect, index: int) -> HalfCard:
         half=half_title(half),
         gender=half.gender,
         where=f"at {place_text(place)}",
-        mates=mates_text(harness, disconnect, index),
+        mates=mates_text(disconnect, index),
         shell=shell.name,
         mating=mating_view(shell, half.gender, half.key),
         wire_side=wire_view(shell, half.gender, half.key),

@@ -136,7 +136,7 @@ def add_disconnect(lines: Lines, harness: Harness, disconnect: Disconnect) -> No
     for index, half in enumerate(disconnect.halves):
         place = harness.places[half.place]
         there = joined(f"{half.gender} at {place.name}", place.assembly, named("key", half.key))
-        lines.add(f"{half_title(half)}: {there}; {mates_text(harness, disconnect, index)}", depth=1)
+        lines.add(f"{half_title(half)}: {there}; {mates_text(disconnect, index)}", depth=1)
         lines.add(f"card {half_card(harness, disconnect, index).hash8}", depth=2)
     for contact in shell.contacts:
         lines.add(f"{contact}: {_carried(harness, disconnect, contact)}", depth=1)

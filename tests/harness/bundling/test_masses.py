@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import pytest
-from typed_parts import contact, lead_of, sleeve, wire
+from typed_parts import contact, lead_of, place, sleeve, wire
 
 from docgen.basics.findings import Position
 from docgen.definition import equipment as equipment_forms
 from docgen.definition import harness as forms
 from docgen.harness.bundling.masses import weigh
-from docgen.harness.model.airframe import Place, Route, Run
+from docgen.harness.model.airframe import Route, Run
 from docgen.harness.model.bundles import AssemblyMass, Bundle, Sleeve
 from docgen.harness.model.circuits import Circuit, CutLead, End, Lead, OwnLeads, Wire
 from docgen.harness.model.equipment import Equipment
@@ -24,14 +24,14 @@ PVC_22 = wire("pvc-22", "22 AWG", "1.6 mm", "0.053 ohm/m", mass="5.2 g/m", limit
 TWISTED = lead_of("signal pvc-22 WH", lay="25 mm")
 BRAID = sleeve("braid", "braided sleeve", ["3 mm", "8 mm"], ["2 %", "30 %"], "125 C", mass="3 g/m")
 PLACES = {
-    "tray": Place("tray", "fuselage", (400, 0, 0), "hatch", 0, None, "", HERE),
-    "root": Place("root", "fuselage", (600, 80, 0), "hatch", 0, None, "", HERE),
-    "post": Place("post", "fuselage", (1500, 0, 0), "hatch", 0, None, "", HERE),
-    "tip": Place("tip", "panel", None, "hatch", 0, None, "", HERE),
+    "tray": place("fuselage", (400, 0, 0)),
+    "root": place("fuselage", (600, 80, 0)),
+    "post": place("fuselage", (1500, 0, 0)),
+    "tip": place("panel"),
 }
 RUNS = [
-    Run(("tray", "root"), 300, True, False, None, None, None, "", HERE),
-    Run(("root", "post"), 900, True, False, None, None, None, "", HERE),
+    Run(("tray", "root"), 300, True, False, None, None, None, ""),
+    Run(("root", "post"), 900, True, False, None, None, None, ""),
 ]
 
 

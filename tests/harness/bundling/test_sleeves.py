@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from reference.workmanship import BEND_EXAMPLES_IN
-from typed_parts import contact, lead_of, sleeve, wire
+from typed_parts import contact, lead_of, place, sleeve, wire
 
 from docgen.basics.findings import Position
 from docgen.definition import equipment as equipment_forms
@@ -52,11 +52,11 @@ def cable_of(diameter_mm: float) -> LeadPart:
 
 def run(between: str, length_mm: float, *, sharp: bool = True, heat_c: float | None = None) -> Run:
     first, last = between.split()
-    return Run((first, last), length_mm, True, sharp, None, heat_c, None, "", HERE)
+    return Run((first, last), length_mm, True, sharp, None, heat_c, None, "")
 
 
 def places(names: str) -> dict[str, Place]:
-    return {name: Place(name, "fuselage", None, "hatch", 0, None, "", HERE) for name in names.split()}
+    return {name: place("fuselage") for name in names.split()}
 
 
 def end(place: str, kind: str = "port", own: OwnLead | None = None) -> End:

@@ -9,7 +9,6 @@ from pathlib import Path
 import networkx
 import pytest
 
-from docgen.basics.findings import Position
 from docgen.harness.model.airframe import Route, Run
 from docgen.harness.model.circuits import Lead
 from docgen.harness.routing.airframe import Routes
@@ -17,7 +16,7 @@ from docgen.pipeline import Checked, check
 
 
 def run(first: str, second: str, length_mm: float) -> Run:
-    return Run((first, second), length_mm, True, False, None, None, None, "", Position("", 1, 1))
+    return Run((first, second), length_mm, True, False, None, None, None, "")
 
 
 def random_runs(seed: int) -> tuple[list[str], list[Run]]:
