@@ -128,6 +128,17 @@ def through_wing(start: str, load: str, lead: str | Mapping[str, str]) -> Defini
     return {"from": start, "to": load, "through": ["wing"], "lead": lead}
 
 
+BEST = {"A": "lone-24", "B": "servo-22"}
+
+
+def both(lead: str | Mapping[str, str]) -> Definition:
+    return {name: through_wing(f"unit {number}", name, lead) for number, name in enumerate(("ail", "flap"), 1)}
+
+
+def alone(load: Definition, lead: str | Mapping[str, str], **more: Any) -> Definition:
+    return definition({"ail": load}, {"ail": through_wing("unit 1", "ail", lead)}, **more)
+
+
 def shared(*members: str, positive: Sequence[str] = ("1", "2"), negative: Sequence[str] = ("3", "4")) -> Definition:
     poles = {"positive": positive, "negative": negative}
     return {

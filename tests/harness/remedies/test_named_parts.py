@@ -1,0 +1,93 @@
+"""Plugs and wires that are named take each other, stand the heat and bear the current."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+import pytest
+from remedied import (
+    PLUGS,
+    Case,
+    Check,
+    Definition,
+    about,
+    definition,
+    servo,
+    tried,
+)
+
+from docgen.basics.findings import Finding
+
+BRIGHT = {"kind": "light", "place": "tray", "lead": "100 mm", "plug": "light-2", "lead_wire": "silicone-22"}
+
+
+# A lamp of 3.5 A at a plug of 3 A. A heavier plug of those roles takes 22 to 16 AWG, another 16 to 12 AWG.
+
+
+def lamp(lead: str) -> Definition:
+    return definition(
+        {"lamp": BRIGHT | {"current": {"working": "3.5 A"}}}, {"lamp": {"from": "unit L", "to": "lamp", "lead": lead}}
+    )
+
+
+def plugs_named(findings: Sequence[Finding]) -> list[str]:
+    found = PLUGS.search(about(findings, Case("contact-current", "lamp", {})).do)
+    return re.findall(r"`([^`]*)`", found["plugs"]) if found else []
+
+
+def test_a_heavier_plug_is_named_that_takes_the_wire(findings_of: Check) -> None:
+    assert plugs_named(findings_of(lamp("light-22"))) == ["power-2"]
+
+
+def test_with_a_heavier_plug_the_finding_is_gone(findings_of: Check) -> None:
+    before = findings_of(lamp("light-22"))
+    finding = about(before, Case("contact-current", "lamp", {}))
+    result = tried(findings_of, lamp("light-22"), finding, before, "power-2")
+    assert result.holds, result
+
+
+def test_no_plug_is_named_whose_contacts_do_not_take_the_wire(findings_of: Check) -> None:
+    assert plugs_named(findings_of(lamp("light-24"))) == []
+
+
+# A servo plug takes 22 AWG at most, of 1.7 mm, for 20 AWG. PVC of 22 AWG or 0.34 mm² bears 3 A (common practice), thin
+# fluoropolymer 5 A (FAA AC 43.13-1B table 11-9), silicone 7 A (common practice); all others are thinner.
+@pytest.mark.parametrize(
+    ("working", "words"),
+    [
+        ("2.9 A", "0.34 mm² like `pvc-034`"),
+        ("3.5 A", "22 AWG like `fluoro-22`"),
+        ("6.5 A", "22 AWG like `silicone-22`"),
+        ("8 A", "no wire of the parts list fits at both ends and bears 8.00 A"),
+    ],
+)
+def test_a_wire_that_fits_a_contact_also_bears_its_current(working: str, words: str, findings_of: Check) -> None:
+    load = {**servo("9 A", working), "place": "root"}
+    said = definition({"ail": load}, {"ail": {"from": "unit 1", "to": "ail", "lead": "servo-20"}})
+    assert words in about(findings_of(said), Case("crimp-fit", "ail", {})).do
+
+
+def hot_lamp(lead: str, working: str, heat_c: int, own: str) -> Definition:
+    """Return a lamp on a power plug, which takes 22 to 16 AWG of at most 2.4 mm, at the end of a hot run."""
+    load = BRIGHT | {"place": "root", "plug": "power-2", "lead_wire": own, "current": {"working": working}}
+    said = definition({"lamp": load}, {"lamp": {"from": "unit W", "to": "lamp", "lead": lead}})
+    said["aircraft"]["runs"][0]["heat"] = f"{heat_c} °C"
+    return said
+
+
+# Silicone of 16 AWG is 3.0 mm thick, thin fluoropolymer 2.0 mm. At 140 °C that bears 11 A (table 11-9) × √((150 −
+# 140) / (150 − 70)) = 3.9 A (the form of 11-66d(6)).
+@pytest.mark.parametrize(
+    ("working", "heat_c", "words"),
+    [
+        ("3 A", 140, "such as `fluoro-16`, or"),
+        ("5 A", 140, "16 AWG, at most 2.4 mm thick, that stands over 140 °C and bears 5 A in it"),
+        ("5 A", 100, "such as `fluoro-16`, or"),
+    ],
+)
+def test_a_wire_that_stands_the_heat_goes_in_the_contacts_and_bears_its_current(
+    working: str, heat_c: int, words: str, findings_of: Check
+) -> None:
+    found = findings_of(hot_lamp("power-16", working, heat_c, "silicone-18"))
+    assert words in about(found, Case("heat", "lamp", {})).do

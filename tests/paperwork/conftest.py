@@ -1,0 +1,38 @@
+"""Commands in a folder of their own, and labels that they print."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import pytest
+from click.testing import CliRunner
+from measured import PrintedPage, printed_pages
+
+from docgen.cli import docgen
+
+if TYPE_CHECKING:
+    from printed_labels import Run
+
+
+@pytest.fixture
+def run(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Run:
+    """Run a command in an empty folder."""
+    bench = tmp_path / "bench"
+    bench.mkdir()
+    monkeypatch.chdir(bench)
+    return lambda *words: CliRunner().invoke(docgen, [str(word) for word in words])
+
+
+@pytest.fixture
+def labels(run: Run) -> Callable[..., list[PrintedPage]]:
+    """Print wire labels and return their pages."""
+
+    def pages(folder: Path, *words: str | Path) -> list[PrintedPage]:
+        ran = run("print", folder, "wire-labels", "--to", "paper", *words)
+        assert ran.exit_code == 0, ran.stderr
+        pdf = Path("paper/wire-labels.pdf")
+        return printed_pages(pdf) if pdf.is_file() else []
+
+    return pages
