@@ -12,7 +12,8 @@ from docgen.definition.model import Definition
 from docgen.harness.bundling.bundles import BundleRules, build_bundles
 from docgen.harness.bundling.masses import weigh
 from docgen.harness.bundling.tubes import tubes_in_order
-from docgen.harness.checks.accept import accept_findings, acceptances_of
+from docgen.harness.checks import accept
+from docgen.harness.checks.accept import acceptances_of, with_reasons
 from docgen.harness.checks.all import ALL
 from docgen.harness.checks.facts import Facts
 from docgen.harness.electrical.cases import Electricity
@@ -67,8 +68,10 @@ def resolve(definition: Definition, issued: Issued) -> tuple[Harness | None, lis
     network = Network(harness.equipment, tuple(counted), left_out)
     loads = Loads(network, int(harness.limits.together.value))
     electricity = Electricity(network, loads, resistances_of(harness))
-    facts = Facts(harness, electricity, Remedies(definition, harness, electricity), definition.where)
-    findings = accept_findings(definition, [finding for check in ALL for finding in check.find(facts)])
+    remedies = Remedies(definition, harness, electricity)
+    facts = Facts(harness, electricity, remedies, definition.parts, definition.where)
+    findings = [finding for check in ALL for finding in check.find(facts)]
+    findings = [*with_reasons(findings, harness.acceptances), *accept.find(definition, findings)]
     results = results_of(harness, electricity, definition.where)
     return replace(harness, results=results, findings=tuple(findings)), findings
 

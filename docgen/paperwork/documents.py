@@ -9,6 +9,7 @@ from typing import Any
 
 from docgen.basics.findings import Finding, Position
 from docgen.basics.units import decimal
+from docgen.harness.checks.accept import with_reasons
 from docgen.harness.model.harness import Harness
 from docgen.paperwork.bench import order_of_work, ring_out_content, ring_out_pages, work_steps
 from docgen.paperwork.cards import pinout_cards as cards
@@ -155,7 +156,7 @@ def make_paperwork(harness: Harness, choice: Choice) -> Paperwork:
             items = cut_list.ordered(items, choice.order)
             files.update({"cut-list.csv": cut_list.as_csv(items).encode()} if choice.csv else {})
         composed = document.compose(items, layout, title_block)
-        findings += [_accepted(harness, finding) for finding in composed.findings]
+        findings += with_reasons(composed.findings, harness.acceptances)
         notes += [f"{document.stem}: {note}" for note in composed.notes]
         if not composed.pages:
             notes.append(f"{document.stem}: there is nothing to show, so it is not printed.")
@@ -219,8 +220,3 @@ def _layout(document: Document, choice: Choice) -> tuple[Layout | None, list[Fin
             return None, [STOCK.at(at, sentence, "Measure the flat tube again, or name another tape.")]
         layout = layout.measured(choice.flat_mm)
     return layout, findings
-
-
-def _accepted(harness: Harness, finding: Finding) -> Finding:
-    reason = harness.acceptances.get(finding.subject, {}).get(finding.name)
-    return finding.accept(reason) if reason is not None else finding

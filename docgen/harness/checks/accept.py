@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from typing import NamedTuple
 
 from docgen.basics.findings import FORM, Finding, Kind, Level, shown
 from docgen.definition.fields import Entry
@@ -24,69 +25,57 @@ KIND = Kind(
 Acceptances = dict[tuple[str, str], dict[str, str]]
 """Reasons by subject (section and name) and finding."""
 
-# Entries that stand within others, by their key there.
-_WITHIN = {"antennas": "equipment", "commons": "disconnects"}
 # What documents find when they are composed is not known yet, so nothing can be said of accepting that.
 _SOUGHT = {KIND.name, *(check.KIND.name for check in ALL)}
 
 
-def _entries(definition: Definition) -> Iterator[tuple[tuple[str, str], Entry]]:
-    yield ("aircraft", "aircraft"), definition.aircraft
+class _Bearer(NamedTuple):
+    """An entry that findings stand on: as what they name it, where it was typed, and the reasons it bears."""
+
+    subject: tuple[str, str]
+    section: str
+    path: tuple[str | int, ...]
+    reasons: dict[str, str]
+
+
+def _bearers(definition: Definition) -> Iterator[_Bearer]:
+    yield _Bearer(("aircraft", "aircraft"), "aircraft", (), definition.aircraft.accept)
     if definition.flight is not None:
-        yield ("flight", "flight"), definition.flight
-    for section, entries in (
-        ("places", definition.places),
-        ("runs", definition.runs),
-        ("equipment", definition.equipment),
-        ("disconnects", definition.disconnects),
-        ("circuits", definition.circuits),
-    ):
+        yield _Bearer(("flight", "flight"), "flight", (), definition.flight.accept)
+    sections: dict[str, Mapping[str, Entry] | Mapping[int, Entry]] = {
+        "places": definition.places,
+        "runs": definition.runs,
+        "equipment": definition.equipment,
+        "disconnects": definition.disconnects,
+        "circuits": definition.circuits,
+    }
+    for section, entries in sections.items():
         for name, entry in entries.items():
-            yield (section, str(name)), entry
+            yield _Bearer((section, str(name)), section, (name,), entry.accept)
     for name, equipment in definition.equipment.items():
         for antenna, said in equipment.antennas.items():
-            yield ("antennas", f"{name} {antenna}"), said
+            yield _Bearer(("antennas", f"{name} {antenna}"), "equipment", (name, "antennas", antenna), said.accept)
     for name, disconnect in definition.disconnects.items():
         for common, shared in disconnect.commons.items():
-            yield ("commons", f"{name} {common}"), shared
+            yield _Bearer(("commons", f"{name} {common}"), "disconnects", (name, "commons", common), shared.accept)
 
 
 def acceptances_of(definition: Definition) -> Acceptances:
     """Return every acceptance that was written, by subject and finding."""
-    return {subject: entry.accept for subject, entry in _entries(definition) if entry.accept}
+    return {bearer.subject: bearer.reasons for bearer in _bearers(definition) if bearer.reasons}
 
 
-def accept_findings(definition: Definition, findings: list[Finding]) -> list[Finding]:
-    """Return findings with the reasons of those accepted, and a note for each acceptance of nothing."""
-    acceptances = acceptances_of(definition)
-    matched = set()
-    result = []
-    for finding in findings:
-        reason = acceptances.get(finding.subject, {}).get(finding.name)
-        if reason is not None:
-            matched.add((finding.subject, finding.name))
-            result.append(finding.accept(reason))
-        else:
-            result.append(finding)
-    result += [
-        _of_nothing(definition, subject, name)
-        for subject, reasons in acceptances.items()
-        for name in reasons
-        if (subject, name) not in matched and name in _SOUGHT
-    ]
-    return result
+def with_reasons(findings: Iterable[Finding], acceptances: Acceptances) -> list[Finding]:
+    """Return findings, those that are accepted with the builder's reason."""
+    return [finding.accept(acceptances.get(finding.subject, {}).get(finding.name, "")) for finding in findings]
 
 
-def _of_nothing(definition: Definition, subject: tuple[str, str], name: str) -> Finding:
-    section, entry = subject
-    path: tuple[str | int, ...] = (entry, "accept", name)
-    if section in _WITHIN:
-        owner, inner = entry.split(" ", 1)
-        section, path = _WITHIN[section], (owner, section, inner, "accept", name)
-    elif section == "runs":
-        path = (int(entry), "accept", name)
-    elif section == entry:
-        path = ("accept", name)
-    position = definition.where.key(section, *path)
-    sentence = f"no finding {shown(name)} stands on this entry."
-    return KIND.at(position, sentence, "Delete the acceptance.", subject)
+def find(definition: Definition, findings: Sequence[Finding]) -> Iterator[Finding]:
+    """Find each acceptance that matches none of the findings."""
+    found = {(finding.subject, finding.name) for finding in findings}
+    for subject, section, path, reasons in _bearers(definition):
+        for name in reasons:
+            if name in _SOUGHT and (subject, name) not in found:
+                position = definition.where.key(section, *path, "accept", name)
+                sentence = f"no finding {shown(name)} stands on this entry."
+                yield KIND.at(position, sentence, "Delete the acceptance.", subject)

@@ -99,7 +99,7 @@ def _more_contacts(facts: Facts, contact: ContactLoading, case: _Case, poles: in
     enough = (needed - contact.contacts) * poles <= spares_to_take(limits, disconnect)
     shells = [
         name
-        for name, part in facts.remedies.definition.parts.shells.items()
+        for name, part in facts.parts.shells.items()
         if len(part.places_mm) >= len(disconnect.shell.contacts) and _bears(part.contact, contact)
     ]
     heavier = f"a heavier shell: {', '.join(f'`{name}`' for name in shells[:3])}" if shells else "a heavier shell"
@@ -122,7 +122,7 @@ def _bears(part: ContactPart, contact: ContactLoading) -> bool:
 def _heavier_plug(facts: Facts, contact: ContactLoading) -> str:
     plugs = [
         name
-        for name, part in facts.remedies.definition.parts.plugs.items()
+        for name, part in facts.parts.plugs.items()
         if set(part.contacts.values()) == contact.roles and _bears(part.contact, contact)
     ]
     if plugs:

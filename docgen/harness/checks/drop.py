@@ -27,7 +27,6 @@ KIND = Kind(
 )
 
 
-_CASES = {"working": "with everything working", "stall": "with it stalled"}
 _CLOSE = 1e-9
 
 
@@ -45,7 +44,7 @@ def find(facts: Facts) -> Iterator[Finding]:
         limit = harness.limits.drop_working if case == "working" else harness.limits.drop_stalled
         volts, share = _drop(electricity, feed, case)
         sentence = (
-            f"{shown(name)} itself drops {volts:.2f} V {_CASES[case]}, {100 * share:.2f} % of "
+            f"{shown(name)} itself drops {volts:.2f} V {harness.limits.case_text(case)}, {100 * share:.2f} % of "
             f"{decimal(electricity.nominal_v(feed))} V; {decimal(100 * limit.value, 3)} % is the limit "
             f"({limit.source})."
         )

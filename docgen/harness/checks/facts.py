@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Protocol
 
 from docgen.basics.findings import Finding, Kind
-from docgen.definition.model import Where
+from docgen.definition.model import Parts, Where
 from docgen.harness.electrical.cases import Electricity
 from docgen.harness.model.harness import Harness
 from docgen.harness.remedies.search import Remedies
@@ -15,20 +15,22 @@ from docgen.harness.remedies.search import Remedies
 
 @dataclass(frozen=True)
 class Facts:
-    """A harness as built, its electricity, the remedies that can be sought in it, and where all was typed."""
+    """A harness as built, its electricity, the remedies that can be sought, the parts list, and where all was typed."""
 
     harness: Harness
     electricity: Electricity
     remedies: Remedies
+    parts: Parts
     where: Where
 
 
 class Check(Protocol):
-    """A module that says what kind of finding it makes, and finds them."""
+    """A module that says what kind of finding it makes, and finds them.
 
-    @property
-    def KIND(self) -> Kind:  # noqa: N802 - a constant of the module
-        """Return what its findings are."""
+    A finding about a value stands at the value, one about something missing at the entry's key.
+    """
+
+    KIND: Kind
 
     def find(self, facts: Facts) -> Iterator[Finding]:
         """Walk what it finds."""

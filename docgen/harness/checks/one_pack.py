@@ -72,7 +72,7 @@ def _alone(facts: Facts, pack: str, short: _Short) -> Finding:
     short_v, name = short[-1]
     margin, left_v = facts.harness.limits.margin_v, facts.electricity.peak[pack].volts(name) or 0.0
     sentence = (
-        f"{shown(pack)} alone leaves {left_v:.2f} V at {shown(name)} {facts.harness.limits.peak_text}, "
+        f"{shown(pack)} alone leaves {left_v:.2f} V at {shown(name)} {facts.harness.limits.case_text('peak')}, "
         f"{decimal(short_v, 2)} V less than it needs with {decimal(margin.value)} V to spare ({margin.source})."
     )
     supply = facts.electricity.network.supply_of[pack]

@@ -33,7 +33,7 @@ def find(facts: Facts) -> Iterator[Finding]:
         for given in source_loadings(facts.electricity, entry):
             if given.amps > given.rating_a * (1 + _CLOSE):
                 sentence = (
-                    f"{given.what} {given.amps:.2f} A {facts.harness.limits.peak_text} and may give "
+                    f"{given.what} {given.amps:.2f} A {facts.harness.limits.case_text('peak')} and may give "
                     f"{decimal(given.rating_a)} A (`rating:`): {decimal(given.amps - given.rating_a, 2)} A over."
                 )
                 do = f"Use one that may give {at_least(given.amps, 1)} A, or hang some loads elsewhere."

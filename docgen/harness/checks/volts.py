@@ -26,7 +26,6 @@ KIND = Kind(
 )
 
 
-_CASES = {"working": "with everything working", "stall": "with it stalled"}
 _CLOSE = 1e-9
 
 
@@ -43,7 +42,7 @@ def find(facts: Facts) -> Iterator[Finding]:
         needed = entry.least_v + facts.harness.limits.margin_v.value
         case, left = min(cases.items(), key=lambda item: item[1])
         if left < needed - _CLOSE:
-            margin, when = facts.harness.limits.margin_v, _CASES.get(case, facts.harness.limits.peak_text)
+            margin, when = facts.harness.limits.margin_v, facts.harness.limits.case_text(case)
             sentence = (
                 f"{left:.2f} V are left at {shown(name)} {when}; it needs {decimal(entry.least_v)} V and "
                 f"{decimal(margin.value)} V to spare ({margin.source}): {decimal(needed - left, 2)} V short."

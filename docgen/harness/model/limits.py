@@ -27,10 +27,11 @@ class Limits:
     spare_contacts: Limit | None
     hot_c: Limit
 
-    @property
-    def peak_text(self) -> str:
-        """Say what the peak is, and where that comes from."""
-        return f"at peak ({decimal(self.together.value)} stall together; {self.together.source})"
+    def case_text(self, case: str) -> str:
+        """Say in which case something is judged: `working`, `peak` or `stall`."""
+        together = f"{decimal(self.together.value)} stall together; {self.together.source}"
+        says = {"working": "with everything working", "peak": f"at peak ({together})", "stall": "with it stalled"}
+        return says[case]
 
 
 # FAA AC 43.13-1B table 11-6 allows 0.5 V of 14 V continuously, which is 1/28; the rest is common practice.
