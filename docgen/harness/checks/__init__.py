@@ -1,1 +1,1 @@
-"""Everything that a harness is held to, one file for each kind of limit; each returns findings."""
+"""Everything that a harness as built is held to: one file for each finding, with its explanation and what finds it."""

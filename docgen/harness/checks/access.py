@@ -22,7 +22,7 @@ KIND = Kind(
 def find(facts: Facts) -> Iterator[Finding]:
     """Find each place without access where a plug lies.
 
-    Common practice, no source: what plugs in has to be reached by a hand.
+    It stands at the place. Common practice, no source: what plugs in has to be reached by a hand.
     """
     plugs: dict[str, list[str]] = {}
     for lead in facts.harness.leads():

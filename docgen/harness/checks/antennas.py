@@ -36,6 +36,7 @@ _AXES = ("lengthwise", "crosswise", "upright")
 def find(facts: Facts) -> Iterator[Finding]:
     """Find antennas that lie alike, receivers on too few axes, and leads that are too short.
 
+    One whose place no runs reach is found too.
     Common practice, no source: one receiver's two at right angles, those of two on different axes.
     """
     receivers = [equipment for equipment in facts.harness.equipment.values() if equipment.antennas]

@@ -47,7 +47,11 @@ class _Case(NamedTuple):
 
 
 def find(facts: Facts) -> Iterator[Finding]:
-    """Find contacts of leads and commons that carry more than the part's own figures allow."""
+    """Find contacts of leads and commons that carry more than the part's own figures allow.
+
+    It stands at the end, or at the item of `through`. Gear legs count in what is carried briefly, whatever their limit;
+    those whose limit is longer than that are held against the rating besides.
+    """
     for circuit in facts.harness.circuits.values():
         yield from _judge(facts, contact_loadings(facts.electricity, facts.where, circuit))
     for disconnect in facts.harness.disconnects.values():

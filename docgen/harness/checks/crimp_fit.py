@@ -36,6 +36,7 @@ _ROUNDING = 1e-9
 def find(facts: Facts) -> Iterator[Finding]:
     """Find each lead end, and each half of a common with tails, where a contact does not take its wire.
 
+    It stands at the lead.
     Common practice, no source: a crimp holds in the gauges and over the insulation that it is made for.
     """
     for lead in facts.harness.cut_leads():

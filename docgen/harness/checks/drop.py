@@ -33,6 +33,7 @@ _CLOSE = 1e-9
 def find(facts: Facts) -> Iterator[Finding]:
     """Find each circuit whose own drop is over its share, working or stalled.
 
+    It stands at the last lead.
     Working: the continuous row of FAA AC 43.13-1B table 11-6; stalled: common practice, no source.
     """
     harness, electricity = facts.harness, facts.electricity

@@ -48,7 +48,7 @@ def find(facts: Facts) -> Iterator[Finding]:
     """Find each lead and own lead with a wire whose limit is at or under the heat of its route.
 
     The tails behind each half of a common too, which lie at its place; and each lead whose label tube stands
-    less than that, where no tube that fits stands more.
+    less than that, where no tube that fits stands more. It stands at the lead, of an own lead at its end.
     """
     for lead in facts.harness.leads():
         yield from _lead(facts, lead)

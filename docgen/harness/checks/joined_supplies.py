@@ -30,7 +30,12 @@ _PLAIN = -1
 
 
 def find(facts: Facts) -> Iterator[Finding]:
-    """Find where supplies meet that nothing keeps apart: common practice, no source."""
+    """Find where supplies meet that nothing keeps apart: common practice, no source.
+
+    `fed_by` says what feeds, not that other ports are kept apart: a positive that arrives at one of those is held
+    against what that port gives. `isolates` keeps the feeds apart, no outlet from what is plugged into it. Where a
+    port outside `fed_by` has no positive inside, the builder leaves it out or accepts the finding.
+    """
     yield from _joined_at_equipment(facts)
     yield from _joined_at_loads(facts)
     yield from _joined_commons(facts)

@@ -32,6 +32,7 @@ _ROUNDING_MM = 0.05
 def find(facts: Facts) -> Iterator[Finding]:
     """Find each own lead that is shorter than its route along the runs; both added where both mate.
 
+    It stands at the end, `to` or `from`. A `loop` on a circuit that plugs straight in cuts nothing; it counts here.
     Common practice, no source: a lead has to be as long as its route.
     """
     for circuit in facts.harness.circuits.values():

@@ -31,6 +31,7 @@ def find(facts: Facts) -> Iterator[Finding]:
     """Find each shell with fewer contacts to spare than the builder's limit, else than the circular's.
 
     Source of the usual number: FAA AC 43.13-1B, change 1, 11-234. Plugs have no contact that could be spare.
+    It stands at the shell.
     """
     limit = facts.harness.limits.spare_contacts
     source = _SPARES_SOURCE if limit is None else limit.source

@@ -44,7 +44,7 @@ class _Clash(NamedTuple):
 def find(facts: Facts) -> Iterator[Finding]:
     """Find each half that hangs free and reaches a wrong half that it mates with.
 
-    Common practice, no source: joints of one pattern side by side get swapped sooner or later.
+    It stands at the shell. Common practice, no source: joints of one pattern side by side get swapped sooner or later.
     """
     clashes = list(_clashes(facts))
     letters = _letters(facts, {(clash.one.name, clash.other.name) for clash in clashes})

@@ -27,7 +27,10 @@ KIND = Kind(
 
 
 def find(facts: Facts) -> Iterator[Finding]:
-    """Find each run that is sharp and not dressed, or hot, and has no sleeve."""
+    """Find each run that is sharp and not dressed, or hot itself, and has no sleeve.
+
+    A sleeve must stand the heat of its runs and of the places at their ends.
+    """
     for bundle in facts.harness.bundles:
         run = facts.harness.runs[bundle.run]
         if bundle.leads and bundle.sleeve is None and needs_sleeve(run, facts.harness.limits.hot_c.value):

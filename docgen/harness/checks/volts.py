@@ -32,6 +32,7 @@ _CLOSE = 1e-9
 def find(facts: Facts) -> Iterator[Finding]:
     """Find each load with fewer volts than it needs and the margin, in its worst case.
 
+    With several packs behind a load it is judged by the better one; each alone is `one-pack`.
     The margin is common practice, no source.
     """
     for name, entry in facts.harness.equipment.items():

@@ -41,7 +41,8 @@ _CLOSE = 1e-9
 def find(facts: Facts) -> Iterator[Finding]:
     """Find wires of leads, own leads and tails that carry more than they may.
 
-    That is their own figure, else that of FAA AC 43.13-1B table 11-9.
+    That is their own figure, else that of FAA AC 43.13-1B table 11-9; a wire that carries supply and has neither is
+    found too. It stands at the lead.
     """
     for circuit in facts.harness.circuits.values():
         yield from _judge(facts, wire_loadings(facts.harness, facts.electricity, facts.where, circuit))
