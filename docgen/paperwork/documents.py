@@ -13,7 +13,9 @@ from docgen.harness.checks.accept import with_reasons
 from docgen.harness.model.harness import Harness
 from docgen.paperwork.bench import order_of_work, ring_out_content, ring_out_pages, work_steps
 from docgen.paperwork.cards import pinout_cards as cards
-from docgen.paperwork.cut_list import cut_list
+from docgen.paperwork.cut_list import content as cut_content
+from docgen.paperwork.cut_list import pages as cut_pages
+from docgen.paperwork.cut_list.spreadsheet import as_csv
 from docgen.paperwork.hangar import content as hangar_content
 from docgen.paperwork.hangar import hangar_card
 from docgen.paperwork.labels import sheets as label_pages
@@ -55,10 +57,10 @@ DOCUMENTS = (
         {"a4": "card-a6", "letter": "card-a6"},
     ),
     Document(
-        cut_list.STEM,
+        cut_pages.STEM,
         "Cut list",
-        cut_list.content,
-        cut_list.compose,
+        cut_content.content,
+        cut_pages.compose,
         {"a4": "list-a4", "letter": "list-letter"},
     ),
     Document(
@@ -152,9 +154,9 @@ def make_paperwork(harness: Harness, choice: Choice) -> Paperwork:
         if document.stem == wire_labels.STEM:
             items = choice.labels.of(items)
             notes += [f"{document.stem}: no label is {choice.labels.says}."] if not items.labels else []
-        if document.stem == cut_list.STEM:
-            items = cut_list.ordered(items, choice.order)
-            files.update({"cut-list.csv": cut_list.as_csv(items).encode()} if choice.csv else {})
+        if document.stem == cut_pages.STEM:
+            items = cut_content.ordered(items, choice.order)
+            files.update({"cut-list.csv": as_csv(items).encode()} if choice.csv else {})
         composed = document.compose(items, layout, title_block)
         findings += with_reasons(composed.findings, harness.acceptances)
         notes += [f"{document.stem}: {note}" for note in composed.notes]

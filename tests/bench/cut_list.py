@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import Any
 
 from docgen.harness.model.harness import Harness
-from docgen.paperwork.cut_list import cut_list
+from docgen.paperwork.cut_list.content import content
 from docgen.paperwork.documents import Choice, make_paperwork
 from docgen.pipeline import check
 
@@ -106,7 +106,7 @@ def main() -> None:
         with tempfile.TemporaryDirectory() as folder:
             folders = [written(Path(folder) / str(count), aircraft(count, stores=stores)) for count in COUNTS]
             harnesses = [harness_of(folder) for folder in folders]
-            pieces = [sum(len(group.pieces) for group in cut_list.content(harness).groups) for harness in harnesses]
+            pieces = [sum(len(group.pieces) for group in content(harness).groups) for harness in harnesses]
             shelf = ", with spools" if stores else ""
             compare(f"cut list alone{shelf}", alone, harnesses, pieces)
             compare(f"from the definition{shelf}", from_the_definition, folders, pieces)

@@ -1,1 +1,1 @@
-"""Tell what is cut from which spool, spliced, and done in which order."""
+"""Take a harness as built; return what is cut from which spool, spliced, and made in which order."""

@@ -1,4 +1,4 @@
-"""Every piece of wire that is cut: one for each wire of each lead, one for a lead bought ready-made, and tails."""
+"""Take a harness; return every piece of wire that is cut: of leads, and tails."""
 
 from __future__ import annotations
 
@@ -13,22 +13,25 @@ from docgen.harness.model.joints import Common, Disconnect, Half
 
 @dataclass(frozen=True)
 class CutPiece:
-    """One piece: of which part and colour, how long, and what it is for.
-
-    `part` is an entry of `wires`, or of `leads` where it is bought ready-made, with all its colours together.
-    """
+    """One piece: of which part and colour, and how long."""
 
     part: str
     colour: str
     gauge: Gauge
     length_mm: float
-    of: CutLead | Tail
-    wire: Wire | None
 
 
 @dataclass(frozen=True)
-class Tail:
-    """What a tail is for: a common's contact at one half of a disconnect."""
+class LeadPiece(CutPiece):
+    """A wire of a lead; of one that is bought ready-made all wires in one piece, whose `part` is the lead's."""
+
+    lead: CutLead
+    wires: tuple[Wire, ...]
+
+
+@dataclass(frozen=True)
+class TailPiece(CutPiece):
+    """A tail, to a common's contact at one half of a disconnect."""
 
     disconnect: Disconnect
     common: Common
@@ -36,21 +39,21 @@ class Tail:
     contact: str
 
 
-def cut_pieces(harness: Harness) -> Iterator[CutPiece]:
-    """Walk all pieces, leads in the order written, then tails."""
+def lead_pieces(harness: Harness) -> Iterator[LeadPiece]:
+    """Walk the pieces of leads, in the order written; what is bought ready-made counts by its thickest wire."""
     for lead in harness.cut_leads():
-        yield from _of_lead(lead)
+        if lead.part.bought:
+            gauge = max((wire.kind.gauge for wire in lead.wires), key=lambda g: g.area_mm2)
+            colours = "+".join(wire.colour for wire in lead.wires)
+            yield LeadPiece(lead.part.name, colours, gauge, lead.cut_length_mm, lead, lead.wires)
+            continue
+        for wire in lead.wires:
+            yield LeadPiece(wire.kind.name, wire.colour, wire.kind.gauge, lead.cut_length_mm, lead, (wire,))
+
+
+def tail_pieces(harness: Harness) -> Iterator[TailPiece]:
+    """Walk the tails behind both halves of all commons."""
     for disconnect, common, behind in harness.behind_commons():
         for wire in behind.tails:
-            tail = Tail(disconnect, common, behind.half, wire.contacts[1][0])
-            yield CutPiece(wire.kind.name, wire.colour, wire.kind.gauge, behind.tail_mm or 0.0, tail, wire)
-
-
-def _of_lead(lead: CutLead) -> Iterator[CutPiece]:
-    length = lead.cut_length_mm
-    if lead.part.bought:
-        gauge = max((wire.kind.gauge for wire in lead.wires), key=lambda g: g.area_mm2)
-        yield CutPiece(lead.part.name, "+".join(wire.colour for wire in lead.wires), gauge, length, lead, None)
-        return
-    for wire in lead.wires:
-        yield CutPiece(wire.kind.name, wire.colour, wire.kind.gauge, length, lead, wire)
+            of = disconnect, common, behind.half, wire.contacts[1][0]
+            yield TailPiece(wire.kind.name, wire.colour, wire.kind.gauge, behind.tail_mm or 0.0, *of)

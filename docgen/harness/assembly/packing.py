@@ -1,4 +1,4 @@
-"""Whether pieces fit on given spools: by bounds, by a quick rule, by a search of all ways that matter."""
+"""Take pieces and given spools; return whether they fit: by bounds, by a quick rule, by a search of all that matter."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Samples that are crimped and pulled before work begins: each wire with each contact once."""
+"""Take a harness; return the samples that are crimped and pulled before work begins: each wire with each contact."""
 
 from __future__ import annotations
 
@@ -16,26 +16,27 @@ class Sample:
     """One wire, contact and tool to be pulled to destruction, with the least force [N] where a table has one."""
 
     wire: str
-    contact: str
+    connector: str
+    gender: str
     least_n: float | None
     military_n: float | None
 
 
 def samples_of(harness: Harness) -> tuple[Sample, ...]:
     """Return each wire with each contact once; behind a common the contact takes a tail."""
-    pairs = [
-        (wire.kind, f"{end.connector.name} {end.gender}")
+    crimped = [
+        (wire.kind, end.connector.name, end.gender)
         for lead in harness.cut_leads()
         for end in lead.ends
         for wire in crimped_wires(harness, lead, end)
     ]
-    pairs += [
-        (tail.kind, f"{disconnect.shell.name} {behind.half.gender}")
+    crimped += [
+        (tail.kind, disconnect.shell.name, behind.half.gender)
         for disconnect, _, behind in harness.behind_commons()
         for tail in behind.tails
     ]
-    samples: dict[tuple[str, str], Sample] = {}
-    for kind, contact in pairs:
-        pull = least_pull_n(kind.gauge.area_mm2)
-        samples.setdefault((kind.name, contact), Sample(kind.name, contact, *(pull or (None, None))))
+    samples = {
+        (kind.name, name, gender): Sample(kind.name, name, gender, *(least_pull_n(kind.gauge.area_mm2) or (None, None)))
+        for kind, name, gender in crimped
+    }
     return tuple(samples[key] for key in sorted(samples))

@@ -1,4 +1,4 @@
-"""Where wires are joined for good: at a lead that divides, and before the tails of a common."""
+"""Take a harness; return where wires are joined for good, where leads divide and before tails, and what is crimped."""
 
 from __future__ import annotations
 
@@ -13,39 +13,49 @@ from docgen.harness.model.parts import WirePart
 
 @dataclass(frozen=True)
 class Splice:
-    """One joint of wires of one role: what goes in from either side, and what is joined, by lead.
+    """One joint of wires of one role: the leads that are joined, and the wires that go in from either side."""
 
-    Behind a half it belongs to a `common`, whose tails are one side; else one side is the lead that divides.
-    """
-
-    of: Circuit | tuple[Disconnect, Half, Common]
     role: str
     place: str
     leads: tuple[Lead, ...]
     sides: tuple[tuple[WirePart, ...], tuple[WirePart, ...]]
 
 
-def splices_of(harness: Harness) -> Iterator[Splice]:
-    """Walk all splices: of leads that divide, in the order written, then those behind the halves of joints."""
+@dataclass(frozen=True)
+class BranchSplice(Splice):
+    """A joint where a lead of a circuit divides, which is one side."""
+
+    circuit: Circuit
+
+
+@dataclass(frozen=True)
+class TailSplice(Splice):
+    """A joint behind a half, where the tails of a common are one side."""
+
+    disconnect: Disconnect
+    half: Half
+    common: Common
+
+
+def branch_splices(harness: Harness) -> Iterator[BranchSplice]:
+    """Walk the splices of leads that divide, one for each role that the branches have."""
     for circuit in harness.circuits.values():
-        if circuit.branches:
-            yield from _at_branches(circuit)
+        stem, *branches = circuit.leads[-1 - circuit.branches :]
+        for wire in stem.wires:
+            joined = [(lead, branch) for lead in branches if (branch := lead.wire(wire.role))]
+            if joined:
+                leads = (stem, *(lead for lead, _ in joined))
+                sides = (wire.kind,), tuple(branch.kind for _, branch in joined)
+                yield BranchSplice(wire.role, stem.ends[1].place, leads, sides, circuit)
+
+
+def tail_splices(harness: Harness) -> Iterator[TailSplice]:
+    """Walk the splices behind the halves of joints; a wire that arrives alone goes straight into its contact."""
     for disconnect, common, behind in harness.behind_commons():
         if behind.tails and behind.wires:
             leads = tuple(lead for lead, _ in behind.wires)
             sides = tuple(wire.kind for _, wire in behind.wires), tuple(tail.kind for tail in behind.tails)
-            yield Splice((disconnect, behind.half, common), common.role, behind.half.place, leads, sides)
-
-
-def _at_branches(circuit: Circuit) -> Iterator[Splice]:
-    """Walk the splices of a lead that divides, one for each role that its branches have."""
-    stem, *branches = circuit.leads[-1 - circuit.branches :]
-    for wire in stem.wires:
-        joined = [(lead, branch) for lead in branches if (branch := lead.wire(wire.role))]
-        if joined:
-            leads = (stem, *(lead for lead, _ in joined))
-            sides = (wire.kind,), tuple(branch.kind for _, branch in joined)
-            yield Splice(circuit, wire.role, stem.ends[1].place, leads, sides)
+            yield TailSplice(common.role, behind.half.place, leads, sides, disconnect, behind.half, common)
 
 
 def crimped_wires(harness: Harness, lead: Lead, end: End) -> list[Wire]:

@@ -1,4 +1,4 @@
-"""Which piece comes off which spool: part-used ones first, then sealed ones, and only then bought ones."""
+"""Take pieces and a shelf; return which comes off which spool: part-used ones first, then sealed, only then bought."""
 
 from __future__ import annotations
 
@@ -25,12 +25,12 @@ class Stock:
 
 @dataclass(frozen=True)
 class Cut:
-    """A spool that is cut from: its number, or `buy 1`, and the indices of its pieces, the longest first.
+    """A spool that is cut from, and the indices of its pieces, the longest first.
 
-    `sealed` if it lay sealed on the shelf; what is bought is not.
+    Its number is that on the shelf, or counts what is bought; `sealed` if it lay sealed on the shelf.
     """
 
-    number: str
+    number: int
     length_mm: float
     sealed: bool
     bought: bool
@@ -58,8 +58,9 @@ def plan_spools(
     """Return from which spools to cut pieces; where no size is sold, what does not fit is bought by length.
 
     In this order: no piece left over, the fewest bought spools, the least bought length, the fewest sealed spools
-    opened, the fewest part-used ones, the longest end of at least `offcut_mm` on one of these. Of spools of a kind
-    the longest are taken: if any do, they do. Lengths in mm, exact to 0.1 mm; cuts lose nothing.
+    opened, the fewest part-used ones, the longest end of at least `offcut_mm` on one of these; so where one sealed
+    spool must be opened and does for all, part-used ones stay whole. Of spools of a kind the longest are taken: if
+    any do, they do. Lengths in mm, exact to 0.1 mm; cuts lose nothing.
     """
     pieces = [math.ceil(length * 10 - 1e-6) for length in pieces_mm]
     sold = sorted({tenths(length) for length in sold_mm})
@@ -222,9 +223,9 @@ class Planner:
             own = tuple(waiting[piece].pop() for piece in filling)
             rest_mm = (whole - sum(filling)) / 10
             if stock is not None:
-                found.append(Cut(str(stock.number), stock.length_mm, stock.sealed, False, own, rest_mm))
+                found.append(Cut(stock.number, stock.length_mm, stock.sealed, False, own, rest_mm))
             else:
-                new.append(Cut(f"buy {len(new) + 1}", whole / 10, False, True, own, rest_mm))
+                new.append(Cut(len(new) + 1, whole / 10, False, True, own, rest_mm))
         return (*found, *new)
 
 

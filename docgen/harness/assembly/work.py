@@ -1,8 +1,10 @@
-"""In which order the leads of an assembly are made, so that nothing is stranded behind a crimped plug.
+"""Take a harness; return in which order each assembly is made, so that nothing is stranded behind a crimped plug.
 
 A sleeve slides on over all its leads from one side; labels go on beside it. So a lead's first end is one that no
-sleeve slides over, its label goes on before the sleeves and that of the other end after them. Splices come last.
-Common practice, no source.
+sleeve slides over, of two the larger; where sleeves slide over both, one that they pass over, else both ends wait. Its
+label goes on before the sleeves and that of the other end after them. Spiral wrap goes around when all else is on.
+Leads are taken as laid out from that of the places where most of them end for which the fewest have to wait, and every
+sleeve slides toward it, the nearest first. Common practice, no source.
 """
 
 from __future__ import annotations
@@ -92,8 +94,9 @@ def plan_work(harness: Harness) -> tuple[AssemblyPlan, ...]:
             # Sleeves slide along leads, so a route without any brings nothing nearer.
             used = {run for lead in leads for run in lead.route.runs}
             routes = Routes([harness.runs[run] for run in sorted(used)])
-            plans.append(min((_Bench(harness, routes, hub, leads, sleeves) for hub in hubs), key=lambda b: b.cost))
-    return tuple(AssemblyPlan(bench.leads[0].assembly, bench.lead_works, bench.told_sleeve_works) for bench in plans)
+            benches = (_Bench(harness, routes, hub, leads, sleeves) for hub in hubs)
+            plans.append(min(benches, key=lambda bench: bench.cost).plan(assembly))
+    return tuple(plans)
 
 
 def girth_mm(end: End) -> float:
@@ -114,8 +117,19 @@ class _Bench:
     @property
     def cost(self) -> tuple[int, int]:
         """Return how many leads would block their own sleeves, and how many can't be crimped before sleeves are on."""
-        blocked = sum(any(one > two for one, two in pairwise(self._sides[lead.name])) for lead in self.leads)
+        blocked = sum(any(one > two for (_, one), (_, two) in pairwise(self._passing(lead))) for lead in self.leads)
         return blocked, sum(bool(work.after) for work in self.lead_works)
+
+    def plan(self, assembly: str) -> AssemblyPlan:
+        """Return all of it, with the leads on which a sleeve can't pass another that is on already."""
+        order = [work.sleeve.runs[0] for work in self.sleeve_works]
+        past: dict[int, dict[str, None]] = {first: {} for first in order}
+        for lead in self.leads:
+            for (sleeve, side), (other, other_side) in combinations(self._passing(lead), 2):
+                if side > other_side:
+                    past[max(sleeve.runs[0], other.runs[0], key=order.index)][lead.name] = None
+        sleeves = tuple(replace(work, past=tuple(past[work.sleeve.runs[0]])) for work in self.sleeve_works)
+        return AssemblyPlan(assembly, self.lead_works, sleeves)
 
     @cached_property
     def sleeve_works(self) -> tuple[SleeveWork, ...]:
@@ -127,28 +141,9 @@ class _Bench:
         return tuple(sorted(works, key=lambda work: (work.opens, self._from_hub_mm(work.goal))))
 
     @cached_property
-    def told_sleeve_works(self) -> tuple[SleeveWork, ...]:
-        """Return the sleeves in the order in which they go on, with the leads on which they can't pass another."""
-        order = [work.sleeve.runs[0] for work in self.sleeve_works]
-        past: dict[int, list[str]] = {}
-        for lead in self.leads:
-            for (sleeve, side), (other, other_side) in combinations(self._passing(lead), 2):
-                if side > other_side:
-                    later = max(sleeve.runs[0], other.runs[0], key=order.index)
-                    past.setdefault(later, []).append(lead.name)
-        return tuple(
-            replace(work, past=tuple(dict.fromkeys(past.get(work.sleeve.runs[0], ())))) for work in self.sleeve_works
-        )
-
-    @cached_property
     def lead_works(self) -> tuple[LeadWork, ...]:
         """Return how each lead is made."""
         return tuple(self._work(lead) for lead in self.leads)
-
-    @cached_property
-    def _sides(self) -> dict[str, tuple[int, ...]]:
-        """Return for each lead the ends (0 or 1) that its sleeves slide on over, in the order of its route."""
-        return {lead.name: tuple(side for _, side in self._passing(lead)) for lead in self.leads}
 
     @cached_property
     def _sleeve_in(self) -> dict[int, SleeveWork]:
@@ -167,12 +162,8 @@ class _Bench:
         over: tuple[list[Sleeve], list[Sleeve]] = ([], [])
         for sleeve, side in self._passing(lead):
             over[side].append(sleeve)
-        plugs = [index for index in (0, 1) if not lead.ends[index].is_splice]
-        plugs.sort(key=lambda index: -girth_mm(lead.ends[index]))
-        stranded = {
-            index: [sleeve.kind.name for sleeve in over[index] if not self._passes(sleeve, lead, index)]
-            for index in plugs
-        }
+        plugs = sorted(lead.plugs_at, key=lambda index: -girth_mm(lead.ends[index]))
+        stranded = [[s.kind.name for s in over[index] if not self._passes(s, lead, index)] for index in (0, 1)]
         free = [index for index in plugs if not over[index]] or [index for index in plugs if not stranded[index]]
         if free:
             return LeadWork(lead, free[0], ())

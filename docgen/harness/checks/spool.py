@@ -7,8 +7,8 @@ from collections.abc import Iterator
 
 from docgen.basics.findings import Finding, Kind, Level, shown
 from docgen.basics.units import decimal
-from docgen.harness.assembly.cutting import Tail, cut_pieces
-from docgen.harness.assembly.stores import shelf_of, sold_mm
+from docgen.harness.assembly.cutting import lead_pieces
+from docgen.harness.assembly.shelf import shelf_of, sold_mm
 from docgen.harness.checks.facts import Facts
 
 KIND = Kind(
@@ -26,13 +26,11 @@ KIND = Kind(
 
 def find(facts: Facts) -> Iterator[Finding]:
     """Find each lead with a piece longer than any spool, on the shelf or sold."""
-    for piece in cut_pieces(facts.harness):
-        if isinstance(piece.of, Tail):
-            continue
+    for piece in lead_pieces(facts.harness):
         spools = [spool.length_mm for spool in shelf_of(facts.harness, piece.part, piece.colour)]
         longest = max([*spools, *sold_mm(facts.harness, piece.part)], default=None)
         if longest is not None and piece.length_mm > longest + 0.05:
-            lead = piece.of
+            lead = piece.lead
             sentence = (
                 f"segment {lead.segment} of {shown(lead.circuit)} is cut {decimal(piece.length_mm)} mm from "
                 f"{shown(piece.part)} {piece.colour}, whose longest spool is {decimal(longest)} mm."

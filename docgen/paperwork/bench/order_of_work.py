@@ -9,16 +9,15 @@ from docgen.harness.assembly.samples import SAMPLE_MM
 from docgen.paperwork.bench.work_steps import Step, WorkContent
 from docgen.paperwork.labels.wire_labels import CAUTION
 from docgen.paperwork.stocks.layouts import PageLayout
+from docgen.paperwork.typesetting.boxes import ROW_MM, TICK_MM, box_in, tick_box
 from docgen.paperwork.typesetting.composed import Composed
-from docgen.paperwork.typesetting.ink import MIDDLE_MM, Box, Ink, rectangle
+from docgen.paperwork.typesetting.ink import Box, Ink
 from docgen.paperwork.typesetting.tables import Column
 from docgen.paperwork.typesetting.title_block import TitleBlock, record_foot
 from docgen.paperwork.typesetting.typeface import LARGE_MM, PLAIN_MM, SMALL_MM, TITLE_MM
 from docgen.paperwork.typesetting.writer import PageWriter, TableStyle
 
 STEM = "order-of-work"
-_ROW_MM = 7.0
-_BOX_MM = 4.0
 _INITIALS_MM = 18.0
 _LAST = (
     "When all assemblies are in the aircraft, electronics still unplugged: mate all disconnects, and ring out whole "
@@ -54,15 +53,18 @@ def _add_samples(writer: PageWriter, items: WorkContent, title_block: TitleBlock
         Column("held, N", PLAIN_MM, fixed_mm=_INITIALS_MM),
         Column("initials", PLAIN_MM, fixed_mm=_INITIALS_MM),
     ]
-    rows = [(s.wire, s.contact, _newtons(s.least_n), _newtons(s.military_n), "", "") for s in items.samples]
-    writer.table(columns, rows, TableStyle(_ROW_MM), "Samples", _two_boxes)
+    rows = [
+        (s.wire, f"{s.connector} {s.gender}", _newtons(s.least_n), _newtons(s.military_n), "", "")
+        for s in items.samples
+    ]
+    writer.table(columns, rows, TableStyle(ROW_MM), "Samples", _two_boxes)
     writer.space(5)
     writer.heading("Then: each assembly by its own sheet", LARGE_MM)
     if items.has_paths:
-        writer.heading("Last: whole paths", LARGE_MM, keep_mm=_ROW_MM + 6)
+        writer.heading("Last: whole paths", LARGE_MM, keep_mm=ROW_MM + 6)
         writer.paragraph(_LAST, SMALL_MM)
         columns = [Column("", PLAIN_MM, bold=True, gives=True), Column("", PLAIN_MM, fixed_mm=_INITIALS_MM)]
-        writer.table(columns, [("whole paths ring out, nothing else does", "")], TableStyle(_ROW_MM), "", _last_box)
+        writer.table(columns, [("whole paths ring out, nothing else does", "")], TableStyle(ROW_MM), "", _last_box)
 
 
 def _newtons(force: float | None) -> str:
@@ -72,7 +74,7 @@ def _newtons(force: float | None) -> str:
 def _add_step(writer: PageWriter, number: int, step: Step) -> None:
     writer.space(4)
     title = f"{number}  {step.verb}"
-    writer.heading(title, LARGE_MM, keep_mm=2 * _ROW_MM + 8)
+    writer.heading(title, LARGE_MM, keep_mm=2 * ROW_MM + 8)
     writer.paragraph(step.says, SMALL_MM)
     on, how, at, mind = step.heads
     columns = [
@@ -81,15 +83,15 @@ def _add_step(writer: PageWriter, number: int, step: Step) -> None:
         Column("", PLAIN_MM, fixed_mm=1),
         Column(at, PLAIN_MM, gives=True),
         Column(mind, PLAIN_MM, gives=True),
-        Column("", PLAIN_MM, fixed_mm=_BOX_MM + 1),
+        Column("", PLAIN_MM, fixed_mm=TICK_MM + 1),
         Column("initials" if on else "", PLAIN_MM, fixed_mm=_INITIALS_MM),
     ]
 
     def boxes(index: int, row: Box, cells: Sequence[Box]) -> list[Ink]:  # noqa: ARG001 - every row is as high
-        return [_box(cells[-2], _BOX_MM), _box(cells[-1], _INITIALS_MM)] if step.rows[index].ticked else []
+        return [_box(cells[-2], TICK_MM), _box(cells[-1], _INITIALS_MM)] if step.rows[index].ticked else []
 
     rows = [(row.on, row.how, "", row.at, row.mind, "", "") for row in step.rows]
-    writer.table(columns, rows, TableStyle(_ROW_MM), title, boxes)
+    writer.table(columns, rows, TableStyle(ROW_MM), title, boxes)
 
 
 def _two_boxes(index: int, row: Box, cells: Sequence[Box]) -> list[Ink]:  # noqa: ARG001 - rows look alike
@@ -101,5 +103,4 @@ def _last_box(index: int, row: Box, cells: Sequence[Box]) -> list[Ink]:  # noqa:
 
 
 def _box(cell: Box, width_mm: float) -> Ink:
-    high = _BOX_MM if width_mm == _BOX_MM else _ROW_MM - 1.6
-    return rectangle(Box(cell.x_mm, cell.y_mm + (_ROW_MM - high) / 2, width_mm, high), MIDDLE_MM)
+    return tick_box(cell) if width_mm == TICK_MM else box_in(cell, width_mm, ROW_MM - 1.6)

@@ -9,10 +9,10 @@ from itertools import accumulate, pairwise
 from docgen.basics.units import decimal
 from docgen.harness.continuity.readings import ALIKE_MV, HEAVY_A, OVER_HEAVY_MV, OVER_MV
 from docgen.paperwork.bench.ring_out_content import Along, AssemblyRows, LeadName, RingOutContent, Row
-from docgen.paperwork.cut_list.sleeves_and_tubes import ROW_MM, TICK_MM
 from docgen.paperwork.stocks.layouts import PageLayout
+from docgen.paperwork.typesetting.boxes import ROW_MM, TICK_MM, box_in, tick_box
 from docgen.paperwork.typesetting.composed import Composed
-from docgen.paperwork.typesetting.ink import FAINT, MIDDLE_MM, THIN_MM, Box, Ink, Line, rectangle
+from docgen.paperwork.typesetting.ink import FAINT, THIN_MM, Box, Ink, Line
 from docgen.paperwork.typesetting.tables import Column
 from docgen.paperwork.typesetting.title_block import TitleBlock, record_foot
 from docgen.paperwork.typesetting.typeface import HUGE_MM, LARGE_MM, PLAIN_MM, SMALL_MM
@@ -112,8 +112,7 @@ def _table(
     ]
 
     def boxes(index: int, row: Box, cells: Sequence[Box]) -> list[Ink]:
-        reading = Box(cells[7].x_mm, row.y_mm + (ROW_MM - _READING_HIGH_MM) / 2, _READING_MM, _READING_HIGH_MM)
-        ink: list[Ink] = [_tick(cells[5]), rectangle(reading, MIDDLE_MM)]
+        ink = [tick_box(cells[5]), box_in(cells[7], _READING_MM, _READING_HIGH_MM)]
         return ink + _rule(row, bool(index) and rows[index][0] != rows[index - 1][0])
 
     writer.table(columns, [cells for _, cells in rows], _STYLE, title, boxes, like)
@@ -122,10 +121,6 @@ def _table(
 def _rule(row: Box, wanted: bool) -> list[Ink]:
     """Return a hair line over a row that begins something else."""
     return [Line(row.x_mm, row.y_mm, row.right_mm, row.y_mm, THIN_MM, FAINT)] if wanted else []
-
-
-def _tick(cell: Box) -> Ink:
-    return rectangle(Box(cell.x_mm, cell.y_mm + (cell.height_mm - TICK_MM) / 2, TICK_MM, TICK_MM), MIDDLE_MM)
 
 
 def _apart(writer: PageWriter, title: str, groups: Sequence[Along]) -> None:
@@ -166,7 +161,7 @@ def _boxed(
 
     def boxes(index: int, row: Box, cells: Sequence[Box]) -> list[Ink]:
         texts = zip(rows[index], columns[1:], cells[1:], strict=False)
-        ticks: list[Ink] = [_tick(cell) for before, column, cell in texts if before and column is _BOX]
+        ticks: list[Ink] = [tick_box(cell) for before, column, cell in texts if before and column is _BOX]
         return ticks + _rule(row, index in ruled)
 
     writer.table(columns, rows, TableStyle(ROW_MM, rule_every=3 if max(counts) == 1 else 0), title, boxes)

@@ -7,16 +7,24 @@ from dataclasses import dataclass, replace
 
 from docgen.basics.findings import listed
 from docgen.basics.units import decimal, millimetres
+from docgen.harness.assembly.bill_of_materials import collar_of
 from docgen.harness.assembly.samples import Sample, samples_of
-from docgen.harness.assembly.splices import Splice, crimped_wires, splices_of
+from docgen.harness.assembly.splices import (
+    BranchSplice,
+    Splice,
+    TailSplice,
+    branch_splices,
+    crimped_wires,
+    tail_splices,
+)
 from docgen.harness.assembly.work import AssemblyPlan, LeadWork, SleeveWork, plan_work
 from docgen.harness.continuity.readings import load_chains
-from docgen.harness.model.circuits import Circuit, End
+from docgen.harness.model.circuits import End
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.joints import Behind, Common, Disconnect, Half
 from docgen.harness.model.parts import Connector, WirePart
 from docgen.harness.wiring.lengths import SPLICE_STRIP_MM
-from docgen.paperwork.cut_list.bill_of_materials import collar_of
+from docgen.paperwork.cut_list.materials import NO_TUBE
 from docgen.paperwork.naming import contacts_text, end_text, half_title, which_half
 
 _NO_HEADS = ("", "", "", "")
@@ -124,7 +132,8 @@ def _sleeve_steps(harness: Harness, plan: AssemblyPlan) -> Iterator[Step]:
 
 def _last_steps(harness: Harness, plan: AssemblyPlan) -> Iterator[Step]:
     """Walk what is done when every contact is crimped."""
-    splices = [splice for splice in splices_of(harness) if harness.places[splice.place].assembly == plan.assembly]
+    splices: list[tuple[Splice, WorkRow]] = [(splice, _branch_splice(splice)) for splice in branch_splices(harness)]
+    splices += [(splice, _tail_splice(splice)) for splice in tail_splices(harness)]
     behind = f"{decimal(harness.labels.behind_plug_mm)} mm"
     clips = (
         f"A clip every {decimal(harness.clip_every_mm)} mm, within 50 mm of a fixed half, and where a free tail begins."
@@ -133,7 +142,7 @@ def _last_steps(harness: Harness, plan: AssemblyPlan) -> Iterator[Step]:
         "Splice",
         f"Strip {decimal(SPLICE_STRIP_MM)} mm, slide a tube on first, and shrink it over the joint.",
         ("splice", "role", "joins", ""),
-        tuple(_splice(splice) for splice in splices),
+        tuple(row for splice, row in splices if harness.places[splice.place].assembly == plan.assembly),
     )
     yield Step("Ring out", "By the ring-out sheet.", _NO_HEADS, _EVERY_LEAD)
     yield Step("Shrink", f"Labels {behind} behind their plugs, and collars.", _NO_HEADS, _EVERY_LEAD)
@@ -220,7 +229,7 @@ def _crimp_tail(harness: Harness, disconnect: Disconnect, common: Common, behind
 
 def _sleeve(harness: Harness, work: SleeveWork) -> WorkRow:
     kind = work.sleeve.kind
-    collar = collar_of(harness, work.sleeve)
+    collar = collar_of(harness, work.sleeve) or NO_TUBE
     how = "around, when all else is on" if work.opens else f"on from {work.start}"
     stuck = (
         f"; not over the plug of {listed(work.plugs)}: fit that plug after, or a sleeve that opens"
@@ -247,12 +256,14 @@ def _last_labels(harness: Harness, work: LeadWork) -> Iterator[WorkRow]:
             yield _row(work, "", _end(harness, end))
 
 
-def _splice(splice: Splice) -> WorkRow:
-    names = [lead.name for lead in splice.leads]
-    if isinstance(splice.of, Circuit):
-        on = f"{splice.of.label} · splice at {splice.place}"
-    else:
-        disconnect, half, common = splice.of
-        on = f"{common.name} · {disconnect.name}, {half_title(half)}"
-        names.append("tails" if len(common.contacts) > 1 else "the tail")
-    return WorkRow((on, splice.role), on, splice.role, listed(names))
+def _branch_splice(splice: BranchSplice) -> WorkRow:
+    return _splice(splice, f"{splice.circuit.label} · splice at {splice.place}", [])
+
+
+def _tail_splice(splice: TailSplice) -> WorkRow:
+    on = f"{splice.common.name} · {splice.disconnect.name}, {half_title(splice.half)}"
+    return _splice(splice, on, ["tails" if len(splice.common.contacts) > 1 else "the tail"])
+
+
+def _splice(splice: Splice, on: str, more: Sequence[str]) -> WorkRow:
+    return WorkRow((on, splice.role), on, splice.role, listed([*(lead.name for lead in splice.leads), *more]))

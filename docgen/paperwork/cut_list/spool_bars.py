@@ -1,4 +1,4 @@
-"""Draw how pieces come off spools: a bar to scale for each spool, and what must be bought."""
+"""Take how a group's pieces come off spools; add a bar to scale for each spool, and what must be bought."""
 
 from __future__ import annotations
 
@@ -36,9 +36,7 @@ def first_mm(plan: SpoolPlan) -> float:
 
 def spool_name(cut: Cut) -> str:
     """Say which spool it is."""
-    if cut.bought:
-        return cut.number
-    return f"spool {cut.number}{', sealed' if cut.sealed else ''}"
+    return f"buy {cut.number}" if cut.bought else f"spool {cut.number}{', sealed' if cut.sealed else ''}"
 
 
 def _bar(writer: PageWriter, cut: Cut, lengths_mm: Sequence[float], scale: float) -> None:

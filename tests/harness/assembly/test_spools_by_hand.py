@@ -7,18 +7,18 @@ import pytest
 from docgen.harness.assembly.spools import SpoolPlan, Stock, plan_spools
 
 
-def cuts_of(plan: SpoolPlan) -> list[tuple[str, tuple[int, ...], float]]:
+def cuts_of(plan: SpoolPlan) -> list[tuple[int, tuple[int, ...], float]]:
     return [(cut.number, cut.pieces, cut.rest_mm) for cut in plan.cuts]
 
 
 def test_a_piece_that_only_a_spool_on_the_shelf_is_long_enough_for_comes_off_it() -> None:
     plan = plan_spools([3000], [Stock(1, 4000, sealed=False)], [2000], 150)
-    assert (plan.too_long, cuts_of(plan)) == ((), [("1", (0,), 1000)])
+    assert (plan.too_long, cuts_of(plan)) == ((), [(1, (0,), 1000)])
 
 
 def test_a_piece_longer_than_all_is_on_none() -> None:
     plan = plan_spools([3000, 500], [Stock(1, 2500, sealed=False)], [2000], 150)
-    assert (plan.too_long, cuts_of(plan)) == ((0,), [("1", (1,), 2000)])
+    assert (plan.too_long, cuts_of(plan)) == ((0,), [(1, (1,), 2000)])
 
 
 def test_part_used_ones_come_first_then_sealed_ones_then_what_is_bought() -> None:
@@ -26,9 +26,9 @@ def test_part_used_ones_come_first_then_sealed_ones_then_what_is_bought() -> Non
     shelf = [Stock(1, 950, sealed=True), Stock(2, 960, sealed=False)]
     plan = plan_spools([1900, 900, 900], shelf, [1000, 2000, 5000], 150)
     assert [(cut.number, cut.rest_mm, cut.sealed, cut.bought) for cut in plan.cuts] == [
-        ("2", 60, False, False),
-        ("1", 50, True, False),
-        ("buy 1", 100, False, True),
+        (2, 60, False, False),
+        (1, 50, True, False),
+        (1, 100, False, True),
     ]
     assert plan.bought_mm == 2000
 
@@ -40,7 +40,7 @@ def test_nothing_is_bought_where_the_shelf_does() -> None:
 
 def test_where_no_size_is_sold_what_is_bought_leaves_nothing() -> None:
     plan = plan_spools([900, 700], [Stock(1, 800, sealed=False)], [], 150)
-    assert cuts_of(plan) == [("1", (1,), 100), ("buy 1", (0,), 0)]
+    assert cuts_of(plan) == [(1, (1,), 100), (1, (0,), 0)]
     assert plan.bought_mm == 900
 
 
@@ -54,7 +54,7 @@ def test_a_piece_is_never_cut_short(piece_mm: float, spool_mm: float, fits: bool
 
 def test_of_part_used_spools_the_longest_is_taken_where_one_does() -> None:
     plan = plan_spools([400], [Stock(1, 500, sealed=False), Stock(2, 900, sealed=False)], [1000], 150)
-    assert [cut.number for cut in plan.cuts] == ["2"]
+    assert [cut.number for cut in plan.cuts] == [2]
 
 
 def test_what_is_left_is_one_long_end() -> None:

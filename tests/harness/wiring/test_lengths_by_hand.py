@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 from remedied import PARTS, Definition, built, definition, findings_in, heavy, keys, servo, shared, through_wing
 
-from docgen.harness.assembly.cutting import Tail, cut_pieces
+from docgen.harness.assembly.cutting import lead_pieces, tail_pieces
 
 WrittenFolder = Callable[[Mapping[str, str]], Path]
 WIRES = {"negative": "pvc-22 BK", "positive": "pvc-22 RD", "signal": "pvc-24 WH"}
@@ -61,7 +61,7 @@ def test_what_is_pinned_need_be_no_multiple_of_the_step(
 def test_a_lead_bought_as_a_cable_is_one_piece_under_its_heaviest_wire(written_folder: WrittenFolder) -> None:
     circuit = {"from": "unit 1", "to": "ail", "lead": "cable"}
     harness = built(written_folder, said(at_root("ail"), {"ail": circuit}))
-    [piece] = [piece for piece in cut_pieces(harness) if piece.part == "cable"]
+    [piece] = [piece for piece in lead_pieces(harness) if piece.part == "cable"]
     assert (piece.colour, piece.gauge.text, piece.length_mm) == ("BK+RD+WH", "22 AWG", 355)
 
 
@@ -77,8 +77,8 @@ def test_tails_are_listed_with_the_half_that_they_are_behind(written_folder: Wri
             commons=shared("ail"),
         ),
     )
-    tails = [piece for piece in cut_pieces(harness) if isinstance(piece.of, Tail)]
-    listed = {(piece.of.half.name, piece.of.contact, piece.gauge.text) for piece in tails if isinstance(piece.of, Tail)}
+    tails = list(tail_pieces(harness))
+    listed = {(piece.half.name, piece.contact, piece.gauge.text) for piece in tails}
     halves = ("fixed", "18 AWG"), ("loose", "22 AWG")
     assert listed == {(half, contact, gauge) for half, gauge in halves for contact in "1234"}
     assert {piece.length_mm for piece in tails} == {75}

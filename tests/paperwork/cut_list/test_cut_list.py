@@ -12,7 +12,7 @@ from printed_tables import PrintedDocument
 from pypdf import PdfReader
 from resolved import EXAMPLES, files_of_example, harness_of
 
-from docgen.paperwork.cut_list import cut_list
+from docgen.paperwork.cut_list.content import content
 
 if TYPE_CHECKING:
     from conftest import AircraftFolder, Changes
@@ -20,13 +20,13 @@ if TYPE_CHECKING:
 
 @cache
 def text_of(name: str) -> str:
-    content = files_of_example(name)["cut-list.pdf"]
-    return "\n".join(page.extract_text() for page in PdfReader(io.BytesIO(content)).pages)
+    pdf = files_of_example(name)["cut-list.pdf"]
+    return "\n".join(page.extract_text() for page in PdfReader(io.BytesIO(pdf)).pages)
 
 
 def test_wren_needs_what_the_hand_calculation_says() -> None:
     # 22 AWG: 2 × 300 + 2 × 1045 + 1335 = 4025 mm in five pieces of each colour; 20 AWG 325 mm of two.
-    groups = {(g.colour, g.gauge): g for g in cut_list.content(harness_of(EXAMPLES / "wren")).groups}
+    groups = {(g.colour, g.gauge.text): g for g in content(harness_of(EXAMPLES / "wren")).groups}
     for colour in ("BK", "RD", "WH"):
         assert [piece.length_mm for piece in groups[colour, "22 AWG"].pieces] == [1335, 1045, 1045, 300, 300]
         assert groups[colour, "22 AWG"].total_mm == 2 * 300 + 2 * 1045 + 1335
@@ -36,7 +36,7 @@ def test_wren_needs_what_the_hand_calculation_says() -> None:
 
 def test_groups_come_by_colour_of_the_resistor_code_then_thick_first() -> None:
     # 0 black, 2 red, 9 white: IEC 60062.
-    groups = [(g.colour, g.gauge) for g in cut_list.content(harness_of(EXAMPLES / "wren")).groups]
+    groups = [(g.colour, g.gauge.text) for g in content(harness_of(EXAMPLES / "wren")).groups]
     assert groups == [("BK", "20 AWG"), ("BK", "22 AWG"), ("RD", "20 AWG"), ("RD", "22 AWG"), ("WH", "22 AWG")]
 
 
@@ -62,8 +62,8 @@ def test_every_wire_that_is_cut_has_one_row(name: str) -> None:
 
 def test_the_tails_behind_a_common_are_cut_for_each_contact() -> None:
     # Two contacts of each common, behind both halves: 40 mm + 8 mm + 4 mm + 2 × 10 mm = 72, rounded up to 75 mm.
-    groups = cut_list.content(harness_of(EXAMPLES / "fulmar")).groups
-    tails = [piece for group in groups for piece in group.pieces if piece.key[0] == "left-wing-b"]
+    groups = content(harness_of(EXAMPLES / "fulmar")).groups
+    tails = [piece for group in groups for piece in group.pieces if piece.mark is None and "left-" in piece.goal]
     assert sorted(piece.goal for piece in tails) == [f"left-wing-b {n}" for n in (1, 1, 2, 2, 3, 3, 4, 4)]
     assert {piece.length_mm for piece in tails} == {75}
 
@@ -72,11 +72,11 @@ def test_sleeves_and_label_tubes_are_listed_after_the_wires() -> None:
     # Rudder run of 1140 mm, receiver end without a loop: its label lies 25 to 85 mm behind the plug, so 1055 mm are
     # covered after the 80 mm loop frees but 5 mm at the other end: 1140 - 85 - 5 = 1050; 3.45 mm in braid-4 shortens
     # by 2 % + (3.4475 - 3) / 5 x 28 % = 4.506 %: 1050 / 0.95494 = 1099.5, rounded up to 1100 mm.
-    content = cut_list.content(harness_of(EXAMPLES / "wren"))
-    rudder = next(piece for piece in content.sleeves if piece.goal == "tail-post")
-    assert (rudder.sleeve, rudder.length_mm) == ("braid-4", 1100)
+    items = content(harness_of(EXAMPLES / "wren"))
+    rudder = next(sleeve for sleeve in items.sleeves if "tail-post" in sleeve.ends)
+    assert (rudder.kind.name, rudder.cut_length_mm) == ("braid-4", 1100)
     # Six cut leads with two ends each.
-    assert sum(tube.pieces for tube in content.tubes) == 12
+    assert sum(tube.pieces for tube in items.tubes) == 12
 
 
 def test_what_plugs_straight_in_is_listed_with_nothing_to_cut() -> None:
@@ -184,7 +184,7 @@ def test_label_tube_is_counted_in_pieces_and_in_metres(wren: PrintedDocument) ->
 
 
 def test_everything_else_is_listed_with_its_count(wren: PrintedDocument) -> None:
-    # Housings and the rest as a hand counts them in `test_getting_out.py`.
+    # Housings and the rest as a hand counts them in `test_bill_of_materials.py`.
     listed = [(row["count"], row["what"]) for row in wren.table("Everything else to get out")]
     assert listed == [
         ("2", "pvc-20, 150 mm"),
@@ -220,8 +220,8 @@ def test_of_a_lead_bought_ready_made_the_thickest_wire_gives_the_gauge(aircraft_
             "harness.yaml": [(rudder, rudder.replace("servo-22", name))],
         }
         harness = harness_of(aircraft_folder(changes))
-        (group,) = (group for group in cut_list.content(harness).groups if group.part == name)
-        assert group.gauge == "22 AWG"
+        (group,) = (group for group in content(harness).groups if group.part == name)
+        assert group.gauge.text == "22 AWG"
 
 
 def test_a_grown_aircraft_says_how_the_wings_supply_reaches_its_commons() -> None:

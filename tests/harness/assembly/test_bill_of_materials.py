@@ -6,7 +6,7 @@ import math
 import re
 from collections import Counter
 from collections.abc import Callable, Mapping
-from itertools import pairwise
+from itertools import pairwise, product
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -14,45 +14,28 @@ import pytest
 from printed_tables import document_of
 from resolved import EXAMPLES, harness_of
 
-from docgen.harness.model.harness import Harness
-from docgen.paperwork.cut_list.bill_of_materials import wanted
+from docgen.harness.assembly.bill_of_materials import bill_of_materials
 
 if TYPE_CHECKING:
     from conftest import AircraftFolder
 
 
-def counts(harness: Harness, kind: str) -> dict[str, int]:
-    return {item.what: item.count for item in wanted(harness) if item.says.startswith(kind)}
-
-
 def test_wren_needs_what_a_hand_counts() -> None:
-    harness = harness_of(EXAMPLES / "wren")
+    bill = bill_of_materials(harness_of(EXAMPLES / "wren"))
     # Three contacts at each of two joints; three servo leads of three wires plug into the receiver and three into
     # servos; the supply has two at either end. One more of each is crimped on a sample and pulled; a tenth more of all,
     # rounded up: 7.7, 11 and 3.3.
-    assert counts(harness, "contacts") == {
-        "block-6 pins": 8,
-        "block-6 sockets": 8,
-        "servo-3 pins": 11,
-        "servo-3 sockets": 11,
-        "power-2 pins": 4,
-        "power-2 sockets": 4,
-    }
-    assert counts(harness, "housings") == {
-        "block-6 for pins": 2,
-        "block-6 for sockets": 2,
-        "servo-3 for pins": 3,
-        "servo-3 for sockets": 3,
-        "power-2 for pins": 1,
-        "power-2 for sockets": 1,
-    }
+    every = list(product(("block-6", "power-2", "servo-3"), ("pins", "sockets")))
+    assert [(one.connector, one.gender) for one in bill.contacts] == every
+    assert [one.count for one in bill.contacts] == [8, 8, 4, 4, 11, 11]
+    assert bill.housings == dict(zip(every, [2, 2, 1, 1, 3, 3], strict=True))
     # Mated where a servo's own lead is plugged in; five runs over sharp edges have a sleeve, 3.45 mm of wires with 1 mm
     # of braid: with a tenth to spare 4.9 mm, which a tube of 6.4 mm passes and one of 4.8 mm does not.
-    assert counts(harness, "retainers") == {"servo-3": 3}
-    assert counts(harness, "collars") == {"shrink-6.4": 2 * 5}
+    assert bill.retainers == {"servo-3": 3}
+    assert bill.collars == {"shrink-6.4": 2 * 5}
     # At four halves and three coils, where routes part at the tray, and between: 260 mm once, 235 mm once on each side,
     # 1140 mm seven times, 745 mm four times on each side.
-    assert counts(harness, "clips") == {"as thick as the bundle": 4 + 3 + 1 + 1 + 2 * 1 + 7 + 2 * 4}
+    assert bill.clips == 4 + 3 + 1 + 1 + 2 * 1 + 7 + 2 * 4
 
 
 @pytest.mark.parametrize("name", ["wren", "fulmar"])
@@ -88,23 +71,23 @@ def test_a_grommet_is_as_wide_inside_as_the_next_whole_millimetre(aircraft_folde
             "[radio-tray, tail-post], length: 1140 mm, dressed: edge trim,",
         ),
     ]
-    harness = harness_of(aircraft_folder({"aircraft.yaml": runs}))
-    assert counts(harness, "grommets") == {"4 mm inside at least": 2}
+    bill = bill_of_materials(harness_of(aircraft_folder({"aircraft.yaml": runs})))
+    assert bill.grommets == {4: 2}
     # What is dressed wants no braid: of five runs two are left.
-    assert sum(counts(harness, "collars").values()) == 2 * 2
+    assert sum(bill.collars.values()) == 2 * 2
 
 
 def test_a_tube_is_counted_for_each_splice() -> None:
-    harness = harness_of(EXAMPLES / "fulmar")
+    bill = bill_of_materials(harness_of(EXAMPLES / "fulmar"))
     # Behind either half of either wing's second joint, positive and negative are spliced to their tails.
-    assert sum(counts(harness, "tubes").values()) == 2 * 2 * 2
+    assert sum(bill.splice_tubes.values()) == 2 * 2 * 2
 
 
 def test_a_plain_joint_of_plugs_wants_a_retainer(aircraft_folder: AircraftFolder) -> None:
     joint = [("    shell: block-6\n", "    shell: servo-3\n"), ("contacts: sockets, key: up}", "contacts: sockets}")]
-    harness = harness_of(aircraft_folder({"harness.yaml": joint}))
+    bill = bill_of_materials(harness_of(aircraft_folder({"harness.yaml": joint})))
     # Three servos' own plugs and two joints.
-    assert counts(harness, "retainers") == {"servo-3": 3 + 2}
+    assert bill.retainers == {"servo-3": 3 + 2}
 
 
 def test_where_a_half_is_held_nothing_more_is_clipped_though_ways_part_there(aircraft_folder: AircraftFolder) -> None:
@@ -112,10 +95,10 @@ def test_where_a_half_is_held_nothing_more_is_clipped_though_ways_part_there(air
         ("  - {between: [radio-tray, <side>-root], length: 235 mm, edges: sharp}\n", ROOTS),
         ("[radio-tray, tail-post]", "[left-root, tail-post]"),
     ]
-    harness = harness_of(aircraft_folder({"aircraft.yaml": runs}))
+    bill = bill_of_materials(harness_of(aircraft_folder({"aircraft.yaml": runs})))
     # Four halves, three coils; routes part at the left root, where a half is. Between: 260 + 235 mm three times, 235 mm
     # once, 1140 mm seven times, 745 mm four times on each side.
-    assert counts(harness, "clips") == {"as thick as the bundle": 4 + 3 + 3 + 1 + 7 + 2 * 4}
+    assert bill.clips == 4 + 3 + 3 + 1 + 7 + 2 * 4
 
 
 ROOTS = """  - {between: [radio-tray, left-root], length: 235 mm, edges: sharp}
@@ -144,6 +127,5 @@ def box(pieces: int) -> Mapping[str, str]:
 def test_clips_are_counted_along_the_way_however_it_is_written(
     pieces: int, written_folder: Callable[[Mapping[str, str]], Path]
 ) -> None:
-    harness = harness_of(written_folder(box(pieces)))
     # 600 mm: a clip every 150 mm between its ends is three.
-    assert counts(harness, "clips") == {"as thick as the bundle": 3}
+    assert bill_of_materials(harness_of(written_folder(box(pieces)))).clips == 3

@@ -1,4 +1,4 @@
-"""Cut the pieces of one wire and colour from what is on the shelf."""
+"""Take the pieces of one wire and colour; return which spool each comes off: of those on the shelf, or bought."""
 
 from __future__ import annotations
 

@@ -1,0 +1,162 @@
+"""Take a harness; return what else to get out: sample wire, contacts, housings, retainers, tubes, grommets, clips."""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from collections.abc import Collection, Iterable, Iterator, Sequence
+from dataclasses import dataclass
+
+from docgen.harness.assembly.samples import samples_of
+from docgen.harness.assembly.splices import branch_splices, tail_splices
+from docgen.harness.bundling.diameters import outside_diameter_mm
+from docgen.harness.bundling.sleeves import sleeves_of
+from docgen.harness.bundling.tubes import fits
+from docgen.harness.model.airframe import Run
+from docgen.harness.model.bundles import Sleeve
+from docgen.harness.model.circuits import End
+from docgen.harness.model.harness import Harness
+
+# Common practice, no source: contacts to spare; tube over each end of a braid, and over a splice; by how much a sleeve
+# is thicker than what is in it.
+_SPARE = 0.1
+COLLAR_MM, SPLICE_MM = 20.0, 25.0
+_BRAID_MM = 1.0
+
+
+@dataclass(frozen=True)
+class Contacts:
+    """Contacts of one gender of a plug or shell: those fitted, and those crimped on samples."""
+
+    connector: str
+    gender: str
+    fitted: int
+    samples: int
+
+    @property
+    def count(self) -> int:
+        """Return how many to get out, with a tenth to spare."""
+        return math.ceil((self.fitted + self.samples) * (1 + _SPARE) - 1e-9)
+
+
+@dataclass(frozen=True)
+class BillOfMaterials:
+    """All besides what leads, sleeves and labels are cut from: how many of each.
+
+    Sample wire is counted by wire, housings by connector and gender of their contacts, retainers by connector,
+    grommets by what they are wide inside at least [mm]; tubes by name, or by none where none of the parts list fits.
+    """
+
+    sample_wires: dict[str, int]
+    contacts: tuple[Contacts, ...]
+    housings: dict[tuple[str, str], int]
+    retainers: dict[str, int]
+    collars: dict[str | None, int]
+    splice_tubes: dict[str | None, int]
+    grommets: dict[int, int]
+    clips: int
+    clip_every_mm: float
+
+
+def bill_of_materials(harness: Harness) -> BillOfMaterials:
+    """Return everything to get out."""
+    dressed = [b.diameter_mm for b in harness.bundles if b.leads and harness.runs[b.run].dressed == "grommet"]
+    splices = [splice.sides for walk in (branch_splices, tail_splices) for splice in walk(harness)]
+    thickest = [max(outside_diameter_mm([kind.diameter_mm for kind in side]) for side in sides) for sides in splices]
+    collars = [collar_of(harness, sleeve) for sleeve in sleeves_of(harness.bundles)]
+    return BillOfMaterials(
+        sample_wires=Counter(sample.wire for sample in samples_of(harness)),
+        contacts=_contacts(harness),
+        housings=_housings(harness),
+        retainers=_retainers(harness),
+        collars={name: 2 * count for name, count in _in_order(harness, collars).items()},
+        splice_tubes=_in_order(harness, [_tube_over(harness, diameter_mm) for diameter_mm in thickest]),
+        grommets=dict(sorted(Counter(math.ceil(diameter_mm) for diameter_mm in dressed).items())),
+        clips=_clips(harness),
+        clip_every_mm=harness.clip_every_mm,
+    )
+
+
+def _plugs(harness: Harness) -> Iterator[End]:
+    """Walk the ends of cut leads that get a plug."""
+    for lead in harness.cut_leads():
+        yield from (end for end in lead.ends if end.is_port)
+
+
+def _contacts(harness: Harness) -> tuple[Contacts, ...]:
+    fitted: Counter[tuple[str, str]] = Counter()
+    for end in _plugs(harness):
+        fitted[end.connector.name, end.gender] += len(end.contacts)
+    for disconnect in harness.disconnects.values():
+        for index, half in enumerate(disconnect.halves):
+            used = sum(1 for use in disconnect.uses.values() if use.wires[index] is not None)
+            fitted[disconnect.shell.name, half.gender] += used
+    samples = Counter((sample.connector, sample.gender) for sample in samples_of(harness))
+    every = (Contacts(*key, count, samples[key]) for key, count in sorted(fitted.items()))
+    return tuple(contacts for contacts in every if contacts.count)
+
+
+def _housings(harness: Harness) -> dict[tuple[str, str], int]:
+    counts = Counter((end.connector.name, end.gender) for end in _plugs(harness))
+    counts.update((joint.shell.name, half.gender) for joint in harness.disconnects.values() for half in joint.halves)
+    return dict(sorted(counts.items()))
+
+
+def _retainers(harness: Harness) -> dict[str, int]:
+    """Count mated pairs that want a clip: plugs at own leads, which lie loose, and plain joints."""
+    mated = [end.connector for end in _plugs(harness) if end.own is not None]
+    mated += [disconnect.shell for disconnect in harness.disconnects.values()]
+    return dict(sorted(Counter(connector.name for connector in mated if connector.retainer).items()))
+
+
+def collar_of(harness: Harness, sleeve: Sleeve) -> str | None:
+    """Return the tube that closes a sleeve's ends, if one of the parts list does."""
+    return _tube_over(harness, sleeve.diameter_mm + _BRAID_MM)
+
+
+def _tube_over(harness: Harness, diameter_mm: float) -> str | None:
+    fitting = (
+        t for t in harness.tubes if not t.clear and fits(t.expanded_mm, t.recovered_mm, diameter_mm, diameter_mm)
+    )
+    return next((tube.name for tube in fitting), None)
+
+
+def _in_order(harness: Harness, tubes: Iterable[str | None]) -> dict[str | None, int]:
+    """Count tubes, in the order of the parts list."""
+    counts = Counter(tubes)
+    return {name: counts[name] for name in (*(tube.name for tube in harness.tubes), None) if counts[name]}
+
+
+def _clips(harness: Harness) -> int:
+    """Count clips: at each free tail and coil, within 50 mm of each fixed half, where routes part, and along each.
+
+    Common practice, no source.
+    """
+    halves = [half for disconnect in harness.disconnects.values() for half in disconnect.halves]
+    coils = [
+        end.place
+        for lead in harness.leads()
+        for end, free in zip(lead.ends, lead.free_mm, strict=True)
+        if free > 0 and end.kind != "half"  # the free tail of a half is one, however many leads are in it
+    ]
+    used = [harness.runs[bundle.run] for bundle in harness.bundles if bundle.leads]
+    meeting = Counter(place for run in used for place in run.between)
+    held = {*coils, *(half.place for half in halves)}
+    parting = {place for place, runs in meeting.items() if runs > 2} - held
+    along = sum(
+        max(math.ceil(length_mm / harness.clip_every_mm - 1e-9) - 1, 0)
+        for length_mm in _unbroken_mm(used, {place for place in meeting if meeting[place] == 2} - held)
+    )
+    return len(halves) + len(coils) + len(parting) + along
+
+
+def _unbroken_mm(runs: Sequence[Run], passed: Collection[str]) -> list[float]:
+    """Return the lengths of the ways that runs make together, which go on at the places `passed`."""
+    way_of = list(range(len(runs)))
+    for place in passed:
+        one, other = (way_of[at] for at, run in enumerate(runs) if place in run.between)
+        way_of = [one if way == other else way for way in way_of]
+    lengths_mm = dict.fromkeys(way_of, 0.0)
+    for way, run in zip(way_of, runs, strict=True):
+        lengths_mm[way] += run.length_mm
+    return list(lengths_mm.values())
