@@ -26,10 +26,7 @@ KIND = Kind(
     source=PRACTICE,
 )
 
-
 _ROUNDING_MM = 0.05
-
-
 _AXES = ("lengthwise", "crosswise", "upright")
 
 

@@ -33,7 +33,6 @@ KIND = Kind(
     source="Ratings are the makers'. 10 s for brief: common practice, no source.",
 )
 
-
 _CLOSE = 1e-9
 
 

@@ -29,7 +29,6 @@ KIND = Kind(
     source="Gauges are the contact maker's. Common practice, no source.",
 )
 
-
 _ROUNDING = 1e-9
 
 

@@ -26,7 +26,6 @@ KIND = Kind(
     source="FAA AC 43.13-1B, table 11-6, continuous: 1 V of 28 V. 10 % stalled: common practice, no source.",
 )
 
-
 _CLOSE = 1e-9
 
 

@@ -26,7 +26,6 @@ KIND = Kind(
     source=PRACTICE,
 )
 
-
 _CLOSE = 1e-9
 
 

@@ -23,7 +23,6 @@ KIND = Kind(
     "guidelines: engine shut down within 2 s.",
 )
 
-
 _STOPPED = ("idle", "off")
 
 

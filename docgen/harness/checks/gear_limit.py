@@ -28,10 +28,7 @@ KIND = Kind(
     source=PRACTICE,
 )
 
-
 _ROUNDING = 1e-9
-
-
 _NOTHING_SAID = Gear()
 
 

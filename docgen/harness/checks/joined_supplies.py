@@ -23,7 +23,6 @@ KIND = Kind(
     source=PRACTICE,
 )
 
-
 _Rail = tuple[str, int]
 """What shares a positive: equipment, and the regulated group of its ports, or `_PLAIN` for all its other ports."""
 _PLAIN = -1

@@ -25,7 +25,6 @@ KIND = Kind(
     source=PRACTICE,
 )
 
-
 _Supplied = dict[tuple[str, str], dict[str, tuple[str, ...]]]
 """The halves where supply arrives, (disconnect, half), with the live contacts of each circuit that brings it."""
 
@@ -76,18 +75,18 @@ def _live_contacts(circuit: Circuit, lead: Lead, end: End) -> tuple[str, ...]:
 
 def _live_half(facts: Facts, disconnect: Disconnect, index: int, supplied: _Supplied) -> Finding:
     half, other = disconnect.halves[index], disconnect.halves[1 - index]
-    circuits = supplied[disconnect.name, half.name]
+    circuits, both = supplied[disconnect.name, half.name], (disconnect.name, other.name) in supplied
     live = set(itertools.chain(*circuits.values()))
     contacts = [contact for contact in disconnect.shell.contacts if contact in live]
     brings = "brings" if len(circuits) == 1 else "bring"
     at = "contact" if len(contacts) == 1 else "contacts"
     sentence = (
         f"{listed(shown(name) for name in circuits)} {brings} supply to the {half.name} half of "
-        f"{shown(disconnect.name)}, which carries pins: once parted they are live and bare ({at} {listed(contacts)})."
+        f"{shown(disconnect.name)}, which carries pins: once parted they are live and bare ({at} {listed(contacts)})"
     )
+    sentence += "; its other half is fed too." if both else "."
     do = f"Give its {half.name} half sockets and its {other.name} half pins (`contacts:`)."
-    if (disconnect.name, other.name) in supplied:
-        sentence = sentence[:-1] + "; its other half is fed too."
+    if both:
         do = "Bring supply to one half only, and give that one sockets; the other circuits take another disconnect."
     form: tuple[str | int, ...] = ("halves", index)
     if disconnect.halves[0].fixed:

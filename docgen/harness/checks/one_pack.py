@@ -28,7 +28,6 @@ KIND = Kind(
     source=PRACTICE,
 )
 
-
 _CLOSE = 1e-9
 
 

@@ -21,7 +21,6 @@ KIND = Kind(
     source="Common practice, no source. What a load bears is its maker's figure.",
 )
 
-
 _CLOSE = 1e-9
 
 

@@ -25,7 +25,6 @@ KIND = Kind(
     source=PRACTICE,
 )
 
-
 _ROUNDING_MM = 0.05
 
 

@@ -23,7 +23,6 @@ KIND = Kind(
     source="FAA AC 43.13-1B, 11-234.",
 )
 
-
 _SPARES_SOURCE = "AC 43.13-1B 11-234"
 
 

@@ -23,7 +23,6 @@ KIND = Kind(
     source="Ratings are the makers'. Four loads at once: common practice, no source.",
 )
 
-
 _CLOSE = 1e-9
 
 

@@ -27,7 +27,6 @@ KIND = Kind(
     source="FAA AC 43.13-1B, 11-235b: neighbours must not mate; colour stripes are not relied on.",
 )
 
-
 _ROUNDING_MM = 1e-6
 
 

@@ -25,7 +25,6 @@ KIND = Kind(
     source="Common practice, no source. What a load needs is its maker's figure.",
 )
 
-
 _CLOSE = 1e-9
 
 

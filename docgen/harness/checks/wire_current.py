@@ -34,7 +34,6 @@ KIND = Kind(
     "not in the table: their figures are common practice, no source.",
 )
 
-
 _CLOSE = 1e-9
 
 
