@@ -132,8 +132,8 @@ class Antenna(Entry):
 
     place: PlaceName
     lies: Annotated[str, one_of("lengthwise", "crosswise", "upright", "sloping")]
-    lead: LengthMm
-    diameter: PositiveLengthMm = COAX_DIAMETER_MM
+    lead_mm: LengthMm = Field(alias="lead")
+    diameter_mm: PositiveLengthMm = Field(default=COAX_DIAMETER_MM, alias="diameter")
 
 
 def _as_list(value: Any) -> Any:

@@ -137,7 +137,7 @@ def _coaxes(equipment: Mapping[str, Equipment]) -> Iterator[Laid]:
         for antenna in receiver.antennas:
             if antenna.route is not None:
                 name = f"{receiver.name} antenna {antenna.name}"
-                yield Laid(name, (antenna.diameter_mm,), antenna.route.runs, coax=True)
+                yield Laid(name, (antenna.form.diameter_mm,), antenna.route.runs, coax=True)
 
 
 def lead_circles_mm(lead: Lead) -> tuple[float, ...]:

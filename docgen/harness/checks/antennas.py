@@ -47,15 +47,15 @@ def find(facts: Facts) -> Iterator[Finding]:
 
 
 def _alike(facts: Facts, receiver: Equipment, antenna: Antenna, before: tuple[Antenna, ...]) -> Iterator[Finding]:
-    like = [other.name for other in before if other.lies == antenna.lies]
+    like = [other.name for other in before if other.form.lies == antenna.form.lies]
     if not like:
         return
     lie = "lies" if len(like) == 1 else "lie"
     sentence = (
-        f"antenna {shown(antenna.name)} of {shown(receiver.name)} lies {antenna.lies}, "
+        f"antenna {shown(antenna.name)} of {shown(receiver.name)} lies {antenna.form.lies}, "
         f"as {listed(map(shown, like))} {lie} too: they are deaf the same way."
     )
-    taken = {other.lies for other in receiver.antennas}
+    taken = {other.form.lies for other in receiver.antennas}
     free = [axis for axis in _AXES if axis not in taken]
     do = f"Lay it {' or '.join(free)}, at right angles to the other." if free else "Lay each along an axis of its own."
     position = facts.where.value("equipment", receiver.name, "antennas", antenna.name, "lies")
@@ -63,15 +63,15 @@ def _alike(facts: Facts, receiver: Equipment, antenna: Antenna, before: tuple[An
 
 
 def _too_short(facts: Facts, receiver: Equipment, antenna: Antenna) -> Iterator[Finding]:
-    name, route = antenna.name, antenna.route
+    name, route, lead_mm = antenna.name, antenna.route, antenna.form.lead_mm
     what = f"antenna {shown(name)} of {shown(receiver.name)}"
     if route is None:
-        sentence = f"no runs lead from {shown(receiver.place)} to {shown(antenna.place)}, where {what} lies."
+        sentence = f"no runs lead from {shown(receiver.place)} to {shown(antenna.form.place)}, where {what} lies."
         do = "Add the run that is missing to `runs:`, or correct its `place:`."
-    elif route.length_mm > antenna.lead_mm + _ROUNDING_MM:
+    elif route.length_mm > lead_mm + _ROUNDING_MM:
         sentence = (
-            f"the lead of {what} is {millimetres(antenna.lead_mm)} mm, its place lies {millimetres(route.length_mm)} "
-            f"mm away along the runs: {millimetres(route.length_mm - antenna.lead_mm)} mm short."
+            f"the lead of {what} is {millimetres(lead_mm)} mm, its place lies {millimetres(route.length_mm)} "
+            f"mm away along the runs: {millimetres(route.length_mm - lead_mm)} mm short."
         )
         do = f"Fit one with a lead of {math.ceil(route.length_mm - _ROUNDING_MM)} mm at least, or let it lie nearer."
     else:
@@ -81,7 +81,7 @@ def _too_short(facts: Facts, receiver: Equipment, antenna: Antenna) -> Iterator[
 
 
 def _few_axes(facts: Facts, first: Equipment, second: Equipment) -> Iterator[Finding]:
-    axes = list(dict.fromkeys(antenna.lies for antenna in (*first.antennas, *second.antennas)))
+    axes = list(dict.fromkeys(antenna.form.lies for antenna in (*first.antennas, *second.antennas)))
     if len(axes) >= 3:
         return
     sentence = (

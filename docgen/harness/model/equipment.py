@@ -41,15 +41,11 @@ class PortUse:
 
 @dataclass(frozen=True, slots=True)
 class Antenna:
-    """One antenna of a receiver; without a `way` no runs lead to its place."""
+    """One antenna of a receiver; without a `route` no runs lead to its place."""
 
     name: str
-    place: str
-    lies: str
-    lead_mm: float
-    diameter_mm: float
+    form: equipment_forms.Antenna
     route: Route | None
-    note: str
 
 
 @dataclass(frozen=True, slots=True)

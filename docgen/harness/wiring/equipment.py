@@ -44,15 +44,7 @@ def _build(
         battery=entry.battery,
         gear=entry.gear,
         antennas=tuple(
-            Antenna(
-                antenna,
-                said.place,
-                said.lies,
-                said.lead,
-                said.diameter,
-                routes.shortest([entry.place, said.place]),
-                said.note,
-            )
+            Antenna(antenna, said, routes.shortest([entry.place, said.place]))
             for antenna, said in entry.antennas.items()
         ),
         isolates=entry.isolates,

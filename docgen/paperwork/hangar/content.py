@@ -163,11 +163,7 @@ def _gear(harness: Harness) -> tuple[Row, ...]:
 
 def _antennas(harness: Harness) -> tuple[Row, ...]:
     return tuple(
-        (
-            f"{entry.name} {antenna.name}",
-            antenna.lies,
-            antenna.place,
-        )
+        (f"{entry.name} {antenna.name}", antenna.form.lies, antenna.form.place)
         for entry in harness.equipment.values()
         for antenna in entry.antennas
     )

@@ -131,7 +131,7 @@ def _supply_text(supply: SupplyFigures) -> str:
 
 
 def _with_outputs(stage: Stage) -> Iterator[Stage]:
-    """Walk a stage and, of several outputs, what each gives."""
+    """Walk a stage and, of several outputs, each with what it gives; ports that supply comes to are none."""
     yield stage
     for outlets in stage.outputs if len(stage.outputs) > 1 else ():
         yield Stage(numbered(stage.name, "port", ", ".join(outlets.ports)), None, None, None, None, (outlets,))

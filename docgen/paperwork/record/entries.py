@@ -105,8 +105,8 @@ def _figures(equipment: Equipment) -> Iterator[str]:
         strokes = _each("s", up=gear.up_s, down=gear.down_s, limit=gear.limit_s)
         yield named("gear", joined(strokes, _each("A", stop=gear.stop_a)))
     for antenna in equipment.antennas:
-        sizes = _each("mm", lead=antenna.lead_mm, diameter=antenna.diameter_mm)
-        yield f"antenna {antenna.name}: {joined(antenna.place, antenna.lies, sizes, antenna.note)}"
+        sizes = _each("mm", lead=antenna.form.lead_mm, diameter=antenna.form.diameter_mm)
+        yield f"antenna {antenna.name}: {joined(antenna.form.place, antenna.form.lies, sizes, antenna.form.note)}"
     for output, ports in outputs_of(equipment):
         yield _output(output, ports)
     yield "keeps its feeds apart" if equipment.isolates else ""

@@ -275,7 +275,8 @@ def receiver_with_coax(*diameters_mm: float) -> Equipment:
     """Return a receiver whose antennas all lie in the first run."""
     way = Route(("a", "b"), (0,), 300)
     names = list("ABC")
-    antennas = [Antenna(name, "b", "upright", 150, mm, way, "") for name, mm in zip(names, diameters_mm, strict=False)]
+    forms_of = [equipment_forms.Antenna.model_construct(diameter_mm=mm) for mm in diameters_mm]
+    antennas = [Antenna(name, form, way) for name, form in zip(names, forms_of, strict=False)]
     return Equipment(
         name="receiver",
         form=equipment_forms.Equipment.model_construct(),
