@@ -162,6 +162,21 @@ def test_a_finding_says_its_level_its_subject_and_why_it_is_accepted(fulmar: Sec
     assert said[5].endswith("; accepted: only the coax of one antenna lies here and has length to spare.")
 
 
+def test_findings_of_a_section_stand_in_the_order_written(aircraft_folder: AircraftFolder) -> None:
+    changes: Changes = {
+        "aircraft.yaml": [
+            ("[radio-tray, tail-post],   length: 1140 mm,", "[radio-tray, tail-post],"),
+            ("[<side>-panel-root, <side>-aileron], length: 745 mm,", "[<side>-panel-root, <side>-aileron],"),
+        ]
+    }
+    found = record_with(aircraft_folder, changes)["Findings"]
+    assert [line.split(":")[0] for line in found if line.startswith("unmeasured")] == [
+        "unmeasured (note), run radio-tray to tail-post",
+        "unmeasured (note), run left-panel-root to left-aileron",
+        "unmeasured (note), run right-panel-root to right-aileron",
+    ]
+
+
 def test_a_finding_that_nobody_accepted_says_nothing_of_it(aircraft_folder: AircraftFolder) -> None:
     changes: Changes = {"aircraft.yaml": [("[battery-bay, radio-tray], length: 260 mm", "[battery-bay, radio-tray]")]}
     (said,) = record_with(aircraft_folder, changes)["Findings"]
