@@ -1,119 +1,197 @@
-"""What the hangar card shows: tables of texts taken from the harness."""
+"""Take the harness; return what the hangar card shows, as values."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
-from docgen.basics.findings import Level
-from docgen.basics.units import decimal
+from docgen.basics.findings import Finding, Level
+from docgen.harness.model.equipment import Equipment
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.results import SupplyFigures
-from docgen.paperwork.hangar.plan_view import PlanPoint
-
-Row = tuple[str, ...]
 
 
-@dataclass(frozen=True)
-class HangarContent:
-    """What the card shows; tables are rows of texts."""
+class Act(NamedTuple):
+    """What is switched, and what the builder says of how."""
+
+    name: str
+    how: str
+
+
+class Pack(NamedTuple):
+    """A pack with flights on a charge: of all that share a supply together and, of several, of it alone."""
+
+    name: str
+    cells: int
+    capacity_mah: float
+    full_v: float
+    empty_v: float
+    together: float | None
+    alone: float | None
+    place: str
+
+
+class Supply(NamedTuple):
+    """A supply with its currents, and where the fewest volts arrive at peak of what passes them on."""
+
+    name: str
+    working_a: float | None
+    peak_a: float | None
+    least_v: float | None
+    least_at: str | None
+
+
+class Channel(NamedTuple):
+    """What the radio moves: its channel, and what it does without the radio."""
+
+    number: int | None
+    function: str
+    port: str
+    throw: str
+    failsafe: str | None
+
+
+class Port(NamedTuple):
+    """A port with what is plugged in there, nothing where it is free."""
+
+    name: str
+    function: str | None
+    far: str | None
+    channel: int | None
+
+
+class Ports(NamedTuple):
+    """All ports of one piece of equipment."""
+
+    equipment: str
+    kind: str
+    ports: tuple[Port, ...]
+
+
+class Gear(NamedTuple):
+    """A gear leg's strokes, and what its controller is set to."""
+
+    name: str
+    up_s: float | None
+    down_s: float | None
+    limit_s: float | None
+    stop_a: float | None
+
+
+class Antenna(NamedTuple):
+    """An antenna of a receiver."""
+
+    receiver: str
+    name: str
+    lies: str
+    place: str
+
+
+class Joint(NamedTuple):
+    """A disconnect, how a hand gets there, and what locks it."""
+
+    name: str
+    access: str
+    lock: str | None
+
+
+class PlanPoint(NamedTuple):
+    """A joint, or a cover with how a hand gets there: how far aft and right of the nose [mm]."""
+
+    name: str
+    cover: str | None
+    aft_mm: float
+    right_mm: float
+
+    @property
+    def is_joint(self) -> bool:
+        """Tell joints from covers."""
+        return self.cover is None
+
+
+class HangarContent(NamedTuple):
+    """What the card shows."""
 
     name: str
     marks: str
     description: str
     contact: str
-    overvolts: tuple[str, ...]
-    cautions: tuple[str, ...]
-    switching_on: tuple[Row, ...]
-    switching_off: tuple[Row, ...]
-    packs: tuple[Row, ...]
-    supplies: tuple[Row, ...]
-    channels: tuple[Row, ...]
-    ports: tuple[tuple[str, tuple[Row, ...]], ...]
-    gear: tuple[Row, ...]
-    antennas: tuple[Row, ...]
-    joints: tuple[Row, ...]
+    circuits: int
+    cautions: tuple[Finding, ...]
+    switching_on: tuple[Act, ...]
+    switching_off: tuple[Act, ...]
+    packs: tuple[Pack, ...]
+    supplies: tuple[Supply, ...]
+    channels: tuple[Channel, ...]
+    ports: tuple[Ports, ...]
+    gear: tuple[Gear, ...]
+    antennas: tuple[Antenna, ...]
+    joints: tuple[Joint, ...]
     plan: tuple[PlanPoint, ...]
-    summary: tuple[str, ...]
 
 
 def content(harness: Harness) -> HangarContent:
     """Return what the hangar card shows."""
-    aircraft = harness.aircraft
-    packs = _packs(harness)
+    aircraft, equipment = harness.aircraft, harness.equipment.values()
     switched = [harness.equipment[name] for name in harness.results.switching_on]
+    antennas = ((entry.name, antenna) for entry in equipment for antenna in entry.antennas)
     return HangarContent(
         name=aircraft.name,
         marks=aircraft.marks,
         description=aircraft.description,
         contact=aircraft.contact,
-        overvolts=_cautions(harness, overvolts=True),
-        cautions=_cautions(harness, overvolts=False),
-        switching_on=tuple((entry.name, entry.form.on) for entry in switched if entry.form.on),
-        switching_off=tuple((entry.name, entry.form.off) for entry in reversed(switched) if entry.form.off),
-        packs=packs,
-        supplies=_supplies(harness),
+        circuits=len(harness.circuits),
+        cautions=tuple(finding for finding in harness.findings if finding.level is Level.CAUTION),
+        switching_on=tuple(Act(entry.name, entry.form.on) for entry in switched if entry.form.on),
+        switching_off=tuple(Act(entry.name, entry.form.off) for entry in reversed(switched) if entry.form.off),
+        packs=_packs(harness),
+        supplies=tuple(_supply(harness, supply) for supply in harness.results.supplies),
         channels=_channels(harness),
-        ports=_ports(harness),
-        gear=_gear(harness),
-        antennas=_antennas(harness),
-        joints=_joints(harness),
-        plan=_plan(harness),
-        summary=tuple(
-            [f"{len(harness.circuits)} circuits, {len(harness.disconnects)} joints"]
-            + [" ".join(row) for row in packs]
-            + ([aircraft.contact] if aircraft.contact else [])
+        ports=tuple(_ports(entry) for entry in equipment if entry.ports and not entry.nameless),
+        gear=tuple(
+            Gear(entry.name, entry.gear.up_s, entry.gear.down_s, entry.gear.limit_s, entry.gear.stop_a)
+            for entry in equipment
+            if entry.gear is not None
         ),
+        antennas=tuple(
+            Antenna(name, antenna.name, antenna.form.lies, antenna.form.place) for name, antenna in antennas
+        ),
+        joints=tuple(
+            Joint(joint.name, harness.places[joint.halves[0].place].access, joint.shell.lock)
+            for joint in harness.disconnects.values()
+        ),
+        plan=_plan(harness),
     )
 
 
-def _cautions(harness: Harness, *, overvolts: bool) -> tuple[str, ...]:
-    """Return the cautions that stand, those of too many volts apart: they are read first."""
-    return tuple(
-        f"{f.name}: {f.sentence}".replace("`", "") + (f" Accepted: {f.accepted}." if f.accepted else "")
-        for f in harness.findings
-        if f.level is Level.CAUTION and (f.name == "overvolts") is overvolts
-    )
-
-
-def _packs(harness: Harness) -> tuple[Row, ...]:
-    """Return the packs with flights on a charge: of all that share a supply together, and of each alone."""
-    lasts = {pack: flights for supply in harness.results.supplies for pack, flights in _lasts(supply).items()}
-    rows = []
-    for entry in harness.equipment.values():
-        if entry.battery is not None:
-            pack = entry.battery
-            figures = [f"{pack.cells}", *(decimal(figure) for figure in (pack.capacity_mah, pack.full_v, pack.empty_v))]
-            figures += lasts.get(entry.name, ("", ""))
-            rows.append((entry.name, *figures, entry.place))
-    return tuple(rows)
-
-
-def _lasts(supply: SupplyFigures) -> dict[str, tuple[str, str]]:
-    """Return for each pack the flights of all together and, of several, of it alone."""
-    if supply.endurance is None:
-        return {}
-    together = "" if supply.endurance.together is None else f"{supply.endurance.together:.1f}"
-    several = len(supply.packs) > 1
-    return {
-        pack: (together, f"{flights:.1f}" if several and flights is not None else "")
-        for pack, flights in supply.endurance.alone.items()
-    }
-
-
-def _supplies(harness: Harness) -> tuple[Row, ...]:
-    """Return each supply with its currents, and where the fewest volts arrive at peak of what passes them on."""
-    rows = []
+def _packs(harness: Harness) -> tuple[Pack, ...]:
+    lasts: dict[str, tuple[float | None, float | None]] = {}
     for supply in harness.results.supplies:
-        arriving = [
-            (stage.peak_v, stage.name)
-            for stage in supply.stages
-            if stage.peak_v is not None and stage.name not in supply.packs and _judged_at_peak(harness, stage.name)
-        ]
-        least, where = min(arriving, default=(None, ""))
-        given = ["" if amps is None else f"{amps:.1f}" for amps in (supply.working_a, supply.peak_a)]
-        figures = (*given, "" if least is None else f"{least:.2f}", where)
-        rows.append((supply.name, *figures))
-    return tuple(rows)
+        if supply.endurance is not None:
+            several = len(supply.packs) > 1
+            for pack, alone in supply.endurance.alone.items():
+                lasts[pack] = supply.endurance.together, alone if several else None
+    packs = ((entry, entry.battery) for entry in harness.equipment.values() if entry.battery is not None)
+    return tuple(
+        Pack(
+            entry.name,
+            pack.cells,
+            pack.capacity_mah,
+            pack.full_v,
+            pack.empty_v,
+            *lasts.get(entry.name, (None, None)),
+            entry.place,
+        )
+        for entry, pack in packs
+    )
+
+
+def _supply(harness: Harness, supply: SupplyFigures) -> Supply:
+    arriving = [
+        (stage.peak_v, stage.name)
+        for stage in supply.stages
+        if stage.peak_v is not None and stage.name not in supply.packs and _judged_at_peak(harness, stage.name)
+    ]
+    return Supply(supply.name, supply.working_a, supply.peak_a, *min(arriving, default=(None, None)))
 
 
 def _judged_at_peak(harness: Harness, name: str) -> bool:
@@ -121,75 +199,34 @@ def _judged_at_peak(harness: Harness, name: str) -> bool:
     return load is None or load.stall_a is None
 
 
-def _channels(harness: Harness) -> tuple[Row, ...]:
-    """Return a row for each circuit of which the radio's side is said, in the order of channels."""
-    rows = []
-    for circuit in sorted(harness.circuits.values(), key=lambda c: (c.form.channel is None, c.form.channel or 0)):
-        form = circuit.form
-        if form.channel is not None or form.throw or form.failsafe:
-            channel = "–" if form.channel is None else str(form.channel)
-            rows.append((channel, circuit.label, circuit.start.text, form.throw, form.failsafe or ""))
-    return tuple(rows)
+def _channels(harness: Harness) -> tuple[Channel, ...]:
+    """Return what the radio moves by channel, then what has none."""
+    forms = ((circuit, circuit.form) for circuit in harness.circuits.values())
+    channels = [
+        Channel(form.channel, circuit.label, circuit.start.text, form.throw, form.failsafe)
+        for circuit, form in forms
+        if form.channel is not None or form.throw or form.failsafe
+    ]
+    return tuple(sorted(channels, key=lambda channel: (channel.number is None, channel.number or 0)))
 
 
-def _ports(harness: Harness) -> tuple[tuple[str, tuple[Row, ...]], ...]:
-    tables = []
-    for entry in harness.equipment.values():
-        if entry.nameless or not entry.ports:
-            continue
-        rows = []
-        for port in entry.ports:
-            if port.circuit is None:
-                rows.append((port.name, "free", "", ""))
-                continue
-            channel = str(port.circuit.form.channel) if port.circuit.form.channel is not None else ""
-            far = port.far
-            rows.append((port.name, port.circuit.label, far, channel))
-        title = entry.name if entry.name == entry.kind else f"{entry.name} · {entry.kind}"
-        tables.append((title, tuple(rows)))
-    return tuple(tables)
-
-
-def _gear(harness: Harness) -> tuple[Row, ...]:
-    rows = []
-    for entry in harness.equipment.values():
-        if entry.gear is not None:
-            gear = entry.gear
-            figures = (gear.up_s, gear.down_s, gear.limit_s, gear.stop_a)
-            cells = ("" if figure is None else decimal(figure) for figure in figures)
-            rows.append((entry.name, *cells))
-    return tuple(rows)
-
-
-def _antennas(harness: Harness) -> tuple[Row, ...]:
-    return tuple(
-        (f"{entry.name} {antenna.name}", antenna.form.lies, antenna.form.place)
-        for entry in harness.equipment.values()
-        for antenna in entry.antennas
+def _ports(entry: Equipment) -> Ports:
+    ports = (
+        Port(port.name, None, None, None)
+        if port.circuit is None
+        else Port(port.name, port.circuit.label, port.far, port.circuit.form.channel)
+        for port in entry.ports
     )
-
-
-def _joints(harness: Harness) -> tuple[Row, ...]:
-    rows = []
-    for joint in harness.disconnects.values():
-        place = harness.places[joint.halves[0].place]
-        access = place.access
-        rows.append((joint.name, access, joint.shell.lock or "see that it is home"))
-    return tuple(rows)
+    return Ports(entry.name, entry.kind, tuple(ports))
 
 
 def _plan(harness: Harness) -> tuple[PlanPoint, ...]:
-    """Return joints and covers that have coordinates; a cover is a place with an access where something lies."""
-    points = []
-    shown: set[str] = set()
-    for joint in harness.disconnects.values():
-        place = harness.places[joint.halves[0].place]
-        shown.update(half.place for half in joint.halves)
-        if place.point_mm is not None:
-            points.append(PlanPoint(joint.name, place.point_mm[0], place.point_mm[1], True))
+    """Return joints and covers that have coordinates; a cover is a place with an access where no joint lies."""
+    joints = [(joint.name, harness.places[joint.halves[0].place]) for joint in harness.disconnects.values()]
+    of_joints = {half.place for joint in harness.disconnects.values() for half in joint.halves}
+    covers = [place for place in harness.places.values() if place.access and place.name not in of_joints]
+    points = [PlanPoint(name, None, *place.point_mm[:2]) for name, place in joints if place.point_mm is not None]
     points += [
-        PlanPoint(f"{place.name}: {place.access}", place.point_mm[0], place.point_mm[1], False)
-        for place in harness.places.values()
-        if place.access and place.name not in shown and place.point_mm is not None
+        PlanPoint(place.name, place.access, *place.point_mm[:2]) for place in covers if place.point_mm is not None
     ]
     return tuple(points)

@@ -1,8 +1,13 @@
-"""Hangar card: what a helper at the field needs beside the aircraft."""
+"""Take what the hangar card shows; return its pages: what a helper at the field needs beside the aircraft."""
 
 from __future__ import annotations
 
-from docgen.paperwork.hangar.content import HangarContent, Row
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from docgen.basics.findings import Finding
+from docgen.basics.units import decimal
+from docgen.paperwork.hangar.content import HangarContent
 from docgen.paperwork.hangar.plan_view import cut_names, plan_height_mm, plan_ink
 from docgen.paperwork.stocks.layouts import PageLayout
 from docgen.paperwork.typesetting.codes import numbered_texts
@@ -30,16 +35,23 @@ def compose(items: HangarContent, layout: PageLayout, title_block: TitleBlock) -
     writer.paragraph(items.description, PLAIN_MM)
     if items.contact:
         writer.paragraph(f"If found: {items.contact}", SMALL_MM)
-    if items.overvolts or items.cautions:
+    if items.cautions:
         writer.space(2)
-    for caution in items.overvolts:
-        writer.paragraph(caution, LARGE_MM, bold=True)
+    overvolts = [caution for caution in items.cautions if caution.name == "overvolts"]  # they are read first
+    for caution in overvolts:
+        writer.paragraph(_caution_text(caution), LARGE_MM, bold=True)
     for caution in items.cautions:
-        writer.paragraph(caution, PLAIN_MM, bold=True)
+        if caution not in overvolts:
+            writer.paragraph(_caution_text(caution), PLAIN_MM, bold=True)
     _tables(writer, items)
     _plan_block(writer, items)
     _log(writer)
     return Composed(writer.finished())
+
+
+def _caution_text(caution: Finding) -> str:
+    accepted = f" Accepted: {caution.accepted}." if caution.accepted else ""
+    return f"{caution.name}: {caution.sentence}".replace("`", "") + accepted
 
 
 def _corners(items: HangarContent, title_block: TitleBlock) -> list[Corner]:
@@ -47,57 +59,80 @@ def _corners(items: HangarContent, title_block: TitleBlock) -> list[Corner]:
     if link is not None:
         return [Corner(link, "the whole record")]
     first = f"{title_block.marks} record {title_block.revision} {title_block.record_hash}"
-    texts = numbered_texts(first, list(items.summary), _CODE_VERSION)
-    return [Corner(text, "summary as text") for text in texts]
+    lines = [f"{items.circuits} circuits, {len(items.joints)} joints"]
+    lines += [" ".join(column.cell(value) for column, value in zip(_PACKS, pack, strict=True)) for pack in items.packs]
+    lines += [items.contact] if items.contact else []
+    return [Corner(text, "summary as text") for text in numbered_texts(first, lines, _CODE_VERSION)]
+
+
+@dataclass(frozen=True)
+class _Column:
+    """A column's head, whether it is bold, its decimals (as many as there are, if none are said), and its gaps."""
+
+    head: str
+    bold: bool = False
+    decimals: int | None = None
+    nothing: str = ""
+
+    def cell(self, value: str | float | None) -> str:
+        """Write a value."""
+        if value is None or isinstance(value, str):
+            return value or self.nothing
+        return decimal(value) if self.decimals is None else f"{value:.{self.decimals}f}"
+
+
+_ACTS = (_Column("", True), _Column(""))
+_PACKS = (
+    *(_Column("pack", True), _Column("cells"), _Column("mAh"), _Column("full, V", True), _Column("empty, V")),
+    *(_Column("flights", True, decimals=1), _Column("alone", decimals=1), _Column("place")),
+)
+_SUPPLIES = (
+    *(_Column("supply", True), _Column("works, A", decimals=1), _Column("peak, A", decimals=1)),
+    *(_Column("least, V", True, decimals=2), _Column("there")),
+)
+_CHANNELS = (
+    *(_Column("channel", True, nothing="–"), _Column("function", True), _Column("port")),
+    *(_Column("throw"), _Column("fail-safe", True)),
+)
+_PORTS = (_Column("port", True), _Column("function", True, nothing="free"), _Column("other end"), _Column("channel"))
+_GEAR = (_Column("gear", True), *map(_Column, ("up, s", "down, s")), _Column("limit, s", True), _Column("stop, A"))
+_ANTENNAS = (_Column("", True), _Column("lies"), _Column("place"))
+_JOINTS = (_Column("joint", True), _Column("access"), _Column("lock", nothing="see that it is home"))
 
 
 def _tables(writer: PageWriter, items: HangarContent) -> None:
-    _table(writer, "Switch on", items.switching_on, ("", ""), (0,))
-    _table(writer, "Switch off", items.switching_off, ("", ""), (0,))
-    heads = ("pack", "cells", "mAh", "full, V", "empty, V", "flights", "alone", "place")
-    _table(writer, "Packs, and flights on a charge: all together, each alone", items.packs, heads, (0, 3, 5))
-    of_supplies = ("supply", "works, A", "peak, A", "least, V", "there")
-    _table(
-        writer,
-        "Supplies at empty: currents, and the least volts at peak of what can't stall",
-        items.supplies,
-        of_supplies,
-        (0, 3),
-    )
-    _table(writer, "Channels", items.channels, ("channel", "function", "port", "throw", "fail-safe"), (0, 1, 4))
-    for said, ports in items.ports:
-        _table(writer, said, ports, ("port", "function", "other end", "channel"), (0, 1))
-    _table(writer, "Gear", items.gear, ("gear", "up, s", "down, s", "limit, s", "stop, A"), (0, 3))
-    _table(writer, "Antennas", items.antennas, ("", "lies", "place"), (0,))
-    _table(writer, "Locks to check", items.joints, ("joint", "access", "lock"), (0,))
+    _table(writer, "Switch on", _ACTS, items.switching_on)
+    _table(writer, "Switch off", _ACTS, items.switching_off)
+    _table(writer, "Packs, and flights on a charge: all together, each alone", _PACKS, items.packs)
+    least = "Supplies at empty: currents, and the least volts at peak of what can't stall"
+    _table(writer, least, _SUPPLIES, items.supplies)
+    _table(writer, "Channels", _CHANNELS, items.channels)
+    for each in items.ports:
+        title = each.equipment if each.equipment == each.kind else f"{each.equipment} · {each.kind}"
+        _table(writer, title, _PORTS, each.ports)
+    _table(writer, "Gear", _GEAR, items.gear)
+    antennas = [(f"{antenna.receiver} {antenna.name}", antenna.lies, antenna.place) for antenna in items.antennas]
+    _table(writer, "Antennas", _ANTENNAS, antennas)
+    _table(writer, "Locks to check", _JOINTS, items.joints)
 
 
 def _table(
-    writer: PageWriter,
-    title: str,
-    rows: tuple[Row, ...],
-    heads: tuple[str, ...],
-    bold: tuple[int, ...],
+    writer: PageWriter, title: str, columns: Sequence[_Column], entries: Sequence[tuple[str | float | None, ...]]
 ) -> None:
-    if not rows:
+    """Add a table without the columns that say nothing, if anything is left; figures end at one edge."""
+    if not entries:
         return
-    said = [i for i in range(len(heads)) if any(row[i] for row in rows)]
-    rows = tuple(tuple(row[i] for i in said) for row in rows)
-    heads, bold = tuple(heads[i] for i in said), tuple(said.index(i) for i in bold if i in said)
+    rows = [[column.cell(value) for column, value in zip(columns, entry, strict=True)] for entry in entries]
+    said = [i for i in range(len(columns)) if any(row[i] for row in rows)]
+    set_columns = []
+    for i in said:
+        are_figures = all(_is_figure(row[i]) for row in rows)
+        height = PLAIN_MM if columns[i].bold else SMALL_MM
+        align = "right" if are_figures else "left"
+        set_columns.append(Column(columns[i].head, height, columns[i].bold, align, gives=not are_figures))
     writer.space(2.5)
     writer.heading(title, PLAIN_MM + 0.5, keep_mm=14)
-    figures = [all(_is_figure(row[i]) for row in rows) for i in range(len(heads))]
-    columns = [
-        Column(
-            head,
-            PLAIN_MM if i in bold else SMALL_MM,
-            i in bold,
-            align="right" if figures[i] else "left",
-            gives=not figures[i],
-        )
-        for i, head in enumerate(heads)
-    ]
-    writer.table(columns, rows, TableStyle(4.4), title)
+    writer.table(set_columns, [[row[i] for i in said] for row in rows], TableStyle(4.4), title)
 
 
 def _is_figure(text: str) -> bool:

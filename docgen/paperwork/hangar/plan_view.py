@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from docgen.paperwork.hangar.content import PlanPoint
 from docgen.paperwork.typesetting.ink import (
     BLACK,
     FAINT,
@@ -20,17 +20,6 @@ from docgen.paperwork.typesetting.ink import (
     rectangle,
 )
 from docgen.paperwork.typesetting.typeface import FOOT_MM, SMALL_MM, shortened
-
-
-@dataclass(frozen=True)
-class PlanPoint:
-    """Something to show: its text, how far aft and right of the nose [mm], and whether it is a joint."""
-
-    text: str
-    aft_mm: float
-    right_mm: float
-    joint: bool
-
 
 _PITCH_MM = 3.1
 _COLUMN = 0.3  # of the width, for names at each side
@@ -52,10 +41,14 @@ def _columns(points: Sequence[PlanPoint]) -> tuple[list[PlanPoint], list[PlanPoi
     return sorted(left, key=lambda p: p.aft_mm), sorted(right, key=lambda p: p.aft_mm)
 
 
+def _text(point: PlanPoint) -> str:
+    return point.name if point.is_joint else f"{point.name}: {point.cover}"
+
+
 def cut_names(points: Sequence[PlanPoint], width_mm: float) -> list[str]:
     """Return the names that a plan of that width shortens."""
-    room = width_mm * _COLUMN
-    return [point.text for point in points if shortened(point.text, room, SMALL_MM, point.joint) != point.text]
+    names = ((_text(point), point.is_joint) for point in points)
+    return [name for name, bold in names if shortened(name, width_mm * _COLUMN, SMALL_MM, bold) != name]
 
 
 def plan_ink(points: Sequence[PlanPoint], box: Box) -> list[Ink]:
@@ -66,31 +59,36 @@ def plan_ink(points: Sequence[PlanPoint], box: Box) -> list[Ink]:
     widest = max([abs(point.right_mm) for point in points] + [1.0])
     scale = min(area.height_mm / max(max(aft) - min(aft), 1.0), area.width_mm / 2 / widest)
     middle = area.x_mm + area.width_mm / 2
-
-    def spot(point: PlanPoint) -> tuple[float, float]:
-        return middle + point.right_mm * scale, area.y_mm + (point.aft_mm - min(aft)) * scale
-
+    spots = {
+        point: (middle + point.right_mm * scale, area.y_mm + (point.aft_mm - min(aft)) * scale) for point in points
+    }
     low = area.y_mm + (max(aft) - min(aft)) * scale
     ink: list[Ink] = [
         Shape(((middle, box.y_mm), (middle - 1.5, box.y_mm + 3), (middle + 1.5, box.y_mm + 3)), fill=BLACK),
         Text(middle + 2.5, box.y_mm + 2.6, "nose", FOOT_MM),
         Line(middle, box.y_mm + 4, middle, low, THIN_MM, FAINT),
     ]
-    for side, names in zip((-1, 1), _columns(points), strict=True):
-        edge = box.x_mm + column if side < 0 else box.right_mm - column
-        bases = _spread([spot(point)[1] for point in names], box.y_mm + 3, box.bottom_mm - 1)
-        for point, base in zip(names, bases, strict=True):
-            x, y = spot(point)
-            text = shortened(point.text, column, SMALL_MM, point.joint)
-            align = "right" if side < 0 else "left"
-            cell = Box(box.x_mm if side < 0 else edge, base - 3, column, 4)
-            ink.append(Text(edge, base, text, SMALL_MM, point.joint, align, cell=cell))
-            ink.append(Line(edge - side * 1.0, base - SMALL_MM / 2, x, y, THIN_MM, FAINT))
-    for point in points:
-        x, y = spot(point)
-        ink.append(
-            rectangle(Box(x - 1, y - 1, 2, 2), MIDDLE_MM, BLACK) if point.joint else Circle(x, y, 0.8, MIDDLE_MM, WHITE)
-        )
+    left, right = _columns(points)
+    ink += _names_ink(left, spots, Box(box.x_mm, box.y_mm, column, box.height_mm), "right")
+    ink += _names_ink(right, spots, Box(box.right_mm - column, box.y_mm, column, box.height_mm), "left")
+    for point, (x, y) in spots.items():
+        square, circle = Box(x - 1, y - 1, 2, 2), Circle(x, y, 0.8, MIDDLE_MM, WHITE)
+        ink.append(rectangle(square, MIDDLE_MM, BLACK) if point.is_joint else circle)
+    return ink
+
+
+def _names_ink(
+    points: Sequence[PlanPoint], spots: dict[PlanPoint, tuple[float, float]], column: Box, align: str
+) -> list[Ink]:
+    """Return names in a column, each with a leader from its edge at the plan to its spot."""
+    edge, away = (column.right_mm, 1.0) if align == "right" else (column.x_mm, -1.0)
+    bases = _spread([spots[point][1] for point in points], column.y_mm + 3, column.bottom_mm - 1)
+    ink: list[Ink] = []
+    for point, base in zip(points, bases, strict=True):
+        text = shortened(_text(point), column.width_mm, SMALL_MM, point.is_joint)
+        cell = Box(column.x_mm, base - 3, column.width_mm, 4)
+        ink.append(Text(edge, base, text, SMALL_MM, point.is_joint, align, cell=cell))
+        ink.append(Line(edge + away, base - SMALL_MM / 2, *spots[point], THIN_MM, FAINT))
     return ink
 
 
