@@ -9,7 +9,9 @@ from types import MappingProxyType
 
 from docgen.basics.shipped import shipped_folder
 from docgen.harness.model.harness import Harness
+from docgen.paperwork.cards import pinout_cards
 from docgen.paperwork.documents import Choice, make_paperwork
+from docgen.paperwork.record import record
 from docgen.pipeline import check
 
 EXAMPLES = shipped_folder("examples")
@@ -27,6 +29,11 @@ def _resolved(folder: Path) -> Harness:
 
 
 _harness_of_example = cache(_resolved)
+
+
+def record_of(harness: Harness) -> record.Record:
+    """Return the record of a harness, whole and in parts."""
+    return record.content(harness, pinout_cards.content(harness).hashes)
 
 
 @cache

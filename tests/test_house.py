@@ -33,7 +33,7 @@ MAY_IMPORT = {
     "paperwork/cut_list": "basics harness paperwork/typesetting paperwork/stocks paperwork/labels",
     "paperwork/bench": "basics harness paperwork/typesetting paperwork/stocks paperwork/labels paperwork/cut_list",
     "paperwork/hangar": "basics harness paperwork/typesetting paperwork/stocks",
-    "paperwork/record": "basics harness paperwork/cards",
+    "paperwork/record": "basics harness",
     "paperwork": "basics harness",
     "pipeline": "basics definition harness paperwork",
     "cli": "basics definition harness paperwork pipeline",
@@ -42,7 +42,7 @@ MAY_IMPORT = {
 }
 # Modules that lie beside the folders of their floor and stand above them, or below them.
 ABOVE = {"harness/resolve", "paperwork/documents", "paperwork/kinds"}
-BELOW = {"paperwork/items", "paperwork/naming"}
+BELOW = {"paperwork/hashes", "paperwork/naming"}
 
 # The only files, as patterns below the package, that may import a library.
 DOORS = {

@@ -133,8 +133,10 @@ def wrong_use(choice: Choice, harnesses: Sequence[Harness]) -> list[str]:
 
 def make_paperwork(harness: Harness, choice: Choice) -> Paperwork:
     """Compose and draw every document that is wanted."""
-    kept = record.content(harness)
-    title_block = _title_block(harness, kept.hash8, choice)
+    wanted = [each for each in DOCUMENTS if choice.has(each.stem) or each.stem == cards.STEM]
+    contents = {each.stem: each.content(harness) for each in wanted}
+    kept = record.content(harness, contents[cards.STEM].hashes)
+    title_block = _title_block(harness, kept.content_hash, choice)
     correction = choice.printer.correction if choice.printer is not None else None
     files: dict[str, bytes] = {}
     findings: list[Finding] = []
@@ -150,7 +152,7 @@ def make_paperwork(harness: Harness, choice: Choice) -> Paperwork:
         if isinstance(layout, LabelTape) and choice.printer is not None:
             layout = layout.corrected(choice.printer)
             notes.append(_corrected_says(layout))
-        items = document.content(harness)
+        items = contents[document.stem]
         if document.stem == wire_labels.STEM:
             items = choice.labels.of(items)
             notes += [f"{document.stem}: no label is {choice.labels.says}."] if not items.labels else []

@@ -9,7 +9,7 @@ from functools import cached_property
 from docgen.harness.model.circuits import Circuit
 from docgen.harness.model.equipment import Equipment, PortUse
 from docgen.harness.model.harness import Harness
-from docgen.paperwork.items import digest
+from docgen.paperwork.hashes import digest
 from docgen.paperwork.naming import part_path, place_text
 from docgen.paperwork.typesetting.tables import Column
 from docgen.paperwork.typesetting.typeface import LARGE_MM, PLAIN_MM, SMALL_MM, TITLE_MM
@@ -46,7 +46,7 @@ class EquipmentCard:
     since: str
 
     @cached_property
-    def hash8(self) -> str:
+    def content_hash(self) -> str:
         """Return the first characters of its content's hash."""
         return digest(self)
 

@@ -12,7 +12,7 @@ from docgen.paperwork.cards.contact_table import CardRow, add_table
 from docgen.paperwork.cards.view_letters import ViewContact
 from docgen.paperwork.cards.view_pair import ViewsOf, add_views
 from docgen.paperwork.cards.views import View, mating_view, wire_view
-from docgen.paperwork.items import digest
+from docgen.paperwork.hashes import digest
 from docgen.paperwork.naming import half_title, mates_text, part_path, place_text
 from docgen.paperwork.typesetting.typeface import LARGE_MM, PLAIN_MM, SMALL_MM, TITLE_MM
 from docgen.paperwork.typesetting.writer import PageWriter
@@ -45,7 +45,7 @@ class HalfCard:
     since: str
 
     @cached_property
-    def hash8(self) -> str:
+    def content_hash(self) -> str:
         """Return the first characters of its content's hash."""
         return digest(self)
 

@@ -29,6 +29,12 @@ class Cards:
     halves: tuple[HalfCard, ...]
     equipment: tuple[EquipmentCard, ...]
 
+    @property
+    def hashes(self) -> dict[tuple[str, ...], str]:
+        """Return the hash of each card, by the names of a disconnect and its half, or by the name of equipment."""
+        halves = {card.key: card.content_hash for card in self.halves}
+        return halves | {(card.name,): card.content_hash for card in self.equipment}
+
 
 def content(harness: Harness) -> Cards:
     """Return all cards of a harness."""
@@ -54,7 +60,7 @@ def _pages(
 ) -> list[Page]:
     """Return the pages of one card, numbered by themselves, each with the line along which it is cut out."""
     state = f"rev {card.since} · {title_block.date}"
-    foot = Foot(title_block, CAUTION, state, card.hash8, _codes(card, title_block))
+    foot = Foot(title_block, CAUTION, state, card.content_hash, _codes(card, title_block))
     foot, notes = _with_notes_beside(foot, card.notes, layout.paper[0] - 2 * layout.margin)
     writer = PageWriter(layout.paper, layout.margin, foot, 1.5)
     add(writer, card, notes)
@@ -71,7 +77,7 @@ def _codes(card: HalfCard | EquipmentCard, title_block: TitleBlock) -> tuple[Cor
     if link is not None:
         return (Corner(link, f"this {linked} in the record"),)
     first, *lines = card.code_lines
-    texts = numbered_texts(f"{title_block.marks} {first} since {card.since} {card.hash8}", lines, _CODE_VERSION)
+    texts = numbered_texts(f"{title_block.marks} {first} since {card.since} {card.content_hash}", lines, _CODE_VERSION)
     counts = [f", {number} of {len(texts)}" if len(texts) > 1 else "" for number in range(1, len(texts) + 1)]
     return tuple(Corner(text, f"this {whose} as text{count}") for text, count in zip(texts, counts, strict=True))
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from docgen.basics.colours import colour_words
 from docgen.basics.units import decimal, millimetres
@@ -12,10 +12,10 @@ from docgen.harness.model.circuits import Circuit, CutLead, End, Lead, Wire
 from docgen.harness.model.equipment import Equipment, PortUse
 from docgen.harness.model.harness import Flight, Harness, Output
 from docgen.harness.model.joints import Common, Disconnect
-from docgen.paperwork.cards.equipment import equipment_card
-from docgen.paperwork.cards.halves import half_card
 from docgen.paperwork.naming import end_text, half_title, mates_text
 from docgen.paperwork.record.lines import Lines, joined, named, percent, quantity
+
+CardHashes = Mapping[tuple[str, ...], str]  # by the names of a disconnect and its half, or by the name of equipment
 
 
 def add_flight(lines: Lines, _: Harness, flight: Flight) -> None:
@@ -61,8 +61,8 @@ def add_run(lines: Lines, _: Harness, run: Run) -> None:
     )
 
 
-def add_equipment(lines: Lines, harness: Harness, equipment: Equipment) -> None:
-    """Add equipment: its figures, its ports, how it is switched."""
+def add_equipment(lines: Lines, harness: Harness, equipment: Equipment, cards: CardHashes) -> None:
+    """Add equipment: its figures, its ports, its card, how it is switched."""
     place, form = harness.places[equipment.place], equipment.form
     lines.add(f"{equipment.name}: {equipment.kind} at {place.name}, {place.assembly}")
     for said in _figures(equipment):
@@ -71,8 +71,7 @@ def add_equipment(lines: Lines, harness: Harness, equipment: Equipment) -> None:
         rating = named("rating", quantity(port.rating_a, "A"))
         plug = joined(f"port {port.name or '(own lead)'}", f"{port.connector.name} {port.gender}", rating)
         lines.add(f"{plug}: {_used(port)}", depth=1)
-    if equipment.has_card:
-        lines.add(f"card {equipment_card(harness, equipment).hash8}", depth=1)
+    lines.add(named("card", cards.get((equipment.name,))), depth=1)
     for name, said in (("on:", form.on), ("off:", form.off), ("note:", form.note)):
         lines.add(named(name, said), depth=1)
 
@@ -129,15 +128,15 @@ def _output(output: Output, ports: Sequence[PortUse]) -> str:
     return f"{f'output {names}'.strip()}: {figures}"
 
 
-def add_disconnect(lines: Lines, harness: Harness, disconnect: Disconnect) -> None:
-    """Add a disconnect: its halves, each contact, its commons."""
+def add_disconnect(lines: Lines, harness: Harness, disconnect: Disconnect, cards: CardHashes) -> None:
+    """Add a disconnect: its halves with their cards, each contact, its commons."""
     shell, form = disconnect.shell, disconnect.form
     lines.add(f"{disconnect.name}: {shell.name}", f"{len(shell.contacts)} contacts", named("keyed", form.keyed))
     for index, half in enumerate(disconnect.halves):
         place = harness.places[half.place]
         there = joined(f"{half.gender} at {place.name}", place.assembly, named("key", half.key))
         lines.add(f"{half_title(half)}: {there}; {mates_text(disconnect, index)}", depth=1)
-        lines.add(f"card {half_card(harness, disconnect, index).hash8}", depth=2)
+        lines.add(f"card {cards[disconnect.name, half.name]}", depth=2)
     for contact in shell.contacts:
         lines.add(f"{contact}: {_carried(harness, disconnect, contact)}", depth=1)
     for common in disconnect.commons.values():

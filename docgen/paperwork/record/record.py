@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from functools import partial
 from typing import Any
 
 from docgen.basics.findings import Finding
 from docgen.harness.model.harness import Harness
+from docgen.paperwork.hashes import short_hash
 from docgen.paperwork.naming import part_path
 from docgen.paperwork.record import entries, results
+from docgen.paperwork.record.entries import CardHashes
 from docgen.paperwork.record.lines import Lines, named
 
 STEM = "record"
@@ -24,32 +26,33 @@ class Record:
     parts: dict[str, str]
 
     @property
-    def hash8(self) -> str:
+    def content_hash(self) -> str:
         """Return the first characters of the hash of the whole."""
-        return hashlib.sha256(self.whole.encode()).hexdigest()[:8]
+        return short_hash(self.whole)
 
     def files(self) -> dict[str, str]:
         """Return all texts by path."""
         return {"record.txt": self.whole, **self.parts}
 
 
-def content(harness: Harness) -> Record:
-    """Return the record of a harness."""
+def content(harness: Harness, cards: CardHashes) -> Record:
+    """Return the record of a harness, which names the hashes of its cards."""
+    sections = _sections(cards)
     parts: dict[str, Lines] = {}
     for disconnect in harness.disconnects.values():
         lines = parts[part_path("disconnect", disconnect.name)] = _part(harness, f"disconnect {disconnect.name}")
-        entries.add_disconnect(lines, harness, disconnect)
+        entries.add_disconnect(lines, harness, disconnect, cards)
     for equipment in harness.equipment.values():
         if equipment.has_card:
             lines = parts[part_path("equipment", equipment.name)] = _part(harness, f"equipment {equipment.name}")
-            entries.add_equipment(lines, harness, equipment)
+            entries.add_equipment(lines, harness, equipment, cards)
     for assembly in harness.assemblies:
         lines = parts[part_path("assembly", assembly)] = _part(harness, f"assembly {assembly}")
-        for section in _SECTIONS:
+        for section in sections:
             if section.assembly_of is not None:
                 mine = [entry for entry in section.all(harness) if section.assembly_of(harness, entry) == assembly]
                 section.add_to(lines, harness, mine)
-    return Record(_whole(harness), {path: lines.text() for path, lines in parts.items()})
+    return Record(_whole(harness, sections), {path: lines.text() for path, lines in parts.items()})
 
 
 def _part(harness: Harness, title: str) -> Lines:
@@ -59,7 +62,7 @@ def _part(harness: Harness, title: str) -> Lines:
     return lines
 
 
-def _whole(harness: Harness) -> str:
+def _whole(harness: Harness, sections: Iterable[_Section]) -> str:
     aircraft = harness.aircraft
     lines = Lines()
     lines.add(f"{aircraft.name} {aircraft.marks}: record of the harness")
@@ -69,7 +72,7 @@ def _whole(harness: Harness) -> str:
     for name, said in (("contact:", aircraft.contact), ("record:", aircraft.record), ("note:", aircraft.note)):
         lines.add(named(name, said))
     lines.add("For model aircraft only, never for aircraft that carry people.")
-    for section in _SECTIONS:
+    for section in sections:
         section.add_to(lines, harness, section.all(harness))
     return lines.text()
 
@@ -104,29 +107,35 @@ def _add_finding(lines: Lines, harness: Harness, finding: Finding) -> None:
     lines.add(f"{finding.name} ({finding.level}), {entry}: {finding.sentence.rstrip('.')}{accepted}.")
 
 
-_SECTIONS = (
-    _Section("Flight", lambda harness: [harness.flight] if harness.flight else [], entries.add_flight),
-    _Section(
-        "Places", lambda harness: harness.places.values(), entries.add_place, lambda _, place: str(place.assembly)
-    ),
-    _Section("Runs", lambda harness: harness.runs, entries.add_run),
-    _Section(
-        "Equipment",
-        lambda harness: harness.equipment.values(),
-        entries.add_equipment,
-        lambda harness, equipment: harness.places[equipment.place].assembly,
-    ),
-    _Section("Disconnects", lambda harness: harness.disconnects.values(), entries.add_disconnect),
-    _Section("Circuits", lambda harness: harness.circuits.values(), entries.add_circuit),
-    _Section("Leads", Harness.leads, entries.add_lead, lambda _, lead: str(lead.assembly)),
-    _Section("Volts and currents, packs at empty", lambda harness: [harness.results.circuits], results.add_circuits),
-    _Section("Supplies", lambda harness: harness.results.supplies, results.add_supply),
-    _Section(
-        "Bundles and sleeves",
-        lambda harness: [bundle for bundle in harness.bundles if bundle.leads],
-        results.add_bundle,
-    ),
-    _Section("Mass and moment about the nose datum", lambda harness: harness.balance, results.add_mass),
-    _Section("Limits", lambda harness: [harness.limits], results.add_limits),
-    _Section("Findings", _findings, _add_finding),
-)
+def _sections(cards: CardHashes) -> tuple[_Section, ...]:
+    """Return the sections of the record in order."""
+    return (
+        _Section("Flight", lambda harness: [harness.flight] if harness.flight else [], entries.add_flight),
+        _Section(
+            "Places", lambda harness: harness.places.values(), entries.add_place, lambda _, place: str(place.assembly)
+        ),
+        _Section("Runs", lambda harness: harness.runs, entries.add_run),
+        _Section(
+            "Equipment",
+            lambda harness: harness.equipment.values(),
+            partial(entries.add_equipment, cards=cards),
+            lambda harness, equipment: harness.places[equipment.place].assembly,
+        ),
+        _Section(
+            "Disconnects", lambda harness: harness.disconnects.values(), partial(entries.add_disconnect, cards=cards)
+        ),
+        _Section("Circuits", lambda harness: harness.circuits.values(), entries.add_circuit),
+        _Section("Leads", Harness.leads, entries.add_lead, lambda _, lead: str(lead.assembly)),
+        _Section(
+            "Volts and currents, packs at empty", lambda harness: [harness.results.circuits], results.add_circuits
+        ),
+        _Section("Supplies", lambda harness: harness.results.supplies, results.add_supply),
+        _Section(
+            "Bundles and sleeves",
+            lambda harness: [bundle for bundle in harness.bundles if bundle.leads],
+            results.add_bundle,
+        ),
+        _Section("Mass and moment about the nose datum", lambda harness: harness.balance, results.add_mass),
+        _Section("Limits", lambda harness: [harness.limits], results.add_limits),
+        _Section("Findings", _findings, _add_finding),
+    )

@@ -5,9 +5,8 @@ from __future__ import annotations
 from functools import cache
 
 import qrcode
-from qrcode.base import rs_blocks
 from qrcode.constants import ERROR_CORRECT_M
-from qrcode.util import MODE_8BIT_BYTE, QRData, length_in_bits
+from qrcode.util import BIT_LIMIT_TABLE, MODE_8BIT_BYTE, QRData, length_in_bits
 
 MODULE_MM = 0.5
 QUIET_MODULES = 4
@@ -33,9 +32,8 @@ _MODE_BITS = 4  # what says that bytes follow, before their number (ISO/IEC 1800
 
 def most_bytes(version: int) -> int:
     """Return how many bytes fit into a code of that version at level M."""
-    data_bits: int = 8 * sum(block.data_count for block in rs_blocks(version, ERROR_CORRECT_M))
     count_bits: int = length_in_bits(MODE_8BIT_BYTE, version)
-    return (data_bits - _MODE_BITS - count_bits) // 8
+    return int(BIT_LIMIT_TABLE[ERROR_CORRECT_M][version] - _MODE_BITS - count_bits) // 8
 
 
 def numbered_texts(first: str, lines: list[str], version: int) -> list[str]:

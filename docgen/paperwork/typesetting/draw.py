@@ -4,17 +4,21 @@ from __future__ import annotations
 
 import io
 import os
+import re
 from collections.abc import Sequence
+from functools import cache
 from typing import Any
 
 from reportlab import rl_config
+from reportlab.lib.colors import HexColor
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfgen.canvas import Canvas
 
-from docgen.paperwork.typesetting.ink import Circle, Code, Correction, Line, Page, Shape, Text
+from docgen.paperwork.typesetting.ink import BLACK, Circle, Code, Correction, Line, Page, Shape, Text
 from docgen.paperwork.typesetting.typeface import NAMES, font, size_mm
 
 _POINTS = 72 / 25.4
+_colour = cache(HexColor)
 
 
 def draw_pdf(pages: Sequence[Page], title: str, subject: str, correction: Correction | None = None) -> bytes:
@@ -59,7 +63,7 @@ def _draw(pages: Sequence[Page], title: str, subject: str, correction: Correctio
 
 
 def _draw_text(canvas: Any, ink: Text) -> None:
-    canvas.setFillColor(ink.colour)
+    canvas.setFillColor(_colour(ink.colour))
     canvas.setFont(NAMES[ink.bold], size_mm(ink.height_mm, ink.bold))
     draw = {
         "left": canvas.drawString,
@@ -70,7 +74,7 @@ def _draw_text(canvas: Any, ink: Text) -> None:
 
 
 def _draw_line(canvas: Any, ink: Line) -> None:
-    canvas.setStrokeColor(ink.colour)
+    canvas.setStrokeColor(_colour(ink.colour))
     canvas.setLineWidth(ink.width_mm)
     canvas.line(ink.x1_mm, -ink.y1_mm, ink.x2_mm, -ink.y2_mm)
 
@@ -93,10 +97,10 @@ def _draw_circle(canvas: Any, ink: Circle) -> None:
 
 def _set_paint(canvas: Any, ink: Shape | Circle) -> None:
     if ink.colour is not None:
-        canvas.setStrokeColor(ink.colour)
+        canvas.setStrokeColor(_colour(ink.colour))
         canvas.setLineWidth(ink.width_mm)
     if ink.fill is not None:
-        canvas.setFillColor(ink.fill)
+        canvas.setFillColor(_colour(ink.fill))
 
 
 def _draw_code(canvas: Any, ink: Code) -> None:
@@ -104,26 +108,13 @@ def _draw_code(canvas: Any, ink: Code) -> None:
     canvas.saveState()
     canvas.translate(ink.x_mm, -ink.y_mm)
     canvas.scale(ink.module_mm, ink.module_mm)
-    canvas.setFillColor("#000000")
+    canvas.setFillColor(_colour(BLACK))
     path = canvas.beginPath()
     for j, row in enumerate(ink.rows):
-        start = 0
-        for dark, run in _runs(row):
-            if dark == "1":
-                path.rect(start, -j - 1, run, 1)
-            start += run
+        for dark in re.finditer("1+", row):
+            path.rect(dark.start(), -j - 1, len(dark.group()), 1)
     canvas.drawPath(path, stroke=0, fill=1)
     canvas.restoreState()
-
-
-def _runs(row: str) -> list[tuple[str, int]]:
-    runs: list[tuple[str, int]] = []
-    for module in row:
-        if runs and runs[-1][0] == module:
-            runs[-1] = module, runs[-1][1] + 1
-        else:
-            runs.append((module, 1))
-    return runs
 
 
 _DRAW: dict[type, Any] = {

@@ -14,7 +14,7 @@ import numpy
 import pytest
 from reference.conversions import FOOT_MM
 from reference.wire_tables import NOMINAL_TINNED_OHM_PER_1000_FT, TABLE_11_9_OHM_PER_1000_FT
-from resolved import EXAMPLES, harness_of
+from resolved import EXAMPLES, harness_of, record_of
 
 from docgen.harness.continuity.isolation import Isolation, isolations, neighbours
 from docgen.harness.continuity.netlist import Point, netlist_of
@@ -27,7 +27,6 @@ from docgen.harness.continuity.readings import (
     tail_readings,
 )
 from docgen.harness.model.harness import Harness
-from docgen.paperwork.record import record
 
 # Milliohms at 20 °C of a metre and of a mated contact: FAA AC 43.13-1B table 11-9, and the trade's nominal for 24
 # and 26 AWG; contacts are common practice, no source.
@@ -172,7 +171,7 @@ def node(harness: Harness, point: Point) -> Node:
 
 
 def hold_against_its_record(harness: Harness) -> None:
-    reader = RecordReader(record.content(harness).whole)
+    reader = RecordReader(record_of(harness).whole)
     assert {key: sorted(wires) for key, wires in reader.arriving.items()} == reader.spliced
     leads = [one for group in lead_readings(harness) for one in group.readings]
     leads += [one for group in tail_readings(harness) for one in group.readings]

@@ -10,12 +10,12 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 from conftest import AircraftFolder, Case, Changes, Place, Replacements
+from resolved import record_of
 
 from docgen.basics.findings import Finding
 from docgen.cli import docgen
 from docgen.harness.model.harness import Harness
 from docgen.paperwork.cut_list.content import Piece, content
-from docgen.paperwork.record import record
 from docgen.pipeline import check
 
 ErrorsIn = Callable[[Path], list[Finding]]
@@ -140,7 +140,7 @@ def test_a_wire_that_no_contact_takes_ends_at_tails_of_the_heaviest_that_one_tak
 
 
 def test_contacts_of_commons_are_given_to_no_one_else(built: Callable[..., Harness]) -> None:
-    text = record.content(built()).whole
+    text = record_of(built()).whole
     section = text[text.index("left-root: block-8") : text.index("right-root: block-8")]
     uses = dict(line.strip().split(": ", 1) for line in section.splitlines() if line.strip()[:2] in CONTACTS)
     assert [contact for contact, use in uses.items() if use == "spare"] == ["7", "8"]

@@ -13,7 +13,7 @@ from resolved import EXAMPLES, harness_of
 
 from docgen.paperwork.cards.contact_table import CardRow
 from docgen.paperwork.cards.equipment import PortRow
-from docgen.paperwork.items import digest
+from docgen.paperwork.hashes import digest
 
 if TYPE_CHECKING:
     from pathlib import Path

@@ -4,17 +4,16 @@ from __future__ import annotations
 
 import pytest
 from recorded import Sections, sections_of
-from resolved import harness_of
+from resolved import harness_of, record_of
 
 from docgen.basics.shipped import shipped_folder
-from docgen.paperwork.record import record
 
 
 @pytest.fixture(scope="module")
 def wren() -> Sections:
-    return sections_of(record.content(harness_of(shipped_folder("examples") / "wren")).whole)
+    return sections_of(record_of(harness_of(shipped_folder("examples") / "wren")).whole)
 
 
 @pytest.fixture(scope="module")
 def fulmar() -> Sections:
-    return sections_of(record.content(harness_of(shipped_folder("examples") / "fulmar")).whole)
+    return sections_of(record_of(harness_of(shipped_folder("examples") / "fulmar")).whole)

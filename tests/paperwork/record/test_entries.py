@@ -5,10 +5,9 @@ from __future__ import annotations
 import re
 
 from recorded import Sections, entry, sections_of
-from resolved import harness_of
+from resolved import harness_of, record_of
 
 from docgen.basics.shipped import shipped_folder
-from docgen.paperwork.record import record
 
 
 def test_it_says_which_aircraft_and_state_it_is_and_where_it_stands(wren: Sections, fulmar: Sections) -> None:
@@ -215,7 +214,7 @@ def test_leads_say_what_is_pinned_bought_or_plugged_straight_in_and_other_colour
 
 
 def test_a_part_says_what_is_in_hand_and_nothing_else() -> None:
-    parts = record.content(harness_of(shipped_folder("examples") / "wren")).parts
+    parts = record_of(harness_of(shipped_folder("examples") / "wren")).parts
     panel = sections_of(parts["record/assembly-left-panel.txt"])
     assert panel[""] == ["WR-7 assembly left-panel", "since: A"]
     names = {

@@ -10,11 +10,10 @@ from typing import TYPE_CHECKING
 import pytest
 from printed_cards import cards_of
 from pypdf import PdfReader
-from resolved import EXAMPLES, harness_of
+from resolved import EXAMPLES, harness_of, record_of
 
 from docgen.paperwork.cards import pinout_cards
 from docgen.paperwork.documents import Choice, make_paperwork
-from docgen.paperwork.record import record
 
 if TYPE_CHECKING:
     from conftest import AircraftFolder
@@ -24,12 +23,12 @@ COLUMNS = 72
 
 @pytest.mark.parametrize("name", ["wren", "fulmar"])
 def test_no_line_is_wider_than_72_columns(name: str) -> None:
-    files = record.content(harness_of(EXAMPLES / name)).files()
+    files = record_of(harness_of(EXAMPLES / name)).files()
     assert max(len(line) for text in files.values() for line in text.split("\n")) <= COLUMNS
 
 
 def test_there_is_a_part_for_each_disconnect_equipment_with_ports_and_assembly() -> None:
-    assert set(record.content(harness_of(EXAMPLES / "wren")).parts) == {
+    assert set(record_of(harness_of(EXAMPLES / "wren")).parts) == {
         "record/disconnect-left-root.txt",
         "record/disconnect-right-root.txt",
         "record/equipment-receiver.txt",
@@ -66,7 +65,7 @@ def feet_of(pdf: bytes) -> list[str]:
 
 def test_the_record_names_the_hash_that_each_card_carries() -> None:
     harness = harness_of(EXAMPLES / "wren")
-    kept = record.content(harness)
+    kept = record_of(harness)
     # In the order of cards: both halves of either joint, the fixed one first, then the receiver.
     printed = [re.findall(r"page 1 of 1 · ([0-9a-f]{8})\b", card.said)[0] for card in cards_of(harness)]
     named = {path: re.findall(r"card ([0-9a-f]{8})", text) for path, text in kept.files().items()}
@@ -79,9 +78,9 @@ def test_the_record_names_the_hash_that_each_card_carries() -> None:
 
 
 def test_a_change_in_one_wing_changes_nothing_of_the_other(aircraft_folder: AircraftFolder) -> None:
-    before = record.content(harness_of(aircraft_folder({})))
+    before = record_of(harness_of(aircraft_folder({})))
     changes = [("label: {left: AIL L, right: AIL R}", "label: {left: AIL L, right: AIL RIGHT}")]
-    after = record.content(harness_of(aircraft_folder({"harness.yaml": changes})))
+    after = record_of(harness_of(aircraft_folder({"harness.yaml": changes})))
     changed = {path for path in before.parts if before.parts[path] != after.parts[path]}
     assert changed == {
         "record/disconnect-right-root.txt",
@@ -94,23 +93,23 @@ def test_a_change_in_one_wing_changes_nothing_of_the_other(aircraft_folder: Airc
 def test_the_date_changes_no_part_and_no_card(aircraft_folder: AircraftFolder) -> None:
     before = harness_of(aircraft_folder({}))
     after = harness_of(aircraft_folder({"aircraft.yaml": [("2026-04-18", "2027-05-19")]}))
-    assert record.content(before).parts == record.content(after).parts
-    hashes = [[card.hash8 for card in pinout_cards.content(harness).halves] for harness in (before, after)]
+    assert record_of(before).parts == record_of(after).parts
+    hashes = [[card.content_hash for card in pinout_cards.content(harness).halves] for harness in (before, after)]
     assert hashes[0] == hashes[1]
 
 
 def test_a_new_revision_shows_as_since_but_keeps_the_hashes_of_cards(aircraft_folder: AircraftFolder) -> None:
     after = harness_of(aircraft_folder({"aircraft.yaml": [("revision: A", "revision: B")]}))
     before = harness_of(EXAMPLES / "wren")
-    assert all("since: B\n" in text for text in record.content(after).parts.values())
-    assert [c.hash8 for c in pinout_cards.content(after).halves] == [
-        c.hash8 for c in pinout_cards.content(before).halves
+    assert all("since: B\n" in text for text in record_of(after).parts.values())
+    assert [c.content_hash for c in pinout_cards.content(after).halves] == [
+        c.content_hash for c in pinout_cards.content(before).halves
     ]
 
 
 def test_every_mark_and_length_stands_in_the_record() -> None:
     harness = harness_of(EXAMPLES / "fulmar")
-    whole = record.content(harness).whole
+    whole = record_of(harness).whole
     for lead in harness.leads():
         assert all(f"{wire.mark}: " in whole for wire in lead.wires)
     for lead in harness.cut_leads():
@@ -120,7 +119,7 @@ def test_every_mark_and_length_stands_in_the_record() -> None:
 
 def test_a_run_is_named_by_its_places(aircraft_folder: AircraftFolder) -> None:
     unmeasured = [("[radio-tray, tail-post],   length: 1140 mm,", "[radio-tray, tail-post],")]
-    text = record.content(harness_of(aircraft_folder({"aircraft.yaml": unmeasured}))).whole
+    text = record_of(harness_of(aircraft_folder({"aircraft.yaml": unmeasured}))).whole
     assert "unmeasured (note), run radio-tray to tail-post:" in text
     assert "runs 3" not in text
 
@@ -132,7 +131,7 @@ def test_each_output_is_recorded_with_its_ports(aircraft_folder: AircraftFolder)
         "      - {plug: servo-3, names: [1, 2], contacts: pins, output: {volts: 5 V, rating: 4 A}}\n"
         "      - {plug: servo-3, names: [3, 4], contacts: pins, output: {volts: 6 V, headroom: 0.4 V}}\n"
     )
-    whole = record.content(harness_of(aircraft_folder({"harness.yaml": [(ports, outputs)]}))).whole
+    whole = record_of(harness_of(aircraft_folder({"harness.yaml": [(ports, outputs)]}))).whole
     text = " ".join(whole.split())
     assert "output 1, 2: 5 V, headroom 0 V, rating 4 A" in text
     assert "output 3, 4: 6 V, headroom 0.4 V" in text
@@ -142,6 +141,6 @@ def test_each_output_is_recorded_with_its_ports(aircraft_folder: AircraftFolder)
 def test_an_output_of_the_whole_is_recorded_with_its_outlets(aircraft_folder: AircraftFolder) -> None:
     current = "    current: {working: 150 mA}\n"
     changes = [(current, current + "    output: {volts: 5 V}\n")]
-    text = " ".join(record.content(harness_of(aircraft_folder({"harness.yaml": changes}))).whole.split())
+    text = " ".join(record_of(harness_of(aircraft_folder({"harness.yaml": changes}))).whole.split())
     assert "output 1, 2, 3, 4: 5 V, headroom 0 V" in text
     assert "gives 5.00 V" in text

@@ -7,9 +7,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 from recorded import Sections, entry, sections_of
-from resolved import harness_of
-
-from docgen.paperwork.record import record
+from resolved import harness_of, record_of
 
 if TYPE_CHECKING:
     from conftest import AircraftFolder, Changes
@@ -17,7 +15,7 @@ if TYPE_CHECKING:
 
 def record_with(aircraft_folder: AircraftFolder, changes: Changes) -> Sections:
     """Return the record of the smallest example with changes."""
-    return sections_of(record.content(harness_of(aircraft_folder(changes))).whole)
+    return sections_of(record_of(harness_of(aircraft_folder(changes))).whole)
 
 
 # Results. Wren by hand, as beside the tables of `docgen check`: supply 0.0408 ohm, aileron 0.2587 ohm, rudder

@@ -1,4 +1,4 @@
-"""What documents hold: tell by a hash whether the content of an item has changed."""
+"""Take what a document holds; return the hash by which it is told whether that has changed."""
 
 from __future__ import annotations
 
@@ -27,6 +27,10 @@ def _plain(item: Any) -> Any:
 
 
 def digest(item: Any) -> str:
-    """Return the first 8 characters of the SHA-256 of an item's content."""
-    text = json.dumps(_plain(item), ensure_ascii=False, sort_keys=True, separators=(",", ":"))
+    """Return the hash of an item's content."""
+    return short_hash(json.dumps(_plain(item), ensure_ascii=False, sort_keys=True, separators=(",", ":")))
+
+
+def short_hash(text: str) -> str:
+    """Return the first 8 characters of the SHA-256 of a text."""
     return hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()[:8]
