@@ -94,7 +94,7 @@ def _common_members(definition: Definition, name: str, disconnect: Disconnect) -
 
 
 def _comes_by(circuit: Circuit, disconnect: str) -> bool:
-    ends = [words[0] for words in (*circuit.start.ends, *circuit.to.ends)]
+    ends = [words[0] for words in circuit.ends]
     return disconnect in circuit.through or disconnect in ends
 
 
@@ -166,7 +166,7 @@ def _circuits(definition: Definition) -> Iterator[Finding]:
 
 def _circuit(definition: Definition, name: str, circuit: Circuit) -> Iterator[Finding]:
     where = definition.where
-    ends = [words[0] for words in (*circuit.start.ends, *circuit.to.ends)]
+    ends = [words[0] for words in circuit.ends]
     for index, disconnect in enumerate(circuit.through):
         position = where.value("circuits", name, "through", index)
         if disconnect in circuit.through[:index]:

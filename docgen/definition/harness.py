@@ -169,6 +169,15 @@ class Circuit(Entry):
     contacts: dict[DisconnectName, PinnedContacts] = {}
     lengths: dict[Text, PositiveLengthMm] = {}
 
+    @property
+    def ends(self) -> tuple[tuple[str, ...], ...]:
+        """Return the words of each end, `from` first."""
+        return (*self.start.ends, *self.to.ends)
+
+    def commons_at(self, disconnect: str) -> set[str]:
+        """Return the commons of a disconnect at which it begins or ends."""
+        return {common for name, *commons in self.ends if name == disconnect for common in commons}
+
     @model_validator(mode="after")
     def _sense(self) -> Self:
         if not self.to.ends:

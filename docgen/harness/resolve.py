@@ -25,9 +25,11 @@ from docgen.harness.model.harness import Harness
 from docgen.harness.model.limits import build_limits
 from docgen.harness.model.results import Results
 from docgen.harness.remedies.search import Remedies
-from docgen.harness.routing.airframe import Routes, build_runs
-from docgen.harness.routing.routes import RouteFinder
+from docgen.harness.routing.routes import Routes
+from docgen.harness.routing.runs import build_runs
+from docgen.harness.routing.segments import SegmentFinder
 from docgen.harness.wiring.circuits import CircuitBuilder, Contacts
+from docgen.harness.wiring.connectors import Connectors
 from docgen.harness.wiring.equipment import build_equipment
 from docgen.harness.wiring.feeds import FeedFinder
 from docgen.harness.wiring.joints import build_disconnects, give_all_contacts
@@ -49,10 +51,11 @@ def resolve(definition: Definition, issued: Issued) -> tuple[Harness | None, lis
 
     """
     runs = build_runs(definition)
-    finder = RouteFinder(definition, Routes(runs))
-    planner = Planner(definition, finder)
+    connectors = Connectors(definition.parts)
+    finder = SegmentFinder(definition, Routes(runs))
+    planner = Planner(definition, finder, connectors)
     plans, findings = _plans(definition, planner)
-    contacts, unfit = give_all_contacts(definition, plans, issued)
+    contacts, unfit = give_all_contacts(definition, plans, connectors, issued)
     findings += unfit
     feed_finder = FeedFinder(definition, plans)
     feeds = feed_finder.feeds()
@@ -61,7 +64,7 @@ def resolve(definition: Definition, issued: Issued) -> tuple[Harness | None, lis
         findings += check_supplies(definition, feeds)
     if definition.broken or has_errors(findings):
         return None, findings
-    harness = _build(definition, finder, planner, plans, contacts, feed_finder)
+    harness = _build(definition, finder, connectors, plans, contacts, feed_finder)
     counted = narrowed(definition, feeds)
     counting = frozenset(counted)
     left_out = tuple(feed for feed in feeds if feed not in counting)
@@ -78,18 +81,18 @@ def resolve(definition: Definition, issued: Issued) -> tuple[Harness | None, lis
 
 def _build(
     definition: Definition,
-    finder: RouteFinder,
-    planner: Planner,
+    finder: SegmentFinder,
+    connectors: Connectors,
     plans: dict[str, Plan],
     contacts: Contacts,
     feed_finder: FeedFinder,
 ) -> Harness:
     """Return the harness as built, before it is judged."""
     places, runs = definition.places, finder.routes.runs
-    builder = CircuitBuilder(definition, finder, planner)
-    circuits = {name: builder.build(plan, contacts) for name, plan in plans.items()}
-    equipment = build_equipment(definition, circuits, finder.routes)
-    disconnects = build_disconnects(definition, finder.halves, circuits, feed_finder)
+    builder = CircuitBuilder(definition, finder.routes, connectors, contacts)
+    circuits = {name: builder.build(plan) for name, plan in plans.items()}
+    equipment = build_equipment(definition, circuits, finder.routes, connectors)
+    disconnects = build_disconnects(definition, finder.halves, connectors, circuits, feed_finder)
     sleeves = tuple(definition.parts.sleeves.values())
     rules = BundleRules(definition.limits.hot, definition.labels.behind_plug_mm, definition.allowances.round_up_to_mm)
     bundles = build_bundles(places, runs, circuits.values(), equipment, sleeves, rules)
@@ -139,7 +142,7 @@ def _sound(definition: Definition) -> Iterable[tuple[str, Circuit]]:
 
 def _touches_only_sound(definition: Definition, circuit: Circuit) -> bool:
     parts = definition.parts
-    ends = [words[0] for words in (*circuit.start.ends, *circuit.to.ends)]
+    ends = [words[0] for words in circuit.ends]
     leads = list((circuit.lead or {}).values())
     if not (
         all(name in definition.equipment or name in definition.disconnects for name in ends)

@@ -34,7 +34,7 @@ from docgen.basics.shipped import shipped_folder
 from docgen.definition.load import load_definition
 from docgen.definition.model import Parts
 from docgen.definition.parts import PART_SECTIONS, Part, SleevePart
-from docgen.harness.wiring.connectors import connector_of
+from docgen.harness.wiring.connectors import Connectors
 from docgen.paperwork.kinds import ACCEPTABLE
 
 # The strands whose nominal resistance is meant where table 11-9 does not serve: it ends at 24 gauge, and its
@@ -268,7 +268,7 @@ def test_nobody_has_held_a_built_in_shell_against_the_part(parts: Parts) -> None
 
 @pytest.mark.parametrize("count", [9, 15, 25])
 def test_contacts_of_a_d_shaped_shell_stand_where_the_footprints_have_them(parts: Parts, count: int) -> None:
-    at = connector_of(parts, f"dsub-{count}").at_mm
+    at = Connectors(parts).joints[f"dsub-{count}"].at_mm
     long, short = numbering.D_ROWS[count]
     expected = {str(1 + i): (i * numbering.D_PITCH_MM, 0.0) for i in range(long)}
     for i in range(short):
@@ -281,7 +281,7 @@ def test_contacts_of_a_d_shaped_shell_stand_where_the_footprints_have_them(parts
 
 
 def test_the_nine_way_shell_agrees_with_the_pads_that_were_read(parts: Parts) -> None:
-    at = connector_of(parts, "dsub-9").at_mm
+    at = Connectors(parts).joints["dsub-9"].at_mm
     for contact, (right, down) in numbering.D_9_PINS_MM.items():
         found = at[str(contact)][0] - at["1"][0], at["1"][1] - at[str(contact)][1]
         assert found == pytest.approx((right, down), abs=0.005)
@@ -289,7 +289,7 @@ def test_the_nine_way_shell_agrees_with_the_pads_that_were_read(parts: Parts) ->
 
 @pytest.mark.parametrize("name", ["dsub-9", "dsub-15", "dsub-25", "block-6", "block-14"])
 def test_contacts_are_measured_from_the_middle_of_the_shell(parts: Parts, name: str) -> None:
-    at = connector_of(parts, name).at_mm.values()
+    at = Connectors(parts).joints[name].at_mm.values()
     rights, ups = [point[0] for point in at], [point[1] for point in at]
     assert max(rights) == pytest.approx(-min(rights))
     assert max(ups) == pytest.approx(-min(ups))
@@ -302,12 +302,12 @@ def test_a_d_shaped_shell_s_contact_carries_what_is_listed(parts: Parts, name: s
 
 def test_blocks_are_numbered_from_the_first_row_on_at_their_pitch(parts: Parts) -> None:
     # Two rows of three, 5 mm apart both ways, around their centre: 1 at the upper left, 6 at the lower right.
-    at = connector_of(parts, "block-6").at_mm
+    at = Connectors(parts).joints["block-6"].at_mm
     assert (at["1"], at["3"], at["6"]) == ((-5, 2.5), (5, 2.5), (5, -2.5))
 
 
 def test_contacts_of_a_servo_plug_lie_at_its_pitch_with_the_positive_in_the_middle(parts: Parts) -> None:
-    connector = connector_of(parts, "servo-3")
+    connector = Connectors(parts).joints["servo-3"]
     across = [connector.roles[contact] for contact in connector.contacts]
     assert across in (list(ROLES_ACROSS), list(ROLES_ACROSS[::-1]))
     assert [connector.at_mm[contact][0] for contact in connector.contacts] == [-PITCH_MM, 0, PITCH_MM]

@@ -22,7 +22,7 @@ from docgen.harness.bundling.tubes import choose_tube, girth_diameter_mm
 from docgen.harness.model.bundles import Sleeve
 from docgen.harness.model.circuits import CutLead, End, Lead
 from docgen.harness.model.harness import Harness
-from docgen.harness.routing.airframe import Routes
+from docgen.harness.routing.routes import Routes
 
 # In how many places at most, those where most leads end, sleeves are taken to begin, to find which serves best.
 _HUBS = 8

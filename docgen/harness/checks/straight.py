@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from docgen.basics.findings import Finding, Kind, Level
 from docgen.basics.units import at_least, decimal
 from docgen.harness.checks.facts import Facts
-from docgen.harness.routing.airframe import straight_line_mm
+from docgen.harness.routing.runs import straight_line_mm
 
 KIND = Kind(
     name="straight",

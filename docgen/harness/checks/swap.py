@@ -12,7 +12,7 @@ from docgen.basics.findings import Finding, Kind, Level, shown
 from docgen.basics.units import millimetres
 from docgen.harness.checks.facts import Facts
 from docgen.harness.model.joints import Disconnect, Half
-from docgen.harness.routing.airframe import straight_line_mm
+from docgen.harness.routing.runs import straight_line_mm
 
 KIND = Kind(
     name="swap",

@@ -32,3 +32,8 @@ class Connector:
     def contact_of(self, role: str) -> str | None:
         """Return the contact of a plug that carries a role."""
         return next((contact for contact, carried in self.roles.items() if carried == role), None)
+
+
+def opposite(gender: str) -> str:
+    """Return what mates with pins or sockets."""
+    return "sockets" if gender == "pins" else "pins"

@@ -1,4 +1,4 @@
-"""Build each planned circuit once contacts are given: its leads with ends, wires, marks and cut lengths."""
+"""Take plans and the contacts given; return circuits as built: leads with ends, wires, marks and cut lengths."""
 
 from __future__ import annotations
 
@@ -6,14 +6,15 @@ from docgen.basics.findings import Position
 from docgen.basics.units import round_up_to_step
 from docgen.definition.ends import Port
 from docgen.definition.model import Definition
-from docgen.definition.segments import segment_letters
 from docgen.harness.model.airframe import Route
 from docgen.harness.model.circuits import Circuit, CutLead, End, OwnLead, OwnLeads, Wire
-from docgen.harness.routing.routes import RouteFinder, Stop
-from docgen.harness.wiring.connectors import SPLICE, opposite
+from docgen.harness.model.parts import opposite
+from docgen.harness.routing.routes import Routes
+from docgen.harness.routing.segments import HalfStop, PortStop, SpliceStop, Stop
+from docgen.harness.wiring.connectors import SPLICE, Connectors
 from docgen.harness.wiring.lengths import lead_length_mm
 from docgen.harness.wiring.marks import wire_mark
-from docgen.harness.wiring.plans import Plan, Planner, alone_at, common_at
+from docgen.harness.wiring.plans import Plan, alone_at, common_at
 
 # Own leads whose wire is not said: a servo's by the trade's custom, other equipment's where no lead is cut.
 SERVO_WIRE = "lead-26"
@@ -26,33 +27,32 @@ Contacts = dict[tuple[str, str], tuple[str, ...]]
 
 
 class CircuitBuilder:
-    """Builds the circuits of one definition."""
+    """Builds the circuits of one definition, with the contacts given."""
 
-    def __init__(self, definition: Definition, finder: RouteFinder, planner: Planner) -> None:
+    def __init__(self, definition: Definition, routes: Routes, connectors: Connectors, contacts: Contacts) -> None:
         self.definition = definition
-        self.finder = finder
-        self.planner = planner
+        self.routes = routes
+        self.connectors = connectors
+        self.contacts = contacts
         self.allowances = definition.allowances
 
-    def build(self, plan: Plan, contacts: Contacts) -> Circuit:
+    def build(self, plan: Plan) -> Circuit:
         """Return the circuit as built."""
-        where, form = self.definition.where, plan.form
-        leads = [self._lead(plan, index, contacts) for index in range(len(plan.leads))]
+        leads = tuple(self._lead(plan, index) for index in range(len(plan.leads)))
         return Circuit(
             name=plan.name,
-            form=form,
+            form=plan.form,
             label=_label(plan),
-            leads=tuple(leads) or (self._own_leads(plan),),
+            leads=leads or (self._own_leads(plan),),
             branches=plan.branches,
             poles=plan.poles,
-            position=where.key("circuits", plan.name),
+            position=self.definition.where.key("circuits", plan.name),
         )
 
-    def _lead(self, plan: Plan, index: int, contacts: Contacts) -> CutLead:
+    def _lead(self, plan: Plan, index: int) -> CutLead:
         segment = plan.segments[index]
-        letter = segment_letters(len(plan.segments))[index]
-        part = self.definition.parts.leads[plan.leads[index]]
-        ends = self._end(plan, index, segment.start, contacts), self._end(plan, index, segment.goal, contacts)
+        part, letter = plan.leads[index], segment.letter
+        ends = self._end(plan, index, segment.start), self._end(plan, index, segment.goal)
         wires = []
         for role in plan.roles[index]:
             kind = self.definition.parts.wires[part.wires[role].wire]
@@ -87,56 +87,55 @@ class CircuitBuilder:
     def _free_mm(self, plan: Plan, index: int) -> tuple[float, float]:
         """Return what lies coiled or hangs free at each end: slack of the place, reach of a half, loops."""
         segment = plan.segments[index]
-        free = []
-        for stop in (segment.start, segment.goal):
-            length = self.definition.places[stop.place].slack_mm
-            if stop.disconnect:
-                length += self.finder.halves[stop.disconnect][stop.half].reach_mm
-            free.append(length)
-        free[0] += plan.form.loop_from if index == 0 else 0
-        free[1] += plan.form.loop if index in plan.ends else 0
-        if segment.goal.splice and plan.form.split is not None:
-            free[1] += plan.form.split.loop
-        return free[0], free[1]
+        start, goal = (
+            self.definition.places[stop.place].slack_mm + (stop.half.reach_mm if isinstance(stop, HalfStop) else 0)
+            for stop in (segment.start, segment.goal)
+        )
+        start += plan.form.loop_from if index == 0 else 0
+        goal += plan.form.loop if index in plan.ends else 0
+        if isinstance(segment.goal, SpliceStop) and plan.form.split is not None:
+            goal += plan.form.split.loop
+        return start, goal
 
-    def _end(self, plan: Plan, index: int, stop: Stop, contacts: Contacts) -> End:
-        if stop.port is not None:
-            return self._port_end(plan, index, stop.place, stop.port)
-        if stop.splice:
+    def _end(self, plan: Plan, index: int, stop: Stop) -> End:
+        if isinstance(stop, PortStop):
+            return self._port_end(plan, index, stop)
+        if isinstance(stop, SpliceStop):
             return End("splice", "", "", stop.place, SPLICE, "", {}, {}, None)
-        half = self.finder.halves[stop.disconnect][stop.half]
-        commons = {
-            role: common
-            for role in plan.roles[index]
-            if (common := common_at(self.definition, stop.disconnect, plan.name, role)) is not None
-        }
-        given: dict[str, tuple[str, ...]] = {}
+        roles, form = plan.roles[index], self.definition.disconnects[stop.disconnect]
+        commons = {role: common_at(self.definition, stop.disconnect, plan.name, role) for role in roles}
+        shared = {role: common for role, common in commons.items() if common is not None}
+        fitted = {role: tuple(form.commons[common].contacts) for role, common in shared.items()}
         if not stop.commons:
             alone = alone_at(self.definition, plan, stop.disconnect)
-            given = {
-                role: (contact,)
-                for role, contact in zip(alone, contacts[stop.disconnect, plan.name], strict=True)
-                if role in plan.roles[index]
-            }
-        forms = self.definition.disconnects[stop.disconnect].commons
-        shared = {role: tuple(forms[common].contacts) for role, common in commons.items()}
-        connector = self.planner.connector(self.planner.connector_name(stop))
-        fitted = {role: (given | shared)[role] for role in plan.roles[index] if role in given or role in shared}
-        return End("half", stop.disconnect, half.name, stop.place, connector, half.gender, fitted, commons, None)
+            given = zip(alone, self.contacts[stop.disconnect, plan.name], strict=True)
+            fitted |= {role: (contact,) for role, contact in given}
+        return End(
+            kind="half",
+            name=stop.disconnect,
+            part=stop.half.name,
+            place=stop.place,
+            connector=self.connectors.joints[form.shell],
+            gender=stop.half.gender,
+            contacts={role: fitted[role] for role in roles if role in fitted},
+            commons=shared,
+            own=None,
+        )
 
-    def _port_end(self, plan: Plan, index: int, place: str, port: Port) -> End:
-        connector = self.planner.connector(port.group.plug)
+    def _port_end(self, plan: Plan, index: int, stop: PortStop) -> End:
+        port = stop.port
+        connector = self.connectors.plugs[port.group.plug]
         fitted = {role: connector.contact_of(role) for role in plan.roles[index]}
         return End(
             kind="port",
             name=port.equipment,
             part=port.name,
-            place=place,
+            place=stop.place,
             connector=connector,
-            gender=opposite(self.planner.port_gender(port)),
+            gender=opposite(self.connectors.gender(port.group)),
             contacts={role: (contact,) for role, contact in fitted.items() if contact},
             commons={},
-            own=self._own_lead(plan, port, place),
+            own=self._own_lead(plan, port, stop.place),
         )
 
     def _own_lead(self, plan: Plan, port: Port, place: str) -> OwnLead | None:
@@ -147,7 +146,7 @@ class CircuitBuilder:
         said = port.group.lead_wire
         assumed = SERVO_WIRE if equipment.kind == "servo" else OTHER_WIRE if not plan.leads else None
         name = said or assumed
-        route = self.finder.routes.shortest([equipment.place, place]) or Route((equipment.place, place), (), 0.0)
+        route = self.routes.shortest([equipment.place, place]) or Route((equipment.place, place), (), 0.0)
         return OwnLead(
             equipment=port.equipment,
             length_mm=port.group.lead,
@@ -160,7 +159,7 @@ class CircuitBuilder:
     def _own_leads(self, plan: Plan) -> OwnLeads:
         """Return what is joined where a circuit plugs straight in; its wires are those of the load's lead."""
         segment = plan.segments[0]
-        ends = self._end(plan, 0, segment.start, {}), self._end(plan, 0, segment.goal, {})
+        ends = self._end(plan, 0, segment.start), self._end(plan, 0, segment.goal)
         own = ends[1].own or ends[0].own
         assert own is not None
         assert own.kind is not None

@@ -9,7 +9,6 @@ from docgen.definition.model import Definition
 from docgen.harness.model.circuits import End, Lead, Wire
 from docgen.harness.model.joints import Behind, Common, Half
 from docgen.harness.model.parts import ContactPart, WirePart
-from docgen.harness.wiring.connectors import connector_of
 from docgen.harness.wiring.feeds import FeedFinder
 from docgen.harness.wiring.lengths import tail_length_mm
 
@@ -26,10 +25,10 @@ def build_common(
     arriving: Arriving,
     finder: FeedFinder,
     both: tuple[Half, Half],
+    contact: ContactPart,
 ) -> Common:
     """Return a common as built, between the two halves of its joint."""
     form = definition.disconnects[disconnect].commons[name]
-    contact = connector_of(definition.parts, definition.disconnects[disconnect].shell).contact
     halves = []
     for half, some in zip(both, arriving, strict=True):
         wires = tuple((lead, wire) for lead, wire, end in some if end.commons.get(wire.role) == name)

@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from docgen.definition.ends import Port
 from docgen.definition.model import Definition
+from docgen.harness.routing.segments import HalfStop, PortStop, SpliceStop
 from docgen.harness.wiring.plans import Plan, common_at
 
 
@@ -81,7 +82,9 @@ class FeedFinder:
             heavies = [
                 (plan, plan.ends[-1])
                 for plan in self.plans.values()
-                if (goal := plan.segments[-1].goal).disconnect == disconnect and common in goal.commons
+                if isinstance(goal := plan.segments[-1].goal, HalfStop)
+                and goal.disconnect == disconnect
+                and common in goal.commons
             ]
             self._feeders[key] = heavies or self._members(disconnect, common)[:1]
         return self._feeders[key]
@@ -106,7 +109,7 @@ class FeedFinder:
 
     def _of_load(self, plan: Plan, index: int) -> list[Feed]:
         goal = plan.segments[index].goal
-        if not plan.poles or goal.port is None:
+        if not plan.poles or not isinstance(goal, PortStop):
             return []
         feeds = []
         for path in self._back(plan, index, plan.poles[0], {}, frozenset()):
@@ -128,10 +131,10 @@ class FeedFinder:
             return []
         branch = WireBranch(plan.name, index, role)
         start, before = plan.segments[index].start, plan.before(index)
-        if start.port is not None:
+        if isinstance(start, PortStop):
             return [_Path(start.port, (branch,))]
-        common = None if start.splice else common_at(self.definition, start.disconnect, plan.name, role)
-        if common is None:
+        common = common_at(self.definition, start.disconnect, plan.name, role) if isinstance(start, HalfStop) else None
+        if isinstance(start, SpliceStop) or common is None:
             return [path.after(branch) for path in self._back(plan, before, role, heavies, seen)] if before >= 0 else []
         shared = CommonBranch(start.disconnect, common)
         feeders = self.feeders(start.disconnect, common)

@@ -12,39 +12,36 @@ from docgen.harness.model.joints import Behind, Common, ContactUse, Disconnect, 
 from docgen.harness.model.parts import Connector
 from docgen.harness.wiring.circuits import Contacts
 from docgen.harness.wiring.commons import Arriving, build_common
-from docgen.harness.wiring.connectors import connector_of
+from docgen.harness.wiring.connectors import SPLICE, Connectors
 from docgen.harness.wiring.contacts import Demand, give_contacts
 from docgen.harness.wiring.feeds import FeedFinder
 from docgen.harness.wiring.plans import Plan, alone_at
 
 
-def give_all_contacts(definition: Definition, plans: dict[str, Plan], issued: Issued) -> tuple[Contacts, list[Finding]]:
+def give_all_contacts(
+    definition: Definition, plans: dict[str, Plan], connectors: Connectors, issued: Issued
+) -> tuple[Contacts, list[Finding]]:
     """Return the contacts that every circuit has alone at every disconnect, and what does not fit."""
     contacts: Contacts = {}
     findings: list[Finding] = []
-    passing: dict[str, list[Plan]] = {}
-    for plan in plans.values():
-        for disconnect in plan.form.through:
-            passing.setdefault(disconnect, []).append(plan)
-    for name, through in passing.items():
-        form = definition.disconnects[name]
-        shell = connector_of(definition.parts, form.shell)
-        shared = {contact: common for common, entry in form.commons.items() for contact in entry.contacts}
-        taken: dict[str, str] = dict(shared)
+    for name, form in definition.disconnects.items():
+        through = [plan for plan in plans.values() if name in plan.form.through]
+        shell = connectors.joints[form.shell] if through else SPLICE
+        taken = {contact: common for common, entry in form.commons.items() for contact in entry.contacts}
+        shared, free = len(taken), [contact for contact in shell.contacts if contact not in taken]
         demands = []
         for plan in through:
             roles = alone_at(definition, plan, name)
             found = list(_check_pinned(definition, name, plan, roles, shell, taken))
             findings += found
-            pinned = () if found else _pinned(plan, name, roles, shell.roles)
-            taken.update(dict.fromkeys(pinned, plan.name))
+            pinned = () if found else _pinned(plan, name, roles, shell)
+            taken |= dict.fromkeys(pinned, plan.name)
             kept = tuple(issued.contacts.get(name, {}).get(plan.name, ()))
             demands.append(Demand(plan.name, len(roles), pinned, kept, no_others=bool(shell.roles) and not found))
-        free = [contact for contact in shell.contacts if contact not in shared]
         given, unfit = give_contacts(free, demands)
-        contacts.update({(name, circuit): block for circuit, block in given.items()})
+        contacts |= {(name, circuit): block for circuit, block in given.items()}
         if unfit:
-            needed = sum(demand.count for demand in demands) + len(shared)
+            needed = sum(demand.count for demand in demands) + shared
             sentence = (
                 f"{shown(form.shell)} has {len(shell.contacts)} contacts, "
                 f"{needed} are needed; there is no room for {listed(unfit)}."
@@ -55,14 +52,13 @@ def give_all_contacts(definition: Definition, plans: dict[str, Plan], issued: Is
     return contacts, findings
 
 
-def _pinned(plan: Plan, disconnect: str, roles: tuple[str, ...], by_contact: dict[str, str]) -> tuple[str, ...]:
+def _pinned(plan: Plan, disconnect: str, roles: tuple[str, ...], shell: Connector) -> tuple[str, ...]:
     """Return the contacts that a circuit must have; at a plain joint of plugs they follow from the roles."""
-    return _by_roles(roles, by_contact) if by_contact else tuple(plan.form.contacts.get(disconnect, ()))
+    return _by_roles(roles, shell) if shell.roles else tuple(plan.form.contacts.get(disconnect, ()))
 
 
-def _by_roles(roles: tuple[str, ...], by_contact: dict[str, str]) -> tuple[str, ...]:
-    contact_of = {role: contact for contact, role in by_contact.items()}
-    return tuple(contact_of[role] for role in roles if role in contact_of)
+def _by_roles(roles: tuple[str, ...], plug: Connector) -> tuple[str, ...]:
+    return tuple(contact for role in roles if (contact := plug.contact_of(role)) is not None)
 
 
 def _check_pinned(
@@ -92,7 +88,7 @@ def _check_pinned(
             sentence = f"the contact {shown(contact)} is pinned for {shown(taken.get(contact, plan.name))} too."
             yield Finding(position, "contacts", sentence, "Pin another for one of the two.", subject)
         own.add(contact)
-    wanted = _by_roles(roles, shell.roles)
+    wanted = _by_roles(roles, shell)
     if shell.roles and len(pinned) == len(roles) and tuple(pinned) != wanted:
         sentence = f"the plug {shown(shell.name)} has its roles on other contacts."
         do = f"Pin {listed(wanted)}, or leave it out: contacts of a plug follow from its roles."
@@ -100,15 +96,19 @@ def _check_pinned(
 
 
 def build_disconnects(
-    definition: Definition, halves: dict[str, tuple[Half, Half]], circuits: dict[str, Circuit], finder: FeedFinder
+    definition: Definition,
+    halves: dict[str, tuple[Half, Half]],
+    connectors: Connectors,
+    circuits: dict[str, Circuit],
+    finder: FeedFinder,
 ) -> dict[str, Disconnect]:
     """Return the disconnects as built: for each contact in use, the wire behind each half."""
     behind = _wires_behind(halves, circuits.values())
     built = {}
     for name, form in definition.disconnects.items():
-        shell = connector_of(definition.parts, form.shell)
+        shell = connectors.joints[form.shell]
         commons = {
-            common: build_common(definition, name, common, behind[name], finder, halves[name])
+            common: build_common(definition, name, common, behind[name], finder, halves[name], shell.contact)
             for common in form.commons
         }
         uses = _uses(behind[name], commons)

@@ -9,6 +9,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from docgen.basics.findings import Finding, listed, shown
 from docgen.definition.harness import Common
 from docgen.definition.model import Definition
+from docgen.harness.routing.segments import HalfStop
 from docgen.harness.wiring.feeds import Feed, FeedFinder
 from docgen.harness.wiring.marks import NEGATIVE
 from docgen.harness.wiring.plans import POSITIVE
@@ -95,9 +96,11 @@ def _on_the_near_side(definition: Definition, finder: FeedFinder) -> Iterator[Fi
     """Find circuits that begin at commons on the side that their supply comes to."""
     for plan in finder.plans.values():
         start = plan.segments[0].start
+        if not isinstance(start, HalfStop):
+            continue
         for common in start.commons:
             arriving = [other.segments[at].goal for other, at in finder.feeders(start.disconnect, common)]
-            if any(goal.half == start.half for goal in arriving):
+            if any(isinstance(goal, HalfStop) and goal.half == start.half for goal in arriving):
                 position = definition.where.value("circuits", plan.name, "from")
                 sentence = f"it begins at {shown(start.disconnect)} on the side that the supply comes to."
                 do = "A circuit begins at commons on their far side; here let it begin where the supply does."

@@ -11,7 +11,7 @@ import pytest
 
 from docgen.harness.model.airframe import Route, Run
 from docgen.harness.model.circuits import Lead
-from docgen.harness.routing.airframe import Routes
+from docgen.harness.routing.routes import Routes
 from docgen.pipeline import Checked, check
 
 

@@ -15,7 +15,7 @@ from docgen.paperwork.kinds import ACCEPTABLE
 @pytest.fixture(scope="module")
 def shells(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Connector]:
     definition, _ = load_definition(tmp_path_factory.mktemp("nothing"), ACCEPTABLE)
-    return {name: shell_connector(name, part) for name, part in definition.parts.shells.items()}
+    return {name: shell_connector(part) for name, part in definition.parts.shells.items()}
 
 
 def relative(at: dict[str, tuple[float, float]]) -> dict[str, tuple[float, float]]:

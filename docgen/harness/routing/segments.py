@@ -1,0 +1,229 @@
+"""Take a circuit and return its segments, one for each lead: what is at their two ends, and their routes."""
+
+from __future__ import annotations
+
+import math
+from collections import deque
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from docgen.basics.findings import Finding, Refused, listed, shown
+from docgen.definition.ends import Port, find_port
+from docgen.definition.harness import Circuit
+from docgen.definition.model import Definition
+from docgen.definition.segments import segment_letters
+from docgen.harness.model.airframe import Route
+from docgen.harness.model.joints import Half
+from docgen.harness.routing.halves import build_halves
+from docgen.harness.routing.routes import Routes
+
+
+@dataclass(frozen=True)
+class PortStop:
+    """A port of equipment, at the place where its plug lies."""
+
+    place: str
+    port: Port
+
+    @property
+    def text(self) -> str:
+        """Say it as it is written in a circuit."""
+        return self.port.text
+
+
+@dataclass(frozen=True)
+class HalfStop:
+    """A half of a disconnect; a circuit that begins or ends there names `commons`."""
+
+    disconnect: str
+    half: Half
+    commons: tuple[str, ...] = ()
+
+    @property
+    def place(self) -> str:
+        """Return where the half is."""
+        return self.half.place
+
+    @property
+    def text(self) -> str:
+        """Say it as it is written in a circuit."""
+        return self.disconnect
+
+
+@dataclass(frozen=True)
+class SpliceStop:
+    """A place where a circuit divides in several."""
+
+    place: str
+
+
+Stop = PortStop | HalfStop | SpliceStop
+
+
+@dataclass(frozen=True)
+class Segment:
+    """The way of one lead, under the letter that it has in its circuit."""
+
+    letter: str
+    start: Stop
+    goal: Stop
+    route: Route
+
+
+class SegmentFinder:
+    """Follows circuits through the disconnects of one definition."""
+
+    def __init__(self, definition: Definition, routes: Routes) -> None:
+        self.definition = definition
+        self.runs_are_known = not any(section == "runs" for section, _ in definition.broken)
+        self.routes = routes
+        self.halves = build_halves(definition)
+
+    def find(self, name: str, circuit: Circuit) -> tuple[list[Segment], list[Finding]]:
+        """Return the segments of one circuit, or what is wrong with its route; neither where that is said elsewhere."""
+        try:
+            start, *goals = [self._named(words) for words in circuit.ends]
+        except Refused:
+            return [], []  # said where ends are checked
+        known_goals = [goal for goal in goals if goal is not None]
+        start = self._on_the_way(circuit, start, known_goals) if isinstance(start, HalfStop) else start
+        if start is None or len(known_goals) < len(goals) or len(set(circuit.through)) < len(circuit.through):
+            return [], []  # said where circuits are checked
+        if isinstance(start, HalfStop) and start.disconnect in circuit.through:
+            return [], []  # likewise
+        if circuit.lead is None:
+            pairs: list[tuple[Stop, Stop]] = [(start, known_goals[0])]
+            findings = list(self._across(name, circuit, start.place, known_goals[0].place))
+        else:
+            pairs, findings = self._through(name, circuit, start, known_goals)
+        return ([], findings) if findings else self._lay(name, circuit, pairs)
+
+    def _named(self, words: tuple[str, ...]) -> PortStop | HalfStop | None:
+        """Return what an end names; which half of a disconnect with commons is known when the circuit gets there."""
+        if words[0] in self.definition.equipment:
+            port = find_port(self.definition, words)
+            equipment = self.definition.equipment[port.equipment]
+            plug_at = equipment.plug_at if port.group.lead is not None else None
+            return PortStop(plug_at or equipment.place, port)
+        return HalfStop(words[0], self.halves[words[0]][0], words[1:]) if words[0] in self.halves else None
+
+    def _on_the_way(self, circuit: Circuit, start: HalfStop, goals: list[PortStop | HalfStop]) -> HalfStop:
+        """Return commons where a circuit begins at the half from which it gets on."""
+        if circuit.through:
+            onward = [half.place for half in self.halves.get(circuit.through[0], ())]
+        elif circuit.split is not None:
+            onward = [circuit.split.place]
+        else:
+            onward = [goal.place for goal in goals]
+        assemblies = {self._assembly(place) for place in onward}
+        halves = self.halves[start.disconnect]
+        fitting = [half for half in halves if self._assembly(half.place) in assemblies]
+        return replace(start, half=(fitting or halves)[-1])
+
+    def _through(
+        self, name: str, circuit: Circuit, start: Stop, goals: list[PortStop | HalfStop]
+    ) -> tuple[list[tuple[Stop, Stop]], list[Finding]]:
+        """Return the ends of each segment of a circuit with leads, or what is out of place."""
+        here = start
+        pairs: list[tuple[Stop, Stop]] = []
+        findings: list[Finding] = []
+        for index, disconnect in enumerate(circuit.through):
+            near = self._near_half(disconnect, here.place)
+            if near is None:
+                return [], [self._out_of_place(name, ("through", index), disconnect, here.place)]
+            pairs.append((here, HalfStop(disconnect, near)))
+            here = HalfStop(disconnect, next(half for half in self.halves[disconnect] if half is not near))
+        if circuit.split is not None:
+            splice = SpliceStop(circuit.split.place)
+            findings += self._across(name, circuit, here.place, splice.place)
+            pairs.append((here, splice))
+            here = splice
+        for index, goal in enumerate(goals):
+            if isinstance(goal, HalfStop):
+                near = self._near_half(goal.disconnect, here.place)
+                if near is None:
+                    return [], [*findings, self._out_of_place(name, ("to", index), goal.disconnect, here.place)]
+                pairs.append((here, replace(goal, half=near)))
+            else:
+                findings += self._across(name, circuit, here.place, goal.place, index) if not findings else ()
+                pairs.append((here, goal))
+        return pairs, findings
+
+    def _lay(self, name: str, circuit: Circuit, pairs: list[tuple[Stop, Stop]]) -> tuple[list[Segment], list[Finding]]:
+        """Find the route of each segment, by the places that the builder forces."""
+        where, subject = self.definition.where, ("circuits", name)
+        forced = list(circuit.by)
+        segments: list[Segment] = []
+        findings: list[Finding] = []
+        for letter, (start, goal) in zip(segment_letters(len(pairs)), pairs, strict=True):
+            stops = [start.place]
+            while forced and self._assembly(forced[0]) == self._assembly(start.place):
+                stops.append(forced.pop(0))
+            route = self.routes.shortest([*stops, goal.place])
+            if route is None and not self.runs_are_known:
+                route = Route((start.place, goal.place), (), 0.0)
+            if route is None:
+                sentence = f"no runs lead from {shown(start.place)} to {shown(goal.place)}."
+                do = "Add the run that is missing to `runs:`."
+                findings.append(Finding(where.key("circuits", name), "route", sentence, do, subject))
+            else:
+                segments.append(Segment(letter, start, goal, route))
+        if forced:
+            position = where.value("circuits", name, "by", len(circuit.by) - len(forced))
+            sentence = f"the route does not come by {shown(forced[0])} in this order."
+            do = "Name places in the assemblies that it passes, in the order of the route."
+            findings.append(Finding(position, "route", sentence, do, subject))
+        return ([], findings) if findings else (segments, [])
+
+    def _assembly(self, place: str) -> str:
+        return self.definition.places[place].assembly
+
+    def _near_half(self, disconnect: str, place: str) -> Half | None:
+        """Return the half that is met first; of two in one assembly the supply side's, or the nearer."""
+        here = [half for half in self.halves[disconnect] if self._assembly(half.place) == self._assembly(place)]
+        if len(here) == 2 and here[0].fixed:
+            return min(here, key=lambda half: self._away_mm(place, half.place))
+        return here[0] if here else None
+
+    def _away_mm(self, place: str, other: str) -> float:
+        route = self.routes.shortest([place, other])
+        return math.inf if route is None else route.length_mm
+
+    def _across(self, name: str, circuit: Circuit, here: str, goal: str, index: int = 0) -> Iterator[Finding]:
+        """Find out whether the last segment reaches the goal's assembly."""
+        at, end = self._assembly(here), self._assembly(goal)
+        if at == end:
+            return
+        chain = self._chain(at, end)
+        do = f"Add `{', '.join(chain)}` to `through:`." if chain else "Name a disconnect that joins them."
+        if circuit.lead is None:
+            do = "Give it a `lead:`, and name in `through:` the disconnect that it passes."
+        where = self.definition.where
+        position = where.value("circuits", name, "through") if circuit.through else where.key("circuits", name)
+        if circuit.split is not None and goal != circuit.split.place:
+            do = "Put the splice into the assembly of its branches: what is through comes before it."
+            position = where.value("circuits", name, "to", index)
+        sentence = f"it comes to {shown(at)} but ends in {shown(end)}, with no disconnect between."
+        yield Finding(position, "through", sentence, do, ("circuits", name))
+
+    def _chain(self, start: str, end: str) -> tuple[str, ...]:
+        """Return the fewest disconnects that lead from one assembly to another."""
+        chains: dict[str, tuple[str, ...]] = {start: ()}
+        queue = deque([start])
+        while queue and end not in chains:
+            assembly = queue.popleft()
+            for name, halves in self.halves.items():
+                sides = [self._assembly(half.place) for half in halves]
+                for far in sides if assembly in sides else ():
+                    if far not in chains:
+                        chains[far] = (*chains[assembly], name)
+                        queue.append(far)
+        return chains.get(end, ())
+
+    def _out_of_place(self, name: str, path: tuple[str, int], disconnect: str, here: str) -> Finding:
+        joins = sorted({self._assembly(half.place) for half in self.halves[disconnect]})
+        at = shown(self._assembly(here))
+        sentence = f"{shown(disconnect)} joins {listed(joins)}, but the circuit is in {at} there."
+        position = self.definition.where.value("circuits", name, *path)
+        do = "Name disconnects in the order in which the circuit passes them, from its `from` on."
+        return Finding(position, "through", sentence, do, ("circuits", name))
