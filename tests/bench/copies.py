@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from bench.faulty_source import Fault
 
 ROOT = Path(__file__).resolve().parent.parent.parent
-_PYTEST = (sys.executable, "-m", "pytest", "-x", "-q", "-p", "no:cacheprovider")
+_PYTEST = (sys.executable, "-m", "pytest", "-x", "-q", "-n", "0", "-p", "no:cacheprovider")
 _MOST_BYTES = 6 * 2**30  # a fault may make a list grow without end
 _LONGEST_S = 1800.0
 

@@ -92,12 +92,12 @@ def own_tests(room: str) -> Words:
     return tuple(path.relative_to(ROOT).as_posix() for path in found)
 
 
-def survivors(copies: Copies, faults: Sequence[Fault], *, long: bool) -> list[Fault]:
+def survivors(copies: Copies, faults: Sequence[Fault], further: str) -> list[Fault]:
     """Return the faults that no test catches: of their room, of the rest, and if wanted of their room's long ones."""
     own: dict[str, Words] = {fault.room: own_tests(fault.room) for fault in faults}
-    stages = [own, {room: ("tests", *(f"--ignore={path}" for path in paths)) for room, paths in own.items()}]
-    if long:
-        stages.append({room: ("-m", "long", *paths) for room, paths in own.items()})
+    rest = {room: ("tests", *(f"--ignore={path}" for path in paths)) for room, paths in own.items()}
+    of_long = {room: ("-m", "long", *paths) for room, paths in own.items()}
+    stages = [own, *{"none": (), "rest": (rest,), "long": (rest, of_long)}[further]]
     for words in stages:
         limits_s = copies.limits_s(words[fault.room] for fault in faults)
         trials = [Trial(words[fault.room], fault, limits_s[words[fault.room]]) for fault in faults]
@@ -114,7 +114,8 @@ def main() -> None:
     parser.add_argument("--rooms", nargs="+", default=[], metavar="PATH", help="folders below docgen, or layouts (all)")
     parser.add_argument("--jobs", type=int, default=1, help="how many at a time (1)")
     parser.add_argument("--since", metavar="REV", help="only in lines that were added since a revision")
-    parser.add_argument("--long", action="store_true", help="run the long tests of the room too")
+    whats = "what the room's tests let pass is tried with: none, the rest of the quick suite, the long tests too (rest)"
+    parser.add_argument("--then", choices=("none", "rest", "long"), default="rest", help=whats)
     parser.add_argument("--list", action="store_true", help="show the faults, run nothing")
     options = parser.parse_args()
     candidates = all_candidates(options.rooms)
@@ -129,7 +130,7 @@ def main() -> None:
         print(*faults, sep="\n", end="\n" * bool(faults))
         return
     with tempfile.TemporaryDirectory() as folder:
-        left = survivors(Copies(Path(folder), options.jobs), faults, long=options.long)
+        left = survivors(Copies(Path(folder), options.jobs), faults, options.then)
     print(*left, sep="\n", end="\n" * bool(left))
     all_by_room, left_by_room = (Counter(fault.room for fault in some) for some in (faults, left))
     for room, made in sorted(all_by_room.items()):
