@@ -12,23 +12,24 @@ from docgen.harness.model.harness import Harness
 from docgen.paperwork.cards import pinout_cards
 from docgen.paperwork.documents import Choice, make_paperwork
 from docgen.paperwork.record import record
-from docgen.pipeline import check
+from docgen.pipeline import Checked, check
 
 EXAMPLES = shipped_folder("examples")
 
 
+def check_once(folder: Path) -> Checked:
+    """Return what is found in a folder, of an example what was found the first time."""
+    return _checked(folder) if folder.parent == EXAMPLES else check(folder)
+
+
+_checked = cache(check)
+
+
 def harness_of(folder: Path) -> Harness:
     """Return the resolved harness of a folder without errors."""
-    return _harness_of_example(folder) if folder.parent == EXAMPLES else _resolved(folder)
-
-
-def _resolved(folder: Path) -> Harness:
-    checked = check(folder)
-    assert checked.harness is not None, checked.findings
-    return checked.harness
-
-
-_harness_of_example = cache(_resolved)
+    found = check_once(folder)
+    assert found.harness is not None, found.findings
+    return found.harness
 
 
 def record_of(harness: Harness) -> record.Record:

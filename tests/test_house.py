@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import ast
 import fnmatch
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
+from functools import cache
 from pathlib import Path
 
 import networkx
@@ -72,15 +73,18 @@ TOP_LEVEL = {
 LEFT_BEHIND = ("build", "dist", "*.egg-info", "__pycache__")
 
 
-def modules() -> Iterator[tuple[str, ast.Module]]:
-    """Walk the package's modules: path below it, and tree."""
-    for path in sorted(PACKAGE.rglob("*.py")):
-        yield path.relative_to(PACKAGE).as_posix(), ast.parse(path.read_text("utf-8"))
+@cache
+def modules() -> list[tuple[str, list[ast.AST]]]:
+    """Return the package's modules: path below it, and all nodes."""
+    return [
+        (path.relative_to(PACKAGE).as_posix(), list(ast.walk(ast.parse(path.read_text("utf-8")))))
+        for path in sorted(PACKAGE.rglob("*.py"))
+    ]
 
 
-def imported(tree: ast.AST, importer: str = "") -> Iterator[str]:
-    """Walk the full names of all that a tree imports; `importer` resolves relative ones."""
-    for node in ast.walk(tree):
+def imported(nodes: Iterable[ast.AST], importer: str = "") -> Iterator[str]:
+    """Walk the full names of all that nodes import; `importer` resolves relative ones."""
+    for node in nodes:
         if isinstance(node, ast.Import):
             yield from (alias.name for alias in node.names)
         elif isinstance(node, ast.ImportFrom):
@@ -91,14 +95,15 @@ def imported(tree: ast.AST, importer: str = "") -> Iterator[str]:
             yield from (f"{base}.{alias.name}" for alias in node.names)
 
 
-class WithoutFunctions(ast.NodeTransformer):
-    """Leaves of a module what runs when it is imported."""
-
-    def visit_FunctionDef(self, _: ast.FunctionDef) -> None:
-        return None
-
-    def visit_If(self, node: ast.If) -> ast.If | None:
-        return None if ast.unparse(node.test) in ("TYPE_CHECKING", "typing.TYPE_CHECKING") else node
+def running_when_imported(nodes: Sequence[ast.AST]) -> Iterator[ast.AST]:
+    """Walk what runs when a module is imported."""
+    left_out: set[ast.AST] = set()
+    for node in nodes:
+        if isinstance(node, ast.FunctionDef) or (
+            isinstance(node, ast.If) and "TYPE_CHECKING" in ast.unparse(node.test)
+        ):
+            left_out.update(ast.walk(node))
+    return (node for node in nodes if node not in left_out)
 
 
 def module_of(name: str) -> str:
@@ -130,8 +135,8 @@ def may_import(importer: str, target: str) -> bool:
 def test_imports_go_one_way() -> None:
     wrong = [
         f"{path} imports {name}"
-        for path, tree in modules()
-        for name in imported(tree, path)
+        for path, nodes in modules()
+        for name in imported(nodes, path)
         if name.startswith("docgen.") and name != "docgen.__version__"
         if not may_import(path.removesuffix(".py"), module_of(name))
     ]
@@ -147,9 +152,9 @@ def test_each_folder_has_a_row_and_each_row_a_folder() -> None:
 def test_paperwork_shows_the_harness_as_built_and_not_what_was_typed() -> None:
     wrong = [
         f"{path} imports {name}"
-        for path, tree in modules()
+        for path, nodes in modules()
         if room_of(path).startswith("paperwork")
-        for name in imported(tree, path)
+        for name in imported(nodes, path)
         if is_within(name, "docgen.definition")
     ]
     assert wrong == []
@@ -158,9 +163,9 @@ def test_paperwork_shows_the_harness_as_built_and_not_what_was_typed() -> None:
 def test_a_command_imports_what_it_needs_when_it_runs() -> None:
     wrong = [
         f"{path} imports {name}"
-        for path, tree in modules()
+        for path, nodes in modules()
         if path == "cli.py"
-        for name in imported(WithoutFunctions().visit(tree), path)
+        for name in imported(running_when_imported(nodes), path)
         if is_within(name, "docgen") and name != "docgen.__version__"
     ]
     assert wrong == []
@@ -169,8 +174,8 @@ def test_a_command_imports_what_it_needs_when_it_runs() -> None:
 def test_each_library_has_one_door() -> None:
     wrong = [
         f"{path} imports {name}"
-        for path, tree in modules()
-        for name in imported(tree, path)
+        for path, nodes in modules()
+        for name in imported(nodes, path)
         for library, doors in DOORS.items()
         if is_within(name, library) and not any(fnmatch.fnmatch(path, door) for door in doors)
     ]
@@ -180,9 +185,9 @@ def test_each_library_has_one_door() -> None:
 def test_no_modules_import_each_other_in_a_circle() -> None:
     names = {"docgen." + path.removesuffix(".py").replace("/", "."): path for path, _ in modules()}
     graph = networkx.DiGraph()
-    for path, tree in modules():
+    for path, nodes in modules():
         importer = "docgen." + path.removesuffix(".py").replace("/", ".")
-        for name in imported(tree, path):
+        for name in imported(nodes, path):
             target = name if name in names else name.rpartition(".")[0]
             if target in names and target != importer:
                 graph.add_edge(importer, target)
@@ -200,8 +205,8 @@ def test_no_module_is_longer_than_a_reader_can_hold() -> None:
 def test_no_function_is_longer_than_a_reader_can_hold() -> None:
     lengths = {
         f"{path} {node.name}": (node.end_lineno or node.lineno) - node.lineno + 1
-        for path, tree in modules()
-        for node in ast.walk(tree)
+        for path, nodes in modules()
+        for node in nodes
         if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef)
     }
     assert {name: lines for name, lines in lengths.items() if lines > MOST_LINES_OF_A_FUNCTION} == {}
@@ -210,8 +215,8 @@ def test_no_function_is_longer_than_a_reader_can_hold() -> None:
 def test_no_number_is_written_in_a_form_that_may_turn_to_a_power_of_ten() -> None:
     wrong = [
         f"{path}:{node.lineno}"
-        for path, tree in modules()
-        for node in ast.walk(tree)
+        for path, nodes in modules()
+        for node in nodes
         if isinstance(node, ast.FormattedValue) and node.format_spec is not None
         if ast.unparse(node.format_spec).rstrip("'\"")[-1:] in "eEgGn" and path != "basics/units.py"
     ]

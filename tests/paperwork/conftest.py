@@ -9,7 +9,9 @@ from typing import TYPE_CHECKING
 import pytest
 from click.testing import CliRunner
 from measured import PrintedPage, printed_pages
+from resolved import check_once
 
+from docgen import pipeline
 from docgen.cli import docgen
 
 if TYPE_CHECKING:
@@ -18,7 +20,8 @@ if TYPE_CHECKING:
 
 @pytest.fixture
 def run(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Run:
-    """Run a command in an empty folder."""
+    """Run a command in an empty folder; the examples that it prints are resolved once for all tests."""
+    monkeypatch.setattr(pipeline, "check", check_once)
     bench = tmp_path / "bench"
     bench.mkdir()
     monkeypatch.chdir(bench)

@@ -446,6 +446,7 @@ def switching(empty_v: float, headroom_v: float = HEADROOM_V) -> list[Change]:
             f"current: {{working: {SWITCHED_A} A}}",
         ),
         ("    current: {working: 0.5 A, stall: 2 A}\n", ""),
+        ("equipment:\n", "limits: {drop_working: 100 %, drop_stalled: 100 %}\nequipment:\n"),  # no remedy is sought
     ]
 
 

@@ -174,7 +174,8 @@ def test_what_is_not_pinned_is_given_in_number_order(
             assert list(block) == sorted(block, key=contacts.index)
 
 
-def test_a_large_shell_is_given_out_quickly() -> None:
+@pytest.mark.long
+def test_a_large_shell_is_given_out_though_no_search_ends_there() -> None:
     contacts = [str(number) for number in range(1, 129)]
     odd = " ".join(contacts[::2])
     given_contacts, unfit = give_contacts(contacts, [*[Demand(f"circuit-{i}", 3) for i in range(21)], pinned_to(odd)])

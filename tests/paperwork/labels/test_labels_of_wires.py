@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 import pytest
 from measured import PrintedPage, cells, read
 from printed_labels import FULMAR, LAYOUTS, WREN, each, functions, said_on
+from resolved import harness_of
 
 from docgen.paperwork.labels import wire_labels
 from docgen.paperwork.labels.pieces import fit
@@ -99,8 +100,7 @@ def test_labels_of_wires_say_which_of_their_circuit_s_leads_it_is(
 @pytest.mark.parametrize("example", [WREN, FULMAR])
 def test_every_label_of_a_wire_says_its_mark_on_the_usual_stock(example: Path) -> None:
     # A mark names one wire, AC 43.13-1B 11-208: labels that say theirs are never taken for those of another.
-    built = check(example).harness
-    assert built is not None
+    built = harness_of(example)
     items = wire_labels.content(replace(built, labels=built.labels.model_copy(update={"each": "wire"})))
     layout, _ = read_layout("carrier-a4")
     assert layout is not None
