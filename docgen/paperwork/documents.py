@@ -11,7 +11,7 @@ from docgen.basics.findings import Finding, Position
 from docgen.basics.units import decimal
 from docgen.harness.checks.accept import with_reasons
 from docgen.harness.model.harness import Harness
-from docgen.paperwork.bench import order_of_work, ring_out_content, ring_out_pages, work_steps
+from docgen.paperwork.bench import ring_out_content, ring_out_pages, work_content, work_pages
 from docgen.paperwork.cards import pinout_cards as cards
 from docgen.paperwork.cut_list import content as cut_content
 from docgen.paperwork.cut_list import pages as cut_pages
@@ -64,10 +64,10 @@ DOCUMENTS = (
         {"a4": "list-a4", "letter": "list-letter"},
     ),
     Document(
-        order_of_work.STEM,
+        work_pages.STEM,
         "Order of work",
-        work_steps.content,
-        order_of_work.compose,
+        work_content.content,
+        work_pages.compose,
         {"a4": "list-a4", "letter": "list-letter"},
     ),
     Document(

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from docgen.basics.findings import Finding
-from docgen.definition import harness as forms
 from docgen.definition.aircraft import Aircraft, Flight
 from docgen.definition.equipment import Output
+from docgen.definition.harness import Labels
 from docgen.definition.parts import Spool
 from docgen.harness.model.airframe import Place, Run
 from docgen.harness.model.bundles import AssemblyMass, Bundle
@@ -19,7 +19,7 @@ from docgen.harness.model.limits import Limits
 from docgen.harness.model.parts import SleevePart, TubePart, WirePart
 from docgen.harness.model.results import Results
 
-__all__ = ["Flight", "Output"]  # documents show them too
+__all__ = ["Flight", "Labels", "Output"]  # documents show them too
 
 
 @dataclass(frozen=True)
@@ -36,7 +36,7 @@ class Harness:
     tubes: tuple[TubePart, ...]
     sleeves: tuple[SleevePart, ...]
     wires: tuple[WirePart, ...]
-    labels: forms.Labels
+    labels: Labels
     limits: Limits
     spools: tuple[Spool, ...]
     offcut_mm: float

@@ -1,4 +1,4 @@
-"""Order of work: what to do for each assembly, step by step, with boxes to tick and initial."""
+"""Take what the order of work holds; return its pages: samples, then each assembly step by step, with boxes to tick."""
 
 from __future__ import annotations
 
@@ -6,7 +6,8 @@ from collections.abc import Sequence
 
 from docgen.basics.pulls import SOURCE
 from docgen.harness.assembly.samples import SAMPLE_MM
-from docgen.paperwork.bench.work_steps import Step, WorkContent
+from docgen.paperwork.bench.work_content import WorkContent
+from docgen.paperwork.bench.work_steps import Step, steps_of
 from docgen.paperwork.labels.wire_labels import CAUTION
 from docgen.paperwork.stocks.layouts import PageLayout
 from docgen.paperwork.typesetting.boxes import ROW_MM, TICK_MM, box_in, tick_box
@@ -32,7 +33,7 @@ def compose(items: WorkContent, layout: PageLayout, title_block: TitleBlock) -> 
     for work in items.assemblies:
         writer.new_page()
         writer.heading(f"Order of work · {work.assembly}", TITLE_MM)
-        for number, step in enumerate(work.steps, 1):
+        for number, step in enumerate(steps_of(items, work), 1):
             _add_step(writer, number, step)
     return Composed(writer.finished() if items.assemblies else [])
 
@@ -76,7 +77,7 @@ def _add_step(writer: PageWriter, number: int, step: Step) -> None:
     title = f"{number}  {step.verb}"
     writer.heading(title, LARGE_MM, keep_mm=2 * ROW_MM + 8)
     writer.paragraph(step.says, SMALL_MM)
-    on, how, at, mind = step.heads
+    on, how, at, mind = step.heads or ("", "", "", "")
     columns = [
         Column(on, PLAIN_MM, bold=True, gives=True),
         Column(how, PLAIN_MM, align="right"),
@@ -84,7 +85,7 @@ def _add_step(writer: PageWriter, number: int, step: Step) -> None:
         Column(at, PLAIN_MM, gives=True),
         Column(mind, PLAIN_MM, gives=True),
         Column("", PLAIN_MM, fixed_mm=TICK_MM + 1),
-        Column("initials" if on else "", PLAIN_MM, fixed_mm=_INITIALS_MM),
+        Column("initials" if step.heads else "", PLAIN_MM, fixed_mm=_INITIALS_MM),
     ]
 
     def boxes(index: int, row: Box, cells: Sequence[Box]) -> list[Ink]:  # noqa: ARG001 - every row is as high
