@@ -11,7 +11,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from docgen.basics.findings import Finding
+from docgen.basics.findings import Finding, RemedyValue
 from docgen.basics.shipped import shipped_folder
 from docgen.definition.issued import NOTHING_ISSUED
 from docgen.definition.load import load_definition
@@ -22,6 +22,7 @@ from docgen.paperwork.kinds import ACCEPTABLE
 
 WrittenFolder = Callable[[Mapping[str, str]], Path]
 Definition = dict[str, Any]
+Remedy = RemedyValue
 Check = Callable[[Definition], list[Finding]]
 Key = tuple[str, tuple[str, str]]
 """A finding's name, and what it is about."""
@@ -164,59 +165,33 @@ def two_packs(load: Definition, second: str, least: str) -> Definition:
 
 # What a finding says to do, done.
 
-WIRED = re.compile(
-    r"wire (?:segment (?P<segment>[A-Z]) of )?(?P<circuit>[a-z0-9-]+) with `(?P<lead>[^`]+)`", re.IGNORECASE
-)
-OWN = re.compile(
-    r"give (?P<equipment>[a-z0-9-]+) an own lead of [^`]*\(`lead_wire: (?P<wire>[a-z0-9-]+)`\)", re.IGNORECASE
-)
-SECOND = re.compile(
-    r"give each pole of (?P<circuit>[a-z0-9-]+) a second contact at (?P<joint>[a-z0-9-]+)", re.IGNORECASE
-)
-COMMON = re.compile(
-    r"the common (?P<common>[a-z0-9-]+) of (?P<joint>[a-z0-9-]+) (?P<count>\d+) contacts", re.IGNORECASE
-)
-SHARE = re.compile(r"share it over (?P<count>\d+) contacts", re.IGNORECASE)
 PLUGS = re.compile(r"use a heavier plug: (?P<plugs>[^.]*)\.", re.IGNORECASE)
+
+
+def each_of(remedy: Remedy | None) -> list[Remedy]:
+    """Return the things to do of a remedy."""
+    return [] if remedy is None else remedy.get("all", [remedy])
 
 
 def remedied(before: Definition, finding: Finding, plug: str = "") -> Definition | None:
     """Return the definition with what a finding says to do, or nothing where it names nothing."""
     after = copy.deepcopy(before)
-    harness = after["harness"]
-    for found in WIRED.finditer(finding.do):
-        rewire(harness, found["circuit"], found["segment"], found["lead"])
-    for found in OWN.finditer(finding.do):
-        harness["equipment"][found["equipment"]]["lead_wire"] = found["wire"]
-    for found in SECOND.finditer(finding.do):
-        share(harness, found["joint"], found["circuit"], 2)
-    for found in COMMON.finditer(finding.do):
-        widen(harness["disconnects"][found["joint"]], found["common"], int(found["count"]))
-    for found in SHARE.finditer(finding.do):
-        if finding.subject[0] == "commons":
-            joint, common = finding.subject[1].split()
-            widen(harness["disconnects"][joint], common, int(found["count"]))
-        else:
-            share(harness, "wing", circuit_of(harness, finding), int(found["count"]))
+    for remedy in each_of(finding.remedy):
+        do(after["harness"], remedy)
     if plug:
-        replug(harness, finding.subject[1], plug)
+        replug(after["harness"], finding.subject[1], plug)
     return after if after != before else None
 
 
-def rewire(harness: Definition, circuit: str, segment: str | None, lead: str) -> None:
-    said = harness["circuits"][circuit]
-    if lead.startswith("{"):
-        said["lead"] = dict(part.split(": ") for part in lead.strip("{}").split(", "))
-    elif segment is None or "through" not in said:
-        said["lead"] = lead
+def do(harness: Definition, remedy: Remedy) -> None:
+    if "lead" in remedy:
+        harness["circuits"][remedy["circuit"]]["lead"] = remedy["lead"]
+    elif "lead_wire" in remedy:
+        harness["equipment"][remedy["equipment"]]["lead_wire"] = remedy["lead_wire"]
+    elif "contacts_each" in remedy:
+        share(harness, remedy["disconnect"], remedy["circuit"], remedy["contacts_each"])
     else:
-        old = said["lead"]
-        said["lead"] = {**(old if isinstance(old, dict) else {"A": old, "B": old}), segment: lead}
-
-
-def circuit_of(harness: Definition, finding: Finding) -> str:
-    section, name = finding.subject
-    return name if section == "circuits" else next(key for key, c in harness["circuits"].items() if c["to"] == name)
+        widen(harness["disconnects"][remedy["disconnect"]], remedy["common"], remedy["contacts"])
 
 
 def free_contacts(joint: Definition) -> list[str]:
@@ -360,41 +335,35 @@ def thinner_leads(now: str, then: str) -> list[str]:
     return [name for name in alike if lead_area(now) < lead_area(name) - 1e-6 < lead_area(then) - 2e-6]
 
 
-def weaker(before: Definition, finding: Finding) -> Iterator[str]:
-    """Walk the text of a finding's remedy with one change left out, or one size or contact less of it."""
-    for kind in (WIRED, OWN, SECOND):
-        for found in kind.finditer(finding.do):
-            yield finding.do.replace(found[0], "")
-    for found in COMMON.finditer(finding.do):
-        fewer = int(found["count"]) - 1
-        yield finding.do.replace(found[0], f"the common {found['common']} of {found['joint']} {fewer} contacts")
-    for found in SHARE.finditer(finding.do):
-        if int(found["count"]) > 2:
-            yield finding.do.replace(found[0], f"share it over {int(found['count']) - 1} contacts")
-    for found in OWN.finditer(finding.do):
-        own = before["harness"]["equipment"][found["equipment"]].get("lead_wire", "lead-26")
-        least, most = (parts().wires[name].gauge.area_mm2 for name in (own, found["wire"]))
+def weaker(before: Definition, finding: Finding) -> Iterator[Remedy]:
+    """Walk a finding's remedy with one thing to do left out, or with one size or contact less of it."""
+    remedies = each_of(finding.remedy)
+    for index, remedy in enumerate(remedies):
+        for less in ([], *([one] for one in less_of(before["harness"], remedy))):
+            yield {"all": [*remedies[:index], *less, *remedies[index + 1 :]]}
+
+
+def less_of(harness: Definition, remedy: Remedy) -> Iterator[Remedy]:
+    if "lead" in remedy:
+        for lead in weaker_leads(harness["circuits"][remedy["circuit"]], remedy["lead"]):
+            yield remedy | {"lead": lead}
+    elif "lead_wire" in remedy:
+        own = harness["equipment"][remedy["equipment"]].get("lead_wire", "lead-26")
+        least, most = (parts().wires[name].gauge.area_mm2 for name in (own, remedy["lead_wire"]))
         for name, wire in parts().wires.items():
             if least < wire.gauge.area_mm2 - 1e-6 < most - 2e-6:
-                yield finding.do.replace(f"lead_wire: {found['wire']}", f"lead_wire: {name}")
-    yield from thinner_wired(before, finding)
-
-
-def thinner_wired(before: Definition, finding: Finding) -> Iterator[str]:
-    for found in WIRED.finditer(finding.do):
-        said, segment = before["harness"]["circuits"][found["circuit"]], found["segment"]
-        now = by_segment(said["lead"], "AB")
-        for lead in thinner_leads(now[segment], found["lead"]) if segment else weaker_leads(said, found["lead"]):
-            yield finding.do.replace(f"{found['circuit']} with `{found['lead']}`", f"{found['circuit']} with `{lead}`")
+                yield remedy | {"lead_wire": name}
+    else:
+        key, least = ("contacts_each", 2) if "contacts_each" in remedy else ("contacts", 1)
+        if remedy[key] > least:
+            yield remedy | {key: remedy[key] - 1}
 
 
 def by_segment(lead: str | Mapping[str, str], segments: Sequence[str]) -> dict[str, str]:
-    if isinstance(lead, str) and lead.startswith("{"):
-        return dict(part.split(": ") for part in lead.strip("{}").split(", "))
     return dict.fromkeys(segments, lead) if isinstance(lead, str) else dict(lead)
 
 
-def weaker_leads(said: Definition, named: str) -> Iterator[str]:
+def weaker_leads(said: Definition, named: str | Mapping[str, str]) -> Iterator[str | dict[str, str]]:
     """Walk the leads of a circuit as named, but segments as they were or of thinner ones."""
     segments = list(said["lead"]) if isinstance(said["lead"], dict) else ["A", "B"] if "through" in said else ["A"]
     now, then = by_segment(said["lead"], segments), by_segment(named, segments)
@@ -404,16 +373,14 @@ def weaker_leads(said: Definition, named: str) -> Iterator[str]:
     for name in sorted(set().union(*thinner.values())):
         alike = [segment for segment in changed if name in thinner[segment]]
         candidates += [then | dict.fromkeys(some, name) for some in (alike, *([segment] for segment in alike))]
-    for chosen in candidates:
-        listed = ", ".join(f"{segment}: {lead}" for segment, lead in chosen.items())
-        yield f"{{{listed}}}" if len(chosen) > 1 else chosen["A"]
+    yield from (chosen if len(chosen) > 1 else chosen["A"] for chosen in candidates)
 
 
-def weaker_that_hold(check_it: Check, said: Definition, finding: Finding, before: Sequence[Finding]) -> list[str]:
+def weaker_that_hold(check_it: Check, said: Definition, finding: Finding, before: Sequence[Finding]) -> list[Remedy]:
     """Return the weaker remedies that would have done as well."""
-    held = []
-    for do in dict.fromkeys(weaker(said, finding)):
-        less = replace(finding, do=do)
+    held: list[Remedy] = []
+    for remedy in {json.dumps(remedy): remedy for remedy in weaker(said, finding)}.values():
+        less = replace(finding, remedy=remedy)
         if remedied(said, less) is not None and tried(check_it, said, less, before).holds:
-            held.append(do)
+            held.append(remedy)
     return held

@@ -6,9 +6,9 @@ import difflib
 import re
 import unicodedata
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 
 class Position(NamedTuple):
@@ -30,6 +30,9 @@ class Level(StrEnum):
     NOTE = "note"
 
 
+RemedyValue = dict[str, Any]
+"""What to do, by the names and keys of a definition; of several things each, under `all`."""
+
 PRACTICE = "Common practice, no source."
 FORM = "A rule of the form of these files, no source."
 
@@ -50,16 +53,24 @@ class Kind:
     remedy: str
     source: str
 
-    def at(self, position: Position, sentence: str, do: str, subject: tuple[str, str] = ("", "")) -> Finding:
+    def at(
+        self,
+        position: Position,
+        sentence: str,
+        do: str,
+        subject: tuple[str, str] = ("", ""),
+        remedy: RemedyValue | None = None,
+    ) -> Finding:
         """Return a finding of this kind."""
-        return Finding(position, self.name, sentence, do, subject, self.level)
+        return Finding(position, self.name, sentence, do, subject, self.level, remedy=remedy)
 
 
 @dataclass(frozen=True, slots=True)
 class Finding:
     """One thing found: where, its name, a sentence, and what to do about it; an error, if nothing else is said.
 
-    `subject` is the entry it stands on, (section, name), for acceptance and for the record.
+    `subject` is the entry it stands on, (section, name), for acceptance and for the record; `remedy` is what to do as
+    data, where that is known to do.
     """
 
     position: Position
@@ -69,6 +80,7 @@ class Finding:
     subject: tuple[str, str] = ("", "")
     level: Level = Level.ERROR
     accepted: str = ""
+    remedy: RemedyValue | None = field(default=None, compare=False)
 
     def accept(self, reason: str) -> Finding:
         """Return it with the builder's reason for living with it."""

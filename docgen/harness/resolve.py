@@ -17,6 +17,7 @@ from docgen.harness.checks.accept import acceptances_of, with_reasons
 from docgen.harness.checks.all import ALL
 from docgen.harness.checks.facts import Facts
 from docgen.harness.electrical.cases import Electricity
+from docgen.harness.electrical.loadings import loadings_of
 from docgen.harness.electrical.loads import Loads
 from docgen.harness.electrical.network import Network
 from docgen.harness.electrical.resistances import resistances_of
@@ -71,11 +72,11 @@ def resolve(definition: Definition, issued: Issued) -> tuple[Harness | None, lis
     network = Network(harness.equipment, tuple(counted), left_out)
     loads = Loads(network, int(harness.limits.together.value))
     electricity = Electricity(network, loads, resistances_of(harness))
-    remedies = Remedies(definition, harness, electricity)
-    facts = Facts(harness, electricity, remedies, definition.parts, definition.where)
+    loadings, remedies = loadings_of(harness, electricity), Remedies(definition, harness, electricity)
+    facts = Facts(harness, electricity, loadings, remedies, definition.parts, definition.where)
     findings = [finding for check in ALL for finding in check.find(facts)]
     findings = [*with_reasons(findings, harness.acceptances), *accept.find(definition, findings)]
-    results = results_of(harness, electricity, definition.where)
+    results = results_of(harness, electricity, loadings)
     return replace(harness, results=results, findings=tuple(findings)), findings
 
 

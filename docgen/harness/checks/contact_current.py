@@ -3,19 +3,21 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterator, Sequence
+from functools import partial
 from typing import NamedTuple
 
 from docgen.basics.findings import Finding, Kind, Level, Position
 from docgen.basics.units import decimal
 from docgen.definition.parts import ContactPart
 from docgen.harness.checks.facts import Facts
-from docgen.harness.electrical.loading import (
-    ContactLoading,
-    common_loadings,
-    contact_loadings,
-)
+from docgen.harness.electrical.loadings import ContactLoading
+from docgen.harness.model.circuits import CutLead
+from docgen.harness.model.joints import Disconnect
+from docgen.harness.model.parts import Connector, WirePart
+from docgen.harness.remedies.changes import Change, CommonContacts, ContactsEach, value_of
 from docgen.harness.wiring.commons import takes
+from docgen.harness.wiring.feeds import CommonBranch
 from docgen.harness.wiring.spares import spares_text, spares_to_take
 
 KIND = Kind(
@@ -39,10 +41,26 @@ _CLOSE = 1e-9
 class _Case(NamedTuple):
     """What a contact carries in one case, and may carry [A]; `key` says that."""
 
+    contact: ContactLoading
     amps: float
     may: float
     when: str
     key: str = "`rating:`"
+
+
+class _Place(NamedTuple):
+    """Where contacts are: in words, what is written for it, their connector, and the wires in them by role.
+
+    `shared` is what to do to have each pole on so many contacts of a joint.
+    """
+
+    text: str
+    position: Position
+    subject: tuple[str, str]
+    connector: Connector
+    wires: dict[str, WirePart]
+    joint: Disconnect | None
+    shared: Callable[[int], Change]
 
 
 def find(facts: Facts) -> Iterator[Finding]:
@@ -51,40 +69,68 @@ def find(facts: Facts) -> Iterator[Finding]:
     It stands at the end, or at the item of `through`. Gear legs count in what is carried briefly, whatever their limit;
     those whose limit is longer than that are held against the rating besides.
     """
-    for circuit in facts.harness.circuits.values():
-        yield from _judge(facts, contact_loadings(facts.electricity, facts.where, circuit))
-    for disconnect in facts.harness.disconnects.values():
-        for _, contact, _ in common_loadings(facts.harness, facts.electricity, facts.where, disconnect):
-            yield from _judge(facts, [contact])
+    for at, contacts in facts.loadings.contacts.items():
+        yield from _judge(facts, _at_end(facts, *at), contacts)
+    for branch, contact in facts.loadings.commons.items():
+        yield from _judge(facts, _at_common(facts, branch), [contact])
 
 
-def _judge(facts: Facts, contacts: Iterable[ContactLoading]) -> Iterator[Finding]:
-    """Judge contacts, those of one end together; the worst of their cases is said."""
-    over: dict[tuple[str, Position], list[tuple[ContactLoading, _Case]]] = {}
-    for contact in contacts:
-        cases = [case for case in _cases(contact) if case.amps > case.may * (1 + _CLOSE)]
-        if cases:
-            worst = max(cases, key=lambda case: case.amps / case.may)
-            over.setdefault((contact.at, contact.position), []).append((contact, worst))
-    for some in over.values():
-        contact, case = max(some, key=lambda item: item[1].amps / item[1].may)
-        roles = " and ".join(contact.role for contact, _ in some)
-        each = "each" if contact.contacts > 1 or len(some) > 1 else "the contact"
-        sentence = (
-            f"{roles} at {contact.at}: {each} carries {case.amps:.2f} A {case.when} and is rated {decimal(case.may)} A "
-            f"({case.key}), {decimal(case.amps - case.may, 2)} A over."
-        )
-        do = _more_contacts(facts, contact, case, len(some)) if contact.disconnect and not contact.roles else ""
-        yield KIND.at(contact.position, sentence, do or _heavier_plug(facts, contact), contact.subject)
+def _at_end(facts: Facts, name: str, segment: int, number: int) -> _Place:
+    lead = facts.harness.circuits[name].leads[segment]
+    end = lead.ends[number]
+    position, joint = facts.where.value("circuits", name, ("from", "to")[number]), None
+    if end.kind == "half":
+        position, joint = facts.where.item(end.name, "circuits", name, "through"), facts.harness.disconnects[end.name]
+    wires = {wire.role: wire.kind for wire in lead.wires} if isinstance(lead, CutLead) else {}
+    shared = partial(ContactsEach, name, end.name)
+    return _Place(end.text, position, ("circuits", name), end.connector, wires, joint, shared)
+
+
+def _at_common(facts: Facts, branch: CommonBranch) -> _Place:
+    name, common = branch
+    joint = facts.harness.disconnects[name]
+    position, subject = (
+        facts.where.value("disconnects", name, "commons", common, "contacts"),
+        ("commons", f"{name} {common}"),
+    )
+    shared = partial(CommonContacts.of_one, joint, common)
+    return _Place(f"{name}, common {common}", position, subject, joint.shell, {}, joint, shared)
+
+
+def _judge(facts: Facts, place: _Place, contacts: Sequence[ContactLoading]) -> Iterator[Finding]:
+    """Judge the contacts of one end together; the worst of their cases is said."""
+    over = [max(cases, key=_share) for contact in contacts if (cases := [c for c in _cases(contact) if _is_over(c)])]
+    if not over:
+        return
+    case = max(over, key=_share)
+    roles = " and ".join(each.contact.role for each in over)
+    each = "each" if case.contact.contacts > 1 or len(over) > 1 else "the contact"
+    sentence = (
+        f"{roles} at {place.text}: {each} carries {case.amps:.2f} A {case.when} and is rated {decimal(case.may)} A "
+        f"({case.key}), {decimal(case.amps - case.may, 2)} A over."
+    )
+    if place.joint is not None and not place.connector.roles:
+        do, change = _more_contacts(facts, place, place.joint, case, len(over))
+    else:
+        do, change = _heavier_plug(facts, place, case.contact), None
+    yield KIND.at(place.position, sentence, do, place.subject, value_of([change], facts.harness))
 
 
 def _cases(contact: ContactLoading) -> list[_Case]:
     """Return how a contact is judged: working, stalled or at peak for 10 s at most, with gear legs jammed."""
     kind = contact.kind
-    cases = [_Case(contact.working_a, kind.rating_a, "working")]
+    cases = [_Case(contact, contact.working_a, kind.rating_a, "working")]
     if kind.brief_a is not None:
-        cases.append(_Case(contact.brief_a, kind.brief_a, "for a short while", "`brief:`"))
-    return [*cases, _Case(contact.lasting_a, kind.rating_a, "with gear legs jammed")]
+        cases.append(_Case(contact, contact.brief_a, kind.brief_a, "for a short while", "`brief:`"))
+    return [*cases, _Case(contact, contact.lasting_a, kind.rating_a, "with gear legs jammed")]
+
+
+def _is_over(case: _Case) -> bool:
+    return case.amps > case.may * (1 + _CLOSE)
+
+
+def _share(case: _Case) -> float:
+    return case.amps / case.may
 
 
 def _needed(contact: ContactLoading) -> int:
@@ -92,41 +138,43 @@ def _needed(contact: ContactLoading) -> int:
     return max(math.ceil(case.amps * contact.contacts / case.may - _CLOSE) for case in _cases(contact))
 
 
-def _more_contacts(facts: Facts, contact: ContactLoading, case: _Case, poles: int) -> str:
+def _more_contacts(
+    facts: Facts, place: _Place, joint: Disconnect, case: _Case, poles: int
+) -> tuple[str, Change | None]:
     """Say over how many contacts of a shell each pole would do, if there are so many to spare; else which shell would.
 
     Shells: any of the parts list with as many contacts whose own bear it and take the wire.
     """
-    disconnect, needed = facts.harness.disconnects[contact.disconnect], _needed(contact)
-    limits = facts.harness.limits
-    enough = (needed - contact.contacts) * poles <= spares_to_take(limits, disconnect)
+    contact, limits = case.contact, facts.harness.limits
+    needed = _needed(contact)
     shells = [
         name
         for name, part in facts.parts.shells.items()
-        if len(part.places_mm) >= len(disconnect.shell.contacts) and _bears(part.contact, contact)
+        if len(part.places_mm) >= len(joint.shell.contacts) and _bears(part.contact, place, contact)
     ]
     heavier = f"a heavier shell: {', '.join(f'`{name}`' for name in shells[:3])}" if shells else "a heavier shell"
-    if enough:
+    if (needed - contact.contacts) * poles <= spares_to_take(limits, joint):
         each_a = case.amps * contact.contacts / needed
-        return f"Share it over {needed} contacts (`commons:`), {each_a:.2f} A each, or use {heavier}."
-    spares = spares_text(limits, disconnect)
-    return f"Use {heavier}: it takes {needed} contacts, and {contact.disconnect} has too few to spare ({spares})."
+        do = f"Share it over {needed} contacts (`commons:`), {each_a:.2f} A each, or use {heavier}."
+        return do, place.shared(needed)
+    spares = spares_text(limits, joint)
+    return f"Use {heavier}: it takes {needed} contacts, and {joint.name} has too few to spare ({spares}).", None
 
 
-def _bears(part: ContactPart, contact: ContactLoading) -> bool:
+def _bears(part: ContactPart, place: _Place, contact: ContactLoading) -> bool:
     """Tell whether another contact would bear the current and take the wire."""
     return (
         part.rating_a >= max(contact.working_a, contact.lasting_a)
         and (part.brief_a is None or part.brief_a >= contact.brief_a)
-        and (contact.wire is None or takes(part, contact.wire))
+        and (contact.role not in place.wires or takes(part, place.wires[contact.role]))
     )
 
 
-def _heavier_plug(facts: Facts, contact: ContactLoading) -> str:
+def _heavier_plug(facts: Facts, place: _Place, contact: ContactLoading) -> str:
     plugs = [
         name
         for name, part in facts.parts.plugs.items()
-        if set(part.contacts.values()) == contact.roles and _bears(part.contact, contact)
+        if set(part.contacts.values()) == set(place.connector.roles.values()) and _bears(part.contact, place, contact)
     ]
     if plugs:
         return f"Use a heavier plug: {', '.join(f'`{name}`' for name in plugs[:3])}."

@@ -10,7 +10,7 @@ from docgen.basics.gauges import bounds_mm2
 from docgen.basics.units import decimal, millimetres
 from docgen.harness.assembly.splices import crimped_wires
 from docgen.harness.checks.facts import Facts
-from docgen.harness.electrical.loading import carries
+from docgen.harness.electrical.loadings import carries
 from docgen.harness.model.circuits import Lead, Wire
 from docgen.harness.model.parts import Connector, ContactPart, WirePart
 from docgen.harness.routing.heat import hottest_c

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from docgen.basics.findings import Finding, Kind, Level, shown
+from docgen.basics.findings import Finding, Kind, Level, RemedyValue, shown
 from docgen.basics.units import decimal
 from docgen.harness.checks.facts import Facts
 from docgen.harness.electrical.cases import Electricity
@@ -49,10 +49,10 @@ def find(facts: Facts) -> Iterator[Finding]:
             f"({limit.source})."
         )
         worst_first = sorted(some, key=lambda other: other != feed)
-        do = _do(facts, worst_first, case)
+        do, remedy = _do(facts, worst_first, case)
         cut, where = harness.circuits[name].cut_leads, facts.where
         position = where.value("circuits", name, "lead", cut[-1].segment) if cut else where.key("circuits", name)
-        yield KIND.at(position, sentence, do, ("circuits", name))
+        yield KIND.at(position, sentence, do, ("circuits", name), remedy)
 
 
 def _drop(electricity: Electricity, feed: Feed, case: str) -> tuple[float, float]:
@@ -68,7 +68,7 @@ def _over(harness: Harness, electricity: Electricity, feed: Feed) -> tuple[float
     return max((stalled, "stall"), (working, "working"))
 
 
-def _do(facts: Facts, feeds: Sequence[Feed], case: str) -> str:
+def _do(facts: Facts, feeds: Sequence[Feed], case: str) -> tuple[str, RemedyValue | None]:
     """Say what would do for all loads of a circuit, the worst first."""
     remedy = facts.remedies.find(
         list(dict.fromkeys(branch for feed in feeds for branch in (*feed.out, *feed.back))),
@@ -79,4 +79,4 @@ def _do(facts: Facts, feeds: Sequence[Feed], case: str) -> str:
         return f"{100 * max(_drop(electricity, feed, case)[1] for feed in feeds):.2f} %"
 
     instead = "shorten its route, or let it hang elsewhere"
-    return remedy.said(share(facts.electricity), share(remedy.after), "then", instead)
+    return remedy.said(share(facts.electricity), share(remedy.after), "then", instead), remedy.value

@@ -9,16 +9,18 @@ from typing import Protocol
 from docgen.basics.findings import Finding, Kind
 from docgen.definition.model import Parts, Where
 from docgen.harness.electrical.cases import Electricity
+from docgen.harness.electrical.loadings import Loadings
 from docgen.harness.model.harness import Harness
 from docgen.harness.remedies.search import Remedies
 
 
 @dataclass(frozen=True)
 class Facts:
-    """A harness as built, its electricity, the remedies that can be sought, the parts list, and where all was typed."""
+    """A harness as built, its electricity, what all carries, remedies to be had, the parts list, where it was typed."""
 
     harness: Harness
     electricity: Electricity
+    loadings: Loadings
     remedies: Remedies
     parts: Parts
     where: Where

@@ -11,7 +11,7 @@ from docgen.harness.assembly.splices import crimped_wires
 from docgen.harness.bundling.diameters import lead_thickness_mm
 from docgen.harness.bundling.tubes import choose_tube, stands
 from docgen.harness.checks.facts import Facts
-from docgen.harness.electrical.loading import carries
+from docgen.harness.electrical.loadings import carries
 from docgen.harness.model.airframe import Route
 from docgen.harness.model.circuits import CutLead, End, Lead
 from docgen.harness.model.parts import ContactPart, WirePart

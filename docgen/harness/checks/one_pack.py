@@ -84,7 +84,7 @@ def _alone(facts: Facts, pack: str, short: _Short) -> Finding:
     instead = "use a pack with less resistance or more volts, or fewer loads"
     do = remedy.said(f"{left_v:.2f} V", left, "would be left", instead)
     position = facts.where.value("equipment", pack, "battery", "empty")
-    return KIND.at(position, sentence, do, ("equipment", pack))
+    return KIND.at(position, sentence, do, ("equipment", pack), remedy.value)
 
 
 def _finishes(facts: Facts, endurance: Endurance | None, pack: str) -> Iterator[Finding]:

@@ -42,4 +42,5 @@ def find(facts: Facts) -> Iterator[Finding]:
             enough = decimal(round_up_to_step(needed_mm, facts.harness.round_up_to_mm))
             do = f"Pin it to {enough} mm at least, or leave it to be worked out."
             position = facts.where.value("circuits", lead.circuit, "lengths", lead.segment)
-            yield KIND.at(position, sentence, do, ("circuits", lead.circuit))
+            remedy = {"circuit": lead.circuit, "lengths": {lead.segment: f"{enough} mm"}}
+            yield KIND.at(position, sentence, do, ("circuits", lead.circuit), remedy)

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from docgen.basics.findings import PRACTICE, Finding, Kind, Level, shown
 from docgen.harness.checks.facts import Facts
 from docgen.harness.electrical.network import Network
+from docgen.harness.remedies.changes import Change, CommonContacts, value_of
 from docgen.harness.wiring.feeds import CommonBranch
 from docgen.harness.wiring.spares import spares_text, spares_to_take
 
@@ -32,11 +33,14 @@ def find(facts: Facts) -> Iterator[Finding]:
                 continue
             sentence = f"one contact of {shown(disconnect.name)} carries the {common.role} of {count} servos."
             do = "Give the common a second contact, so that one bad contact does not lose them all."
+            change: Change | None = CommonContacts.of_one(disconnect, common.name, 2)
             if not spares_to_take(limits, disconnect):
+                change = None
                 instead = "choose a shell with more contacts, or lead some servos through by themselves"
                 do = f"Too few are to spare ({spares_text(limits, disconnect)}): {instead}."
             position = facts.where.value("disconnects", disconnect.name, "commons", common.name, "contacts")
-            yield KIND.at(position, sentence, do, ("commons", f"{disconnect.name} {common.name}"))
+            subject = ("commons", f"{disconnect.name} {common.name}")
+            yield KIND.at(position, sentence, do, subject, value_of([change], facts.harness))
 
 
 def _servos(network: Network, disconnect: str, common: str) -> int:

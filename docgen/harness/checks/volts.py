@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from docgen.basics.findings import Finding, Kind, Level, shown
+from docgen.basics.findings import Finding, Kind, Level, RemedyValue, shown
 from docgen.basics.units import decimal
 from docgen.harness.checks.facts import Facts
 from docgen.harness.electrical.cases import Electricity
@@ -47,9 +47,9 @@ def find(facts: Facts) -> Iterator[Finding]:
                 f"{left:.2f} V are left at {shown(name)} {when}; it needs {decimal(entry.least_v)} V and "
                 f"{decimal(margin.value)} V to spare ({margin.source}): {decimal(needed - left, 2)} V short."
             )
-            do = _do(facts, name, needed)
+            do, remedy = _do(facts, name, needed)
             position = facts.where.value("equipment", name, "volts", "least")
-            yield KIND.at(position, sentence, do, ("equipment", name))
+            yield KIND.at(position, sentence, do, ("equipment", name), remedy)
 
 
 def _without_supply(facts: Facts, name: str) -> Iterator[Finding]:
@@ -65,11 +65,11 @@ def _without_supply(facts: Facts, name: str) -> Iterator[Finding]:
     yield KIND.at(position, sentence, do, ("equipment", name))
 
 
-def _do(facts: Facts, name: str, needed: float) -> str:
+def _do(facts: Facts, name: str, needed: float) -> tuple[str, RemedyValue | None]:
     def left(electricity: Electricity) -> float:
         return min(electricity.cases(name).values())
 
     remedy = facts.remedies.find(facts.electricity.network.path_to(name), lambda after: needed - left(after) - _CLOSE)
     now, then = f"{left(facts.electricity):.2f} V", f"{left(remedy.after):.2f} V"
     instead = "shorten its route, let it hang elsewhere, or give it more volts"
-    return remedy.said(now, then, "would be left", instead)
+    return remedy.said(now, then, "would be left", instead), remedy.value

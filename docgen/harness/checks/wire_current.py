@@ -3,20 +3,19 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterator, Sequence
+from functools import partial
 
 from docgen.basics.findings import Finding, Kind, Level, Position, shown
 from docgen.basics.units import at_most, decimal
 from docgen.harness.checks.facts import Facts
-from docgen.harness.electrical.loading import (
-    WireLoading,
-    common_loadings,
-    may_carry_a,
-    wire_loadings,
-)
+from docgen.harness.electrical.loadings import WireLoading, may_carry_a
+from docgen.harness.model.circuits import CutLead
 from docgen.harness.model.parts import WirePart
+from docgen.harness.remedies.changes import Change, CommonContacts, ThickerLeads, ThickerOwnLeads, value_of
 from docgen.harness.remedies.choices import stem
 from docgen.harness.wiring.commons import takes
+from docgen.harness.wiring.feeds import CommonBranch
 from docgen.harness.wiring.spares import spares_text, spares_to_take
 
 KIND = Kind(
@@ -35,6 +34,7 @@ KIND = Kind(
 )
 
 _CLOSE = 1e-9
+_NO_LEAD = "No lead of the parts list would do: share the current over two circuits."
 
 
 def find(facts: Facts) -> Iterator[Finding]:
@@ -43,70 +43,105 @@ def find(facts: Facts) -> Iterator[Finding]:
     That is their own figure, else that of FAA AC 43.13-1B table 11-9; a wire that carries supply and has neither is
     found too. It stands at the lead.
     """
-    for circuit in facts.harness.circuits.values():
-        yield from _judge(facts, wire_loadings(facts.harness, facts.electricity, facts.where, circuit))
-    for disconnect in facts.harness.disconnects.values():
-        for _, _, tails in common_loadings(facts.harness, facts.electricity, facts.where, disconnect):
-            yield from _judge(facts, tails)
-
-
-def _judge(facts: Facts, wires: Iterable[WireLoading]) -> Iterator[Finding]:
-    """Judge wires, those of one lead together; where the heat alone is too much, the finding `heat` says it."""
-    over: dict[tuple[str, Position], list[WireLoading]] = {}
-    for wire in wires:
-        may = wire.may_a
-        if not wire.is_too_hot and wire.working_a > _CLOSE and (may is None or wire.working_a > may * (1 + _CLOSE)):
-            over.setdefault((wire.at, wire.position), []).append(wire)
-    for some in over.values():
-        wire = max(some, key=lambda wire: wire.working_a)
-        may, roles = wire.may_a, " and ".join(wire.role for wire in some)
-        if may is None:
-            sentence = f"nothing says what {shown(wire.kind.name)} may carry; {wire.at} carries {wire.working_a:.2f} A."
-            yield KIND.at(wire.position, sentence, "Give it a `current:` in `parts.yaml`.", wire.subject)
-            continue
-        heat = f" at {decimal(wire.heat_c)} °C" if wire.heat_c is not None else ""
-        sentence = (
-            f"{roles} of {wire.at}: {'each' if len(some) > 1 else 'the wire'} carries {wire.working_a:.2f} A working; "
-            f"{shown(wire.kind.name)} may carry {at_most(may, 2)} A{heat} ({wire.may_source}), "
-            f"{decimal(wire.working_a - may, 2)} A over."
+    for (name, segment), wires in facts.loadings.leads.items():
+        lead = facts.harness.circuits[name].cut_leads[segment]
+        position = facts.where.value("circuits", name, "lead", lead.segment)
+        yield from _judge(facts, lead.name, wires, (position, ("circuits", name)), partial(_thicker_lead, facts, lead))
+    for (name, segment, number), wires in facts.loadings.own_leads.items():
+        end = facts.harness.circuits[name].leads[segment].ends[number]
+        position = facts.where.value("circuits", name, ("from", "to")[number])
+        at = f"{end.name}'s own lead"
+        yield from _judge(
+            facts, at, wires, (position, ("circuits", name)), partial(_thicker_own_lead, facts, (name, segment, number))
         )
-        yield KIND.at(wire.position, sentence, _thicker(facts, wire), wire.subject)
+    for (branch, number), tail in facts.loadings.tails.items():
+        half = facts.harness.disconnects[branch.disconnect].halves[number].name
+        position = facts.where.value("disconnects", branch.disconnect, "commons", branch.common, "contacts")
+        subject = ("commons", f"{branch.disconnect} {branch.common}")
+        at = f"each tail of {branch.common} behind the {half} half of {branch.disconnect}"
+        yield from _judge(facts, at, [tail], (position, subject), partial(_more_tails, facts, branch))
 
 
-def _thicker(facts: Facts, wire: WireLoading) -> str:
-    """Say which lead, own lead or contacts would carry the current; each is judged as the wire was."""
+def _judge(
+    facts: Facts,
+    at: str,
+    wires: Sequence[WireLoading],
+    on: tuple[Position, tuple[str, str]],
+    remedy: Callable[[WireLoading], tuple[str, Change | None]],
+) -> Iterator[Finding]:
+    """Judge the wires of one lead together; where the heat alone is too much, the finding `heat` says it."""
+    over = [wire for wire in wires if wire.working_a > _CLOSE and not _is_too_hot(wire) and not _carries(wire)]
+    if not over:
+        return
+    wire = max(over, key=lambda wire: wire.working_a)
+    may, roles = wire.may_a, " and ".join(wire.role for wire in over)
+    if may is None:
+        sentence = f"nothing says what {shown(wire.kind.name)} may carry; {at} carries {wire.working_a:.2f} A."
+        yield KIND.at(on[0], sentence, "Give it a `current:` in `parts.yaml`.", on[1])
+        return
+    heat = f" at {decimal(wire.heat_c)} °C" if wire.heat_c is not None else ""
+    source = "its own `current:`" if wire.kind.current_a is not None else "FAA AC 43.13-1B table 11-9"
+    sentence = (
+        f"{roles} of {at}: {'each' if len(over) > 1 else 'the wire'} carries {wire.working_a:.2f} A working; "
+        f"{shown(wire.kind.name)} may carry {at_most(may, 2)} A{heat} ({source}), "
+        f"{decimal(wire.working_a - may, 2)} A over."
+    )
+    do, change = remedy(wire)
+    yield KIND.at(on[0], sentence, do, on[1], value_of([change], facts.harness))
 
-    def carries(kind: WirePart) -> bool:
-        return (may_carry_a(kind, wire.heat_c) or 0.0) >= wire.working_a
 
-    if wire.lead is not None:
-        circuit = facts.harness.circuits[wire.lead.circuit]
-        for _, name in facts.remedies.choices.leads_for(circuit, wire.lead, as_thick=True):
-            relaid = facts.remedies.choices.relaid(wire.lead, name)
-            if all(carries(other.kind) for other in relaid.wires if other.role in circuit.poles):
-                segment = f"segment {wire.lead.segment} of " if len(circuit.leads) > 1 else ""
-                return f"Wire {segment}{wire.lead.circuit} with `{name}`."
-    if wire.own is not None and wire.own.own is not None:
-        own = stem(wire.kind.name)
-        thick = [k for k in facts.harness.wires if k.gauge.area_mm2 >= wire.kind.gauge.area_mm2 * (1 - _CLOSE)]
-        kinds = sorted(thick, key=lambda k: (round(k.gauge.area_mm2, 6), stem(k.name) != own))
-        kind = next((k for k in kinds if carries(k) and takes(wire.own.connector.contact, k)), None)
-        if kind is not None:
-            return f"Give {wire.own.own.equipment} an own lead of {kind.gauge.text} (`lead_wire: {kind.name}`)."
-    if wire.tails:
-        return _more_tails(facts, wire)
-    return "No lead of the parts list would do: share the current over two circuits."
+def _is_too_hot(wire: WireLoading) -> bool:
+    return wire.heat_c is not None and wire.kind.limit_c is not None and wire.heat_c >= wire.kind.limit_c
 
 
-def _more_tails(facts: Facts, tail: WireLoading) -> str:
+def _carries(wire: WireLoading) -> bool:
+    return wire.may_a is not None and wire.working_a <= wire.may_a * (1 + _CLOSE)
+
+
+def _would_carry(kind: WirePart, wire: WireLoading) -> bool:
+    """Tell whether another wire would carry the current, judged as the wire was."""
+    return (may_carry_a(kind, wire.heat_c) or 0.0) >= wire.working_a
+
+
+def _thicker_lead(facts: Facts, lead: CutLead, wire: WireLoading) -> tuple[str, Change | None]:
+    """Say which lead would carry the current."""
+    circuit, choices = facts.harness.circuits[lead.circuit], facts.remedies.choices
+    for _, name in choices.leads_for(circuit, lead, as_thick=True):
+        relaid = choices.relaid(lead, name)
+        if all(_would_carry(other.kind, wire) for other in relaid.wires if other.role in circuit.poles):
+            segment = f"segment {lead.segment} of " if len(circuit.leads) > 1 else ""
+            now = tuple(other.part.name for other in circuit.cut_leads)
+            parts = tuple(name if other is lead else other.part.name for other in circuit.cut_leads)
+            change = ThickerLeads((lead.circuit,), parts, now, ())
+            return f"Wire {segment}{lead.circuit} with `{name}`.", change
+    return _NO_LEAD, None
+
+
+def _thicker_own_lead(facts: Facts, at: tuple[str, int, int], wire: WireLoading) -> tuple[str, Change | None]:
+    """Say of which wire an own lead would carry the current."""
+    name, segment, number = at
+    end = facts.harness.circuits[name].leads[segment].ends[number]
+    own = stem(wire.kind.name)
+    thick = [k for k in facts.harness.wires if k.gauge.area_mm2 >= wire.kind.gauge.area_mm2 * (1 - _CLOSE)]
+    kinds = sorted(thick, key=lambda k: (round(k.gauge.area_mm2, 6), stem(k.name) != own))
+    kind = next((k for k in kinds if _would_carry(k, wire) and takes(end.connector.contact, k)), None)
+    if kind is None:
+        return _NO_LEAD, None
+    change = ThickerOwnLeads((name,), segment, number, kind.name)
+    return f"Give {end.name} an own lead of {kind.gauge.text} (`lead_wire: {kind.name}`).", change
+
+
+def _more_tails(facts: Facts, branch: CommonBranch, tail: WireLoading) -> tuple[str, Change | None]:
     """Say over how many contacts, each with a tail, a common's current would do, if there are so many to spare."""
-    (name, common), may = tail.common, tail.may_a or 0.0
-    needed = math.ceil(tail.working_a * tail.tails / may - _CLOSE)
-    joint, limits = facts.harness.disconnects[name], facts.harness.limits
-    if needed - tail.tails <= spares_to_take(limits, joint):
-        return f"Give the common {common} of {name} {needed} contacts (`contacts:`), each with a tail."
-    return (
-        f"That takes {needed} contacts, each with a tail, and {name} has too few to spare "
+    joint, limits = facts.harness.disconnects[branch.disconnect], facts.harness.limits
+    now, may = len(joint.commons[branch.common].contacts), tail.may_a or 0.0
+    needed = math.ceil(tail.working_a * now / may - _CLOSE)
+    if needed - now <= spares_to_take(limits, joint):
+        do = f"Give the common {branch.common} of {joint.name} {needed} contacts (`contacts:`), each with a tail."
+        return do, CommonContacts.of_one(joint, branch.common, needed)
+    do = (
+        f"That takes {needed} contacts, each with a tail, and {joint.name} has too few to spare "
         f"({spares_text(limits, joint)}): choose a shell with more contacts or whose contacts take heavier wire, or "
         "lead some circuits elsewhere."
     )
+    return do, None

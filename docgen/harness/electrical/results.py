@@ -5,70 +5,61 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from docgen.definition.model import Where
 from docgen.harness.electrical.cases import Electricity
 from docgen.harness.electrical.endurance import endurance_of
-from docgen.harness.electrical.loading import (
-    ContactLoading,
-    WireLoading,
-    common_loadings,
-    contact_loadings,
-    wire_loadings,
-)
+from docgen.harness.electrical.loadings import Loadings
 from docgen.harness.electrical.network import Network, Supply, branches_of
 from docgen.harness.electrical.sources import outputs_of, source_loadings
 from docgen.harness.electrical.switching import order_of_switching_on
 from docgen.harness.model.circuits import Circuit
 from docgen.harness.model.equipment import Equipment
 from docgen.harness.model.harness import Harness
+from docgen.harness.model.limits import Limits
 from docgen.harness.model.results import CircuitFigures, Outlets, Results, Shares, Stage, SupplyFigures
-from docgen.harness.wiring.feeds import WireBranch
+from docgen.harness.wiring.feeds import CommonBranch, WireBranch
 
 # Equipment whose leads say which packs are behind what they bring.
 _SAY_WHAT_FEEDS = ("receiver", "power unit", "engine unit")
 
 
-def results_of(harness: Harness, electricity: Electricity, where: Where) -> Results:
+def results_of(harness: Harness, electricity: Electricity, loadings: Loadings) -> Results:
     """Return all figures of a harness."""
-    circuits = {name: _circuit(harness, electricity, where, circuit) for name, circuit in harness.circuits.items()}
+    circuits = {name: _circuit(harness, electricity, loadings, circuit) for name, circuit in harness.circuits.items()}
     network = electricity.network
     return Results(
         circuits,
-        _contacts(harness, electricity, where),
+        _contacts(harness, loadings),
         tuple(_supply(harness, electricity, supply) for supply in network.supplies),
         _fed_with(harness, network),
         order_of_switching_on(harness, network),
     )
 
 
-def _fed_with(harness: Harness, network: Network) -> dict[str, tuple[str, ...]]:
+def _fed_with(harness: Harness, network: Network) -> dict[tuple[str, str], tuple[str, ...]]:
     """Return the packs behind each lead on the path of current to equipment that says on its leads what feeds it."""
-    packs: dict[str, dict[str, None]] = {}
+    packs: dict[tuple[str, str], dict[str, None]] = {}
     for feed in network.feeds:
         for branch in feed.out if network.equipment[feed.load].kind in _SAY_WHAT_FEEDS else ():
             if isinstance(branch, WireBranch):
                 lead = harness.circuits[branch.circuit].leads[branch.segment]
-                packs.setdefault(lead.name, {}).update(dict.fromkeys(network.packs[feed.source]))
+                packs.setdefault((lead.circuit, lead.segment), {}).update(dict.fromkeys(network.packs[feed.source]))
     return {lead: tuple(names) for lead, names in packs.items()}
 
 
-def _contacts(harness: Harness, electricity: Electricity, where: Where) -> dict[tuple[str, str], float]:
+def _contacts(harness: Harness, loadings: Loadings) -> dict[tuple[str, str], float]:
     """Return for each contact of a disconnect that carries current how much of its rating that uses."""
     used: dict[tuple[str, str], float] = {}
-    for circuit in harness.circuits.values():
-        carried = {(contact.at, contact.role): contact for contact in contact_loadings(electricity, where, circuit)}
-        for lead in circuit.leads:
-            start = lead.ends[0]
-            for role, contacts in start.contacts.items() if start.kind == "half" else ():
-                if role not in start.commons and (start.text, role) in carried:
-                    used |= {(start.name, contact): carried[start.text, role].rating_share for contact in contacts}
-    for disconnect in harness.disconnects.values():
-        for common, contact, _ in common_loadings(harness, electricity, where, disconnect):
-            used |= {(disconnect.name, number): contact.rating_share for number in common.contacts}
+    for (circuit, segment, number), contacts in loadings.contacts.items():
+        end = harness.circuits[circuit].leads[segment].ends[number]
+        for contact in contacts if end.kind == "half" else ():
+            used |= dict.fromkeys(((end.name, name) for name in end.contacts[contact.role]), contact.rating_share)
+    for (disconnect, common), contact in loadings.commons.items():
+        names = harness.disconnects[disconnect].commons[common].contacts
+        used |= dict.fromkeys(((disconnect, name) for name in names), contact.rating_share)
     return used
 
 
-def _circuit(harness: Harness, electricity: Electricity, where: Where, circuit: Circuit) -> CircuitFigures:
+def _circuit(harness: Harness, electricity: Electricity, loadings: Loadings, circuit: Circuit) -> CircuitFigures:
     length_mm = sum(lead.length_mm for lead in circuit.leads)
     kinds = dict.fromkeys(
         wire.kind.gauge.text
@@ -76,9 +67,7 @@ def _circuit(harness: Harness, electricity: Electricity, where: Where, circuit: 
         for wire in lead.wires
         if wire.role in circuit.poles or not circuit.poles
     )
-    nothing = CircuitFigures(
-        circuit.name, length_mm, " / ".join(kinds), None, None, None, None, None, None, None, None, Shares()
-    )
+    nothing = CircuitFigures(circuit.name, length_mm, " / ".join(kinds))
     branches = branches_of(circuit)
     if not any(branch in electricity.known for branch in branches):
         return nothing
@@ -99,7 +88,7 @@ def _circuit(harness: Harness, electricity: Electricity, where: Where, circuit: 
         stalled_drop_share=stalled_share,
         volts_left_v=volts_left_v,
         case=case,
-        shares=_shares(harness, electricity, where, circuit, (share, stalled_share)),
+        shares=_shares(harness.limits, loadings, circuit, (share, stalled_share)),
     )
 
 
@@ -121,43 +110,25 @@ def _drops(electricity: Electricity, circuit: Circuit) -> tuple[float, float | N
     )
 
 
-def _shares(
-    harness: Harness,
-    electricity: Electricity,
-    where: Where,
-    circuit: Circuit,
-    drops: tuple[float | None, float | None],
-) -> Shares:
-    contacts = list(contact_loadings(electricity, where, circuit))
-    wires = list(wire_loadings(harness, electricity, where, circuit))
-    for contact, tails in _of_commons(harness, electricity, where, circuit):
-        contacts.append(contact)
-        wires += tails
-    rated = [c.rating_share for c in contacts if c.kind.rating_a]
-    briefly = [c.brief_a / c.kind.brief_a for c in contacts if c.kind.brief_a]
-    loaded = [wire.working_a / may for wire in wires if (may := wire.may_a) is not None and may > 0]
-    limits = harness.limits.drop_working.value, harness.limits.drop_stalled.value
-    shares = [
-        drop / limit if drop is not None and limit > 0 else None for drop, limit in zip(drops, limits, strict=True)
-    ]
+def _shares(limits: Limits, loadings: Loadings, circuit: Circuit, drops: tuple[float | None, float | None]) -> Shares:
+    """Return how much of its limits a circuit uses, with the contacts that it shares with others and their tails."""
+    segments = range(len(circuit.leads))
+    at_ends = [(circuit.name, segment, end) for segment in segments for end in (0, 1)]
+    shared = {
+        CommonBranch(end.name, common) for lead in circuit.leads for end in lead.ends for common in end.commons.values()
+    }
+    wires = [wire for segment in segments for wire in loadings.leads.get((circuit.name, segment), ())]
+    wires += [wire for at in at_ends for wire in loadings.own_leads.get(at, ())]
+    wires += [tail for (common, _), tail in loadings.tails.items() if common in shared]
+    contacts = [contact for at in at_ends for contact in loadings.contacts.get(at, ())]
+    contacts += [loadings.commons[common] for common in shared]
+    most = limits.drop_working.value, limits.drop_stalled.value
     return Shares(
-        max(loaded, default=None),
-        max(rated, default=None),
-        max(briefly, default=None),
-        *shares,
+        max((wire.working_a / may for wire in wires if (may := wire.may_a) is not None and may > 0), default=None),
+        max((contact.rating_share for contact in contacts if contact.kind.rating_a), default=None),
+        max((contact.brief_a / brief_a for contact in contacts if (brief_a := contact.kind.brief_a)), default=None),
+        *(drop / limit if drop is not None and limit > 0 else None for drop, limit in zip(drops, most, strict=True)),
     )
-
-
-def _of_commons(
-    harness: Harness, electricity: Electricity, where: Where, circuit: Circuit
-) -> Iterator[tuple[ContactLoading, list[WireLoading]]]:
-    """Walk the contacts that a circuit shares with others, and the tails to them."""
-    ends = [end for lead in circuit.leads for end in lead.ends]
-    shared = {(end.name, common) for end in ends for common in end.commons.values()}
-    for name in dict.fromkeys(end.name for end in ends if end.commons):
-        for common, contact, tails in common_loadings(harness, electricity, where, harness.disconnects[name]):
-            if (name, common.name) in shared:
-                yield contact, tails
 
 
 def _supply(harness: Harness, electricity: Electricity, supply: Supply) -> SupplyFigures:

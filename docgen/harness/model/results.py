@@ -41,15 +41,15 @@ class CircuitFigures:
     name: str
     length_mm: float
     gauge: str
-    working_a: float | None
-    stall_a: float | None
-    own_drop_v: float | None
-    own_drop_share: float | None
-    stalled_drop_v: float | None
-    stalled_drop_share: float | None
-    volts_left_v: float | None
-    case: str | None
-    shares: Shares
+    working_a: float | None = None
+    stall_a: float | None = None
+    own_drop_v: float | None = None
+    own_drop_share: float | None = None
+    stalled_drop_v: float | None = None
+    stalled_drop_share: float | None = None
+    volts_left_v: float | None = None
+    case: str | None = None
+    shares: Shares = Shares()
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,11 +93,11 @@ class Results:
     """All figures, in the order written.
 
     `contacts` is how much of its rating each contact of a disconnect uses; `fed_with` are the packs behind what
-    each lead, by its name, brings to a receiver or a unit; `switching_on` is all equipment in the order of switching.
+    each lead, by circuit and segment, brings to a receiver or a unit; `switching_on` is all equipment in that order.
     """
 
     circuits: dict[str, CircuitFigures]
     contacts: dict[tuple[str, str], float]
     supplies: tuple[SupplyFigures, ...]
-    fed_with: dict[str, tuple[str, ...]]
+    fed_with: dict[tuple[str, str], tuple[str, ...]]
     switching_on: tuple[str, ...]

@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 from abc import ABC, abstractmethod
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field, replace
-from typing import Any, Self
+from typing import Self
 
+from docgen.basics.findings import RemedyValue
 from docgen.harness.model.harness import Harness
+from docgen.harness.model.joints import Disconnect
 from docgen.harness.remedies.rework import Rework
-
-Value = dict[str, Any]
-"""A change as data: what it is done to by the names of the definition, and the keys that are written there."""
 
 
 class Change(ABC):
@@ -26,7 +25,7 @@ class Change(ABC):
         """Say it, as the end of a sentence."""
 
     @abstractmethod
-    def values(self, harness: Harness) -> list[Value]:
+    def values(self, harness: Harness) -> list[RemedyValue]:
         """Return it as data, one for each entry that is written otherwise."""
 
     def weaker(self) -> Iterator[Self]:
@@ -58,7 +57,7 @@ class ThickerLeads(Change):
         by_segment = "{" + ", ".join(f"{segment}: {part}" for segment, part in lead.items()) + "}"
         return f"wire {' and '.join(self.circuits)} with `{by_segment if len(set(self.parts)) > 1 else self.parts[0]}`"
 
-    def values(self, harness: Harness) -> list[Value]:
+    def values(self, harness: Harness) -> list[RemedyValue]:
         """Return what is written at `lead`."""
         lead = self._lead(harness) if len(set(self.parts)) > 1 else self.parts[0]
         return [{"circuit": circuit, "lead": lead} for circuit in self.circuits]
@@ -101,7 +100,7 @@ class ThickerOwnLeads(Change):
         gauge = next(kind.gauge.text for kind in harness.wires if kind.name == self.wire)
         return f"give {' and '.join(self._equipment(harness))} {what} of {gauge} (`lead_wire: {self.wire}`)"
 
-    def values(self, harness: Harness) -> list[Value]:
+    def values(self, harness: Harness) -> list[RemedyValue]:
         """Return what is written at `lead_wire`."""
         return [{"equipment": name, "lead_wire": self.wire} for name in self._equipment(harness)]
 
@@ -126,7 +125,7 @@ class ContactsEach(Change):
         """Name the circuit and the disconnect."""
         return f"give each pole of {self.circuit} a second contact at {self.disconnect} (`commons:`)"
 
-    def values(self, _: Harness) -> list[Value]:
+    def values(self, _: Harness) -> list[RemedyValue]:
         """Return how many contacts the commons have that are written for it."""
         return [{"circuit": self.circuit, "disconnect": self.disconnect, "contacts_each": self.contacts_each}]
 
@@ -140,6 +139,11 @@ class CommonContacts(Change):
     counts: tuple[int, ...]
     now: tuple[int, ...]
 
+    @classmethod
+    def of_one(cls, joint: Disconnect, common: str, count: int) -> CommonContacts:
+        """Return one common with so many contacts."""
+        return cls(joint.name, (common,), (count,), (len(joint.commons[common].contacts),))
+
     def apply(self, rework: Rework) -> None:
         """Give the commons that change their contacts."""
         for common, count in self._changed():
@@ -150,7 +154,7 @@ class CommonContacts(Change):
         counts = [f"the common {common} of {self.disconnect} {count} contacts" for common, count in self._changed()]
         return f"give {' and '.join(counts)} (`contacts:`)"
 
-    def values(self, _: Harness) -> list[Value]:
+    def values(self, _: Harness) -> list[RemedyValue]:
         """Return how many contacts are written."""
         return [
             {"disconnect": self.disconnect, "common": common, "contacts": count} for common, count in self._changed()
@@ -169,7 +173,7 @@ class CommonContacts(Change):
         return [(common, count) for common, now, count in triples if count != now]
 
 
-def value_of(changes: Sequence[Change], harness: Harness) -> Value | None:
-    """Return changes as data: one as it is, several under `all`."""
-    values = [value for change in changes for value in change.values(harness)]
+def value_of(changes: Iterable[Change | None], harness: Harness) -> RemedyValue | None:
+    """Return changes as data: one as it is, several under `all`, nothing for none."""
+    values = [value for change in changes if change is not None for value in change.values(harness)]
     return {"all": values} if len(values) > 1 else next(iter(values), None)

@@ -9,7 +9,7 @@ from docgen.basics.units import round_up_to_step
 from docgen.definition.model import Definition
 from docgen.definition.parts import LeadPart
 from docgen.harness.electrical.cases import Electricity
-from docgen.harness.electrical.loading import may_carry_a
+from docgen.harness.electrical.loadings import may_carry_a
 from docgen.harness.electrical.resistances import lead_resistance_ohm
 from docgen.harness.model.airframe import Route
 from docgen.harness.model.circuits import Circuit, CutLead, End, Lead

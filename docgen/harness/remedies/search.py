@@ -14,6 +14,7 @@ import math
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
+from docgen.basics.findings import RemedyValue
 from docgen.definition.model import Definition
 from docgen.harness.electrical.cases import Electricity
 from docgen.harness.model.circuits import Circuit
@@ -24,7 +25,6 @@ from docgen.harness.remedies.changes import (
     ContactsEach,
     ThickerLeads,
     ThickerOwnLeads,
-    Value,
     value_of,
 )
 from docgen.harness.remedies.choices import Choices
@@ -44,7 +44,7 @@ class Remedy:
     """What would do, in words and as data, and the electricity with it; where nothing does, with what comes nearest."""
 
     text: str
-    value: Value | None
+    value: RemedyValue | None
     after: Electricity
     does: bool = True
 

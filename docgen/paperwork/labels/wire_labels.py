@@ -151,7 +151,7 @@ def _contact_mm(end: End) -> float:
 
 def _supply(harness: Harness, lead: Lead) -> str | None:
     """Return the packs behind a lead that feeds a receiver or a unit."""
-    packs = harness.results.fed_with.get(lead.name, ())
+    packs = harness.results.fed_with.get((lead.circuit, lead.segment), ())
     return "+".join(packs) if packs else None
 
 

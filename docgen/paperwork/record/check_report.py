@@ -171,6 +171,7 @@ def _finding_data(finding: Finding) -> dict[str, Any]:
         "name": finding.name,
         "sentence": finding.sentence,
         "do": finding.do,
+        "remedy": finding.remedy,
         "accepted": finding.accepted or None,
         "subject": finding.subject,
     }

@@ -365,4 +365,4 @@ def test_what_a_lead_brings_is_said_of_both_its_pieces(written_folder: WrittenFo
     own = {"kind": "receiver", "place": "panel", "ports": {"plug": "servo-3", "names": ["B"], "contacts": "pins"}}
     said = definition({"receiver": own}, {"feed": through_wing("unit 1", "receiver B", "servo-22")})
     fed = built(written_folder, said).results.fed_with
-    assert {name: fed[name] for name in fed if name.startswith("feed")} == {"feed A": ("pack",), "feed B": ("pack",)}
+    assert {at: fed[at] for at in fed if at[0] == "feed"} == {("feed", "A"): ("pack",), ("feed", "B"): ("pack",)}

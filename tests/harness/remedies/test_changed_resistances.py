@@ -10,9 +10,9 @@ from pathlib import Path
 import pytest
 from remedied import definition
 
-from docgen.definition.model import Where
 from docgen.harness import resolve as resolving
 from docgen.harness.electrical.cases import Electricity
+from docgen.harness.electrical.loadings import Loadings
 from docgen.harness.electrical.results import results_of
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.results import Results
@@ -30,9 +30,9 @@ def electricity(written_folder: WrittenFolder, monkeypatch: pytest.MonkeyPatch) 
     """Return that of a pump behind a switching outlet, all of whose figures have been asked for."""
     seen: list[Electricity] = []
 
-    def noted(harness: Harness, electricity: Electricity, where: Where) -> Results:
+    def noted(harness: Harness, electricity: Electricity, loadings: Loadings) -> Results:
         seen.append(electricity)
-        return results_of(harness, electricity, where)
+        return results_of(harness, electricity, loadings)
 
     monkeypatch.setattr(resolving, "results_of", noted)
     pump = {

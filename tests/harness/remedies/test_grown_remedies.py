@@ -25,7 +25,7 @@ from remedied import (
     weaker_that_hold,
 )
 
-from docgen.basics.findings import Finding
+from docgen.basics.findings import Finding, RemedyValue
 from docgen.harness.remedies.changes import Change, CommonContacts, ContactsEach, ThickerLeads, ThickerOwnLeads
 from docgen.harness.remedies.search import Over, Remedies, Remedy
 from docgen.harness.wiring.feeds import Branch, CommonBranch, WireBranch
@@ -85,7 +85,7 @@ class Grown:
     """A remedy of something grown, tried, and weaker ones that would have done."""
 
     tried: Tried
-    weaker: list[str]
+    weaker: list[RemedyValue]
 
 
 def written_and_checked(factory: pytest.TempPathFactory, said: Definition) -> list[Finding]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import copy
+import json
 import re
 from collections.abc import Mapping
 from typing import Any
@@ -17,6 +18,7 @@ from remedied import (
     alone,
     both,
     definition,
+    each_of,
     heavy,
     servo,
     shared,
@@ -185,6 +187,13 @@ def test_a_remedy_that_is_named_holds(case: Case, findings_of: Check) -> None:
     assert result.holds, result
 
 
+@pytest.mark.parametrize("case", CASES.values(), ids=CASES)
+def test_the_parts_of_a_remedy_as_data_are_those_that_are_said(case: Case, findings_of: Check) -> None:
+    finding, part = about(findings_of(case.said), case), re.compile(r"[a-z][a-z-]*-[0-9]+")
+    said, data = (set(part.findall(text)) for text in (finding.do.split(", or ")[0], json.dumps(finding.remedy)))
+    assert said <= data <= said | set(part.findall(json.dumps(case.said["harness"])))
+
+
 @pytest.mark.parametrize("case", [case for case in CASES.values() if case.words or case.not_words])
 def test_it_is_a_remedy_of_the_kind_that_would_do(case: Case, findings_of: Check) -> None:
     do = about(findings_of(case.said), case).do
@@ -208,25 +217,29 @@ def twin_packs(least: str, lead: str = "power-20", own: str = "pvc-16", run_mm: 
 # takes, and own leads of 24 AWG (83.3 mΩ/m, nominal) 2 × 0.975 m × 15.8 mΩ/m + 2 × 0.1 m × 83.3 mΩ/m + 12 mΩ = 59.5 mΩ,
 # × 4 A 0.24 V: 6.16 V of 6.19 V; with 20 AWG for those 6.20 V.
 TWINS = {
-    "leads": (twin_packs("5.85 V"), re.compile(r"[Ww]ire left-pack and right-pack with `(?P<lead>power-18)`")),
+    "leads": (twin_packs("5.85 V"), "circuit", "lead", "ire left-pack and right-pack with `"),
     "own leads": (
         twin_packs("5.89 V", "power-16", "pvc-24"),
-        re.compile(r"[Gg]ive left-pack and right-pack own leads of [^`]*\(`lead_wire: (?P<lead_wire>[a-z0-9-]+)`\)"),
+        "equipment",
+        "lead_wire",
+        "ive left-pack and right-pack own leads of ",
     ),
 }
 
 
-@pytest.mark.parametrize(("said", "words"), TWINS.values(), ids=TWINS)
+@pytest.mark.parametrize(("said", "of", "key", "words"), TWINS.values(), ids=TWINS)
 def test_a_remedy_of_twins_in_one_entry_names_both(
-    said: Definition, words: re.Pattern[str], findings_of: Check
+    said: Definition, of: str, key: str, words: str, findings_of: Check
 ) -> None:
     before, after = findings_of(said), copy.deepcopy(said)
+    section = {"circuit": "circuits", "equipment": "equipment"}[of]
     for case in (Case("volts", "unit", {}), *(Case("one-pack", f"{side}-pack", {}) for side in ("left", "right"))):
-        found = words.search(about(before, case).do)
-        assert found is not None, about(before, case).do
-        for key, name in found.groupdict().items():
-            section = "circuits" if key == "lead" else "equipment"
-            after["harness"][section]["<side>-pack"][key] = name
+        finding = about(before, case)
+        assert words in finding.do
+        ours = [remedy for remedy in each_of(finding.remedy) if key in remedy]
+        assert [remedy[of] for remedy in ours] == ["left-pack", "right-pack"]
+        assert ours[0][key] == ours[1][key]
+        after["harness"][section]["<side>-pack"][key] = ours[0][key]
     left = {find.name for find in findings_of(after)}
     assert not left & {"volts", "one-pack"}
 

@@ -1,10 +1,12 @@
 """The remedy that a finding names holds: with it in the definition the finding is gone."""
 
+import json
 import re
 from pathlib import Path
 
 import pytest
 from conftest import AircraftFolder, Replacements
+from remedied import Remedy, each_of
 
 from docgen.basics.findings import Finding
 from docgen.pipeline import check
@@ -19,13 +21,13 @@ PACK_OWN = "    lead: 120 mm\n    lead_wire: pvc-20\n"
 EQUIPMENT, CIRCUITS, SHELL = "equipment:\n", "circuits:\n", "    shell: block-6\n"
 
 
-def with_lead(end: tuple[str, str], lead: str) -> tuple[str, str]:
-    return end[0], end[0].replace(end[1], lead)
+def with_lead(end: tuple[str, str], lead: str | dict[str, str]) -> tuple[str, str]:
+    return end[0], end[0].replace(end[1], json.dumps(lead))
 
 
-# What a finding names in backticks: a lead, a lead by segment, or the wire of an own lead.
-LEAD = re.compile(r"`(?:lead: )?(?P<lead>[a-z][a-z0-9-]*|\{A: [^`]*\})`")
-OWN_WIRE = re.compile(r"`(?:lead_wire: )(?P<wire>[a-z0-9-]+)`")
+def own_lead(remedy: Remedy) -> str:
+    return f"{RUDDER_OWN}    lead_wire: {remedy['lead_wire']}\n"
+
 
 RUDDER = (RUDDER_LEAD, "servo-22")
 AILERON = (AILERON_LEAD, "servo-22")
@@ -71,9 +73,8 @@ def test_the_lead_that_is_named_will_do(
 ) -> None:
     found = named(name, aircraft_folder({"harness.yaml": [*more, with_lead(end, lead)]}))
     assert found
-    remedy = LEAD.search(found[0].do)
-    assert remedy is not None, found[0].do
-    remedied = aircraft_folder({"harness.yaml": [*more, with_lead(end, remedy.group("lead"))]})
+    [remedy] = each_of(found[0].remedy)
+    remedied = aircraft_folder({"harness.yaml": [*more, with_lead(end, remedy["lead"])]})
     assert named(name, remedied) == []
 
 
@@ -91,12 +92,8 @@ def test_the_lead_or_own_lead_that_is_named_will_do(
 ) -> None:
     found = named(name, aircraft_folder({"harness.yaml": more}))
     assert found
-    wire, lead = OWN_WIRE.search(found[0].do), LEAD.search(found[0].do)
-    if wire is not None:
-        remedy = RUDDER_OWN, f"{RUDDER_OWN}    lead_wire: {wire.group('wire')}\n"
-    else:
-        assert lead is not None, found[0].do
-        remedy = with_lead(RUDDER, lead.group("lead"))
+    [said] = each_of(found[0].remedy)
+    remedy = with_lead(RUDDER, said["lead"]) if "lead" in said else (RUDDER_OWN, own_lead(said))
     assert named(name, aircraft_folder({"harness.yaml": [*more, remedy]})) == []
 
 
@@ -109,12 +106,9 @@ def test_a_shorter_lead_is_found_where_a_thicker_one_drops_more(aircraft_folder:
         changes = [wired, (RUDDER_OWN, RUDDER_OWN + own)]
         return named("drop", aircraft_folder({"harness.yaml": changes, "aircraft.yaml": longer}))
 
-    do = drops("servo-24")[0].do
-    lead, wire = LEAD.search(do), OWN_WIRE.search(do)
-    assert lead is not None, do
-    assert wire is not None, do
-    assert lead.group("lead") in {"flat-22", "twisted-22"}
-    assert drops(lead.group("lead"), f"    lead_wire: {wire.group('wire')}\n") == []
+    lead, wire = each_of(drops("servo-24")[0].remedy)
+    assert lead["lead"] in {"flat-22", "twisted-22"}
+    assert drops(lead["lead"], f"    lead_wire: {wire['lead_wire']}\n") == []
 
 
 NEITHER = re.compile(r"Neither thicker leads nor more contacts would do(?: \((?P<share>[0-9.]+) % at best\))?:")
@@ -164,8 +158,7 @@ def one_pole(contacts: str) -> dict[str, str | Replacements | None]:
 def test_as_many_contacts_as_are_named_will_do(aircraft_folder: AircraftFolder) -> None:
     found = named("contact-current", aircraft_folder(one_pole("[1]")))
     assert found
-    words = {"one": 1, "a second": 2, "two": 2, "three": 3, "2": 2, "3": 3}
-    count = next((number for word, number in words.items() if re.search(rf"\b{word}\b", found[0].do)), 0)
-    assert count, found[0].do
-    contacts = ", ".join(str(number) for number in range(1, count + 1))
+    [remedy] = each_of(found[0].remedy)
+    assert (remedy["disconnect"], remedy["common"]) == ("left-root", "all")
+    contacts = ", ".join(str(number) for number in range(1, remedy["contacts"] + 1))
     assert named("contact-current", aircraft_folder(one_pole(f"[{contacts}]"))) == []

@@ -243,3 +243,15 @@ def test_json_has_the_reason_of_an_accepted_finding_and_null_for_another(
         "findings"
     ]
     assert other["accepted"] is None
+
+
+def test_json_has_a_remedy_by_the_names_of_the_definition_and_null_where_there_is_none(
+    aircraft_folder: AircraftFolder,
+) -> None:
+    # 2 × 1.33 m of wire, 2 × 0.3 m of the servo's 26 AWG (131.46 mΩ/m), 40 mΩ of contacts: × 2.4 A of 24 AWG (83.27
+    # mΩ/m) 0.82 V, of 0.25 mm² (72) 0.75 V, of 22 AWG (53.15) 0.62 V; 0.64 V may be.
+    thin = ("    to: rudder\n    lead: servo-22\n", "    to: rudder\n    lead: servo-24\n")
+    (drop,) = data_of(aircraft_folder({"harness.yaml": [thin]}))["findings"]
+    assert drop["remedy"] == {"circuit": "rudder", "lead": "servo-22"}
+    (other,) = data_of(aircraft_folder(ACCEPTED))["findings"]
+    assert other["remedy"] is None
