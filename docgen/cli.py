@@ -210,8 +210,8 @@ def ruler(paper: str, measured: str | None, turned: bool, to: Path | None) -> No
     Example: docgen ruler --measured 15.2,195.4,14.8,282.3 --to printer.yaml
     """
     from docgen.basics.findings import Refused
+    from docgen.paperwork.output_folder import write_files
     from docgen.paperwork.stocks.ruler import ruler_file
-    from docgen.pipeline import write_files
 
     try:
         content = ruler_file(paper, measured, turned=turned)
@@ -247,7 +247,7 @@ def new(folder: Path, like: str) -> None:
     Example: docgen new gull --like wren
     """
     from docgen.basics.shipped import shipped_folder
-    from docgen.pipeline import write_files
+    from docgen.paperwork.output_folder import write_files
 
     examples = sorted(path.name for path in shipped_folder("examples").iterdir() if path.is_dir())
     if like not in examples:

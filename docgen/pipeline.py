@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import errno
-import os
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -14,8 +12,8 @@ from docgen.definition.load import load_definition
 from docgen.harness.model.harness import Harness
 from docgen.harness.resolve import resolve
 from docgen.paperwork.documents import Choice, make_paperwork, wrong_use
-from docgen.paperwork.earlier_files import clear_earlier
 from docgen.paperwork.kinds import ACCEPTABLE
+from docgen.paperwork.output_folder import clear_earlier, has_paper, write_files
 from docgen.paperwork.typesetting.typeface import check_characters
 
 
@@ -62,38 +60,12 @@ def print_aircraft(folders: Sequence[tuple[Path, Path]], choice: Choice) -> Prin
             files.update({target / path: content for path, content in paperwork.files.items()})
     findings = in_order(findings)
     if has_errors(findings):
-        old = [target for _, target in folders if any(target.glob("*.pdf")) or (target / "record.txt").exists()]
-        return Printed(
-            [], findings, [f"nothing is written; the paper in {target} is from an earlier state." for target in old]
-        )
+        old = [target for _, target in folders if has_paper(target)]
+        notes = [f"nothing is written; the paper in {target} is from an earlier state." for target in old]
+        return Printed([], findings, notes)
     unknown = wrong_use(choice, harnesses)
     if unknown:
         return Printed([], findings, [], unknown)
     write_files(files)
     notes += [note for _, target in folders for note in clear_earlier(target, files)]
     return Printed(list(files), findings, notes)
-
-
-def write_files(files: dict[Path, bytes]) -> None:
-    """Write all files under temporary names, then rename them; raises OSError with nothing half-written."""
-    written: list[tuple[Path, Path]] = []
-    try:
-        for path, content in files.items():
-            if path.is_dir():
-                raise IsADirectoryError(errno.EISDIR, "a folder is in its place", str(path))
-            path.parent.mkdir(parents=True, exist_ok=True)
-            temporary = path.with_name(f".{path.name}.part")
-            written.append((temporary, path))
-            _write(temporary, content, path)
-        for temporary, path in written:
-            os.replace(temporary, path)  # noqa: PTH105 - says what it does
-    finally:
-        for temporary, _ in written:
-            temporary.unlink(missing_ok=True)
-
-
-def _write(temporary: Path, content: bytes, path: Path) -> None:
-    try:
-        temporary.write_bytes(content)
-    except OSError as error:
-        raise OSError(error.errno, error.strerror, str(path)) from error

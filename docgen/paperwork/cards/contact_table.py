@@ -20,7 +20,10 @@ _ROW_MM, _SPLIT_ROW_MM = 4.6, 4.4
 
 @dataclass(frozen=True)
 class CardRow:
-    """What one contact carries; a spare one says so."""
+    """What one contact carries; a spare one says so.
+
+    `used` is the working current, or that of a jammed leg, in per cent of the contact's rating.
+    """
 
     contact: str
     colour: str
@@ -36,7 +39,8 @@ class CardRow:
 def add_table(writer: PageWriter, rows: Sequence[CardRow], said: Sequence[str], notes: Sequence[str]) -> None:
     """Set the table on a page of its own if need be, so that it is read as one; then what is said below it.
 
-    Notes stand below all that, where there is room, else above the table.
+    No card has a back, so that page is taped beside the first. Notes stand below all that where there is room, else
+    above the table.
     """
     table = _set(writer, rows, wraps=False)
     if _row_mm(writer, table, [*said, *notes]) >= _LEAST_ROW_MM:

@@ -97,6 +97,7 @@ def equipment_card(harness: Harness, equipment: Equipment) -> EquipmentCard:
 
 
 def _row(harness: Harness, port: PortUse) -> PortRow:
+    """Return a port's row; a fail-safe is said wherever one is given, and where none is but must be, "not set"."""
     circuit = port.circuit
     name = port.name or "own lead"
     if circuit is None:

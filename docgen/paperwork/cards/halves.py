@@ -173,6 +173,7 @@ def add_half(writer: PageWriter, card: HalfCard, notes: Sequence[str]) -> None:
 
 
 def _view_contacts(card: HalfCard) -> dict[str, ViewContact]:
+    """Return what is written at each contact; the square is on contact 1, without one on the first."""
     names = [row.contact for row in card.rows]
     first = "1" if "1" in names else names[0]
     return {row.contact: ViewContact(row.contact, row.colour, row.contact == first) for row in card.rows}

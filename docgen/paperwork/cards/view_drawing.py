@@ -20,9 +20,15 @@ class Drawing:
     """The ink on one view, in mm from its middle, right and down, and the boxes that they keep clear of."""
 
     ink: list[Ink] = field(default_factory=list)
-    boxes: list[tuple[str, Box]] = field(default_factory=list)
-    leaders: list[tuple[str, Box]] = field(default_factory=list)
+    boxes: list[Named] = field(default_factory=list)
+    leaders: list[Named] = field(default_factory=list)
     inside: list[Box] = field(default_factory=list)
+
+    def keep_clear(self, contact: str, box: Box, inside: Box | None = None) -> None:
+        """Keep a box clear of what belongs to other contacts, and one within the outline."""
+        self.boxes.append((contact, box))
+        if inside is not None:
+            self.inside.append(inside)
 
     @property
     def extent(self) -> Box:

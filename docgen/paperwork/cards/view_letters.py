@@ -6,11 +6,11 @@ always in line with their number, so that nobody has to guess, and nearer to it 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from docgen.paperwork.cards.view_drawing import APART_MM, Drawing
 from docgen.paperwork.cards.view_outline import KEY_MM
-from docgen.paperwork.cards.views import View, mirrored
+from docgen.paperwork.cards.views import MIRRORED, View
 from docgen.paperwork.typesetting.ink import BLACK, FAINT, MIDDLE_MM, THIN_MM, Box, Circle, Line, Text, rectangle
 from docgen.paperwork.typesetting.typeface import PLAIN_MM, SMALL_MM, width_mm
 
@@ -52,16 +52,52 @@ class Setting:
     stripe_mm: float = 0.5
 
 
-def draw_contacts(
-    view: View, contacts: dict[str, ViewContact], setting: Setting, *, in_mirror: bool = False
-) -> Drawing:
-    """Write every number on its contact, and its colour letters, or a ring where there are none.
+@dataclass(frozen=True)
+class Beside:
+    """Where letters stand: on which side of their contact, and in which tier outside the outline, if not inside."""
 
-    What is drawn on a view `in_mirror` stands as on the other one, from right to left.
+    side: str
+    tier: int | None
+
+    @property
+    def is_across(self) -> bool:
+        """Tell whether they stand left or right."""
+        return self.side in ("left", "right")
+
+
+def places_of_letters(view: View, setting: Setting) -> dict[str, Beside]:
+    """Return where the letters of each contact stand: up and down of two rows, across of two columns, else below.
+
+    Outside they stand in tiers by turns along each side.
     """
+    sides = _sides(view)
+    tiers: dict[str, int] = {}
+    count = setting.tiers or 0
+    for side in dict.fromkeys(sides.values()) if count else ():
+        along = 0 if side in ("up", "down") else 1
+        names = sorted((name for name in sides if sides[name] == side), key=lambda name: view.at_mm[name][along])
+        tiers |= {name: index % count for index, name in enumerate(names)}
+    return {name: Beside(side, tiers.get(name)) for name, side in sides.items()}
+
+
+def _sides(view: View) -> dict[str, str]:
+    rows, _ = view.rows_and_columns
+    if not view.has_outer_sides:
+        return dict.fromkeys(view.at_mm, "down")
+    right, up = ((min(along) + max(along)) / 2 + _SAME_MM for along in zip(*view.at_mm.values(), strict=True))
+    if rows <= 2:
+        return {name: "up" if at[1] > up else "down" for name, at in view.at_mm.items()}
+    return {name: "right" if at[0] > right else "left" for name, at in view.at_mm.items()}
+
+
+def in_a_mirror(places: dict[str, Beside]) -> dict[str, Beside]:
+    """Return where letters stand on the other view."""
+    return {name: replace(beside, side=MIRRORED.get(beside.side, beside.side)) for name, beside in places.items()}
+
+
+def draw_contacts(view: View, contacts: dict[str, ViewContact], setting: Setting, places: dict[str, Beside]) -> Drawing:
+    """Write every number on its contact, and its colour letters in their places, or a ring where there are none."""
     drawing = Drawing()
-    sides = _sides(view, in_mirror=in_mirror)
-    tiers = _tiers(view, sides, setting, in_mirror)
     for name, (right, up) in view.at_mm.items():
         x, y = right * setting.scale, -up * setting.scale
         if setting.numbers_outside:
@@ -69,37 +105,10 @@ def draw_contacts(
         else:
             _number(drawing, contacts[name], x, y, setting)
         if setting.tiers is not None:
-            _letters(drawing, view, contacts[name], (x, y), sides[name], tiers.get(name), setting)
+            _letters(drawing, view, contacts[name], (x, y), places[name], setting)
     if setting.numbers_outside and setting.tiers is None:
         _row_ends(drawing, view, contacts, setting)
     return drawing
-
-
-def _sides(view: View, *, in_mirror: bool) -> dict[str, str]:
-    """Say where the letters of each contact stand: up and down of two rows, across of two columns, else below."""
-    if in_mirror:
-        turned = {"left": "right", "right": "left"}
-        return {name: turned.get(side, side) for name, side in _sides(mirrored(view), in_mirror=False).items()}
-    rows, _ = view.rows_and_columns
-    if not view.has_outer_sides:
-        return dict.fromkeys(view.at_mm, "below")
-    middle = [(min(along) + max(along)) / 2 for along in zip(*view.at_mm.values(), strict=True)]
-    if rows <= 2:
-        return {name: "above" if up > middle[1] + _SAME_MM else "below" for name, (_, up) in view.at_mm.items()}
-    return {name: "right" if right > middle[0] + _SAME_MM else "left" for name, (right, _) in view.at_mm.items()}
-
-
-def _tiers(view: View, sides: dict[str, str], setting: Setting, in_mirror: bool) -> dict[str, int]:
-    """Return the tier of each contact whose letters stand outside: by turns along each side."""
-    if not setting.tiers:
-        return {}
-    found: dict[str, int] = {}
-    for side in ("above", "below", "left", "right"):
-        along = 0 if side in ("above", "below") else 1
-        names = [name for name in sides if sides[name] == side]
-        names.sort(key=lambda name: view.at_mm[name][along], reverse=in_mirror and along == 0)
-        found |= {name: index % setting.tiers for index, name in enumerate(names)}
-    return found
 
 
 def _number(drawing: Drawing, contact: ViewContact, x: float, y: float, setting: Setting) -> None:
@@ -113,8 +122,7 @@ def _number(drawing: Drawing, contact: ViewContact, x: float, y: float, setting:
         drawing.ink.append(rectangle(Box(x - half, y - tall, 2 * half, 2 * tall), MIDDLE_MM))
     half += _BESIDE * height / 2
     box = Box(x - half, y - tall, 2 * half, 2 * tall)
-    drawing.boxes.append((contact.number, box))
-    drawing.inside.append(box)
+    drawing.keep_clear(contact.number, box, inside=box)
 
 
 def _dot(drawing: Drawing, contact: ViewContact, x: float, y: float) -> None:
@@ -124,49 +132,39 @@ def _dot(drawing: Drawing, contact: ViewContact, x: float, y: float) -> None:
     box = Box(x - half, y - half, 2 * half, 2 * half)
     if contact.first:
         drawing.ink.append(rectangle(box, MIDDLE_MM))
-    drawing.boxes.append((contact.number, box))
-    drawing.inside.append(box)
+    drawing.keep_clear(contact.number, box, inside=box)
 
 
 def _letters(
-    drawing: Drawing,
-    view: View,
-    contact: ViewContact,
-    at: tuple[float, float],
-    side: str,
-    tier: int | None,
-    setting: Setting,
+    drawing: Drawing, view: View, contact: ViewContact, at: tuple[float, float], place: Beside, setting: Setting
 ) -> None:
     """Write a contact's letters beside its number, or outside the outline in their tier on a leader line."""
-    flat = side in ("left", "right")
-    lines = _lines(contact, flat, setting)
+    across = place.is_across
+    lines = _lines(contact, across, setting)
     height = setting.letters_mm
     wide = max((_ink_width_mm(line, height, bold) for line, bold in lines), default=2 * height / 3)
     tall = len(lines) * (height + setting.stripe_mm) - setting.stripe_mm if lines else 2 * height / 3
-    own = _own_half_mm(contact, setting, flat)
-    if tier is None:
+    own = _own_half_mm(contact, setting, across)
+    if place.tier is None:
         away = own + setting.away_mm
     else:
-        longest = _longest_mm(setting, flat)
-        away = _to_outside_mm(view, side, setting.scale, at) + tier * (longest + _OFF_MM)
-        _leader(drawing, contact, at, side, (own + 0.3, away - 0.3))
-    before = side in ("left", "above")
-    start = (at[0] if flat else at[1]) + (-away - (wide if flat else tall) if before else away)
-    box = Box(start, at[1] - tall / 2, wide, tall) if flat else Box(at[0] - wide / 2, start, wide, tall)
+        longest = _longest_mm(setting, across)
+        away = _to_outside_mm(view, place.side, setting.scale, at) + place.tier * (longest + _OFF_MM)
+        _leader(drawing, contact, at, place, (own + 0.3, away - 0.3))
+    before = place.side in ("left", "up")
+    start = (at[0] if across else at[1]) + (-away - (wide if across else tall) if before else away)
+    box = Box(start, at[1] - tall / 2, wide, tall) if across else Box(at[0] - wide / 2, start, wide, tall)
     x, base = box.x_mm + wide / 2, box.y_mm + height
     if not lines:
         drawing.ink.append(Circle(x, box.y_mm + tall / 2, height / 3, THIN_MM))
     for index, (line, bold) in enumerate(lines):
         drawing.ink.append(Text(x, base + index * (height + setting.stripe_mm), line, height, bold, "centre"))
-    if not flat:
+    if not across:
         beside = _BESIDE * height
         box = Box(box.x_mm - beside / 2, box.y_mm, wide + beside, tall)
-    if tier is None:
-        drawing.inside.append(box)
-        if not view.has_outer_sides:
-            nearer = max(0.0, _NEARER * setting.away_mm - APART_MM[1])
-            box = Box(box.x_mm, box.y_mm, box.width_mm, box.height_mm + nearer)
-    drawing.boxes.append((contact.number, box))
+    nearer = max(0.0, _NEARER * setting.away_mm - APART_MM[1]) if place.tier is None and not view.has_outer_sides else 0
+    clear = box._replace(height_mm=box.height_mm + nearer)
+    drawing.keep_clear(contact.number, clear, inside=box if place.tier is None else None)
 
 
 def _row_ends(drawing: Drawing, view: View, contacts: dict[str, ViewContact], setting: Setting) -> None:
@@ -184,24 +182,24 @@ def _row_ends(drawing: Drawing, view: View, contacts: dict[str, ViewContact], se
             wide = width_mm(number, height, True)
             drawing.ink.append(Text(sign * (half_mm + wide / 2), base, number, height, True, "centre"))
             box = Box(sign * (half_mm + wide / 2) - wide / 2, base - height, wide, height)
-            drawing.boxes.append((f"{number} of its row", box))
+            drawing.keep_clear(f"{number} of its row", box)
 
 
-def _lines(contact: ViewContact, flat: bool, setting: Setting) -> list[tuple[str, bool]]:
+def _lines(contact: ViewContact, across: bool, setting: Setting) -> list[tuple[str, bool]]:
     """Return what is written beside a contact, and what of it is bold: its letters, below its number if outside."""
     number = [(contact.number, True)] if setting.numbers_outside else []
     if not contact.colour:
         return number
-    if flat:
+    if across:
         return [(f"{contact.number} {contact.colour}", False)] if number else [(contact.colour, False)]
     pairs = [contact.colour[:2], contact.colour[2:]] if len(contact.colour) > 2 else [contact.colour]
     return number + [(pair, False) for pair in pairs]
 
 
-def _longest_mm(setting: Setting, flat: bool) -> float:
+def _longest_mm(setting: Setting, across: bool) -> float:
     """Return the room of a striped wire's letters away from the outline, so that tiers are even."""
     height = setting.letters_mm
-    if flat:
+    if across:
         return (8 if setting.numbers_outside else 5) * height
     return (3 if setting.numbers_outside else 2) * (height + setting.stripe_mm) - setting.stripe_mm
 
@@ -210,30 +208,29 @@ def _ink_width_mm(text: str, height: float, bold: bool) -> float:
     return width_mm(text, height, bold) - 2 * _BEARING * height
 
 
-def _own_half_mm(contact: ViewContact, setting: Setting, flat: bool) -> float:
+def _own_half_mm(contact: ViewContact, setting: Setting, across: bool) -> float:
     """Return how far what is on a contact reaches from its middle, across or down."""
     if setting.numbers_outside:
         return 2 * _DOT_MM
     height = setting.number_mm
-    return _ink_width_mm(contact.number, height, True) / 2 + (0.3 if contact.first else 0.0) if flat else height / 2
+    return _ink_width_mm(contact.number, height, True) / 2 + (0.3 if contact.first else 0.0) if across else height / 2
 
 
 def _to_outside_mm(view: View, side: str, scale: int, at: tuple[float, float]) -> float:
     """Return the way from a contact to beyond the outline, and beyond the key where that is on its side."""
     width, height = (length * scale / 2 for length in view.outline_mm)
-    named = {"above": "up", "below": "down"}.get(side, side)
-    key = KEY_MM if view.key == named else 0.0
-    rim = {"above": height + at[1], "below": height - at[1], "left": width + at[0], "right": width - at[0]}[side]
+    key = KEY_MM if view.key == side else 0.0
+    rim = {"up": height + at[1], "down": height - at[1], "left": width + at[0], "right": width - at[0]}[side]
     return rim + key + _OFF_MM
 
 
 def _leader(
-    drawing: Drawing, contact: ViewContact, at: tuple[float, float], side: str, reach: tuple[float, float]
+    drawing: Drawing, contact: ViewContact, at: tuple[float, float], place: Beside, reach: tuple[float, float]
 ) -> None:
     """Draw the line that leads from a number to its letters outside."""
     x, y = at
-    sign = 1 if side in ("right", "below") else -1
+    sign = 1 if place.side in ("right", "down") else -1
     first, last = sorted(sign * length for length in reach)
-    line = Box(x + first, y, last - first, 0) if side in ("left", "right") else Box(x, y + first, 0, last - first)
+    line = Box(x + first, y, last - first, 0) if place.is_across else Box(x, y + first, 0, last - first)
     drawing.ink.append(Line(line.x_mm, line.y_mm, line.right_mm, line.bottom_mm, THIN_MM, FAINT))
     drawing.leaders.append((contact.number, line))

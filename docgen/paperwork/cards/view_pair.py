@@ -7,7 +7,15 @@ from dataclasses import dataclass, replace
 from itertools import product
 
 from docgen.paperwork.cards.view_drawing import Drawing, is_legible
-from docgen.paperwork.cards.view_letters import HEIGHTS, TIERS, Setting, ViewContact, draw_contacts
+from docgen.paperwork.cards.view_letters import (
+    HEIGHTS,
+    TIERS,
+    Setting,
+    ViewContact,
+    draw_contacts,
+    in_a_mirror,
+    places_of_letters,
+)
 from docgen.paperwork.cards.view_outline import KEY_MM, outline_ink
 from docgen.paperwork.cards.views import View
 from docgen.paperwork.typesetting.ink import BLACK, MIDDLE_MM, Box, Circle, Ink, Line, Shape, Text, moved, rectangle
@@ -59,7 +67,8 @@ def add_views(writer: PageWriter, of: ViewsOf) -> None:
     """Set the mating face and the wire side at the least whole scale at which their letters are read."""
     pair, fit = _chosen(of, writer.width_mm, writer.room_mm - _SAYS_MM)
     says = _says(of, pair, fit.setting)
-    drawings = fit.drawing, draw_contacts(pair[1], of.contacts, fit.setting, in_mirror=True)
+    places = in_a_mirror(places_of_letters(pair[0], fit.setting))
+    drawings = fit.drawing, draw_contacts(pair[1], of.contacts, fit.setting, places)
     column = (writer.width_mm - _GAP_MM) / 2 if fit.beside else writer.width_mm
     top = writer.y_mm
     for index, view in enumerate(pair):
@@ -124,7 +133,10 @@ def _fit(view: View, contacts: dict[str, ViewContact], width: float, height: flo
 
 
 def _without_letters(view: View, contacts: dict[str, ViewContact], width: float) -> _Fit:
-    """Return the least scale at which numbers alone keep clear, else those at the ends of rows, of such a shell."""
+    """Return the least scale at which numbers alone keep clear, else with those at the ends of rows beside it.
+
+    The table tells the colours then.
+    """
     for outside, scale in product((False, True), _SCALES):
         fit = _drawn(view, contacts, Setting(scale, SMALL_MM, SMALL_MM, None, outside))
         if fit.legible and fit.room.width_mm <= width:
@@ -134,7 +146,7 @@ def _without_letters(view: View, contacts: dict[str, ViewContact], width: float)
 
 def _drawn(view: View, contacts: dict[str, ViewContact], setting: Setting) -> _Fit:
     """Draw a view, and tell whether it can be read; numbers and letters beside each other share a base line."""
-    drawing = draw_contacts(view, contacts, setting)
+    drawing = draw_contacts(view, contacts, setting, places_of_letters(view, setting))
     levels = setting.tiers is None or not _is_across(view) or setting.number_mm == setting.letters_mm
     legible = levels and is_legible(view, drawing, setting.scale)
     return _Fit(setting, drawing, _around(view, drawing, setting), legible)

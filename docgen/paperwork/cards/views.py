@@ -12,7 +12,7 @@ from docgen.harness.model.parts import Connector
 
 # Quarter turns, against the clock, that bring a key from where it points to up.
 _TURNS_TO_UP = {"up": 0, "right": 1, "down": 2, "left": 3}
-_MIRRORED = {"left": "right", "right": "left"}
+MIRRORED = {"left": "right", "right": "left"}
 
 
 @dataclass(frozen=True)
@@ -39,7 +39,7 @@ class View:
 def mirrored(view: View) -> View:
     """Return a view from the other side."""
     at = {contact: (-right, up) for contact, (right, up) in view.at_mm.items()}
-    key = _MIRRORED.get(view.key, view.key) if view.key else None
+    key = MIRRORED.get(view.key, view.key) if view.key else None
     return View(at, view.outline_mm, key, view.shape)
 
 

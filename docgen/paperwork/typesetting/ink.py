@@ -107,7 +107,7 @@ class Page:
 
 
 def cut_line(page: Page) -> Shape:
-    """Return the line along which a card is cut out of a larger sheet: its own edge."""
+    """Return the line along which a card is cut out where it is printed on a larger sheet: its own edge."""
     half = THICK_MM / 2
     return rectangle(Box(half, half, page.width_mm - THICK_MM, page.height_mm - THICK_MM), THICK_MM)
 
