@@ -63,9 +63,9 @@ def place_text(place: Place) -> str:
     return f"{place.name}, {place.assembly}{access}"
 
 
-def mates_text(disconnect: Disconnect, index: int) -> str:
+def mates_text(disconnect: Disconnect, half: Half) -> str:
     """Say what a half mates with."""
-    other = disconnect.halves[1 - index]
+    other = disconnect.other(half)
     reach = f", reach {decimal(other.reach_mm)} mm" if not other.fixed else ""
     return f"mates with the {half_title(other)} at {other.place} ({other.gender}{reach})"
 

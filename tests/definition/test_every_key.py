@@ -241,7 +241,7 @@ def test_a_definition_with_every_key_has_no_error(written_folder: WrittenFolder,
 
 def test_contacts_of_a_joint_are_shared_or_a_circuit_s_own_as_written(harness: Harness) -> None:
     wing = harness.disconnects["wing"]
-    assert {contact: use.common or use.circuit for contact, use in wing.uses.items()} == {
+    assert {contact: use.of for contact, use in wing.uses.items()} == {
         "2": "tip-servo",
         "3": "feed",
         "4": "feed",

@@ -88,8 +88,8 @@ def _contacts(harness: Harness) -> tuple[Contacts, ...]:
     for end in _plugs(harness):
         fitted[end.connector.name, end.gender] += len(end.contacts)
     for disconnect in harness.disconnects.values():
-        for index, half in enumerate(disconnect.halves):
-            used = sum(1 for use in disconnect.uses.values() if use.wires[index] is not None)
+        for half in disconnect.halves:
+            used = sum(half.name in use.wires for use in disconnect.uses.values())
             fitted[disconnect.shell.name, half.gender] += used
     samples = Counter((sample.connector, sample.gender) for sample in samples_of(harness))
     every = (Contacts(*key, count, samples[key]) for key, count in sorted(fitted.items()))

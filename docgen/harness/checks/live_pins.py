@@ -56,9 +56,8 @@ def _arrivals(facts: Facts, circuit: Circuit) -> Iterator[tuple[str, str, tuple[
     """Walk the halves where a circuit's supply arrives: disconnect, half, contacts."""
     start = circuit.start
     if start.kind == "half" and (contacts := _live_contacts(circuit, circuit.leads[0], start)):
-        halves = facts.harness.disconnects[start.name].halves
-        far = halves[1] if halves[0].name == start.part else halves[0]
-        yield start.name, far.name, contacts
+        disconnect = facts.harness.disconnects[start.name]
+        yield start.name, disconnect.other(disconnect.half_at(start)).name, contacts
     for lead in circuit.leads:
         end = lead.ends[1]
         if end.kind == "half" and (contacts := _live_contacts(circuit, lead, end)):

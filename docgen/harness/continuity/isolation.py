@@ -114,7 +114,7 @@ def _half_pairs(harness: Harness, disconnect: Disconnect, index: int, leads: Seq
     leads of one supply neighbours alone.
     """
     half = disconnect.halves[index]
-    wired = [contact for contact, use in disconnect.uses.items() if use.wires[index] is not None]
+    wired = [contact for contact, use in disconnect.uses.items() if half.name in use.wires]
     pairs = [pair for pair in neighbours(disconnect.shell) if pair[0] in wired and pair[1] in wired]
     supplied: dict[str, frozenset[_Supply]] = {}
     for lead, at in leads:

@@ -126,7 +126,7 @@ def _tails(harness: Harness) -> Iterator[Connection]:
 def _contacts(disconnect: Disconnect) -> Iterator[Connection]:
     """Walk the mated contacts that have a wire behind both halves."""
     for contact, use in disconnect.uses.items():
-        if None not in use.wires:
+        if len(use.wires) == 2:
             near, far = (Point(disconnect.name, half.name, contact) for half in disconnect.halves)
             yield near, far, disconnect.shell.contact.resistance_ohm
 

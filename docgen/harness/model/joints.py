@@ -23,16 +23,16 @@ class Half:
 
 @dataclass(frozen=True, slots=True)
 class ContactUse:
-    """What one contact of a disconnect carries, and the wire behind each half (none where nothing is).
+    """What one contact of a disconnect carries: a wire of the circuit `of` that name, or of a common.
 
-    It belongs to a circuit, or to a common; behind a common's half there may be a tail, which has no mark.
+    `wires` are behind the halves, by their names; behind a common's half there may be a tail, which has no mark.
     """
 
     contact: str
-    circuit: str
-    common: str
+    of: str
+    is_common: bool
     label: str
-    wires: tuple[Wire | None, Wire | None]
+    wires: dict[str, Wire]
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +64,10 @@ class Common:
     sources: tuple[str, ...]
     halves: tuple[Behind, Behind]
 
+    def behind(self, half: Half) -> Behind:
+        """Return what is behind a half."""
+        return next(behind for behind in self.halves if behind.half == half)
+
 
 @dataclass(frozen=True, slots=True)
 class Disconnect:
@@ -80,10 +84,13 @@ class Disconnect:
         """Return the half to which an end of a lead goes."""
         return next(half for half in self.halves if half.name == end.part)
 
+    def other(self, half: Half) -> Half:
+        """Return the half that one mates with."""
+        return self.halves[1] if half == self.halves[0] else self.halves[0]
+
     def behind(self, end: End, role: str) -> Behind | None:
         """Return what is behind the half to which an end goes, where it meets a common there for a role."""
-        common = self.commons.get(end.commons.get(role, ""))
-        return next((behind for behind in common.halves if behind.half.name == end.part), None) if common else None
+        return self.commons[end.commons[role]].behind(self.half_at(end)) if role in end.commons else None
 
     @property
     def spares(self) -> tuple[str, ...]:

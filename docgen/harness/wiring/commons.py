@@ -14,7 +14,7 @@ from docgen.harness.wiring.lengths import tail_length_mm
 
 _CLOSE = 1e-9
 
-Arriving = tuple[list[tuple[Lead, Wire, End]], list[tuple[Lead, Wire, End]]]
+Arriving = dict[Half, list[tuple[Lead, Wire, End]]]
 """The wires that arrive at each half of a disconnect, each with its lead and that end of it."""
 
 
@@ -24,13 +24,12 @@ def build_common(
     name: str,
     arriving: Arriving,
     finder: FeedFinder,
-    both: tuple[Half, Half],
     contact: ContactPart,
 ) -> Common:
     """Return a common as built, between the two halves of its joint."""
     form = definition.disconnects[disconnect].commons[name]
     halves = []
-    for half, some in zip(both, arriving, strict=True):
+    for half, some in arriving.items():
         wires = tuple((lead, wire) for lead, wire, end in some if end.commons.get(wire.role) == name)
         halves.append(behind_half(definition, half, wires, tuple(form.contacts), form.tail, contact))
     return Common(

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 
 from docgen.basics.findings import Finding, listed, shown
 from docgen.definition.issued import Issued
 from docgen.definition.model import Definition
-from docgen.harness.model.circuits import Circuit, Lead, Wire
-from docgen.harness.model.joints import Behind, Common, ContactUse, Disconnect, Half
+from docgen.harness.model.circuits import Circuit
+from docgen.harness.model.joints import Common, ContactUse, Disconnect, Half
 from docgen.harness.model.parts import Connector
 from docgen.harness.wiring.circuits import Contacts
 from docgen.harness.wiring.commons import Arriving, build_common
@@ -103,15 +103,19 @@ def build_disconnects(
     finder: FeedFinder,
 ) -> dict[str, Disconnect]:
     """Return the disconnects as built: for each contact in use, the wire behind each half."""
-    behind = _wires_behind(halves, circuits.values())
+    every = [(lead, end) for circuit in circuits.values() for lead in circuit.leads for end in lead.ends]
     built = {}
     for name, form in definition.disconnects.items():
         shell = connectors.joints[form.shell]
+        arriving: Arriving = {half: [] for half in halves[name]}
+        for lead, end in every:
+            if end.kind == "half" and end.name == name:
+                half = next(half for half in halves[name] if half.name == end.part)
+                arriving[half] += [(lead, wire, end) for wire in lead.wires]
         commons = {
-            common: build_common(definition, name, common, behind[name], finder, halves[name], shell.contact)
-            for common in form.commons
+            common: build_common(definition, name, common, arriving, finder, shell.contact) for common in form.commons
         }
-        uses = _uses(behind[name], commons)
+        uses = _alone(arriving) | {contact: use for common in commons.values() for contact, use in _shared(common)}
         built[name] = Disconnect(
             name=name,
             form=form,
@@ -123,39 +127,23 @@ def build_disconnects(
     return built
 
 
-def _wires_behind(halves: dict[str, tuple[Half, Half]], circuits: Iterable[Circuit]) -> dict[str, Arriving]:
-    """Return for each disconnect the wires that arrive at each half."""
-    behind: dict[str, Arriving] = {name: ([], []) for name in halves}
-    for circuit in circuits:
-        for lead in circuit.leads:
-            for end in lead.ends:
-                if end.kind == "half":
-                    index = 0 if halves[end.name][0].name == end.part else 1
-                    behind[end.name][index].extend((lead, wire, end) for wire in lead.wires)
-    return behind
-
-
-def _uses(behind: Arriving, commons: dict[str, Common]) -> dict[str, ContactUse]:
+def _alone(arriving: Arriving) -> dict[str, ContactUse]:
+    """Return the contacts that circuits have alone."""
     uses: dict[str, ContactUse] = {}
-    at: dict[str, list[tuple[Lead, Wire] | None]] = {}
-    for index in (0, 1):
-        for lead, wire, end in behind[index]:
-            if wire.role not in end.commons:
-                for contact in end.contacts.get(wire.role, ()):
-                    at.setdefault(contact, [None, None])[index] = lead, wire
-    for contact, pair in at.items():
-        lead, _ = next(item for item in pair if item is not None)
-        wires = tuple(item[1] if item else None for item in pair)
-        uses[contact] = ContactUse(contact, lead.circuit, "", lead.label, (wires[0], wires[1]))
-    for common in commons.values():
-        for i, contact in enumerate(common.contacts):
-            pair_of_tails = [_tail_or_wire(half, i) for half in common.halves]
-            label = common.name
-            uses[contact] = ContactUse(contact, "", common.name, label, (pair_of_tails[0], pair_of_tails[1]))
+    for half, some in arriving.items():
+        for lead, wire, end in some:
+            for contact in end.contacts.get(wire.role, ()) if wire.role not in end.commons else ():
+                use = uses.setdefault(contact, ContactUse(contact, lead.circuit, False, lead.label, {}))
+                use.wires[half.name] = wire
     return uses
 
 
-def _tail_or_wire(half: Behind, index: int) -> Wire | None:
-    if half.tails:
-        return half.tails[index]
-    return half.wires[0][1] if half.wires else None
+def _shared(common: Common) -> Iterator[tuple[str, ContactUse]]:
+    """Walk the contacts of a common; without tails the one wire goes straight into the one contact."""
+    for index, contact in enumerate(common.contacts):
+        wires = {
+            behind.half.name: behind.tails[index] if behind.tails else behind.wires[0][1]
+            for behind in common.halves
+            if behind.wires
+        }
+        yield contact, ContactUse(contact, common.name, True, common.name, wires)

@@ -86,7 +86,7 @@ def half_card(harness: Harness, disconnect: Disconnect, index: int) -> HalfCard:
         half=half_title(half),
         gender=half.gender,
         where=f"at {place_text(place)}",
-        mates=mates_text(disconnect, index),
+        mates=mates_text(disconnect, half),
         shell=shell.name,
         mating=mating_view(shell, half.gender, half.key),
         wire_side=wire_view(shell, half.gender, half.key),
@@ -107,25 +107,26 @@ def _row(harness: Harness, disconnect: Disconnect, contact: str, index: int) -> 
     use: ContactUse | None = disconnect.uses.get(contact)
     if use is None:
         return CardRow(contact, "", "", "spare", "", "", "")
-    wire = use.wires[index]
+    wire = use.wires.get(disconnect.halves[index].name)
     start, goal = _from_and_to(harness, disconnect, use)
     share = harness.results.contacts.get((disconnect.name, contact))
     used = "" if share is None else f"{100 * share:.0f}"
+    common = use.of if use.is_common else ""
     if wire is None:
-        return CardRow(contact, "", "", use.label, start, goal, "", use.common, used)
+        return CardRow(contact, "", "", use.label, start, goal, "", common, used)
     gauge, mark = wire.kind.gauge.text, wire.mark or "tail"
-    return CardRow(contact, wire.colour, gauge, use.label, start, goal, mark, use.common, used)
+    return CardRow(contact, wire.colour, gauge, use.label, start, goal, mark, common, used)
 
 
 def _from_and_to(harness: Harness, disconnect: Disconnect, use: ContactUse) -> tuple[str, str]:
     """Say where a contact's circuit begins and ends; of a common, where it comes from and whom it serves."""
-    if use.common:
-        common = disconnect.commons[use.common]
+    if use.is_common:
+        common = disconnect.commons[use.of]
         starts = dict.fromkeys(harness.circuits[name].start.text for name in common.feeders)
         served = _served(common)
         to = harness.circuits[served[0]].load_text if len(served) == 1 else f"{len(served)} circuits"
         return ", ".join(starts), to
-    circuit = harness.circuits[use.circuit]
+    circuit = harness.circuits[use.of]
     return circuit.start.text, circuit.load_text
 
 

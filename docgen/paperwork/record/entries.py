@@ -132,10 +132,10 @@ def add_disconnect(lines: Lines, harness: Harness, disconnect: Disconnect, cards
     """Add a disconnect: its halves with their cards, each contact, its commons."""
     shell, form = disconnect.shell, disconnect.form
     lines.add(f"{disconnect.name}: {shell.name}", f"{len(shell.contacts)} contacts", named("keyed", form.keyed))
-    for index, half in enumerate(disconnect.halves):
+    for half in disconnect.halves:
         place = harness.places[half.place]
         there = joined(f"{half.gender} at {place.name}", place.assembly, named("key", half.key))
-        lines.add(f"{half_title(half)}: {there}; {mates_text(disconnect, index)}", depth=1)
+        lines.add(f"{half_title(half)}: {there}; {mates_text(disconnect, half)}", depth=1)
         lines.add(f"card {cards[disconnect.name, half.name]}", depth=2)
     for contact in shell.contacts:
         lines.add(f"{contact}: {_carried(harness, disconnect, contact)}", depth=1)
@@ -149,10 +149,10 @@ def _carried(harness: Harness, disconnect: Disconnect, contact: str) -> str:
     use = disconnect.uses.get(contact)
     if use is None:
         return "spare"
-    wires = " / ".join(_wire(wire) for wire in use.wires)
-    if use.common:
-        return f"common {use.common}, {wires}"
-    circuit = harness.circuits[use.circuit]
+    wires = " / ".join(_wire(wire) for wire in (use.wires.get(half.name) for half in disconnect.halves))
+    if use.is_common:
+        return f"common {use.of}, {wires}"
+    circuit = harness.circuits[use.of]
     return f"{use.label}, {wires}, {circuit.start.text} to {circuit.load_text}"
 
 

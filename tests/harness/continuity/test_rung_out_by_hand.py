@@ -202,6 +202,6 @@ def test_contacts_are_given_in_blocks_as_circuits_are_written(written_folder: Wr
     names = ("ail", "flap")
     circuits = {name: through_wing(f"unit {i}", name, "servo-22") for i, name in enumerate(names, 1)}
     uses = built(written_folder, definition({name: servo("1 A") for name in names}, circuits)).disconnects["wing"].uses
-    given = {name: [contact for contact, use in uses.items() if use.circuit == name] for name in names}
+    given = {name: [contact for contact, use in uses.items() if use.of == name] for name in names}
     assert given == {"ail": ["1", "2", "3"], "flap": ["4", "5", "6"]}
     assert all(int(second) == int(first) + 1 for block in given.values() for first, second in pairwise(block))

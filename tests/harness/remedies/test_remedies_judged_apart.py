@@ -102,9 +102,9 @@ def net_of(harness: Harness) -> Net:
             if wire.role in POLES:
                 _add_wire(harness, net, lead, wire.role)
     for joint in harness.disconnects.values():
-        passed = [(contact, use) for contact, use in joint.uses.items() if None not in use.wires]
+        passed = [(contact, use) for contact, use in joint.uses.items() if len(use.wires) == 2]
         for contact, use in passed:
-            if any(wire is not None and wire.role in POLES for wire in use.wires):
+            if any(wire.role in POLES for wire in use.wires.values()):
                 ends = ("contact", joint.name, "0", contact), ("contact", joint.name, "1", contact)
                 name = joint.shell.name
                 net.add(*ends, CONTACT_OHM[name], f"contact {contact}", CONTACT_A[name])

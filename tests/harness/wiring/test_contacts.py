@@ -217,9 +217,9 @@ def test_pinned_contacts_carry_the_roles_in_the_order_of_the_lead(
     harness = check(aircraft_folder(with_extra_servo(pinned))).harness
     assert harness is not None
     uses = harness.disconnects["left-root"].uses
-    roles = {contact: use.wires[0].role for contact, use in uses.items() if use.wires[0] is not None}
+    roles = {contact: next(iter(use.wires.values())).role for contact, use in uses.items()}
     assert (roles["6"], roles["2"], roles["4"]) == ("negative", "positive", "signal")
-    assert {use.circuit for use in harness.disconnects["left-root"].uses.values()} == {
+    assert {use.of for use in harness.disconnects["left-root"].uses.values()} == {
         "extra",
         "left-aileron",
     }
@@ -233,7 +233,7 @@ def test_what_was_issued_stays_when_a_circuit_is_written_before_it(
     issued = Issued(contacts={"left-root": {"left-aileron": ["1", "2", "3"]}})
     harness, _ = resolve(definition, issued)
     assert harness is not None
-    circuits = {contact: use.circuit for contact, use in harness.disconnects["left-root"].uses.items()}
+    circuits = {contact: use.of for contact, use in harness.disconnects["left-root"].uses.items()}
     assert circuits == dict.fromkeys("123", "left-aileron") | dict.fromkeys("456", "extra")
 
 

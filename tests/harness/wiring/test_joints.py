@@ -85,15 +85,13 @@ def circuits_of(disconnect: Disconnect) -> dict[str, tuple[str, str]]:
     for contact, use in disconnect.uses.items():
         first, second = wires_of(use)
         assert first.role == second.role
-        found[contact] = (use.circuit, first.role)
+        found[contact] = (use.of, first.role)
     return found
 
 
 def wires_of(use: ContactUse) -> tuple[Wire, Wire]:
     """Return the wires behind both halves, where there are both."""
-    first, second = use.wires
-    assert first is not None
-    assert second is not None
+    first, second = use.wires.values()
     return first, second
 
 
@@ -193,14 +191,14 @@ def test_both_tails_of_loose_halves_are_reached(build: Build) -> None:
 def test_the_leads_behind_a_contact_end_at_that_half_in_that_contact(name: str) -> None:
     harness = harness_of(EXAMPLES / name)
     for disconnect in harness.disconnects.values():
-        for number, half in enumerate(disconnect.halves):
+        for half in disconnect.halves:
             for lead, end, index in ends_at(harness, disconnect.name, half.name):
                 assert end.gender == half.gender
                 for wire in (wire for wire in lead.wires if wire.role not in end.commons):
                     (contact,) = wire.contacts[index]
                     assert end.contacts[wire.role] == (contact,)
                     use = disconnect.uses[contact]
-                    assert (use.circuit, use.wires[number]) == (lead.circuit, wire)
+                    assert (use.of, use.wires[half.name]) == (lead.circuit, wire)
 
 
 @pytest.mark.parametrize("name", ["wren", "fulmar"])
@@ -216,7 +214,7 @@ def test_every_wire_that_ends_at_a_disconnect_is_behind_one_contact_of_it(name: 
     behind = []
     for disconnect in harness.disconnects.values():
         for index, half in enumerate(disconnect.halves):
-            wires = [use.wires[index] for use in disconnect.uses.values() if not use.common]
+            wires = [use.wires.get(half.name) for use in disconnect.uses.values() if not use.is_common]
             for common in disconnect.commons.values():
                 wires += [wire for _, wire in common.halves[index].wires]
             behind += [(disconnect.name, half.name, wire.mark) for wire in wires if wire is not None]
@@ -233,14 +231,14 @@ def test_spare_and_used_contacts_are_all_of_the_shell(name: str) -> None:
 def test_a_circuit_out_of_the_panel_has_its_second_lead_behind_the_fixed_half(build: Build) -> None:
     harness = build()
     use = harness.disconnects["joint"].uses["1"]
-    assert (use.circuit, [lead.segment for lead in leads_behind(harness, use)]) == ("supply", ["B", "A"])
+    assert (use.of, [lead.segment for lead in leads_behind(harness, use)]) == ("supply", ["B", "A"])
     assert [wire.mark for wire in wires_of(use)] == ["P1B20N", "P1A20N"]
 
 
 def test_a_circuit_into_the_panel_has_its_first_lead_behind_the_fixed_half(build: Build) -> None:
     harness = build()
     use = harness.disconnects["joint"].uses["3"]
-    assert (use.circuit, [lead.segment for lead in leads_behind(harness, use)]) == ("servo", ["A", "B"])
+    assert (use.of, [lead.segment for lead in leads_behind(harness, use)]) == ("servo", ["A", "B"])
     assert [wire.mark for wire in wires_of(use)] == ["C1A22N", "C1B22N"]
 
 

@@ -117,7 +117,7 @@ def test_a_lead_bears_the_marks_of_the_design(wren: Harness, name: str) -> None:
 @pytest.mark.parametrize("side", ["left", "right"])
 def test_the_first_circuit_gets_the_first_contacts_with_the_roles_in_order(wren: Harness, side: str) -> None:
     used = wren.disconnects[f"{side}-root"].uses
-    assert {contact: use.wires[0].role for contact, use in used.items() if use.wires[0] is not None} == {
+    assert {contact: use.wires["fixed"].role for contact, use in used.items()} == {
         "1": "negative",
         "2": "positive",
         "3": "signal",

@@ -56,11 +56,11 @@ COMMONS_OF_FULMAR = {
 
 def said_of(harness: Harness, joint: Disconnect, use: ContactUse, half: int) -> Row:
     """Return what a row should say of a used contact, without its share and the unit of its gauge."""
-    wire = use.wires[half]
-    if use.common:
+    wire = use.wires.get(joint.halves[half].name)
+    if use.is_common:
         said = {"function": use.label} | COMMONS_OF_FULMAR[joint.name]
     else:
-        circuit = harness.circuits[use.circuit]
+        circuit = harness.circuits[use.of]
         ends = ", ".join(end.text for end in circuit.loads)
         said = {"function": circuit.label, "from": circuit.start.text, "to": ends}
     if wire is not None:
@@ -83,7 +83,7 @@ def test_the_table_says_what_the_harness_has_at_each_contact(name: str) -> None:
 @pytest.mark.parametrize("name", NAMES)
 def test_both_views_say_the_colours_that_the_table_says(name: str) -> None:
     for joint, half, card in cards_by_half(name):
-        wires = {contact: use.wires[half] for contact, use in joint.uses.items()}
+        wires = {contact: use.wires.get(joint.halves[half].name) for contact, use in joint.uses.items()}
         expected = {contact: wire.colour for contact, wire in wires.items() if wire is not None}
         mating, wire_side = card.views(joint.shell.contacts)
         assert mating.colours == wire_side.colours == expected
@@ -156,7 +156,7 @@ def test_the_wire_labels_name_each_contact_with_its_function_and_marks(name: str
         if joint.shell.roles:  # a joint of plugs: each label goes to the whole plug, so no contacts are said
             continue
         named = {(f, c) for function, rest in said for f in [function] for c in contacts_said(joint.name, rest)}
-        own = {(use.label, contact) for contact, use in joint.uses.items() if not use.common}
+        own = {(use.label, contact) for contact, use in joint.uses.items() if not use.is_common}
         shared = {
             (harness.circuits[lead.circuit].label, contact)
             for common in joint.commons.values()
@@ -166,9 +166,9 @@ def test_the_wire_labels_name_each_contact_with_its_function_and_marks(name: str
         }
         assert named == own | shared
         marks = {
-            use.label: {w.mark for u in joint.uses.values() if u.circuit == use.circuit for w in u.wires if w}
+            use.label: {w.mark for u in joint.uses.values() if u.of == use.of for w in u.wires.values()}
             for use in joint.uses.values()
-            if not use.common
+            if not use.is_common
         }
         for function, rest in said:
             if function in marks and not joint.commons and contacts_said(joint.name, rest):
