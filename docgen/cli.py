@@ -157,13 +157,13 @@ def _choice(stems: tuple[str, ...], options: dict[str, Any]) -> tuple[Choice | N
     from docgen.basics.findings import Refused
     from docgen.basics.units import LENGTH_MM, parse_quantity
     from docgen.paperwork.documents import Choice
-    from docgen.paperwork.labels.wire_labels import Selection
-    from docgen.paperwork.stocks.layouts import STOCK_KINDS
-    from docgen.paperwork.stocks.reading import layout_names, read_printer
+    from docgen.paperwork.labels.selection import Selection
+    from docgen.paperwork.layouts.reading import read_printer
+    from docgen.paperwork.stocks.reading import stock_names
 
     stock: str | Path | None = options["stock"]
     if stock is not None:
-        stocks = layout_names(STOCK_KINDS)
+        stocks = stock_names()
         if str(stock) not in stocks:
             stock = Path(stock)
             if not stock.is_file():
@@ -194,7 +194,7 @@ def stock() -> None:
 
     Example: docgen stock
     """
-    from docgen.paperwork.stocks.listing import list_stocks
+    from docgen.paperwork.stocks.reading import list_stocks
 
     click.echo(list_stocks())
 
@@ -211,7 +211,7 @@ def ruler(paper: str, measured: str | None, turned: bool, to: Path | None) -> No
     """
     from docgen.basics.findings import Refused
     from docgen.paperwork.output_folder import write_files
-    from docgen.paperwork.stocks.ruler import ruler_file
+    from docgen.paperwork.layouts.ruler import ruler_file
 
     try:
         content = ruler_file(paper, measured, turned=turned)

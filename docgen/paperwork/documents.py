@@ -7,8 +7,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-from docgen.basics.findings import Finding, Position
-from docgen.basics.units import decimal
+from docgen.basics.findings import Finding
 from docgen.harness.checks.accept import with_reasons
 from docgen.harness.model.harness import Harness
 from docgen.paperwork.bench import ring_out_content, ring_out_pages, work_content, work_pages
@@ -18,13 +17,13 @@ from docgen.paperwork.cut_list import pages as cut_pages
 from docgen.paperwork.cut_list.spreadsheet import as_csv
 from docgen.paperwork.hangar import content as hangar_content
 from docgen.paperwork.hangar import hangar_card
-from docgen.paperwork.labels import sheets as label_pages
-from docgen.paperwork.labels import wire_labels
-from docgen.paperwork.labels.wire_labels import Selection
+from docgen.paperwork.labels import content as wire_labels
+from docgen.paperwork.labels.selection import Selection
+from docgen.paperwork.layouts.forms import Layout, Printer
+from docgen.paperwork.layouts.reading import read_page
 from docgen.paperwork.record import record
-from docgen.paperwork.stocks.files import STOCK, read_layout_file
-from docgen.paperwork.stocks.layouts import LabelTape, Layout, PageLayout, Printer
-from docgen.paperwork.stocks.reading import read_layout
+from docgen.paperwork.stocks.reading import read_stock
+from docgen.paperwork.stocks.stock import LabelStock, compose
 from docgen.paperwork.typesetting.draw import draw_pdf
 from docgen.paperwork.typesetting.ink import Page
 from docgen.paperwork.typesetting.title_block import TitleBlock
@@ -46,7 +45,7 @@ DOCUMENTS = (
         wire_labels.STEM,
         "Wire labels",
         wire_labels.content,
-        label_pages.compose,
+        compose,
         {"a4": "carrier-a4", "letter": "carrier-letter"},
     ),
     Document(
@@ -122,12 +121,10 @@ class Paperwork:
 def wrong_use(choice: Choice, harnesses: Sequence[Harness]) -> list[str]:
     """Say what was asked for of labels that is not there: circuits and places, and a first label beyond the sheet."""
     said = choice.labels.unknown(harnesses)
-    layout, _ = _layout(DOCUMENTS[0], choice)
-    if choice.has(wire_labels.STEM) and layout is not None and not isinstance(layout, PageLayout):
-        count = 1 if isinstance(layout, LabelTape) else layout.cells.across * layout.cells.down
-        if choice.labels.first > count:
-            has = f"{count} label{'s' if count > 1 else ''}"
-            said.append(f"--first {choice.labels.first} is beyond the sheet, which has {has}.")
+    stock, _ = _stock(DOCUMENTS[0], choice)
+    if choice.has(wire_labels.STEM) and stock is not None and choice.labels.first > stock.count:
+        has = f"{stock.count} label{'s' if stock.count > 1 else ''}"
+        said.append(f"--first {choice.labels.first} is beyond the sheet, which has {has}.")
     return said
 
 
@@ -137,41 +134,42 @@ def make_paperwork(harness: Harness, choice: Choice) -> Paperwork:
     contents = {each.stem: each.content(harness) for each in wanted}
     kept = record.content(harness, contents[cards.STEM].hashes)
     title_block = _title_block(harness, kept.content_hash, choice)
-    correction = choice.printer.correction if choice.printer is not None else None
-    files: dict[str, bytes] = {}
-    findings: list[Finding] = []
-    notes: list[str] = []
-    for document in DOCUMENTS:
-        if not choice.has(document.stem):
-            continue
-        layout, found = _layout(document, choice)
-        findings += found
-        if layout is None:
-            notes.append(f"{document.stem}: not printed; what is there is from an earlier state.")
-            continue
-        if isinstance(layout, LabelTape) and choice.printer is not None:
-            layout = layout.corrected(choice.printer)
-            notes.append(_corrected_says(layout))
-        items = contents[document.stem]
-        if document.stem == wire_labels.STEM:
-            items = choice.labels.of(items)
-            notes += [f"{document.stem}: no label is {choice.labels.says}."] if not items.labels else []
-        if document.stem == cut_pages.STEM:
-            items = cut_content.ordered(items, choice.order)
-            files.update({"cut-list.csv": as_csv(items).encode()} if choice.csv else {})
-        composed = document.compose(items, layout, title_block)
-        findings += with_reasons(composed.findings, harness.acceptances)
-        notes += [f"{document.stem}: {note}" for note in composed.notes]
-        if not composed.pages:
-            notes.append(f"{document.stem}: there is nothing to show, so it is not printed.")
-            continue
-        if choice.printer is not None and not isinstance(layout, LabelTape):
-            notes += [f"{document.stem}: {says}" for says in _other_way(choice.printer, composed.pages[0])]
-        title = f"{document.title} · {title_block.aircraft} {title_block.marks}"
-        subject = f"revision {title_block.revision} · {title_block.date}"
-        files[f"{document.stem}.pdf"] = draw_pdf(composed.pages, title, subject, correction)
+    made = Paperwork({}, [], [])
+    for document in wanted:
+        if choice.has(document.stem):
+            one = _make(document, contents[document.stem], choice, title_block)
+            made.files.update(one.files)
+            made.findings.extend(with_reasons(one.findings, harness.acceptances))
+            made.notes.extend(f"{document.stem}: {note}" for note in one.notes)
     if choice.has(record.STEM):
-        files.update({path: text.encode() for path, text in kept.files().items()})
+        made.files.update({path: text.encode() for path, text in kept.files().items()})
+    return made
+
+
+def _make(document: Document, items: Any, choice: Choice, title_block: TitleBlock) -> Paperwork:
+    """Compose and draw what one document holds, as it was asked for."""
+    layout, findings = _layout(document, choice)
+    if layout is None:
+        return Paperwork({}, findings, ["not printed; what is there is from an earlier state."])
+    layout, notes = (layout, []) if choice.printer is None else layout.corrected(choice.printer)
+    files: dict[str, bytes] = {}
+    if document.stem == wire_labels.STEM:
+        items = choice.labels.of(items)
+        notes += [] if items.labels else [f"no label is {choice.labels.says}."]
+    if document.stem == cut_pages.STEM:
+        items = cut_content.ordered(items, choice.order)
+        files.update({"cut-list.csv": as_csv(items).encode()} if choice.csv else {})
+    composed = document.compose(items, layout, title_block)
+    findings += composed.findings
+    notes += composed.notes
+    if not composed.pages:
+        return Paperwork(files, findings, [*notes, "there is nothing to show, so it is not printed."])
+    if choice.printer is not None and layout.on_sheets:
+        notes += _other_way(choice.printer, composed.pages[0])
+    correction = choice.printer.correction if choice.printer is not None else None
+    title = f"{document.title} · {title_block.aircraft} {title_block.marks}"
+    subject = f"revision {title_block.revision} · {title_block.date}"
+    files[f"{document.stem}.pdf"] = draw_pdf(composed.pages, title, subject, correction)
     return Paperwork(files, findings, notes)
 
 
@@ -196,31 +194,13 @@ def _other_way(printer: Printer, page: Page) -> list[str]:
     return [f"{says}. Measure `docgen ruler{'' if printer.turned == 'yes' else ' --turned'}` for them."]
 
 
-def _corrected_says(tape: LabelTape) -> str:
-    room = f"{tape.clear.edges:.1f} mm at its edges and {tape.clear.ends:.1f} mm at its ends"
-    says = "corrected for one printer, which a tape has no room to say; so that nothing is cut"
-    return f"{wire_labels.STEM}: {says}, {room} are clear."
-
-
 def _layout(document: Document, choice: Choice) -> tuple[Layout | None, list[Finding]]:
-    """Return the layout of a document: the usual one of the paper, or the label stock that was chosen."""
-    if document.stem != wire_labels.STEM or choice.stock is None:
-        return read_layout(document.layout[choice.paper])
-    if isinstance(choice.stock, str):
-        layout, findings = read_layout(choice.stock)
-    else:
-        layout, findings = read_layout_file(choice.stock, str(choice.stock))
-    if isinstance(layout, PageLayout):
-        sentence = "this layout is no stock for labels."
-        return None, [Finding(Position(str(choice.stock), 1, 1), "value", sentence, "Name a label stock.")]
-    if choice.flat_mm is not None and layout is not None:
-        at = Position(str(choice.stock), 1, 1)
-        if not isinstance(layout, LabelTape):
-            return None, [STOCK.at(at, "`--flat` is said of a stock that is no tape.", "Leave it out.")]
-        if choice.flat_mm > layout.width:
-            sentence = (
-                f"a flat tube of {decimal(choice.flat_mm)} mm is wider than its tape of {decimal(layout.width)} mm."
-            )
-            return None, [STOCK.at(at, sentence, "Measure the flat tube again, or name another tape.")]
-        layout = layout.measured(choice.flat_mm)
-    return layout, findings
+    """Return what a document is laid out on: the usual page of the paper, or a label stock."""
+    if document.stem == wire_labels.STEM:
+        return _stock(document, choice)
+    return read_page(document.layout[choice.paper]), []
+
+
+def _stock(document: Document, choice: Choice) -> tuple[LabelStock | None, list[Finding]]:
+    """Return the label stock that was chosen, else the usual one of the paper."""
+    return read_stock(choice.stock or document.layout[choice.paper], choice.flat_mm)

@@ -22,12 +22,13 @@ from reportlab.pdfgen.canvas import Canvas
 
 from docgen.basics.findings import Position
 from docgen.basics.shipped import shipped_folder
-from docgen.paperwork.labels.sheets import compose
+from docgen.definition.harness import Labels
+from docgen.paperwork.labels.content import LabelContent, LabelItem
+from docgen.paperwork.labels.content import content as content_of
 from docgen.paperwork.labels.text import LabelText
-from docgen.paperwork.labels.wire_labels import LabelContent, LabelItem
-from docgen.paperwork.labels.wire_labels import content as content_of
-from docgen.paperwork.stocks.layouts import LabelSheet, LabelTape
-from docgen.paperwork.stocks.reading import read_layout
+from docgen.paperwork.layouts.reading import read_shipped
+from docgen.paperwork.stocks.reading import KINDS
+from docgen.paperwork.stocks.stock import LabelStock, compose
 from docgen.paperwork.typesetting.draw import draw_pdf
 from docgen.paperwork.typesetting.ink import Circle, Ink, Line, Page, Shape, Text
 from docgen.paperwork.typesetting.title_block import TitleBlock
@@ -59,8 +60,8 @@ def equal(count: int, batch: int) -> LabelContent:
             f"C{i % 10_000:04}A22",
             "A",
         )
-        items.append(LabelItem((f"c{i}", "A", "from"), f"c{i}", "tray", text, 3.45, 3.45, 3.13, None, False, AT))
-    return LabelContent(tuple(items), (), 1.6, 25)
+        items.append(LabelItem((f"c{i}", "A", "from"), "tray", text, 3.45, 3.45, 3.13, None, False, AT))
+    return LabelContent(tuple(items), (), Labels())
 
 
 def varied(count: int, batch: int) -> LabelContent:
@@ -86,8 +87,8 @@ def varied(count: int, batch: int) -> LabelContent:
             chance.choice(["", "A", "B"]),
             of_wire,
         )
-        items.append(LabelItem((f"c{i}", "A", "from"), f"c{i}", "tray", text, passes, passes, grips, None, False, AT))
-    return LabelContent(tuple(items), content_of(harness).tubes, 1.6, 25)
+        items.append(LabelItem((f"c{i}", "A", "from"), "tray", text, passes, passes, grips, None, False, AT))
+    return LabelContent(tuple(items), content_of(harness).tubes, Labels())
 
 
 def draw_bare_mark(canvas: Any, mark: Ink, faces: dict[bool, str]) -> None:
@@ -143,7 +144,7 @@ def bare_faces() -> dict[bool, str]:
 class Bench:
     """Labels on one stock, of texts that were never set before."""
 
-    def __init__(self, layout: LabelSheet | LabelTape, content: Callable[[int, int], LabelContent]) -> None:
+    def __init__(self, layout: LabelStock, content: Callable[[int, int], LabelContent]) -> None:
         self._layout = layout
         self._content = content
         self._batches = itertools.count()
@@ -188,9 +189,7 @@ def slopes(values: Sequence[float]) -> str:
 
 def measure(stock: str, content: Callable[[int, int], LabelContent], faces: dict[bool, str]) -> None:
     """Print ratio and slopes of labels on a stock."""
-    layout, _ = read_layout(stock)
-    assert isinstance(layout, LabelSheet | LabelTape)
-    bench, what = Bench(layout, content), f"{content.__name__} labels on {stock}"
+    bench, what = Bench(read_shipped(stock, KINDS), content), f"{content.__name__} labels on {stock}"
     bench.compose_and_draw(bench.labels(100))
     rounds = []
     for _ in range(ROUNDS):  # in turn, so that both meet the same noise

@@ -12,7 +12,7 @@ from reference.workmanship import BEND_RADIUS_DIAMETERS, MARK_NONE_UNDER_IN, MAR
 from remedied import PARTS, Definition, built, definition, servo
 
 from docgen.definition.harness import Allowances
-from docgen.paperwork.labels import wire_labels
+from docgen.paperwork.labels import content as wire_labels
 
 WrittenFolder = Callable[[Mapping[str, str]], Path]
 BARE = {"rating": "100 A", "brief": "100 A", "resistance": "0 mohm", "strip": "3 mm"}
@@ -69,7 +69,7 @@ def beside(length_mm: float, each: str = "wire") -> Definition:
 )
 def test_short_wires_have_no_mark_or_one(inches: float, labels: int, written_folder: WrittenFolder) -> None:
     harness = built(written_folder, beside(inches * 25.4))
-    of_lead = [label for label in wire_labels.content(harness).labels if label.lead == "ail A"]
+    of_lead = [label for label in wire_labels.content(harness).labels if label.key[:2] == ("ail", "A")]
     assert len(of_lead) == 3 * labels
 
 

@@ -20,8 +20,7 @@ from docgen.definition.model import Definition, Parts
 from docgen.harness.checks import accept
 from docgen.harness.checks.all import ALL
 from docgen.paperwork.kinds import KINDS
-from docgen.paperwork.labels import kinds
-from docgen.paperwork.stocks import files
+from docgen.paperwork.stocks import findings
 
 PACKAGE = Path(docgen.__file__).parent
 CHECKS = PACKAGE / "harness" / "checks"
@@ -90,7 +89,7 @@ def test_each_finding_that_builders_were_told_of_has_its_level_and_no_other_is_k
 
 
 def test_each_finding_has_one_kind() -> None:
-    made = [*errors.ERRORS, *(check.KIND for check in ALL), accept.KIND, kinds.TUBE, kinds.TYPE, files.STOCK]
+    made = [*errors.ERRORS, *(check.KIND for check in ALL), accept.KIND, findings.TUBE, findings.TYPE, findings.STOCK]
     assert sorted(kind.name for kind in made) == sorted(LEVELS)
 
 

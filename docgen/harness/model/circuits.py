@@ -170,7 +170,7 @@ class OwnLeads(Lead):
     @property
     def plugs_at(self) -> tuple[int, ...]:
         """Return the ends that are plugged into: an own lead hangs on its equipment, its plug lies at the other end."""
-        return tuple(index for index in (0, 1) if self.ends[1 - index].own is not None)
+        return tuple(1 - index for index in (0, 1) if self.ends[index].own is not None)
 
     @property
     def passed(self) -> tuple[int, ...]:

@@ -9,7 +9,7 @@ from itertools import accumulate, pairwise
 from docgen.basics.units import decimal
 from docgen.harness.continuity.readings import ALIKE_MV, HEAVY_A, OVER_HEAVY_MV, OVER_MV
 from docgen.paperwork.bench.ring_out_content import Along, AssemblyRows, LeadName, RingOutContent, Row
-from docgen.paperwork.stocks.layouts import PageLayout
+from docgen.paperwork.layouts.forms import PageLayout
 from docgen.paperwork.typesetting.boxes import ROW_MM, TICK_MM, box_in, tick_box
 from docgen.paperwork.typesetting.composed import Composed
 from docgen.paperwork.typesetting.ink import FAINT, THIN_MM, Box, Ink, Line

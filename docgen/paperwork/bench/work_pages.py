@@ -8,8 +8,8 @@ from docgen.basics.pulls import SOURCE
 from docgen.harness.assembly.samples import SAMPLE_MM
 from docgen.paperwork.bench.work_content import WorkContent
 from docgen.paperwork.bench.work_steps import Step, steps_of
-from docgen.paperwork.labels.wire_labels import CAUTION
-from docgen.paperwork.stocks.layouts import PageLayout
+from docgen.paperwork.labels.content import CAUTION
+from docgen.paperwork.layouts.forms import PageLayout
 from docgen.paperwork.typesetting.boxes import ROW_MM, TICK_MM, box_in, tick_box
 from docgen.paperwork.typesetting.composed import Composed
 from docgen.paperwork.typesetting.ink import Box, Ink

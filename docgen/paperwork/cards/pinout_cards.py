@@ -9,7 +9,7 @@ from typing import Any
 from docgen.harness.model.harness import Harness
 from docgen.paperwork.cards.equipment import EquipmentCard, add_equipment, equipment_card
 from docgen.paperwork.cards.halves import HalfCard, add_half, half_card
-from docgen.paperwork.stocks.layouts import PageLayout
+from docgen.paperwork.layouts.forms import PageLayout
 from docgen.paperwork.typesetting.codes import numbered_texts
 from docgen.paperwork.typesetting.composed import Composed
 from docgen.paperwork.typesetting.ink import Page, cut_line

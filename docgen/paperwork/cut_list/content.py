@@ -18,8 +18,8 @@ from docgen.harness.model.bundles import Sleeve
 from docgen.harness.model.circuits import End, OwnLeads, Wire
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.parts import TubePart
-from docgen.paperwork.labels import wire_labels
-from docgen.paperwork.labels.wire_labels import LabelItem
+from docgen.paperwork.labels import content as wire_labels
+from docgen.paperwork.labels.content import LabelItem
 from docgen.paperwork.naming import end_text, half_title, marks_text
 
 

@@ -10,7 +10,7 @@ from docgen.paperwork.cut_list.content import CutContent, Group
 from docgen.paperwork.cut_list.materials import add_bill, add_sleeves, add_tubes
 from docgen.paperwork.cut_list.spool_bars import ORDER, add_spools, first_mm
 from docgen.paperwork.cut_list.spreadsheet import rows_of
-from docgen.paperwork.stocks.layouts import PageLayout
+from docgen.paperwork.layouts.forms import PageLayout
 from docgen.paperwork.typesetting.boxes import ROW_MM, TICK_MM, tick_last
 from docgen.paperwork.typesetting.composed import Composed
 from docgen.paperwork.typesetting.ink import Box, Ink

@@ -9,7 +9,7 @@ from docgen.basics.findings import Finding
 from docgen.basics.units import decimal
 from docgen.paperwork.hangar.content import HangarContent
 from docgen.paperwork.hangar.plan_view import cut_names, plan_height_mm, plan_ink
-from docgen.paperwork.stocks.layouts import PageLayout
+from docgen.paperwork.layouts.forms import PageLayout
 from docgen.paperwork.typesetting.codes import numbered_texts
 from docgen.paperwork.typesetting.composed import Composed
 from docgen.paperwork.typesetting.ink import THIN_MM, Box, Ink, Line

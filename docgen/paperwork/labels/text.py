@@ -1,12 +1,11 @@
-"""Set the text of one label in the largest type that fits its flat tube."""
+"""Take what a label says and the zone that it is printed in; return it set, saying as much as there is room for."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from docgen.paperwork.labels.lines import GAP_MM, SetText, arrange
-from docgen.paperwork.stocks.layouts import Clear
 from docgen.paperwork.typesetting.ink import BLACK, Box, Ink, Shape, Text
 from docgen.paperwork.typesetting.typeface import overhang_mm, width_mm
 
@@ -35,78 +34,72 @@ class LabelText:
 
 
 @dataclass(frozen=True, slots=True)
+class Zone:
+    """What a label is printed on: its least and most length, its height, what of both stays free of ink.
+
+    `shrinks_to` is how much of the height of its type is left in use; `bar` is whether one stands at the end that
+    faces the plug.
+    """
+
+    lengths_mm: tuple[float, float]
+    height_mm: float
+    ends_mm: float
+    edges_mm: float
+    shrinks_to: float = 1.0
+    bar: bool = True
+
+    @property
+    def type_room_mm(self) -> float:
+        """Return the height in which type may stand."""
+        return self.height_mm - 2 * self.edges_mm
+
+
+@dataclass(frozen=True, slots=True)
 class SetLabel:
-    """A label as set: size of the flat tube, its texts, and what it must say but has no room for.
+    """A label as set: its zone and how long it is there, its texts, and what it must say but has no room for.
 
     That is nothing, the `supply`, the `revision`, the `lead` too, or even the `place` where this end goes.
     """
 
+    zone: Zone
     length_mm: float
-    flat_mm: float
-    clear: Clear
-    pieces: tuple[SetText, ...]
+    texts: tuple[SetText, ...]
     lacks: str
-    bar: bool
 
     @property
     def printable(self) -> Box:
         """Return where ink may stand, from the label's own corner."""
-        ends, edges = self.clear.ends, self.clear.edges
-        return Box(ends, edges, self.length_mm - 2 * ends, self.flat_mm - 2 * edges)
+        zone = self.zone
+        return Box(zone.ends_mm, zone.edges_mm, self.length_mm - 2 * zone.ends_mm, zone.type_room_mm)
 
     def ink(self, x_mm: float, y_mm: float) -> Iterator[Ink]:
         """Place it: its texts, and a solid bar with an arrow at the end that faces the plug, if it has one."""
-        zone = self.printable
-        left, top = x_mm + zone.x_mm, y_mm + zone.y_mm
-        if self.bar:
-            middle, bottom = top + zone.height_mm / 2, top + zone.height_mm
-            tip = min(BAR_MM, zone.height_mm / 2)
-            edge = left + BAR_MM
-            arrow = ((left, middle), (left + tip, top), (edge, top), (edge, bottom), (left + tip, bottom))
+        cell = self.printable.moved(x_mm, y_mm)
+        if self.zone.bar:
+            left, top = cell.x_mm, cell.y_mm
+            middle, bottom = top + cell.height_mm / 2, cell.bottom_mm
+            tip, edge = left + min(BAR_MM, cell.height_mm / 2), left + BAR_MM
+            arrow = ((left, middle), (tip, top), (edge, top), (edge, bottom), (tip, bottom))
             yield Shape(arrow, fill=BLACK, colour=None)
-        cell = Box(left, top, zone.width_mm, zone.height_mm)
-        for piece in self.pieces:
-            yield Text(
-                x_mm + piece.x_mm,
-                y_mm + piece.base_mm,
-                piece.text,
-                piece.height_mm,
-                piece.bold,
-                piece.align,
-                cell=cell,
-            )
+        for text in self.texts:
+            x, y = x_mm + text.x_mm, y_mm + text.base_mm
+            yield Text(x, y, text.text, text.height_mm, text.bold, text.align, cell=cell)
 
 
-def set_label(
-    text: LabelText, lengths_mm: tuple[float, float], flat_mm: float, clear: Clear, least_mm: float, *, bar: bool
-) -> SetLabel | None:
-    """Set a label, or return nothing if its text does not fit.
+def set_label(text: LabelText, zone: Zone, least_type_mm: float) -> SetLabel | None:
+    """Set a label, no longer than its text needs, in type of at least a height in use; nothing if it does not fit.
 
-    Args:
-        text: what it says; to fit, first the mark is left out, then the far end, the supply, the revision,
-            which lead it is, at last all but the function; of a single wire first the far end, then which lead it
-            is in words, the revision, at last all but function and mark.
-        lengths_mm: least and most length; the label is as long as its text needs.
-        flat_mm: height of what is printed on, as of flat tube.
-        clear: what stays free of ink.
-        least_mm: least height of capitals as printed, so that they are legible when shrunk.
-        bar: whether it has a bar at the end that faces the plug.
-
+    To fit, first the mark is left out, then the far end, the supply, the revision, which lead it is, at last all but
+    the function; of a single wire first the far end, then which lead it is in words, the revision, at last all but
+    function and mark.
     """
-    before = BAR_MM + GAP_MM if bar else 0.0
-    room = Box(clear.ends + before, clear.edges, lengths_mm[1] - 2 * clear.ends - before, flat_mm - 2 * clear.edges)
+    before = BAR_MM + GAP_MM if zone.bar else 0.0
+    length = zone.lengths_mm[1] - 2 * zone.ends_mm - before
+    room = Box(zone.ends_mm + before, zone.edges_mm, length, zone.type_room_mm)
     for small, lacks in _ways(text):
-        pieces = arrange(text.function, small, room, least_mm)
-        if pieces is not None:
-            pieces, length = _trimmed(pieces, lengths_mm, clear)
-            return SetLabel(
-                length,
-                flat_mm,
-                clear,
-                tuple(pieces),
-                lacks=lacks,
-                bar=bar,
-            )
+        texts = arrange(text.function, small, room, least_type_mm / zone.shrinks_to)
+        if texts is not None:
+            return SetLabel(zone, *_trimmed(texts, zone), lacks)
     return None
 
 
@@ -161,26 +154,24 @@ def _supply(text: LabelText) -> tuple[list[str], list[str]]:
     return ([], [packs]) if far else ([f"from {packs}"],) * 2
 
 
-def _trimmed(pieces: list[SetText], lengths_mm: tuple[float, float], clear: Clear) -> tuple[list[SetText], float]:
-    """Return the pieces on a label no longer than it needs to be."""
-    if lengths_mm[0] == lengths_mm[1]:
-        return pieces, lengths_mm[1]
-    left = [piece for piece in pieces if piece.align == "left"]
-    tail = [piece for piece in pieces if piece.align == "right"]
-    first = [piece for piece in left if tail and piece.base_mm == tail[0].base_mm]
-    needed = max(_end_mm(piece) for piece in left)
-    for piece in tail:
-        beside = max((_end_mm(p) for p in first), default=0.0)
-        needed = max(needed, beside + 2 * GAP_MM + width_mm(piece.text, piece.height_mm))
-    length = min(max(needed + clear.ends + 0.1, lengths_mm[0]), lengths_mm[1])
-    moved = [
-        SetText(length - clear.ends, p.base_mm, p.text, p.height_mm, p.bold, p.align) if p in tail else p
-        for p in pieces
-    ]
-    return moved, length
+def _trimmed(texts: list[SetText], zone: Zone) -> tuple[float, tuple[SetText, ...]]:
+    """Return how long a label need be, and its texts there, of which one at the right end moves with that."""
+    least, most = zone.lengths_mm
+    if least == most:
+        return most, tuple(texts)
+    needed = 0.0
+    for text in texts:
+        if text.align == "right":
+            beside = (_end_mm(other) for other in texts if other.align == "left" and other.base_mm == text.base_mm)
+            needed = max(needed, max(beside, default=0.0) + 2 * GAP_MM + width_mm(text.text, text.height_mm))
+        else:
+            needed = max(needed, _end_mm(text))
+    length = min(max(needed + zone.ends_mm + 0.1, least), most)
+    right = length - zone.ends_mm
+    return length, tuple(replace(text, x_mm=right) if text.align == "right" else text for text in texts)
 
 
-def _end_mm(piece: SetText) -> float:
+def _end_mm(text: SetText) -> float:
     """Return where a text that is set from the left ends."""
-    right = overhang_mm(piece.text, piece.height_mm, piece.bold)[1]
-    return piece.x_mm + width_mm(piece.text, piece.height_mm, piece.bold) + right
+    right = overhang_mm(text.text, text.height_mm, text.bold)[1]
+    return text.x_mm + width_mm(text.text, text.height_mm, text.bold) + right

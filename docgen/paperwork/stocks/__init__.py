@@ -1,1 +1,1 @@
-"""Read the layouts of sheets, tapes and labels, and what a printer does to a page."""
+"""What labels are printed on: a module for each kind of stock, and how labels are fitted to it and laid out."""

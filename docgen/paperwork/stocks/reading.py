@@ -1,61 +1,62 @@
-"""Read the layouts that came with the program, and the files of a builder's own."""
+"""Read a stock, one that came with the program or a file of the builder's own; `KINDS` names all kinds."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from pathlib import Path
-from typing import Any
 
-from pydantic import TypeAdapter, ValidationError
+from docgen.basics.findings import Finding, Position, Refused
+from docgen.basics.locate import position_of
+from docgen.paperwork.layouts.forms import Layout
+from docgen.paperwork.layouts.reading import PAGES, read_form, read_shipped, shipped_names
+from docgen.paperwork.stocks.carrier import Carrier
+from docgen.paperwork.stocks.findings import STOCK
+from docgen.paperwork.stocks.flags import Flags
+from docgen.paperwork.stocks.stock import LabelStock
+from docgen.paperwork.stocks.strips import Strips
+from docgen.paperwork.stocks.tape import Tape
+from docgen.paperwork.stocks.wraps import Wraps
 
-from docgen.basics.findings import Finding, Position
-from docgen.basics.locate import findings_from_errors, position_of
-from docgen.basics.shipped import shipped_folder
-from docgen.basics.source import Node, plain, read_yaml
-from docgen.paperwork.stocks.layouts import MODELS, Layout, LayoutForm, Printer
-
-
-def layout_names(kinds: tuple[str, ...] = tuple(MODELS)) -> list[str]:
-    """Return the names of the layouts that came with the program, of some kinds."""
-    names = []
-    for path in sorted(shipped_folder("layouts").glob("*.yaml")):
-        node, _ = read_yaml(path, path.name)
-        form: Any = plain(node) if node else {}
-        if form.get("kind") in kinds:
-            names.append(path.stem)
-    return names
-
-
-def read_layout(name: str) -> tuple[Layout | None, list[Finding]]:
-    """Return a layout that came with the program, by its name."""
-    layout, _, findings = read_form(shipped_folder("layouts") / f"{name}.yaml", f"{name}.yaml", MODELS)
-    return layout, findings
+KINDS: dict[str, type[LabelStock]] = {
+    "label sheet": Carrier,
+    "label strips": Strips,
+    "label wraps": Wraps,
+    "label flags": Flags,
+    "label tape": Tape,
+}
 
 
-def read_printer(path: Path) -> tuple[Printer | None, list[Finding]]:
-    """Return what a file says of a printer, or what is wrong with it."""
-    printer, _, findings = read_form(path, str(path), {"printer": Printer})
-    return printer, findings
+def stock_names() -> list[str]:
+    """Return the names of the stocks that came with the program."""
+    return shipped_names(KINDS)
 
 
-def read_form(
-    path: Path, shown_name: str, models: Mapping[str, type[LayoutForm]]
-) -> tuple[Any, Node | None, list[Finding]]:
-    """Return what is in a file, as the model that its `kind` names, with its node."""
-    node, findings = read_yaml(path, shown_name)
-    if node is None or findings:
-        return None, node, findings
-    form: Any = plain(node)
-    kind = form.get("kind") if isinstance(form, dict) else None
-    model = models.get(kind) if isinstance(kind, str) else None
-    start = Position(shown_name, 1, 1)
-    if model is None:
-        position = position_of(node, ("kind",)) if isinstance(form, dict) and "kind" in form else start
-        name = "value" if isinstance(form, dict) and "kind" in form else "missing"
-        sentence = "the `kind` of the file is unknown." if name == "value" else "the `kind` of the file is not said."
-        return None, node, [Finding(position, name, sentence, f"Write one of: {', '.join(models)}.")]
+def list_stocks() -> str:
+    """Return the stocks that came with the program, a line each: name, what they are, how many labels of which size."""
+    stocks = {name: read_shipped(name, KINDS) for name in stock_names()}
+    width = max(len(name) for name in stocks)
+    return "\n".join(f"{name.ljust(width)}  {stock.says}" for name, stock in stocks.items())
+
+
+def read_stock(stock: str | Path, flat_mm: float | None = None) -> tuple[LabelStock | None, list[Finding]]:
+    """Return a stock by its name or from a file, or what is wrong with it; `flat_mm` is measured on its tube."""
+    read, findings = _read_file(stock) if isinstance(stock, Path) else (read_shipped(stock, KINDS), [])
+    if read is None or flat_mm is None:
+        return read, findings
     try:
-        return TypeAdapter(model).validate_python(form), node, []
-    except ValidationError as error:
-        errors: Any = error.errors(include_url=False, include_input=False)
-        return None, node, findings_from_errors(errors, node, start, model)
+        return read.measured(flat_mm), []
+    except Refused as refused:
+        return None, [STOCK.at(Position(str(stock), 1, 1), refused.sentence, refused.do)]
+
+
+def _read_file(path: Path) -> tuple[LabelStock | None, list[Finding]]:
+    """Return the stock in a file, or what is wrong with it: sizes that do not go together too."""
+    known: dict[str, type[Layout]] = {**PAGES, **KINDS}
+    read, node, findings = read_form(path, str(path), known)
+    if read is None or node is None:
+        return None, findings
+    if not isinstance(read, LabelStock):
+        sentence = "this layout is no stock for labels."
+        return None, [Finding(Position(str(path), 1, 1), "value", sentence, "Name a label stock.")]
+    at = ((position_of(node, misfit.path), misfit) for misfit in read.misfits())
+    found = [STOCK.at(position, misfit.sentence, misfit.do, ("layout", "")) for position, misfit in at]
+    return (None if found else read), found

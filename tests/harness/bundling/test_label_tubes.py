@@ -17,10 +17,11 @@ from docgen.harness.bundling import diameters as packing
 from docgen.harness.bundling.diameters import gripped_diameter_mm, outside_diameter_mm
 from docgen.harness.bundling.tubes import choose_tube, fits, flat_width_mm, shrink_of_type
 from docgen.harness.model.parts import TubePart
-from docgen.paperwork.labels import wire_labels
-from docgen.paperwork.labels.sheets import compose
-from docgen.paperwork.stocks.layouts import LabelSheet
-from docgen.paperwork.stocks.reading import read_layout
+from docgen.paperwork.labels import content as wire_labels
+from docgen.paperwork.labels.selection import Selection
+from docgen.paperwork.layouts.reading import read_shipped
+from docgen.paperwork.stocks.reading import KINDS
+from docgen.paperwork.stocks.stock import compose
 from docgen.paperwork.typesetting.composed import Composed
 from docgen.paperwork.typesetting.ink import Text
 from docgen.paperwork.typesetting.title_block import TitleBlock
@@ -221,10 +222,8 @@ class Tube(NamedTuple):
 def labels_of(folder: Path, circuit: str) -> tuple[Composed, list[wire_labels.LabelItem]]:
     checked = check(folder)
     assert checked.harness is not None, checked.findings
-    items = wire_labels.Selection((circuit,)).of(wire_labels.content(checked.harness))
-    layout, _ = read_layout("carrier-a4")
-    assert isinstance(layout, LabelSheet)
-    return compose(items, layout, IMPRINT), list(items.labels)
+    items = Selection((circuit,)).of(wire_labels.content(checked.harness))
+    return compose(items, read_shipped("carrier-a4", KINDS), IMPRINT), list(items.labels)
 
 
 def tubes_of(folder: Path, circuit: str) -> Tube:

@@ -15,8 +15,7 @@ from resolved import EXAMPLES, harness_of
 
 from docgen.harness.model.harness import Harness
 from docgen.paperwork.bench import ring_out_content, ring_out_pages
-from docgen.paperwork.stocks.layouts import PageLayout
-from docgen.paperwork.stocks.reading import read_layout
+from docgen.paperwork.layouts.reading import read_page
 from docgen.paperwork.typesetting.composed import Composed
 from docgen.paperwork.typesetting.draw import draw_pdf
 from docgen.paperwork.typesetting.ink import Shape
@@ -40,10 +39,8 @@ def long_names(target: Path) -> Path:
 
 
 def composed(harness: Harness, paper: str = "a4") -> Composed:
-    layout, _ = read_layout(f"list-{paper}")
-    assert isinstance(layout, PageLayout)
     title_block = TitleBlock("Wren", "WR-7", "A", "2026-01-01", None, "01234567")
-    return ring_out_pages.compose(ring_out_content.content(harness), layout, title_block)
+    return ring_out_pages.compose(ring_out_content.content(harness), read_page(f"list-{paper}"), title_block)
 
 
 @pytest.fixture(scope="module", params=["wren", "fulmar", "letter", "long names"])

@@ -14,8 +14,8 @@ from printed_cards import CardPage, Drawn
 
 from docgen.basics.shipped import shipped_folder
 from docgen.paperwork.documents import Choice, make_paperwork
-from docgen.paperwork.labels import wire_labels
-from docgen.paperwork.labels.wire_labels import Selection
+from docgen.paperwork.labels import content as wire_labels
+from docgen.paperwork.labels.selection import Selection
 from docgen.pipeline import check
 
 if TYPE_CHECKING:

@@ -10,10 +10,9 @@ import pytest
 from measured import capital_ratio, face_file
 from reportlab.pdfbase.ttfonts import TTFont
 
-from docgen.paperwork.labels.text import LabelText, SetLabel, set_label
-from docgen.paperwork.stocks.layouts import Clear
+from docgen.paperwork.labels.text import LabelText, SetLabel, Zone, set_label
 
-CLEAR = Clear.model_construct(ends=2.0, edges=0.4)
+ENDS_MM, EDGES_MM = 2.0, 0.4  # clear
 BAR_MM = 3.2  # the bar to the plug and the space behind it
 # Source Sans: highest accent on a capital and lowest descender are within 1.4 and 0.45 of the height of capitals (its
 # tables OS/2 and glyf); letters without accents within 1.15 and 0.35. With a tenth between lines:
@@ -32,7 +31,7 @@ def width_mm(text: str, capital_mm: float, *, bold: bool = False) -> float:
 
 
 def placed(text: LabelText, length: float, height: float, least: float) -> SetLabel | None:
-    return set_label(text, (length, length), height, CLEAR, least, bar=True)
+    return set_label(text, Zone((length, length), height, ENDS_MM, EDGES_MM), least)
 
 
 def words(chance: random.Random, most: int) -> str:
@@ -58,9 +57,9 @@ def test_what_fits_line_under_line_is_not_left_out() -> None:
             continue
         whole += 1
         assert found is not None
-        everything = " ".join(piece.text for piece in found.pieces)
+        everything = " ".join(piece.text for piece in found.texts)
         assert all(part in everything for part in (function, *lines)), (function, lines)
-        assert min(piece.height_mm for piece in found.pieces) >= least - 1e-9
+        assert min(piece.height_mm for piece in found.texts) >= least - 1e-9
     assert whole > 60
     assert short > 60
 
@@ -70,7 +69,7 @@ def test_three_lines_keep_a_mark_that_two_have_no_room_for() -> None:
     text = label("LEFT OUTER AILERON", "outer-left-root 1–3", "receiver-a 10", "C10A22 C11A22 C12A22")
     found = placed(text, 52, 9.5, 1.7)
     assert found is not None
-    assert any("C12A22" in piece.text for piece in found.pieces)
+    assert any("C12A22" in piece.text for piece in found.texts)
 
 
 @pytest.mark.parametrize("height", [3.0, 4.0, 5.0, 6.0])
@@ -78,8 +77,8 @@ def test_short_texts_on_a_long_label_are_as_high_as_its_height_allows(height: fl
     # One line: the function at 1.4 × what is small (a step of ISO 3098), 7 mm at most, all between its edges.
     found = placed(label("RUD", "rx 4", "rud", "C5A22"), 200, height + 0.8, 1.6)
     assert found is not None
-    assert min(piece.height_mm for piece in found.pieces) >= min(height / 1.4 / 1.4, 5.0) - 1e-6
-    assert all(piece.base_mm == found.pieces[0].base_mm for piece in found.pieces)
+    assert min(piece.height_mm for piece in found.texts) >= min(height / 1.4 / 1.4, 5.0) - 1e-6
+    assert all(piece.base_mm == found.texts[0].base_mm for piece in found.texts)
 
 
 def test_a_larger_label_has_type_as_large_or_larger() -> None:
@@ -92,11 +91,11 @@ def test_a_larger_label_has_type_as_large_or_larger() -> None:
         if small is None:
             continue
         assert large is not None
-        assert len(large.pieces) >= 1
-        if "".join(sorted(p.text for p in small.pieces)).count("C1A22"):
-            assert any("C1A22" in p.text for p in large.pieces)
+        assert len(large.texts) >= 1
+        if "".join(sorted(p.text for p in small.texts)).count("C1A22"):
+            assert any("C1A22" in p.text for p in large.texts)
             # Heights less than 3 % apart look alike, and then the usual order of lines is kept.
-            ratio = min(p.height_mm for p in large.pieces) / min(p.height_mm for p in small.pieces)
+            ratio = min(p.height_mm for p in large.texts) / min(p.height_mm for p in small.texts)
             assert ratio >= 0.97
 
 
@@ -107,7 +106,7 @@ def test_less_and_less_is_said_in_a_stated_order_and_what_is_missed_is_told() ->
     for length in range(120, 14, -1):
         found = placed(text, length, 3.0 + 0.8, 2.0)
         assert found is not None
-        said_there = " ".join(piece.text for piece in found.pieces)
+        said_there = " ".join(piece.text for piece in found.texts)
         parts = {"mark": "C5A22", "far": "rudder", "supply": "from pack", "revision": "rev A", "place": "receiver 4"}
         missing = tuple(name for name, part in parts.items() if part not in said_there)
         if missing not in left_out:
@@ -133,7 +132,7 @@ def test_on_a_single_wire_the_mark_is_kept_longest() -> None:
             if found is None:
                 shortest = length + 1
                 break
-            said_there = " ".join(piece.text for piece in found.pieces)
+            said_there = " ".join(piece.text for piece in found.texts)
             assert "C5A22N" in said_there
             parts = {"far": "rudder 1", "supply": "from pack", "revision": "rev A", "place": "receiver 4 contact 1"}
             missing = tuple(name for name, part in parts.items() if part not in said_there)
@@ -155,14 +154,14 @@ def test_a_function_too_long_for_a_line_is_folded_once_at_a_blank() -> None:
     assert width_mm(name, 2.5, bold=True) > length > 2 * width_mm(name, 2.5, bold=True) / 3
     found = placed(label(name, "receiver 4", "rudder", "C5A22"), 60, 4 * LINE * 2.5 + 0.8, 2.5)
     assert found is not None
-    bold = [piece for piece in found.pieces if piece.bold]
+    bold = [piece for piece in found.texts if piece.bold]
     assert " ".join(piece.text for piece in bold) == name
     assert len(bold) == 2
-    assert bold[0].base_mm < bold[1].base_mm < min(piece.base_mm for piece in found.pieces if not piece.bold) + 1e-9
+    assert bold[0].base_mm < bold[1].base_mm < min(piece.base_mm for piece in found.texts if not piece.bold) + 1e-9
     # Between the ink of the two lines: descender 0.35 and ascender 1.15 at most of the height of capitals.
     assert bold[1].base_mm - bold[0].base_mm >= bold[0].height_mm
-    assert all(width_mm(piece.text, piece.height_mm, bold=piece.bold) <= length for piece in found.pieces)
-    assert any("C5A22 · rev A" in piece.text for piece in found.pieces)
+    assert all(width_mm(piece.text, piece.height_mm, bold=piece.bold) <= length for piece in found.texts)
+    assert any("C5A22 · rev A" in piece.text for piece in found.texts)
 
 
 def test_a_function_that_fits_in_one_line_is_not_folded() -> None:
@@ -172,7 +171,7 @@ def test_a_function_that_fits_in_one_line_is_not_folded() -> None:
         found = placed(label(name, "receiver 4", "rudder", "C5A22"), 60, 20, 1.6)
         if width_mm(name, 1.6, bold=True) <= 52.6:
             assert found is not None
-            assert name in [piece.text for piece in found.pieces]
+            assert name in [piece.text for piece in found.texts]
 
 
 def test_the_two_halves_of_a_joint_never_read_alike_without_a_caution() -> None:
@@ -187,7 +186,7 @@ def test_the_two_halves_of_a_joint_never_read_alike_without_a_caution() -> None:
         for half in halves:
             found = placed(half, length, 3.0 + 0.8, 2.0)
             assert found is not None
-            text = " · ".join(piece.text for piece in found.pieces)
+            text = " · ".join(piece.text for piece in found.texts)
             assert not {"A", "B"} & set(text.replace(" → ", " · ").split(" · "))
             assert "A rev" not in text
             assert "B rev" not in text
@@ -220,7 +219,7 @@ def test_a_supply_that_an_end_names_is_not_said_again(of_wire: bool) -> None:
         text = replace(label("RX", here, far, "P1A20", "pack"), of_wire=of_wire)
         found = placed(text, length, 3.0 + 0.8, 1.6)
         assert found is not None
-        said_there = " ".join(piece.text for piece in found.pieces)
+        said_there = " ".join(piece.text for piece in found.texts)
         assert len(re.findall(r"\bpack\b", said_there)) == times
         assert "from" not in said_there
 
@@ -237,7 +236,7 @@ def test_wires_of_the_two_halves_of_a_joint_say_their_lead_in_words_once_their_f
             found = placed(half, length, 3.0 + 0.8, 2.0)
             if found is None:
                 break
-            text = " · ".join(piece.text for piece in found.pieces)
+            text = " · ".join(piece.text for piece in found.texts)
             assert half.mark in text
             parts = {"far": half.far, "lead": f"lead {half.lead} ·", "revision": "rev A", "place": half.here}
             missing = tuple(name for name, part in parts.items() if part not in text)
@@ -256,4 +255,4 @@ def test_a_label_in_the_middle_says_first_the_end_that_its_bar_faces() -> None:
     whole = replace(label("RUD", "receiver 4 contact 1", "rudder 1", "C5A22N"), of_wire=True, middle=True)
     found = placed(whole, 140, 3.0 + 0.8, 2.0)
     assert found is not None
-    assert "middle: receiver 4 contact 1 — rudder 1" in " ".join(piece.text for piece in found.pieces)
+    assert "middle: receiver 4 contact 1 — rudder 1" in " ".join(piece.text for piece in found.texts)

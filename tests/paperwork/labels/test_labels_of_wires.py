@@ -13,10 +13,9 @@ from measured import PrintedPage, cells, read
 from printed_labels import FULMAR, LAYOUTS, WREN, each, functions, said_on
 from resolved import harness_of
 
-from docgen.paperwork.labels import wire_labels
-from docgen.paperwork.labels.pieces import fit
-from docgen.paperwork.stocks.layouts import PageLayout
-from docgen.paperwork.stocks.reading import read_layout
+from docgen.paperwork.labels import content as wire_labels
+from docgen.paperwork.layouts.reading import read_shipped
+from docgen.paperwork.stocks.reading import KINDS
 from docgen.pipeline import check
 
 if TYPE_CHECKING:
@@ -102,17 +101,15 @@ def test_every_label_of_a_wire_says_its_mark_on_the_usual_stock(example: Path) -
     # A mark names one wire, AC 43.13-1B 11-208: labels that say theirs are never taken for those of another.
     built = harness_of(example)
     items = wire_labels.content(replace(built, labels=built.labels.model_copy(update={"each": "wire"})))
-    layout, _ = read_layout("carrier-a4")
-    assert layout is not None
-    assert not isinstance(layout, PageLayout)
+    stock = read_shipped("carrier-a4", KINDS)
     wires: dict[str, str] = {}
     for item in items.labels:
         if not item.text.of_wire:
             continue
         mark = item.text.mark
         assert wires.setdefault(mark, " ".join(item.key[:3])) == " ".join(item.key[:3])
-        piece, findings = fit(item, items, layout)
-        said = [text.text for text in piece.label.pieces] if piece is not None else []
+        piece, findings = stock.fit(item, items)
+        said = [text.text for text in piece.label.texts] if piece is not None else []
         assert any(mark in text.split(" · ") for text in said) or (piece is None and findings), item.key
     assert len(wires) > 16
 

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import pytest
 from printed_labels import FULMAR, Run, each, said_on
 
-from docgen.paperwork.labels import wire_labels
+from docgen.paperwork.labels import content as wire_labels
 from docgen.pipeline import check
 
 if TYPE_CHECKING:

@@ -8,10 +8,10 @@ from typing import TYPE_CHECKING
 import pytest
 from resolved import EXAMPLES, harness_of
 
-from docgen.paperwork.labels import sheets as label_pages
-from docgen.paperwork.labels import wire_labels
-from docgen.paperwork.stocks.layouts import PageLayout
-from docgen.paperwork.stocks.reading import read_layout
+from docgen.paperwork.labels import content as wire_labels
+from docgen.paperwork.layouts.reading import read_shipped
+from docgen.paperwork.stocks.reading import KINDS
+from docgen.paperwork.stocks.stock import compose
 from docgen.paperwork.typesetting.composed import Composed
 from docgen.paperwork.typesetting.ink import Text
 from docgen.paperwork.typesetting.title_block import TitleBlock
@@ -23,10 +23,7 @@ IMPRINT = TitleBlock("Wren", "WR-7", "A", "2026-04-18", None, "00000000")
 
 
 def composed(folder: Path, name: str) -> Composed:
-    layout, _ = read_layout(name)
-    assert layout is not None
-    assert not isinstance(layout, PageLayout)
-    return label_pages.compose(wire_labels.content(harness_of(folder)), layout, IMPRINT)
+    return compose(wire_labels.content(harness_of(folder)), read_shipped(name, KINDS), IMPRINT)
 
 
 def texts(result: Composed) -> list[str]:
@@ -36,7 +33,7 @@ def texts(result: Composed) -> list[str]:
 def test_both_ends_of_every_lead_are_labelled_side_by_side() -> None:
     labels = wire_labels.content(harness_of(EXAMPLES / "wren")).labels
     assert [label.key[2] for label in labels] == ["from", "to"] * 6
-    assert [label.lead for label in labels[::2]] == [label.lead for label in labels[1::2]]
+    assert [label.key[:2] for label in labels[::2]] == [label.key[:2] for label in labels[1::2]]
 
 
 def test_the_tube_of_each_label_passes_the_wires_and_grips_them() -> None:

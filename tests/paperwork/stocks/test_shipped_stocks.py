@@ -5,7 +5,7 @@ from __future__ import annotations
 from measured import mm, read
 from printed_labels import LAYOUTS, Run
 
-from docgen.paperwork.stocks.files import read_layout_file
+from docgen.paperwork.stocks.reading import read_stock, stock_names
 
 
 def test_all_stocks_are_listed_with_what_they_are(run: Run) -> None:
@@ -32,5 +32,5 @@ def test_the_usual_stocks_are_there() -> None:
 
 
 def test_the_sizes_of_every_stock_go_together() -> None:
-    read_again = {path.name: read_layout_file(path, path.name) for path in LAYOUTS.glob("*.yaml")}
-    assert [name for name, (layout, found) in read_again.items() if layout is None or found] == []
+    read_again = {name: read_stock(LAYOUTS / f"{name}.yaml") for name in stock_names()}
+    assert [name for name, (stock, found) in read_again.items() if stock is None or found] == []

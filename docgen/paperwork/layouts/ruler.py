@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from docgen.basics.findings import Refused
 from docgen.basics.units import OFFSET_MM, decimal, millimetres, parse_quantity
-from docgen.paperwork.stocks.layouts import PageLayout
-from docgen.paperwork.stocks.reading import read_layout
+from docgen.paperwork.layouts.reading import read_page
 from docgen.paperwork.typesetting.draw import draw_pdf
 from docgen.paperwork.typesetting.ink import MIDDLE_MM, THIN_MM, Box, Ink, Line, Page, Text
 from docgen.paperwork.typesetting.typeface import LARGE_MM, PLAIN_MM, TITLE_MM, line_pitch_mm, wrapped
@@ -23,9 +22,7 @@ def ruler_file(paper: str, measured: str | None, *, turned: bool) -> bytes:
 
     A page that is wider than high goes through the printer `turned`, so what that does to it is measured apart.
     """
-    layout, _ = read_layout(f"list-{paper}")
-    assert isinstance(layout, PageLayout)
-    width, height = sorted(layout.paper, reverse=turned)
+    width, height = sorted(read_page(f"list-{paper}").paper, reverse=turned)
     if measured is not None:
         return printer_text(measured, (width, height), turned=turned).encode()
     options = ("" if paper == USUAL_PAPER else f" --paper {paper}") + (" --turned" if turned else "")

@@ -1,4 +1,4 @@
-"""The kinds of findings that labels make."""
+"""The kinds of findings that labels and what they are printed on make."""
 
 from __future__ import annotations
 
@@ -30,4 +30,17 @@ TYPE = Kind(
     remedy="Shorten the circuit's `label: AIL L` or the names of places and equipment; or, with good eyes, "
     "`labels: {least_type: 1.3 mm}`.",
     source="NUREG-0700, 11.4.1.5-1: at least 0.004 of the reading distance, which is 1.6 mm at 400 mm.",
+)
+
+STOCK = Kind(
+    name="stock",
+    level=Level.CAUTION,
+    stands_on="layout",
+    meaning="A stock does not fit its paper or its labels.",
+    when="Labels of a layout run into each other or over the paper's edge, or a tube pressed flat (half its "
+    "expanded circumference) is wider than the label.",
+    why="Text is printed beside the tube, and a sheet of labels is wasted.",
+    remedy="Print on a stock that holds it: `docgen stock` lists them, `--stock` chooses. Or remedy the layout's "
+    "sizes by a ruler, or choose narrower tubes, `expanded: 4.8 mm`.",
+    source="Geometry: what is printed must lie on the paper.",
 )

@@ -1,0 +1,163 @@
+"""Take a harness; return its labels, one for each end of a lead or of each wire: what it says, where, on what."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from docgen.basics.findings import Finding, Kind, Position, shown
+from docgen.harness.bundling.diameters import lead_thickness_mm
+from docgen.harness.bundling.tubes import girth_diameter_mm
+from docgen.harness.model.circuits import CutLead, End, Lead, OwnLeads, Wire, numbered
+from docgen.harness.model.harness import Harness, Labels
+from docgen.harness.model.parts import TubePart
+from docgen.harness.routing.heat import hottest_c
+from docgen.paperwork.labels.text import LabelText
+from docgen.paperwork.naming import end_text, marks_text
+
+STEM = "wire-labels"
+CAUTION = (
+    "A heat gun's air and fresh tube burn, and fumes harm: air the room. Never near packs or fuel; shrink "
+    "before packs are aboard."
+)
+# FAA AC 43.13-1B 11-208: wires under 3 in need no mark, 3 to 7 in one at about the centre.
+_UNMARKED_MM, _ONE_MARK_MM = 3 * 25.4, 7 * 25.4
+_END = ("from", "to")
+
+
+@dataclass(frozen=True, slots=True)
+class LabelItem:
+    """One label: what it says, where it is, how thick its wires are, what it slides over and grips.
+
+    `key` is the circuit, the letter of its lead, the role on a label of a single wire, and which end.
+    """
+
+    key: tuple[str, ...]
+    place: str
+    text: LabelText
+    wires_mm: float
+    passes_mm: float
+    grips_mm: float
+    heat_c: float | None
+    plug_is_on: bool
+    position: Position
+
+    @property
+    def circuit(self) -> str:
+        """Return the circuit that it is of."""
+        return self.key[0]
+
+    @property
+    def named(self) -> str:
+        """Name it in a sentence."""
+        lead = f" (lead {self.text.lead})" if self.text.lead else ""
+        return f"the label {shown(self.text.function)} at {self.text.here}{lead}"
+
+    def finding(self, kind: Kind, sentence: str, do: str) -> Finding:
+        """Return something that was found of it."""
+        return kind.at(self.position, sentence, do, ("circuits", self.circuit))
+
+
+@dataclass(frozen=True)
+class LabelContent:
+    """Labels in the order of the bench, by assembly, then lead, both ends side by side; from which cell on, how often.
+
+    `tubes` are those of the parts list, `rules` what the builder wants of labels.
+    """
+
+    labels: tuple[LabelItem, ...]
+    tubes: tuple[TubePart, ...]
+    rules: Labels
+    first: int = 1
+    copies: int = 1
+
+    @property
+    def slid_on(self) -> str:
+        """Say when they are slid on, and over what."""
+        return "before crimping" if self.rules.fit == "before" else f"after crimping, {_AFTER[self.rules.each]}"
+
+
+_AFTER = {
+    "lead": "over the plug, or contact by contact before a shell is filled",
+    "wire": "over the contact before its housing is filled",
+    "both": "a lead's over the plug, or contact by contact before a shell is filled, a wire's over its contact",
+}
+
+
+def content(harness: Harness) -> LabelContent:
+    """Return the labels of a harness."""
+    order = {assembly: i for i, assembly in enumerate(harness.assemblies)}
+    leads = sorted(harness.leads(), key=lambda lead: order[lead.assembly])
+    labels = (label for lead in leads for label in _labels(harness, lead))
+    return LabelContent(tuple(labels), harness.tubes, harness.labels)
+
+
+def _labels(harness: Harness, lead: Lead) -> Iterator[LabelItem]:
+    each = harness.labels.each
+    if each != "wire" or isinstance(lead, OwnLeads):
+        for index in lead.plugs_at:
+            yield _lead_label(harness, lead, index)
+    if each != "lead" and isinstance(lead, CutLead) and lead.cut_length_mm >= _UNMARKED_MM:
+        middle = lead.cut_length_mm <= _ONE_MARK_MM
+        for wire in lead.wires:
+            for index in (0,) if middle else (0, 1):
+                yield _wire_label(harness, lead, wire, index, middle=middle)
+
+
+def _lead_label(harness: Harness, lead: Lead, index: int) -> LabelItem:
+    """Return the label behind a plug; one of own leads is called by the end on which it hangs."""
+    here, far, is_own = lead.ends[index], lead.ends[1 - index], isinstance(lead, OwnLeads)
+    wires, grips = lead_thickness_mm(lead)
+    passes = max(wires, _end_mm(here)) if harness.labels.fit == "after" else wires
+    known = harness.aircraft.revision, _supply(harness, lead), _letter(harness, lead, here)
+    text = LabelText(lead.label, _in_the_hand(here), end_text(far), marks_text(lead), *known)
+    key = (lead.circuit, lead.segment, _END[1 - index if is_own else index])
+    heat = hottest_c(harness.places, harness.runs, lead.route)
+    return LabelItem(key, here.place, text, wires, passes, grips, heat, is_own, lead.position)
+
+
+def _wire_label(harness: Harness, lead: Lead, wire: Wire, index: int, *, middle: bool) -> LabelItem:
+    end = lead.ends[index]
+    here, far = (numbered(lead.ends[i].text, "contact", "+".join(wire.contacts[i])) for i in (index, 1 - index))
+    diameter = passes = wire.kind.diameter_mm
+    if harness.labels.fit == "after":  # one in the middle comes on from the end where it passes more easily
+        passes = max(diameter, min(_contact_mm(each) for each in (lead.ends if middle else [end])))
+    known = harness.aircraft.revision, _supply(harness, lead), _letter(harness, lead, end)
+    text = LabelText(lead.label, here, far, wire.mark, *known, of_wire=True, middle=middle)
+    key = (lead.circuit, lead.segment, wire.role, "middle" if middle else _END[index])
+    heat = hottest_c(harness.places, harness.runs, lead.route)
+    return LabelItem(key, end.place, text, diameter, passes, diameter, heat, plug_is_on=False, position=lead.position)
+
+
+def _end_mm(end: End) -> float:
+    """Return what a lead's label slides over after crimping: a flat plug by its girth, or each contact of a shell."""
+    if end.connector.roles:
+        return girth_diameter_mm(end.connector.outline_mm)
+    return _contact_mm(end)
+
+
+def _contact_mm(end: End) -> float:
+    """Return what the label of a wire slides over after crimping: the largest insulation of the contact."""
+    return end.connector.contact.over_mm or 0.0
+
+
+def _supply(harness: Harness, lead: Lead) -> str | None:
+    """Return the packs behind a lead that feeds a receiver or a unit."""
+    packs = harness.results.fed_with.get((lead.circuit, lead.segment), ())
+    return "+".join(packs) if packs else None
+
+
+def _letter(harness: Harness, lead: Lead, end: End) -> str:
+    """Return the letter of a lead at a joint, where another lead of its circuit goes to the same contacts."""
+    if end.kind != "half":
+        return ""
+    others = (other for other in harness.circuits[lead.circuit].leads if other is not lead)
+    met = {end_text(there) for other in others for there in other.ends if there.name == end.name}
+    return lead.segment if end_text(end) in met else ""
+
+
+def _in_the_hand(end: End) -> str:
+    """Say where an end goes, and the colours met there where equipment came with a lead of other colours."""
+    said = end_text(end)
+    colours = "-".join(end.colours.values())
+    return f"{said} ({colours})" if colours else said

@@ -1,0 +1,1 @@
+"""Read what pages are laid out on, `layouts/*.yaml`, and what a printer does to a page."""
