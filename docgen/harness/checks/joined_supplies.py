@@ -54,7 +54,9 @@ def _joined_at_equipment(facts: Facts) -> Iterator[Finding]:
                 meeting |= arriving
         if len(meeting) > 1:
             name = rail[0]
-            sentence = f"the positives of several supplies meet at {shown(name)}: {listed(sorted(meeting))}."
+            sentence = (
+                f"the positives of several supplies meet at {shown(name)}: {listed(map(_said, sorted(meeting)))}."
+            )
             leads = listed(dict.fromkeys(feed.circuit for feed in feeds))
             apart = "say `isolates: yes` if it is so" if len(own) > 1 else "accept it where that port is kept apart"
             do = f"Leave the positive out of one lead (`omit: [positive]`; {leads}), or {apart}."
@@ -66,20 +68,25 @@ def _rail(network: Network, name: str, port: str) -> _Rail:
     return group if group in network.outputs else (name, _PLAIN)
 
 
-def _rails(network: Network) -> dict[_Rail, frozenset[str]]:
-    """Return the supplies that counted feeds bring to each rail; of packs, isolating and regulated ones their own."""
-    rails = {group: frozenset({f"{group[0]}'s regulated outlets {group[1] + 1}"}) for group in network.outputs}
-    for name in sorted(network.equipment, key=network.rank.__getitem__):
+def _rails(network: Network) -> dict[_Rail, frozenset[_Rail]]:
+    """Return the rails from which counted feeds bring supply to each; of packs, isolating and regulated ones itself."""
+    rails = {group: frozenset({group}) for group in network.outputs}
+    for name in network.rank:
         entry, feeds = network.equipment[name], network.into.get(name, ())
-        own = frozenset({name}) if entry.battery or (entry.isolates and feeds) else frozenset[str]()
+        itself = entry.battery is not None or (entry.isolates and feeds)
+        own = frozenset({(name, _PLAIN)} if itself else set[_Rail]())
         arriving = (_passed_on(rails, _rail(network, feed.source, feed.outlet)) for feed in feeds)
         rails[name, _PLAIN] = own if entry.isolates else own.union(*arriving)
     return rails
 
 
-def _passed_on(rails: Mapping[_Rail, frozenset[str]], rail: _Rail) -> frozenset[str]:
+def _passed_on(rails: Mapping[_Rail, frozenset[_Rail]], rail: _Rail) -> frozenset[_Rail]:
     """Return what a rail brings to the next: where several meet, which is found there, one named after the place."""
-    return rails[rail] if len(rails[rail]) == 1 else frozenset({rail[0]})
+    return rails[rail] if len(rails[rail]) == 1 else frozenset({(rail[0], _PLAIN)})
+
+
+def _said(rail: _Rail) -> str:
+    return rail[0] if rail[1] == _PLAIN else f"{rail[0]}'s regulated outlets {rail[1] + 1}"
 
 
 def _joined_at_loads(facts: Facts) -> Iterator[Finding]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import NamedTuple
 
 from docgen.basics.findings import Finding, Kind, Level, shown
 from docgen.basics.units import at_least, at_most, decimal
@@ -24,16 +25,25 @@ KIND = Kind(
 _CLOSE = 1e-9
 
 
+class _Given(NamedTuple):
+    """The volts of a full pack or of a regulated outlet, less what regulators on the way keep."""
+
+    volts: float
+    source: str
+    regulated: bool = False
+
+
 def find(facts: Facts) -> Iterator[Finding]:
     """Find each load that a full pack, or an output, gives more volts than it bears."""
     arriving = _arriving(facts.electricity.network)
     for name, entry in facts.harness.equipment.items():
         if entry.battery is not None or entry.most_v is None or name not in arriving:
             continue
-        volts, source = arriving[name]
+        volts, source, regulated = arriving[name]
         if volts > entry.most_v + _CLOSE:
+            gives = f"the {'output of' if regulated else 'full pack'} {shown(source)} gives"
             sentence = (
-                f"{source} gives {shown(name)} {decimal(volts)} V, it bears {decimal(entry.most_v)} V: "
+                f"{gives} {shown(name)} {decimal(volts)} V, it bears {decimal(entry.most_v)} V: "
                 f"{decimal(volts - entry.most_v, 2)} V too much."
             )
             least, most = at_least(volts, 2), at_most(entry.most_v, 3)
@@ -42,25 +52,25 @@ def find(facts: Facts) -> Iterator[Finding]:
             yield KIND.at(position, sentence, do, ("equipment", name))
 
 
-def _arriving(network: Network) -> dict[str, tuple[float, str]]:
+def _arriving(network: Network) -> dict[str, _Given]:
     """Return the most volts that full packs and outputs bring to equipment, and what gives them."""
-    full: dict[str, tuple[float, str]] = {}
-    for name in sorted(network.equipment, key=network.rank.__getitem__):
+    full: dict[str, _Given] = {}
+    for name in network.rank:
         entry = network.equipment[name]
         if entry.battery is not None:
-            full[name] = entry.battery.full_v, f"the full pack {shown(name)}"
+            full[name] = _Given(entry.battery.full_v, name)
             continue
         brought = []
         for feed in network.into.get(name, ()):
             if feed.source not in full:
                 continue
-            volts, source = full[feed.source]
+            given = full[feed.source]
             output = network.outputs.get(network.outlet(feed))
-            if output is not None and volts - output.headroom_v > output.volts_v:
-                volts, source = output.volts_v, f"the output of {shown(feed.source)}"
+            if output is not None and given.volts - output.headroom_v > output.volts_v:
+                given = _Given(output.volts_v, feed.source, regulated=True)
             elif output is not None:
-                volts -= output.headroom_v
-            brought.append((volts, source))
+                given = given._replace(volts=given.volts - output.headroom_v)
+            brought.append(given)
         if brought:
-            full[name] = max(brought, key=lambda item: item[0])
+            full[name] = max(brought, key=lambda given: given.volts)
     return full

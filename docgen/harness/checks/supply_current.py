@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from docgen.basics.findings import Finding, Kind, Level
+from docgen.basics.findings import Finding, Kind, Level, shown
 from docgen.basics.units import at_least, decimal
 from docgen.harness.checks.facts import Facts
-from docgen.harness.electrical.sources import source_loadings
+from docgen.harness.electrical.sources import SourceLoading, source_loadings
 
 KIND = Kind(
     name="supply-current",
@@ -32,9 +32,17 @@ def find(facts: Facts) -> Iterator[Finding]:
         for given in source_loadings(facts.electricity, entry):
             if given.amps > given.rating_a * (1 + _CLOSE):
                 sentence = (
-                    f"{given.what} {given.amps:.2f} A {facts.harness.limits.case_text('peak')} and may give "
+                    f"{_giving(name, given)} {given.amps:.2f} A {facts.harness.limits.case_text('peak')} and may give "
                     f"{decimal(given.rating_a)} A (`rating:`): {decimal(given.amps - given.rating_a, 2)} A over."
                 )
                 do = f"Use one that may give {at_least(given.amps, 1)} A, or hang some loads elsewhere."
                 position = facts.where.value("equipment", name, *given.key)
                 yield KIND.at(position, sentence, do, ("equipment", name))
+
+
+def _giving(name: str, given: SourceLoading) -> str:
+    """Say what gives, with the verb."""
+    if given.whole:
+        return f"the outlets of {shown(name)} give"
+    outlets = f"{shown(name)} {', '.join(given.ports)}".strip()
+    return f"{outlets} together give" if len(given.ports) > 1 else f"{outlets} gives"

@@ -2,6 +2,8 @@
 
 Packs are at their empty volts. In *working* everything draws its working current. In *peak* those loads of a supply
 that have the most to add stall together. In *stall* one load stalls while all else works.
+
+Where supplies share a negative, it carries the sum over them, of each with its worst pack; at peak all are at theirs.
 """
 
 from __future__ import annotations
@@ -53,7 +55,7 @@ class Electricity:
 
     @cached_property
     def known(self) -> frozenset[Branch]:
-        """Return all branches whose current is known."""
+        """Return all branches whose current is known; of others no figures are shown."""
         return frozenset(branch for flow in self.working.values() for branch in flow.sums.branches)
 
     def cases(self, name: str) -> dict[str, float]:

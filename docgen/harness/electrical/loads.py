@@ -20,7 +20,10 @@ class Loads:
 
     @cached_property
     def working_a(self) -> dict[str, float]:
-        """Return what each load draws working; of packs, which may be charged over a lead, nothing."""
+        """Return what each load draws working, 0 A if that is said; one of which no current is said is not among them.
+
+        A pack, which may be charged over a lead, draws nothing.
+        """
         return {name: _working_a(entry) for name, entry in self.network.equipment.items() if _draws(entry)}
 
     @cached_property

@@ -5,45 +5,57 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from docgen.basics.findings import shown
 from docgen.definition.equipment import Output
 from docgen.harness.electrical.cases import Electricity
 from docgen.harness.model.equipment import Equipment, PortUse
 
+Path = tuple[str | int, ...]
+"""Keys of a value below its entry."""
+
 
 @dataclass(frozen=True)
 class SourceLoading:
-    """What a pack or outlets give at peak [A], in words with the verb, and their rating with the key that says it."""
+    """What a pack, or outlets, give at peak, and may give [A]; `key` says that.
 
-    what: str
+    `ports` are the outlets that give it together, or it is the `whole` of them; neither for a pack.
+    """
+
     amps: float
     rating_a: float
-    key: tuple[str | int, ...]
+    key: Path
+    ports: tuple[str, ...] = ()
+    whole: bool = False
 
 
 def source_loadings(electricity: Electricity, entry: Equipment) -> Iterator[SourceLoading]:
-    """Walk the ratings of equipment: its pack's, that of all its outlets together, those of groups of ports."""
+    """Walk the ratings of equipment: its pack's, that of `output` for all outlets together, those of groups of ports.
+
+    The `rating` of a group of ports is for the group together.
+    """
     name, battery, output = entry.name, entry.battery, entry.output
     if battery is not None and battery.rating_a is not None and name in electricity.peak:
-        amps = electricity.peak[name].node_a(name)
-        yield SourceLoading(f"{shown(name)} gives", amps, battery.rating_a, ("battery", "rating"))
+        yield SourceLoading(electricity.peak[name].node_a(name), battery.rating_a, ("battery", "rating"))
+    groups: dict[int, list[PortUse]] = {}
+    for port in entry.ports:
+        groups.setdefault(port.group, []).append(port)
+    amps = {group: electricity.group_peak_a((name, group)) for group in groups}
     if output is not None and output.rating_a is not None:
-        groups = dict.fromkeys((name, port.group) for port in entry.ports if port.output == output)
-        amps = sum(electricity.group_peak_a(group) for group in groups)
-        yield SourceLoading(f"the outlets of {shown(name)} give", amps, output.rating_a, ("output", "rating"))
-    for port in {port.group: port for port in entry.ports}.values():
-        amps = electricity.group_peak_a((name, port.group))
-        ports = [other.name for other in entry.ports if other.group == port.group]
-        outlets = f"{shown(name)} {', '.join(ports)}".strip() + (" together give" if len(ports) > 1 else " gives")
-        path: tuple[str | int, ...] = ("ports", port.group)
-        if port.rating_a is not None:
-            yield SourceLoading(outlets, amps, port.rating_a, (*path, "rating"))
-        if port.output is not None and port.output != output and port.output.rating_a is not None:
-            yield SourceLoading(outlets, amps, port.output.rating_a, (*path, "output", "rating"))
+        giving = [group for group, ports in groups.items() if any(port.output == output for port in ports)]
+        total_a = sum(amps[group] for group in giving)
+        yield SourceLoading(total_a, output.rating_a, ("output", "rating"), whole=True)
+    for group, ports in groups.items():
+        names, last = tuple(port.name for port in ports), ports[-1]
+        if last.rating_a is not None:
+            yield SourceLoading(amps[group], last.rating_a, ("ports", group, "rating"), names)
+        if last.output is not None and last.output != output and last.output.rating_a is not None:
+            yield SourceLoading(amps[group], last.output.rating_a, ("ports", group, "output", "rating"), names)
 
 
 def outputs_of(entry: Equipment) -> tuple[tuple[Output, tuple[PortUse, ...]], ...]:
-    """Return the outputs of equipment with the outlets that give them: of each group of ports, or of the whole."""
+    """Return the outputs of equipment with the outlets that give them: of each group of ports, or of the whole.
+
+    Ports that supply comes to are none.
+    """
     groups: dict[tuple[Output, int | None], list[PortUse]] = {}
     for port in entry.ports:
         if port.output is not None and not _is_fed(entry, port):

@@ -70,7 +70,8 @@ class Rework:
     def resistances_ohm(self) -> dict[Branch, float] | None:
         """Return the resistances of all branches that are altered; nothing where it can't be built.
 
-        It can't where a joint would be left with too few contacts to spare, or a tail would get thinner than it is.
+        It can't where a joint would be left with too few contacts to spare (`spare_contacts`), or a tail would get
+        thinner than it is: those are no remedies.
         """
         if not self._contacts_are_there():
             return None

@@ -3,7 +3,7 @@
 A lever is one thing that can be changed, with its changes from the weakest to the strongest. First each lever of
 wires is tried alone, then all of them together, then those of contacts with them: contacts to spare are for later.
 Together they are tried at their thickest, then at their least resistance, as a twisted lead is longer than a straight
-one. What is found is made as weak as still holds.
+one. What is found is made as weak as still holds: as thin, or of as few contacts.
 """
 
 from __future__ import annotations
@@ -137,7 +137,10 @@ class Remedies:
         return chosen
 
     def _entries(self, circuits: Sequence[Circuit]) -> list[list[Circuit]]:
-        """Return circuits, those together that were written in one entry and could be changed alike."""
+        """Return circuits, those together that were written in one entry (`<side>-pack`) and could be changed alike.
+
+        They are changed, and named, together.
+        """
         entries: list[list[Circuit]] = []
         for circuit in circuits:
             same = (some for some in entries if some[0].position == circuit.position)

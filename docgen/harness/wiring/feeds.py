@@ -76,7 +76,10 @@ class FeedFinder:
         return [feed for plan in self.plans.values() for index in plan.ends for feed in self._of_load(plan, index)]
 
     def feeders(self, disconnect: str, common: str) -> list[tuple[Plan, int]]:
-        """Return what brings the current to a common: heavy pairs that end there, else the first member that does."""
+        """Return what brings the current to a common: heavy pairs that end there, else the first member that does.
+
+        Its return goes the same way where the negative has a common there too, else over the circuit's own negative.
+        """
         key = disconnect, common
         if key not in self._feeders:
             heavies = [
@@ -126,7 +129,10 @@ class FeedFinder:
     def _back(
         self, plan: Plan, index: int, role: str, heavies: Mapping[str, str], seen: frozenset[tuple[str, str]]
     ) -> list[_Path]:
-        """Return the paths back from a segment; `heavies` are circuits to go on with, if a common has them."""
+        """Return the paths back from a segment; `heavies` are circuits to go on with, if a common has them.
+
+        A member that brings the role itself carries its own current over its own wires, heavy pair or not.
+        """
         if role not in plan.roles[index]:
             return []
         branch = WireBranch(plan.name, index, role)
