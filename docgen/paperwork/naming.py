@@ -45,11 +45,14 @@ def half_title(half: Half) -> str:
     return f"{half.name} half" if " " not in half.name else half.name
 
 
-def which_half(harness: Harness, joint: str, half: str, *, always: bool = False) -> str:
-    """Say, after its joint, which half an end goes to: where both are in one assembly, elsewhere if asked."""
-    halves = harness.disconnects[joint].halves
-    one_assembly = len({harness.places[each.place].assembly for each in halves}) == 1
-    return "".join(f", {half_title(each)}" for each in halves if each.name == half and (always or one_assembly))
+def half_names(harness: Harness, *, always: bool = False) -> dict[tuple[str, str], str]:
+    """Return what is said of each half after its joint: which it is where both are in one assembly, or always."""
+    said = {}
+    for joint in harness.disconnects.values():
+        one_assembly = len({harness.places[half.place].assembly for half in joint.halves}) == 1
+        for half in joint.halves:
+            said[joint.name, half.name] = f", {half_title(half)}" if always or one_assembly else ""
+    return said
 
 
 def part_path(kind: str, name: str) -> str:

@@ -10,18 +10,16 @@ from dataclasses import dataclass
 from docgen.harness.assembly.samples import samples_of
 from docgen.harness.assembly.splices import branch_splices, tail_splices
 from docgen.harness.bundling.diameters import outside_diameter_mm
-from docgen.harness.bundling.sleeves import sleeves_of
-from docgen.harness.bundling.tubes import fits
+from docgen.harness.bundling.sleeves import collar_tube, sleeves_of
+from docgen.harness.bundling.tubes import tube_over
 from docgen.harness.model.airframe import Run
-from docgen.harness.model.bundles import Sleeve
 from docgen.harness.model.circuits import End
 from docgen.harness.model.harness import Harness
+from docgen.harness.model.parts import TubePart
 
-# Common practice, no source: contacts to spare; tube over each end of a braid, and over a splice; by how much a sleeve
-# is thicker than what is in it.
+# Common practice, no source: contacts to spare; tube over each end of a braid, and over a splice.
 _SPARE = 0.1
 COLLAR_MM, SPLICE_MM = 20.0, 25.0
-_BRAID_MM = 1.0
 
 
 @dataclass(frozen=True)
@@ -63,14 +61,14 @@ def bill_of_materials(harness: Harness) -> BillOfMaterials:
     dressed = [b.diameter_mm for b in harness.bundles if b.leads and harness.runs[b.run].dressed == "grommet"]
     splices = [splice.sides for walk in (branch_splices, tail_splices) for splice in walk(harness)]
     thickest = [max(outside_diameter_mm([kind.diameter_mm for kind in side]) for side in sides) for sides in splices]
-    collars = [collar_of(harness, sleeve) for sleeve in sleeves_of(harness.bundles)]
+    collars = [collar_tube(sleeve, harness.tubes) for sleeve in sleeves_of(harness.bundles)]
     return BillOfMaterials(
         sample_wires=Counter(sample.wire for sample in samples_of(harness)),
         contacts=_contacts(harness),
         housings=_housings(harness),
         retainers=_retainers(harness),
         collars={name: 2 * count for name, count in _in_order(harness, collars).items()},
-        splice_tubes=_in_order(harness, [_tube_over(harness, diameter_mm) for diameter_mm in thickest]),
+        splice_tubes=_in_order(harness, [tube_over(diameter_mm, harness.tubes) for diameter_mm in thickest]),
         grommets=dict(sorted(Counter(math.ceil(diameter_mm) for diameter_mm in dressed).items())),
         clips=_clips(harness),
         clip_every_mm=harness.clip_every_mm,
@@ -109,21 +107,9 @@ def _retainers(harness: Harness) -> dict[str, int]:
     return dict(sorted(Counter(connector.name for connector in mated if connector.retainer).items()))
 
 
-def collar_of(harness: Harness, sleeve: Sleeve) -> str | None:
-    """Return the tube that closes a sleeve's ends, if one of the parts list does."""
-    return _tube_over(harness, sleeve.diameter_mm + _BRAID_MM)
-
-
-def _tube_over(harness: Harness, diameter_mm: float) -> str | None:
-    fitting = (
-        t for t in harness.tubes if not t.clear and fits(t.expanded_mm, t.recovered_mm, diameter_mm, diameter_mm)
-    )
-    return next((tube.name for tube in fitting), None)
-
-
-def _in_order(harness: Harness, tubes: Iterable[str | None]) -> dict[str | None, int]:
-    """Count tubes, in the order of the parts list."""
-    counts = Counter(tubes)
+def _in_order(harness: Harness, tubes: Iterable[TubePart | None]) -> dict[str | None, int]:
+    """Count tubes by name, in the order of the parts list."""
+    counts = Counter(tube.name if tube is not None else None for tube in tubes)
     return {name: counts[name] for name in (*(tube.name for tube in harness.tubes), None) if counts[name]}
 
 

@@ -16,12 +16,14 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import combinations, pairwise
 
+from docgen.harness.assembly.splices import BranchSplice, TailSplice, branch_splices, crimped_wires, tail_splices
 from docgen.harness.bundling.diameters import lead_thickness_mm
-from docgen.harness.bundling.sleeves import sleeves_of
+from docgen.harness.bundling.sleeves import collar_tube, sleeves_of
 from docgen.harness.bundling.tubes import choose_tube, girth_diameter_mm
 from docgen.harness.model.bundles import Sleeve
-from docgen.harness.model.circuits import CutLead, End, Lead
+from docgen.harness.model.circuits import CutLead, End, Lead, Wire
 from docgen.harness.model.harness import Harness
+from docgen.harness.model.joints import Behind, Common, Disconnect
 from docgen.harness.routing.routes import Routes
 
 # In how many places at most, those where most leads end, sleeves are taken to begin, to find which serves best.
@@ -29,39 +31,47 @@ _HUBS = 8
 
 
 @dataclass(frozen=True)
+class EndWork:
+    """One end of a lead: which of its wires are crimped into contacts there, and which are spliced to tails."""
+
+    end: End
+    crimped: tuple[Wire, ...]
+    spliced: tuple[Wire, ...]
+
+
+@dataclass(frozen=True)
 class LeadWork:
-    """How one lead is made: the end that is crimped first (0 or 1), and why that must wait, if it must.
+    """How one lead is made: the end that is crimped first, and that over which labels and sleeves slide on before.
 
     `after` names sleeves that slide on over either end and do not pass over what is there: both ends are crimped
     only when those are on.
     """
 
     lead: CutLead
-    first: int
+    first: EndWork
+    second: EndWork
     after: tuple[str, ...]
 
     @property
-    def first_end(self) -> End:
-        """Return the end that is crimped first."""
-        return self.lead.ends[self.first]
-
-    @property
-    def second_end(self) -> End:
-        """Return the end over which labels and sleeves slide on before it is crimped."""
-        return self.lead.ends[1 - self.first]
+    def twisted(self) -> bool:
+        """Tell whether its wires are twisted here: they have a lay and did not come so."""
+        part = self.lead.part
+        return part.lay_mm is not None and len(part.wires) > 1 and not part.bought
 
 
 @dataclass(frozen=True)
 class SleeveWork:
     """How one sleeve goes on: the place it slides on from and that where it stops; one that opens goes around.
 
-    `plugs` names equipment whose own lead lies in it and came with a plug that it does not pass over, `past` leads on
-    which another sleeve is in its way from either side: they run around a ring.
+    `collar` is the tube that closes its ends, if one of the parts list does. `plugs` names equipment whose own lead
+    lies in it and came with a plug that it does not pass over, `past` leads on which another sleeve is in its way from
+    either side: they run around a ring.
     """
 
     sleeve: Sleeve
     start: str
     goal: str
+    collar: str | None
     plugs: tuple[str, ...]
     past: tuple[str, ...] = ()
 
@@ -72,31 +82,45 @@ class SleeveWork:
 
 
 @dataclass(frozen=True)
-class AssemblyPlan:
-    """What is made for one assembly: leads in the order written, sleeves in the order in which they go on."""
+class AssemblyWork:
+    """What is made for one assembly: leads in the order written, sleeves in the order in which they go on.
+
+    Tails are crimped and filled with the first ends; all splices are made last, those before tails too.
+    """
 
     assembly: str
     leads: tuple[LeadWork, ...]
+    tails: tuple[tuple[Disconnect, Common, Behind], ...]
     sleeves: tuple[SleeveWork, ...]
+    branch_splices: tuple[BranchSplice, ...]
+    tail_splices: tuple[TailSplice, ...]
 
 
-def plan_work(harness: Harness) -> tuple[AssemblyPlan, ...]:
+def plan_work(harness: Harness) -> tuple[AssemblyWork, ...]:
     """Return how the cut leads of each assembly are made."""
-    plans = []
-    for assembly in harness.assemblies:
-        leads = [lead for lead in harness.cut_leads() if lead.assembly == assembly]
-        sleeves = [
-            sleeve for sleeve in sleeves_of(harness.bundles) if harness.places[sleeve.ends[0]].assembly == assembly
-        ]
-        if leads:
-            ends = Counter(end.place for lead in leads for end in lead.ends)
-            hubs = [place for place, _ in ends.most_common(_HUBS if sleeves else 1)]
-            # Sleeves slide along leads, so a route without any brings nothing nearer.
-            used = {run for lead in leads for run in lead.route.runs}
-            routes = Routes([harness.runs[run] for run in sorted(used)])
-            benches = (_Bench(harness, routes, hub, leads, sleeves) for hub in hubs)
-            plans.append(min(benches, key=lambda bench: bench.cost).plan(assembly))
-    return tuple(plans)
+    made = {lead.assembly for lead in harness.cut_leads()}
+    return tuple(_plan(harness, assembly) for assembly in harness.assemblies if assembly in made)
+
+
+def _plan(harness: Harness, assembly: str) -> AssemblyWork:
+    def is_here(place: str) -> bool:
+        return harness.places[place].assembly == assembly
+
+    leads = [lead for lead in harness.cut_leads() if lead.assembly == assembly]
+    sleeves = [sleeve for sleeve in sleeves_of(harness.bundles) if is_here(sleeve.ends[0])]
+    ends = Counter(end.place for lead in leads for end in lead.ends)
+    hubs = [place for place, _ in ends.most_common(_HUBS if sleeves else 1)]
+    # Sleeves slide along leads, so a route without any brings nothing nearer.
+    routes = Routes([harness.runs[run] for run in sorted({run for lead in leads for run in lead.route.runs})])
+    bench = min((_Bench(harness, routes, hub, leads, sleeves) for hub in hubs), key=lambda each: each.cost)
+    return AssemblyWork(
+        assembly=assembly,
+        leads=bench.lead_works,
+        tails=tuple(of for of in harness.behind_commons() if of[2].tails and is_here(of[2].half.place)),
+        sleeves=bench.passed_sleeve_works,
+        branch_splices=tuple(splice for splice in branch_splices(harness) if is_here(splice.place)),
+        tail_splices=tuple(splice for splice in tail_splices(harness) if is_here(splice.place)),
+    )
 
 
 def girth_mm(end: End) -> float:
@@ -120,16 +144,16 @@ class _Bench:
         blocked = sum(any(one > two for (_, one), (_, two) in pairwise(self._passing(lead))) for lead in self.leads)
         return blocked, sum(bool(work.after) for work in self.lead_works)
 
-    def plan(self, assembly: str) -> AssemblyPlan:
-        """Return all of it, with the leads on which a sleeve can't pass another that is on already."""
+    @property
+    def passed_sleeve_works(self) -> tuple[SleeveWork, ...]:
+        """Return the sleeves with the leads on which they can't pass another that is on already."""
         order = [work.sleeve.runs[0] for work in self.sleeve_works]
         past: dict[int, dict[str, None]] = {first: {} for first in order}
         for lead in self.leads:
             for (sleeve, side), (other, other_side) in combinations(self._passing(lead), 2):
                 if side > other_side:
                     past[max(sleeve.runs[0], other.runs[0], key=order.index)][lead.name] = None
-        sleeves = tuple(replace(work, past=tuple(past[work.sleeve.runs[0]])) for work in self.sleeve_works)
-        return AssemblyPlan(assembly, self.lead_works, sleeves)
+        return tuple(replace(work, past=tuple(past[work.sleeve.runs[0]])) for work in self.sleeve_works)
 
     @cached_property
     def sleeve_works(self) -> tuple[SleeveWork, ...]:
@@ -137,7 +161,8 @@ class _Bench:
         works = []
         for sleeve in self.sleeves:
             near, far = sorted(sleeve.ends, key=self._from_hub_mm)
-            works.append(SleeveWork(sleeve, far, near, self._plugs_in(sleeve)))
+            collar = collar_tube(sleeve, self.harness.tubes)
+            works.append(SleeveWork(sleeve, far, near, collar.name if collar else None, self._plugs_in(sleeve)))
         return tuple(sorted(works, key=lambda work: (work.opens, self._from_hub_mm(work.goal))))
 
     @cached_property
@@ -165,9 +190,15 @@ class _Bench:
         plugs = sorted(lead.plugs_at, key=lambda index: -girth_mm(lead.ends[index]))
         stranded = [[s.kind.name for s in over[index] if not self._passes(s, lead, index)] for index in (0, 1)]
         free = [index for index in plugs if not over[index]] or [index for index in plugs if not stranded[index]]
-        if free:
-            return LeadWork(lead, free[0], ())
-        return LeadWork(lead, plugs[0], tuple(dict.fromkeys(stranded[plugs[0]])))
+        first = (free or plugs)[0]
+        after = () if free else tuple(dict.fromkeys(stranded[first]))
+        return LeadWork(lead, self._end(lead, first), self._end(lead, 1 - first), after)
+
+    def _end(self, lead: CutLead, index: int) -> EndWork:
+        end = lead.ends[index]
+        crimped = tuple(crimped_wires(self.harness, lead, end))
+        spliced = tuple(wire for wire in lead.wires if end.contacts.get(wire.role) and wire not in crimped)
+        return EndWork(end, crimped, spliced)
 
     def _passes(self, sleeve: Sleeve, lead: Lead, index: int) -> bool:
         """Tell whether a sleeve passes over what is at a crimped end: its plug and its label, beside the other leads.

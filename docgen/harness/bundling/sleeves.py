@@ -7,11 +7,13 @@ from collections.abc import Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from docgen.basics.units import round_up_to_step
+from docgen.harness.bundling.tubes import tube_over
 from docgen.harness.model.airframe import Run
 from docgen.harness.model.bundles import Bundle, Sleeve
-from docgen.harness.model.parts import SleevePart
+from docgen.harness.model.parts import SleevePart, TubePart
 
 LABEL_MM = 60.0  # length of a label as the carrier sheets print it
+_BRAID_MM = 1.0  # by how much a sleeve is thicker than what is in it; common practice, no source
 _NOISE_MM = 1e-9  # so that a diameter at the very end of a range fits
 
 
@@ -122,3 +124,8 @@ def cut_sleeve(kind: SleevePart, span: Span, diameter_mm: float, covered: float,
 def sleeves_of(bundles: Iterable[Bundle]) -> list[Sleeve]:
     """Return each piece of sleeve once; it stands in the bundles of all its runs."""
     return [b.sleeve for b in bundles if b.sleeve is not None and b.sleeve.runs[0] == b.run]
+
+
+def collar_tube(sleeve: Sleeve, tubes: Sequence[TubePart]) -> TubePart | None:
+    """Return the tube that closes a sleeve's ends, if one does."""
+    return tube_over(sleeve.diameter_mm + _BRAID_MM, tubes)

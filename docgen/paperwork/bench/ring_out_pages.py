@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import accumulate, pairwise
 
 from docgen.basics.units import decimal
-from docgen.harness.continuity.readings import ALIKE_MV, HEAVY_A, OVER_HEAVY_MV, OVER_MV
-from docgen.paperwork.bench.ring_out_content import Along, AssemblyRows, LeadName, RingOutContent, Row
+from docgen.harness.continuity.isolation import Isolation
+from docgen.harness.continuity.readings import ALIKE_MV, HEAVY_A, OVER_HEAVY_MV, OVER_MV, Chain, Pair, Reading
+from docgen.paperwork.bench.ring_out_content import RingOutContent
 from docgen.paperwork.layouts.forms import PageLayout
 from docgen.paperwork.typesetting.boxes import ROW_MM, TICK_MM, box_in, tick_box
 from docgen.paperwork.typesetting.composed import Composed
@@ -35,31 +36,35 @@ _STYLE = TableStyle(ROW_MM, rule_every=0, key_column=1)
 _BOX = Column("", PLAIN_MM, fixed_mm=TICK_MM + 1)
 _PAIRS_A_LINE, _PAIR_MM, _ACROSS_A_LINE = 6, 12.0, 2
 
-_Cells = tuple[object, tuple[str, ...]]  # what a row belongs to, and its texts
+_Cells = tuple[int | str, tuple[str, ...]]  # what a row belongs to, and its texts
 
 
 def compose(items: RingOutContent, layout: PageLayout, title_block: TitleBlock) -> Composed:
     """Return the pages of the ring-out sheet."""
-    if not any(each.leads for each in items.assemblies):
+    if not items.leads:
         return Composed([])
     writer = PageWriter(layout.paper, layout.margin, record_foot(title_block, CAUTION))
     writer.heading(FIRST, HUGE_MM)
     writer.heading(f"{_SUPPLY} Ring-out sheet · {title_block.aircraft}", PLAIN_MM)
     writer.paragraph(_HOW, SMALL_MM)
-    leads = {each.assembly: _lead_cells(each) for each in items.assemblies}
-    paths: list[_Cells] = []
-    for each in items.paths:
-        paths += [(each.lead.circuit, _cells(row.role, each.lead.circuit, row)) for row in each.rows]
+    leads = {assembly: list(_lead_cells(items, assembly)) for assembly in items.assemblies}
+    paths: list[_Cells] = [
+        (path.leads[0].circuit, _cells(items, reading.role, path.leads[0].circuit, reading))
+        for path in items.paths
+        for reading in path.readings
+    ]
     every = [cells for rows in (*leads.values(), paths) for _, cells in rows]
     for assembly, rows in leads.items():
         _table(writer, f"Each lead, disconnects parted: {assembly}", ("wire", "lead"), rows, every)
-    mirrors = [f"{_lead_text(left)} – {_lead_text(right)}" for left, right in items.mirrors]
+    mirrors = [f"{_chain_text(left)} – {_chain_text(right)}" for left, right in items.mirrors]
     _across(writer, f"Mirror leads: readings within {decimal(ALIKE_MV)} mV of each other", mirrors)
     _table(writer, "Whole paths, all disconnects mated", ("role", "circuit"), paths, every)
-    for one in items.assemblies:
-        _apart(writer, f"Must not be connected, disconnects parted: {one.assembly}", one.isolated)
-    _apart(writer, "Must not be connected, all disconnects mated", items.mated)
-    packs = [" – ".join(f"{plug.place} {plug.contact}" for plug in pair) for pair in items.packs]
+    apart = items.isolations
+    for assembly in items.assemblies:
+        here = [group for group in apart.parted if group.assembly == assembly]
+        _apart(writer, f"Must not be connected, disconnects parted: {assembly}", items, here)
+    _apart(writer, "Must not be connected, all disconnects mated", items, apart.mated)
+    packs = [" – ".join(f"{items.place(point)} {point.contact}" for point in pair) for pair in apart.packs]
     _across(writer, "Must not be connected, all disconnects mated: one pack to another", packs)
     return Composed(writer.finished())
 
@@ -69,27 +74,31 @@ def _millivolts(value_mv: float) -> str:
     return str(math.floor(value_mv + 0.5))
 
 
-def _lead_cells(items: AssemblyRows) -> list[_Cells]:
-    """Return the rows of an assembly's leads and tails, each with what it belongs to."""
-    rows: list[_Cells] = []
-    for lead in items.leads:
-        rows += [(lead, _cells(" ".join(row.marks), _lead_text(lead.lead), row)) for row in lead.rows]
-    for tails in items.tails:
-        rows += [(tails, _cells("splice", f"tails of {tails.common}", row)) for row in tails.rows]
-    return rows
+def _lead_cells(items: RingOutContent, assembly: str) -> Iterator[_Cells]:
+    """Walk the rows of an assembly's leads and tails, each with what it belongs to."""
+    for number, lead in enumerate(items.leads):
+        if lead.leads[-1].assembly == assembly:
+            for reading in lead.readings:
+                marks = " ".join(lead.marks(reading.role))
+                yield number, _cells(items, marks, _chain_text(lead.leads), reading)
+    for number, tails in enumerate(items.tails, len(items.leads)):
+        if tails.assembly == assembly:
+            for reading in tails.readings:
+                yield number, _cells(items, "splice", f"tails of {tails.common.name}", reading)
 
 
-def _cells(wire: str, lead: str, row: Row) -> tuple[str, ...]:
-    texts = wire, lead, row.start, _pair_text(row.contacts), row.goal
-    return *texts, "", _millivolts(row.expected_mv), "", _millivolts(row.too_much_mv)
+def _cells(items: RingOutContent, wire: str, lead: str, reading: Reading) -> tuple[str, ...]:
+    start, goal = reading.start, reading.goal
+    texts = wire, lead, items.place(start), _pair_text((start, goal)), items.place(goal)
+    return *texts, "", _millivolts(reading.expected_mv), "", _millivolts(reading.too_much_mv)
 
 
-def _lead_text(lead: LeadName) -> str:
-    return f"{lead.circuit} {'+'.join(lead.segments)}"
+def _chain_text(chain: Chain) -> str:
+    return f"{chain[0].circuit} {'+'.join(lead.segment for lead in chain)}"
 
 
-def _pair_text(contacts: tuple[str, str]) -> str:
-    return " – ".join(contacts)
+def _pair_text(pair: Pair) -> str:
+    return f"{pair[0].contact} – {pair[1].contact}"
 
 
 def _table(
@@ -123,13 +132,13 @@ def _rule(row: Box, wanted: bool) -> list[Ink]:
     return [Line(row.x_mm, row.y_mm, row.right_mm, row.y_mm, THIN_MM, FAINT)] if wanted else []
 
 
-def _apart(writer: PageWriter, title: str, groups: Sequence[Along]) -> None:
+def _apart(writer: PageWriter, title: str, items: RingOutContent, groups: Sequence[Isolation]) -> None:
     """Add pairs that must not be connected, a box behind each, along one plug or half after the other."""
     each = [Column("", PLAIN_MM, bold=True, align="right", fixed_mm=_PAIR_MM), _BOX]
-    lines = [
-        [(group.place, *line) for line in _lines([_pair_text(pair) for pair in group.pairs], _PAIRS_A_LINE)]
-        for group in groups
-    ]
+    lines = []
+    for group in groups:
+        place = items.place(group.pairs[0][0], with_half=True)
+        lines.append([(place, *line) for line in _lines([_pair_text(pair) for pair in group.pairs], _PAIRS_A_LINE)])
     _boxed(writer, title, [Column("", PLAIN_MM, gives=True), *each * _PAIRS_A_LINE], lines)
 
 

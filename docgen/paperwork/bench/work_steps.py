@@ -8,9 +8,12 @@ from dataclasses import dataclass
 from docgen.basics.findings import listed
 from docgen.basics.units import decimal, millimetres
 from docgen.harness.assembly.splices import Splice
+from docgen.harness.assembly.work import AssemblyWork, EndWork, LeadWork, SleeveWork
 from docgen.harness.model.circuits import CutLead, Wire
+from docgen.harness.model.joints import Behind, Common, Disconnect, Half
+from docgen.harness.model.parts import ContactPart
 from docgen.harness.wiring.lengths import SPLICE_STRIP_MM
-from docgen.paperwork.bench.work_content import AssemblyWork, FittedSleeve, LeadEnd, MadeLead, MadeTails, WorkContent
+from docgen.paperwork.bench.work_content import WorkContent
 from docgen.paperwork.cut_list.materials import NO_TUBE
 from docgen.paperwork.naming import contacts_text, end_text, half_title
 
@@ -58,15 +61,16 @@ def _first_steps(items: WorkContent, work: AssemblyWork) -> Iterator[Step]:
         "Cut and label",
         f"All wires of these leads, from the cut list.{single}{named}",
         ("lead", "cut, mm", "marks", "label now"),
-        [*map(_cut, work.leads), *map(_cut_tails, work.tails)],
+        [*(_cut(items, made) for made in work.leads), *(_cut_tails(*of) for of in work.tails)],
     )
-    twisted = [made.lead for made in work.leads if made.twisted]
-    yield Step("Twist", "Each lead to its lay.", ("lead", "lay, mm", "wires", ""), [_twist(lead) for lead in twisted])
+    twisted = [_twist(made.lead) for made in work.leads if made.twisted]
+    yield Step("Twist", "Each lead to its lay.", ("lead", "lay, mm", "wires", ""), twisted)
+    first = [row for made in work.leads for row in _crimp(items, made.lead, made.first, made.after)]
     yield Step(
         "Crimp and fill",
         "The first end. Sleeves and the other labels slide on from elsewhere. Wires not named are spliced later.",
         _CRIMP_HEADS,
-        [*(row for made in work.leads for row in _crimp(made, made.first, made.after)), *map(_crimp_tails, work.tails)],
+        [*first, *(_crimp_tails(items, *of) for of in work.tails)],
     )
 
 
@@ -77,21 +81,20 @@ def _sleeve_steps(items: WorkContent, work: AssemblyWork) -> Iterator[Step]:
         "Slide on",
         "Sleeves in this order, each with a collar before and behind it.",
         ("sleeve", "cut, mm", "between", "how"),
-        [_sleeve(fitted) for fitted in work.sleeves],
+        [_sleeve(sleeve) for sleeve in work.sleeves],
     )
-    labels = [(made, end) for made in work.leads for end in made.last_labels if items.labels.each != "wire"]
     yield Step(
         "Last labels",
         "From ends that are still open." if items.labels.fit == "before" else "Each from its own end, over its plug.",
         ("lead", "", "label", ""),
-        [_row(made.lead, "", _place(end)) for made, end in labels],
+        [row for made in work.leads for row in _last_labels(items, made)],
     )
     ends = [(made, end) for made in work.leads for end in ((made.first, made.second) if made.after else (made.second,))]
     yield Step(
         "Crimp and fill",
         "The second end, and first ends that waited. Wires not named are spliced next.",
         _CRIMP_HEADS,
-        [row for made, end in ends for row in _crimp(made, end, ())],
+        [row for made, end in ends for row in _crimp(items, made.lead, end)],
     )
 
 
@@ -114,57 +117,73 @@ def _row(lead: CutLead, how: str, at: str, mind: str = "", *, ticked: bool = Tru
     return Row(f"{lead.label} · {lead.name}", how, at, mind, ticked)
 
 
-def _place(end: LeadEnd) -> str:
-    return end_text(end.end) + end.half
+def _half(items: WorkContent, end: EndWork) -> str:
+    return items.halves.get((end.end.name, end.end.part), "")
 
 
-def _cut(made: MadeLead) -> Row:
+def _place(items: WorkContent, end: EndWork) -> str:
+    return end_text(end.end) + _half(items, end)
+
+
+def _labelled_first(items: WorkContent, made: LeadWork) -> bool:
+    """Tell whether the first end's label goes on before that end is crimped; one that passes the plug comes last."""
+    return not made.after and items.labels.fit == "before" and items.labels.each != "wire"
+
+
+def _cut(items: WorkContent, made: LeadWork) -> Row:
     lead = made.lead
-    now = _place(made.first) if made.labelled_first else ""
+    now = _place(items, made.first) if _labelled_first(items, made) else ""
     return _row(lead, millimetres(lead.cut_length_mm), ", ".join(wire.mark for wire in lead.wires), now)
+
+
+def _last_labels(items: WorkContent, made: LeadWork) -> Iterator[Row]:
+    ends = (made.second,) if _labelled_first(items, made) else (made.first, made.second)
+    for end in ends:
+        if items.labels.each != "wire" and not end.end.is_splice:
+            yield _row(made.lead, "", _place(items, end))
 
 
 def _twist(lead: CutLead) -> Row:
     return _row(lead, decimal(lead.part.lay_mm or 0), str(len(lead.wires)))
 
 
-def _crimp(made: MadeLead, end: LeadEnd, after: Sequence[str]) -> Iterator[Row]:
+def _crimp(items: WorkContent, lead: CutLead, end: EndWork, after: Sequence[str] = ()) -> Iterator[Row]:
     """Return the row of one end, if any of its wires goes into a contact there; one that waits has nothing to tick."""
     if end.crimped:
-        at = _place(end)
+        connector, at = end.end.connector, _place(items, end)
         if end.spliced:
             contacts = contacts_text([contact for wire in end.crimped for contact in end.end.contacts[wire.role]])
-            at = f"{end.end.name} {contacts}{end.half}: {listed([wire.mark for wire in end.crimped])} only"
-        contact = f"crimp after {listed(after)} is on" if after else f"{end.end.connector.name} {end.end.gender}"
-        yield _row(made.lead, _gauge_and_strip(end.crimped, end.strip_mm), at, contact, ticked=not after)
+            marks = listed([wire.mark for wire in end.crimped])
+            at = f"{end.end.name} {contacts}{_half(items, end)}: {marks} only"
+        contact = f"crimp after {listed(after)} is on" if after else f"{connector.name} {end.end.gender}"
+        yield _row(lead, _gauge_and_strip(items, end.crimped, connector.contact), at, contact, ticked=not after)
 
 
-def _gauge_and_strip(wires: Sequence[Wire], strip_mm: float) -> str:
+def _gauge_and_strip(items: WorkContent, wires: Sequence[Wire], contact: ContactPart) -> str:
     gauges = "/".join(dict.fromkeys(wire.kind.gauge.text for wire in wires))
-    return f"{gauges}, {decimal(strip_mm)} mm"
+    return f"{gauges}, {decimal(items.strip_mm if contact.strip_mm is None else contact.strip_mm)} mm"
 
 
-def _tails(made: MadeTails) -> str:
-    return f"{made.common.name} · tails of {made.disconnect.name}, {half_title(made.behind.half)}"
+def _tails(disconnect: Disconnect, common: Common, half: Half) -> str:
+    return f"{common.name} · tails of {disconnect.name}, {half_title(half)}"
 
 
-def _cut_tails(made: MadeTails) -> Row:
-    count = len(made.behind.tails)
+def _cut_tails(disconnect: Disconnect, common: Common, behind: Behind) -> Row:
+    count = len(behind.tails)
     pieces = f"{count} piece{'s' if count != 1 else ''}, unmarked"
-    return Row(_tails(made), millimetres(made.behind.tail_mm or 0), pieces)
+    return Row(_tails(disconnect, common, behind.half), millimetres(behind.tail_mm or 0), pieces)
 
 
-def _crimp_tails(made: MadeTails) -> Row:
-    tails = made.behind.tails
-    at = f"{made.disconnect.name} {contacts_text([tail.contacts[1][0] for tail in tails])}"
-    contact = f"{made.disconnect.shell.name} {made.behind.half.gender}"
-    return Row(_tails(made), _gauge_and_strip(tails, made.strip_mm), at, contact)
+def _crimp_tails(items: WorkContent, disconnect: Disconnect, common: Common, behind: Behind) -> Row:
+    at = f"{disconnect.name} {contacts_text([tail.contacts[1][0] for tail in behind.tails])}"
+    how = _gauge_and_strip(items, behind.tails, disconnect.shell.contact)
+    return Row(_tails(disconnect, common, behind.half), how, at, f"{disconnect.shell.name} {behind.half.gender}")
 
 
-def _sleeve(fitted: FittedSleeve) -> Row:
-    work, kind = fitted.work, fitted.work.sleeve.kind
+def _sleeve(work: SleeveWork) -> Row:
+    kind = work.sleeve.kind
     how = "around, when all else is on" if work.opens else f"on from {work.start}"
-    how += f"; collars {fitted.collar or NO_TUBE}"
+    how += f"; collars {work.collar or NO_TUBE}"
     if work.plugs:
         how += f"; not over the plug of {listed(work.plugs)}: fit that plug after, or a sleeve that opens"
     if work.past:

@@ -266,7 +266,7 @@ def test_an_end_is_crimped_first_that_no_sleeve_slides_over(written_folder: Writ
     # Sleeves come from the servos' ends, so the ends at the unit are crimped first.
     harness = built(written_folder, two_sleeves("braided sleeve", "braided sleeve"))
     [fuselage] = [plan for plan in plan_work(harness) if plan.assembly == "fuselage"]
-    first = {work.lead.circuit: work.first_end.name for work in fuselage.leads}
+    first = {work.lead.circuit: work.first.end.name for work in fuselage.leads}
     assert {name: first[name] for name in ("ail", "flap")} == {"ail": "unit", "flap": "unit"}
 
 

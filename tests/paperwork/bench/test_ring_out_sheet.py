@@ -126,16 +126,9 @@ def test_what_must_not_be_connected_stands_plug_by_plug(wren: Composed) -> None:
 
 def test_what_plugs_straight_in_is_not_rung_out() -> None:
     items = ring_out_content.content(harness_of(EXAMPLES / "fulmar"))
-    circuits = {each.lead.circuit for assembly in items.assemblies for each in assembly.leads}
+    circuits = {group.leads[0].circuit for group in items.leads}
     assert "left-flap" in circuits
     assert not {"gyro", "light-signal", "left-fan"} & circuits
-
-
-def test_each_lead_and_path_is_rung_out_once() -> None:
-    items = ring_out_content.content(harness_of(EXAMPLES / "fulmar"))
-    leads = [each.lead for assembly in items.assemblies for each in assembly.leads]
-    assert len(set(leads)) == len(leads)
-    assert len({each.lead for each in items.paths}) == len(items.paths)
 
 
 def test_a_name_that_is_shortened_is_said_in_full(tmp_path: Path) -> None:
