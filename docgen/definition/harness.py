@@ -240,3 +240,8 @@ class Clips(Form):
     """How a harness is held."""
 
     every: PositiveLengthMm = 150
+
+    @property
+    def apart_mm(self) -> float:
+        """Return how far apart clips are: at most 24 in, by FAA AC 43.13-1B, 11-96a."""
+        return min(self.every, 24 * 25.4)

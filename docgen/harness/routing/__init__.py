@@ -1,1 +1,1 @@
-"""Take places, runs and circuits and find the route of every segment."""
+"""Take places, runs and circuits as written; return runs with lengths, halves, and every segment with its route."""

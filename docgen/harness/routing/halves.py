@@ -1,4 +1,4 @@
-"""Take disconnects and return the two halves of each, with their names and genders."""
+"""Take disconnects as written; return the two halves of each, with their names and genders."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""How hot it gets along a route."""
+"""Take a route and return how hot it gets along it."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Take the runs as the builder wrote them and return them with their lengths."""
+"""Take the runs as the builder wrote them; return them with their lengths."""
 
 from __future__ import annotations
 

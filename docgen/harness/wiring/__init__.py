@@ -1,1 +1,1 @@
-"""Take routes and give wires, marks, contacts and lengths: circuits, joints and equipment as built."""
+"""Take segments with their routes; return circuits, joints and equipment as built, with marks, contacts and lengths."""

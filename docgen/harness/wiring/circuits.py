@@ -12,6 +12,7 @@ from docgen.harness.model.parts import opposite
 from docgen.harness.routing.routes import Routes
 from docgen.harness.routing.segments import HalfStop, PortStop, SpliceStop, Stop
 from docgen.harness.wiring.connectors import SPLICE, Connectors
+from docgen.harness.wiring.contacts import Contacts
 from docgen.harness.wiring.lengths import lead_length_mm
 from docgen.harness.wiring.marks import wire_mark
 from docgen.harness.wiring.plans import Plan, alone_at, common_at
@@ -21,9 +22,6 @@ SERVO_WIRE = "lead-26"
 OTHER_WIRE = "pvc-22"
 # The commonest of the trade's colour sets; a lead that differs says so in `lead_colours`.
 _CUSTOMARY_COLOURS = {"negative": "BK", "positive": "RD", "signal": "WH"}
-
-Contacts = dict[tuple[str, str], tuple[str, ...]]
-"""The contacts given at (disconnect, circuit), in the order of the roles that the circuit has alone there."""
 
 
 class CircuitBuilder:

@@ -1,4 +1,4 @@
-"""Build commons: which wires are spliced behind each half, and the tails that go on to the contacts."""
+"""Take the wires that arrive at a joint; return its commons: what is spliced behind each half, and the tails."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Work out how long a lead is cut."""
+"""Take a lead with its route and ends; return how long it is cut."""
 
 from __future__ import annotations
 

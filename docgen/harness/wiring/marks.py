@@ -1,4 +1,4 @@
-"""Number the wires: circuit function letter, wire number, segment letter, size, N for a wire to negative.
+"""Take the roles of a circuit; return the marks of its wires: function letter, number, segment letter, size, N.
 
 Source: US Navy Electricity and Electronics Training Series (NAVEDTRA 14176), module 4.
 """

@@ -10,6 +10,7 @@ from docgen.definition.ends import Port
 from docgen.definition.harness import Circuit as CircuitForm
 from docgen.definition.model import Definition
 from docgen.definition.parts import LeadPart
+from docgen.definition.sound import sound_circuits
 from docgen.harness.model.parts import Connector
 from docgen.harness.routing.segments import HalfStop, PortStop, Segment, SegmentFinder, SpliceStop, Stop
 from docgen.harness.wiring.connectors import Connectors
@@ -190,3 +191,17 @@ class Planner:
         if isinstance(stop, PortStop):
             return self.connectors.plugs[stop.port.group.plug]
         return self.connectors.joints[self.definition.disconnects[stop.disconnect].shell]
+
+
+def plan_circuits(
+    definition: Definition, finder: SegmentFinder, connectors: Connectors
+) -> tuple[dict[str, Plan], list[Finding]]:
+    """Return the plans of all circuits that can be followed, by name, and what is wrong with the others."""
+    planner = Planner(definition, finder, connectors)
+    plans: dict[str, Plan] = {}
+    findings: list[Finding] = []
+    for name, circuit in (sound_circuits(definition) if definition.broken else definition.circuits).items():
+        plan, found = planner.plan(name, circuit)
+        plans |= {name: plan} if plan is not None else {}
+        findings += found
+    return plans, findings

@@ -1,4 +1,4 @@
-"""How many contacts of a joint are to stay spare, and how many may be taken."""
+"""Take a joint; return how many of its contacts are to stay spare, and how many may be taken."""
 
 from __future__ import annotations
 

@@ -1,0 +1,57 @@
+"""Take a definition and the segments of its circuits; return what is wired as built and what feeds what, or errors."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from docgen.basics.findings import Finding, has_errors
+from docgen.definition.issued import Issued
+from docgen.definition.model import Definition
+from docgen.harness.model.circuits import Circuit
+from docgen.harness.model.equipment import Equipment
+from docgen.harness.model.joints import Disconnect
+from docgen.harness.routing.segments import SegmentFinder
+from docgen.harness.wiring.circuits import CircuitBuilder
+from docgen.harness.wiring.connectors import Connectors
+from docgen.harness.wiring.contacts import give_all_contacts
+from docgen.harness.wiring.equipment import build_equipment
+from docgen.harness.wiring.feeds import Feed, FeedFinder
+from docgen.harness.wiring.joints import build_disconnects
+from docgen.harness.wiring.plans import plan_circuits
+from docgen.harness.wiring.supply import check_commons, check_supplies, narrowed
+
+
+@dataclass(frozen=True)
+class Wiring:
+    """Circuits, equipment and disconnects as built; the feeds that count, and those that `fed_by` leaves out."""
+
+    circuits: dict[str, Circuit]
+    equipment: dict[str, Equipment]
+    disconnects: dict[str, Disconnect]
+    feeds: tuple[Feed, ...]
+    left_out: tuple[Feed, ...]
+
+
+def wire(definition: Definition, finder: SegmentFinder, issued: Issued) -> tuple[Wiring | None, list[Finding]]:
+    """Return what is wired, or what is wrong; of a definition of which some is broken only more that is wrong."""
+    connectors = Connectors(definition.parts)
+    plans, findings = plan_circuits(definition, finder, connectors)
+    contacts, unfit = give_all_contacts(definition, plans, connectors, issued)
+    feed_finder = FeedFinder(definition, plans)
+    feeds = feed_finder.feeds()
+    findings += [*unfit, *check_commons(definition, feed_finder, feeds)]
+    if len(plans) == len(definition.circuits) and not definition.broken:
+        findings += check_supplies(definition, feeds)
+    if definition.broken or has_errors(findings):
+        return None, findings
+    builder = CircuitBuilder(definition, finder.routes, connectors, contacts)
+    circuits = {name: builder.build(plan) for name, plan in plans.items()}
+    counted = tuple(narrowed(definition, feeds))
+    counting = frozenset(counted)
+    return Wiring(
+        circuits,
+        build_equipment(definition, circuits, finder.routes, connectors),
+        build_disconnects(definition, finder.halves, connectors, circuits, feed_finder),
+        counted,
+        tuple(feed for feed in feeds if feed not in counting),
+    ), findings
