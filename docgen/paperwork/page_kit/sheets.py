@@ -1,0 +1,163 @@
+"""Lay groups of blocks on sheets of A4 or Letter: where pages break, what stands on the first and on every one.
+
+The area used is the same on both papers, so that what is cut from either is equal.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from docgen.paperwork.page_kit.blocks import GRID_MM, Block, Group, chains
+from docgen.paperwork.typesetting.ink import Box, Ink, Line, Page, Text
+from docgen.paperwork.typesetting.title_block import (
+    BAR_MM,
+    FOOT_MM,
+    MODELS_ONLY,
+    TITLE_MM,
+    TitleBlock,
+    caution_frame,
+    line_pitch_mm,
+    state_of,
+)
+from docgen.paperwork.typesetting.typeface import width_mm, wrapped
+
+AREA_MM = (190.0, 255.0)
+TOP_MM = 10.0
+FOOT_FROM_EDGE_MM = 6.5
+COLUMN_GAP_MM = 6.0
+_MOST_LEFT_MM = 42.0  # of a column that stays empty so that a group is not parted
+_BAR_SAYS = "print at 100 %; this bar is 50 mm"
+_SHORT_DISCLAIMER = "models only; estimates, to be checked"
+
+
+@dataclass(frozen=True)
+class Sheets:
+    """A document's sheets: its title, paper, the caution of the work that it leads to, and how many columns it has."""
+
+    title: str
+    paper_mm: Sequence[float]
+    title_block: TitleBlock
+    caution: str
+    columns: int = 1
+
+    @property
+    def area(self) -> Box:
+        """Return the part of a sheet that is used, the foot left out."""
+        return Box((self.paper_mm[0] - AREA_MM[0]) / 2, TOP_MM, *AREA_MM)
+
+    @property
+    def column_mm(self) -> float:
+        """Return the width of a column."""
+        return (AREA_MM[0] - COLUMN_GAP_MM * (self.columns - 1)) / self.columns
+
+    def lay(self, groups: Sequence[Group]) -> list[Page]:
+        """Return the pages of all groups, in order."""
+        laid = _Laid(self)
+        for group in groups:
+            laid.add(group)
+        self.finish(laid.pages)
+        return laid.pages
+
+    def finish(self, pages: Sequence[Page]) -> None:
+        """Put the foot on each page, now that their number is known."""
+        for number, page in enumerate(pages, 1):
+            page.add(*self._foot(page, f"{number} of {len(pages)}"))
+
+    def columns_of(self, page: Page, *, is_first: bool) -> list[Box]:
+        """Return the boxes that a page's groups go into; on the first the head and the caution are above and below."""
+        area = self.area
+        top, bottom = area.y_mm, area.bottom_mm
+        if is_first:
+            head, below = self._head(area), self._below(area)
+            page.add(*head, *below[0])
+            top, bottom = top + TITLE_MM + GRID_MM, bottom - below[1]
+        width = self.column_mm
+        lefts = (area.x_mm + i * (width + COLUMN_GAP_MM) for i in range(self.columns))
+        return [Box(left, top, width, bottom - top) for left in lefts]
+
+    def _head(self, area: Box) -> list[Ink]:
+        says = state_of(self.title_block)
+        base = area.y_mm + TITLE_MM
+        return [
+            Text(area.x_mm, base, self.title, TITLE_MM, bold=True),
+            Text(area.right_mm, base, says, 1.8, align="right"),
+        ]
+
+    def _below(self, area: Box) -> tuple[list[Ink], float]:
+        """Return what stands once, at the end of the first page, and its height: caution, disclaimer, bar."""
+        lines = wrapped(MODELS_ONLY, area.width_mm, FOOT_MM)
+        words_mm = len(lines) * line_pitch_mm(FOOT_MM)
+        _, frame_mm = caution_frame(self.caution, 0, 0, area.width_mm)
+        height = GRID_MM + frame_mm + 2 + words_mm + 4
+        ink, _ = caution_frame(self.caution, area.x_mm, area.bottom_mm - height + GRID_MM, area.width_mm)
+        first = area.bottom_mm - words_mm - 4 + FOOT_MM
+        ink += [Text(area.x_mm, first + i * line_pitch_mm(FOOT_MM), line, FOOT_MM) for i, line in enumerate(lines)]
+        return ink + bar(area.x_mm, area.bottom_mm - 1.2), height
+
+    def _foot(self, page: Page, count: str) -> list[Ink]:
+        block = self.title_block
+        says = [f"{block.aircraft} · {block.marks}", state_of(block), f"page {count}", block.record_hash]
+        says += ["corrected for one printer"] if block.corrected else []
+        text, base = " · ".join(says), page.height_mm - FOOT_FROM_EDGE_MM
+        left, right = self.area.x_mm, self.area.right_mm
+        fits = width_mm(text, FOOT_MM) + width_mm(_SHORT_DISCLAIMER, FOOT_MM) + 3 <= right - left
+        ink: list[Ink] = [Text(left, base, text, FOOT_MM)]
+        return [*ink, Text(right, base, _SHORT_DISCLAIMER, FOOT_MM, align="right")] if fits else ink
+
+
+def bar(x_mm: float, y_mm: float) -> list[Ink]:
+    """Return the bar by which the scale of a print is seen, with what it is."""
+    ink: list[Ink] = [Line(x_mm, y_mm, x_mm + BAR_MM, y_mm)]
+    for i in range(6):
+        half = 1.2 if i in (0, 5) else 0.7
+        ink.append(Line(x_mm + 10 * i, y_mm - half, x_mm + 10 * i, y_mm + half))
+    return [*ink, Text(x_mm + BAR_MM + 2, y_mm + FOOT_MM / 2, _BAR_SAYS, FOOT_MM)]
+
+
+class _Laid:
+    """Pages as they fill."""
+
+    def __init__(self, sheets: Sheets) -> None:
+        self.sheets = sheets
+        self.pages: list[Page] = []
+        self._boxes: list[Box] = []
+        self._box = Box(0, 0, 0, 0)
+        self._y_mm = 0.0
+
+    def add(self, group: Group) -> None:
+        """Lay a group: whole if it is short, or on the next page; a long one is parted where the column ends."""
+        if not self.pages:
+            self._next()
+        if not self._fits(group.height_mm + group.blocks[0].above_mm) and self._is_better_whole(group):
+            self._next()
+        begun = False
+        for chain in chains(group.blocks):
+            height = sum(block.height_mm + block.above_mm for block in chain)
+            if not self._fits(height) and self._y_mm > self._box.y_mm:
+                self._next()
+                if begun and group.again is not None:
+                    self._put(group.again)
+            for block in chain:
+                self._put(block)
+            begun = True
+
+    def _fits(self, height_mm: float) -> bool:
+        return self._y_mm + height_mm <= self._box.bottom_mm + 1e-6
+
+    def _is_better_whole(self, group: Group) -> bool:
+        """Tell whether a group is kept whole: so little of the column is left that it may stay empty for it."""
+        return group.height_mm <= self._box.height_mm and self._box.bottom_mm - self._y_mm <= _MOST_LEFT_MM
+
+    def _next(self) -> None:
+        if not self._boxes:
+            page = Page(self.sheets.paper_mm[0], self.sheets.paper_mm[1])
+            self.pages.append(page)
+            self._boxes = self.sheets.columns_of(page, is_first=len(self.pages) == 1)
+        self._box = self._boxes.pop(0)
+        self._y_mm = self._box.y_mm
+
+    def _put(self, block: Block) -> None:
+        self._y_mm += block.above_mm if self._y_mm > self._box.y_mm else 0.0
+        self.pages[-1].add(*block.draw(Box(self._box.x_mm, self._y_mm, self._box.width_mm, block.height_mm)))
+        self._y_mm += block.height_mm
