@@ -1,0 +1,102 @@
+"""Sheets of the kit: where pages break, what stands on the first and on each, and the same area on both papers."""
+
+from __future__ import annotations
+
+import pytest
+
+from docgen.paperwork.page_kit.blocks import Block, Group
+from docgen.paperwork.page_kit.sheets import Sheets
+from docgen.paperwork.page_kit.tables import Column, Row, heading, table
+from docgen.paperwork.typesetting.ink import Box, Ink, Page, Text
+from docgen.paperwork.typesetting.title_block import TitleBlock
+
+BLOCK = TitleBlock("Tern", "TE-1", "A", "2026-01-01", None, "0123abcd")
+A4, LETTER = (210.0, 297.0), (215.9, 279.4)
+
+
+def sheets(paper: tuple[float, float] = A4, columns: int = 1) -> Sheets:
+    return Sheets("Cut list · Tern", paper, BLOCK, "Cut away from the hand.", columns)
+
+
+def block(name: str, height_mm: float, *, stays: bool = False) -> Block:
+    def draw(box: Box) -> list[Ink]:
+        return [Text(box.x_mm, box.bottom_mm, name, 1.8)]
+
+    return Block(height_mm, draw, stays=stays)
+
+
+def group(name: str, count: int, height_mm: float) -> Group:
+    again = block(f"{name} again", 5)
+    return Group((block(name, 5, stays=True), *(block(f"{name}{i}", height_mm) for i in range(count))), again)
+
+
+def said(page: Page) -> list[str]:
+    return [ink.text for ink in page.ink if isinstance(ink, Text)]
+
+
+def test_a_short_group_goes_to_the_next_page_whole() -> None:
+    # 255 mm less what stands on the first page are about 220; 30 mm are left when the second group comes.
+    pages = sheets().lay([group("a", 18, 10), group("b", 5, 10)])
+    assert "b" not in said(pages[0])
+    assert [name for name in said(pages[1]) if name.startswith("b")] == ["b", "b0", "b1", "b2", "b3", "b4"]
+
+
+def test_a_long_group_is_parted_and_headed_again() -> None:
+    pages = sheets().lay([group("a", 10, 10), group("b", 20, 10)])
+    assert "b0" in said(pages[0])
+    assert said(pages[1])[0] == "b again"
+    every = [name for page in pages for name in said(page) if name.startswith("b") and name[1:].isdigit()]
+    assert every == [f"b{i}" for i in range(20)]
+
+
+def test_a_heading_is_never_parted_from_its_first_two_rows_nor_the_last_two_rows_from_each_other() -> None:
+    of = table([Column("what")], [Row(("x",))], 190)
+    for used in range(150, 260):
+        rows = of.blocks([Row((f"row {i}",)) for i in range(60)])
+        pages = sheets().lay([Group((block("filler", used),)), Group((heading("Sleeves"), of.head(), *rows))])
+        [page] = [page for page in pages if "Sleeves" in said(page)]
+        assert {"row 0", "row 1"} <= {*said(page)}
+        [page] = [page for page in pages if "row 59" in said(page)]
+        assert "row 58" in said(page)
+
+
+@pytest.mark.parametrize("columns", [1, 2])
+def test_a_page_of_letter_holds_what_one_of_a4_holds_at_the_same_places_of_the_area(columns: int) -> None:
+    groups = [group(name, 7, 9.0) for name in "abcdefgh"]
+    on_a4, on_letter = (sheets(paper, columns).lay(groups) for paper in (A4, LETTER))
+    assert len(on_a4) == len(on_letter)
+    for one, other in zip(on_a4, on_letter, strict=True):
+        here = {
+            (t.text, round(t.x_mm - 10, 6), t.y_mm) for t in one.ink if isinstance(t, Text) and t.text[:1] in "abcdefgh"
+        }
+        there = {(t.text, round(t.x_mm - 12.95, 6), t.y_mm) for t in other.ink if isinstance(t, Text)}
+        assert here <= there
+
+
+@pytest.mark.parametrize("paper", [A4, LETTER])
+def test_nothing_stands_within_6_mm_of_an_edge_or_outside_the_area_but_the_foot(paper: tuple[float, float]) -> None:
+    pages = sheets(paper, 2).lay([group(name, 9, 9.0) for name in "abcdefgh"])
+    for page in pages:
+        for text in (ink for ink in page.ink if isinstance(ink, Text)):
+            assert 6 <= text.x_mm <= paper[0] - 6
+            assert text.y_mm - text.height_mm >= 6
+            assert text.y_mm <= (265 if text.height_mm > 1.5 else paper[1] - 6)
+
+
+def test_each_page_says_whose_it_is_and_the_first_alone_the_caution_and_the_bar() -> None:
+    pages = sheets().lay([group(name, 9, 9.0) for name in "abcdefgh"])
+    assert len(pages) > 1
+    for number, page in enumerate(pages, 1):
+        words = " ".join(said(page))
+        assert f"Tern · TE-1 · revision A · 2026-01-01 · page {number} of {len(pages)} · 0123abcd" in words
+        assert "models only; estimates, to be checked" in words
+        assert ("this bar is 50 mm" in words) == (number == 1)
+        assert ("Cut away from the hand." in words) == (number == 1)
+        assert ("makers' instructions" in words) == (number == 1)
+
+
+def test_two_columns_fill_from_the_left() -> None:
+    pages = sheets(columns=2).lay([group(name, 11, 9.0) for name in "abcd"])
+    left = {t.text[0]: t.x_mm for page in pages[:1] for t in page.ink if isinstance(t, Text) and t.text in "abcd"}
+    assert left["a"] == left["b"] == 10
+    assert left["c"] == pytest.approx(10 + 92 + 6)

@@ -1,0 +1,95 @@
+"""Tables of the kit: columns step down together, rows grow for what wraps, and nothing leaves its cell."""
+
+from __future__ import annotations
+
+import itertools
+
+import pytest
+from reference.character_heights import SERIES_MM
+
+from docgen.paperwork.page_kit.tables import GAP_MM, Column, Field, Row, Swatch, Table, Tick, table
+from docgen.paperwork.typesetting.ink import Box, Text
+from docgen.paperwork.typesetting.typeface import width_mm
+
+ROOM_MM = 92.0
+COLUMNS = [
+    Column("cut, mm", 3.5, 2.5, bold=True, align="right", wraps=False),
+    Column("mark", wraps=False),
+    Column("function", 2.5, 1.8),
+    Column("cut", wraps=False),
+]
+
+
+def rows(*functions: str) -> list[Row]:
+    return [Row((str(100 + i), f"C{i}A22", function, Tick())) for i, function in enumerate(functions)]
+
+
+def texts(of: Table, row: Row) -> list[Text]:
+    block = of.block(row)
+    return [ink for ink in block.draw(Box(10, 20, ROOM_MM, block.height_mm)) if isinstance(ink, Text)]
+
+
+def test_texts_have_the_heights_of_their_columns_where_there_is_room() -> None:
+    of = table(COLUMNS, rows("AIL L", "RUD"), ROOM_MM)
+    assert [text.height_mm for text in texts(of, rows("AIL L")[0])] == [3.5, 1.8, 2.5]
+
+
+def test_a_column_that_is_too_wide_steps_down_as_a_whole() -> None:
+    long = "LEFT OUTER AILERON, DETACHED"
+    said = rows("RUD", long)
+    assert width_mm(long, 2.5) > ROOM_MM - 40 > width_mm(long, 1.8)
+    of = table(COLUMNS, said, ROOM_MM)
+    assert [[text.height_mm for text in texts(of, row)][2] for row in said] == [1.8, 1.8]
+
+
+def test_a_text_that_is_too_wide_at_the_least_height_goes_on_below_in_a_higher_row() -> None:
+    long = " ".join(["LEFT OUTER AILERON OF THE DETACHABLE PANEL"] * 2)
+    said = rows("RUD", long)
+    of = table(COLUMNS, said, ROOM_MM)
+    low, high = (of.block(row).height_mm for row in said)
+    assert low == 5
+    lines = [text for text in texts(of, said[1]) if text.text in long]
+    assert len(lines) > 1
+    assert " ".join(line.text for line in lines) == long
+    assert high >= len(lines) * 1.8 + (len(lines) - 1) * 0.5
+    assert all(21 <= line.y_mm <= 20 + high - 0.5 for line in lines)
+
+
+def test_all_texts_stay_in_their_cells_which_do_not_meet() -> None:
+    said = rows("RUD", "A NAME WITH MANY WORDS THAT SOMEBODY GAVE TO A LIGHT", "UNBROKEN-" * 12)
+    of = table(COLUMNS, said, ROOM_MM)
+    for row in said:
+        found = texts(of, row)
+        cells = sorted({text.cell for text in found if text.cell})
+        assert all(one.right_mm + GAP_MM <= other.x_mm + 1e-6 for one, other in itertools.pairwise(cells))
+        for text in found:
+            assert text.cell is not None
+            wide = width_mm(text.text, text.height_mm, text.bold)
+            left = text.x_mm - wide if text.align == "right" else text.x_mm
+            assert text.cell.x_mm - 1e-6 <= left
+            assert left + wide <= text.cell.right_mm + 1e-6
+        assert max(cell.right_mm for cell in cells) <= 10 + ROOM_MM
+
+
+def test_only_heights_of_the_series_are_used() -> None:
+    of = table(COLUMNS, rows("X" * 60, "Y"), ROOM_MM)
+    assert {column.height_mm for column in of.columns} <= {*SERIES_MM}
+
+
+def test_columns_that_share_a_document_share_their_edges() -> None:
+    first, second = rows("RUD"), rows("A MUCH LONGER FUNCTION")
+    of = table(COLUMNS, [*first, *second], ROOM_MM)
+    lefts = [[text.cell.x_mm for text in texts(of, row) if text.cell] for row in (*first, *second)]
+    assert lefts[0] == lefts[1]
+
+
+@pytest.mark.parametrize(("cell", "width"), [(Tick(), 4.0), (Field(), 18.0), (Field(14), 14.0)])
+def test_boxes_are_as_large_as_what_is_written_in_them(cell: Tick | Field, width: float) -> None:
+    of = table([Column(""), Column("", wraps=False)], [Row(("x", cell))], ROOM_MM)
+    assert of.widths_mm[1] == pytest.approx(width, abs=0.3)
+
+
+def test_a_swatch_says_its_colour_in_letters() -> None:
+    row = Row(("x", Swatch("WHRD")))
+    of = table([Column(""), Column("", wraps=False)], [row], ROOM_MM)
+    assert "WHRD" in [text.text for text in texts(of, row)]
