@@ -36,9 +36,9 @@ def test_texts_have_the_heights_of_their_columns_where_there_is_room() -> None:
 
 def test_a_column_that_is_too_wide_steps_down_as_a_whole() -> None:
     long = "LEFT OUTER AILERON, DETACHED"
-    said = rows("RUD", long)
-    assert width_mm(long, 2.5) > ROOM_MM - 40 > width_mm(long, 1.8)
-    of = table(COLUMNS, said, ROOM_MM)
+    said, room = rows("RUD", long), 80.0
+    assert width_mm(long, 2.5) > room - 32 > width_mm(long, 1.8)
+    of = table(COLUMNS, said, room)
     assert [[text.height_mm for text in texts(of, row)][2] for row in said] == [1.8, 1.8]
 
 
