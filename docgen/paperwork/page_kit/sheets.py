@@ -10,17 +10,8 @@ from dataclasses import dataclass
 
 from docgen.paperwork.page_kit.blocks import GRID_MM, Block, Group, chains
 from docgen.paperwork.typesetting.ink import Box, Ink, Line, Page, Text
-from docgen.paperwork.typesetting.title_block import (
-    BAR_MM,
-    FOOT_MM,
-    MODELS_ONLY,
-    TITLE_MM,
-    TitleBlock,
-    caution_frame,
-    line_pitch_mm,
-    state_of,
-)
-from docgen.paperwork.typesetting.typeface import width_mm, wrapped
+from docgen.paperwork.typesetting.title_block import BAR_MM, MODELS_ONLY, TitleBlock, caution_frame, state_of
+from docgen.paperwork.typesetting.typeface import FOOT_MM, TITLE_MM, line_pitch_mm, width_mm, wrapped
 
 AREA_MM = (190.0, 255.0)
 TOP_MM = 10.0

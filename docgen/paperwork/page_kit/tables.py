@@ -6,10 +6,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from docgen.paperwork.page_kit.blocks import GRID_MM, Block
-from docgen.paperwork.typesetting.ink import BLACK, MIDDLE_MM, THIN_MM, WHITE, Box, Ink, Line, Text, rectangle
+from docgen.paperwork.typesetting.ink import BLACK, FAINT, MIDDLE_MM, THIN_MM, WHITE, Box, Ink, Line, Text, rectangle
 from docgen.paperwork.typesetting.swatches import swatch, swatch_width_mm
-from docgen.paperwork.typesetting.title_block import line_pitch_mm
-from docgen.paperwork.typesetting.typeface import width_mm, wrapped
+from docgen.paperwork.typesetting.typeface import line_pitch_mm, width_mm, wrapped
 
 HEIGHTS_MM = (7.0, 5.0, 3.5, 2.5, 1.8)  # ISO 3098, the series of capitals
 LOOKED_UP_MM, TICKED_MM = 5.0, 7.0  # rows
@@ -119,7 +118,7 @@ class Table:
     def _draw_row(self, row: Row, box: Box) -> list[Ink]:
         ink: list[Ink] = []
         if row.rule:
-            ink.append(Line(box.x_mm, box.y_mm, box.right_mm, box.y_mm, THIN_MM))
+            ink.append(Line(box.x_mm, box.y_mm, box.right_mm, box.y_mm, THIN_MM, FAINT))
         for index, (cell, at) in enumerate(zip(row.cells, self._boxes(box), strict=True)):
             ink += self._draw_text(cell, index, at) if isinstance(cell, str) else _draw_cell(cell, at)
         return ink
@@ -155,20 +154,18 @@ def table(
 ) -> Table:
     """Return a table whose columns fit the room with all of these rows; an empty column goes on being empty.
 
-    First all texts at the height that their column has; while they are too wide the column steps down that takes the
-    most room; at the least heights those that wrap share what is left.
+    All texts of a column have one height: from the least all columns step up in turn, the first of them first, as
+    long as there is room. Where there is none at the least heights, those that wrap share what is left.
     """
     room = room_mm - indent_mm - GAP_MM * (len(columns) - 1)
-    chosen = list(columns)
+    chosen = [replace(column, height_mm=column.least_mm) for column in columns]
     wanted = [_natural_mm(column, rows, i) for i, column in enumerate(chosen)]
-    while sum(wanted) > room:
-        smaller = [i for i, column in enumerate(chosen) if column.height_mm > column.least_mm]
-        if not smaller:
-            break
-        index = max(smaller, key=lambda i: wanted[i])
-        step = next(height for height in HEIGHTS_MM if height < chosen[index].height_mm)
-        chosen[index] = replace(chosen[index], height_mm=max(step, chosen[index].least_mm))
-        wanted[index] = _natural_mm(chosen[index], rows, index)
+    for step in reversed(HEIGHTS_MM):
+        for i, column in enumerate(columns):
+            higher = replace(column, height_mm=step)
+            more = _natural_mm(higher, rows, i) - wanted[i]
+            if chosen[i].height_mm < step <= column.height_mm and sum(wanted) + more <= room:
+                chosen[i], wanted[i] = higher, wanted[i] + more
     return Table(tuple(chosen), tuple(_shared(chosen, rows, wanted, room)), row_mm, indent_mm)
 
 
