@@ -9,8 +9,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from docgen.paperwork.page_kit.blocks import GRID_MM, Block, Group, chains
+from docgen.paperwork.page_kit.cautions import caution
 from docgen.paperwork.typesetting.ink import Box, Ink, Line, Page, Text
-from docgen.paperwork.typesetting.title_block import BAR_MM, MODELS_ONLY, TitleBlock, caution_frame, state_of
+from docgen.paperwork.typesetting.title_block import BAR_MM, MODELS_ONLY, TitleBlock
 from docgen.paperwork.typesetting.typeface import FOOT_MM, TITLE_MM, line_pitch_mm, width_mm, wrapped
 
 AREA_MM = (190.0, 255.0)
@@ -36,6 +37,11 @@ class Sheets:
     def area(self) -> Box:
         """Return the part of a sheet that is used, the foot left out."""
         return Box((self.paper_mm[0] - AREA_MM[0]) / 2, TOP_MM, *AREA_MM)
+
+    @property
+    def state(self) -> str:
+        """Say which state the sheets show."""
+        return f"revision {self.title_block.revision} · {self.title_block.date}"
 
     @property
     def column_mm(self) -> float:
@@ -68,7 +74,7 @@ class Sheets:
         return [Box(left, top, width, bottom - top) for left in lefts]
 
     def _head(self, area: Box) -> list[Ink]:
-        says = state_of(self.title_block)
+        says = self.state
         base = area.y_mm + TITLE_MM
         return [
             Text(area.x_mm, base, self.title, TITLE_MM, bold=True),
@@ -79,16 +85,17 @@ class Sheets:
         """Return what stands once, at the end of the first page, and its height: caution, disclaimer, bar."""
         lines = wrapped(MODELS_ONLY, area.width_mm, FOOT_MM)
         words_mm = len(lines) * line_pitch_mm(FOOT_MM)
-        _, frame_mm = caution_frame(self.caution, 0, 0, area.width_mm)
-        height = GRID_MM + frame_mm + 2 + words_mm + 4
-        ink, _ = caution_frame(self.caution, area.x_mm, area.bottom_mm - height + GRID_MM, area.width_mm)
+        frame = caution(self.caution, area.width_mm)
+        height = GRID_MM + frame.height_mm + 2 + words_mm + 4
+        top = area.bottom_mm - height + GRID_MM
+        ink = list(frame.draw(Box(area.x_mm, top, area.width_mm, frame.height_mm)))
         first = area.bottom_mm - words_mm - 4 + FOOT_MM
         ink += [Text(area.x_mm, first + i * line_pitch_mm(FOOT_MM), line, FOOT_MM) for i, line in enumerate(lines)]
         return ink + bar(area.x_mm, area.bottom_mm - 1.2), height
 
     def _foot(self, page: Page, count: str) -> list[Ink]:
         block = self.title_block
-        says = [f"{block.aircraft} · {block.marks}", state_of(block), f"page {count}", block.record_hash]
+        says = [f"{block.aircraft} · {block.marks}", self.state, f"page {count}", block.record_hash]
         says += ["corrected for one printer"] if block.corrected else []
         text, base = " · ".join(says), page.height_mm - FOOT_FROM_EDGE_MM
         left, right = self.area.x_mm, self.area.right_mm
