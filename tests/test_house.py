@@ -14,6 +14,7 @@ ROOT = Path(__file__).resolve().parent.parent
 PACKAGE = ROOT / "docgen"
 
 # What each folder, or module beside folders, may import of the others. What stands nowhere may be imported by all.
+_PAGES = "basics harness paperwork/page_kit paperwork/typesetting paperwork/layouts"
 MAY_IMPORT = {
     "basics": "",
     "definition": "basics",
@@ -28,13 +29,14 @@ MAY_IMPORT = {
     "harness/checks": "basics definition harness",
     "harness": "basics definition",
     "paperwork/typesetting": "basics",
+    "paperwork/page_kit": "basics paperwork/typesetting",
     "paperwork/layouts": "basics paperwork/typesetting",
-    "paperwork/labels": "basics harness paperwork/typesetting",
-    "paperwork/stocks": "basics harness paperwork/typesetting paperwork/layouts paperwork/labels",
-    "paperwork/cards": "basics harness paperwork/typesetting paperwork/layouts",
-    "paperwork/cut_list": "basics harness paperwork/typesetting paperwork/layouts paperwork/labels",
-    "paperwork/bench": "basics harness paperwork/typesetting paperwork/layouts paperwork/labels paperwork/cut_list",
-    "paperwork/hangar": "basics harness paperwork/typesetting paperwork/layouts",
+    "paperwork/labels": "basics harness paperwork/page_kit paperwork/typesetting",
+    "paperwork/stocks": "basics harness paperwork/page_kit paperwork/typesetting paperwork/layouts paperwork/labels",
+    "paperwork/cards": _PAGES,
+    "paperwork/cut_list": f"{_PAGES} paperwork/labels",
+    "paperwork/bench": f"{_PAGES} paperwork/labels paperwork/cut_list",
+    "paperwork/hangar": _PAGES,
     "paperwork/record": "basics harness",
     "paperwork": "basics harness",
     "pipeline": "basics definition harness paperwork",
