@@ -114,7 +114,7 @@ def _in_order(harness: Harness, tubes: Iterable[TubePart | None]) -> dict[str | 
 
 
 def _clips(harness: Harness) -> int:
-    """Count clips: at each free tail and coil, within 50 mm of each fixed half, where routes part, and along each.
+    """Count clips: one at each half, where a coil or a free tail begins, where routes part, and along between those.
 
     Common practice, no source.
     """

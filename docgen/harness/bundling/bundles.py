@@ -94,6 +94,7 @@ def heat_of_run_c(places: Mapping[str, Place], runs: Sequence[Run], index: int) 
 
 
 def _bundle(index: int, items: Sequence[Laid], diameter_mm: float, sleeve: Sleeve | None) -> Bundle:
+    """Return a bundle; one in which only coax lies is bent by the thickest of those, each alone."""
     coax_mm = max((COAX * circle for item in items if item.coax for circle in item.circles_mm), default=0.0)
     only_coax = all(item.coax for item in items)
     return Bundle(

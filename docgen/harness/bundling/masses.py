@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from statistics import fmean
 
 from docgen.harness.bundling.sleeves import sleeves_of
 from docgen.harness.model.airframe import Place, Run
@@ -38,19 +39,14 @@ def weigh(
     """
     leads = [*_leads(places, runs, circuits), *_tails(places, disconnects)]
     sleeves, items = list(_sleeves(places, runs, bundles)), list(_equipment(places, equipment))
-    return tuple(
-        _total(
-            assembly, *([weight for weight in part if weight.assembly == assembly] for part in (leads, sleeves, items))
-        )
-        for assembly in dict.fromkeys(place.assembly for place in places.values())
-    )
+    assemblies = dict.fromkeys(place.assembly for place in places.values())
+    return tuple(_total(assembly, leads, sleeves, items) for assembly in assemblies)
 
 
-def _total(
-    assembly: str, leads: Sequence[_Weight], sleeves: Sequence[_Weight], items: Sequence[_Weight]
-) -> AssemblyMass:
-    leads_g, sleeves_g, equipment_g = (sum(weight.mass_g for weight in part) for part in (leads, sleeves, items))
-    weights = [*leads, *sleeves, *items]
+def _total(assembly: str, *sorts: Sequence[_Weight]) -> AssemblyMass:
+    inside = [[weight for weight in sort if weight.assembly == assembly] for sort in sorts]
+    leads_g, sleeves_g, equipment_g = (sum(weight.mass_g for weight in sort) for sort in inside)
+    weights = [weight for sort in inside for weight in sort]
     return AssemblyMass(
         assembly=assembly,
         leads_g=leads_g,
@@ -110,15 +106,11 @@ def _middle_aft_mm(places: Mapping[str, Place], runs: Sequence[Run], route: Iter
 
     Each run counts by its length, with its middle half way between its ends.
     """
-    total = weighted = 0.0
-    middles: list[float] = []
+    lengths, middles = [], []
     for run in (runs[index] for index in route):
         first, last = (_aft_mm(places, name) for name in run.between)
         if first is None or last is None:
             return None
+        lengths.append(run.length_mm)
         middles.append((first + last) / 2)
-        total += run.length_mm
-        weighted += run.length_mm * middles[-1]
-    if total > 0:
-        return weighted / total
-    return sum(middles) / len(middles) if middles else None
+    return fmean(middles, lengths if any(lengths) else None) if middles else None

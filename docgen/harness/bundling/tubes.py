@@ -40,7 +40,7 @@ def choose_tube(
     """
     fitting = [
         tube
-        for tube in sorted(tubes, key=lambda t: (t.expanded_mm, -t.recovered_mm, t.name))
+        for tube in sorted(tubes, key=_width)
         if (tube.clear if clear else _takes_print(tube))
         and fits(tube.expanded_mm, tube.recovered_mm, passes_mm, grips_mm)
     ]
@@ -80,4 +80,8 @@ def shrink_of_type(expanded_mm: float, grips_mm: float) -> float:
 
 def tubes_in_order(parts: Parts) -> tuple[TubePart, ...]:
     """Return all tubes, the narrowest first, then those that recover least."""
-    return tuple(sorted(parts.tubes.values(), key=lambda tube: (tube.expanded_mm, -tube.recovered_mm, tube.name)))
+    return tuple(sorted(parts.tubes.values(), key=_width))
+
+
+def _width(tube: TubePart) -> tuple[float, float, str]:
+    return tube.expanded_mm, -tube.recovered_mm, tube.name

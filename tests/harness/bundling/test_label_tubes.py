@@ -1,4 +1,4 @@
-"""Tubes of labels held to hand calculations: what wires pass and grip, how type shrinks, which tube is chosen."""
+"""Tubes of labels held to hand calculations: what wires pass and grip, and which tube is chosen."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ from reference.heat_shrink import LINED_MM_FROM_MEMORY, THIN_WALL_MM
 
 from docgen.harness.bundling import diameters as packing
 from docgen.harness.bundling.diameters import gripped_diameter_mm, outside_diameter_mm
-from docgen.harness.bundling.tubes import choose_tube, fits, flat_width_mm, shrink_of_type
+from docgen.harness.bundling.tubes import choose_tube, fits
 from docgen.harness.model.parts import TubePart
 from docgen.paperwork.labels import content as wire_labels
 from docgen.paperwork.labels.selection import Selection
@@ -41,30 +41,6 @@ def tube(expanded: float, recovered: float, limit: float | None = None) -> TubeP
 TWO_TO_ONE = [tube(expanded, recovered) for expanded, (recovered, _) in THIN_WALL_MM.items()]
 THREE_TO_ONE = [tube(expanded, recovered) for expanded, (recovered, _) in LINED_MM_FROM_MEMORY.items()]
 Point = tuple[float, float]
-
-
-# Flat width and type
-
-
-@pytest.mark.parametrize(
-    ("expanded", "flat"),
-    # π D / 2 by hand, as listed for the sizes of the data sheet.
-    [(1.6, 2.51), (2.4, 3.77), (3.2, 5.03), (4.8, 7.54), (6.4, 10.05), (9.5, 14.92), (12.7, 19.95), (19.1, 30.00)],
-)
-def test_a_tube_pressed_flat_is_half_its_circumference_wide(expanded: float, flat: float) -> None:
-    assert flat_width_mm(expanded) == pytest.approx(flat, abs=0.005)
-
-
-@pytest.mark.parametrize(
-    ("printed", "expanded", "gripped", "left"),
-    # printed × gripped / expanded by hand: 3.0 × 2.6 / 4.8 = 1.625; three wires of 1.6 mm, 1.6 × 1.955 = 3.128 mm, on
-    # 4.8 mm: 2.5 × 3.128 / 4.8 = 1.629; two of 1.8 mm, 2.946 mm, on 6.4 mm: 4.0 × 2.946 / 6.4 = 1.841.
-    [(3.0, 4.8, 2.6, 1.625), (2.5, 4.8, 3.128, 1.629), (4.0, 6.4, 2.946, 1.841)],
-)
-def test_type_keeps_the_share_of_its_height_that_the_tube_keeps(
-    printed: float, expanded: float, gripped: float, left: float
-) -> None:
-    assert printed * shrink_of_type(expanded, gripped) == pytest.approx(left, abs=0.001)
 
 
 # What a tube grips
@@ -107,8 +83,8 @@ def test_the_hull_of_a_circle_is_its_circumference() -> None:
 @pytest.mark.parametrize(
     ("count", "diameters"),
     # A band goes once around the corners, π d, and lies straight for one d between neighbours, for two wires twice:
-    # 1 + 2/π, 1 + 3/π, 1 + 4/π.
-    [(2, 1.637), (3, 1.955), (4, 2.273)],
+    # 1 + 2/π, 1 + 3/π, 1 + 4/π; one wire alone.
+    [(1, 1.0), (2, 1.637), (3, 1.955), (4, 2.273)],
 )
 @pytest.mark.parametrize("wire", [0.9, 1.6, 2.4])
 def test_equal_wires_are_gripped_as_by_hand(count: int, diameters: float, wire: float) -> None:
