@@ -122,7 +122,7 @@ class ContactsEach(Change):
         rework.contacts_each[self.circuit, self.disconnect] = self.contacts_each
 
     def text(self, _: Harness) -> str:
-        """Name the circuit and the disconnect."""
+        """Name the circuit and the disconnect; no more than a second contact is sought."""
         return f"give each pole of {self.circuit} a second contact at {self.disconnect} (`commons:`)"
 
     def values(self, _: Harness) -> list[RemedyValue]:

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from docgen.harness.electrical.network import branches_of
 from docgen.harness.electrical.resistances import common_resistance_ohm, lead_resistance_ohm
-from docgen.harness.model.circuits import CutLead, Lead, Wire
+from docgen.harness.model.circuits import CutLead, Lead
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.joints import Behind, Common, Disconnect
 from docgen.harness.remedies.choices import Choices
@@ -17,9 +17,6 @@ from docgen.harness.wiring.spares import spares_to_take
 
 _TAIL_MM = 40.0  # of a tail whose length the builder does not say
 _CLOSE = 1e-9
-
-At = tuple[str, int]
-"""A lead: its circuit and its number there."""
 
 
 def alone_at(harness: Harness, circuit: str, disconnect: str) -> list[WireBranch]:
@@ -44,28 +41,28 @@ class Rework:
     def __init__(self, choices: Choices) -> None:
         self.choices = choices
         self.definition, self.harness = choices.definition, choices.harness
-        self.leads: dict[At, Lead] = {}
+        self.leads: dict[tuple[str, str], Lead] = {}
         self.contacts_each: dict[tuple[str, str], int] = {}
         self.contacts_of: dict[tuple[str, str], int] = {}
 
-    def lead(self, circuit: str, segment: int) -> Lead:
+    def lead(self, built: Lead) -> Lead:
         """Return a lead as it is by now."""
-        return self.leads.get((circuit, segment)) or self.harness.circuits[circuit].leads[segment]
+        return self.leads.get((built.circuit, built.segment), built)
 
     def make_of(self, circuit: str, segment: int, part: str) -> None:
         """Make a lead of another part."""
-        lead = self.lead(circuit, segment)
+        lead = self.lead(self.harness.circuits[circuit].leads[segment])
         assert isinstance(lead, CutLead)
-        self.leads[circuit, segment] = self.choices.relaid(lead, part)
+        self.leads[circuit, lead.segment] = self.choices.relaid(lead, part)
 
     def make_own_of(self, circuit: str, segment: int, number: int, wire: str) -> None:
         """Make the own lead at one end of a lead of other wire."""
-        lead = self.lead(circuit, segment)
+        lead = self.lead(self.harness.circuits[circuit].leads[segment])
         ends = list(lead.ends)
         own = ends[number].own
         assert own is not None
         ends[number] = replace(ends[number], own=replace(own, kind=self.definition.parts.wires[wire]))
-        self.leads[circuit, segment] = replace(lead, ends=(ends[0], ends[1]))
+        self.leads[circuit, lead.segment] = replace(lead, ends=(ends[0], ends[1]))
 
     def resistances_ohm(self) -> dict[Branch, float] | None:
         """Return the resistances of all branches that are altered; nothing where it can't be built.
@@ -76,10 +73,11 @@ class Rework:
         if not self._contacts_are_there():
             return None
         ohms: dict[Branch, float] = {}
-        for (circuit, segment), lead in self.leads.items():
+        for circuit in dict.fromkeys(circuit for circuit, _ in self.leads):
             for branch in branches_of(self.harness.circuits[circuit]):
-                if branch.segment == segment:
-                    ohms[branch] = lead_resistance_ohm(self.harness, lead, branch.role)
+                built = self.harness.circuits[circuit].leads[branch.segment]
+                if self.lead(built) is not built:
+                    ohms[branch] = lead_resistance_ohm(self.harness, self.lead(built), branch.role)
         for (circuit, joint), count in self.contacts_each.items():
             for branch in alone_at(self.harness, circuit, joint):
                 now_ohm = ohms.get(branch, self.choices.electricity.resistances_ohm[branch])
@@ -110,7 +108,7 @@ class Rework:
         contact = lead.ends[0].connector.contact
         tails_ohm = 0.0
         for side, end in [*([(before, before.ends[1])] if before else []), (lead, lead.ends[0])]:
-            changed = self.lead(branch.circuit, leads.index(side))
+            changed = self.lead(side)
             wire = changed.wire(branch.role)
             if wire is not None:
                 half = self.harness.disconnects[end.name].half_at(end)
@@ -133,14 +131,10 @@ class Rework:
         contacts = (*common.contacts, *disconnect.spares[:more])
         halves = []
         for now in common.halves:
-            wires = tuple(self._arriving(lead, wire) for lead, wire in now.wires)
+            leads = [(self.lead(lead), wire) for lead, wire in now.wires]
+            wires = tuple((lead, lead.wire(wire.role) or wire) for lead, wire in leads)
             halves.append(behind_half(self.definition, now.half, wires, contacts, tail_mm, disconnect.shell.contact))
         return replace(common, contacts=contacts, halves=(halves[0], halves[1]))
-
-    def _arriving(self, lead: Lead, wire: Wire) -> tuple[Lead, Wire]:
-        segments = [other.segment for other in self.harness.circuits[lead.circuit].leads]
-        changed = self.lead(lead.circuit, segments.index(lead.segment))
-        return changed, changed.wire(wire.role) or wire
 
 
 def _gets_thinner(before: Behind, after: Behind) -> bool:

@@ -11,7 +11,7 @@ from __future__ import annotations
 import functools
 import itertools
 import math
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Hashable, Iterator, Sequence
 from dataclasses import dataclass
 
 from docgen.basics.findings import RemedyValue
@@ -46,11 +46,10 @@ class Remedy:
     text: str
     value: RemedyValue | None
     after: Electricity
-    does: bool = True
 
     def said(self, now: str, then: str, after: str, instead: str) -> str:
         """Say it and what comes of it, `then` with words `after`; where nothing does, what to do instead."""
-        if self.does:
+        if self.value is not None:
             return f"{self.text[0].upper()}{self.text[1:]}: {then} {after}."
         best = f" ({then} at best)" if then != now else ""
         return f"Neither thicker leads nor more contacts would do{best}: {instead}."
@@ -89,7 +88,7 @@ class Remedies:
         after = self.after(changes)
         assert after is not None
         text = "; and ".join(change.text(self.harness) for change in changes)
-        return Remedy(text, value_of(changes, self.harness) if does else None, after, does)
+        return Remedy(text, value_of(changes, self.harness) if does else None, after)
 
     def after(self, changes: Sequence[Change]) -> Electricity | None:
         """Return the electricity with changes made; nothing where they can't be."""
@@ -141,26 +140,20 @@ class Remedies:
 
         They are changed, and named, together.
         """
-        entries: list[list[Circuit]] = []
+        entries: dict[Hashable, list[Circuit]] = {}
         for circuit in circuits:
-            same = (some for some in entries if some[0].position == circuit.position)
-            alike = next((some for some in same if self._could_be(some[0]) == self._could_be(circuit)), None)
-            if alike is not None:
-                alike.append(circuit)
-            else:
-                entries.append([circuit])
-        return entries
+            entries.setdefault((circuit.position, *self._could_be(circuit)), []).append(circuit)
+        return list(entries.values())
 
-    def _could_be(self, circuit: Circuit) -> list[object]:
-        """Return what leads and own leads of a circuit are and could be."""
-        found: list[object] = []
+    def _could_be(self, circuit: Circuit) -> Iterator[Hashable]:
+        """Walk what leads and own leads of a circuit are and could be."""
         for cut in circuit.cut_leads:
-            found += [cut.part, self.choices.leads_for(circuit, cut)]
+            yield cut.part.name, *self.choices.leads_for(circuit, cut)
         for lead in circuit.leads:
             for end in lead.ends:
-                own = end.own
-                found += [own and (own.kind, self.choices.own_wires_for(circuit, lead, end))]
-        return found
+                if end.own is not None:
+                    now = end.own.kind and end.own.kind.name
+                    yield now, *(kind.name for kind in self.choices.own_wires_for(circuit, lead, end))
 
     def _thicker(self, alike: Sequence[Circuit], *, least_ohm: bool = False) -> _Lever:
         """Return circuits of one entry wired with ever thicker leads of the parts list that their contacts take.
