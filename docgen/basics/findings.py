@@ -94,6 +94,10 @@ class Refused(ValueError):
         super().__init__(sentence)
         self.name, self.sentence, self.do, self.path = name, sentence, do, path
 
+    def at(self, position: Position) -> Finding:
+        """Return it as a finding where the text was typed."""
+        return Finding(position, self.name, self.sentence, self.do)
+
 
 def in_order(findings: Iterable[Finding]) -> list[Finding]:
     """Sort findings by file, line, column, and drop those that say the same again."""
@@ -139,6 +143,12 @@ def nearest(name: str, known: Iterable[str]) -> str:
         return min(numbered, key=lambda other: _distance(plain, other))
     close = difflib.get_close_matches(plain, every, n=1, cutoff=0.5)
     return close[0] if close else ""
+
+
+def meant(name: str, known: Iterable[str], otherwise: str) -> str:
+    """Ask whether the known name most like one was meant, or say something else where none is like it."""
+    offer = nearest(name, known)
+    return f"Did you mean `{offer}`?" if offer else otherwise
 
 
 def _distance(name: str, other: str) -> tuple[int, int]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Any, get_args
 
-from docgen.basics.findings import Finding, Position, Refused, listed, nearest, shown
+from docgen.basics.findings import Finding, Position, Refused, listed, meant, shown
 from docgen.basics.source import Node
 
 _Location = Sequence[str | int]
@@ -40,7 +40,7 @@ def _finding(error: Mapping[str, Any], entry: Node, entry_key: Position, model: 
     refused = error.get("ctx", {}).get("error")
     if isinstance(refused, Refused):
         position = _position_of_refused(entry, entry_key, location, refused)
-        return Finding(position, refused.name, refused.sentence, refused.do)
+        return refused.at(position)
     kind = error["type"]
     if kind == "missing":
         key = key_position_of(entry, location[:-1]) or entry_key
@@ -69,8 +69,7 @@ def _position_of_refused(entry: Node, entry_key: Position, location: _Location, 
 def _unknown_key(entry: Node, location: _Location, model: type) -> Finding:
     name = str(location[-1])
     known = list(_fields_at(model, location[:-1]))
-    offer = nearest(name, known)
-    do = f"Did you mean `{offer}`?" if offer else f"Known here: {listed(sorted(known), 30)}."
+    do = meant(name, known, f"Known here: {listed(sorted(known), 30)}.")
     position = key_position_of(entry, location) or entry.position
     return Finding(position, "key", f"the key {shown(name)} is unknown.", do)
 

@@ -43,6 +43,12 @@ class Node:
         return iter(self.value.items()) if isinstance(self.value, dict) else iter(())
 
 
+def repeated_key(name: str, position: Position, first: Position) -> Finding:
+    """Return what is said of a key that stands in a mapping a second time."""
+    sentence = f"the key {shown(name)} stands twice; it is first in line {first.line}."
+    return Finding(position, "key", sentence, "Keep one of the two.")
+
+
 def plain(node: Node) -> object:
     """Return the node's value as text, lists and dicts."""
     if isinstance(node.value, str):
@@ -61,46 +67,33 @@ def positions_in(node: Node) -> Iterator[Position]:
 
 def read_yaml(path: Path, name: str) -> tuple[Node | None, list[Finding]]:
     """Read one file; `name` is how the builder is shown it. No node if it is unreadable."""
+
+    def unreadable(sentence: str, do: str, before: str = "") -> tuple[None, list[Finding]]:
+        return None, [Finding(_place_after(before, name), "file", sentence, do)]
+
     if os.path.exists(path) and not os.path.isfile(path):  # noqa: PTH110, PTH113 - no error for an odd path
-        sentence = "can't read it: it is not a file."
-        return None, [Finding(Position(name, 1, 1), "file", sentence, "Put a text file in its place.")]
+        return unreadable("can't read it: it is not a file.", "Put a text file in its place.")
     try:
         with path.open("rb") as stream:
             raw = stream.read(MOST_BYTES + 1)
     except OSError as error:
         reason = error.strerror or "it can't be read"
-        return None, [
-            Finding(
-                Position(name, 1, 1),
-                "file",
-                f"can't read it: {reason}.",
-                "See that it is there and is a file.",
-            )
-        ]
+        return unreadable(f"can't read it: {reason}.", "See that it is there and is a file.")
     if len(raw) > MOST_BYTES:
-        return None, [
-            Finding(
-                Position(name, 1, 1),
-                "file",
-                "the file is over 1 MB.",
-                "Split off what is not the definition.",
-            )
-        ]
+        return unreadable("the file is over 1 MB.", "Split off what is not the definition.")
+    raw = raw.removeprefix(codecs.BOM_UTF8)
     try:
-        text = raw.removeprefix(codecs.BOM_UTF8).decode()
+        return _parse(raw.decode(), name)
     except UnicodeDecodeError as error:
-        before = raw.removeprefix(codecs.BOM_UTF8)[: error.start].decode(errors="replace")
-        line, column = _place_after(before)
-        return None, [Finding(Position(name, line, column), "file", "the file is not UTF-8 text.", "Save it as UTF-8.")]
-    return _parse(text, name)
+        before = raw[: error.start].decode(errors="replace")
+        return unreadable("the file is not UTF-8 text.", "Save it as UTF-8.", before)
 
 
 def _parse(text: str, name: str) -> tuple[Node | None, list[Finding]]:
     bad = _UNPRINTABLE.search(text)
     if bad:
-        line, column = _place_after(text[: bad.start()])
         sentence = f"the character {shown(bad.group())} can't stand in a text file."
-        return None, [Finding(Position(name, line, column), "syntax", sentence, "Delete it.")]
+        return None, [Finding(_place_after(text[: bad.start()], name), "syntax", sentence, "Delete it.")]
     builder = _Builder(name)
     try:
         node = builder.build(text)
@@ -115,9 +108,9 @@ def _parse(text: str, name: str) -> tuple[Node | None, list[Finding]]:
     return node, builder.findings
 
 
-def _place_after(text: str) -> tuple[int, int]:
+def _place_after(text: str, name: str) -> Position:
     lines = text.split("\n")
-    return len(lines), len(lines[-1]) + 1
+    return Position(name, len(lines), len(lines[-1]) + 1)
 
 
 class _Stop(Exception):
@@ -137,11 +130,8 @@ class _Builder:
         for event in events:
             if isinstance(event, yaml.DocumentStartEvent):
                 if root is not None:
-                    self.refuse(
-                        event,
-                        "a second document begins here.",
-                        "Keep one document in a file: delete the `---`.",
-                    )
+                    do = "Keep one document in a file: delete the `---`."
+                    self.refuse(event, "a second document begins here.", do)
                     raise _Stop
                 root = self.node(next(events), events, 1)
         return root if root is not None else Node({}, Position(self.name, 1, 1))
@@ -183,8 +173,7 @@ class _Builder:
             elif key.value == "<<":
                 self.refuse(event, "merges (`<<`) are not read here.", "Write the values out.")
             elif key.value in values:
-                sentence = f"the key {shown(key.value)} stands twice; it is first in line {keys[key.value].line}."
-                self.findings.append(Finding(key.position, "key", sentence, "Keep one of the two."))
+                self.findings.append(repeated_key(key.value, key.position, keys[key.value]))
             else:
                 values[key.value], keys[key.value] = value, key.position
         return Node(values, self.position(start), keys)
@@ -192,17 +181,13 @@ class _Builder:
     def is_rest_of_number(self, start: yaml.Event, values: dict[str, Node], key: Node, below: yaml.Event) -> bool:
         """Tell whether a key is what stands behind the comma of a number, which ended its value inside braces."""
         last = next(reversed(values.values()), None)
-        if (
-            not getattr(start, "flow_style", False)
-            or last is None
-            or not (isinstance(below, yaml.ScalarEvent) and below.value == "")
-        ):
+        if last is None or not getattr(start, "flow_style", False) or getattr(below, "value", None) != "":
             return False
         if not (_FIGURES.fullmatch(str(last.value)) and _FIGURES_AND_UNIT.fullmatch(str(key.value))):
             return False
         refused = refused_comma(f"{last.value},{key.value}")
         if refused is not None:
-            self.findings.append(Finding(last.position, refused.name, refused.sentence, refused.do))
+            self.findings.append(refused.at(last.position))
         return refused is not None
 
     def text(self, event: yaml.ScalarEvent) -> str:

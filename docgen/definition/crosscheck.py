@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from docgen.basics.findings import Finding, Refused, listed, nearest, shown
+from docgen.basics.findings import Finding, Refused, listed, meant, shown
 from docgen.definition.ends import find_port, port_groups
 from docgen.definition.harness import Circuit, Disconnect
 from docgen.definition.model import Definition, contact_names
@@ -37,7 +37,7 @@ def _runs(definition: Definition) -> Iterator[Finding]:
 def _disconnects(definition: Definition) -> Iterator[Finding]:
     where = definition.where
     for name, disconnect in definition.disconnects.items():
-        if ("equipment" in where.sections) and name in where.sections["equipment"].keys:
+        if "equipment" in where.sections and name in where.sections["equipment"].keys:
             sentence = f"{shown(name)} is equipment too."
             yield Finding(where.key("disconnects", name), "name", sentence, "Give the disconnect another name.")
         first, second = disconnect.both
@@ -55,8 +55,7 @@ def _commons(definition: Definition) -> Iterator[Finding]:
         for common_name, common in disconnect.commons.items():
             if common.role not in roles:
                 position = definition.where.value("disconnects", name, "commons", common_name, "role")
-                offer = nearest(common.role, roles)
-                do = f"Did you mean `{offer}`?" if offer else f"Leads have: {listed(roles)}."
+                do = meant(common.role, roles, f"Leads have: {listed(roles)}.")
                 yield Finding(position, "name", f"no lead has a {shown(common.role)}.", do)
         yield from _common_contacts(definition, name, disconnect)
         yield from _common_members(definition, name, disconnect)
@@ -85,17 +84,12 @@ def _common_members(definition: Definition, name: str, disconnect: Disconnect) -
             circuit = definition.circuits.get(member)
             if common.circuits.count(member) > 1:
                 yield Finding(position, "value", f"{shown(member)} is named twice.", "Name it once.")
-            if circuit is not None and not _comes_by(circuit, name):
+            if circuit is not None and name not in (*circuit.through, *(end for end, *_ in circuit.ends)):
                 sentence = f"{shown(member)} does not go through {shown(name)}."
                 yield Finding(position, "through", sentence, "Name circuits that pass here.")
             elif shared.setdefault((member, common.role), common_name) != common_name:
                 sentence = f"{shown(member)} shares its {shown(common.role)} in two commons."
                 yield Finding(position, "contacts", sentence, "Name it in one of them.")
-
-
-def _comes_by(circuit: Circuit, disconnect: str) -> bool:
-    ends = [words[0] for words in circuit.ends]
-    return disconnect in circuit.through or disconnect in ends
 
 
 def _equipment(definition: Definition) -> Iterator[Finding]:
@@ -131,7 +125,7 @@ def _ends(definition: Definition) -> Iterator[Finding]:
                 try:
                     port = find_port(definition, words)
                 except Refused as refused:
-                    yield Finding(position, refused.name, refused.sentence, refused.do)
+                    yield refused.at(position)
                     continue
                 place = port.equipment, port.name
                 other = taken.get(place)
@@ -162,11 +156,12 @@ def _common_end(
 def _circuits(definition: Definition) -> Iterator[Finding]:
     for name, circuit in definition.circuits.items():
         yield from _circuit(definition, name, circuit)
+        yield from _circuit_segments(definition, name, circuit)
 
 
 def _circuit(definition: Definition, name: str, circuit: Circuit) -> Iterator[Finding]:
     where = definition.where
-    ends = [words[0] for words in circuit.ends]
+    ends = [end for end, *_ in circuit.ends]
     for index, disconnect in enumerate(circuit.through):
         position = where.value("circuits", name, "through", index)
         if disconnect in circuit.through[:index]:
@@ -182,7 +177,6 @@ def _circuit(definition: Definition, name: str, circuit: Circuit) -> Iterator[Fi
             position = where.key("circuits", name, "contacts", disconnect)
             sentence = f"it does not go through {shown(disconnect)}."
             yield Finding(position, "contacts", sentence, "Pin contacts where it goes through.")
-    yield from _circuit_segments(definition, name, circuit)
 
 
 def _circuit_segments(definition: Definition, name: str, circuit: Circuit) -> Iterator[Finding]:

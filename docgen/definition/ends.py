@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from docgen.basics.findings import Refused, listed, nearest, shown
+from docgen.basics.findings import Refused, listed, meant, shown
 from docgen.definition.equipment import Equipment, PortGroup
 from docgen.definition.model import Definition
 
@@ -62,8 +62,7 @@ def find_port(definition: Definition, words: tuple[str, ...]) -> Port:
         raise Refused("missing", f"which port of {shown(name)} is not said.", f"Name one of: {listed(known, 30)}.")
     if not ports:
         return Port(name, known[0], groups[0])
-    offer = nearest(ports[0], known)
-    do = f"Did you mean `{offer}`?" if offer else f"Its ports: {listed(known, 30)}."
+    do = meant(ports[0], known, f"Its ports: {listed(known, 30)}.")
     if known == [""]:
         do = f"It has one lead without a name: write `{name}`."
     raise Refused("name", f"{shown(name)} has no port {shown(ports[0])}.", do)

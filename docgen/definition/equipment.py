@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Any, Self
+from typing import Annotated, Self
 
 from pydantic import BeforeValidator, Field, model_validator
 
@@ -28,6 +28,7 @@ from docgen.definition.fields import (
     VoltageV,
     WireName,
     YesNo,
+    as_list,
     one_of,
     whole,
 )
@@ -136,16 +137,12 @@ class Antenna(Entry):
     diameter_mm: PositiveLengthMm = Field(default=COAX_DIAMETER_MM, alias="diameter")
 
 
-def _as_list(value: Any) -> Any:
-    return value if isinstance(value, list) else [value]
-
-
 class Equipment(Entry):
     """Whatever has wires on it."""
 
     kind: Annotated[str, one_of(*KINDS_OF_EQUIPMENT)]
     place: PlaceName
-    ports: Annotated[list[PortGroup], BeforeValidator(_as_list)] = []
+    ports: Annotated[list[PortGroup], BeforeValidator(as_list)] = []
     lead: LengthMm | None = None
     plug: PlugName | None = None
     lead_wire: WireName | None = None
@@ -167,20 +164,14 @@ class Equipment(Entry):
     @model_validator(mode="after")
     def _one_way_to_say_ports(self) -> Self:
         if self.ports and (self.lead is not None or self.plug is not None):
-            raise Refused(
-                "value",
-                "both `ports` and a `lead` or `plug` of its own are said.",
-                "Say the lead on its ports.",
-            )
+            what = "both `ports` and a `lead` or `plug` of its own are said."
+            raise Refused("value", what, "Say the lead on its ports.")
         if self.lead is not None and self.plug is None:
             raise Refused("missing", "the `plug` on its lead is not said.", "Add `plug:`.")
         names = [name for group in self.ports for name in group.names]
         if len(set(names)) < len(names):
             raise Refused("name", "two ports have one name.", "Give each port its own name.")
         if self.kind == "battery" and self.battery is None:
-            raise Refused(
-                "missing",
-                "a battery says nothing of its cells.",
-                "Add `battery:` with cells, capacity, full, empty.",
-            )
+            do = "Add `battery:` with cells, capacity, full, empty."
+            raise Refused("missing", "a battery says nothing of its cells.", do)
         return self

@@ -12,7 +12,7 @@ from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Pri
 
 from docgen.basics import units
 from docgen.basics.colours import parse_colour
-from docgen.basics.findings import Refused, listed, nearest, shown
+from docgen.basics.findings import Refused, listed, meant, shown
 from docgen.basics.gauges import Gauge, parse_gauge
 
 MOST_NAME = 100
@@ -40,8 +40,8 @@ class Names:
             return name
         known = [known for section in sections for known in self.sections[section]]
         self.sought += 1
-        offer = nearest(name, known) if self.sought <= _MOST_OFFERS else ""
-        do = f"Did you mean `{offer}`?" if offer else f"Known: {listed(known)}." if known else "Name one first."
+        do = f"Known: {listed(known)}." if known else "Name one first."
+        do = meant(name, known, do) if self.sought <= _MOST_OFFERS else do
         raise Refused("name", f"{shown(name)} is not in {' or '.join(sections)}.", do)
 
 
@@ -123,8 +123,7 @@ def one_of(*choices: str) -> BeforeValidator:
 
     def read(text: str) -> str:
         if text not in choices:
-            offer = nearest(text, choices)
-            do = f"Did you mean `{offer}`?" if offer else f"Write one of: {', '.join(choices)}."
+            do = meant(text, choices, f"Write one of: {', '.join(choices)}.")
             raise Refused("value", f"{shown(text)} is none of {listed(choices, 30)}.", do)
         return text
 
@@ -184,18 +183,14 @@ def _expand_range(text: str) -> list[str]:
             raise Refused("value", f"{shown(text)} is a range of too many numbers.", _RANGES)
         first, last = int(least), int(most)
         if last < first:
-            raise Refused(
-                "value", f"{shown(text)} is a range that ends before it begins.", "Write the lower number first."
-            )
+            what = f"{shown(text)} is a range that ends before it begins."
+            raise Refused("value", what, "Write the lower number first.")
         if last - first >= _MOST_RANGE:
             raise Refused("value", f"{shown(text)} is a range of {last - first + 1} numbers.", _RANGES)
         return [str(number) for number in range(first, last + 1)]
     if " " in text or "," in text or ".." in text:
-        raise Refused(
-            "name",
-            f"{shown(text)} is not one name.",
-            "Names here hold no blanks, commas or ranges of letters.",
-        )
+        do = "Names here hold no blanks, commas or ranges of letters."
+        raise Refused("name", f"{shown(text)} is not one name.", do)
     return [text]
 
 
@@ -248,10 +243,14 @@ WireAndColourField = Annotated[WireAndColour, BeforeValidator(_read_wire_and_col
 def _acceptable(name: str, info: ValidationInfo) -> str:
     choices = names_of(info).acceptable
     if name not in choices:
-        offer = nearest(name, choices)
-        do = f"Did you mean `{offer}`?" if offer else f"Cautions and notes can be: {listed(choices, 30)}."
+        do = meant(name, choices, f"Cautions and notes can be: {listed(choices, 30)}.")
         raise Refused("name", f"{shown(name)} is no finding that can be accepted.", do)
     return name
+
+
+def as_list(value: Any) -> Any:
+    """Return a list, of one where one item stands alone."""
+    return value if isinstance(value, list) else [value]
 
 
 class Form(BaseModel):

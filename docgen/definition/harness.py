@@ -24,15 +24,12 @@ from docgen.definition.fields import (
     TemperatureC,
     Text,
     VoltageV,
+    as_list,
     known,
     names_of,
     one_of,
     whole,
 )
-
-
-def _as_list(value: Any) -> Any:
-    return value if isinstance(value, list) else [value]
 
 
 class Half(Form):
@@ -66,11 +63,8 @@ class Disconnect(Entry):
     @model_validator(mode="after")
     def _two_halves(self) -> Self:
         if (self.halves is None) == (self.fixed is None and self.loose is None):
-            raise Refused(
-                "missing",
-                "its halves are given by `fixed` and `loose`, or by `halves`.",
-                "Give one of the two.",
-            )
+            what = "its halves are given by `fixed` and `loose`, or by `halves`."
+            raise Refused("missing", what, "Give one of the two.")
         for half, name in ((self.fixed, "fixed"), (self.loose, "loose")):
             if self.halves is None and half is None:
                 raise Refused("missing", f"the half `{name}` is missing.", "Add it.")
@@ -79,9 +73,8 @@ class Disconnect(Entry):
             if half.reach is None:
                 raise Refused("missing", "a half that hangs free has no `reach`.", "Say how far its tail reaches.")
         if self.fixed is not None and self.fixed.reach is not None:
-            raise Refused(
-                "value", "a fixed half has no reach.", "Delete `reach:`, or call it loose.", ("fixed", "reach")
-            )
+            do = "Delete `reach:`, or call it loose."
+            raise Refused("value", "a fixed half has no reach.", do, ("fixed", "reach"))
         if all(half.contacts is None for half in self.both):
             raise Refused("missing", "neither half says pins or sockets.", "Add `contacts:` to one of them.")
         return self
@@ -105,7 +98,7 @@ class Ends(NamedTuple):
 
 
 def _read_ends(value: Any, info: ValidationInfo) -> Ends:
-    return Ends(tuple(_read_end(item, names_of(info)) for item in _as_list(value)))
+    return Ends(tuple(_read_end(item, names_of(info)) for item in as_list(value)))
 
 
 def _read_end(value: Any, names: Names) -> tuple[str, ...]:

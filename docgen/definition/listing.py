@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from docgen.basics.findings import Refused, listed, nearest, shown
+from docgen.basics.findings import Refused, listed, meant, shown
 from docgen.basics.source import plain, read_yaml
 from docgen.definition.load import BUILT_IN_PARTS
 
@@ -47,8 +47,7 @@ def show_part(name: str) -> str:
     found = [(section, entries[name]) for section, entries in parts.items() if name in entries]
     if not found:
         known = [known for entries in parts.values() for known in entries]
-        offer = nearest(name, known)
-        do = f"Did you mean `{offer}`?" if offer else f"`docgen parts` lists them: {listed(known)}."
+        do = meant(name, known, f"`docgen parts` lists them: {listed(known)}.")
         raise Refused("name", f"{shown(name)} is no built-in part.", do)
     lines = []
     for section, entry in found:

@@ -9,15 +9,15 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from pydantic import BaseModel, ValidationError
+from pydantic import TypeAdapter, ValidationError
 
-from docgen.basics.findings import Finding, Position, Refused, listed, nearest, shown
+from docgen.basics.findings import Finding, Position, Refused, listed, meant, shown
 from docgen.basics.locate import findings_from_errors
 from docgen.basics.source import Node, plain, positions_in, read_yaml
 from docgen.definition.aircraft import Aircraft, Flight, Place, Run
 from docgen.definition.crosscheck import check_across
 from docgen.definition.equipment import Equipment
-from docgen.definition.fields import Form, Named, Names, SpoolLengthMm, check_name
+from docgen.definition.fields import Named, Names, SpoolLengthMm, check_name
 from docgen.definition.harness import Allowances, Circuit, Clips, Disconnect, Labels, Limits
 from docgen.definition.model import MISFITS, Definition, Parts, Where
 from docgen.definition.parts import PART_SECTIONS, Spool
@@ -26,17 +26,14 @@ from docgen.definition.sides import expand_sides
 BUILT_IN_PARTS = Path(__file__).with_name("parts.yaml")
 
 
-class Offcut(Form):
-    """The length under which an end is scrap."""
-
-    offcut: SpoolLengthMm = 150
+OFFCUT_MM = 150.0  # an end that is shorter is scrap, where the builder says no `offcut`
 
 
 @dataclass(frozen=True)
 class _Section:
-    """A top-level key of a file: what its entries are, and whether one, a list or named ones stand there."""
+    """A top-level key of a file: the form of its entries, and whether one, a list or named ones stand there."""
 
-    model: type[BaseModel]
+    form: Any
     holds: str = "one"
     needed: bool = False
 
@@ -57,10 +54,10 @@ _FILES: dict[str, dict[str, _Section]] = {
         "labels": _Section(Labels),
         "clips": _Section(Clips),
     },
-    "stores.yaml": {"spools": _Section(Spool, "list"), "offcut": _Section(Offcut)},
-    "parts.yaml": {name: _Section(model, "named") for name, model in PART_SECTIONS.items()},
+    "stores.yaml": {"spools": _Section(Spool, "list"), "offcut": _Section(SpoolLengthMm)},
+    "parts.yaml": {name: _Section(form, "named") for name, form in PART_SECTIONS.items()},
 }
-_WANTED_FILES = ("aircraft.yaml", "harness.yaml")
+_OPTIONAL = ("stores.yaml", "parts.yaml")
 
 
 class _Reading:
@@ -82,19 +79,16 @@ class _Reading:
         expected = _FILES[file]
         start = Position(shown_name, 1, 1)
         self.files.update(dict.fromkeys(expected, start))
-        if node is None:
-            self.broken.update((section, "") for section in expected)
-            return {}
-        if not isinstance(node.value, dict):
-            self.note(node.position, "value", "the file holds no keys.", f"Begin with: {listed(expected)}.")
+        if node is None or not isinstance(node.value, dict):
+            if node is not None:
+                self.note(node.position, "value", "the file holds no keys.", f"Begin with: {listed(expected)}.")
             self.broken.update((section, "") for section in expected)
             return {}
         node, findings = expand_sides(node)
         self.findings += findings
         for key, position in node.keys.items():
             if key not in expected:
-                offer = nearest(key, expected)
-                do = f"Did you mean `{offer}`?" if offer else f"Known here: {listed(expected)}."
+                do = meant(key, expected, f"Known here: {listed(expected)}.")
                 self.note(position, "key", f"the key {shown(key)} is unknown.", do)
         for name, section in expected.items():
             if section.needed and name not in node.keys:
@@ -107,43 +101,38 @@ class _Reading:
         """Check each entry of a section and keep the sound ones, in which nothing was unreadable either."""
         entries = self.entries.setdefault(name, {})
         unread = {finding.position for finding in self.unread}
+        form: TypeAdapter[Any] = TypeAdapter(section.form)
         for key, entry, position in self._entries_of(name, node, section):
-            form: Any = {"offcut": plain(entry)} if section.model is Offcut else plain(entry)
             if unread and not unread.isdisjoint(positions_in(entry)):
                 self.broken.add((name, str(key)))
             try:
-                read = section.model.model_validate(form, context=names)
+                read = form.validate_python(plain(entry), context=names)
                 if (name, str(key)) not in self.broken:
                     entries[key] = read.named(str(key)) if isinstance(read, Named) else read
             except ValidationError as error:
                 errors: Any = error.errors(include_url=False, include_input=False)
-                self.findings += findings_from_errors(errors, entry, position, section.model)
+                self.findings += findings_from_errors(errors, entry, position, section.form)
                 self.broken.add((name, str(key)))
 
     def _entries_of(self, name: str, node: Node, section: _Section) -> Iterator[tuple[str | int, Node, Position]]:
         if section.holds == "one":
             yield name, node, self.keys.get(name, node.position)
-        elif section.holds == "list":
-            if isinstance(node.value, list):
-                for index, item in enumerate(node.value):
-                    yield index, item, item.position
-            else:
-                self.note(node.position, "value", f"{shown(name)} is not a list.", "Begin each entry with `- `.")
-                self.broken.add((name, ""))
-        elif isinstance(node.value, dict):
+        elif section.holds == "list" and isinstance(node.value, list):
+            for index, item in enumerate(node.value):
+                yield index, item, item.position
+        elif section.holds == "named" and isinstance(node.value, dict):
             for key, item in node.items():
                 try:
                     check_name(key, "." if name in PART_SECTIONS else "")
                 except Refused as refused:
-                    self.note(node.keys[key], refused.name, refused.sentence, refused.do)
+                    self.findings.append(refused.at(node.keys[key]))
                 yield key, item, node.keys[key]
         else:
-            self.note(
-                node.position,
-                "value",
-                f"{shown(name)} holds no named entries.",
-                "Write `name: {…}` below it.",
-            )
+            says, do = {
+                "list": ("is not a list", "Begin each entry with `- `."),
+                "named": ("holds no named entries", "Write `name: {…}` below it."),
+            }[section.holds]
+            self.note(node.position, "value", f"{shown(name)} {says}.", do)
             self.broken.add((name, ""))
 
     def sorted_out(self) -> list[Finding]:
@@ -167,18 +156,15 @@ def load_definition(folder: Path, acceptable: Collection[str]) -> tuple[Definiti
     reading = _Reading()
     builtin, entries = _built_in_parts()
     reading.entries = {section: dict(some) for section, some in entries.items()}
-    wanted = _WANTED_FILES + tuple(name for name in ("stores.yaml", "parts.yaml") if os.path.lexists(folder / name))
+    wanted = [name for name in _FILES if name not in _OPTIONAL or os.path.lexists(folder / name)]
     files = {name: reading.read_file(folder / name, str(folder / name), name) for name in wanted}
-    own = files.pop("parts.yaml", {})
     sections = {name: node for file in files.values() for name, node in file.items()}
-    names = replace(_names(reading, sections, builtin, own), acceptable=acceptable)
-    for name, node in own.items():
-        reading.read_section(name, node, _FILES["parts.yaml"][name], names)
+    names = _names(reading.broken, [builtin, sections], acceptable)
     for file in files:
         for name, section in _FILES[file].items():
             if name in sections:
                 reading.read_section(name, sections[name], section, names)
-    reading.sections = builtin | own | sections
+    reading.sections = builtin | sections
     definition = _assemble(reading)
     across = check_across(definition)
     marks = {MISFITS} if across else set()
@@ -196,17 +182,14 @@ def _built_in_parts() -> tuple[dict[str, Node], dict[str, dict[str, Any]]]:
     return nodes, reading.entries
 
 
-def _names(reading: _Reading, sections: dict[str, Node], builtin: dict[str, Node], own: dict[str, Node]) -> Names:
+def _names(broken: set[tuple[str, str]], sources: list[dict[str, Node]], acceptable: Collection[str]) -> Names:
     """Collect what may be referred to; a section of an unreadable file is left out, so nothing is unknown."""
-    names: dict[str, list[str]] = {}
-    for section in ("places", "equipment", "disconnects", "circuits"):
-        if (section, "") not in reading.broken:
-            names[section] = [key for key, _ in sections[section].items()] if section in sections else []
-    for section in PART_SECTIONS:
-        if (section, "") in reading.broken:
-            continue
-        names[section] = [key for source in (builtin, own) if section in source for key, _ in source[section].items()]
-    return Names({section: dict.fromkeys(every) for section, every in names.items()})
+    names = {
+        section: {key: None for source in sources if section in source for key, _ in source[section].items()}
+        for section in ("places", "equipment", "disconnects", "circuits", *PART_SECTIONS)
+        if (section, "") not in broken
+    }
+    return Names(names, acceptable)
 
 
 # Stands in for an aircraft that was refused; nothing is ever printed of it.
@@ -233,7 +216,7 @@ def _assemble(reading: _Reading) -> Definition:
         clips=one("clips", Clips()),
         parts=Parts(**{name: entries.get(name, {}) for name in PART_SECTIONS}),
         spools=tuple(entries.get("spools", {}).values()),
-        offcut_mm=one("offcut", Offcut()).offcut,
+        offcut_mm=one("offcut", OFFCUT_MM),
         where=Where(reading.sections, reading.keys, reading.files),
         broken=frozenset(reading.broken),
     )

@@ -160,9 +160,8 @@ class ShellPart(Part):
             do = f"Measure it again: at most {decimal(MOST_OUTLINE_MM)} mm each way."
             raise Refused("value", what, do, ("outline",))
         if self.shape == "round" and abs(width - height) > _SAME_MM:
-            raise Refused(
-                "value", "a round outline has one diameter.", "Give it twice, as width and height.", ("outline",)
-            )
+            do = "Give it twice, as width and height."
+            raise Refused("value", "a round outline has one diameter.", do, ("outline",))
         at = self.places_mm
         outside = [name for name, place in at.items() if not self._holds(place)]
         if outside:

@@ -7,7 +7,7 @@ first. Inside such an entry `<side>` is replaced, and a mapping with just the ke
 from __future__ import annotations
 
 from docgen.basics.findings import Finding, Position, shown
-from docgen.basics.source import Node
+from docgen.basics.source import Node, repeated_key
 
 SIDE = "<side>"
 SIDES = ("left", "right")
@@ -75,8 +75,7 @@ def _mapping_of(made: list[tuple[str, Node, Position]], position: Position, find
     keys: dict[str, Position] = {}
     for name, value, key in made:
         if name in values:
-            sentence = f"the key {shown(name)} stands twice; it is first in line {keys[name].line}."
-            findings.append(Finding(key, "key", sentence, "Keep one of the two."))
+            findings.append(repeated_key(name, key, keys[name]))
         else:
             values[name], keys[name] = value, key
     return Node(values, position, keys)
