@@ -146,16 +146,12 @@ def _without_letters(view: View, contacts: dict[str, ViewContact], width: float)
 
 def _drawn(view: View, contacts: dict[str, ViewContact], setting: Setting) -> _Fit:
     """Draw a view, and tell whether it can be read; numbers and letters beside each other share a base line."""
-    drawing = draw_contacts(view, contacts, setting, places_of_letters(view, setting))
-    levels = setting.tiers is None or not _is_across(view) or setting.number_mm == setting.letters_mm
+    places = places_of_letters(view, setting)
+    drawing = draw_contacts(view, contacts, setting, places)
+    across = any(place.is_across for place in places.values())
+    levels = setting.tiers is None or not across or setting.number_mm == setting.letters_mm
     legible = levels and is_legible(view, drawing, setting.scale)
     return _Fit(setting, drawing, _around(view, drawing, setting), legible)
-
-
-def _is_across(view: View) -> bool:
-    """Tell whether letters stand left and right of their numbers."""
-    rows, columns = view.rows_and_columns
-    return view.shape != "round" and rows > 2 >= columns
 
 
 def _around(view: View, drawing: Drawing, setting: Setting) -> Box:
