@@ -11,80 +11,25 @@ from docgen.basics.findings import Finding
 from docgen.harness.checks.accept import with_reasons
 from docgen.harness.model.harness import Harness
 from docgen.paperwork.bench import ring_out_content, ring_out_pages, work_content, work_pages
-from docgen.paperwork.cards import pinout_cards as cards
+from docgen.paperwork.cards import pinout_cards
 from docgen.paperwork.cut_list import content as cut_content
 from docgen.paperwork.cut_list import pages as cut_pages
 from docgen.paperwork.cut_list.spreadsheet import as_csv
 from docgen.paperwork.hangar import content as hangar_content
-from docgen.paperwork.hangar import hangar_card
+from docgen.paperwork.hangar import pages as hangar_pages
 from docgen.paperwork.labels import content as wire_labels
+from docgen.paperwork.labels.content import LabelContent
 from docgen.paperwork.labels.selection import Selection
 from docgen.paperwork.layouts.forms import Layout, Printer
 from docgen.paperwork.layouts.reading import read_page
 from docgen.paperwork.record import record
+from docgen.paperwork.stocks import stock
 from docgen.paperwork.stocks.reading import read_stock
-from docgen.paperwork.stocks.stock import LabelStock, compose
+from docgen.paperwork.stocks.stock import LabelStock
+from docgen.paperwork.typesetting.composed import Composed
 from docgen.paperwork.typesetting.draw import draw_pdf
 from docgen.paperwork.typesetting.ink import Page
 from docgen.paperwork.typesetting.title_block import TitleBlock
-
-
-@dataclass(frozen=True)
-class Document:
-    """One kind of document: its stem, title, what it holds, how it is laid out, and on which layout."""
-
-    stem: str
-    title: str
-    content: Callable[[Harness], Any]
-    compose: Callable[..., Any]
-    layout: dict[str, str]
-
-
-DOCUMENTS = (
-    Document(
-        wire_labels.STEM,
-        "Wire labels",
-        wire_labels.content,
-        compose,
-        {"a4": "carrier-a4", "letter": "carrier-letter"},
-    ),
-    Document(
-        cards.STEM,
-        "Pin-out cards",
-        cards.content,
-        cards.compose,
-        {"a4": "card-a6", "letter": "card-a6"},
-    ),
-    Document(
-        cut_pages.STEM,
-        "Cut list",
-        cut_content.content,
-        cut_pages.compose,
-        {"a4": "list-a4", "letter": "list-letter"},
-    ),
-    Document(
-        work_pages.STEM,
-        "Order of work",
-        work_content.content,
-        work_pages.compose,
-        {"a4": "list-a4", "letter": "list-letter"},
-    ),
-    Document(
-        ring_out_pages.STEM,
-        "Ring-out sheet",
-        ring_out_content.content,
-        ring_out_pages.compose,
-        {"a4": "list-a4", "letter": "list-letter"},
-    ),
-    Document(
-        hangar_card.STEM,
-        "Hangar card",
-        hangar_content.content,
-        hangar_card.compose,
-        {"a4": "card-a5", "letter": "card-a5"},
-    ),
-)
-STEMS = (*(document.stem for document in DOCUMENTS), record.STEM)
 
 
 @dataclass(frozen=True)
@@ -109,6 +54,59 @@ class Choice:
         return not self.stems or stem in self.stems
 
 
+def _page(name: str) -> Callable[[Choice], tuple[Layout, list[Finding]]]:
+    """Return how the usual layout of a paper is read, for one with the paper in its name."""
+    return lambda choice: (read_page(name.format(paper=choice.paper)), [])
+
+
+def _label_stock(choice: Choice) -> tuple[LabelStock | None, list[Finding]]:
+    """Return the label stock that was chosen, which has its own paper, else the usual one of the paper."""
+    return read_stock(choice.stock or f"carrier-{choice.paper}", choice.flat_mm)
+
+
+def _wanted_labels(items: LabelContent, choice: Choice) -> tuple[LabelContent, list[str]]:
+    wanted = choice.labels.of(items)
+    return wanted, [] if wanted.labels else [f"no label is {choice.labels.says}."]
+
+
+@dataclass(frozen=True)
+class Document:
+    """One kind of document: its stem, title, what it holds, how that is laid out, and on what.
+
+    `wanted` is what of it is printed as the builder asked, and what he is told of that; `values` are it as
+    comma-separated values.
+    """
+
+    stem: str
+    title: str
+    content: Callable[[Harness], Any]
+    compose: Callable[[Any, Any, TitleBlock], Composed]
+    layout: Callable[[Choice], tuple[Layout | None, list[Finding]]]
+    wanted: Callable[[Any, Choice], tuple[Any, list[str]]] = lambda items, _: (items, [])
+    values: Callable[[Any], str] | None = None
+
+
+DOCUMENTS = (
+    Document(wire_labels.STEM, "Wire labels", wire_labels.content, stock.compose, _label_stock, _wanted_labels),
+    Document(pinout_cards.STEM, "Pin-out cards", pinout_cards.content, pinout_cards.compose, _page("card-a6")),
+    Document(
+        cut_pages.STEM,
+        "Cut list",
+        cut_content.content,
+        cut_pages.compose,
+        _page("list-{paper}"),
+        lambda items, choice: (cut_content.ordered(items, choice.order), []),
+        as_csv,
+    ),
+    Document(work_pages.STEM, "Order of work", work_content.content, work_pages.compose, _page("list-{paper}")),
+    Document(
+        ring_out_pages.STEM, "Ring-out sheet", ring_out_content.content, ring_out_pages.compose, _page("list-{paper}")
+    ),
+    Document(hangar_pages.STEM, "Hangar card", hangar_content.content, hangar_pages.compose, _page("card-a5")),
+)
+STEMS = (*(document.stem for document in DOCUMENTS), record.STEM)
+
+
 @dataclass(frozen=True)
 class Paperwork:
     """Files by path inside the output folder, what was found, and what the builder is told."""
@@ -121,26 +119,26 @@ class Paperwork:
 def wrong_use(choice: Choice, harnesses: Sequence[Harness]) -> list[str]:
     """Say what was asked for of labels that is not there: circuits and places, and a first label beyond the sheet."""
     said = choice.labels.unknown(harnesses)
-    stock, _ = _stock(DOCUMENTS[0], choice)
-    if choice.has(wire_labels.STEM) and stock is not None and choice.labels.first > stock.count:
-        has = f"{stock.count} label{'s' if stock.count > 1 else ''}"
+    sheet, _ = _label_stock(choice)
+    if choice.has(wire_labels.STEM) and sheet is not None and choice.labels.first > sheet.count:
+        has = f"{sheet.count} label{'s' if sheet.count > 1 else ''}"
         said.append(f"--first {choice.labels.first} is beyond the sheet, which has {has}.")
     return said
 
 
 def make_paperwork(harness: Harness, choice: Choice) -> Paperwork:
     """Compose and draw every document that is wanted."""
-    wanted = [each for each in DOCUMENTS if choice.has(each.stem) or each.stem == cards.STEM]
-    contents = {each.stem: each.content(harness) for each in wanted}
-    kept = record.content(harness, contents[cards.STEM].hashes)
+    wanted = [document for document in DOCUMENTS if choice.has(document.stem)]
+    contents = {document.stem: document.content(harness) for document in wanted}
+    cards = contents.get(pinout_cards.STEM) or pinout_cards.content(harness)  # the record names their hashes
+    kept = record.content(harness, cards.hashes)
     title_block = _title_block(harness, kept.content_hash, choice)
     made = Paperwork({}, [], [])
     for document in wanted:
-        if choice.has(document.stem):
-            one = _make(document, contents[document.stem], choice, title_block)
-            made.files.update(one.files)
-            made.findings.extend(with_reasons(one.findings, harness.acceptances))
-            made.notes.extend(f"{document.stem}: {note}" for note in one.notes)
+        one = _make(document, contents[document.stem], choice, title_block)
+        made.files.update(one.files)
+        made.findings.extend(with_reasons(one.findings, harness.acceptances))
+        made.notes.extend(f"{document.stem}: {note}" for note in one.notes)
     if choice.has(record.STEM):
         made.files.update({path: text.encode() for path, text in kept.files().items()})
     return made
@@ -148,29 +146,25 @@ def make_paperwork(harness: Harness, choice: Choice) -> Paperwork:
 
 def _make(document: Document, items: Any, choice: Choice, title_block: TitleBlock) -> Paperwork:
     """Compose and draw what one document holds, as it was asked for."""
-    layout, findings = _layout(document, choice)
+    layout, findings = document.layout(choice)
     if layout is None:
         return Paperwork({}, findings, ["not printed; what is there is from an earlier state."])
     layout, notes = (layout, []) if choice.printer is None else layout.corrected(choice.printer)
-    files: dict[str, bytes] = {}
-    if document.stem == wire_labels.STEM:
-        items = choice.labels.of(items)
-        notes += [] if items.labels else [f"no label is {choice.labels.says}."]
-    if document.stem == cut_pages.STEM:
-        items = cut_content.ordered(items, choice.order)
-        files.update({"cut-list.csv": as_csv(items).encode()} if choice.csv else {})
+    items, said = document.wanted(items, choice)
     composed = document.compose(items, layout, title_block)
-    findings += composed.findings
-    notes += composed.notes
+    made = Paperwork({}, findings + composed.findings, notes + said + composed.notes)
+    if document.values is not None and choice.csv:
+        made.files[f"{document.stem}.csv"] = document.values(items).encode()
     if not composed.pages:
-        return Paperwork(files, findings, [*notes, "there is nothing to show, so it is not printed."])
+        made.notes.append("there is nothing to show, so it is not printed.")
+        return made
     if choice.printer is not None and layout.on_sheets:
-        notes += _other_way(choice.printer, composed.pages[0])
+        made.notes.extend(_other_way(choice.printer, composed.pages[0]))
     correction = choice.printer.correction if choice.printer is not None else None
     title = f"{document.title} · {title_block.aircraft} {title_block.marks}"
     subject = f"revision {title_block.revision} · {title_block.date}"
-    files[f"{document.stem}.pdf"] = draw_pdf(composed.pages, title, subject, correction)
-    return Paperwork(files, findings, notes)
+    made.files[f"{document.stem}.pdf"] = draw_pdf(composed.pages, title, subject, correction)
+    return made
 
 
 def _title_block(harness: Harness, record_hash: str, choice: Choice) -> TitleBlock:
@@ -192,15 +186,3 @@ def _other_way(printer: Printer, page: Page) -> list[str]:
         return []
     says = "its pages lie the other way than the one that was measured, so directions are mixed up"
     return [f"{says}. Measure `docgen ruler{'' if printer.turned == 'yes' else ' --turned'}` for them."]
-
-
-def _layout(document: Document, choice: Choice) -> tuple[Layout | None, list[Finding]]:
-    """Return what a document is laid out on: the usual page of the paper, or a label stock."""
-    if document.stem == wire_labels.STEM:
-        return _stock(document, choice)
-    return read_page(document.layout[choice.paper]), []
-
-
-def _stock(document: Document, choice: Choice) -> tuple[LabelStock | None, list[Finding]]:
-    """Return the label stock that was chosen, else the usual one of the paper."""
-    return read_stock(choice.stock or document.layout[choice.paper], choice.flat_mm)

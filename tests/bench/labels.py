@@ -1,4 +1,4 @@
-"""How long labels take beside a bare loop that draws the same marks, and how time and memory grow with their number.
+"""How long labels take beside a bare loop that draws the same ink, and how time and memory grow with their number.
 
 Of equal short texts on a sheet of one tube, so that each label is the same work, and of texts, supplies and bundles as
 they vary on a large aircraft on the usual sheet. Times are of the processor. Run by hand: python tests/bench/labels.py
@@ -35,7 +35,7 @@ from docgen.paperwork.typesetting.title_block import TitleBlock
 from docgen.paperwork.typesetting.typeface import NAMES, font, size_mm
 from docgen.pipeline import check
 
-IMPRINT = TitleBlock("Bench", "B-1", "A", "2026-01-01", None, "00000000")
+TITLE_BLOCK = TitleBlock("Bench", "B-1", "A", "2026-01-01", None, "00000000")
 POINTS = 72 / 25.4
 ROUNDS = 2
 COUNTS = (1_000, 10_000, 50_000)
@@ -91,30 +91,30 @@ def varied(count: int, batch: int) -> LabelContent:
     return LabelContent(tuple(items), content_of(harness).tubes, Labels())
 
 
-def draw_bare_mark(canvas: Any, mark: Ink, faces: dict[bool, str]) -> None:
-    if isinstance(mark, Text):
-        canvas.setFillColor(mark.colour)
-        canvas.setFont(faces[mark.bold], size_mm(mark.height_mm, mark.bold))
-        draw = canvas.drawRightString if mark.align == "right" else canvas.drawString
-        draw(mark.x_mm, -mark.y_mm, mark.text)
-    elif isinstance(mark, Line):
-        canvas.setStrokeColor(mark.colour)
-        canvas.setLineWidth(mark.width_mm)
-        canvas.line(mark.x1_mm, -mark.y1_mm, mark.x2_mm, -mark.y2_mm)
-    elif isinstance(mark, Shape):
+def draw_bare_ink(canvas: Any, ink: Ink, faces: dict[bool, str]) -> None:
+    if isinstance(ink, Text):
+        canvas.setFillColor(ink.colour)
+        canvas.setFont(faces[ink.bold], size_mm(ink.height_mm, ink.bold))
+        draw = canvas.drawRightString if ink.align == "right" else canvas.drawString
+        draw(ink.x_mm, -ink.y_mm, ink.text)
+    elif isinstance(ink, Line):
+        canvas.setStrokeColor(ink.colour)
+        canvas.setLineWidth(ink.width_mm)
+        canvas.line(ink.x1_mm, -ink.y1_mm, ink.x2_mm, -ink.y2_mm)
+    elif isinstance(ink, Shape):
         path = canvas.beginPath()
-        path.moveTo(mark.points_mm[0][0], -mark.points_mm[0][1])
-        for x, y in mark.points_mm[1:]:
+        path.moveTo(ink.points_mm[0][0], -ink.points_mm[0][1])
+        for x, y in ink.points_mm[1:]:
             path.lineTo(x, -y)
         path.close()
-        if mark.colour is not None:
-            canvas.setStrokeColor(mark.colour)
-            canvas.setLineWidth(mark.width_mm)
-        if mark.fill is not None:
-            canvas.setFillColor(mark.fill)
-        canvas.drawPath(path, stroke=int(mark.colour is not None), fill=int(mark.fill is not None))
-    elif isinstance(mark, Circle):
-        canvas.circle(mark.x_mm, -mark.y_mm, mark.radius_mm, stroke=0, fill=1)
+        if ink.colour is not None:
+            canvas.setStrokeColor(ink.colour)
+            canvas.setLineWidth(ink.width_mm)
+        if ink.fill is not None:
+            canvas.setFillColor(ink.fill)
+        canvas.drawPath(path, stroke=int(ink.colour is not None), fill=int(ink.fill is not None))
+    elif isinstance(ink, Circle):
+        canvas.circle(ink.x_mm, -ink.y_mm, ink.radius_mm, stroke=0, fill=1)
 
 
 def draw_bare(pages: list[Page], faces: dict[bool, str]) -> bytes:
@@ -125,8 +125,8 @@ def draw_bare(pages: list[Page], faces: dict[bool, str]) -> bytes:
         canvas.setPageSize((page.width_mm * POINTS, page.height_mm * POINTS))
         canvas.translate(0, page.height_mm * POINTS)
         canvas.scale(POINTS, POINTS)
-        for mark in page.ink:
-            draw_bare_mark(canvas, mark, faces)
+        for ink in page.ink:
+            draw_bare_ink(canvas, ink, faces)
         canvas.showPage()
     canvas.save()
     return stream.getvalue()
@@ -153,7 +153,7 @@ class Bench:
         return self._content(count, next(self._batches))
 
     def compose_and_draw(self, labels: LabelContent) -> list[Page]:
-        pages = compose(labels, self._layout, IMPRINT).pages
+        pages = compose(labels, self._layout, TITLE_BLOCK).pages
         draw_pdf(pages, "Wire labels", "")
         return pages
 

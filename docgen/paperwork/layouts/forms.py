@@ -9,7 +9,7 @@ from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
 
 from docgen.basics.findings import Refused
 from docgen.basics.units import LENGTH_MM, OFFSET_MM, TEMPERATURE_C, Quantity, parse_quantity, parse_whole
-from docgen.paperwork.typesetting.ink import Correction
+from docgen.paperwork.typesetting.draw import Correction
 
 
 def _text(value: Any) -> str:

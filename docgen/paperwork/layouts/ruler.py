@@ -70,32 +70,7 @@ def _words(paper_mm: tuple[float, float], options: str) -> list[Ink]:
     y = EDGE_MM + 34
     ink: list[Ink] = [Text(left, y, "What does your printer do to a page?", TITLE_MM, bold=True)]
     y += 10
-    far, low = millimetres(width - EDGE_MM), millimetres(height - EDGE_MM)
-    steps = (
-        ("1", "Print this page at 100 %, without fitting it to the paper."),
-        (
-            "2",
-            f"From the left edge of the paper measure to the middle cross at the left ({decimal(EDGE_MM)} mm if "
-            "all is true) "
-            f"and to the one at the right ({far} mm).",
-        ),
-        (
-            "3",
-            f"From the upper edge measure to the middle cross at the top ({decimal(EDGE_MM)} mm) and to the one "
-            "at the foot "
-            f"({low} mm).",
-        ),
-        ("4", "Give the four to the program, in this order:"),
-        ("", f"docgen ruler{options} --measured {decimal(EDGE_MM)},{far},{decimal(EDGE_MM)},{low} --to printer.yaml"),
-        ("5", "Print with that file, and measure a 50 mm bar:"),
-        ("", "docgen print DIR --printer printer.yaml"),
-        (
-            "6",
-            "A page that is higher than wide and one that is wider than high go through a printer in different ways: "
-            "docgen ruler is for the one, docgen ruler --turned for the other.",
-        ),
-    )
-    for number, words in steps:
+    for number, words in _steps(paper_mm, options):
         if number:
             ink.append(Text(left, y, number, PLAIN_MM))
         for line in wrapped(words, room - _INDENT_MM, PLAIN_MM):
@@ -105,6 +80,27 @@ def _words(paper_mm: tuple[float, float], options: str) -> list[Ink]:
         y += 1.5
     ink.append(Text(left, y + LARGE_MM, f"{millimetres(width)} × {millimetres(height)} mm", LARGE_MM))
     return ink
+
+
+def _steps(paper_mm: tuple[float, float], options: str) -> tuple[tuple[str, str], ...]:
+    """Return what the builder does, with the number of each step; commands have none."""
+    near, far, low = decimal(EDGE_MM), *(millimetres(side - EDGE_MM) for side in paper_mm)
+    from_left = "From the left edge of the paper measure to the middle cross at the left"
+    from_top = "From the upper edge measure to the middle cross at the top"
+    return (
+        ("1", "Print this page at 100 %, without fitting it to the paper."),
+        ("2", f"{from_left} ({near} mm if all is true) and to the one at the right ({far} mm)."),
+        ("3", f"{from_top} ({near} mm) and to the one at the foot ({low} mm)."),
+        ("4", "Give the four to the program, in this order:"),
+        ("", f"docgen ruler{options} --measured {near},{far},{near},{low} --to printer.yaml"),
+        ("5", "Print with that file, and measure a 50 mm bar:"),
+        ("", "docgen print DIR --printer printer.yaml"),
+        (
+            "6",
+            "A page that is higher than wide and one that is wider than high go through a printer in different ways: "
+            "docgen ruler is for the one, docgen ruler --turned for the other.",
+        ),
+    )
 
 
 def printer_text(measured: str, paper_mm: tuple[float, float], *, turned: bool) -> str:

@@ -7,18 +7,25 @@ import os
 import re
 from collections.abc import Sequence
 from functools import cache
-from typing import Any
+from typing import Any, NamedTuple
 
 from reportlab import rl_config
 from reportlab.lib.colors import HexColor
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfgen.canvas import Canvas
 
-from docgen.paperwork.typesetting.ink import BLACK, Circle, Code, Correction, Line, Page, Shape, Text
+from docgen.paperwork.typesetting.ink import BLACK, Circle, Code, Line, Page, Shape, Text
 from docgen.paperwork.typesetting.typeface import NAMES, font, size_mm
 
 _POINTS = 72 / 25.4
 _colour = cache(HexColor)
+
+
+class Correction(NamedTuple):
+    """What a printer makes of 100 %, across and down, and how far it shifts, right and down [mm]; it is undone."""
+
+    scale: Sequence[float]
+    shift_mm: Sequence[float]
 
 
 def draw_pdf(pages: Sequence[Page], title: str, subject: str, correction: Correction | None = None) -> bytes:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from typing import NamedTuple
 
@@ -137,10 +136,3 @@ def moved(ink: Ink, x: float, y: float) -> Ink:
     if isinstance(ink, Shape):
         return replace(ink, points_mm=tuple((px + x, py + y) for px, py in ink.points_mm))
     return replace(ink, x_mm=ink.x_mm + x, y_mm=ink.y_mm + y)
-
-
-class Correction(NamedTuple):
-    """What a printer makes of 100 %, across and down, and how far it shifts, right and down [mm]; it is undone."""
-
-    scale: Sequence[float]
-    shift_mm: Sequence[float]
