@@ -1,4 +1,4 @@
-"""Turn what a model refused into findings at the position of the value, its key or its entry."""
+"""Take what a form refused; return findings: at the value, or at the entry's key where something is missing in it."""
 
 from __future__ import annotations
 

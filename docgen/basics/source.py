@@ -1,7 +1,8 @@
 """Read a YAML file into nodes that know where they stand; the only place that uses yaml.
 
-Scalars stay text, so that a contact called NO, 010 or 12:30 keeps its name. What plain data does not
-need (anchors, aliases, tags, merges, second documents) is refused.
+Scalars stay text, so that a contact called NO, 010 or 12:30 keeps its name. What plain data does not need (anchors,
+aliases, tags, merges, second documents, deep nesting) is refused as `syntax`, an empty value as `value`, and as `file`
+what is no file, too big or not UTF-8.
 """
 
 from __future__ import annotations

@@ -52,7 +52,7 @@ Point = tuple[float, float, float]
 
 
 class Aircraft(Entry):
-    """What the aircraft is, and the state that the paper shows."""
+    """What the aircraft is, and the state that the paper shows; name, marks and revision stand in every foot."""
 
     name: Annotated[str, text_of(60)]
     description: Text

@@ -1,4 +1,7 @@
-"""Check what no entry can know alone: whether entries fit each other."""
+"""Take a definition; return what no entry can know alone: where entries do not fit each other.
+
+A port that two circuits name, and a run between two assemblies, are the error `value`.
+"""
 
 from __future__ import annotations
 
@@ -8,7 +11,6 @@ from docgen.basics.findings import Finding, Refused, listed, meant, shown
 from docgen.definition.ends import find_port, port_groups
 from docgen.definition.harness import Circuit, Disconnect
 from docgen.definition.model import Definition, contact_names
-from docgen.definition.segments import segment_letters
 
 
 def check_across(definition: Definition) -> list[Finding]:
@@ -115,7 +117,7 @@ def _ends(definition: Definition) -> Iterator[Finding]:
     taken: dict[tuple[str, str], str] = {}
     where = definition.where
     for name, circuit in definition.circuits.items():
-        for key, ends in (("from", circuit.start.ends), ("to", circuit.to.ends)):
+        for key, ends in (("from", circuit.start), ("to", circuit.to)):
             for index, words in enumerate(ends):
                 position = where.value("circuits", name, key, index)
                 if words[0] in definition.disconnects:
@@ -181,17 +183,14 @@ def _circuit(definition: Definition, name: str, circuit: Circuit) -> Iterator[Fi
 
 def _circuit_segments(definition: Definition, name: str, circuit: Circuit) -> Iterator[Finding]:
     where = definition.where
-    branches = len(circuit.to.ends) if circuit.split is not None else 0
-    letters = segment_letters(len(circuit.through) + 1 + branches)
-    by_segment = circuit.lead or {}
-    if "" not in by_segment and circuit.lead is not None:
-        for letter in letters:
-            if letter not in by_segment:
-                position = where.key("circuits", name, "lead")
-                yield Finding(position, "missing", f"segment {letter} has no lead.", f"Add `{letter}: …`.")
-    for key, mapping in (("lead", by_segment), ("lengths", circuit.lengths)):
+    letters, leads = circuit.letters, circuit.leads
+    for letter in letters if circuit.lead is not None else ():
+        if letter not in leads:
+            position = where.key("circuits", name, "lead")
+            yield Finding(position, "missing", f"segment {letter} has no lead.", f"Add `{letter}: …`.")
+    for key, mapping in (("lead", leads), ("lengths", circuit.lengths)):
         for letter in mapping:
-            if letter and letter not in letters:
+            if letter not in letters:
                 position = where.key("circuits", name, key, letter)
                 sentence = f"there is no segment {shown(letter)}."
                 yield Finding(position, "name", sentence, f"Its segments: {listed(letters)}.")

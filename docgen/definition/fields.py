@@ -15,7 +15,7 @@ from docgen.basics.colours import parse_colour
 from docgen.basics.findings import Refused, listed, meant, shown
 from docgen.basics.gauges import Gauge, parse_gauge
 
-MOST_NAME = 100
+MOST_NAME = 100  # characters; what stands in every foot has less room (`aircraft.py`)
 _MOST_RANGE = 200
 _MOST_DIGITS = 9
 _RANGES = f"Write {_MOST_RANGE} at most in one range."

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Any, NamedTuple, Self
+import string
+from typing import Annotated, Any, Self
 
 from pydantic import BeforeValidator, Field, ValidationInfo, model_validator
 
@@ -89,16 +90,11 @@ class Disconnect(Entry):
 
 
 _MOST_THROUGH = 40
+_LETTERS = [letter for letter in string.ascii_uppercase if letter not in "IO"]
 
 
-class Ends(NamedTuple):
-    """What `from` or `to` says: words of each end; several only at a split."""
-
-    ends: tuple[tuple[str, ...], ...]
-
-
-def _read_ends(value: Any, info: ValidationInfo) -> Ends:
-    return Ends(tuple(_read_end(item, names_of(info)) for item in as_list(value)))
+def _read_ends(value: Any, info: ValidationInfo) -> tuple[tuple[str, ...], ...]:
+    return tuple(_read_end(item, names_of(info)) for item in as_list(value))
 
 
 def _read_end(value: Any, names: Names) -> tuple[str, ...]:
@@ -109,7 +105,8 @@ def _read_end(value: Any, names: Names) -> tuple[str, ...]:
     return words
 
 
-EndsField = Annotated[Ends, BeforeValidator(_read_ends)]
+# The words of each end that `from` or `to` names; several only at a split.
+EndsField = Annotated[tuple[tuple[str, ...], ...], BeforeValidator(_read_ends)]
 
 
 class Split(Form):
@@ -119,10 +116,10 @@ class Split(Form):
     loop: LengthMm = 0
 
 
-def _read_leads(value: Any, info: ValidationInfo) -> dict[str, str]:
+def _read_leads(value: Any, info: ValidationInfo) -> str | dict[str, str]:
     names = names_of(info)
     if isinstance(value, str):
-        return {"": names.check(value, "leads")}
+        return names.check(value, "leads")
     if isinstance(value, dict) and all(isinstance(v, str) and len(k) == 1 and k.isupper() for k, v in value.items()):
         return {segment: _lead_of_segment(names, segment, lead) for segment, lead in value.items()}
     raise Refused("value", "this is not a lead.", "Write an entry of `leads`, or one by segment: `{A: …, B: …}`.")
@@ -142,6 +139,15 @@ def _read_function(value: Any) -> str:
     return value
 
 
+def segment_letters(count: int) -> list[str]:
+    """Return A, B, … without I and O, which look like figures; after Z comes AA.
+
+    Source: the wire numbering of the US Navy Electricity and Electronics Training Series, module 4.
+    """
+    pairs = [first + second for first in _LETTERS for second in _LETTERS] if count > len(_LETTERS) else []
+    return (_LETTERS + pairs)[:count]
+
+
 class Circuit(Entry):
     """One function wired from supply side to load."""
 
@@ -149,7 +155,7 @@ class Circuit(Entry):
     start: EndsField = Field(alias="from")
     to: EndsField
     through: Annotated[list[DisconnectName], Field(max_length=_MOST_THROUGH)] = []
-    lead: Annotated[dict[str, str], BeforeValidator(_read_leads)] | None = None
+    lead: Annotated[str | dict[str, str], BeforeValidator(_read_leads)] | None = None
     omit: list[Text] = []
     loop: LengthMm = 0
     loop_from: LengthMm = 0
@@ -165,7 +171,22 @@ class Circuit(Entry):
     @property
     def ends(self) -> tuple[tuple[str, ...], ...]:
         """Return the words of each end, `from` first."""
-        return (*self.start.ends, *self.to.ends)
+        return (*self.start, *self.to)
+
+    @property
+    def branches(self) -> int:
+        """Return in how many it divides, if it does."""
+        return len(self.to) if self.split is not None else 0
+
+    @property
+    def letters(self) -> list[str]:
+        """Return the letters of its segments: one up to each disconnect and splice, one on from there to each end."""
+        return segment_letters(len(self.through) + 1 + self.branches)
+
+    @property
+    def leads(self) -> dict[str, str]:
+        """Return the leads of its segments, by letter; none where it plugs straight in."""
+        return dict.fromkeys(self.letters, self.lead) if isinstance(self.lead, str) else self.lead or {}
 
     def commons_at(self, disconnect: str) -> set[str]:
         """Return the commons of a disconnect at which it begins or ends."""
@@ -173,13 +194,13 @@ class Circuit(Entry):
 
     @model_validator(mode="after")
     def _sense(self) -> Self:
-        if not self.to.ends:
+        if not self.to:
             raise Refused("value", "a circuit ends somewhere.", "Name its end.", ("to",))
-        if len(self.start.ends) != 1:
+        if len(self.start) != 1:
             raise Refused("value", "a circuit begins at one end.", "Name one.")
-        if len(self.to.ends) > 1 and self.split is None:
+        if len(self.to) > 1 and self.split is None:
             raise Refused("missing", "it goes to several ends without a `split`.", "Add `split: {place: …}`.")
-        if self.split is not None and len(self.to.ends) < 2:
+        if self.split is not None and len(self.to) < 2:
             raise Refused("value", "a split needs several ends.", "Name them: `to: [a, b]`.", ("to",))
         if self.split is not None and self.lead is None:
             raise Refused("missing", "it divides without a lead.", "Add `lead:`.")

@@ -1,4 +1,7 @@
-"""The form of what was issued: the state that is in the aircraft, as far as it must be kept."""
+"""The form of what was issued: the state that is in the aircraft, as far as it must be kept.
+
+What was issued is weaker than what the builder pins. Marks will be kept here too.
+"""
 
 from __future__ import annotations
 

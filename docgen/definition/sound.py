@@ -34,6 +34,6 @@ def _named(definition: Definition, circuit: Circuit) -> Iterator[tuple[str, Cont
         disconnect = definition.disconnects[name]
         yield disconnect.shell, {*parts.shells, *parts.plugs}
         yield from ((half.place, places) for half in disconnect.both)
-    for name in (circuit.lead or {}).values():
+    for name in circuit.leads.values():
         yield name, parts.leads
         yield from ((wire.wire, parts.wires) for wire in parts.leads[name].wires.values())

@@ -121,7 +121,7 @@ class Lead(ABC):
     @property
     @abstractmethod
     def plugs_at(self) -> tuple[int, ...]:
-        """Return the ends at which a plug of its wires lies, with a label behind it."""
+        """Return the ends at which a plug of its wires lies, with a label behind it; a splice has none."""
 
     @property
     @abstractmethod

@@ -1,4 +1,7 @@
-"""Take a circuit and return its segments, one for each lead: what is at their two ends, and their routes."""
+"""Take a circuit and return its segments, one for each lead: what is at their two ends, and their routes.
+
+What is missing (`route`, `through`) is found at the circuit's key, a disconnect out of place at its item.
+"""
 
 from __future__ import annotations
 
@@ -11,7 +14,6 @@ from docgen.basics.findings import Finding, Refused, listed, shown
 from docgen.definition.ends import Port, find_port
 from docgen.definition.harness import Circuit
 from docgen.definition.model import Definition
-from docgen.definition.segments import segment_letters
 from docgen.harness.model.airframe import Route
 from docgen.harness.model.joints import Half
 from docgen.harness.routing.halves import build_halves
@@ -52,7 +54,7 @@ class HalfStop:
 
 @dataclass(frozen=True)
 class SpliceStop:
-    """A place where a circuit divides in several."""
+    """Where a circuit divides, in the assembly of its branches: what is `through` comes before it."""
 
     place: str
 
@@ -155,7 +157,7 @@ class SegmentFinder:
         forced = list(circuit.by)
         segments: list[Segment] = []
         findings: list[Finding] = []
-        for letter, (start, goal) in zip(segment_letters(len(pairs)), pairs, strict=True):
+        for letter, (start, goal) in zip(circuit.letters, pairs, strict=True):
             stops = [start.place]
             while forced and self._assembly(forced[0]) == self._assembly(start.place):
                 stops.append(forced.pop(0))
@@ -179,7 +181,7 @@ class SegmentFinder:
         return self.definition.places[place].assembly
 
     def _near_half(self, disconnect: str, place: str) -> Half | None:
-        """Return the half that is met first; of two in one assembly the supply side's, or the nearer."""
+        """Return the half that is met first; of two in one assembly the first of `halves`, of `fixed` the nearer."""
         here = [half for half in self.halves[disconnect] if self._assembly(half.place) == self._assembly(place)]
         if len(here) == 2 and here[0].fixed:
             return min(here, key=lambda half: self._away_mm(place, half.place))

@@ -83,7 +83,10 @@ class CircuitBuilder:
         return where.value("circuits", plan.name, "label") if plan.form.label else where.key("circuits", plan.name)
 
     def _free_mm(self, plan: Plan, index: int) -> tuple[float, float]:
-        """Return what lies coiled or hangs free at each end: slack of the place, reach of a half, loops."""
+        """Return what lies coiled or hangs free at each end: slack of the place, reach of a half, loops.
+
+        The loop of a split lies at the splice, on the stem.
+        """
         segment = plan.segments[index]
         start, goal = (
             self.definition.places[stop.place].slack_mm + (stop.half.reach_mm if isinstance(stop, HalfStop) else 0)
@@ -155,7 +158,10 @@ class CircuitBuilder:
         )
 
     def _own_leads(self, plan: Plan) -> OwnLeads:
-        """Return what is joined where a circuit plugs straight in; its wires are those of the load's lead."""
+        """Return what is joined where a circuit plugs straight in; its wires are those of the load's lead.
+
+        Colours that the builder does not say are customary ones, by role; others are not known. Loops cut nothing.
+        """
         segment = plan.segments[0]
         ends = self._end(plan, 0, segment.start), self._end(plan, 0, segment.goal)
         own = ends[1].own or ends[0].own

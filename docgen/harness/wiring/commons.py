@@ -68,7 +68,7 @@ def _tail(
 
     That wire if the contact takes it; else the heaviest of the parts list with the same limit that it takes, else the
     heaviest that it takes at all. Where that does not stand the heat at the half, the next as heavy or heavier that
-    does, else the heaviest that does.
+    does, else the heaviest that does. That heat is what they are judged and derated by; their resistance is at 20 °C.
     """
     heaviest = max(wires, key=lambda wire: wire.kind.gauge.area_mm2)
     kinds = list(definition.parts.wires.values())

@@ -81,10 +81,9 @@ class Planner:
         start, goal = segments[0].start, segments[-1].goal
         leads: tuple[LeadPart, ...] = ()
         if circuit.lead is not None:
-            names = [circuit.lead.get("") or circuit.lead.get(segment.letter, "") for segment in segments]
-            if "" in names:
+            if not circuit.leads.keys() >= set(circuit.letters):
                 return None, []  # said where circuits are checked
-            leads = tuple(self.definition.parts.leads[lead] for lead in names)
+            leads = tuple(self.definition.parts.leads[circuit.leads[segment.letter]] for segment in segments)
             every = [tuple(lead.wires) for lead in leads]
         elif isinstance(start, PortStop) and isinstance(goal, PortStop):
             findings += self._check_straight(name, start.port, goal.port)
@@ -93,8 +92,7 @@ class Planner:
             return None, []  # likewise
         findings += self._check_omitted(name, circuit, {role for roles in every for role in roles})
         roles = tuple(tuple(role for role in part if role not in circuit.omit) for part in every)
-        branches = len(circuit.to.ends) if circuit.split is not None else 0
-        plan = Plan(name, circuit, segments, branches, leads, roles, self._poles(leads, roles), {})
+        plan = Plan(name, circuit, segments, circuit.branches, leads, roles, self._poles(leads, roles), {})
         for index in range(len(leads)):
             findings += self._check_lead(plan, index)
             findings += self._check_pair(plan, plan.before(index), index)
@@ -144,7 +142,10 @@ class Planner:
             yield Finding(key, "missing", sentence, "Give the circuit a `lead:`.", subject)
 
     def _check_lead(self, plan: Plan, index: int) -> Iterator[Finding]:
-        """Find roles of a lead that the plugs or the commons at its ends lack."""
+        """Find roles of a lead that the plugs or the commons at its ends lack.
+
+        A contact of a plug that no wire needs is no error: a signal lead without positive fits a servo's plug.
+        """
         lead, segment = plan.leads[index], plan.segments[index]
         position, subject = self._position(plan, index), ("circuits", plan.name)
         for stop in (segment.start, segment.goal):

@@ -13,7 +13,7 @@ from reference import wire_marks
 from resolved import EXAMPLES, harness_of
 
 from docgen.basics.gauges import parse_gauge
-from docgen.definition.segments import segment_letters
+from docgen.definition.harness import segment_letters
 from docgen.harness.model.harness import Harness
 from docgen.harness.wiring.marks import Numbers, function_letter, wire_mark
 
