@@ -1,7 +1,8 @@
 """Which small faults no test catches: each is put into a copy of the project, one at a time, and its tests run.
 
-First run are the tests of the fault's own room (tests/ has the same folders as docgen/), and the rest of the quick
-suite for what survives those. The same seed makes the same faults. Run by hand, from the project's folder:
+First run are the tests of the fault's own room (tests/ has the same folders as docgen/) and of rooms that show it,
+and the rest of the quick suite for what survives those. The same seed makes the same faults. Run by hand, from the
+project's folder:
 PYTHONPATH=tests python -m bench.faults --count 40 --rooms basics definition
 """
 
@@ -24,6 +25,22 @@ from typing import TypeVar
 from bench.copies import ROOT, Copies, Trial, Words
 from bench.faulty_source import Candidate, Fault, candidates_of_code, candidates_of_data, room_of
 from bench.names import Names
+
+# Tests that look at a room too, by the folder in docgen/: of what shows it, or holds it.
+ALSO = {
+    "basics": ("definition",),
+    "harness/assembly": ("paperwork/bench", "paperwork/cut_list"),
+    "harness/bundling": ("harness/checks", "paperwork/labels", "paperwork/cut_list"),
+    "harness/checks": ("harness/remedies", "harness/electrical"),
+    "harness/continuity": ("paperwork/bench",),
+    "harness/electrical": ("harness/checks", "harness/remedies"),
+    "harness/model": ("harness",),
+    "harness/routing": ("definition", "harness/wiring"),
+    "harness/wiring": ("definition", "harness/continuity", "harness/checks", "paperwork/cards"),
+    "layouts": ("paperwork/stocks", "paperwork/labels"),
+    "paperwork/stocks": ("paperwork/labels",),
+    "paperwork/typesetting": ("paperwork/cards", "paperwork/labels"),
+}
 
 _Item = TypeVar("_Item")
 
@@ -84,12 +101,13 @@ def _in_turn(heaps: Sequence[Sequence[_Item]]) -> list[_Item]:
 
 
 def own_tests(room: str) -> Words:
-    """Return the tests of a room: the same folder, else the nearest above it; of the top the files alone."""
-    folder = ROOT / "tests" / ("paperwork/stocks" if room == "layouts" else room)
-    while folder != ROOT / "tests" and not any(folder.rglob("test_*.py")):
-        folder = folder.parent
-    found = [folder] if folder != ROOT / "tests" else sorted(folder.glob("test_*.py"))
-    return tuple(path.relative_to(ROOT).as_posix() for path in found)
+    """Return the tests of a room: of its folder and of those told; without any, of the nearest above it."""
+    folders = [folder for folder in (room, *ALSO.get(room, ())) if any((ROOT / "tests" / folder).rglob("test_*.py"))]
+    if room == "." or not folders:
+        above = Path(room).parent.as_posix()
+        found = sorted((ROOT / "tests").glob("test_*.py"))
+        return own_tests(above) if above != "." else tuple(path.relative_to(ROOT).as_posix() for path in found)
+    return tuple(f"tests/{folder}" for folder in folders)
 
 
 def survivors(copies: Copies, faults: Sequence[Fault], further: str) -> list[Fault]:

@@ -5,7 +5,8 @@ from __future__ import annotations
 import ast
 
 import pytest
-from bench.faults import chosen, own_tests
+from bench.copies import ROOT
+from bench.faults import ALSO, chosen, own_tests
 from bench.faulty_source import candidates_of_code, candidates_of_data
 from bench.names import Names
 
@@ -115,7 +116,20 @@ def test_a_seed_chooses_the_same_faults_evenly_from_all_rooms() -> None:
 
 
 @pytest.mark.parametrize(
-    ("room", "folder"), [("definition", "definition"), ("definition/none", "definition"), ("layouts", "paperwork")]
+    ("room", "folders"),
+    [
+        ("definition", ["definition"]),
+        ("definition/none", ["definition"]),
+        ("basics", ["basics", "definition"]),
+        ("layouts", ["paperwork/stocks", "paperwork/labels"]),
+    ],
 )
-def test_tests_of_a_room_are_in_the_folder_of_its_name_or_the_nearest_above(room: str, folder: str) -> None:
-    assert all(path.startswith(f"tests/{folder}") for path in own_tests(room))
+def test_tests_of_a_room_are_in_the_folder_of_its_name_or_the_nearest_above_and_in_others_that_show_it(
+    room: str, folders: list[str]
+) -> None:
+    assert own_tests(room) == tuple(f"tests/{folder}" for folder in folders)
+
+
+@pytest.mark.parametrize("room", ALSO)
+def test_there_are_tests_in_every_other_room_that_is_told(room: str) -> None:
+    assert all(any((ROOT / folder).glob("test_*.py")) for folder in own_tests(room))
