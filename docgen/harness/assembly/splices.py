@@ -52,7 +52,7 @@ def branch_splices(harness: Harness) -> Iterator[BranchSplice]:
 def tail_splices(harness: Harness) -> Iterator[TailSplice]:
     """Walk the splices behind the halves of joints; a wire that arrives alone goes straight into its contact."""
     for disconnect, common, behind in harness.behind_commons():
-        if behind.tails and behind.wires:
+        if behind.tails:
             leads = tuple(lead for lead, _ in behind.wires)
             sides = tuple(wire.kind for _, wire in behind.wires), tuple(tail.kind for tail in behind.tails)
             yield TailSplice(common.role, behind.half.place, leads, sides, disconnect, behind.half, common)

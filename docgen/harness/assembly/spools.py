@@ -123,7 +123,7 @@ class Planner:
         needed = [sum(filling) for filling in fillings[:number]]
         enough = tuple(self.sold[bisect_left(self.sold, length)] for length in needed)
         self.packer.learn(self._with_shelf(enough), fillings)
-        mixtures = [tuple(sorted(enough))]
+        mixtures = [enough]
         if not self.packer.bounded or math.comb(number + len(self.sold) - 1, number) <= MOST_MIXTURES:
             mixtures = sorted(combinations_with_replacement(self.sold, number), key=sum)
         elif sum(enough) > number * self.sold[0]:

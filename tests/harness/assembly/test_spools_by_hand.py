@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from docgen.harness.assembly import packing, spools
 from docgen.harness.assembly.spools import SpoolPlan, Stock, plan_spools
 
 
@@ -62,3 +63,38 @@ def test_what_is_left_is_one_long_end() -> None:
     shelf = [Stock(1, 1000, sealed=False), Stock(2, 1000, sealed=False)]
     plan = plan_spools([600, 500, 400, 300], shelf, [2000], 150)
     assert sorted(cut.rest_mm for cut in plan.cuts) == [0, 200]
+
+
+# 24 pieces are 80 m, eight spools of 10 m: 5 + 5 twice, 4 + 4 + 2 four times, 3 + 3 + 2 + 2 twice. Put where they leave
+# the least, the longest first, they need nine: 5 + 5 twice, 4 + 4 four times, 3 + 3 + 3 and 3 + 2 + 2 + 2, which leave
+# 1 m, with 2 m beside each 4 + 4: one of 2 m is left over.
+HARD = [length * 1000.0 for length in (*[5] * 4, *[4] * 8, *[3] * 4, *[2] * 8)]
+SPOOL_MM = 10_000.0
+
+
+@pytest.fixture
+def no_search(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Let a search that may be ended take no step."""
+    for module in (packing, spools):
+        monkeypatch.setattr(module, "SEARCH_STEPS", 0)
+
+
+@pytest.mark.usefixtures("no_search")
+@pytest.mark.parametrize(
+    ("shelf", "sold"), [([], [SPOOL_MM]), ([Stock(i, SPOOL_MM, sealed=True) for i in range(1, 10)], [])]
+)
+def test_where_the_search_ends_early_the_bound_says_how_few_could_do(shelf: list[Stock], sold: list[float]) -> None:
+    plan = plan_spools(HARD, shelf, sold, 150)
+    assert (len(plan.cuts), plan.least, plan.proved) == (9, 8, False)
+
+
+def test_a_search_to_its_end_finds_the_fewest() -> None:
+    plan = plan_spools(HARD, [], [SPOOL_MM], 150)
+    assert (len(plan.cuts), plan.least, plan.proved) == (8, 8, True)
+
+
+@pytest.mark.usefixtures("no_search")
+def test_up_to_twenty_pieces_are_searched_to_the_end_however_long_it_takes() -> None:
+    # 5 + 3 + 2 and 4 + 4 + 2; put where they leave the least, 5 + 4 and 4 + 3 + 2 leave one of 2 m over.
+    plan = plan_spools([length * 1000.0 for length in (5, 4, 4, 3, 2, 2)], [], [SPOOL_MM], 150)
+    assert (len(plan.cuts), plan.least, plan.proved) == (2, 2, True)
