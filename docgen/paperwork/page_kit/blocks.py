@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from itertools import zip_longest
 
 from docgen.paperwork.typesetting.ink import Box, Ink
 
@@ -47,3 +48,19 @@ def chains(blocks: Sequence[Block]) -> list[tuple[Block, ...]]:
         if not block.stays:
             found.append([])
     return [tuple(chain) for chain in found if chain]
+
+
+def abreast(left: Sequence[Block], right: Sequence[Block], gap_mm: float) -> list[Block]:
+    """Return blocks side by side, one of either column in each, as high as the higher of both; nothing is above."""
+    none = Block(0.0, lambda box: ())  # noqa: ARG005 - it has no ink
+    return [_both(*both, gap_mm) for both in zip_longest(left, right, fillvalue=none)]
+
+
+def _both(left: Block, right: Block, gap_mm: float) -> Block:
+    def draw(box: Box) -> list[Ink]:
+        width = (box.width_mm - gap_mm) / 2
+        one = Box(box.x_mm, box.y_mm, width, left.height_mm)
+        other = Box(box.x_mm + width + gap_mm, box.y_mm, width, right.height_mm)
+        return [*left.draw(one), *right.draw(other)]
+
+    return Block(max(left.height_mm, right.height_mm), draw, 0.0, left.stays or right.stays)

@@ -6,20 +6,25 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from docgen.paperwork.page_kit.blocks import GRID_MM, Block
+from docgen.paperwork.page_kit.stacks import SetLine, below_mm, set_lines, stack_mm, stack_of
 from docgen.paperwork.typesetting.ink import BLACK, FAINT, MIDDLE_MM, THIN_MM, WHITE, Box, Ink, Line, Text, rectangle
 from docgen.paperwork.typesetting.swatches import swatch, swatch_width_mm
-from docgen.paperwork.typesetting.typeface import line_pitch_mm, width_mm, wrapped
+from docgen.paperwork.typesetting.typeface import SMALL_MM, line_pitch_mm, width_mm, wrapped
 
 HEIGHTS_MM = (7.0, 5.0, 3.5, 2.5, 1.8)  # ISO 3098, the series of capitals
 LOOKED_UP_MM, TICKED_MM = 5.0, 7.0  # rows
 TICK_MM, FIELD_MM = 4.0, 18.0
 GAP_MM = 2.0
+_BESIDE_MM = 1.0  # from a tick to what is said beside it
 _PAD_MM = 1.1  # from type to the edge of its row
+_STACK_PAD_MM = 0.4  # from the ink of stacked texts to that
 
 
 @dataclass(frozen=True)
 class Tick:
-    """A box to tick."""
+    """A box to tick, and what is said beside it."""
+
+    says: str = ""
 
 
 @dataclass(frozen=True)
@@ -36,17 +41,27 @@ class Swatch:
     letters: str
 
 
-Cell = str | Tick | Field | Swatch
+@dataclass(frozen=True)
+class Stacked:
+    """A text in the height of its column, with small ones over and under it."""
+
+    text: str
+    over: str = ""
+    under: str = ""
+
+
+Cell = str | Tick | Field | Swatch | Stacked
 
 
 @dataclass(frozen=True)
 class Column:
     """A column: its heading, the capital height that its texts have if there is room, and the least; how they are set.
 
-    What does not fit steps down by the whole column; at its least height texts of one that `wraps` go on below.
+    What does not fit steps down by the whole column; at its least height texts of one that `wraps` go on below. The
+    text of a stacked heading is 2.5 mm high.
     """
 
-    heading: str
+    heading: str | Stacked
     height_mm: float = 1.8
     least_mm: float = 1.8
     bold: bool = False
@@ -70,21 +85,15 @@ class Table:
     widths_mm: tuple[float, ...]
     row_mm: float
     indent_mm: float = 0.0
-    _lines: dict[tuple[str, int], tuple[str, ...]] = field(default_factory=dict, compare=False)
+    _lines: dict[tuple[SetLine, int], tuple[str, ...]] = field(default_factory=dict, compare=False)
 
     def head(self) -> Block:
         """Return the headings, over the rows that they belong to."""
-        return Block(1.8 + 1.7, self._draw_head, stays=True)
+        return Block(max(stack_mm(_head_lines(column)) for column in self.columns) + 1.7, self._draw_head, stays=True)
 
     def block(self, row: Row, *, stays: bool = False) -> Block:
-        """Return one row, as high as the text that wraps most needs it."""
-        most = max(
-            (len(self._wrapped(cell, i)) for i, cell in enumerate(row.cells) if isinstance(cell, str)), default=1
-        )
-        tallest = max(
-            (self.columns[i].height_mm for i, cell in enumerate(row.cells) if isinstance(cell, str)), default=0
-        )
-        height = max(self.row_mm, (most - 1) * line_pitch_mm(tallest) + tallest + 2 * _PAD_MM)
+        """Return one row, as high as the cell that needs most."""
+        height = max(self.row_mm, *(self._least_mm(cell, i) for i, cell in enumerate(row.cells)))
         return Block(height, lambda box: self._draw_row(row, box), stays=stays)
 
     def blocks(self, rows: Sequence[Row]) -> list[Block]:
@@ -92,12 +101,23 @@ class Table:
         last = len(rows) - 1
         return [self.block(row, stays=i != last and i in (0, last - 1)) for i, row in enumerate(rows)]
 
-    def _wrapped(self, text: str, index: int) -> tuple[str, ...]:
+    def _least_mm(self, cell: Cell, index: int) -> float:
+        if isinstance(cell, Stacked):
+            lines = self._lines_of(cell, index)
+            return stack_mm(lines) + below_mm(lines) + 2 * _STACK_PAD_MM
+        return stack_mm(self._lines_of(cell, index)) + 2 * _PAD_MM if isinstance(cell, str) else 0.0
+
+    def _lines_of(self, cell: str | Stacked, index: int) -> list[SetLine]:
         column = self.columns[index]
-        key = text, index
+        stack = cell if isinstance(cell, Stacked) else Stacked(cell)
+        lines = stack_of(stack.over, SetLine(stack.text, column.height_mm, column.bold), stack.under)
+        return [line._replace(text=text) for line in lines for text in self._wrapped(line, index)] or lines
+
+    def _wrapped(self, line: SetLine, index: int) -> tuple[str, ...]:
+        key = line, index
         if key not in self._lines:
-            lines = wrapped(text, self.widths_mm[index], column.height_mm, column.bold) if column.wraps else [text]
-            self._lines[key] = tuple(lines) or ("",)
+            wraps = self.columns[index].wraps
+            self._lines[key] = tuple(wrapped(line.text, self.widths_mm[index], *line[1:])) if wraps else (line.text,)
         return self._lines[key]
 
     def _boxes(self, box: Box) -> list[Box]:
@@ -109,34 +129,27 @@ class Table:
 
     def _draw_head(self, box: Box) -> list[Ink]:
         cells = zip(self.columns, self._boxes(box), strict=True)
-        return [
-            Text(_edge(cell, column.align), box.y_mm + 1.8, column.heading, 1.8, align=column.align, cell=cell)
-            for column, cell in cells
-            if column.heading
-        ]
+        return [ink for column, cell in cells for ink in set_lines(_head_lines(column), column.align, cell, cell.y_mm)]
 
     def _draw_row(self, row: Row, box: Box) -> list[Ink]:
         ink: list[Ink] = []
         if row.rule:
             ink.append(Line(box.x_mm, box.y_mm, box.right_mm, box.y_mm, THIN_MM, FAINT))
         for index, (cell, at) in enumerate(zip(row.cells, self._boxes(box), strict=True)):
-            ink += self._draw_text(cell, index, at) if isinstance(cell, str) else _draw_cell(cell, at)
+            ink += self._draw_text(cell, index, at) if isinstance(cell, str | Stacked) else _draw_cell(cell, at)
         return ink
 
-    def _draw_text(self, text: str, index: int, box: Box) -> list[Ink]:
-        column, lines = self.columns[index], self._wrapped(text, index)
-        if not text:
-            return []
-        pitch, high = line_pitch_mm(column.height_mm), column.height_mm
-        first = box.y_mm + (box.height_mm - (len(lines) - 1) * pitch + high) / 2
-        at = _edge(box, column.align)
-        return [
-            Text(at, first + i * pitch, line, high, column.bold, column.align, cell=box) for i, line in enumerate(lines)
-        ]
+    def _draw_text(self, cell: str | Stacked, index: int, box: Box) -> list[Ink]:
+        lines = self._lines_of(cell, index)
+        high = stack_mm(lines) + (below_mm(lines) if isinstance(cell, Stacked) else 0.0)
+        return set_lines(lines, self.columns[index].align, box, box.y_mm + (box.height_mm - high) / 2)
 
 
-def _edge(box: Box, align: str) -> float:
-    return {"left": box.x_mm, "right": box.right_mm, "centre": box.x_mm + box.width_mm / 2}[align]
+def _head_lines(column: Column) -> list[SetLine]:
+    heading = column.heading
+    if isinstance(heading, str):
+        return [SetLine(heading, SMALL_MM, False)]
+    return stack_of(heading.over, SetLine(heading.text, 2.5, True), heading.under)
 
 
 def _draw_cell(cell: Tick | Field | Swatch, box: Box) -> list[Ink]:
@@ -144,7 +157,9 @@ def _draw_cell(cell: Tick | Field | Swatch, box: Box) -> list[Ink]:
     if isinstance(cell, Swatch):
         return swatch(cell.letters, box.x_mm, middle, 1.8) if cell.letters else []
     if isinstance(cell, Tick):
-        return [rectangle(Box(box.x_mm, middle - TICK_MM / 2, TICK_MM, TICK_MM), MIDDLE_MM)]
+        tick = rectangle(Box(box.x_mm, middle - TICK_MM / 2, TICK_MM, TICK_MM), MIDDLE_MM)
+        beside = box.x_mm + TICK_MM + _BESIDE_MM
+        return [tick, Text(beside, middle + SMALL_MM / 2, cell.says, SMALL_MM, cell=box)] if cell.says else [tick]
     high = min(box.height_mm, TICKED_MM) - 1.4
     return [rectangle(Box(box.x_mm, middle - high / 2, cell.width_mm, high), MIDDLE_MM)]
 
@@ -170,21 +185,29 @@ def table(
 
 
 def _natural_mm(column: Column, rows: Sequence[Row], index: int) -> float:
-    return max([width_mm(column.heading, 1.8), *(_cell_mm(column, row.cells[index]) for row in rows)]) + 0.2
+    head = max((width_mm(*line) for line in _head_lines(column)), default=0.0)
+    return max([head, *(_cell_mm(column, row.cells[index]) for row in rows)]) + 0.2
 
 
 def _cell_mm(column: Column, cell: Cell) -> float:
     if isinstance(cell, str):
         return width_mm(cell, column.height_mm, column.bold)
+    if isinstance(cell, Stacked):
+        small = (width_mm(text, SMALL_MM) for text in (cell.over, cell.under))
+        return max(width_mm(cell.text, column.height_mm, column.bold), *small)
     if isinstance(cell, Swatch):
         return swatch_width_mm(cell.letters, 1.8) if cell.letters else 0.0
-    return TICK_MM if isinstance(cell, Tick) else cell.width_mm
+    if isinstance(cell, Tick):
+        return TICK_MM + (_BESIDE_MM + width_mm(cell.says, SMALL_MM) if cell.says else 0.0)
+    return cell.width_mm
 
 
 def _shared(columns: Sequence[Column], rows: Sequence[Row], wanted: list[float], room: float) -> list[float]:
     """Return widths that fill the room: what is left over goes to the columns that wrap, what lacks is taken there."""
     giving = [i for i, column in enumerate(columns) if column.wraps and column.align == "left"]
-    texts = [i for i in giving if any(isinstance(row.cells[i], str) and row.cells[i] for row in rows)] or giving
+    texts = [
+        i for i in giving if any(isinstance(row.cells[i], str | Stacked) and row.cells[i] for row in rows)
+    ] or giving
     if not texts:
         return wanted
     left = room - sum(width for i, width in enumerate(wanted) if i not in texts)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from docgen.paperwork.page_kit.blocks import Block, Group
+from docgen.paperwork.page_kit.blocks import Block, Group, abreast
 from docgen.paperwork.page_kit.sheets import Sheets
 from docgen.paperwork.page_kit.tables import Column, Row, heading, table
 from docgen.paperwork.typesetting.ink import Box, Ink, Page, Text
@@ -100,3 +100,12 @@ def test_two_columns_fill_from_the_left() -> None:
     left = {t.text[0]: t.x_mm for page in pages[:1] for t in page.ink if isinstance(t, Text) and t.text in "abcd"}
     assert left["a"] == left["b"] == 10
     assert left["c"] == pytest.approx(10 + 92 + 6)
+
+
+def test_what_stands_side_by_side_takes_half_the_room_each_and_the_height_of_the_higher() -> None:
+    pages = sheets().lay([Group(tuple(abreast([block("a", 7), block("b", 9)], [block("c", 5)], 6.0)))])
+    at = {t.text: (t.x_mm, t.y_mm) for t in pages[0].ink if isinstance(t, Text) and t.text in "abc"}
+    # The area begins at 10 mm and is 190 mm wide; the second column begins after 92 mm and 6 mm.
+    assert {name: x for name, (x, _) in at.items()} == {"a": 10, "b": 10, "c": pytest.approx(108)}
+    assert at["b"][1] - at["a"][1] == pytest.approx(9)
+    assert at["a"][1] - at["c"][1] == pytest.approx(2)

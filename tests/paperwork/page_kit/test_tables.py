@@ -7,9 +7,9 @@ import itertools
 import pytest
 from reference.character_heights import SERIES_MM
 
-from docgen.paperwork.page_kit.tables import GAP_MM, Column, Field, Row, Swatch, Table, Tick, table
+from docgen.paperwork.page_kit.tables import GAP_MM, Column, Field, Row, Stacked, Swatch, Table, Tick, table
 from docgen.paperwork.typesetting.ink import Box, Text
-from docgen.paperwork.typesetting.typeface import width_mm
+from docgen.paperwork.typesetting.typeface import extent, width_mm
 
 ROOM_MM = 92.0
 COLUMNS = [
@@ -93,3 +93,56 @@ def test_a_swatch_says_its_colour_in_letters() -> None:
     row = Row(("x", Swatch("WHRD")))
     of = table([Column(""), Column("", wraps=False)], [row], ROOM_MM)
     assert "WHRD" in [text.text for text in texts(of, row)]
+
+
+STACK = [Column(Stacked("4 end", under="place, contacts"), 2.5, bold=True), Column("", wraps=False)]
+
+
+def test_stacked_texts_stand_below_each_other_in_their_heights_clear_of_the_row_s_edges() -> None:
+    row = Row((Stacked("1 BK, 2 RD", over="left-gully", under="pyq"), Tick()))
+    of = table(STACK, [row], 60.0, 7.0)
+    block = of.block(row)
+    found = texts(of, row)
+    assert [(text.text, text.height_mm, text.bold) for text in found] == [
+        ("left-gully", 1.8, False),
+        ("1 BK, 2 RD", 2.5, True),
+        ("pyq", 1.8, False),
+    ]
+    edges = [20.0]
+    for text in found:
+        above, below = extent(text.text, text.height_mm, text.bold)
+        edges += [text.y_mm - above, text.y_mm + below]
+    edges.append(20 + block.height_mm)
+    assert all(other - one > 0.2 for one, other in itertools.pairwise(edges)), edges
+
+
+def test_two_stacked_texts_fit_a_row_of_7_mm() -> None:
+    row = Row((Stacked("1 BK, 2 RD", over="receiver 1"), Tick()))
+    assert table(STACK, [row], 60.0, 7.0).block(row).height_mm == 7
+
+
+def test_stacked_texts_that_are_too_wide_go_on_below_each_in_its_height() -> None:
+    row = Row((Stacked("WORD " * 12, over="small " * 30), Tick()))
+    of = table(STACK, [row], 60.0, 7.0)
+    assert [text.height_mm for text in texts(of, row)] == sorted(text.height_mm for text in texts(of, row))
+    assert " ".join(text.text for text in texts(of, row)).count("small") == 30
+
+
+def test_a_stacked_heading_is_as_high_as_its_texts() -> None:
+    of = table(STACK, [Row(("x", Tick()))], 60.0)
+    head = of.head()
+    found = [ink for ink in head.draw(Box(10, 20, 60, head.height_mm)) if isinstance(ink, Text)]
+    assert [(text.text, text.height_mm, text.bold) for text in found] == [
+        ("4 end", 2.5, True),
+        ("place, contacts", 1.8, False),
+    ]
+    assert found[1].y_mm <= 20 + head.height_mm - 1
+
+
+def test_what_a_box_is_for_stands_beside_it_in_its_column() -> None:
+    row = Row(("x", Tick("1480")))
+    of = table(STACK, [row], 60.0)
+    [said] = [text for text in texts(of, row) if text.text == "1480"]
+    assert said.cell is not None
+    assert said.cell.x_mm + 4 < said.x_mm
+    assert said.x_mm + width_mm("1480", 1.8) <= said.cell.right_mm

@@ -1,0 +1,47 @@
+"""Take lines of several heights; return how high they are below each other, and their ink."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+from typing import NamedTuple
+
+from docgen.paperwork.typesetting.ink import Box, Ink, Text
+from docgen.paperwork.typesetting.typeface import SMALL_MM, line_pitch_mm
+
+_BELOW = 0.31  # how far letters of the face reach below the base line, over the height of capitals
+
+
+class SetLine(NamedTuple):
+    """One line, the height of its capitals and its weight."""
+
+    text: str
+    height_mm: float
+    bold: bool
+
+
+def stack_of(over: str, line: SetLine, under: str) -> list[SetLine]:
+    """Return a line with small ones over and under it, those that say nothing left out."""
+    lines = SetLine(over, SMALL_MM, False), line, SetLine(under, SMALL_MM, False)
+    return [each for each in lines if each.text] or [line]
+
+
+def stack_mm(lines: Sequence[SetLine]) -> float:
+    """Return the height of lines, from the capitals of the first to the base line of the last."""
+    gaps = (min(one.height_mm, other.height_mm) for one, other in pairwise(lines))
+    return sum(line.height_mm for line in lines) + sum(line_pitch_mm(height) - height for height in gaps)
+
+
+def below_mm(lines: Sequence[SetLine]) -> float:
+    """Return how far the last line reaches below its base line."""
+    return lines[-1].height_mm * _BELOW
+
+
+def set_lines(lines: Sequence[SetLine], align: str, box: Box, top_mm: float) -> list[Ink]:
+    """Return the ink of lines below each other, from the top of the first one's capitals."""
+    edge = {"left": box.x_mm, "right": box.right_mm, "centre": box.x_mm + box.width_mm / 2}[align]
+    return [
+        Text(edge, top_mm + stack_mm(lines[: i + 1]), line.text, line.height_mm, line.bold, align, cell=box)
+        for i, line in enumerate(lines)
+        if line.text
+    ]
