@@ -56,4 +56,4 @@ def tail_pieces(harness: Harness) -> Iterator[TailPiece]:
     for disconnect, common, behind in harness.behind_commons():
         for wire in behind.tails:
             of = disconnect, common, behind.half, wire.contacts[1][0]
-            yield TailPiece(wire.kind.name, wire.colour, wire.kind.gauge, behind.tail_mm or 0.0, *of)
+            yield TailPiece(wire.kind.name, wire.colour, wire.kind.gauge, behind.tail_mm, *of)

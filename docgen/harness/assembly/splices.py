@@ -62,9 +62,4 @@ def crimped_wires(harness: Harness, lead: Lead, end: End) -> list[Wire]:
     """Return the wires of a lead that go into a contact at one end; those that are spliced there do not."""
     if end.is_splice:
         return []
-    return [wire for wire in lead.wires if end.contacts.get(wire.role) and not _has_tails(harness, end, wire.role)]
-
-
-def _has_tails(harness: Harness, end: End, role: str) -> bool:
-    behind = harness.disconnects[end.name].behind(end, role) if end.kind == "half" else None
-    return behind is not None and bool(behind.tails)
+    return [wire for wire in lead.wires if end.contacts.get(wire.role) and not harness.has_tails(end, wire.role)]

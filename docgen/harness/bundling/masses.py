@@ -70,7 +70,7 @@ def _tails(places: Mapping[str, Place], disconnects: Mapping[str, Disconnect]) -
     for disconnect in disconnects.values():
         for common in disconnect.commons.values():
             for behind in common.halves:
-                if behind.tails and behind.tail_mm is not None:
+                if behind.tails:
                     mass, weighed = _mass_g(behind.tails, behind.tail_mm)
                     name = f"tails of {disconnect.name} {common.name}"
                     place = behind.half.place

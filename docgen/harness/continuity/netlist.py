@@ -119,7 +119,7 @@ def _tails(harness: Harness) -> Iterator[Connection]:
     for disconnect, common, behind in harness.behind_commons():
         splice = Splice((disconnect.name, behind.half.name, common.name))
         for tail in behind.tails:
-            ohm = tail.kind.resistance_ohm_per_m * (behind.tail_mm or 0.0) / 1000
+            ohm = tail.kind.resistance_ohm_per_m * behind.tail_mm / 1000
             yield splice, Point(disconnect.name, behind.half.name, tail.contacts[1][0]), ohm
 
 
@@ -136,10 +136,8 @@ def _wire_end(harness: Harness, lead: Lead, index: int, role: str) -> Node:
     end = lead.ends[index]
     if end.is_splice:
         return Splice((lead.circuit, role))
-    if role in end.commons:
-        behind = harness.disconnects[end.name].behind(end, role)
-        if behind is not None and behind.tails:
-            return Splice((end.name, end.part, end.commons[role]))
+    if harness.has_tails(end, role):
+        return Splice((end.name, end.part, end.commons[role]))
     return contact_point(lead, index, role)
 
 

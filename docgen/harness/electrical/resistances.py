@@ -65,6 +65,6 @@ def common_resistance_ohm(disconnect: Disconnect, name: str) -> float:
 
 
 def _tails_ohm(half: Behind) -> float:
-    if not half.tails or half.tail_mm is None:
+    if not half.tails:
         return 0.0
     return half.tails[0].kind.resistance_ohm_per_m * half.tail_mm / 1000 / len(half.tails)

@@ -12,7 +12,7 @@ from docgen.definition.harness import Labels
 from docgen.definition.parts import Spool
 from docgen.harness.model.airframe import Place, Run
 from docgen.harness.model.bundles import AssemblyMass, Bundle
-from docgen.harness.model.circuits import Circuit, CutLead, Lead
+from docgen.harness.model.circuits import Circuit, CutLead, End, Lead
 from docgen.harness.model.equipment import Equipment
 from docgen.harness.model.joints import Behind, Common, Disconnect
 from docgen.harness.model.limits import Limits
@@ -58,6 +58,10 @@ class Harness:
         """Walk the leads that are cut, in the order written."""
         for circuit in self.circuits.values():
             yield from circuit.cut_leads
+
+    def has_tails(self, end: End, role: str) -> bool:
+        """Tell whether a wire of a role ends at a common from which tails go on."""
+        return role in end.commons and self.disconnects[end.name].has_tails(end, role)
 
     def behind_commons(self) -> Iterator[tuple[Disconnect, Common, Behind]]:
         """Walk what is behind each half of each common."""

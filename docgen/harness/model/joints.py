@@ -39,13 +39,13 @@ class ContactUse:
 class Behind:
     """What is behind one half of a common: the wires that arrive, and a tail to each contact.
 
-    Without tails the one wire goes straight into the one contact. Tails are cut to `tail_mm`.
+    Without tails the one wire goes straight into the one contact. Each tail is cut to `tail_mm`.
     """
 
     half: Half
     wires: tuple[tuple[Lead, Wire], ...]
     tails: tuple[Wire, ...]
-    tail_mm: float | None
+    tail_mm: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,9 +88,9 @@ class Disconnect:
         """Return the half that one mates with."""
         return self.halves[1] if half == self.halves[0] else self.halves[0]
 
-    def behind(self, end: End, role: str) -> Behind | None:
-        """Return what is behind the half to which an end goes, where it meets a common there for a role."""
-        return self.commons[end.commons[role]].behind(self.half_at(end)) if role in end.commons else None
+    def has_tails(self, end: End, role: str) -> bool:
+        """Tell whether tails go on from where an end meets a common for a role."""
+        return bool(self.commons[end.commons[role]].behind(self.half_at(end)).tails)
 
     @property
     def spares(self) -> tuple[str, ...]:

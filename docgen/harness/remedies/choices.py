@@ -112,13 +112,8 @@ class Choices:
 
     def _takes(self, end: End, kinds: Mapping[str, WirePart]) -> bool:
         """Tell whether a contact takes the wires that go into it; behind a common with tails none does."""
-        alone = [kind for role, kind in kinds.items() if not self.has_tails(end, role)]
+        alone = [kind for role, kind in kinds.items() if not self.harness.has_tails(end, role)]
         return end.is_splice or all(takes(end.connector.contact, kind) for kind in alone)
-
-    def has_tails(self, end: End, role: str) -> bool:
-        """Tell whether a wire ends at a common behind which tails go on."""
-        behind = self.harness.disconnects[end.name].behind(end, role) if end.kind == "half" else None
-        return behind is not None and bool(behind.tails)
 
     def _stand(self, route: Route, kinds: Iterable[WirePart]) -> bool:
         heat_c = hottest_c(self.harness.places, self.harness.runs, route)

@@ -54,7 +54,7 @@ def behind_half(
 ) -> Behind:
     """Return what is behind one half of a common: the wires that arrive, and tails to its contacts."""
     if not wires or (len(wires) == 1 and len(contacts) == 1):
-        return Behind(half, wires, (), None)
+        return Behind(half, wires, (), 0.0)
     heat_c = definition.places[half.place].heat_c
     kind, colour = _tail(definition, [wire for _, wire in wires], contact, heat_c)
     tails = tuple(Wire(wires[0][1].role, kind, colour, "", ((), (number,))) for number in contacts)

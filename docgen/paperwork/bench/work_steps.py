@@ -171,7 +171,7 @@ def _tails(disconnect: Disconnect, common: Common, half: Half) -> str:
 def _cut_tails(disconnect: Disconnect, common: Common, behind: Behind) -> Row:
     count = len(behind.tails)
     pieces = f"{count} piece{'s' if count != 1 else ''}, unmarked"
-    return Row(_tails(disconnect, common, behind.half), millimetres(behind.tail_mm or 0), pieces)
+    return Row(_tails(disconnect, common, behind.half), millimetres(behind.tail_mm), pieces)
 
 
 def _crimp_tails(items: WorkContent, disconnect: Disconnect, common: Common, behind: Behind) -> Row:

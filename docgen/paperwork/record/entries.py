@@ -170,7 +170,7 @@ def _add_common(lines: Lines, common: Common) -> None:
         if behind.tails:
             tail = behind.tails[0]
             count = f"{len(behind.tails)} tail{'s' if len(behind.tails) > 1 else ''}"
-            cut = f"cut {millimetres(behind.tail_mm or 0)} mm"
+            cut = f"cut {millimetres(behind.tail_mm)} mm"
             said = f"{count} {tail.colour} {tail.kind.name}, {cut}, spliced to {spliced}"
         lines.add(f"{half_title(behind.half)}: {said}", depth=2)
     lines.add(named("note:", common.form.note), depth=2)
