@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache, lru_cache
+from itertools import pairwise
 from typing import NamedTuple
 
 from docgen.paperwork.typesetting.ink import Box
@@ -129,22 +130,18 @@ def _arrangements(count: int) -> tuple[Lines, ...]:
 
     First come those that keep the first two together, where this end goes and where the other is, in few lines.
     """
-    ways: dict[Lines, None] = {}
-    for last_beside in (False, True):
-        rest = tuple(range(count - last_beside)) if count else ()
-        for cut in range(1 << len(rest)):  # a bit for each text that begins a line
-            groups: list[Group] = [()]
-            for i in rest:
-                if cut >> i & 1:
-                    groups.append(())
-                groups[-1] += (i,)
-            if not last_beside or not count:
-                ways[groups[0], tuple(groups[1:])] = None
-            elif not groups[0]:
-                ways[(count - 1,), tuple(groups[1:])] = None
-    return tuple(
-        sorted(ways, key=lambda way: (not any({0, 1} <= {*group} for group in (way[0], *way[1])), len(way[1])))
-    )
+    ways = list(_parted(count))
+    ways += [((count - 1,), below) for beside, below in _parted(count - 1) if not beside] if count else []
+    together = {way for way in ways if any({0, 1} <= {*group} for group in (way[0], *way[1]))}
+    return tuple(sorted(dict.fromkeys(ways), key=lambda way: (way not in together, len(way[1]))))
+
+
+def _parted(count: int) -> Iterator[Lines]:
+    """Walk all ways to part texts in reading order: any of them may begin a line."""
+    for cut in range(1 << count):  # a bit for each text that begins a line
+        edges = [0, *(i for i in range(count) if cut >> i & 1), count]
+        beside, *below = (tuple(range(*line)) for line in pairwise(edges))
+        yield beside, tuple(below)
 
 
 @lru_cache(KEPT)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from docgen.paperwork.labels.lines import GAP_MM, SetText, arrange
@@ -103,55 +103,59 @@ def set_label(text: LabelText, zone: Zone, least_type_mm: float) -> SetLabel | N
     return None
 
 
-def _ways(text: LabelText) -> list[tuple[tuple[str, ...], str]]:
-    """Return what is said beside and below the function, less and less of it, and what is then missed."""
-    if text.of_wire:
-        return _ways_of_wire(text)
+def _ways(text: LabelText) -> Iterable[tuple[tuple[str, ...], str]]:
+    """Return what is said beside and below the function, less and less of it, and what is then missed.
+
+    What there is nothing to say of is left out, and of ways that are alike by that the first counts.
+    """
+    ways: dict[tuple[str, ...], str] = {}
+    for said, lacks in _of_wire(text) if text.of_wire else _of_lead(text):
+        ways.setdefault(tuple(filter(None, said)), lacks)
+    return ways.items()
+
+
+def _of_lead(text: LabelText) -> list[tuple[tuple[str, ...], str]]:
     here, far = text.here, f"→ {text.far}"
     with_far, alone = _supply(text)
-    rev = f"rev {text.since}"
-    lead = f"lead {text.lead}" if text.lead else ""
+    rev, lead = f"rev {text.since}", f"lead {text.lead}" if text.lead else ""
     lead_rev = f"{lead} · {rev}" if lead else rev
-    ways = [
-        ((here, far, *with_far, f"{text.mark} · {rev}"), ""),
-        ((here, far, *with_far, lead_rev), ""),
-        *([((here, far, *with_far, rev), "")] if lead else []),
-        ((here, *alone, lead_rev), ""),
-        *([((here, lead_rev), "supply")] if alone else []),
-        *([((here, lead), "revision")] if lead else []),
-        ((here,), "lead" if lead else "revision"),
+    return [
+        ((here, far, with_far, f"{text.mark} · {rev}"), ""),
+        ((here, far, with_far, lead_rev), ""),
+        ((here, far, with_far, rev), ""),
+        ((here, alone, lead_rev), ""),
+        ((here, lead_rev), "supply"),
+        ((here, lead), "revision"),
+        ((here,), "lead"),
+        ((), "place"),
     ]
-    return [*ways, ((), "place")]
 
 
-def _ways_of_wire(text: LabelText) -> list[tuple[tuple[str, ...], str]]:
-    here, far, mark = text.here, text.far, text.mark
-    here, far = (f"middle: {here}", f"— {far}") if text.middle else (here, f"→ {far}")
+def _of_wire(text: LabelText) -> list[tuple[tuple[str, ...], str]]:
+    mark = text.mark
+    here, far = (f"middle: {text.here}", f"— {text.far}") if text.middle else (text.here, f"→ {text.far}")
     with_far, alone = _supply(text)
     mark_rev = f"{mark} · rev {text.since}"
-    ways = [
-        ((here, far, *with_far, mark_rev), ""),
-        *([((here, *alone, f"lead {text.lead} · {mark_rev}"), "")] if text.lead else []),
-        ((here, *alone, mark_rev), ""),
-        *([((here, mark_rev), "supply")] if alone else []),
+    return [
+        ((here, far, with_far, mark_rev), ""),
+        ((here, alone, f"lead {text.lead} · {mark_rev}" if text.lead else mark_rev), ""),
+        ((here, alone, mark_rev), ""),
+        ((here, mark_rev), "supply"),
         ((here, mark), "revision"),
-        *([(("middle", mark), "place")] if text.middle else []),
+        (("middle" if text.middle else "", mark), "place"),
+        ((mark,), "place"),
     ]
-    return [*ways, ((mark,), "place")]
 
 
-def _supply(text: LabelText) -> tuple[list[str], list[str]]:
+def _supply(text: LabelText) -> tuple[str, str]:
     """Return what is said of the supply beside both ends and beside this one, where neither says it itself.
 
     What stands after this end is read as the far end: the packs alone may stand there only where they are that.
     """
-    if text.supply is None:
-        return [], []
-    packs = text.supply
-    here, far = (packs == end.split()[0] for end in (text.here, text.far))
-    if here:
-        return [], []
-    return ([], [packs]) if far else ([f"from {packs}"],) * 2
+    packs = text.supply or ""
+    if not packs or packs == text.here.split()[0]:
+        return "", ""
+    return ("", packs) if packs == text.far.split()[0] else (f"from {packs}", f"from {packs}")
 
 
 def _trimmed(texts: list[SetText], zone: Zone) -> tuple[float, tuple[SetText, ...]]:

@@ -9,7 +9,6 @@ from docgen.basics.findings import Finding, Refused
 from docgen.basics.units import at_least, at_most, decimal
 from docgen.harness.bundling.tubes import GRIPS, TO_SPARE, flat_width_mm, shrink_of_type
 from docgen.paperwork.labels.content import LabelContent, LabelItem
-from docgen.paperwork.labels.text import Zone
 from docgen.paperwork.stocks.findings import STOCK, TUBE
 from docgen.paperwork.stocks.fitting import Place
 from docgen.paperwork.stocks.pieces import PieceStock
@@ -56,34 +55,26 @@ class Carrier(PieceStock):
             yield misfit(f"{tube} does not shrink.", "Look at both diameters again.", ("tube", "recovered"))
 
     def place(self, item: LabelItem, items: LabelContent) -> Place | Finding:
-        """Place a label on its piece of tube: that of the stock, or one of the parts list."""
-        if self.tube is None:
-            return self._on_part(item, items)
-        zone = self._flat(item, self.tube.expanded)
-        says = f"{self.tube.expanded:.1f} mm"
-        return self.tube.unfit(item) or self._on(zone, says, self.tube.too_hot(item))
-
-    def _on_part(self, item: LabelItem, items: LabelContent) -> Place | Finding:
+        """Place a label on its piece of tube, pressed flat: that of the stock, or one of the parts list."""
+        if self.tube is not None:
+            expanded = self.tube.expanded
+            return self.tube.unfit(item) or self._on(item, expanded, f"{expanded:.1f} mm", self.tube.too_hot(item))
         tube = chosen_tube(item.passes_mm, item.grips_mm, items.tubes, item.heat_c)
         if tube is None:
             return _no_tube(item)
-        zone = self._flat(item, tube.expanded_mm)
-        if zone.height_mm > self.room_mm:
-            flat, room = f"{zone.height_mm:.1f} mm flat", f"{decimal(self.room_mm)} mm"
-            sentence = f"{item.named}: {tube.name} is {flat}, the stock holds {room}."
+        if (flat := flat_width_mm(tube.expanded_mm)) > self.room_mm:
+            room = f"the stock holds {decimal(self.room_mm)} mm"
+            sentence = f"{item.named}: {tube.name} is {flat:.1f} mm flat, {room}."
             return item.finding(STOCK, sentence, "Print it on a wider stock.")
         # What the tube over a lead's wires alone stands has been looked at with the lead.
         judged = items.rules.fit == "before" and not item.text.of_wire
-        return self._on(zone, tube.name, () if judged else too_hot(item, tube, "tube"))
+        return self._on(item, tube.expanded_mm, tube.name, () if judged else too_hot(item, tube, "tube"))
 
-    def _flat(self, item: LabelItem, expanded_mm: float) -> Zone:
-        """Return the zone of a piece of tube pressed flat."""
-        return self.zone(self.label.length, flat_width_mm(expanded_mm), shrink_of_type(expanded_mm, item.grips_mm))
-
-    def _on(self, zone: Zone, says: str, findings: tuple[Finding, ...]) -> Place:
-        outline = rectangle(Box(0, 0, self.label.length, zone.height_mm), THIN_MM, colour=FAINT)
-        says = f"{says} · {decimal(self.label.length)} mm"
-        return Place(zone, beside=says, guides=(outline,), findings=findings)
+    def _on(self, item: LabelItem, expanded_mm: float, tube: str, findings: tuple[Finding, ...]) -> Place:
+        length, flat = self.label.length, flat_width_mm(expanded_mm)
+        zone = self.zone(length, flat, shrink_of_type(expanded_mm, item.grips_mm))
+        outline = rectangle(Box(0, 0, length, flat), THIN_MM, colour=FAINT)
+        return Place(zone, beside=f"{tube} · {decimal(length)} mm", guides=(outline,), findings=findings)
 
 
 def _no_tube(item: LabelItem) -> Finding:
