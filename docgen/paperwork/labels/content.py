@@ -130,7 +130,10 @@ def _wire_label(harness: Harness, lead: Lead, wire: Wire, index: int, *, middle:
 
 
 def _end_mm(end: End) -> float:
-    """Return what a lead's label slides over after crimping: a flat plug by its girth, or each contact of a shell."""
+    """Return what a lead's label slides over after crimping: a flat plug by its girth, or each contact of a shell.
+
+    So it is at a plain joint of plugs too.
+    """
     if end.connector.roles:
         return girth_diameter_mm(end.connector.outline_mm)
     return _contact_mm(end)
@@ -142,7 +145,7 @@ def _contact_mm(end: End) -> float:
 
 
 def _supply(harness: Harness, lead: Lead) -> str | None:
-    """Return the packs behind a lead that feeds a receiver or a unit."""
+    """Return the packs behind a lead that feeds a receiver, a power unit or an engine unit."""
     packs = harness.results.fed_with.get((lead.circuit, lead.segment), ())
     return "+".join(packs) if packs else None
 

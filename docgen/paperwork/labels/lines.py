@@ -167,7 +167,10 @@ def _joined(small: Sequence[str], measured: Sequence[_Line], group: Group) -> _L
 
 
 def _heights(head: _Line, beside: _Line, below: Sequence[_Line], room: Box, least: float) -> _Heights | None:
-    """Return the largest heights of one arrangement: of what is small first, as long as the function leads."""
+    """Return the largest heights of one arrangement: of what is small first, as long as the function leads.
+
+    What is small gives way first, then the function, both to the least; at last the space between lines.
+    """
     width = room.width_mm - (2 * GAP_MM if beside.width else 0)
     widest = low = 0.0
     for line in below:

@@ -87,12 +87,7 @@ class SetLabel:
 
 
 def set_label(text: LabelText, zone: Zone, least_type_mm: float) -> SetLabel | None:
-    """Set a label, no longer than its text needs, in type of at least a height in use; nothing if it does not fit.
-
-    To fit, first the mark is left out, then the far end, the supply, the revision, which lead it is, at last all but
-    the function; of a single wire first the far end, then which lead it is in words, the revision, at last all but
-    function and mark.
-    """
+    """Set a label, no longer than its text needs, in type of at least a height in use; nothing if it does not fit."""
     before = BAR_MM + GAP_MM if zone.bar else 0.0
     length = zone.lengths_mm[1] - 2 * zone.ends_mm - before
     room = Box(zone.ends_mm + before, zone.edges_mm, length, zone.type_room_mm)
@@ -115,6 +110,11 @@ def _ways(text: LabelText) -> Iterable[tuple[tuple[str, ...], str]]:
 
 
 def _of_lead(text: LabelText) -> list[tuple[tuple[str, ...], str]]:
+    """Leave out first the mark, then the far end, the supply, the revision, which lead it is, the place.
+
+    Without its mark a label at a joint says which lead it is, in words, if there is room or the far end is not said: a
+    letter never stands alone.
+    """
     here, far = text.here, f"→ {text.far}"
     with_far, alone = _supply(text)
     rev, lead = f"rev {text.since}", f"lead {text.lead}" if text.lead else ""
@@ -132,6 +132,7 @@ def _of_lead(text: LabelText) -> list[tuple[tuple[str, ...], str]]:
 
 
 def _of_wire(text: LabelText) -> list[tuple[tuple[str, ...], str]]:
+    """Leave out first the far end, then which lead it is, the supply, the revision, the place; its mark is its name."""
     mark = text.mark
     here, far = (f"middle: {text.here}", f"— {text.far}") if text.middle else (text.here, f"→ {text.far}")
     with_far, alone = _supply(text)

@@ -54,7 +54,7 @@ class Printer(LayoutForm):
 
     @property
     def correction(self) -> Correction:
-        """Return what is undone where pages are drawn."""
+        """Return what is undone where pages are drawn: every page of every document, whose foot says so."""
         return Correction(self.scale, self.shift)
 
     def is_of(self, width_mm: float, height_mm: float) -> bool:

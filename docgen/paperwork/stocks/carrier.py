@@ -1,4 +1,4 @@
-"""Carrier sheets for pieces of flat shrink tube, of one tube or of whatever is taped on."""
+"""Carrier sheets for pieces of flat shrink tube."""
 
 from __future__ import annotations
 
@@ -18,7 +18,10 @@ from docgen.paperwork.typesetting.ink import FAINT, THIN_MM, Box, rectangle
 
 
 class Carrier(PieceStock):
-    """A sheet that carries pieces of flat tube."""
+    """A sheet that carries pieces of flat tube: of one tube, or, as the usual sheet, of those that are taped on.
+
+    On a carrier of one tube every label that it fits is printed; the others are found.
+    """
 
     tube: StockTube | None = None
 

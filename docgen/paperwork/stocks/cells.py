@@ -126,7 +126,10 @@ class CellStock(LabelStock):
         return page
 
     def _head_lines(self, items: LabelContent, foot: Foot) -> list[str]:
-        """Return what is said above the labels, less where there is little room; none if head or foot lack it."""
+        """Return what is said above the labels, less where there is little room; none if head or foot lack it.
+
+        What is not said there is told on the terminal.
+        """
         width = self.paper[0] - 2 * self.margin
         if self._end_mm(1) + 1 > self.paper[1] - self.margin - foot_height_mm(foot, width):
             return []

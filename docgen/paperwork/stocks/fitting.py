@@ -61,7 +61,7 @@ def _illegible(item: LabelItem, zone: Zone, least_type_mm: float) -> Finding:
 
 
 def _lacks(item: LabelItem, label: SetLabel) -> Iterator[Finding]:
-    """Find what a label must say and has no room for."""
+    """Find what a label must say and has no room for; it is printed all the same."""
     do = _SHORTER
     if label.lacks == "place":
         only = "function and mark" if item.text.of_wire else "function"

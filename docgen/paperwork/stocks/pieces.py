@@ -22,7 +22,10 @@ class PieceSize(LayoutForm):
 
 
 class PieceStock(CellStock):
-    """Pieces in cells; names stand above them, or below within their cells where labels are too close."""
+    """Pieces in cells; names stand above them, or below within their cells where labels are too close.
+
+    Then labels are lower by the room for it; on a carrier of one tube without that room it is not said.
+    """
 
     label: PieceSize
 

@@ -27,7 +27,7 @@ class Strips(PieceStock):
     )
 
     def place(self, item: LabelItem, items: LabelContent) -> Place | Finding:
-        """Place a label on a strip that is read from one side, under the narrowest clear tube that fits."""
+        """Place a label on a strip over half of what is gripped, under the narrowest clear tube that fits."""
         passes, grips = item.passes_mm + _PAPER_MM, item.grips_mm + _PAPER_MM
         tube = chosen_tube(passes, grips, items.tubes, item.heat_c, clear=True)
         if tube is None:

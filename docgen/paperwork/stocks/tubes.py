@@ -17,7 +17,10 @@ chosen_tube = lru_cache(64)(choose_tube)  # few thicknesses on many labels
 
 
 class StockTube(LayoutForm):
-    """The tube that a stock is made of: inside diameter as supplied and recovered, and the heat that it stands."""
+    """The tube that a stock is made of: inside diameter as supplied and recovered, and the heat that it stands.
+
+    Labels on a tube that stands less than their route are printed, with the caution `heat`.
+    """
 
     expanded: LengthMm
     recovered: LengthMm
