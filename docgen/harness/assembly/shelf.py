@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from docgen.harness.assembly.spools import SpoolPlan, Stock, plan_spools
+from docgen.harness.assembly.spools import ShelfSpool, SpoolPlan, plan_spools
 from docgen.harness.model.harness import Harness
 
 
@@ -16,10 +16,10 @@ def plan_group(harness: Harness, part: str, colour: str, lengths_mm: Sequence[fl
     return plan_spools(lengths_mm, shelf, sold_mm(harness, part), harness.offcut_mm)
 
 
-def shelf_of(harness: Harness, part: str, colour: str) -> list[Stock]:
+def shelf_of(harness: Harness, part: str, colour: str) -> list[ShelfSpool]:
     """Return the spools of one wire and colour, or of one lead, numbered as written."""
     return [
-        Stock(number, spool.length_mm, spool.sealed)
+        ShelfSpool(number, spool.length_mm, spool.sealed)
         for number, spool in enumerate(harness.spools, 1)
         if spool.part == part and spool.colour in (None, colour)
     ]

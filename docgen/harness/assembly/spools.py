@@ -15,7 +15,7 @@ MOST_MIXTURES = 500
 
 
 @dataclass(frozen=True)
-class Stock:
+class ShelfSpool:
     """A spool on the shelf: its number in stores.yaml, from 1, and what is left on it."""
 
     number: int
@@ -53,7 +53,7 @@ class SpoolPlan:
 
 
 def plan_spools(
-    pieces_mm: Sequence[float], shelf: Sequence[Stock], sold_mm: Sequence[float], offcut_mm: float
+    pieces_mm: Sequence[float], shelf: Sequence[ShelfSpool], sold_mm: Sequence[float], offcut_mm: float
 ) -> SpoolPlan:
     """Return from which spools to cut pieces; where no size is sold, what does not fit is bought by length.
 
@@ -83,7 +83,7 @@ def tenths(length_mm: float) -> int:
 class Planner:
     """Chooses spools for one group of pieces; lengths are tenths of a mm."""
 
-    def __init__(self, pieces: Sequence[int], shelf: Sequence[Stock], sold: Sequence[int]) -> None:
+    def __init__(self, pieces: Sequence[int], shelf: Sequence[ShelfSpool], sold: Sequence[int]) -> None:
         self.packer = Packer(pieces)
         self.sold = sold
         longest_first = sorted(shelf, key=lambda spool: (-spool.length_mm, spool.number))
@@ -91,7 +91,7 @@ class Planner:
         self.sealed = [spool for spool in longest_first if spool.sealed]
         self.bought: tuple[int, ...] = ()
         self.numbers = (0, 0)  # of sealed and of part-used spools
-        self.used: list[tuple[int, Stock | None]] = []  # lengths, and which are on the shelf
+        self.used: list[tuple[int, ShelfSpool | None]] = []  # lengths, and which are on the shelf
         self.fillings: tuple[Filling, ...] = ()  # of those
         self.lows = (0, 0, 0)  # how many bought, sealed and part-used spools are not known to be too few
         self.is_shortest = True  # whether no shorter length bought will do
@@ -105,10 +105,10 @@ class Planner:
         opened = [None] * len(self.bought) + self._opened(*self.numbers)
         spools = zip(self._spools(self.bought, *self.numbers), opened, fillings, strict=True)
         used = [spool for spool in spools if spool[2]]  # a bounded search may leave one without a piece
-        self.used = [(length, stock) for length, stock, _ in used]
+        self.used = [(length, on_shelf) for length, on_shelf, _ in used]
         self.fillings = tuple(filling for _, _, filling in used)
 
-    def _opened(self, sealed: int, part: int) -> list[Stock]:
+    def _opened(self, sealed: int, part: int) -> list[ShelfSpool]:
         return self.sealed[:sealed] + self.part[:part]
 
     def _spools(self, bought: Sequence[int], sealed: int, part: int) -> list[int]:
@@ -196,7 +196,7 @@ class Planner:
         spools = [length for length, _ in self.used]
         slack = sum(spools) - self.packer.total
         # What is bought by length leaves nothing.
-        wholes = [at for at, (_, stock) in enumerate(self.used) if self.sold or stock is not None]
+        wholes = [at for at, (_, on_shelf) in enumerate(self.used) if self.sold or on_shelf is not None]
         best = max([offcut - 1, *(spools[at] - sum(self.fillings[at]) for at in wholes)])
         for at in sorted({spools[at]: at for at in wholes}.values(), key=lambda at: -spools[at]):
             least, most = max(spools[at] - slack, 0), spools[at] - best - 1
@@ -218,18 +218,18 @@ class Planner:
         found: list[Cut] = []
         new: list[Cut] = []
         spools = [(*spool, filling) for spool, filling in zip(self.used, self.fillings, strict=True) if filling]
-        for length, stock, filling in sorted(spools, key=_in_order):
-            whole = length if self.sold or stock is not None else sum(filling)
+        for length, on_shelf, filling in sorted(spools, key=_in_order):
+            whole = length if self.sold or on_shelf is not None else sum(filling)
             own = tuple(waiting[piece].pop() for piece in filling)
             rest_mm = (whole - sum(filling)) / 10
-            if stock is not None:
-                found.append(Cut(stock.number, stock.length_mm, stock.sealed, False, own, rest_mm))
+            if on_shelf is not None:
+                found.append(Cut(on_shelf.number, on_shelf.length_mm, on_shelf.sealed, False, own, rest_mm))
             else:
                 new.append(Cut(len(new) + 1, whole / 10, False, True, own, rest_mm))
         return (*found, *new)
 
 
-def _in_order(spool: tuple[int, Stock | None, Filling]) -> tuple[int, int]:
+def _in_order(spool: tuple[int, ShelfSpool | None, Filling]) -> tuple[int, int]:
     """Part-used ones and sealed ones by their numbers, then bought ones, the longest first."""
-    length, stock, _ = spool
-    return (2, -length) if stock is None else (int(stock.sealed), stock.number)
+    length, on_shelf, _ = spool
+    return (2, -length) if on_shelf is None else (int(on_shelf.sealed), on_shelf.number)

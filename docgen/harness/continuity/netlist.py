@@ -33,13 +33,13 @@ class Point:
 
 
 @dataclass(frozen=True, slots=True)
-class Splice:
+class SplicePoint:
     """Where wires are joined for good and no probe can touch: of a circuit's role, or behind a half of a common."""
 
     of: tuple[str, ...]
 
 
-Node = Point | Splice
+Node = Point | SplicePoint
 Connection = tuple[Node, Node, float]  # one conductor between two nodes, and its resistance [ohm] at 20 °C
 
 
@@ -117,7 +117,7 @@ def _wires(harness: Harness) -> Iterator[Connection]:
 
 def _tails(harness: Harness) -> Iterator[Connection]:
     for disconnect, common, behind in harness.behind_commons():
-        splice = Splice((disconnect.name, behind.half.name, common.name))
+        splice = SplicePoint((disconnect.name, behind.half.name, common.name))
         for tail in behind.tails:
             ohm = tail.kind.resistance_ohm_per_m * behind.tail_mm / 1000
             yield splice, Point(disconnect.name, behind.half.name, tail.contacts[1][0]), ohm
@@ -135,9 +135,9 @@ def _wire_end(harness: Harness, lead: Lead, index: int, role: str) -> Node:
     """Return where a wire ends: its contact, the splice of a lead that divides, or the one before tails."""
     end = lead.ends[index]
     if end.is_splice:
-        return Splice((lead.circuit, role))
+        return SplicePoint((lead.circuit, role))
     if harness.has_tails(end, role):
-        return Splice((end.name, end.part, end.commons[role]))
+        return SplicePoint((end.name, end.part, end.commons[role]))
     return contact_point(lead, index, role)
 
 

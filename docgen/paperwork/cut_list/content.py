@@ -69,7 +69,7 @@ class CutContent:
     """All groups, what plugs straight in with nothing to cut, sleeves, tubes for the labels, and all else."""
 
     groups: tuple[Group, ...]
-    straight: tuple[OwnLeads, ...]
+    own_leads: tuple[OwnLeads, ...]
     sleeves: tuple[Sleeve, ...]
     tubes: tuple[TubePieces, ...]
     bill: BillOfMaterials
@@ -88,7 +88,7 @@ def content(harness: Harness) -> CutContent:
     sleeves = sorted(sleeves_of(harness.bundles), key=lambda s: (kinds.index(s.kind.name), -s.cut_length_mm))
     return CutContent(
         groups=tuple(groups),
-        straight=tuple(lead for lead in harness.leads() if isinstance(lead, OwnLeads)),
+        own_leads=tuple(lead for lead in harness.leads() if isinstance(lead, OwnLeads)),
         sleeves=tuple(sleeves),
         tubes=_tube_pieces(harness, wire_labels.content(harness).labels),
         bill=bill_of_materials(harness),

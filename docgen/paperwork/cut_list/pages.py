@@ -42,15 +42,15 @@ def compose(items: CutContent, layout: PageLayout, title_block: TitleBlock) -> C
     like = [(*row, "") for group in items.groups for row in rows_of(group)]
     for group in items.groups:
         _group(writer, group, like)
-    if items.straight:
+    if items.own_leads:
         writer.space(5)
         writer.heading("Nothing to cut: these plug straight in with their own leads", PLAIN_MM)
-        for lead in items.straight:
+        for lead in items.own_leads:
             writer.paragraph(f"{lead.label}: {lead.ends[0].text} – {lead.ends[1].text}", SMALL_MM)
     add_sleeves(writer, items.sleeves)
     add_tubes(writer, items.tubes)
     add_bill(writer, items.bill)
-    return Composed(writer.finished() if items.groups or items.straight else [])
+    return Composed(writer.finished() if items.groups or items.own_leads else [])
 
 
 def _group(writer: PageWriter, group: Group, like: list[tuple[str, ...]]) -> None:

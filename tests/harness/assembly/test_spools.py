@@ -10,7 +10,7 @@ import pytest
 from ortools.sat.python import cp_model
 from reference import bin_packing
 
-from docgen.harness.assembly.spools import SpoolPlan, Stock, plan_spools
+from docgen.harness.assembly.spools import ShelfSpool, SpoolPlan, plan_spools
 
 # Wren's five white pieces: two root leads of 300 mm, two panel leads of 1045 mm, the rudder's of 1335 mm (method.md).
 WREN_WHITE_MM = (1335.0, 1045.0, 1045.0, 300.0, 300.0)
@@ -23,7 +23,7 @@ class Group:
     """What one plan is made of."""
 
     pieces_mm: Sequence[float]
-    shelf: Sequence[Stock]
+    shelf: Sequence[ShelfSpool]
     sold_mm: Sequence[float]
 
     def plan(self) -> SpoolPlan:
@@ -37,10 +37,10 @@ def random_group(seed: int) -> Group:
     step, longest = chance.choice(((5, 2500), (5, 1200), (1, 2500), (0.1, 1500)))
     pieces_mm = [round(step * chance.randint(int(250 / step), int(longest / step)), 1) for _ in range(number)]
     wanted_mm = sum(pieces_mm) * chance.uniform(0.5, 2)
-    shelf: list[Stock] = []
+    shelf: list[ShelfSpool] = []
     while len(shelf) < 7 and sum(spool.length_mm for spool in shelf) < wanted_mm:
         length_mm = chance.choice((chance.randint(4, 60) * 100.0, 5000.0, 10000.0))
-        shelf.append(Stock(len(shelf) + 1, length_mm, length_mm >= 5000 and chance.random() < 0.7))
+        shelf.append(ShelfSpool(len(shelf) + 1, length_mm, length_mm >= 5000 and chance.random() < 0.7))
     return Group(pieces_mm, shelf, chance.choice(((5000.0, 10000.0), (5000.0, 10000.0, 25000.0), (3000.0,))))
 
 
@@ -216,7 +216,7 @@ def test_optima_of_published_instances_fill_their_spools(instance: bin_packing.I
 def test_wrens_two_part_used_white_spools_do_for_its_white_pieces() -> None:
     # 1335 + 1045 + 1045 + 300 + 300 = 4025 mm of 4400 mm. The 1.9 m takes 1335 and 300 (265 mm left) or 1045, 300
     # and 300 (255 mm left), the 2.5 m the others (110 or 120 mm left): 265 mm is the longest end.
-    plan = plan_spools(WREN_WHITE_MM, (Stock(3, 2500, False), Stock(4, 1900, False)), (5000, 25000), 150)
+    plan = plan_spools(WREN_WHITE_MM, (ShelfSpool(3, 2500, False), ShelfSpool(4, 1900, False)), (5000, 25000), 150)
     assert [(cut.number, cut.rest_mm) for cut in plan.cuts] == [(3, 110), (4, 265)]
     assert [cut.pieces for cut in plan.cuts] == [(1, 2, 3), (0, 4)]
     assert (plan.least, plan.proved, plan.bought_mm) == (2, True, 0)
@@ -224,63 +224,63 @@ def test_wrens_two_part_used_white_spools_do_for_its_white_pieces() -> None:
 
 def test_with_the_shorter_at_less_wren_buys_the_smallest_spool_that_does() -> None:
     # 4025 mm of 4100 mm, but no pieces fill 1600 mm to 75 mm (1335, or 1045 and 300), so one is bought; it does alone.
-    plan = plan_spools(WREN_WHITE_MM, (Stock(3, 2500, False), Stock(4, 1600, False)), (5000, 25000), 150)
+    plan = plan_spools(WREN_WHITE_MM, (ShelfSpool(3, 2500, False), ShelfSpool(4, 1600, False)), (5000, 25000), 150)
     assert [(cut.number, cut.length_mm) for cut in plan.cuts if cut.bought] == [(1, 5000)]
     assert (plan.bought_mm, plan.least, plan.proved) == (5000, 1, True)
 
 
 def test_where_no_size_is_sold_the_least_length_is_bought() -> None:
     # As above one piece at least is left over, and 300 mm is the shortest: 1045 + 1045 + 300 and 1335 fit.
-    plan = plan_spools(WREN_WHITE_MM, (Stock(3, 2500, False), Stock(4, 1600, False)), (), 150)
+    plan = plan_spools(WREN_WHITE_MM, (ShelfSpool(3, 2500, False), ShelfSpool(4, 1600, False)), (), 150)
     assert [(cut.number, cut.length_mm, cut.pieces) for cut in plan.cuts if cut.bought] == [(1, 300, (4,))]
     assert plan.proved
 
 
 def test_part_used_spools_are_opened_before_a_sealed_one_that_would_do_alone() -> None:
-    shelf = (Stock(1, 5000, True), Stock(2, 1000, False), Stock(3, 1000, False))
+    shelf = (ShelfSpool(1, 5000, True), ShelfSpool(2, 1000, False), ShelfSpool(3, 1000, False))
     assert [cut.number for cut in plan_spools((900, 800), shelf, (5000,), 150).cuts] == [2, 3]
 
 
 def test_a_sealed_spool_is_opened_before_one_is_bought() -> None:
-    shelf = (Stock(1, 5000, True), Stock(2, 1000, False))
+    shelf = (ShelfSpool(1, 5000, True), ShelfSpool(2, 1000, False))
     assert [cut.number for cut in plan_spools((900, 800), shelf, (2000,), 150).cuts] == [1]
 
 
 def test_of_mixtures_as_long_the_one_is_bought_that_opens_fewer_sealed_spools() -> None:
     # 20 m are needed, one spool of 15 m and the sealed one won't do: 4900 mm there leave 15.1 m. 10 m and 10 m do;
     # 5 m and 15 m hold 4900 and 10 200 mm and take the sealed one for the last.
-    plan = plan_spools((5100, 4900, 5100, 4900), (Stock(1, 5000, True),), (5000, 10000, 15000), 150)
+    plan = plan_spools((5100, 4900, 5100, 4900), (ShelfSpool(1, 5000, True),), (5000, 10000, 15000), 150)
     assert [(cut.bought, cut.length_mm) for cut in plan.cuts] == [(True, 10000), (True, 10000)]
 
 
 def test_the_longest_usable_end_is_left() -> None:
     # The longest first, each where it leaves the least: ends of 100 and 200 mm. 500 + 200 + 200 fill one spool and
     # leave 300 mm, all that 1800 − 1500 mm can, on the other.
-    plan = plan_spools((500, 300, 300, 200, 200), (Stock(1, 900, False), Stock(2, 900, False)), (), 150)
+    plan = plan_spools((500, 300, 300, 200, 200), (ShelfSpool(1, 900, False), ShelfSpool(2, 900, False)), (), 150)
     assert sorted(cut.rest_mm for cut in plan.cuts) == [0, 300]
 
 
 def test_a_piece_longer_than_any_spool_is_named_and_left_out() -> None:
-    plan = plan_spools((6000, 400), (Stock(1, 1000, False),), (5000,), 150)
+    plan = plan_spools((6000, 400), (ShelfSpool(1, 1000, False),), (5000,), 150)
     assert plan.too_long == (0,)
     assert [cut.pieces for cut in plan.cuts] == [(1,)]
 
 
 def test_no_pieces_take_no_spools() -> None:
-    plan = plan_spools((), (Stock(1, 1000, False),), (5000,), 150)
+    plan = plan_spools((), (ShelfSpool(1, 1000, False),), (5000,), 150)
     assert plan == SpoolPlan((), 0, True, (), 0)
 
 
 def test_a_tenth_of_a_millimetre_too_much_does_not_fit() -> None:
-    shelf = (Stock(1, 1000, False),)
+    shelf = (ShelfSpool(1, 1000, False),)
     assert plan_spools((700, 300), shelf, (5000,), 0).bought_mm == 0
     assert plan_spools((700, 300.1), shelf, (5000,), 0).bought_mm == 5000
 
 
 def test_a_length_between_tenths_is_never_cut_short() -> None:
     # 39.37 in are 999.998 mm: a piece of 1000 mm does not fit.
-    assert plan_spools((1000,), (Stock(1, 999.998, False),), (5000,), 0).bought_mm == 5000
-    assert plan_spools((1000.02,), (Stock(1, 1000, False),), (5000,), 0).bought_mm == 5000
+    assert plan_spools((1000,), (ShelfSpool(1, 999.998, False),), (5000,), 0).bought_mm == 5000
+    assert plan_spools((1000.02,), (ShelfSpool(1, 1000, False),), (5000,), 0).bought_mm == 5000
 
 
 def test_same_group_gives_the_same_plan() -> None:

@@ -144,9 +144,12 @@ def test_a_sleeve_is_cut_longer_by_what_it_shortens(covered: float, cut: float) 
     assert cut_sleeve(BRAID_4, Span((0,), ("a", "b")), 3.45, covered, 5).cut_length_mm == cut
 
 
-def test_runs_with_the_same_contents_are_one_stretch_however_they_are_written() -> None:
-    runs = [run("b c", 1), run("a b", 1), run("d c", 1)]
-    assert unbroken_spans(runs, dict.fromkeys(range(3), "x")) == [Span((1, 0, 2), ("a", "d"))]
+@pytest.mark.parametrize(("between", "order"), [(("b c", "a b", "d c"), (1, 0, 2)), (("a b", "c d", "b c"), (0, 2, 1))])
+def test_runs_with_the_same_contents_are_one_stretch_however_they_are_written(
+    between: tuple[str, ...], order: tuple[int, ...]
+) -> None:
+    runs = [run(pair, 1) for pair in between]
+    assert unbroken_spans(runs, dict.fromkeys(range(3), "x")) == [Span(order, ("a", "d"))]
 
 
 def test_a_stretch_breaks_where_contents_change_or_a_run_is_missing() -> None:
