@@ -136,7 +136,7 @@ def _supply(harness: Harness, electricity: Electricity, supply: Supply) -> Suppl
     known = any(name in electricity.carrying for name in supply.members)
     stages = []
     for name in sorted(supply.members, key=lambda name: (name not in supply.packs, network.rank[name])):
-        packs = [pack for pack in network.packs[name] if pack in supply.packs and name in electricity.carrying]
+        packs = network.packs[name] if name in electricity.carrying else ()
         working = [v for pack in packs if (v := electricity.working[pack].volts(name)) is not None]
         peak = [v for pack in packs if (v := electricity.peak[pack].volts(name)) is not None]
         feeds = network.into.get(name, ())

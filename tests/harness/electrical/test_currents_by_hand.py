@@ -366,3 +366,17 @@ def test_what_a_lead_brings_is_said_of_both_its_pieces(written_folder: WrittenFo
     said = definition({"receiver": own}, {"feed": through_wing("unit 1", "receiver B", "servo-22")})
     fed = built(written_folder, said).results.fed_with
     assert {at: fed[at] for at in fed if at[0] == "feed"} == {("feed", "A"): ("pack",), ("feed", "B"): ("pack",)}
+
+
+def test_equipment_whose_current_is_not_said_shows_no_figures(written_folder: WrittenFolder) -> None:
+    lamp = {"kind": "light", "place": "tray", "lead": "100 mm", "plug": "light-2"}
+    said = definition(
+        {"ail": {**servo("1 A"), "place": "root"}, "lamp": lamp},
+        {
+            "ail": {"from": "unit 1", "to": "ail", "lead": "servo-22"},
+            "lamp": {"from": "unit L", "to": "lamp", "lead": "light-22"},
+        },
+    )
+    of_lamp, of_servo = (stage(written_folder, said, name) for name in ("lamp", "ail"))
+    assert (of_lamp.drop_v, of_lamp.working_v, of_lamp.peak_v) == (None, None, None)
+    assert None not in (of_servo.drop_v, of_servo.working_v, of_servo.peak_v)

@@ -248,3 +248,11 @@ def test_a_remedy_of_twins_in_one_entry_names_both(
 def test_nothing_weaker_than_what_is_named_would_do(case: Case, findings_of: Check) -> None:
     before = findings_of(case.said)
     assert weaker_that_hold(findings_of, case.said, about(before, case), before) == []
+
+
+def test_what_a_second_contact_leaves_is_that_of_two_side_by_side_with_their_tails(findings_of: Check) -> None:
+    # A contact of 40 mΩ is 40 mΩ. Two with tails of 75 mm of 22 AWG (53.15 mΩ/m, FAA AC 43.13-1B table 11-9) on both
+    # halves are (40 + 2 × 75 × 0.05315) / 2 = 24 mΩ; out and back 32 mΩ less, × 1.78 A of 6.4 V 0.89 %.
+    finding = about(findings_of(CASES["drop, a second contact"].said), CASES["drop, a second contact"])
+    now, then = (float(re.findall(r"([0-9.]+) %", text)[0]) for text in (finding.sentence, finding.do))
+    assert now - then == pytest.approx(0.89, abs=0.02)
