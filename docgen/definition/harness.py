@@ -184,6 +184,16 @@ class Circuit(Entry):
         return segment_letters(len(self.through) + 1 + self.branches)
 
     @property
+    def last(self) -> range:
+        """Return the numbers of the segments that end it, several behind a splice."""
+        stems = len(self.through) + (self.split is not None)
+        return range(stems, stems + len(self.to))
+
+    def before(self, segment: int) -> int:
+        """Return the number of the segment that one goes on from: the one before, or the stem of a branch."""
+        return min(segment, len(self.through) + 1) - 1
+
+    @property
     def leads(self) -> dict[str, str]:
         """Return the leads of its segments, by letter; none where it plugs straight in."""
         return dict.fromkeys(self.letters, self.lead) if isinstance(self.lead, str) else self.lead or {}

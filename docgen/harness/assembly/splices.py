@@ -40,7 +40,7 @@ class TailSplice(Splice):
 def branch_splices(harness: Harness) -> Iterator[BranchSplice]:
     """Walk the splices of leads that divide, one for each role that the branches have."""
     for circuit in harness.circuits.values():
-        stem, *branches = circuit.leads[-1 - circuit.branches :]
+        stem, *branches = circuit.leads[-1 - circuit.form.branches :]
         for wire in stem.wires:
             joined = [(lead, branch) for lead in branches if (branch := lead.wire(wire.role))]
             if joined:

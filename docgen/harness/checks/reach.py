@@ -43,7 +43,7 @@ def find(facts: Facts) -> Iterator[Finding]:
 
 
 def _short_ends(facts: Facts, circuit: Circuit, lead: Lead) -> Iterator[Finding]:
-    first_load = len(circuit.leads) - max(circuit.branches, 1)
+    first_load = circuit.form.last[0]
     load = circuit.leads.index(lead) - first_load
     for end, path in zip(lead.ends, (("from",), ("to", load)), strict=True):
         own = end.own

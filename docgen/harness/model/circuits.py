@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from abc import ABC, abstractmethod
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal
 
@@ -74,6 +75,11 @@ class End:
         if self.is_splice:
             return f"splice at {self.place}"
         return numbered(self.name, "port", self.part) if self.is_port else self.name
+
+
+def ends_text(ends: Iterable[End]) -> str:
+    """Say several ends."""
+    return ", ".join(end.text for end in ends)
 
 
 @dataclass(frozen=True, slots=True)
@@ -180,7 +186,7 @@ class OwnLeads(Lead):
 
 @dataclass(frozen=True, slots=True)
 class Circuit:
-    """One function wired from supply side to load; the last `branches` of its leads part at a splice.
+    """One function wired from supply side to load.
 
     `poles` are the roles that carry its current out and back, none where it carries no supply; `form` is what the
     builder wrote, for what is shown as it stands there.
@@ -190,7 +196,6 @@ class Circuit:
     form: forms.Circuit
     label: str
     leads: tuple[Lead, ...]
-    branches: int
     poles: tuple[str, ...]
     position: Position
 
@@ -207,12 +212,12 @@ class Circuit:
     @property
     def loads(self) -> tuple[End, ...]:
         """Return the end at the load; several behind a splice."""
-        return tuple(lead.ends[1] for lead in self.leads[-max(self.branches, 1) :])
+        return tuple(self.leads[number].ends[1] for number in self.form.last)
 
     @property
     def load_text(self) -> str:
         """Say where it ends."""
-        return ", ".join(end.text for end in self.loads)
+        return ends_text(self.loads)
 
     @property
     def cut_leads(self) -> tuple[CutLead, ...]:
@@ -221,7 +226,5 @@ class Circuit:
 
     def before(self, lead: Lead) -> CutLead | None:
         """Return the lead that one goes on from: the one before, or the stem of a branch."""
-        index = self.leads.index(lead)
-        stems = len(self.leads) - self.branches if self.branches else len(self.leads)
-        previous = min(index, stems) - 1
-        return self.cut_leads[previous] if previous >= 0 else None
+        before = self.form.before(self.leads.index(lead))
+        return self.cut_leads[before] if before >= 0 else None

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from docgen.definition import equipment as equipment_forms
 from docgen.definition.equipment import Battery, Current, Gear, Output
 from docgen.harness.model.airframe import Route
-from docgen.harness.model.circuits import Circuit
+from docgen.harness.model.circuits import Circuit, End, ends_text
 from docgen.harness.model.parts import Connector
 
 _SWITCH_OTHERS = (
@@ -24,7 +24,7 @@ _SWITCH_OTHERS = (
 
 @dataclass(frozen=True, slots=True)
 class PortUse:
-    """One port of equipment and the circuit plugged in there, if any.
+    """One port of equipment, the circuit plugged in there, if any, and the `far` ends of that.
 
     Ports of one `group` share its rating; `output` is set where they are regulated.
     """
@@ -36,7 +36,12 @@ class PortUse:
     rating_a: float | None
     output: Output | None
     circuit: Circuit | None
-    far: str
+    far: tuple[End, ...]
+
+    @property
+    def far_text(self) -> str:
+        """Say where the circuit goes from here."""
+        return ends_text(self.far)
 
 
 @dataclass(frozen=True, slots=True)

@@ -42,7 +42,6 @@ class CircuitBuilder:
             form=plan.form,
             label=_label(plan),
             leads=leads or (self._own_leads(plan),),
-            branches=plan.branches,
             poles=plan.poles,
             position=self.definition.where.key("circuits", plan.name),
         )
@@ -93,7 +92,7 @@ class CircuitBuilder:
             for stop in (segment.start, segment.goal)
         )
         start += plan.form.loop_from if index == 0 else 0
-        goal += plan.form.loop if index in plan.ends else 0
+        goal += plan.form.loop if index in plan.form.last else 0
         if isinstance(segment.goal, SpliceStop) and plan.form.split is not None:
             goal += plan.form.split.loop
         return start, goal

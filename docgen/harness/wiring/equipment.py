@@ -6,13 +6,13 @@ from docgen.definition import equipment as form
 from docgen.definition.ends import port_groups
 from docgen.definition.equipment import Current
 from docgen.definition.model import Definition
-from docgen.harness.model.circuits import Circuit
+from docgen.harness.model.circuits import Circuit, End
 from docgen.harness.model.equipment import Antenna, Equipment, PortUse
 from docgen.harness.routing.routes import Routes
 from docgen.harness.wiring.connectors import Connectors
 
-_Plugged = dict[tuple[str, str], tuple[Circuit, str]]
-"""What is plugged in at (equipment, port), and where the circuit comes from or goes to."""
+_Plugged = dict[tuple[str, str], tuple[Circuit, tuple[End, ...]]]
+"""What is plugged in at (equipment, port), and the other ends of that circuit."""
 
 
 def build_equipment(
@@ -21,7 +21,7 @@ def build_equipment(
     """Return all equipment as built."""
     plugged: _Plugged = {}
     for circuit in circuits.values():
-        for end, far in [(circuit.start, circuit.load_text), *((end, circuit.start.text) for end in circuit.loads)]:
+        for end, far in [(circuit.start, circuit.loads), *((end, (circuit.start,)) for end in circuit.loads)]:
             if end.is_port:
                 plugged[end.name, end.part] = circuit, far
     return {
@@ -55,7 +55,7 @@ def _ports(name: str, entry: form.Equipment, plugged: _Plugged, connectors: Conn
     for index, group in enumerate(port_groups(entry)):
         plug, gender = connectors.plugs[group.plug], connectors.gender(group)
         for port in group.names:
-            circuit, far = plugged.get((name, port), (None, ""))
+            circuit, far = plugged.get((name, port), (None, ()))
             ports.append(PortUse(port, plug, gender, index, group.rating, group.output or entry.output, circuit, far))
     return tuple(ports)
 

@@ -73,7 +73,7 @@ class FeedFinder:
 
     def feeds(self) -> list[Feed]:
         """Return the feeds of all circuits that carry supply to equipment, several where several pairs feed it."""
-        return [feed for plan in self.plans.values() for index in plan.ends for feed in self._of_load(plan, index)]
+        return [feed for plan in self.plans.values() for index in plan.form.last for feed in self._of_load(plan, index)]
 
     def feeders(self, disconnect: str, common: str) -> list[tuple[Plan, int]]:
         """Return what brings the current to a common: heavy pairs that end there, else the first member that does.
@@ -83,7 +83,7 @@ class FeedFinder:
         key = disconnect, common
         if key not in self._feeders:
             heavies = [
-                (plan, plan.ends[-1])
+                (plan, plan.form.last[-1])
                 for plan in self.plans.values()
                 if isinstance(goal := plan.segments[-1].goal, HalfStop)
                 and goal.disconnect == disconnect
@@ -136,7 +136,7 @@ class FeedFinder:
         if role not in plan.roles[index]:
             return []
         branch = WireBranch(plan.name, index, role)
-        start, before = plan.segments[index].start, plan.before(index)
+        start, before = plan.segments[index].start, plan.form.before(index)
         if isinstance(start, PortStop):
             return [_Path(start.port, (branch,))]
         common = common_at(self.definition, start.disconnect, plan.name, role) if isinstance(start, HalfStop) else None

@@ -26,27 +26,16 @@ class Plan:
     """What is known of a circuit before contacts are given.
 
     `leads` are those of its segments, none where it plugs straight in; `roles` those in each segment; `poles` carry
-    its current out and back; the last `branches` segments part at a splice.
+    its current out and back.
     """
 
     name: str
     form: CircuitForm
     segments: list[Segment]
-    branches: int
     leads: tuple[LeadPart, ...]
     roles: tuple[tuple[str, ...], ...]
     poles: tuple[str, ...]
     numbers: dict[str, str]
-
-    @property
-    def ends(self) -> list[int]:
-        """Return the segments that end the circuit."""
-        count = len(self.segments)
-        return list(range(count - max(self.branches, 1), count))
-
-    def before(self, index: int) -> int:
-        """Return the segment that one goes on from: the one before, or the stem of a branch."""
-        return min(index, len(self.segments) - self.branches if self.branches else index) - 1
 
 
 def common_at(definition: Definition, disconnect: str, circuit: str, role: str) -> str | None:
@@ -92,10 +81,10 @@ class Planner:
             return None, []  # likewise
         findings += self._check_omitted(name, circuit, {role for roles in every for role in roles})
         roles = tuple(tuple(role for role in part if role not in circuit.omit) for part in every)
-        plan = Plan(name, circuit, segments, circuit.branches, leads, roles, self._poles(leads, roles), {})
+        plan = Plan(name, circuit, segments, leads, roles, self._poles(leads, roles), {})
         for index in range(len(leads)):
             findings += self._check_lead(plan, index)
-            findings += self._check_pair(plan, plan.before(index), index)
+            findings += self._check_pair(plan, circuit.before(index), index)
         return (None, findings) if findings else (self._numbered(plan, start, goal), [])
 
     def _numbered(self, plan: Plan, start: Stop, goal: Stop) -> Plan:

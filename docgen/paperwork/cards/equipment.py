@@ -104,7 +104,7 @@ def _row(harness: Harness, port: PortUse) -> PortRow:
         return PortRow(name, "free", "", "", "")
     channel = str(circuit.form.channel) if circuit.form.channel is not None else ""
     failsafe = circuit.form.failsafe or ("not set" if _drives(harness, circuit) else "")
-    return PortRow(name, circuit.label, port.far, channel, failsafe)
+    return PortRow(name, circuit.label, port.far_text, channel, failsafe)
 
 
 def _drives(harness: Harness, circuit: Circuit) -> bool:

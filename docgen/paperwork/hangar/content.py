@@ -214,7 +214,7 @@ def _ports(entry: Equipment) -> Ports:
     ports = (
         Port(port.name, None, None, None)
         if port.circuit is None
-        else Port(port.name, port.circuit.label, port.far, port.circuit.form.channel)
+        else Port(port.name, port.circuit.label, port.far_text, port.circuit.form.channel)
         for port in entry.ports
     )
     return Ports(entry.name, entry.kind, tuple(ports))

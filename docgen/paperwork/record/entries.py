@@ -82,7 +82,7 @@ def _used(port: PortUse) -> str:
     form = port.circuit.form
     return joined(
         f"{port.circuit.label} ({port.circuit.name})",
-        f"other end {port.far}",
+        f"other end {port.far_text}",
         named("channel", form.channel),
         named("fail-safe", form.failsafe),
     )

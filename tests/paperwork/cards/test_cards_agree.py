@@ -236,7 +236,7 @@ def test_each_port_of_equipment_says_function_other_end_and_channel(name: str) -
         for port in ports:
             expected = {"function": "free"}
             if port.circuit is not None:
-                expected = {"function": port.circuit.label, "other end": port.far}
+                expected = {"function": port.circuit.label, "other end": port.far_text}
             if port.circuit is not None and port.circuit.form.channel is not None:
                 expected["channel"] = str(port.circuit.form.channel)
             assert without(rows[port.name], "fail-safe") == expected
