@@ -29,10 +29,14 @@ class Block:
 
 @dataclass(frozen=True)
 class Group:
-    """Blocks that stay on one page if they can; where they can't, `again` heads those that go on on the next."""
+    """Blocks that stay on one page if they can; where they can't, `again` heads those that go on on the next.
+
+    Groups that have the same `head` stand under it together: it is set once in each column of a page.
+    """
 
     blocks: tuple[Block, ...]
     again: Block | None = None
+    head: Block | None = None
 
     @property
     def height_mm(self) -> float:

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from docgen.paperwork.page_kit.blocks import GRID_MM, Block, Group, chains
 from docgen.paperwork.page_kit.cautions import caution
+from docgen.paperwork.page_kit.tables import heading
 from docgen.paperwork.typesetting.ink import Box, Ink, Line, Page, Text
 from docgen.paperwork.typesetting.title_block import BAR_MM, MODELS_ONLY, TitleBlock
 from docgen.paperwork.typesetting.typeface import FOOT_MM, TITLE_MM, line_pitch_mm, width_mm, wrapped
@@ -66,20 +67,15 @@ class Sheets:
         area = self.area
         top, bottom = area.y_mm, area.bottom_mm
         if is_first:
-            head, below = self._head(area), self._below(area)
-            page.add(*head, *below[0])
-            top, bottom = top + TITLE_MM + GRID_MM, bottom - below[1]
+            head, below = self._head(), self._below(area)
+            page.add(*head.draw(Box(area.x_mm, top, area.width_mm, head.height_mm)), *below[0])
+            top, bottom = top + head.height_mm + GRID_MM / 2, bottom - below[1]
         width = self.column_mm
         lefts = (area.x_mm + i * (width + COLUMN_GAP_MM) for i in range(self.columns))
         return [Box(left, top, width, bottom - top) for left in lefts]
 
-    def _head(self, area: Box) -> list[Ink]:
-        says = self.state
-        base = area.y_mm + TITLE_MM
-        return [
-            Text(area.x_mm, base, self.title, TITLE_MM, bold=True),
-            Text(area.right_mm, base, says, 1.8, align="right"),
-        ]
+    def _head(self) -> Block:
+        return heading(self.title, TITLE_MM, self.state, above_mm=0, room_mm=AREA_MM[0])
 
     def _below(self, area: Box) -> tuple[list[Ink], float]:
         """Return what stands once, at the end of the first page, and its height: caution, disclaimer, bar."""
@@ -97,10 +93,11 @@ class Sheets:
         block = self.title_block
         says = [f"{block.aircraft} · {block.marks}", self.state, f"page {count}", block.record_hash]
         says += ["corrected for one printer"] if block.corrected else []
-        text, base = " · ".join(says), page.height_mm - FOOT_FROM_EDGE_MM
         left, right = self.area.x_mm, self.area.right_mm
-        fits = width_mm(text, FOOT_MM) + width_mm(_SHORT_DISCLAIMER, FOOT_MM) + 3 <= right - left
-        ink: list[Ink] = [Text(left, base, text, FOOT_MM)]
+        lines = wrapped(" · ".join(says), right - left, FOOT_MM)
+        base, pitch = page.height_mm - FOOT_FROM_EDGE_MM, line_pitch_mm(FOOT_MM)
+        fits = width_mm(lines[-1], FOOT_MM) + width_mm(_SHORT_DISCLAIMER, FOOT_MM) + 3 <= right - left
+        ink: list[Ink] = [Text(left, base - i * pitch, line, FOOT_MM) for i, line in enumerate(reversed(lines))]
         return [*ink, Text(right, base, _SHORT_DISCLAIMER, FOOT_MM, align="right")] if fits else ink
 
 
@@ -122,23 +119,39 @@ class _Laid:
         self._boxes: list[Box] = []
         self._box = Box(0, 0, 0, 0)
         self._y_mm = 0.0
+        self._head: Block | None = None  # that stands over what comes next
+        self._clear_to_mm = 0.0  # where nothing is left clear over a block: at the head of a column
 
     def add(self, group: Group) -> None:
         """Lay a group: whole if it is short, or on the next page; a long one is parted where the column ends."""
         if not self.pages:
             self._next()
-        if not self._fits(group.height_mm + group.blocks[0].above_mm) and self._is_better_whole(group):
+        whole_mm = group.height_mm + group.blocks[0].above_mm
+        if not self._fits(whole_mm + self._head_mm(group)) and self._is_better_whole(group):
             self._next()
         begun = False
         for chain in chains(group.blocks):
             height = sum(block.height_mm + block.above_mm for block in chain)
-            if not self._fits(height) and self._y_mm > self._box.y_mm:
+            if not self._fits(height + self._head_mm(group)) and self._y_mm > self._box.y_mm:
                 self._next()
+                self._put_head(group)
                 if begun and group.again is not None:
                     self._put(group.again)
+            self._put_head(group)
             for block in chain:
                 self._put(block)
             begun = True
+
+    def _head_mm(self, group: Group) -> float:
+        """Return the height of the head that a group still wants in this column."""
+        head = group.head if group.head is not self._head else None
+        return head.height_mm + head.above_mm if head is not None else 0.0
+
+    def _put_head(self, group: Group) -> None:
+        if group.head is not None and group.head is not self._head:
+            self._put(group.head)
+            self._clear_to_mm = self._y_mm
+        self._head = group.head
 
     def _fits(self, height_mm: float) -> bool:
         return self._y_mm + height_mm <= self._box.bottom_mm + 1e-6
@@ -153,9 +166,10 @@ class _Laid:
             self.pages.append(page)
             self._boxes = self.sheets.columns_of(page, is_first=len(self.pages) == 1)
         self._box = self._boxes.pop(0)
+        self._head, self._clear_to_mm = None, self._box.y_mm
         self._y_mm = self._box.y_mm
 
     def _put(self, block: Block) -> None:
-        self._y_mm += block.above_mm if self._y_mm > self._box.y_mm else 0.0
+        self._y_mm += block.above_mm if self._y_mm > self._clear_to_mm else 0.0
         self.pages[-1].add(*block.draw(Box(self._box.x_mm, self._y_mm, self._box.width_mm, block.height_mm)))
         self._y_mm += block.height_mm

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
@@ -15,8 +16,9 @@ HEIGHTS_MM = (7.0, 5.0, 3.5, 2.5, 1.8)  # ISO 3098, the series of capitals
 LOOKED_UP_MM, TICKED_MM = 5.0, 7.0  # rows
 TICK_MM, FIELD_MM = 4.0, 18.0
 GAP_MM = 2.0
+BRACKET_MM = 1.2
 _BESIDE_MM = 1.0  # from a tick to what is said beside it
-_PAD_MM = 1.1  # from type to the edge of its row
+_PAD_MM, _FIGURES_PAD_MM = 1.1, 0.7  # from type to the edge of its row
 _STACK_PAD_MM = 0.4  # from the ink of stacked texts to that
 
 
@@ -50,7 +52,16 @@ class Stacked:
     under: str = ""
 
 
-Cell = str | Tick | Field | Swatch | Stacked
+@dataclass(frozen=True)
+class Bracket:
+    """A bracket beside rows that say the same: each row has its part of it, the first one opens it, the last closes."""
+
+    opens: bool
+    closes: bool
+
+
+Mark = Tick | Field | Swatch | Bracket
+Cell = str | Mark | Stacked
 
 
 @dataclass(frozen=True)
@@ -58,7 +69,7 @@ class Column:
     """A column: its heading, the capital height that its texts have if there is room, and the least; how they are set.
 
     What does not fit steps down by the whole column; at its least height texts of one that `wraps` go on below. The
-    text of a stacked heading is 2.5 mm high.
+    text of a stacked heading is 2.5 mm high; a plain one may have several lines.
     """
 
     heading: str | Stacked
@@ -105,7 +116,9 @@ class Table:
         if isinstance(cell, Stacked):
             lines = self._lines_of(cell, index)
             return stack_mm(lines) + below_mm(lines) + 2 * _STACK_PAD_MM
-        return stack_mm(self._lines_of(cell, index)) + 2 * _PAD_MM if isinstance(cell, str) else 0.0
+        # Figures, which end at the right, have nothing below their line.
+        pad = _FIGURES_PAD_MM if self.columns[index].align == "right" else _PAD_MM
+        return stack_mm(self._lines_of(cell, index)) + 2 * pad if isinstance(cell, str) else 0.0
 
     def _lines_of(self, cell: str | Stacked, index: int) -> list[SetLine]:
         column = self.columns[index]
@@ -148,12 +161,14 @@ class Table:
 def _head_lines(column: Column) -> list[SetLine]:
     heading = column.heading
     if isinstance(heading, str):
-        return [SetLine(heading, SMALL_MM, False)]
+        return [SetLine(line, SMALL_MM, False) for line in heading.split("\n")]
     return stack_of(heading.over, SetLine(heading.text, 2.5, True), heading.under)
 
 
-def _draw_cell(cell: Tick | Field | Swatch, box: Box) -> list[Ink]:
+def _draw_cell(cell: Mark, box: Box) -> list[Ink]:
     middle = box.y_mm + box.height_mm / 2
+    if isinstance(cell, Bracket):
+        return _draw_bracket(cell, box)
     if isinstance(cell, Swatch):
         return swatch(cell.letters, box.x_mm, middle, 1.8) if cell.letters else []
     if isinstance(cell, Tick):
@@ -162,6 +177,12 @@ def _draw_cell(cell: Tick | Field | Swatch, box: Box) -> list[Ink]:
         return [tick, Text(beside, middle + SMALL_MM / 2, cell.says, SMALL_MM, cell=box)] if cell.says else [tick]
     high = min(box.height_mm, TICKED_MM) - 1.4
     return [rectangle(Box(box.x_mm, middle - high / 2, cell.width_mm, high), MIDDLE_MM)]
+
+
+def _draw_bracket(cell: Bracket, box: Box) -> list[Ink]:
+    top, bottom, right = box.y_mm + 0.8 * cell.opens, box.bottom_mm - 0.8 * cell.closes, box.x_mm + BRACKET_MM
+    ends = [y for y, is_end in ((top, cell.opens), (bottom, cell.closes)) if is_end]
+    return [Line(right, top, right, bottom), *(Line(box.x_mm, y, right, y) for y in ends)]
 
 
 def table(
@@ -197,6 +218,8 @@ def _cell_mm(column: Column, cell: Cell) -> float:
         return max(width_mm(cell.text, column.height_mm, column.bold), *small)
     if isinstance(cell, Swatch):
         return swatch_width_mm(cell.letters, 1.8) if cell.letters else 0.0
+    if isinstance(cell, Bracket):
+        return BRACKET_MM
     if isinstance(cell, Tick):
         return TICK_MM + (_BESIDE_MM + width_mm(cell.says, SMALL_MM) if cell.says else 0.0)
     return cell.width_mm
@@ -222,16 +245,28 @@ def _shared(columns: Sequence[Column], rows: Sequence[Row], wanted: list[float],
 
 
 def heading(
-    text: str, height_mm: float = 2.5, says: str = "", above_mm: float = 2 * GRID_MM, row_mm: float = LOOKED_UP_MM
+    text: str,
+    height_mm: float = 2.5,
+    says: str = "",
+    above_mm: float = 2 * GRID_MM,
+    row_mm: float = LOOKED_UP_MM,
+    room_mm: float = math.inf,
 ) -> Block:
-    """Return a heading in one line, with what it adds at its right; it stays with what follows."""
+    """Return a heading that stays with what follows; what it adds is at its right, below where both don't fit."""
+    title = wrapped(text, room_mm, height_mm, bold=True)
+    is_beside = len(title) == 1 and width_mm(text, height_mm, True) + GAP_MM + width_mm(says, 1.8) <= room_mm
+    below = [] if is_beside else wrapped(says, room_mm, 1.8)
+    pitch, below_mm = line_pitch_mm(height_mm), len(below) * line_pitch_mm(1.8)
 
     def draw(box: Box) -> list[Ink]:
-        base = box.bottom_mm - 1.2
-        ink: list[Ink] = [Text(box.x_mm, base, text, height_mm, bold=True)]
-        return [*ink, Text(box.right_mm, base, says, 1.8, align="right")] if says else ink
+        base = box.bottom_mm - 1.2 - below_mm
+        first = base - (len(title) - 1) * pitch
+        ink: list[Ink] = [Text(box.x_mm, first + i * pitch, line, height_mm, bold=True) for i, line in enumerate(title)]
+        if is_beside and says:
+            ink.append(Text(box.right_mm, base, says, 1.8, align="right"))
+        return ink + [Text(box.x_mm, base + (i + 1) * line_pitch_mm(1.8), line, 1.8) for i, line in enumerate(below)]
 
-    return Block(max(row_mm, height_mm + 2), draw, above_mm, stays=True)
+    return Block(max(row_mm, height_mm + 2) + (len(title) - 1) * pitch + below_mm, draw, above_mm, stays=True)
 
 
 def band(text: str) -> Block:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from docgen.paperwork.page_kit.blocks import Block, Group, abreast
@@ -9,6 +11,7 @@ from docgen.paperwork.page_kit.sheets import Sheets
 from docgen.paperwork.page_kit.tables import Column, Row, heading, table
 from docgen.paperwork.typesetting.ink import Box, Ink, Page, Text
 from docgen.paperwork.typesetting.title_block import TitleBlock
+from docgen.paperwork.typesetting.typeface import width_mm
 
 BLOCK = TitleBlock("Tern", "TE-1", "A", "2026-01-01", None, "0123abcd")
 A4, LETTER = (210.0, 297.0), (215.9, 279.4)
@@ -109,3 +112,34 @@ def test_what_stands_side_by_side_takes_half_the_room_each_and_the_height_of_the
     assert {name: x for name, (x, _) in at.items()} == {"a": 10, "b": 10, "c": pytest.approx(108)}
     assert at["b"][1] - at["a"][1] == pytest.approx(9)
     assert at["a"][1] - at["c"][1] == pytest.approx(2)
+
+
+def test_headings_that_groups_share_stand_once_at_the_head_of_each_column() -> None:
+    lengths, counts = block("lengths", 4), block("counts", 4)
+    groups = [replace(group(name, 9, 9.0), head=lengths) for name in "abcdf"]
+    pages = sheets(columns=2).lay([*groups, replace(group("e", 2, 9.0), head=counts)])
+    inks = [(number, ink) for number, page in enumerate(pages) for ink in page.ink if isinstance(ink, Text)]
+    used = {(number, ink.x_mm) for number, ink in inks if ink.text[0] in "abcdf" and len(ink.text) < 3}
+    heads = [(number, ink.x_mm) for number, ink in inks if ink.text == "lengths"]
+    assert sorted(heads) == sorted(used)
+    assert len(used) > 2
+    said_in_order = [ink.text for _, ink in inks]
+    assert said_in_order.index("counts") == said_in_order.index("e") - 1
+    rows = [ink.text for _, ink in inks if len(ink.text) == 2]
+    assert rows == [f"{name}{i}" for name in "abcdf" for i in range(9)] + ["e0", "e1"]
+
+
+@pytest.mark.parametrize("paper", [A4, LETTER])
+def test_the_longest_names_stay_inside_the_sheet(paper: tuple[float, float]) -> None:
+    # 60 and 20 characters are the most that are taken; W is the widest letter.
+    named = TitleBlock("W" * 60, "W" * 20, "W" * 20, "2026-01-01", None, "0123abcd")
+    of = Sheets(f"Cut list · {'W' * 60}", paper, named, "Cut away from the hand.")
+    for page in of.lay([group("a", 9, 9.0)]):
+        bases = []
+        for text in (ink for ink in page.ink if isinstance(ink, Text)):
+            wide = width_mm(text.text, text.height_mm, text.bold)
+            left = text.x_mm - (wide if text.align == "right" else 0)
+            assert left >= 6
+            assert left + wide <= paper[0] - 6
+            bases.append((text.y_mm, text.height_mm, text.text))
+        assert not [one for one in bases for other in bases if 0.01 < other[0] - one[0] < other[1]]

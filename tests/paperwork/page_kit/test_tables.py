@@ -7,8 +7,20 @@ import itertools
 import pytest
 from reference.character_heights import SERIES_MM
 
-from docgen.paperwork.page_kit.tables import GAP_MM, Column, Field, Row, Stacked, Swatch, Table, Tick, table
-from docgen.paperwork.typesetting.ink import Box, Text
+from docgen.paperwork.page_kit.tables import (
+    GAP_MM,
+    Bracket,
+    Column,
+    Field,
+    Row,
+    Stacked,
+    Swatch,
+    Table,
+    Tick,
+    heading,
+    table,
+)
+from docgen.paperwork.typesetting.ink import Box, Line, Text
 from docgen.paperwork.typesetting.typeface import extent, width_mm
 
 ROOM_MM = 92.0
@@ -146,3 +158,42 @@ def test_what_a_box_is_for_stands_beside_it_in_its_column() -> None:
     assert said.cell is not None
     assert said.cell.x_mm + 4 < said.x_mm
     assert said.x_mm + width_mm("1480", 1.8) <= said.cell.right_mm
+
+
+def test_figures_of_3_5_mm_stand_in_rows_of_5() -> None:
+    of = table([Column("cut, mm", 3.5, bold=True, align="right")], [Row(("1335",))], ROOM_MM)
+    assert of.columns[0].height_mm == 3.5
+    assert of.block(Row(("1335",))).height_mm == 5
+
+
+def test_a_bracket_joins_the_rows_from_the_one_that_opens_it_to_the_one_that_closes_it() -> None:
+    said = [Row(("7", Bracket(opens=i == 0, closes=i == 2))) for i in range(3)]
+    of = table([Column("mm"), Column("", wraps=False)], said, ROOM_MM)
+    boxes = [Box(10, 20 + 5 * i, ROOM_MM, 5) for i in range(3)]
+    drawn = [ink for row, box in zip(said, boxes, strict=True) for ink in of.block(row).draw(box)]
+    upright = [(ink.y1_mm, ink.y2_mm) for ink in drawn if isinstance(ink, Line) and ink.x1_mm == ink.x2_mm]
+    across = [ink.y1_mm for ink in drawn if isinstance(ink, Line) and ink.y1_mm == ink.y2_mm]
+    assert all(one[1] == other[0] for one, other in itertools.pairwise(upright))
+    assert across == [upright[0][0], upright[-1][1]]
+    assert 20 < across[0] < 21
+    assert 34 < across[1] < 35
+
+
+def test_a_heading_of_several_lines_stands_over_its_column_within_its_width() -> None:
+    of = table([Column("\nfamily"), Column("housings\nfor pins", align="right", wraps=False)], [Row(("x", "3"))], 60)
+    assert of.widths_mm[1] == pytest.approx(max(width_mm("housings", 1.8), width_mm("for pins", 1.8)), abs=0.3)
+    found = [ink for ink in of.head().draw(Box(0, 0, 60, of.head().height_mm)) if isinstance(ink, Text)]
+    bases = {text.text: text.y_mm for text in found}
+    assert bases["housings"] < bases["for pins"] == bases["family"]
+    assert min(bases.values()) >= 1.8 - 1e-6
+
+
+@pytest.mark.parametrize(("room", "beside"), [(92.0, True), (60.0, False), (20.0, False)])
+def test_what_a_heading_adds_stands_at_its_right_or_below_where_both_do_not_fit(room: float, beside: bool) -> None:
+    block = heading("BK black · 22 AWG · pvc-22", says="5 pieces · 4.025 m", room_mm=room)
+    found = [ink for ink in block.draw(Box(0, 0, room, block.height_mm)) if isinstance(ink, Text)]
+    assert " ".join(text.text for text in found) == "BK black · 22 AWG · pvc-22 5 pieces · 4.025 m"
+    assert (len({text.y_mm for text in found}) == 1) == beside
+    for text in found:
+        assert text.height_mm <= text.y_mm <= block.height_mm
+        assert width_mm(text.text, text.height_mm, text.bold) <= room
