@@ -1,4 +1,4 @@
-"""Say things the same way on every page: contacts, ends, halves, numbers."""
+"""Say things the same way on every page: contacts, ends, halves, places."""
 
 from __future__ import annotations
 
@@ -71,8 +71,3 @@ def mates_text(disconnect: Disconnect, half: Half) -> str:
     other = disconnect.other(half)
     reach = f", reach {decimal(other.reach_mm)} mm" if not other.fixed else ""
     return f"mates with the {half_title(other)} at {other.place} ({other.gender}{reach})"
-
-
-def volts(value_v: float) -> str:
-    """Write volts."""
-    return f"{decimal(value_v)} V"

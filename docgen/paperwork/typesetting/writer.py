@@ -16,6 +16,7 @@ def _nothing(writer: PageWriter) -> None:
     del writer
 
 
+_ROWS_AT_HEAD = 2  # that a table's headings are not parted from
 RowInk = Callable[[int, Box, Sequence[Box]], list[Ink]]
 
 
@@ -29,7 +30,6 @@ class TableStyle:
 
     row_mm: float
     rule_every: int = 3
-    keep: int = 2
     below_mm: float = 0.0
     indent_mm: float = 0.0
     key_column: int = 0
@@ -172,7 +172,7 @@ class PageWriter:
     def place(self, table: Table, style: TableStyle, title: str, row_ink: RowInk | None = None) -> None:
         """Place a table; where it goes on, title and headings are repeated. Texts that don't fit are said in full."""
         head_mm = 4.0 if any(column.heading for column in table.columns) else 0.5
-        self.need(head_mm + style.row_mm * min(len(table.rows), style.keep))
+        self.need(head_mm + style.row_mm * min(len(table.rows), _ROWS_AT_HEAD))
         left = self.x_mm + style.indent_mm
         self._table_head(table, left, head_mm)
         for index, row in enumerate(table.rows):
