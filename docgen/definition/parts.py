@@ -9,6 +9,7 @@ from typing import Annotated, Self
 from pydantic import Field, model_validator
 
 from docgen.basics.findings import Refused, listed
+from docgen.basics.gauges import takes_gauge
 from docgen.basics.units import decimal
 from docgen.definition.fields import (
     Colour,
@@ -63,6 +64,10 @@ class WirePart(Part):
     current_a: PositiveCurrentA | None = Field(default=None, alias="current")
     sold_mm: tuple[SpoolLengthMm, ...] = Field(default=(), alias="sold")
 
+    def stands(self, heat_c: float | None) -> bool:
+        """Tell whether its limit is over a heat; one that says none is not judged."""
+        return heat_c is None or self.limit_c is None or self.limit_c > heat_c
+
 
 class LeadPart(Part):
     """What a circuit is wired with: wires by role."""
@@ -90,6 +95,11 @@ class ContactPart(Part):
     strip_mm: LengthMm | None = Field(default=None, alias="strip")
     takes: Annotated[tuple[GaugeField, ...], _Pair] | None = None
     over_mm: LengthMm | None = Field(default=None, alias="over")
+
+    def fits(self, wire: WirePart) -> bool:
+        """Tell whether it is crimped on a wire, by the gauges that it takes and its largest insulation."""
+        fits = self.over_mm is None or wire.diameter_mm <= self.over_mm
+        return fits and (self.takes is None or takes_gauge(self.takes, wire.gauge))
 
 
 class PlugPart(Part):
@@ -220,6 +230,10 @@ class TubePart(Part):
     clear: YesNo = False
     colour: Colour | None = None
     limit_c: TemperatureC | None = Field(default=None, alias="limit")
+
+    def stands(self, heat_c: float | None) -> bool:
+        """Tell whether it stands a heat; one that says no limit is not judged."""
+        return heat_c is None or self.limit_c is None or self.limit_c >= heat_c
 
 
 class Spool(Part):

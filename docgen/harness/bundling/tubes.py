@@ -44,18 +44,13 @@ def choose_tube(
         if (tube.clear if clear else _takes_print(tube))
         and fits(tube.expanded_mm, tube.recovered_mm, passes_mm, grips_mm)
     ]
-    return next((tube for tube in fitting if stands(tube, heat_c)), fitting[0] if fitting else None)
+    return next((tube for tube in fitting if tube.stands(heat_c)), fitting[0] if fitting else None)
 
 
 def tube_over(diameter_mm: float, tubes: Sequence[TubePart]) -> TubePart | None:
     """Return the first tube that goes over something round and grips it; print need not stand out on it."""
     fitting = (tube for tube in tubes if fits(tube.expanded_mm, tube.recovered_mm, diameter_mm, diameter_mm))
     return next((tube for tube in fitting if not tube.clear), None)
-
-
-def stands(tube: TubePart, heat_c: float | None) -> bool:
-    """Tell whether a tube stands a heat; one that says no limit is not judged."""
-    return heat_c is None or tube.limit_c is None or tube.limit_c >= heat_c
 
 
 def _takes_print(tube: TubePart) -> bool:

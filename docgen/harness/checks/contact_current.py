@@ -16,7 +16,6 @@ from docgen.harness.model.circuits import CutLead
 from docgen.harness.model.joints import Disconnect
 from docgen.harness.model.parts import Connector, WirePart
 from docgen.harness.remedies.changes import Change, CommonContacts, ContactsEach, value_of
-from docgen.harness.wiring.commons import takes
 from docgen.harness.wiring.feeds import CommonBranch
 from docgen.harness.wiring.spares import spares_text, spares_to_take
 
@@ -166,7 +165,7 @@ def _bears(part: ContactPart, place: _Place, contact: ContactLoading) -> bool:
     return (
         part.rating_a >= max(contact.working_a, contact.lasting_a)
         and (part.brief_a is None or part.brief_a >= contact.brief_a)
-        and (contact.role not in place.wires or takes(part, place.wires[contact.role]))
+        and (contact.role not in place.wires or part.fits(place.wires[contact.role]))
     )
 
 

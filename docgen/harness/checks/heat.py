@@ -9,15 +9,13 @@ from docgen.basics.findings import Finding, Kind, Level, Position, listed, shown
 from docgen.basics.units import at_least, decimal
 from docgen.harness.assembly.splices import crimped_wires
 from docgen.harness.bundling.diameters import lead_thickness_mm
-from docgen.harness.bundling.tubes import choose_tube, stands
+from docgen.harness.bundling.tubes import choose_tube
 from docgen.harness.checks.facts import Facts
 from docgen.harness.electrical.loadings import carries
 from docgen.harness.model.airframe import Route
 from docgen.harness.model.circuits import CutLead, End, Lead
 from docgen.harness.model.parts import ContactPart, WirePart
 from docgen.harness.routing.heat import hottest_c
-from docgen.harness.wiring.commons import stands as stands_heat
-from docgen.harness.wiring.commons import takes
 from docgen.harness.wiring.feeds import WireBranch
 
 KIND = Kind(
@@ -91,7 +89,7 @@ def _tails(facts: Facts) -> Iterator[Finding]:
     for disconnect, common, behind in facts.harness.behind_commons():
         half = behind.half
         heat = facts.harness.places[half.place].heat_c
-        if not behind.tails or stands_heat(behind.tails[0].kind, heat) or heat is None:
+        if not behind.tails or behind.tails[0].kind.stands(heat) or heat is None:
             continue
         kind = behind.tails[0].kind
         sentence = (
@@ -123,7 +121,7 @@ def _tube(facts: Facts, lead: CutLead) -> Iterator[Finding]:
     if heat is None:
         return
     kind = choose_tube(*lead_thickness_mm(lead), facts.harness.tubes, heat)
-    if kind is not None and not stands(kind, heat):
+    if kind is not None and not kind.stands(heat):
         at = f"segment {lead.segment} of {shown(lead.circuit)}"
         sentence = (
             f"labels of {at} lie in {decimal(heat)} °C {_hottest(facts, lead.route, heat)}; {shown(kind.name)} "
@@ -150,7 +148,7 @@ def _judge(
     facts: Facts, what: str, laid: Sequence[_Laid], lead: Lead, route: Route, position: Position
 ) -> Iterator[Finding]:
     heat = hottest_c(facts.harness.places, facts.harness.runs, route)
-    weak = [wires for wires in laid if not stands_heat(wires.kind, heat)]
+    weak = [wires for wires in laid if not wires.kind.stands(heat)]
     if heat is None or not weak:
         return
     stand = listed(_stands(wires.kind, heat) for wires in weak)
@@ -177,7 +175,7 @@ def _standing(wires: Iterable[WirePart], weak: _Laid, heat_c: float) -> list[str
         if wire.gauge == weak.kind.gauge
         and wire.limit_c is not None
         and carries(wire, heat_c, weak.working_a)
-        and all(takes(contact, wire) for contact in weak.contacts)
+        and all(contact.fits(wire) for contact in weak.contacts)
     ]
 
 

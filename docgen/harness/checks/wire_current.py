@@ -14,7 +14,6 @@ from docgen.harness.model.circuits import CutLead
 from docgen.harness.model.parts import WirePart
 from docgen.harness.remedies.changes import Change, CommonContacts, ThickerLeads, ThickerOwnLeads, value_of
 from docgen.harness.remedies.choices import stem
-from docgen.harness.wiring.commons import takes
 from docgen.harness.wiring.feeds import CommonBranch
 from docgen.harness.wiring.spares import spares_text, spares_to_take
 
@@ -124,7 +123,7 @@ def _thicker_own_lead(facts: Facts, at: tuple[str, int, int], wire: WireLoading)
     own = stem(wire.kind.name)
     thick = [k for k in facts.harness.wires if k.gauge.area_mm2 >= wire.kind.gauge.area_mm2 * (1 - _CLOSE)]
     kinds = sorted(thick, key=lambda k: (round(k.gauge.area_mm2, 6), stem(k.name) != own))
-    kind = next((k for k in kinds if _would_carry(k, wire) and takes(end.connector.contact, k)), None)
+    kind = next((k for k in kinds if _would_carry(k, wire) and end.connector.contact.fits(k)), None)
     if kind is None:
         return _NO_LEAD, None
     change = ThickerOwnLeads((name,), segment, number, kind.name)

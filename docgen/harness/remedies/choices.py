@@ -16,7 +16,6 @@ from docgen.harness.model.circuits import Circuit, CutLead, End, Lead
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.parts import WirePart
 from docgen.harness.routing.heat import hottest_c
-from docgen.harness.wiring.commons import stands, takes
 from docgen.harness.wiring.feeds import WireBranch
 from docgen.harness.wiring.lengths import lead_length_mm
 
@@ -93,7 +92,7 @@ class Choices:
         fitting = [
             kind
             for kind in thicker
-            if takes(end.connector.contact, kind)
+            if end.connector.contact.fits(kind)
             and self._stand(route, [kind])
             and all(self._carries(circuit, lead, role, now, kind, route) for role in poles)
         ]
@@ -113,11 +112,11 @@ class Choices:
     def _takes(self, end: End, kinds: Mapping[str, WirePart]) -> bool:
         """Tell whether a contact takes the wires that go into it; behind a common with tails none does."""
         alone = [kind for role, kind in kinds.items() if not self.harness.has_tails(end, role)]
-        return end.is_splice or all(takes(end.connector.contact, kind) for kind in alone)
+        return end.is_splice or all(end.connector.contact.fits(kind) for kind in alone)
 
     def _stand(self, route: Route, kinds: Iterable[WirePart]) -> bool:
         heat_c = hottest_c(self.harness.places, self.harness.runs, route)
-        return all(stands(kind, heat_c) for kind in kinds)
+        return all(kind.stands(heat_c) for kind in kinds)
 
     def relaid(self, lead: CutLead, name: str) -> CutLead:
         """Return a lead made of another part, with the length that it is cut to then."""

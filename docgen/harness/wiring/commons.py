@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from docgen.basics.gauges import takes_gauge
 from docgen.definition.model import Definition
 from docgen.harness.model.circuits import End, Lead, Wire
 from docgen.harness.model.joints import Behind, Common, Half
@@ -72,26 +71,15 @@ def _tail(
     """
     heaviest = max(wires, key=lambda wire: wire.kind.gauge.area_mm2)
     kinds = list(definition.parts.wires.values())
-    fitting = [kind for kind in kinds if takes(contact, kind)]
+    fitting = [kind for kind in kinds if contact.fits(kind)]
     alike = [kind for kind in fitting if kind.limit_c == heaviest.kind.limit_c]
     chosen = heaviest.kind
-    if not takes(contact, chosen):
+    if not contact.fits(chosen):
         chosen = max(alike or fitting, key=lambda kind: kind.gauge.area_mm2, default=chosen)
-    if stands(chosen, heat_c):
+    if chosen.stands(heat_c):
         return chosen, heaviest.colour
-    standing = [kind for kind in fitting if stands(kind, heat_c)]
+    standing = [kind for kind in fitting if kind.stands(heat_c)]
     as_heavy = [kind for kind in standing if kind.gauge.area_mm2 >= chosen.gauge.area_mm2 * (1 - _CLOSE)]
     if as_heavy:
         return min(as_heavy, key=lambda kind: kind.gauge.area_mm2), heaviest.colour
     return max(standing, key=lambda kind: kind.gauge.area_mm2, default=chosen), heaviest.colour
-
-
-def stands(kind: WirePart, heat_c: float | None) -> bool:
-    """Tell whether a wire's limit is over a heat; a wire that says none is not judged."""
-    return heat_c is None or kind.limit_c is None or kind.limit_c > heat_c
-
-
-def takes(contact: ContactPart, kind: WirePart) -> bool:
-    """Tell whether a crimp contact takes a wire, by its gauges and its largest insulation."""
-    fits = contact.over_mm is None or kind.diameter_mm <= contact.over_mm
-    return fits and (contact.takes is None or takes_gauge(contact.takes, kind.gauge))
