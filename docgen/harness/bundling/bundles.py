@@ -15,12 +15,11 @@ from docgen.harness.bundling.sleeves import (
     needs_sleeve,
     unbroken_spans,
 )
-from docgen.harness.model.airframe import Place, Route, Run
+from docgen.harness.model.airframe import Place, Route, Run, hottest_c
 from docgen.harness.model.bundles import Bundle, Sleeve
 from docgen.harness.model.circuits import Circuit, CutLead, Lead
 from docgen.harness.model.equipment import Equipment
 from docgen.harness.model.parts import SleevePart
-from docgen.harness.routing.heat import hottest_c
 
 # Least bend radius over outside diameter: where it flexes US Army TM 1-1500-204-23-4 item 27; where it lies
 # supported from a text at second hand; of coax from memory.

@@ -13,7 +13,6 @@ from docgen.harness.checks.facts import Facts
 from docgen.harness.electrical.loadings import carries
 from docgen.harness.model.circuits import Lead, Wire
 from docgen.harness.model.parts import Connector, ContactPart, WirePart
-from docgen.harness.routing.heat import hottest_c
 from docgen.harness.wiring.feeds import CommonBranch, WireBranch
 
 KIND = Kind(
@@ -77,7 +76,7 @@ def _at_lead_end(facts: Facts, lead: Lead, index: int) -> Finding:
         f"segment {lead.segment} of {shown(lead.circuit)} does not fit at {at}: {_what_is_wrong(bad, end.connector)}."
     )
     segment = facts.harness.circuits[lead.circuit].leads.index(lead)
-    heat_c = hottest_c(facts.harness.places, facts.harness.runs, lead.route)
+    heat_c = facts.harness.hottest_c(lead.route)
     remedies = []
     for kind in dict.fromkeys(wire.kind for wire in bad):
         roles = [wire.role for wire in bad if wire.kind == kind]

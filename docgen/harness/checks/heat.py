@@ -15,7 +15,6 @@ from docgen.harness.electrical.loadings import carries
 from docgen.harness.model.airframe import Route
 from docgen.harness.model.circuits import CutLead, End, Lead
 from docgen.harness.model.parts import ContactPart, WirePart
-from docgen.harness.routing.heat import hottest_c
 from docgen.harness.wiring.feeds import WireBranch
 
 KIND = Kind(
@@ -117,7 +116,7 @@ def _stands(kind: WirePart, heat_c: float) -> str:
 
 def _tube(facts: Facts, lead: CutLead) -> Iterator[Finding]:
     """Find a label tube that the heat of its lead's route is too much for."""
-    heat = hottest_c(facts.harness.places, facts.harness.runs, lead.route)
+    heat = facts.harness.hottest_c(lead.route)
     if heat is None:
         return
     kind = choose_tube(*lead_thickness_mm(lead), facts.harness.tubes, heat)
@@ -147,7 +146,7 @@ def _own(facts: Facts, lead: Lead) -> Iterator[Finding]:
 def _judge(
     facts: Facts, what: str, laid: Sequence[_Laid], lead: Lead, route: Route, position: Position
 ) -> Iterator[Finding]:
-    heat = hottest_c(facts.harness.places, facts.harness.runs, route)
+    heat = facts.harness.hottest_c(route)
     weak = [wires for wires in laid if not wires.kind.stands(heat)]
     if heat is None or not weak:
         return

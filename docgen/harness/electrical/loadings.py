@@ -11,7 +11,6 @@ from docgen.harness.model.airframe import Route
 from docgen.harness.model.circuits import Circuit, CutLead, Lead, Wire
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.parts import ContactPart, WirePart
-from docgen.harness.routing.heat import hottest_c
 from docgen.harness.wiring.feeds import Branch, CommonBranch, WireBranch
 
 _CLOSE = 1e-9
@@ -108,7 +107,7 @@ def _add_lead(found: Loadings, harness: Harness, electricity: Electricity, circu
     ]
 
     def loading(wire: Wire, kind: WirePart, route: Route, working_a: float) -> WireLoading:
-        return WireLoading(wire.role, kind, hottest_c(harness.places, harness.runs, route), working_a)
+        return WireLoading(wire.role, kind, harness.hottest_c(route), working_a)
 
     if isinstance(lead, CutLead):
         found.leads[circuit.name, segment] = [loading(wire, wire.kind, lead.route, each) for wire, each in amps]

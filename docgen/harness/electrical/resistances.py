@@ -9,7 +9,6 @@ from docgen.harness.model.airframe import Route
 from docgen.harness.model.circuits import CutLead, Lead
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.joints import Behind, Disconnect
-from docgen.harness.routing.heat import hottest_c
 from docgen.harness.wiring.feeds import Branch, CommonBranch, WireBranch
 
 COPPER_PER_K = 0.00393  # annealed copper at 20 °C; Industrial Power Engineering and Applications Handbook p. 970
@@ -49,7 +48,7 @@ def lead_resistance_ohm(harness: Harness, lead: Lead, role: str) -> float:
 
 
 def _wire_ohm(harness: Harness, ohm_per_m: float, length_mm: float, route: Route) -> float:
-    return resistance_at(ohm_per_m * length_mm / 1000, hottest_c(harness.places, harness.runs, route))
+    return resistance_at(ohm_per_m * length_mm / 1000, harness.hottest_c(route))
 
 
 def resistance_at(resistance_ohm: float, heat_c: float | None) -> float:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from docgen.basics.findings import shown
@@ -36,3 +37,9 @@ class Route:
     places: tuple[str, ...]
     runs: tuple[int, ...]
     length_mm: float
+
+
+def hottest_c(places: Mapping[str, Place], runs: Sequence[Run], route: Route) -> float | None:
+    """Return the heat of the hottest run or place on a route [°C], or nothing where none is given."""
+    heats = [places[name].heat_c for name in route.places] + [runs[index].heat_c for index in route.runs]
+    return max((heat for heat in heats if heat is not None), default=None)

@@ -10,7 +10,7 @@ from docgen.definition.aircraft import Aircraft, Flight
 from docgen.definition.equipment import Output
 from docgen.definition.harness import Labels
 from docgen.definition.parts import Spool
-from docgen.harness.model.airframe import Place, Run
+from docgen.harness.model.airframe import Place, Route, Run, hottest_c
 from docgen.harness.model.bundles import AssemblyMass, Bundle
 from docgen.harness.model.circuits import Circuit, CutLead, End, Lead
 from docgen.harness.model.equipment import Equipment
@@ -58,6 +58,10 @@ class Harness:
         """Walk the leads that are cut, in the order written."""
         for circuit in self.circuits.values():
             yield from circuit.cut_leads
+
+    def hottest_c(self, route: Route) -> float | None:
+        """Return the heat of the hottest run or place on a route [°C], or nothing where none is given."""
+        return hottest_c(self.places, self.runs, route)
 
     def has_tails(self, end: End, role: str) -> bool:
         """Tell whether a wire of a role ends at a common from which tails go on."""

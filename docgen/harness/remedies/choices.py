@@ -15,7 +15,6 @@ from docgen.harness.model.airframe import Route
 from docgen.harness.model.circuits import Circuit, CutLead, End, Lead
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.parts import WirePart
-from docgen.harness.routing.heat import hottest_c
 from docgen.harness.wiring.feeds import WireBranch
 from docgen.harness.wiring.lengths import lead_length_mm
 
@@ -104,7 +103,7 @@ class Choices:
 
     def _carries(self, circuit: Circuit, lead: Lead, role: str, now: WirePart, kind: WirePart, route: Route) -> bool:
         """Tell whether a wire may carry what it has to on its route, or as much as the wire that is there now."""
-        heat_c = hottest_c(self.harness.places, self.harness.runs, route)
+        heat_c = self.harness.hottest_c(route)
         now_a, then_a = may_carry_a(now, heat_c) or 0.0, may_carry_a(kind, heat_c) or 0.0
         branch = WireBranch(circuit.name, circuit.leads.index(lead), role)
         return then_a >= min(self.electricity.working_a(branch), now_a) * (1 - _CLOSE)
@@ -115,7 +114,7 @@ class Choices:
         return end.is_splice or all(end.connector.contact.fits(kind) for kind in alone)
 
     def _stand(self, route: Route, kinds: Iterable[WirePart]) -> bool:
-        heat_c = hottest_c(self.harness.places, self.harness.runs, route)
+        heat_c = self.harness.hottest_c(route)
         return all(kind.stands(heat_c) for kind in kinds)
 
     def relaid(self, lead: CutLead, name: str) -> CutLead:

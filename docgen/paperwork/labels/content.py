@@ -11,7 +11,6 @@ from docgen.harness.bundling.tubes import girth_diameter_mm
 from docgen.harness.model.circuits import CutLead, End, Lead, OwnLeads, Wire, numbered
 from docgen.harness.model.harness import Harness, Labels
 from docgen.harness.model.parts import TubePart
-from docgen.harness.routing.heat import hottest_c
 from docgen.paperwork.labels.text import LabelText
 from docgen.paperwork.naming import end_text, marks_text
 
@@ -112,7 +111,7 @@ def _lead_label(harness: Harness, lead: Lead, index: int) -> LabelItem:
     known = harness.aircraft.revision, _supply(harness, lead), _letter(harness, lead, here)
     text = LabelText(lead.label, _in_the_hand(here), end_text(far), marks_text(lead), *known)
     key = (lead.circuit, lead.segment, _END[1 - index if is_own else index])
-    heat = hottest_c(harness.places, harness.runs, lead.route)
+    heat = harness.hottest_c(lead.route)
     return LabelItem(key, here.place, text, wires, passes, grips, heat, is_own, lead.position)
 
 
@@ -125,7 +124,7 @@ def _wire_label(harness: Harness, lead: Lead, wire: Wire, index: int, *, middle:
     known = harness.aircraft.revision, _supply(harness, lead), _letter(harness, lead, end)
     text = LabelText(lead.label, here, far, wire.mark, *known, of_wire=True, middle=middle)
     key = (lead.circuit, lead.segment, wire.role, "middle" if middle else _END[index])
-    heat = hottest_c(harness.places, harness.runs, lead.route)
+    heat = harness.hottest_c(lead.route)
     return LabelItem(key, end.place, text, diameter, passes, diameter, heat, plug_is_on=False, position=lead.position)
 
 
