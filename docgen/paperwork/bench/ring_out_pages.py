@@ -1,72 +1,163 @@
-"""Take what the ring-out sheet holds; return its pages: a row for each wire, boxes to tick, and what must not ring."""
+"""Take what the ring-out sheet holds; return its pages: a row a lead, a group of boxes for each of its wires."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from itertools import accumulate, pairwise
+from dataclasses import replace
 
 from docgen.basics.units import decimal
-from docgen.harness.continuity.isolation import Isolation
-from docgen.harness.continuity.readings import ALIKE_MV, HEAVY_A, OVER_HEAVY_MV, OVER_MV, Chain, Pair, Reading
+from docgen.harness.continuity.readings import (
+    ALIKE_MV,
+    HEAVY_A,
+    OVER_HEAVY_MV,
+    OVER_MV,
+    Chain,
+    Reading,
+)
 from docgen.paperwork.bench.ring_out_content import RingOutContent
 from docgen.paperwork.layouts.forms import PageLayout
-from docgen.paperwork.typesetting.boxes import ROW_MM, TICK_MM, box_in, tick_box
+from docgen.paperwork.page_kit.blocks import Block, Group
+from docgen.paperwork.page_kit.sheets import AREA_MM, Sheets
+from docgen.paperwork.page_kit.tables import (
+    TICKED_MM,
+    Cell,
+    Column,
+    Field,
+    Row,
+    Stacked,
+    Table,
+    Tick,
+    band,
+    heading,
+    lines,
+    table,
+)
 from docgen.paperwork.typesetting.composed import Composed
-from docgen.paperwork.typesetting.ink import FAINT, THIN_MM, Box, Ink, Line
-from docgen.paperwork.typesetting.tables import Column
-from docgen.paperwork.typesetting.title_block import TitleBlock, record_foot
-from docgen.paperwork.typesetting.typeface import HUGE_MM, LARGE_MM, PLAIN_MM, SMALL_MM
-from docgen.paperwork.typesetting.writer import PageWriter, TableStyle
+from docgen.paperwork.typesetting.title_block import TitleBlock
+from docgen.paperwork.typesetting.typeface import PLAIN_MM
 
 STEM = "ring-out-sheet"
 CAUTION = "Nothing with electronics plugged in. Bench supply set to 1 A and 2 V before it is connected."
-FIRST = "Everything with electronics unplugged"
-_SUPPLY = "Bench supply set to 1 A and 2 V before it is connected."
-_HOW = (
-    "Tick a row when the meter shows continuity. Then let 1 A through the same two contacts, measure at the contacts "
-    "themselves, inside the supply's clips, and write down the millivolts. Expected is copper at 20 °C at its cut "
-    f"length with the joints between. Over the last figure a crimp is bad: {decimal(OVER_MV)} mV over the expected, "
-    f"{decimal(OVER_HEAVY_MV)} mV where every contact bears {decimal(HEAVY_A)} A or more (common practice, no "
-    "source). Wires of "
-    f"which as much is expected, in one lead or in mirror leads, read within {decimal(ALIKE_MV)} mV of each other."
+FIRST = "All packs out of the aircraft, all electronics unplugged."
+_RINGS = (
+    "Never a meter's tip in a socket, which it spreads: probe with a loose mating pin on a lead. Rings: the meter "
+    "shows continuity between the two contacts. Alone: with one probe there, the other touches every other contact of "
+    "the plug or half at either end, and none rings but what is named."
 )
-_READING_MM, _READING_HIGH_MM = 18.0, 5.5
-_STYLE = TableStyle(ROW_MM, rule_every=0, key_column=1)
-_BOX = Column("", PLAIN_MM, fixed_mm=TICK_MM + 1)
-_PAIRS_A_LINE, _PAIR_MM, _ACROSS_A_LINE = 6, 12.0, 2
+_MILLIVOLTS = (
+    "mV: let 1 A through the same two contacts, measure at the contacts themselves, inside the supply's clips, and "
+    "write it down. Expected is copper at 20 °C at its cut length with the joints between. Over the second figure a "
+    f"crimp is bad: {decimal(OVER_MV)} mV over the expected, {decimal(OVER_HEAVY_MV)} mV where every contact bears "
+    f"{decimal(HEAVY_A)} A or more (common practice, no source). Wires of which as much is expected read within "
+    f"{decimal(ALIKE_MV)} mV of each other, in one lead and in mirror leads."
+)
+_WIRES = 3  # beside each other; what a lead has more goes on below
+_TICKED = 4  # texts beside each other
+_READING_MM = 14.0
+_Lead = tuple[Cell, list[list[Cell]]]  # what is rung out, and the cells of each of its wires
 
-_Cells = tuple[int | str, tuple[str, ...]]  # what a row belongs to, and its texts
 
-
-def compose(items: RingOutContent, layout: PageLayout, title_block: TitleBlock) -> Composed:
-    """Return the pages of the ring-out sheet."""
+def compose(items: RingOutContent, layout: PageLayout, title_block: TitleBlock, *, brief: bool = False) -> Composed:
+    """Return the pages of the ring-out sheet; a `brief` one is for a buzzer alone."""
     if not items.leads:
         return Composed([])
-    writer = PageWriter(layout.paper, layout.margin, record_foot(title_block, CAUTION))
-    writer.heading(FIRST, HUGE_MM)
-    writer.heading(f"{_SUPPLY} Ring-out sheet · {title_block.aircraft}", PLAIN_MM)
-    writer.paragraph(_HOW, SMALL_MM)
-    leads = {assembly: list(_lead_cells(items, assembly)) for assembly in items.assemblies}
-    paths: list[_Cells] = [
-        (path.leads[0].circuit, _cells(items, reading.role, path.leads[0].circuit, reading))
-        for path in items.paths
-        for reading in path.readings
-    ]
-    every = [cells for rows in (*leads.values(), paths) for _, cells in rows]
-    for assembly, rows in leads.items():
-        _table(writer, f"Each lead, disconnects parted: {assembly}", ("wire", "lead"), rows, every)
-    mirrors = [f"{_chain_text(left)} – {_chain_text(right)}" for left, right in items.mirrors]
-    _across(writer, f"Mirror leads: readings within {decimal(ALIKE_MV)} mV of each other", mirrors)
-    _table(writer, "Whole paths, all disconnects mated", ("role", "circuit"), paths, every)
-    apart = items.isolations
-    for assembly in items.assemblies:
-        here = [group for group in apart.parted if group.assembly == assembly]
-        _apart(writer, f"Must not be connected, disconnects parted: {assembly}", items, here)
-    _apart(writer, "Must not be connected, all disconnects mated", items, apart.mated)
-    packs = [" – ".join(f"{items.place(point)} {point.contact}" for point in pair) for pair in apart.packs]
-    _across(writer, "Must not be connected, all disconnects mated: one pack to another", packs)
-    return Composed(writer.finished())
+    sheets = Sheets(f"Ring-out sheet · {title_block.aircraft}", layout.paper, title_block, CAUTION)
+    assemblies = {name: list(_of_assembly(items, name)) for name in items.assemblies}
+    paths = [lead for path in items.paths for lead in _between_plugs(items, path.leads[0].circuit, path.readings)]
+    columns = _columns(brief)
+    every = [row for leads in (*assemblies.values(), paths) for row in _rows(leads, brief)]
+    of = table(columns, every, AREA_MM[0], TICKED_MM)
+    says = _RINGS if brief else f"{_RINGS} {_MILLIVOLTS}"
+    groups = [Group((lines(FIRST, AREA_MM[0], PLAIN_MM), lines(says, AREA_MM[0], above_mm=1.5)))]
+    for name, leads in assemblies.items():
+        if leads:
+            groups.append(_group(of, band(name), band(f"{name}, continued"), leads, brief))
+    if paths:
+        title = "Whole paths, all disconnects mated"
+        groups.append(_group(of, heading(title), heading(f"{title}, continued"), paths, brief))
+    groups += _apart(items)
+    return Composed(sheets.lay(groups))
+
+
+def _columns(brief: bool) -> list[Column]:
+    contacts = Column("", 2.5, 1.8, bold=True, align="right", wraps=False)
+    rings, alone = Column("rings", wraps=False), Column("alone", wraps=False)
+    expected, reading = Column("mV", align="right", wraps=False), Column("", wraps=False)
+    wire = [contacts, rings, alone] if brief else [contacts, rings, expected, reading, alone]
+    return [Column("", 2.5, 1.8, bold=True), *wire * _WIRES]
+
+
+def _group(of: Table, head: Block, again: Block, leads: Sequence[_Lead], brief: bool) -> Group:
+    """Return the rows of leads below a head; those of one lead are not parted."""
+    blocks = [head, of.head()]
+    for lead in leads:
+        rows = [of.block(row) for row in _rows([lead], brief)]
+        blocks += [*(replace(row, stays=True) for row in rows[:-1]), rows[-1]]
+    return Group(tuple(blocks), again)
+
+
+def _rows(leads: Sequence[_Lead], brief: bool) -> list[Row]:
+    rows = []
+    empty: list[Cell] = [""] * (3 if brief else 5)
+    for name, wires in leads:
+        for at in range(0, len(wires), _WIRES):
+            some = [*wires[at : at + _WIRES], *[empty] * (_WIRES - len(wires[at : at + _WIRES]))]
+            cells = [cell for wire in some for cell in (wire[:2] + wire[4:] if brief and wire is not empty else wire)]
+            rows.append(Row((name if at == 0 else "", *cells), rule=at == 0))
+    return rows
+
+
+def _of_assembly(items: RingOutContent, assembly: str) -> Iterator[_Lead]:
+    """Walk the leads and tails of an assembly."""
+    for lead in items.leads:
+        if lead.leads[-1].assembly == assembly:
+            yield from _between_plugs(items, _chain_text(lead.leads), lead.readings)
+    tails = [each for each in items.tails if each.assembly == assembly and each.readings]
+    for half in dict.fromkeys(each.readings[0].start.place for each in tails):
+        here = [each for each in tails if each.readings[0].start.place == half]
+        says = f"{items.place(here[0].readings[0].start)}: {', '.join(each.common.name for each in here)}"
+        yield Stacked("tails, together", under=says), [_wire(reading) for each in here for reading in each.readings]
+
+
+def _between_plugs(items: RingOutContent, name: str, readings: Sequence[Reading]) -> Iterator[_Lead]:
+    """Walk what is rung out from one plug or half to another; a lead that commons feed has several."""
+    places = dict.fromkeys((reading.start.place, reading.goal.place) for reading in readings)
+    for ends in places:
+        some = [reading for reading in readings if (reading.start.place, reading.goal.place) == ends]
+        start, goal = items.place(some[0].start), items.place(some[0].goal)
+        says = f"from {start}" if goal == name else f"{start} – {goal}"
+        yield Stacked(name, under=says), [_wire(reading) for reading in some]
+
+
+def _wire(reading: Reading) -> list[Cell]:
+    """Return contacts, a tick, what is expected over what is too much, a box for the reading, and a tick."""
+    contacts = f"{reading.start.contact} – {reading.goal.contact}"
+    expected = Stacked(_millivolts(reading.expected_mv), under=f"≤{_millivolts(reading.too_much_mv)}")
+    return [contacts, Tick(), expected, Field(_READING_MM), Tick()]
+
+
+def _apart(items: RingOutContent) -> Iterator[Group]:
+    """Walk what is told of several leads: which are mirror leads, and that no pack rings to another."""
+    mirrors = "; ".join(f"{_chain_text(left)} – {_chain_text(right)}" for left, right in items.mirrors)
+    if mirrors:
+        title = heading(f"Mirror leads: readings within {decimal(ALIKE_MV)} mV of each other")
+        yield Group((title, lines(mirrors, AREA_MM[0])))
+    packs = [" – ".join(f"{items.place(point)} {point.contact}" for point in pair) for pair in items.isolations.packs]
+    yield from _ticked("Must not ring, all disconnects mated: one pack to another", packs)
+
+
+def _ticked(title: str, texts: Sequence[str]) -> Iterator[Group]:
+    """Give texts with a tick each, some beside each other."""
+    if texts:
+        padded = [*texts, *[""] * (-len(texts) % _TICKED)]
+        cells: list[tuple[Cell, Cell]] = [(Tick() if text else "", text) for text in padded]
+        rows = [
+            Row(tuple(cell for pair in cells[at : at + _TICKED] for cell in pair))
+            for at in range(0, len(cells), _TICKED)
+        ]
+        of = table([Column("", wraps=False), Column("")] * _TICKED, rows, AREA_MM[0])
+        yield Group((heading(title), *of.blocks(rows)), heading(f"{title}, continued"))
 
 
 def _millivolts(value_mv: float) -> str:
@@ -74,103 +165,5 @@ def _millivolts(value_mv: float) -> str:
     return str(math.floor(value_mv + 0.5))
 
 
-def _lead_cells(items: RingOutContent, assembly: str) -> Iterator[_Cells]:
-    """Walk the rows of an assembly's leads and tails, each with what it belongs to."""
-    for number, lead in enumerate(items.leads):
-        if lead.leads[-1].assembly == assembly:
-            for reading in lead.readings:
-                marks = " ".join(lead.marks(reading.role))
-                yield number, _cells(items, marks, _chain_text(lead.leads), reading)
-    for number, tails in enumerate(items.tails, len(items.leads)):
-        if tails.assembly == assembly:
-            for reading in tails.readings:
-                yield number, _cells(items, "splice", f"tails of {tails.common.name}", reading)
-
-
-def _cells(items: RingOutContent, wire: str, lead: str, reading: Reading) -> tuple[str, ...]:
-    start, goal = reading.start, reading.goal
-    texts = wire, lead, items.place(start), _pair_text((start, goal)), items.place(goal)
-    return *texts, "", _millivolts(reading.expected_mv), "", _millivolts(reading.too_much_mv)
-
-
 def _chain_text(chain: Chain) -> str:
     return f"{chain[0].circuit} {'+'.join(lead.segment for lead in chain)}"
-
-
-def _pair_text(pair: Pair) -> str:
-    return f"{pair[0].contact} – {pair[1].contact}"
-
-
-def _table(
-    writer: PageWriter, title: str, heads: tuple[str, str], rows: Sequence[_Cells], like: Sequence[tuple[str, ...]]
-) -> None:
-    """Add what is rung out, with a hair line between leads, a box to tick and one for the reading."""
-    if not rows:
-        return
-    writer.space(5)
-    writer.heading(title, LARGE_MM, keep_mm=2 * ROW_MM + 6)
-    columns = [
-        *(Column(head, PLAIN_MM, gives=True) for head in heads),
-        Column("from", PLAIN_MM, align="right", gives=True),
-        Column("contacts", LARGE_MM, bold=True, align="centre", gives=True),
-        Column("to", PLAIN_MM, gives=True),
-        Column("rings", PLAIN_MM, fixed_mm=8),
-        Column("expected mV", PLAIN_MM, bold=True, align="right"),
-        Column("reading mV", PLAIN_MM, align="centre", fixed_mm=_READING_MM),
-        Column("bad over mV", PLAIN_MM, align="right"),
-    ]
-
-    def boxes(index: int, row: Box, cells: Sequence[Box]) -> list[Ink]:
-        ink = [tick_box(cells[5]), box_in(cells[7], _READING_MM, _READING_HIGH_MM)]
-        return ink + _rule(row, bool(index) and rows[index][0] != rows[index - 1][0])
-
-    writer.table(columns, [cells for _, cells in rows], _STYLE, title, boxes, like)
-
-
-def _rule(row: Box, wanted: bool) -> list[Ink]:
-    """Return a hair line over a row that begins something else."""
-    return [Line(row.x_mm, row.y_mm, row.right_mm, row.y_mm, THIN_MM, FAINT)] if wanted else []
-
-
-def _apart(writer: PageWriter, title: str, items: RingOutContent, groups: Sequence[Isolation]) -> None:
-    """Add pairs that must not be connected, a box behind each, along one plug or half after the other."""
-    each = [Column("", PLAIN_MM, bold=True, align="right", fixed_mm=_PAIR_MM), _BOX]
-    lines = []
-    for group in groups:
-        place = items.place(group.pairs[0][0], with_half=True)
-        lines.append([(place, *line) for line in _lines([_pair_text(pair) for pair in group.pairs], _PAIRS_A_LINE)])
-    _boxed(writer, title, [Column("", PLAIN_MM, gives=True), *each * _PAIRS_A_LINE], lines)
-
-
-def _across(writer: PageWriter, title: str, texts: Sequence[str]) -> None:
-    """Add pairs of things that are apart, a box behind each."""
-    lines = [[line] for line in _lines(texts, _ACROSS_A_LINE)]
-    _boxed(writer, title, [Column("", PLAIN_MM, gives=True), _BOX] * _ACROSS_A_LINE, lines)
-
-
-def _lines(texts: Sequence[str], a_line: int) -> list[tuple[str, ...]]:
-    """Return texts in lines of so many, each with an empty cell behind it."""
-    padded = [*texts, *[""] * (-len(texts) % a_line)]
-    cells = [cell for text in padded for cell in (text, "")]
-    return [tuple(cells[at : at + 2 * a_line]) for at in range(0, len(cells), 2 * a_line)]
-
-
-def _boxed(
-    writer: PageWriter, title: str, columns: Sequence[Column], groups: Sequence[Sequence[tuple[str, ...]]]
-) -> None:
-    """Add a table of groups of lines with a box to tick in each empty cell behind a text."""
-    rows = [line for group in groups for line in group]
-    if not rows:
-        return
-    writer.space(5)
-    writer.heading(title, LARGE_MM, keep_mm=2 * ROW_MM + 6)
-    # Groups of one line each need no rule between them.
-    counts = [len(group) for group in groups]
-    ruled = {at for at, pair in zip(accumulate(counts), pairwise(counts), strict=False) if max(pair) > 1}
-
-    def boxes(index: int, row: Box, cells: Sequence[Box]) -> list[Ink]:
-        texts = zip(rows[index], columns[1:], cells[1:], strict=False)
-        ticks: list[Ink] = [tick_box(cell) for before, column, cell in texts if before and column is _BOX]
-        return ticks + _rule(row, index in ruled)
-
-    writer.table(columns, rows, TableStyle(ROW_MM, rule_every=3 if max(counts) == 1 else 0), title, boxes)

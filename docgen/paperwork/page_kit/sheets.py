@@ -19,7 +19,7 @@ AREA_MM = (190.0, 255.0)
 TOP_MM = 10.0
 FOOT_FROM_EDGE_MM = 6.5
 COLUMN_GAP_MM = 6.0
-_MOST_LEFT_MM = 42.0  # of a column that stays empty so that a group is not parted
+_MOST_LEFT_MM = 28.0  # of a column that stays empty so that a group is not parted
 _BAR_SAYS = "print at 100 %; this bar is 50 mm"
 _SHORT_DISCLAIMER = "models only; estimates, to be checked"
 
