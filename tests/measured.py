@@ -129,6 +129,12 @@ class PrintedPage:
         return alike and abs(last.base_mm - text.base_mm) < 1e-4 and abs(text.box.left - end_mm) < 0.6 * last.capital_mm
 
     @cached_property
+    def outlines(self) -> list[Box]:
+        """Return the boxes of all that is drawn, its lines' width on each side included."""
+        paths = self._page.get_objects(filter=[pypdfium2.raw.FPDF_PAGEOBJ_PATH])
+        return [self._box(path.get_bounds()) for path in paths]
+
+    @cached_property
     def capitals(self) -> list[tuple[str, Box]]:
         """Return the boxes of the flat capitals on the page."""
         textpage = self._page.get_textpage()

@@ -17,7 +17,7 @@ from docgen.paperwork.typesetting.typeface import FOOT_MM, TITLE_MM, line_pitch_
 
 AREA_MM = (190.0, 255.0)
 TOP_MM = 10.0
-FOOT_FROM_EDGE_MM = 6.5
+FOOT_FROM_EDGE_MM = 7.2
 COLUMN_GAP_MM = 6.0
 _MOST_LEFT_MM = 28.0  # of a column that stays empty so that a group is not parted
 _BAR_SAYS = "print at 100 %; this bar is 50 mm"
