@@ -105,6 +105,7 @@ def parts(name: str | None) -> None:
 )
 @click.option("--order", metavar="COLOURS", help="Colours that come first in the cut list, like RD,BK.")
 @click.option("--csv", is_flag=True, help="Write the cut list as comma-separated values too.")
+@click.option("--brief", is_flag=True, help="Leave the millivolts out of the ring-out sheet: for a buzzer alone.")
 @click.option("--printer", type=_FILE, help="What a printer does to a page, a file from `docgen ruler`.")
 def print_command(what: tuple[str, ...], to: Path | None, **options: Any) -> None:
     """Print the documents of each DIR, or only each DOCUMENT named by its stem.
@@ -185,7 +186,7 @@ def _choice(stems: tuple[str, ...], options: dict[str, Any]) -> tuple[Choice | N
     if findings:
         return None, findings
     labels = Selection(options["only"], options["only_place"], options["first"], options["copies"])
-    return Choice(stems, options["paper"], stock, flat_mm, labels, order, options["csv"], printer), []
+    return Choice(stems, options["paper"], stock, flat_mm, labels, order, options["csv"], options["brief"], printer), []
 
 
 @docgen.command()

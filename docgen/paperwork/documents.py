@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
 
@@ -37,7 +37,8 @@ class Choice:
     """What to print: stems (none: all), paper, which labels on which stock, and what a printer does to pages.
 
     `stock` is the name of a layout or a file; `flat_mm` is the measured flat width of a tape; `order` are the
-    colours that come first in the cut list, which `csv` writes as values too.
+    colours that come first in the cut list, which `csv` writes as values too; a `brief` ring-out sheet asks for no
+    millivolts.
     """
 
     stems: tuple[str, ...] = ()
@@ -47,6 +48,7 @@ class Choice:
     labels: Selection = field(default=Selection())
     order: tuple[str, ...] = ()
     csv: bool = False
+    brief: bool = False
     printer: Printer | None = None
 
     def has(self, stem: str) -> bool:
@@ -100,7 +102,12 @@ DOCUMENTS = (
     ),
     Document(work_pages.STEM, "Order of work", work_content.content, work_pages.compose, _page("list-{paper}")),
     Document(
-        ring_out_pages.STEM, "Ring-out sheet", ring_out_content.content, ring_out_pages.compose, _page("list-{paper}")
+        ring_out_pages.STEM,
+        "Ring-out sheet",
+        ring_out_content.content,
+        ring_out_pages.compose,
+        _page("list-{paper}"),
+        lambda items, choice: (replace(items, brief=choice.brief), []),
     ),
     Document(hangar_pages.STEM, "Hangar card", hangar_content.content, hangar_pages.compose, _page("card-a5")),
 )

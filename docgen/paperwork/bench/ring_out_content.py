@@ -24,7 +24,8 @@ from docgen.paperwork.naming import half_names
 class RingOutContent:
     """All that is rung out, by assembly with disconnects parted, and then with all mated.
 
-    `halves` is what is said of each half after its joint's name, `every_half` where it is always said.
+    `halves` is what is said of each half after its joint's name, `every_half` where it is always said. A `brief` sheet
+    leaves the millivolts out.
     """
 
     assemblies: tuple[str, ...]
@@ -35,6 +36,7 @@ class RingOutContent:
     isolations: Isolations
     halves: dict[tuple[str, str], str]
     every_half: dict[tuple[str, str], str]
+    brief: bool = False
 
     def place(self, point: Point, *, with_half: bool = False) -> str:
         """Name the plug or the joint of a contact; which half of that if asked, or if both are in one assembly."""

@@ -58,10 +58,11 @@ _READING_MM = 14.0
 _Lead = tuple[Cell, list[list[Cell]]]  # what is rung out, and the cells of each of its wires
 
 
-def compose(items: RingOutContent, layout: PageLayout, title_block: TitleBlock, *, brief: bool = False) -> Composed:
-    """Return the pages of the ring-out sheet; a `brief` one is for a buzzer alone."""
+def compose(items: RingOutContent, layout: PageLayout, title_block: TitleBlock) -> Composed:
+    """Return the pages of the ring-out sheet."""
     if not items.leads:
         return Composed([])
+    brief = items.brief
     sheets = Sheets(f"Ring-out sheet · {title_block.aircraft}", layout.paper, title_block, CAUTION)
     assemblies = {name: list(_of_assembly(items, name)) for name in items.assemblies}
     paths = [lead for path in items.paths for lead in _between_plugs(items, path.leads[0].circuit, path.readings)]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
+from dataclasses import replace
 from itertools import combinations
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -41,8 +42,8 @@ def long_names(target: Path) -> Path:
 
 def printed(harness: Harness, folder: Path, paper: str = "a4", *, brief: bool = False) -> Path:
     title_block = TitleBlock("Wren", "WR-7", "A", "2026-01-01", None, "01234567")
-    items = ring_out_content.content(harness)
-    composed = ring_out_pages.compose(items, read_page(f"list-{paper}"), title_block, brief=brief)
+    items = replace(ring_out_content.content(harness), brief=brief)
+    composed = ring_out_pages.compose(items, read_page(f"list-{paper}"), title_block)
     file = folder / "sheet.pdf"
     file.write_bytes(draw_pdf(composed.pages, "sheet", "", None))
     return file
@@ -140,11 +141,12 @@ def test_every_wire_of_every_lead_and_path_is_rung_out_with_what_it_drops(wren: 
 @pytest.mark.parametrize("name", ["wren", "fulmar"])
 def test_the_sheet_rings_out_what_the_harness_does(name: str, request: pytest.FixtureRequest) -> None:
     harness = harness_of(EXAMPLES / name)
-    every = [*lead_readings(harness), *tail_readings(harness), *path_readings(harness)]
+    readings = [reading for lead in lead_readings(harness) for reading in lead.readings]
+    readings += [reading for tail in tail_readings(harness) for reading in tail.readings]
+    readings += [reading for path in path_readings(harness) for reading in path.readings]
     wanted = Counter(
         ((reading.start.contact, reading.goal.contact), int(reading.expected_mv + 0.5), int(reading.too_much_mv + 0.5))
-        for each in every
-        for reading in each.readings
+        for reading in readings
     )
     rungs: list[Rung] = request.getfixturevalue(name)
     assert Counter((rung.contacts, rung.expected_mv, rung.bad_over_mv) for rung in rungs) == wanted
