@@ -38,8 +38,8 @@ def said(page: Page) -> list[str]:
 
 
 def test_a_short_group_goes_to_the_next_page_whole() -> None:
-    # 255 mm less what stands on the first page are about 220; 20 mm are left when the second group comes.
-    pages = sheets().lay([group("a", 19, 10), group("b", 5, 10)])
+    # Group a ends where less than 28 mm are left of the first page, group b needs 55.
+    pages = sheets().lay([group("a", 20, 10), group("b", 5, 10)])
     assert "b" not in said(pages[0])
     assert [name for name in said(pages[1]) if name.startswith("b")] == ["b", "b0", "b1", "b2", "b3", "b4"]
 
