@@ -59,8 +59,8 @@ def test_findings_that_differ_are_both_shown(other: Finding) -> None:
 
 
 def test_a_finding_is_written_as_builders_are_told() -> None:
-    written = format_finding(finding("wren/harness.yaml", 11, 11))
-    assert written == "wren/harness.yaml:11:11: error unit: a sentence\n  do: what to do about it"
+    written = format_finding(finding("wren/harness.yaml", 11, 7))
+    assert written == "wren/harness.yaml:11:7: error unit: a sentence\n  do: what to do about it"
 
 
 def test_an_accepted_finding_keeps_its_first_lines() -> None:

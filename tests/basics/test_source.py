@@ -90,6 +90,11 @@ def test_a_value_stands_where_its_first_character_does(read: Read) -> None:
     assert at(sound(read("a: b\nc:\n  d:   e\n")), "c", "d") == (3, 8)
 
 
+def test_an_empty_file_is_nothing_at_its_begin(read: Read) -> None:
+    node = sound(read("# nothing yet\n"))
+    assert (node.value, at(node)) == ({}, (1, 1))
+
+
 def test_a_key_stands_where_its_first_character_does(read: Read) -> None:
     node = sound(read("a: b\nc:\n  d:   e\n"))
     assert isinstance(node.value, dict)

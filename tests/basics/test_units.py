@@ -229,9 +229,31 @@ def test_a_whole_number_may_be_its_bounds(text: str, value: int) -> None:
     assert units.parse_whole(text, 0, 10) == value
 
 
-@pytest.mark.parametrize(("text", "value"), [("100 m", 100_000), ("0 mm", 0)])
-def test_a_quantity_may_be_its_bounds(text: str, value: float) -> None:
-    assert parse_quantity(text, units.LENGTH_MM) == value
+# What may be typed at all, a choice of ours: far beyond what a model aircraft has, far from what arithmetic can't bear.
+@pytest.mark.parametrize(
+    ("quantity", "unit", "least", "most"),
+    [
+        (units.LENGTH_MM, "m", 0, 100),
+        (units.OFFSET_MM, "m", -100, 100),
+        (units.SPOOL_MM, "m", 0, 10_000),
+        (units.CURRENT_A, "A", 0, 1000),
+        (units.CHARGE_MAH, "Ah", 0, 1000),
+        (units.VOLTAGE_V, "V", 0, 1000),
+        (units.RESISTANCE_OHM, "ohm", 0, 10_000),
+        (units.TEMPERATURE_C, "°C", -100, 2000),
+        (units.RATIO, "%", 0, 100),
+        (units.TIME_S, "h", 0, 100),
+        (units.MASS_G, "kg", 0, 1000),
+        (units.LINEAR_MASS_G_PER_M, "kg/km", 0, 100_000),
+    ],
+)
+def test_a_quantity_may_be_its_bounds_and_no_hundredth_more(
+    quantity: Quantity, unit: str, least: int, most: int
+) -> None:
+    assert parse_quantity(f"{most} {unit}", quantity) == pytest.approx(most * quantity.units[unit])
+    assert parse_quantity(f"{least} {unit}", quantity) == pytest.approx(least * quantity.units[unit])
+    for beyond in (f"{most * 1.01} {unit}", f"{least * 1.01 or -0.01} {unit}"):
+        assert refusal(beyond, quantity).name == "value"
 
 
 @pytest.mark.parametrize(
