@@ -36,6 +36,6 @@ def test_these_wires_of_a_lead_carry_current(
     unit = said["harness"]["equipment"]["unit"]
     unit["ports"] = [*unit["ports"], {"plug": "odd", "names": ["ODD"], "contacts": "pins"}]
     plug = {"contacts": dict(enumerate(roles, 1)), "equipment": "sockets", "size": ["8 mm", "3 mm"], "contact": WORN}
-    lead = {"wires": {role: "pvc-24 VT" for role in roles}, **more}
+    lead = {"wires": dict.fromkeys(roles, "pvc-24 VT"), **more}
     said["parts"] = {**said["parts"], "plugs": {"odd": plug}, "leads": {**said["parts"]["leads"], "odd": lead}}
     assert built(written_folder, said).circuits["load"].poles == poles
