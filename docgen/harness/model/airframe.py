@@ -13,7 +13,7 @@ __all__ = ["Place", "Point", "Route", "Run"]
 
 @dataclass(frozen=True, slots=True)
 class Run:
-    """A route that a wire can be laid between two places."""
+    """What wires are laid along between two places."""
 
     between: tuple[str, str]
     length_mm: float

@@ -64,7 +64,7 @@ Stop = PortStop | HalfStop | SpliceStop
 
 @dataclass(frozen=True)
 class Segment:
-    """The way of one lead, under the letter that it has in its circuit."""
+    """The route of one lead, under the letter that it has in its circuit."""
 
     letter: str
     start: Stop
