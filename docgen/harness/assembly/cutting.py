@@ -54,6 +54,6 @@ def lead_pieces(harness: Harness) -> Iterator[LeadPiece]:
 def tail_pieces(harness: Harness) -> Iterator[TailPiece]:
     """Walk the tails behind both halves of all commons."""
     for disconnect, common, behind in harness.behind_commons():
-        for wire in behind.tails:
-            of = disconnect, common, behind.half, wire.contacts[1][0]
-            yield TailPiece(wire.kind.name, wire.colour, wire.kind.gauge, behind.tail_mm, *of)
+        for tail in behind.tails:
+            of = disconnect, common, behind.half, tail.contact
+            yield TailPiece(tail.kind.name, tail.colour, tail.kind.gauge, behind.tail_mm, *of)

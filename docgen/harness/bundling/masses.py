@@ -11,7 +11,7 @@ from docgen.harness.model.airframe import Place, Run
 from docgen.harness.model.bundles import AssemblyMass, Bundle
 from docgen.harness.model.circuits import Circuit, Wire
 from docgen.harness.model.equipment import Equipment
-from docgen.harness.model.joints import Disconnect
+from docgen.harness.model.joints import Disconnect, Tail
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +90,7 @@ def _equipment(places: Mapping[str, Place], equipment: Mapping[str, Equipment]) 
         yield _Weight(item.name, assembly, item.mass_g or 0.0, item.mass_g is not None, aft)
 
 
-def _mass_g(wires: Iterable[Wire], length_mm: float) -> tuple[float, bool]:
+def _mass_g(wires: Iterable[Wire | Tail], length_mm: float) -> tuple[float, bool]:
     """Return what wires of a length weigh, as far as known, and whether all of it is known."""
     masses = [wire.kind.mass_g_per_m for wire in wires]
     return sum(mass for mass in masses if mass is not None) * length_mm / 1000, None not in masses

@@ -12,6 +12,7 @@ from docgen.harness.assembly.splices import crimped_wires
 from docgen.harness.checks.facts import Facts
 from docgen.harness.electrical.loadings import carries
 from docgen.harness.model.circuits import Lead, Wire
+from docgen.harness.model.joints import Tail
 from docgen.harness.model.parts import Connector, ContactPart, WirePart
 from docgen.harness.wiring.feeds import CommonBranch, WireBranch
 
@@ -88,7 +89,7 @@ def _at_lead_end(facts: Facts, lead: Lead, index: int) -> Finding:
     return KIND.at(position, sentence, " ".join(dict.fromkeys(remedies)), ("circuits", lead.circuit))
 
 
-def _what_is_wrong(wires: Sequence[Wire], connector: Connector) -> str:
+def _what_is_wrong(wires: Sequence[Wire | Tail], connector: Connector) -> str:
     """Say for each kind of wire which wires do not fit, and in what."""
     said = []
     for kind in dict.fromkeys(wire.kind for wire in wires):

@@ -120,7 +120,7 @@ def _tails(harness: Harness) -> Iterator[Connection]:
         splice = SplicePoint((disconnect.name, behind.half.name, common.name))
         for tail in behind.tails:
             ohm = tail.kind.resistance_ohm_per_m * behind.tail_mm / 1000
-            yield splice, Point(disconnect.name, behind.half.name, tail.contacts[1][0]), ohm
+            yield splice, Point(disconnect.name, behind.half.name, tail.contact), ohm
 
 
 def _contacts(disconnect: Disconnect) -> Iterator[Connection]:

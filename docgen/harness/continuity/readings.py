@@ -88,7 +88,7 @@ def tail_readings(harness: Harness) -> tuple[TailReadings, ...]:
 
 
 def _of_tails(netlist: Netlist, disconnect: Disconnect, common: Common, behind: Behind) -> tuple[Reading, ...]:
-    points = [Point(disconnect.name, behind.half.name, tail.contacts[1][0]) for tail in behind.tails]
+    points = [Point(disconnect.name, behind.half.name, tail.contact) for tail in behind.tails]
     rating_a = disconnect.shell.contact.rating_a
     return tuple(_reading(netlist, common.role, (points[0], point), rating_a) for point in points[1:])
 

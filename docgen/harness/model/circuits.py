@@ -84,13 +84,12 @@ def ends_text(ends: Iterable[End]) -> str:
 
 @dataclass(frozen=True, slots=True)
 class Wire:
-    """One conductor of a lead, and the contacts at its two ends (none where none is fitted)."""
+    """One conductor of a lead; the contacts that it goes to are known by its role at the lead's ends."""
 
     role: str
     kind: WirePart
     colour: str
     mark: str
-    contacts: tuple[tuple[str, ...], tuple[str, ...]]
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from docgen.definition import harness as forms
 from docgen.harness.model.circuits import End, Lead, Wire
-from docgen.harness.model.parts import Connector
+from docgen.harness.model.parts import Connector, WirePart
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,17 +22,27 @@ class Half:
 
 
 @dataclass(frozen=True, slots=True)
+class Tail:
+    """A short wire without a mark, from the splice behind a half to one contact of a common."""
+
+    role: str
+    kind: WirePart
+    colour: str
+    contact: str
+
+
+@dataclass(frozen=True, slots=True)
 class ContactUse:
     """What one contact of a disconnect carries: a wire of the circuit `of` that name, or of a common.
 
-    `wires` are behind the halves, by their names; behind a common's half there may be a tail, which has no mark.
+    `wires` are behind the halves, by their names; behind a common's half there may be a tail.
     """
 
     contact: str
     of: str
     is_common: bool
     label: str
-    wires: dict[str, Wire]
+    wires: dict[str, Wire | Tail]
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +54,7 @@ class Behind:
 
     half: Half
     wires: tuple[tuple[Lead, Wire], ...]
-    tails: tuple[Wire, ...]
+    tails: tuple[Tail, ...]
     tail_mm: float
 
 

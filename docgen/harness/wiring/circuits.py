@@ -54,8 +54,7 @@ class CircuitBuilder:
         for role in plan.roles[index]:
             kind = self.definition.parts.wires[part.wires[role].wire]
             mark = wire_mark(plan.numbers[role], letter, kind.gauge.mark, role)
-            at = ends[0].contacts.get(role, ()), ends[1].contacts.get(role, ())
-            wires.append(Wire(role, kind, part.wires[role].colour, mark, at))
+            wires.append(Wire(role, kind, part.wires[role].colour, mark))
         free = self._free_mm(plan, index)
         needed = lead_length_mm(part, wires, ends, segment.route, free, self.allowances)
         cut = round_up_to_step(needed, self.allowances.round_up_to_mm)
@@ -170,7 +169,7 @@ class CircuitBuilder:
         for role in plan.roles[0]:
             colour = own.colours.get(role) or _CUSTOMARY_COLOURS.get(role, "")
             mark = wire_mark(plan.numbers[role], "A", own.kind.gauge.mark, role)
-            wires.append(Wire(role, own.kind, colour, mark, (ends[0].contacts[role], ends[1].contacts[role])))
+            wires.append(Wire(role, own.kind, colour, mark))
         return OwnLeads(
             circuit=plan.name,
             label=_label(plan),

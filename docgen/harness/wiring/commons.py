@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from docgen.definition.model import Definition
 from docgen.harness.model.circuits import End, Lead, Wire
-from docgen.harness.model.joints import Behind, Common, Half
+from docgen.harness.model.joints import Behind, Common, Half, Tail
 from docgen.harness.model.parts import ContactPart, WirePart
 from docgen.harness.wiring.feeds import FeedFinder
 from docgen.harness.wiring.lengths import tail_length_mm
@@ -56,7 +56,7 @@ def behind_half(
         return Behind(half, wires, (), 0.0)
     heat_c = definition.places[half.place].heat_c
     kind, colour = _tail(definition, [wire for _, wire in wires], contact, heat_c)
-    tails = tuple(Wire(wires[0][1].role, kind, colour, "", ((), (number,))) for number in contacts)
+    tails = tuple(Tail(wires[0][1].role, kind, colour, number) for number in contacts)
     return Behind(half, wires, tails, tail_length_mm(tail_mm, contact.strip_mm, definition.allowances))
 
 

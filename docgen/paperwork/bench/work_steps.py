@@ -10,7 +10,7 @@ from docgen.basics.units import decimal, millimetres
 from docgen.harness.assembly.splices import Splice
 from docgen.harness.assembly.work import AssemblyWork, EndWork, LeadWork, SleeveWork
 from docgen.harness.model.circuits import CutLead, Wire
-from docgen.harness.model.joints import Behind, Common, Disconnect, Half
+from docgen.harness.model.joints import Behind, Common, Disconnect, Half, Tail
 from docgen.harness.model.parts import ContactPart
 from docgen.harness.wiring.lengths import SPLICE_STRIP_MM
 from docgen.paperwork.bench.work_content import WorkContent
@@ -159,7 +159,7 @@ def _crimp(items: WorkContent, lead: CutLead, end: EndWork, after: Sequence[str]
         yield _row(lead, _gauge_and_strip(items, end.crimped, connector.contact), at, contact, ticked=not after)
 
 
-def _gauge_and_strip(items: WorkContent, wires: Sequence[Wire], contact: ContactPart) -> str:
+def _gauge_and_strip(items: WorkContent, wires: Sequence[Wire | Tail], contact: ContactPart) -> str:
     gauges = "/".join(dict.fromkeys(wire.kind.gauge.text for wire in wires))
     return f"{gauges}, {decimal(items.strip_mm if contact.strip_mm is None else contact.strip_mm)} mm"
 
@@ -175,7 +175,7 @@ def _cut_tails(disconnect: Disconnect, common: Common, behind: Behind) -> Row:
 
 
 def _crimp_tails(items: WorkContent, disconnect: Disconnect, common: Common, behind: Behind) -> Row:
-    at = f"{disconnect.name} {contacts_text([tail.contacts[1][0] for tail in behind.tails])}"
+    at = f"{disconnect.name} {contacts_text([tail.contact for tail in behind.tails])}"
     how = _gauge_and_strip(items, behind.tails, disconnect.shell.contact)
     return Row(_tails(disconnect, common, behind.half), how, at, f"{disconnect.shell.name} {behind.half.gender}")
 

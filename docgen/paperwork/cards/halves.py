@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
+from docgen.harness.model.circuits import Wire
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.joints import Common, ContactUse, Disconnect
 from docgen.paperwork.cards.contact_table import CardRow, add_table
@@ -114,7 +115,7 @@ def _row(harness: Harness, disconnect: Disconnect, contact: str, index: int) -> 
     common = use.of if use.is_common else ""
     if wire is None:
         return CardRow(contact, "", "", use.label, start, goal, "", common, used)
-    gauge, mark = wire.kind.gauge.text, wire.mark or "tail"
+    gauge, mark = wire.kind.gauge.text, wire.mark if isinstance(wire, Wire) else "tail"
     return CardRow(contact, wire.colour, gauge, use.label, start, goal, mark, common, used)
 
 

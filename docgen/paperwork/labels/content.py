@@ -115,9 +115,13 @@ def _lead_label(harness: Harness, lead: Lead, index: int) -> LabelItem:
     return LabelItem(key, here.place, text, wires, passes, grips, heat, is_own, lead.position)
 
 
+def _wire_end(end: End, wire: Wire) -> str:
+    return numbered(end.text, "contact", "+".join(end.contacts.get(wire.role, ())))
+
+
 def _wire_label(harness: Harness, lead: Lead, wire: Wire, index: int, *, middle: bool) -> LabelItem:
     end = lead.ends[index]
-    here, far = (numbered(lead.ends[i].text, "contact", "+".join(wire.contacts[i])) for i in (index, 1 - index))
+    here, far = (_wire_end(lead.ends[i], wire) for i in (index, 1 - index))
     diameter = passes = wire.kind.diameter_mm
     if harness.labels.fit == "after":  # one in the middle comes on from the end where it passes more easily
         passes = max(diameter, min(_contact_mm(each) for each in (lead.ends if middle else [end])))

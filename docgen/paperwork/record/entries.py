@@ -11,7 +11,7 @@ from docgen.harness.model.airframe import Place, Point, Run
 from docgen.harness.model.circuits import Circuit, CutLead, End, Lead, Wire
 from docgen.harness.model.equipment import Equipment, PortUse
 from docgen.harness.model.harness import Flight, Harness, Output
-from docgen.harness.model.joints import Common, Disconnect
+from docgen.harness.model.joints import Common, Disconnect, Tail
 from docgen.paperwork.naming import end_text, half_title, mates_text
 from docgen.paperwork.record.lines import Lines, joined, named, percent, quantity
 
@@ -156,8 +156,10 @@ def _carried(harness: Harness, disconnect: Disconnect, contact: str) -> str:
     return f"{use.label}, {wires}, {circuit.start.text} to {circuit.load_text}"
 
 
-def _wire(wire: Wire | None) -> str:
-    return f"{wire.colour} {wire.kind.gauge.text} {wire.mark or 'tail'}" if wire is not None else "nothing"
+def _wire(wire: Wire | Tail | None) -> str:
+    if wire is None:
+        return "nothing"
+    return f"{wire.colour} {wire.kind.gauge.text} {wire.mark if isinstance(wire, Wire) else 'tail'}"
 
 
 def _add_common(lines: Lines, common: Common) -> None:
@@ -197,7 +199,7 @@ def add_lead(lines: Lines, _: Harness, lead: Lead) -> None:
     for name, end in zip(("from", "to"), lead.ends, strict=True):
         lines.add(f"{name} {end_text(end)}{'' if end.is_splice else _fitted(end)}", depth=1)
     for wire in lead.wires:
-        start, goal = (_contact(end, at) for end, at in zip(lead.ends, wire.contacts, strict=True))
+        start, goal = (_contact(end, end.contacts.get(wire.role, ())) for end in lead.ends)
         colour = f"{wire.colour} {colour_words(wire.colour)}" if wire.colour else "colour not known"
         hands = [f"{end.name}'s own is {end.colours[wire.role]}" for end in lead.ends if wire.role in end.colours]
         lines.add(f"{wire.mark}: {wire.role}", colour, wire.kind.name, f"{start} to {goal}", *hands, depth=2)

@@ -13,7 +13,7 @@ from docgen.harness.model.airframe import Route, Run
 from docgen.harness.model.bundles import AssemblyMass, Bundle, Sleeve
 from docgen.harness.model.circuits import Circuit, CutLead, End, Lead, OwnLeads, Wire
 from docgen.harness.model.equipment import Equipment
-from docgen.harness.model.joints import Behind, Common, Disconnect, Half
+from docgen.harness.model.joints import Behind, Common, Disconnect, Half, Tail
 from docgen.harness.model.parts import Connector, WirePart
 
 HERE = Position("harness.yaml", 1, 1)
@@ -42,7 +42,7 @@ def end(place: str) -> End:
 def lead(
     places: tuple[str, str], runs: tuple[int, ...], cut_mm: float | None, kind: WirePart = PVC_22, count: int = 3
 ) -> Lead:
-    wires = tuple(Wire(str(number), kind, "BK", "", ((), ())) for number in range(count))
+    wires = tuple(Wire(str(number), kind, "BK", "") for number in range(count))
     route, ends, assembly = Route(places, runs, 0), (end(places[0]), end(places[1])), PLACES[places[0]].assembly
     common = "rudder", NOTHING, "A", wires, ends, route, (0, 0), assembly, HERE
     return OwnLeads(*common) if cut_mm is None else CutLead(*common, TWISTED, cut_mm, cut_mm, pinned=False)
@@ -120,7 +120,7 @@ def test_a_sleeve_over_two_runs_weighs_once() -> None:
 
 
 def test_tails_of_a_common_weigh_at_their_half() -> None:
-    tails = tuple(Wire("positive", PVC_22, "RD", "", ((), (number,))) for number in ("3", "4"))
+    tails = tuple(Tail("positive", PVC_22, "RD", number) for number in ("3", "4"))
     sides = Half("fixed", "root", "sockets", True, 0, None), Half("loose", "tip", "pins", False, 120, None)
     halves = Behind(sides[0], (), tails, 70), Behind(sides[1], (), tails[:1], 70)
     common = Common("power", forms.Common.model_construct(), "positive", ("3", "4"), (), (), (), halves)

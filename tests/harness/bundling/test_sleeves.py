@@ -71,7 +71,7 @@ def servo_lead(
     free_mm: tuple[float, float] = (1000, 1000),
 ) -> CutLead:
     """Return a twisted lead of three 22 gauge wires; as a rule its labels lie free of its route."""
-    wires = tuple(Wire(role, PVC_22, "BK", "", ((), ())) for role in ("negative", "positive", "signal"))
+    wires = tuple(Wire(role, PVC_22, "BK", "") for role in ("negative", "positive", "signal"))
     route = Route((ends[0].place, ends[1].place), runs, 0)
     return CutLead(name, NOTHING, "A", wires, ends, route, free_mm, "fuselage", HERE, TWISTED, 1000, 1000, pinned=False)
 

@@ -113,7 +113,7 @@ def net_of(harness: Harness) -> Net:
                 for tail in behind.tails:
                     ends = (
                         ("splice", joint.name, str(half), common.name),
-                        ("contact", joint.name, str(half), tail.contacts[1][0]),
+                        ("contact", joint.name, str(half), tail.contact),
                     )
                     gauge = tail.kind.gauge.text
                     # 40 mm, a splice's strip of 8 mm, the block's of 4 mm and 2 × 10 mm: 72 → 75 mm.

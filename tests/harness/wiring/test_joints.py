@@ -92,6 +92,8 @@ def circuits_of(disconnect: Disconnect) -> dict[str, tuple[str, str]]:
 def wires_of(use: ContactUse) -> tuple[Wire, Wire]:
     """Return the wires behind both halves, where there are both."""
     first, second = use.wires.values()
+    assert isinstance(first, Wire)
+    assert isinstance(second, Wire)
     return first, second
 
 
@@ -101,12 +103,12 @@ def leads_behind(harness: Harness, use: ContactUse) -> list[CutLead]:
     return [by_mark[wire.mark] for wire in wires_of(use)]
 
 
-def ends_at(harness: Harness, disconnect: str, half: str) -> list[tuple[Lead, End, int]]:
-    """Return the ends that leads have at one half, each with its lead and which end it is."""
+def ends_at(harness: Harness, disconnect: str, half: str) -> list[tuple[Lead, End]]:
+    """Return the ends that leads have at one half, each with its lead."""
     return [
-        (lead, end, index)
+        (lead, end)
         for lead in harness.leads()
-        for index, end in enumerate(lead.ends)
+        for end in lead.ends
         if end.kind == "half" and (end.name, end.part) == (disconnect, half)
     ]
 
@@ -192,11 +194,10 @@ def test_the_leads_behind_a_contact_end_at_that_half_in_that_contact(name: str) 
     harness = harness_of(EXAMPLES / name)
     for disconnect in harness.disconnects.values():
         for half in disconnect.halves:
-            for lead, end, index in ends_at(harness, disconnect.name, half.name):
+            for lead, end in ends_at(harness, disconnect.name, half.name):
                 assert end.gender == half.gender
                 for wire in (wire for wire in lead.wires if wire.role not in end.commons):
-                    (contact,) = wire.contacts[index]
-                    assert end.contacts[wire.role] == (contact,)
+                    (contact,) = end.contacts[wire.role]
                     use = disconnect.uses[contact]
                     assert (use.of, use.wires[half.name]) == (lead.circuit, wire)
 
@@ -217,7 +218,7 @@ def test_every_wire_that_ends_at_a_disconnect_is_behind_one_contact_of_it(name: 
             wires = [use.wires.get(half.name) for use in disconnect.uses.values() if not use.is_common]
             for common in disconnect.commons.values():
                 wires += [wire for _, wire in common.halves[index].wires]
-            behind += [(disconnect.name, half.name, wire.mark) for wire in wires if wire is not None]
+            behind += [(disconnect.name, half.name, wire.mark) for wire in wires if isinstance(wire, Wire)]
     assert ending == sorted(behind)
 
 

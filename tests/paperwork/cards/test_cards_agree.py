@@ -12,6 +12,7 @@ from card_aircraft import CONTACT, one_joint
 from printed_cards import CardPage, PrintedCard, Row, cards_of, cards_of_example
 from resolved import EXAMPLES, files_of_example, harness_of
 
+from docgen.harness.model.circuits import Wire
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.joints import ContactUse, Disconnect
 
@@ -64,7 +65,11 @@ def said_of(harness: Harness, joint: Disconnect, use: ContactUse, half: int) -> 
         ends = ", ".join(end.text for end in circuit.loads)
         said = {"function": circuit.label, "from": circuit.start.text, "to": ends}
     if wire is not None:
-        said |= {"colour": wire.colour, "AWG": wire.kind.gauge.mark, "mark": wire.mark or "tail"}
+        said |= {
+            "colour": wire.colour,
+            "AWG": wire.kind.gauge.mark,
+            "mark": wire.mark if isinstance(wire, Wire) else "tail",
+        }
     return said
 
 
@@ -166,7 +171,9 @@ def test_the_wire_labels_name_each_contact_with_its_function_and_marks(name: str
         }
         assert named == own | shared
         marks = {
-            use.label: {w.mark for u in joint.uses.values() if u.of == use.of for w in u.wires.values()}
+            use.label: {
+                w.mark for u in joint.uses.values() if u.of == use.of for w in u.wires.values() if isinstance(w, Wire)
+            }
             for use in joint.uses.values()
             if not use.is_common
         }
