@@ -38,6 +38,7 @@ ALSO = {
     "harness/routing": ("definition", "harness/wiring"),
     "harness/wiring": ("definition", "harness/continuity", "harness/checks", "paperwork/cards"),
     "layouts": ("paperwork/stocks", "paperwork/labels"),
+    "paperwork/layouts": ("paperwork/stocks", "paperwork/labels"),
     "paperwork/stocks": ("paperwork/labels",),
     "paperwork/typesetting": ("paperwork/cards", "paperwork/labels"),
 }

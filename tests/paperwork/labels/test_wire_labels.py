@@ -36,6 +36,13 @@ def test_both_ends_of_every_lead_are_labelled_side_by_side() -> None:
     assert [label.key[:2] for label in labels[::2]] == [label.key[:2] for label in labels[1::2]]
 
 
+def test_own_leads_are_labelled_at_the_plug_in_the_order_of_the_equipment_on_which_they_hang() -> None:
+    # As written from the controller to the fan: the controller's own lead is plugged in at the fan, the fan's at it.
+    labels = wire_labels.content(harness_of(EXAMPLES / "fulmar")).labels
+    ends = [(label.key[2], label.text.here) for label in labels if label.key[0] == "left-fan"]
+    assert ends == [("from", "left-fan (BK-BK-BK)"), ("to", "left-fan-control MOTOR")]
+
+
 def test_the_tube_of_each_label_passes_the_wires_and_grips_them() -> None:
     # Three wires of 1.6 mm: the circle around them 1.6 (1 + 2/√3) = 3.45 mm, a tenth to spare 3.79; gripped
     # 1.6 (1 + 3/π) = 3.13 mm, of which 0.9 are 2.82. The 4.8/2.4 mm tube is the narrowest that does both.
