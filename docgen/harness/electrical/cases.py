@@ -1,4 +1,4 @@
-"""The three cases of a harness: everything working, the ordinary worst together, and one load stalled.
+"""Take a network, its loads and resistances, and return currents, drops and volts in the three cases.
 
 Packs are at their empty volts. In *working* everything draws its working current. In *peak* those loads of a supply
 that have the most to add stall together. In *stall* one load stalls while all else works.

@@ -1,4 +1,4 @@
-"""How many flights a charge does."""
+"""Take what a supply gives working and return how many flights a charge does."""
 
 from __future__ import annotations
 

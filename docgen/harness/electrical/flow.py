@@ -1,4 +1,4 @@
-"""Currents and volts of a supply for given loads, with one of its packs behind it.
+"""Take loads and one pack and return currents and volts.
 
 A load is a current that equipment draws [A]. Each of several feeds of equipment is computed as carrying all that
 goes there; the volts that arrive are the least over them. Kirchhoff's laws on a tree: currents add up towards the

@@ -76,7 +76,7 @@ def may_carry_a(kind: WirePart, heat_c: float | None) -> float | None:
 
 def carries(kind: WirePart, heat_c: float | None, working_a: float) -> bool:
     """Tell whether a wire stands a heat and may carry a current in it [A]; nothing is carried by any."""
-    return kind.stands(heat_c) and (working_a <= 0 or (may_carry_a(kind, heat_c) or 0.0) >= working_a * (1 - _CLOSE))
+    return kind.stands(heat_c) and (may_carry_a(kind, heat_c) or 0.0) >= working_a * (1 - _CLOSE)
 
 
 def loadings_of(harness: Harness, electricity: Electricity) -> Loadings:

@@ -1,4 +1,4 @@
-"""Work out the figures that tables show: for each circuit, each supply, each stage on the way."""
+"""Take electricity and loadings and return what tables show: figures of each circuit, supply and stage on the way."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What packs and outlets give: which outlets are regulated together, and what all give at peak."""
+"""Take equipment and return what its pack and outlets give at peak, and which outlets are regulated together."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Which leads and wires of the parts list could take the place of others: what goes in, stands the heat, carries."""
+"""Take a lead and return which of the parts list could take its place: what goes in, stands the heat, carries."""
 
 from __future__ import annotations
 

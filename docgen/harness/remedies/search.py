@@ -1,4 +1,4 @@
-"""Look for the least that would remedy volts or a drop: thicker leads, own leads, more contacts; computed again.
+"""Take a path of current and a limit and return the least change that keeps it: leads, own leads, contacts.
 
 A lever is one thing that can be changed, with its changes from the weakest to the strongest. First each lever of
 wires is tried alone, then all of them together, then those of contacts with them: contacts to spare are for later.

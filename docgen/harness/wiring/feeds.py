@@ -1,4 +1,4 @@
-"""Follow every circuit's current back to the outlet that it hangs on, over commons where it comes from those."""
+"""Take planned circuits and return what feeds what: each circuit's current followed back to an outlet, over commons."""
 
 from __future__ import annotations
 
@@ -67,9 +67,9 @@ class FeedFinder:
     def __init__(self, definition: Definition, plans: Mapping[str, Plan]) -> None:
         self.definition = definition
         self.plans = plans
-        self.circling: dict[str, tuple[str, str]] = {}
-        self.unfed: dict[str, tuple[str, str]] = {}
-        self._feeders: dict[tuple[str, str], list[tuple[Plan, int]]] = {}
+        self.circling: dict[str, CommonBranch] = {}
+        self.unfed: dict[str, CommonBranch] = {}
+        self._feeders: dict[CommonBranch, list[tuple[Plan, int]]] = {}
 
     def feeds(self) -> list[Feed]:
         """Return the feeds of all circuits that carry supply to equipment, several where several pairs feed it."""
@@ -80,7 +80,7 @@ class FeedFinder:
 
         Its return goes the same way where the negative has a common there too, else over the circuit's own negative.
         """
-        key = disconnect, common
+        key = CommonBranch(disconnect, common)
         if key not in self._feeders:
             heavies = [
                 (plan, plan.form.last[-1])
@@ -127,7 +127,7 @@ class FeedFinder:
         return feeds
 
     def _back(
-        self, plan: Plan, index: int, role: str, heavies: Mapping[str, str], seen: frozenset[tuple[str, str]]
+        self, plan: Plan, index: int, role: str, heavies: Mapping[str, str], seen: frozenset[CommonBranch]
     ) -> list[_Path]:
         """Return the paths back from a segment; `heavies` are circuits to go on with, if a common has them.
 
@@ -147,14 +147,13 @@ class FeedFinder:
         wanted = [(other, at) for other, at in feeders if other.name == heavies.get(start.disconnect)]
         if before >= 0 and role in plan.roles[before] and not wanted:
             return [path.after(branch, shared) for path in self._back(plan, before, role, heavies, seen)]
-        if (start.disconnect, common) in seen:
-            self.circling[plan.name] = start.disconnect, common
+        if shared in seen:
+            self.circling[plan.name] = shared
             return []
         if not feeders:
-            self.unfed[plan.name] = start.disconnect, common
-        beyond = seen | {(start.disconnect, common)}
+            self.unfed[plan.name] = shared
         return [
             _Path(path.port, (branch, shared, *path.branches), {start.disconnect: other.name, **path.heavies})
             for other, at in wanted or feeders
-            for path in self._back(other, at, role, heavies, beyond)
+            for path in self._back(other, at, role, heavies, seen | {shared})
         ]

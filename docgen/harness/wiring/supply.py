@@ -1,4 +1,4 @@
-"""Follow every supply back to its battery."""
+"""Take what feeds what and return which sources are behind what, and what is wrong with supplies and commons."""
 
 from __future__ import annotations
 

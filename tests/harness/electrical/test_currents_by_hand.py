@@ -14,12 +14,14 @@ from remedied import (
     findings_in,
     heavy,
     keys,
+    parts,
     servo,
     shared,
     through_wing,
     two_packs,
 )
 
+from docgen.harness.electrical.loadings import carries
 from docgen.harness.model.results import Endurance, Stage
 
 WrittenFolder = Callable[[Mapping[str, str]], Path]
@@ -380,3 +382,9 @@ def test_equipment_whose_current_is_not_said_shows_no_figures(written_folder: Wr
     of_lamp, of_servo = (stage(written_folder, said, name) for name in ("lamp", "ail"))
     assert (of_lamp.drop_v, of_lamp.working_v, of_lamp.peak_v) == (None, None, None)
     assert None not in (of_servo.drop_v, of_servo.working_v, of_servo.peak_v)
+
+
+def test_a_wire_of_which_nothing_says_what_it_may_carry_carries_nothing() -> None:
+    # PVC of 80 °C: FAA AC 43.13-1B table 11-9 begins at 105 °C.
+    unsaid = parts().wires["pvc-22"].model_copy(update={"current_a": None})
+    assert (carries(unsaid, None, 0.5), carries(unsaid, None, 0.0)) == (False, True)
