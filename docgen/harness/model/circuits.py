@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from abc import ABC, abstractmethod
 from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal
@@ -93,8 +92,8 @@ class Wire:
 
 
 @dataclass(frozen=True, slots=True)
-class Lead(ABC):
-    """The piece of a circuit between two terminations: a lead that is cut, or own leads plugged straight in.
+class _Lead:
+    """The piece of a circuit between two terminations.
 
     `free_mm` is what lies coiled or hangs free at each end, beside its route. Ends are told by 0 and 1.
     """
@@ -118,28 +117,13 @@ class Lead(ABC):
         """Return its wire of a role, if it has one."""
         return next((wire for wire in self.wires if wire.role == role), None)
 
-    @property
-    @abstractmethod
-    def length_mm(self) -> float:
-        """Return how long its wires are."""
-
-    @property
-    @abstractmethod
-    def plugs_at(self) -> tuple[int, ...]:
-        """Return the ends at which a plug of its wires lies, with a label behind it; a splice has none."""
-
-    @property
-    @abstractmethod
-    def passed(self) -> tuple[int, ...]:
-        """Return the ends whose contacts count with it: those of ports, and of the joint where it begins."""
-
     def route_of(self, own: OwnLead) -> Route:
         """Return the route on which an own lead at an end lies: to its plug, or straight into the other end's."""
         return own.route if isinstance(self, CutLead) else self.route
 
 
 @dataclass(frozen=True, slots=True)
-class CutLead(Lead):
+class CutLead(_Lead):
     """A lead that is made, as long as is needed or a little longer; a `pinned` one is as long as the builder says."""
 
     part: LeadPart
@@ -154,17 +138,17 @@ class CutLead(Lead):
 
     @property
     def plugs_at(self) -> tuple[int, ...]:
-        """Return the ends that plug in."""
+        """Return the ends at which a plug of its wires lies, with a label behind it: a splice has none."""
         return tuple(index for index in (0, 1) if not self.ends[index].is_splice)
 
     @property
     def passed(self) -> tuple[int, ...]:
-        """Return its beginning, unless that is a splice, and the port where it ends."""
+        """Return the ends whose contacts count with it: those of ports, and of the joint where it begins."""
         return tuple(index for index in self.plugs_at if index == 0 or self.ends[index].is_port)
 
 
 @dataclass(frozen=True, slots=True)
-class OwnLeads(Lead):
+class OwnLeads(_Lead):
     """What joins two ports where one plugs straight into the other: the leads that the equipment came with."""
 
     @property
@@ -181,6 +165,9 @@ class OwnLeads(Lead):
     def passed(self) -> tuple[int, ...]:
         """Return the one pair of contacts that mates."""
         return (0,)
+
+
+Lead = CutLead | OwnLeads
 
 
 @dataclass(frozen=True, slots=True)
