@@ -9,9 +9,7 @@ from dataclasses import dataclass
 
 from docgen.harness.assembly.samples import samples_of
 from docgen.harness.assembly.splices import branch_splices, tail_splices
-from docgen.harness.bundling.diameters import outside_diameter_mm
 from docgen.harness.bundling.sleeves import collar_tube, sleeves_of
-from docgen.harness.bundling.tubes import tube_over
 from docgen.harness.model.airframe import Run
 from docgen.harness.model.circuits import End
 from docgen.harness.model.harness import Harness
@@ -59,8 +57,7 @@ class BillOfMaterials:
 def bill_of_materials(harness: Harness) -> BillOfMaterials:
     """Return everything to get out."""
     dressed = [b.diameter_mm for b in harness.bundles if b.leads and harness.runs[b.run].dressed == "grommet"]
-    splices = [splice.sides for walk in (branch_splices, tail_splices) for splice in walk(harness)]
-    thickest = [max(outside_diameter_mm([kind.diameter_mm for kind in side]) for side in sides) for sides in splices]
+    splices = [*branch_splices(harness), *tail_splices(harness)]
     collars = [collar_tube(sleeve, harness.tubes) for sleeve in sleeves_of(harness.bundles)]
     return BillOfMaterials(
         sample_wires=Counter(sample.wire for sample in samples_of(harness)),
@@ -68,7 +65,7 @@ def bill_of_materials(harness: Harness) -> BillOfMaterials:
         housings=_housings(harness),
         retainers=_retainers(harness),
         collars={name: 2 * count for name, count in _in_order(harness, collars).items()},
-        splice_tubes=_in_order(harness, [tube_over(diameter_mm, harness.tubes) for diameter_mm in thickest]),
+        splice_tubes=_in_order(harness, [splice.tube for splice in splices]),
         grommets=dict(sorted(Counter(math.ceil(diameter_mm) for diameter_mm in dressed).items())),
         clips=_clips(harness),
         clip_every_mm=harness.clip_every_mm,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from docgen.basics.gauges import Gauge
 from docgen.basics.pulls import least_pull_n
 from docgen.harness.assembly.splices import crimped_wires
 from docgen.harness.model.harness import Harness
@@ -16,6 +17,7 @@ class Sample:
     """One wire, contact and tool to be pulled to destruction, with the least force [N] where a table has one."""
 
     wire: str
+    gauge: Gauge
     connector: str
     gender: str
     least_n: float | None
@@ -36,7 +38,9 @@ def samples_of(harness: Harness) -> tuple[Sample, ...]:
         for tail in behind.tails
     ]
     samples = {
-        (kind.name, name, gender): Sample(kind.name, name, gender, *(least_pull_n(kind.gauge.area_mm2) or (None, None)))
+        (kind.name, name, gender): Sample(
+            kind.name, kind.gauge, name, gender, *(least_pull_n(kind.gauge.area_mm2) or (None, None))
+        )
         for kind, name, gender in crimped
     }
     return tuple(samples[key] for key in sorted(samples))

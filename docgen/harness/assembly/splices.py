@@ -2,23 +2,29 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from docgen.harness.bundling.diameters import outside_diameter_mm
+from docgen.harness.bundling.tubes import tube_over
 from docgen.harness.model.circuits import Circuit, End, Lead, Wire
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.joints import Common, Disconnect, Half
-from docgen.harness.model.parts import WirePart
+from docgen.harness.model.parts import TubePart, WirePart
 
 
 @dataclass(frozen=True)
 class Splice:
-    """One joint of wires of one role: the leads that are joined, and the wires that go in from either side."""
+    """One joint of wires of one role: the leads that are joined, and the wires that go in from either side.
+
+    `tube` is the one that is shrunk over it, if one of the parts list does.
+    """
 
     role: str
     place: str
     leads: tuple[Lead, ...]
     sides: tuple[tuple[WirePart, ...], tuple[WirePart, ...]]
+    tube: TubePart | None
 
 
 @dataclass(frozen=True)
@@ -46,7 +52,7 @@ def branch_splices(harness: Harness) -> Iterator[BranchSplice]:
             if joined:
                 leads = (stem, *(lead for lead, _ in joined))
                 sides = (wire.kind,), tuple(branch.kind for _, branch in joined)
-                yield BranchSplice(wire.role, stem.ends[1].place, leads, sides, circuit)
+                yield BranchSplice(wire.role, stem.ends[1].place, leads, sides, _tube(harness, sides), circuit)
 
 
 def tail_splices(harness: Harness) -> Iterator[TailSplice]:
@@ -55,7 +61,14 @@ def tail_splices(harness: Harness) -> Iterator[TailSplice]:
         if behind.tails:
             leads = tuple(lead for lead, _ in behind.wires)
             sides = tuple(wire.kind for _, wire in behind.wires), tuple(tail.kind for tail in behind.tails)
-            yield TailSplice(common.role, behind.half.place, leads, sides, disconnect, behind.half, common)
+            at = behind.half.place
+            tube = _tube(harness, sides)
+            yield TailSplice(common.role, at, leads, sides, tube, disconnect, behind.half, common)
+
+
+def _tube(harness: Harness, sides: Sequence[Sequence[WirePart]]) -> TubePart | None:
+    """Return the tube over a splice, which passes the thicker side."""
+    return tube_over(max(outside_diameter_mm([kind.diameter_mm for kind in side]) for side in sides), harness.tubes)
 
 
 def crimped_wires(harness: Harness, lead: Lead, end: End) -> list[Wire]:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import groupby
 
 from docgen.harness.assembly.samples import Sample, samples_of
 from docgen.harness.assembly.work import AssemblyWork, plan_work
@@ -13,28 +15,40 @@ from docgen.paperwork.naming import half_names
 
 @dataclass(frozen=True)
 class WorkContent:
-    """Samples to pull first, then the work of each assembly; whether whole paths are rung out at the last.
+    """Samples to pull first, by gauge, then the work of each assembly; whether whole paths are rung out at the last.
 
-    `strip_mm` is for contacts whose part says nothing; `halves` is what is said of each half after its joint's name.
+    `strip_mm` is for contacts whose part says nothing; `halves` is what is said of each half after its joint's name;
+    leads that go to one of `packs` may be live.
     """
 
-    samples: tuple[Sample, ...]
+    samples: tuple[tuple[Sample, ...], ...]
     assemblies: tuple[AssemblyWork, ...]
     has_paths: bool
     labels: Labels
     clip_every_mm: float
     strip_mm: float
     halves: dict[tuple[str, str], str]
+    packs: frozenset[str]
 
 
 def content(harness: Harness) -> WorkContent:
     """Return the order of work."""
     return WorkContent(
-        samples=samples_of(harness),
+        samples=_by_gauge(samples_of(harness)),
         assemblies=plan_work(harness),
         has_paths=any(True for _ in load_chains(harness)),
         labels=harness.labels,
         clip_every_mm=harness.clip_every_mm,
         strip_mm=harness.strip_mm,
         halves=half_names(harness),
+        packs=frozenset(name for name, equipment in harness.equipment.items() if equipment.kind == "battery"),
     )
+
+
+def _by_gauge(samples: Sequence[Sample]) -> tuple[tuple[Sample, ...], ...]:
+    """Return samples by gauge, the thickest first."""
+
+    def size(sample: Sample) -> tuple[float, str]:
+        return -sample.gauge.area_mm2, sample.gauge.text
+
+    return tuple(tuple(group) for _, group in groupby(sorted(samples, key=size), key=size))

@@ -1,25 +1,41 @@
-"""Take what the order of work holds; return its pages: samples, then each assembly step by step, with boxes to tick."""
+"""Take what the order of work holds; return its pages: samples to pull, then a matrix for each assembly."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from itertools import chain
 
 from docgen.basics.pulls import SOURCE
-from docgen.harness.assembly.samples import SAMPLE_MM
+from docgen.harness.assembly.samples import SAMPLE_MM, Sample
+from docgen.harness.assembly.work import AssemblyWork
 from docgen.paperwork.bench.work_content import WorkContent
-from docgen.paperwork.bench.work_steps import Step, steps_of
+from docgen.paperwork.bench.work_steps import columns_of, rows_of, steps_of
 from docgen.paperwork.labels.content import CAUTION
 from docgen.paperwork.layouts.forms import PageLayout
-from docgen.paperwork.typesetting.boxes import ROW_MM, TICK_MM, box_in, tick_box
+from docgen.paperwork.page_kit.blocks import GRID_MM, Block, Group, abreast, joined
+from docgen.paperwork.page_kit.cautions import caution
+from docgen.paperwork.page_kit.sheets import AREA_MM, COLUMN_GAP_MM, Sheets
+from docgen.paperwork.page_kit.tables import (
+    TICKED_MM,
+    Cell,
+    Column,
+    Field,
+    Row,
+    Stacked,
+    Table,
+    Tick,
+    band,
+    heading,
+    lines,
+    table,
+)
 from docgen.paperwork.typesetting.composed import Composed
-from docgen.paperwork.typesetting.ink import Box, Ink
-from docgen.paperwork.typesetting.tables import Column
-from docgen.paperwork.typesetting.title_block import TitleBlock, record_foot
-from docgen.paperwork.typesetting.typeface import LARGE_MM, PLAIN_MM, SMALL_MM, TITLE_MM
-from docgen.paperwork.typesetting.writer import PageWriter, TableStyle
+from docgen.paperwork.typesetting.title_block import TitleBlock
 
 STEM = "order-of-work"
-_INITIALS_MM = 18.0
+_HALF_MM = (AREA_MM[0] - COLUMN_GAP_MM) / 2
+_EYES = "Glasses on: what gives flies, and wire ends are sharp."
+_N_PER_KG = 9.80665
 _LAST = (
     "When all assemblies are in the aircraft, electronics still unplugged: mate all disconnects, and ring out whole "
     "paths by the ring-out sheet."
@@ -27,81 +43,92 @@ _LAST = (
 
 
 def compose(items: WorkContent, layout: PageLayout, title_block: TitleBlock) -> Composed:
-    """Return the pages: samples first, then a new page for each assembly."""
-    writer = PageWriter(layout.paper, layout.margin, record_foot(title_block, CAUTION))
-    _add_samples(writer, items, title_block)
-    for work in items.assemblies:
-        writer.new_page()
-        writer.heading(f"Order of work · {work.assembly}", TITLE_MM)
-        for number, step in enumerate(steps_of(items, work), 1):
-            _add_step(writer, number, step)
-    return Composed(writer.finished() if items.assemblies else [])
+    """Return the pages: samples first, then the assemblies one after the other, whole paths at the last."""
+    if not items.assemblies:
+        return Composed([])
+    sheets = Sheets(f"Order of work · {title_block.aircraft}", layout.paper, title_block, CAUTION)
+    matrix = _Matrix(items)
+    groups = [Group(tuple(_samples(items.samples)))]
+    groups += [group for work in items.assemblies for group in matrix.groups(work)]
+    if items.has_paths:
+        groups.append(Group(tuple(_whole_paths())))
+    return Composed(sheets.lay(groups))
 
 
-def _add_samples(writer: PageWriter, items: WorkContent, title_block: TitleBlock) -> None:
-    writer.heading(f"Order of work · {title_block.aircraft}", TITLE_MM)
-    writer.heading("First: pull samples", LARGE_MM)
+def _samples(samples: Sequence[Sequence[Sample]]) -> Iterator[Block]:
+    yield heading("First: pull samples", 3.5, above_mm=0)
     says = (
         f"Crimp one sample of each wire and contact with the tool of the day, about {SAMPLE_MM:.0f} mm long, and pull "
-        f"it until it gives. It must hold the least force ({SOURCE}). Contacts that fly get a tug."
+        f"it until it gives: it must hold the least force ({SOURCE}). Contacts that fly get a tug."
     )
-    writer.paragraph(says, SMALL_MM)
-    columns = [
-        Column("wire", PLAIN_MM, bold=True, gives=True),
-        Column("contact", PLAIN_MM, gives=True),
-        Column("least, N", PLAIN_MM, align="right"),
-        Column("military, N", PLAIN_MM, align="right"),
-        Column("held, N", PLAIN_MM, fixed_mm=_INITIALS_MM),
-        Column("initials", PLAIN_MM, fixed_mm=_INITIALS_MM),
-    ]
-    rows = [
-        (s.wire, f"{s.connector} {s.gender}", _newtons(s.least_n), _newtons(s.military_n), "", "")
-        for s in items.samples
-    ]
-    writer.table(columns, rows, TableStyle(ROW_MM), "Samples", _two_boxes)
-    writer.space(5)
-    writer.heading("Then: each assembly by its own sheet", LARGE_MM)
-    if items.has_paths:
-        writer.heading("Last: whole paths", LARGE_MM, keep_mm=ROW_MM + 6)
-        writer.paragraph(_LAST, SMALL_MM)
-        columns = [Column("", PLAIN_MM, bold=True, gives=True), Column("", PLAIN_MM, fixed_mm=_INITIALS_MM)]
-        writer.table(columns, [("whole paths ring out, nothing else does", "")], TableStyle(ROW_MM), "", _last_box)
+    yield caution(_EYES, AREA_MM[0], 1.0, stays=True)
+    yield lines(says, AREA_MM[0], above_mm=2.0, stays=True)
+    rows = [list(_of_wires(group)) for group in samples]
+    columns = [Column("", 2.5), Column("pins held", wraps=False), Column("sockets held", wraps=False)]
+    of = table(columns, [row for group in rows for row in group], _HALF_MM, TICKED_MM)
+    blocks = [[_gauge(group[0]), *of.blocks(its)] for group, its in zip(samples, rows, strict=True)]
+    parted = [(list(chain(*blocks[:i])), list(chain(*blocks[i:]))) for i in range(1, len(blocks) + 1)]
+    left, right = min(parted, key=lambda both: max(map(len, both)))
+    yield from abreast([of.head(), *left], [of.head(), *right] if right else [], COLUMN_GAP_MM)
 
 
-def _newtons(force: float | None) -> str:
-    return "–" if force is None else f"{force:.1f}"
+def _gauge(sample: Sample) -> Block:
+    """Return the heading of the samples of one gauge, with what all of them must hold."""
+    if sample.least_n is None:
+        return heading(f"{sample.gauge.text}: no least force is known", above_mm=0, row_mm=TICKED_MM)
+    military = "" if sample.military_n is None else f"military {_force(sample.military_n)}"
+    return heading(f"{sample.gauge.text}: at least {_force(sample.least_n)}", 2.5, military, 0, TICKED_MM)
 
 
-def _add_step(writer: PageWriter, number: int, step: Step) -> None:
-    writer.space(4)
-    title = f"{number}  {step.verb}"
-    writer.heading(title, LARGE_MM, keep_mm=2 * ROW_MM + 8)
-    writer.paragraph(step.says, SMALL_MM)
-    on, how, at, mind = step.heads or ("", "", "", "")
-    columns = [
-        Column(on, PLAIN_MM, bold=True, gives=True),
-        Column(how, PLAIN_MM, align="right"),
-        Column("", PLAIN_MM, fixed_mm=1),
-        Column(at, PLAIN_MM, gives=True),
-        Column(mind, PLAIN_MM, gives=True),
-        Column("", PLAIN_MM, fixed_mm=TICK_MM + 1),
-        Column("initials" if step.heads else "", PLAIN_MM, fixed_mm=_INITIALS_MM),
-    ]
-
-    def boxes(index: int, row: Box, cells: Sequence[Box]) -> list[Ink]:  # noqa: ARG001 - every row is as high
-        return [_box(cells[-2], TICK_MM), _box(cells[-1], _INITIALS_MM)] if step.rows[index].ticked else []
-
-    rows = [(row.on, row.how, "", row.at, row.mind, "", "") for row in step.rows]
-    writer.table(columns, rows, TableStyle(ROW_MM), title, boxes)
+def _force(newtons: float) -> str:
+    return f"{newtons:.1f} N, {newtons / _N_PER_KG:.2f} kg"
 
 
-def _two_boxes(index: int, row: Box, cells: Sequence[Box]) -> list[Ink]:  # noqa: ARG001 - rows look alike
-    return [_box(cell, _INITIALS_MM) for cell in cells[-2:]]
+def _of_wires(samples: Sequence[Sample]) -> Iterator[Row]:
+    """Walk the rows of one gauge: each wire with each connector, and a field for each gender."""
+    genders: dict[tuple[str, str], set[str]] = {}
+    for sample in samples:
+        genders.setdefault((sample.wire, sample.connector), set()).add(sample.gender)
+    for (wire, connector), its in genders.items():
+        fields: list[Cell] = [Field() if gender in its else "" for gender in ("pins", "sockets")]
+        yield Row((f"{wire} · {connector}", *fields), rule=True)
 
 
-def _last_box(index: int, row: Box, cells: Sequence[Box]) -> list[Ink]:  # noqa: ARG001 - it is one row
-    return [_box(cells[-1], _INITIALS_MM)]
+class _Matrix:
+    """The matrices of all assemblies, whose columns stand at the same places."""
+
+    def __init__(self, items: WorkContent) -> None:
+        self.items = items
+        rows = {work.assembly: rows_of(items, work) for work in items.assemblies}
+        columns = columns_of(items.labels.each)
+        every = [row for its in rows.values() for row in its]
+        used = [i for i in range(len(columns)) if any(row.cells[i] for row in every)]
+        self.rows = {name: [_only(row, used) for row in its] for name, its in rows.items()}
+        self.table = table([columns[i] for i in used], list(chain(*self.rows.values())), AREA_MM[0], TICKED_MM)
+
+    def groups(self, work: AssemblyWork) -> Iterator[Group]:
+        """Walk the matrix of an assembly and what is done to all its leads."""
+        again = joined(band(f"{work.assembly}, continued"), self.table.head())
+        yield Group((band(work.assembly), self.table.head(), *self.table.blocks(self.rows[work.assembly])), again)
+        yield Group(tuple(self._below(work)))
+
+    def _below(self, work: AssemblyWork) -> Iterator[Block]:
+        rows = list(steps_of(self.items, work))
+        columns = [Column("", 2.5, bold=True), Column("", wraps=False)]
+        of = table(columns, rows, _HALF_MM, TICKED_MM)
+        half = (len(rows) + 1) // 2
+        yield heading(f"{work.assembly}, all leads", says="5 and 6 before 7; 10 to 14 after 9", above_mm=GRID_MM)
+        yield from abreast(of.blocks(rows[:half]), of.blocks(rows[half:]), COLUMN_GAP_MM)
+        yield caution(CAUTION, AREA_MM[0])
 
 
-def _box(cell: Box, width_mm: float) -> Ink:
-    return tick_box(cell) if width_mm == TICK_MM else box_in(cell, width_mm, ROW_MM - 1.6)
+def _only(row: Row, used: Sequence[int]) -> Row:
+    return Row(tuple(row.cells[i] for i in used), row.rule)
+
+
+def _whole_paths() -> Iterator[Block]:
+    yield heading("Last: whole paths", 3.5)
+    columns = [Column("", 2.5, bold=True), Column("", wraps=False)]
+    row = Row((Stacked("whole paths ring out, nothing else does", under=_LAST), Tick()), rule=True)
+    of: Table = table(columns, [row], AREA_MM[0], TICKED_MM)
+    yield of.block(row)

@@ -1,128 +1,70 @@
-"""Take the work of one assembly; return its steps in words: of each the verb, what it is about, and its rows."""
+"""Take the work of one assembly; return the rows of its matrix, a lead in each, and what is done to all leads.
+
+Steps bear the same number in every assembly: a lead's are columns, 1 to 4 and 7 to 9, what is done to all stands below.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections import Counter
+from collections.abc import Iterable, Iterator
 
 from docgen.basics.findings import listed
 from docgen.basics.units import decimal, millimetres
-from docgen.harness.assembly.splices import Splice
+from docgen.harness.assembly.splices import Splice, TailSplice
 from docgen.harness.assembly.work import AssemblyWork, EndWork, LeadWork, SleeveWork
-from docgen.harness.model.circuits import CutLead, Wire
+from docgen.harness.model.circuits import Lead, Wire
 from docgen.harness.model.joints import Behind, Common, Disconnect, Half, Tail
-from docgen.harness.model.parts import ContactPart
+from docgen.harness.model.parts import Connector
 from docgen.harness.wiring.lengths import SPLICE_STRIP_MM
 from docgen.paperwork.bench.work_content import WorkContent
 from docgen.paperwork.cut_list.materials import NO_TUBE
-from docgen.paperwork.naming import contacts_text, end_text, half_title
+from docgen.paperwork.page_kit.tables import Cell, Column, Row, Stacked, Tick
+
+_FIRST_TUBE = {"lead": "first end", "wire": "each wire", "both": "wires, first"}
+_LIVE = "bare one wire at a time, the other insulated"
+_SPLICED = "staggered; never in a hinge, under a clip or unsupported in a free tail"
 
 
-@dataclass(frozen=True)
-class Row:
-    """One line of a step: what is worked on, how, where, what to mind, and whether it is ticked in this step."""
-
-    on: str
-    how: str = ""
-    at: str = ""
-    mind: str = ""
-    ticked: bool = True
-
-
-@dataclass(frozen=True)
-class Step:
-    """One step: its verb, what it is about, the headings of its columns, and its rows; what is about all has none."""
-
-    verb: str
-    says: str
-    heads: tuple[str, str, str, str] | None
-    rows: Sequence[Row]
+def columns_of(each: str) -> list[Column]:
+    """Return the columns of the matrix: the lead, then its steps; one without a heading ticks what is before it."""
+    return [
+        Column("lead", 2.5, 2.5, bold=True),
+        Column(Stacked("1 cut", under="mm, gauge"), wraps=False),
+        Column(Stacked("2 tube", under=_FIRST_TUBE[each]), wraps=False),
+        Column(Stacked("3 twist", under="lay, mm"), wraps=False),
+        Column(Stacked("4 first end", under="place, contacts, strip"), 2.5, 2.5),
+        Column("", wraps=False),
+        Column(Stacked("7 tube", under="after 6"), wraps=False),
+        Column(Stacked("8 second end", under="and first ends that waited"), 2.5, 2.5),
+        Column("", wraps=False),
+        Column(Stacked("9", under="splice"), wraps=False),
+    ]
 
 
-_CRIMP_HEADS = ("lead", "gauge, strip", "at", "contact")
+def rows_of(items: WorkContent, work: AssemblyWork) -> list[Row]:
+    """Return the rows of the matrix: leads, then tails of commons, then splices."""
+    leads = [_lead(items, work, made) for made in work.leads]
+    tails = [_tails(items, *of) for of in work.tails]
+    splices = [_splice(items, work, splice) for splice in (*work.branch_splices, *work.tail_splices)]
+    return [Row(tuple(cells), rule=True) for cells in (*leads, *tails, *splices)]
 
 
-def steps_of(items: WorkContent, work: AssemblyWork) -> list[Step]:
-    """Return the steps of an assembly; one that is about nothing here is left out."""
-    steps = (*_first_steps(items, work), *_sleeve_steps(items, work), *_last_steps(items, work))
-    return [step for step in steps if step.rows]
+def _lead(items: WorkContent, work: AssemblyWork, made: LeadWork) -> list[Cell]:
+    lead = made.lead
+    return [
+        Stacked(f"{lead.label} {lead.segment}", under=lead.name),
+        Tick(millimetres(lead.cut_length_mm), _gauges(lead.wires)),
+        _first_tube(items, made),
+        Tick(decimal(lead.part.lay_mm or 0)) if made.twisted else "",
+        *_end(items, work, made, made.first, made.after),
+        _second_tube(items, made),
+        *_end(items, work, made, made.second),
+        "",
+    ]
 
 
-def _all_leads(verb: str, says: str) -> Step:
-    return Step(verb, says, None, [Row("all leads of this assembly")])
-
-
-def _first_steps(items: WorkContent, work: AssemblyWork) -> Iterator[Step]:
-    """Walk what comes before anything slides on over several leads."""
-    each = items.labels.each
-    single = " Slide each wire's own labels on before it is twisted." if each != "lead" else ""
-    named = " Slide on the label that is named; the others come later." if each != "wire" else ""
-    yield Step(
-        "Cut and label",
-        f"All wires of these leads, from the cut list.{single}{named}",
-        ("lead", "cut, mm", "marks", "label now"),
-        [*(_cut(items, made) for made in work.leads), *(_cut_tails(*of) for of in work.tails)],
-    )
-    twisted = [_twist(made.lead) for made in work.leads if made.twisted]
-    yield Step("Twist", "Each lead to its lay.", ("lead", "lay, mm", "wires", ""), twisted)
-    first = [row for made in work.leads for row in _crimp(items, made.lead, made.first, made.after)]
-    yield Step(
-        "Crimp and fill",
-        "The first end. Sleeves and the other labels slide on from elsewhere. Wires not named are spliced later.",
-        _CRIMP_HEADS,
-        [*first, *(_crimp_tails(items, *of) for of in work.tails)],
-    )
-
-
-def _sleeve_steps(items: WorkContent, work: AssemblyWork) -> Iterator[Step]:
-    """Walk what slides on, and what is crimped after it."""
-    yield _all_leads("Lay up", "Leads side by side along their routes.")
-    yield Step(
-        "Slide on",
-        "Sleeves in this order, each with a collar before and behind it.",
-        ("sleeve", "cut, mm", "between", "how"),
-        [_sleeve(sleeve) for sleeve in work.sleeves],
-    )
-    yield Step(
-        "Last labels",
-        "From ends that are still open." if items.labels.fit == "before" else "Each from its own end, over its plug.",
-        ("lead", "", "label", ""),
-        [row for made in work.leads for row in _last_labels(items, made)],
-    )
-    ends = [(made, end) for made in work.leads for end in ((made.first, made.second) if made.after else (made.second,))]
-    yield Step(
-        "Crimp and fill",
-        "The second end, and first ends that waited. Wires not named are spliced next.",
-        _CRIMP_HEADS,
-        [row for made, end in ends for row in _crimp(items, made.lead, end)],
-    )
-
-
-def _last_steps(items: WorkContent, work: AssemblyWork) -> Iterator[Step]:
-    """Walk what is done when every contact is crimped."""
-    behind, every = (f"{decimal(length_mm)} mm" for length_mm in (items.labels.behind_plug_mm, items.clip_every_mm))
-    yield Step(
-        "Splice",
-        f"Strip {decimal(SPLICE_STRIP_MM)} mm, slide a tube on first, and shrink it over the joint.",
-        ("splice", "role", "joins", ""),
-        list(_splices(work)),
-    )
-    yield _all_leads("Ring out", "By the ring-out sheet.")
-    yield _all_leads("Shrink", f"Labels {behind} behind their plugs, and collars.")
-    clips = f"A clip every {every}, within 50 mm of a fixed half, and where a free tail begins."
-    yield _all_leads("Fit and clip", clips)
-
-
-def _row(lead: CutLead, how: str, at: str, mind: str = "", *, ticked: bool = True) -> Row:
-    return Row(f"{lead.label} · {lead.name}", how, at, mind, ticked)
-
-
-def _half(items: WorkContent, end: EndWork) -> str:
-    return items.halves.get((end.end.name, end.end.part), "")
-
-
-def _place(items: WorkContent, end: EndWork) -> str:
-    return end_text(end.end) + _half(items, end)
+def _gauges(wires: Iterable[Wire | Tail]) -> str:
+    return "/".join(dict.fromkeys(wire.kind.gauge.text for wire in wires))
 
 
 def _labelled_first(items: WorkContent, made: LeadWork) -> bool:
@@ -130,75 +72,129 @@ def _labelled_first(items: WorkContent, made: LeadWork) -> bool:
     return not made.after and items.labels.fit == "before" and items.labels.each != "wire"
 
 
-def _cut(items: WorkContent, made: LeadWork) -> Row:
-    lead = made.lead
-    now = _place(items, made.first) if _labelled_first(items, made) else ""
-    return _row(lead, millimetres(lead.cut_length_mm), ", ".join(wire.mark for wire in lead.wires), now)
+def _first_tube(items: WorkContent, made: LeadWork) -> Cell:
+    if items.labels.each == "lead":
+        return Tick() if _labelled_first(items, made) else ""
+    return Tick("wires" if items.labels.each == "both" and not _labelled_first(items, made) else "")
 
 
-def _last_labels(items: WorkContent, made: LeadWork) -> Iterator[Row]:
-    ends = (made.second,) if _labelled_first(items, made) else (made.first, made.second)
-    for end in ends:
-        if items.labels.each != "wire" and not end.end.is_splice:
-            yield _row(made.lead, "", _place(items, end))
+def _second_tube(items: WorkContent, made: LeadWork) -> Cell:
+    if items.labels.each == "wire":
+        return ""
+    to_second = not made.second.end.is_splice
+    if _labelled_first(items, made):
+        return Tick() if to_second else ""
+    return Tick("both" if to_second else "first")
 
 
-def _twist(lead: CutLead) -> Row:
-    return _row(lead, decimal(lead.part.lay_mm or 0), str(len(lead.wires)))
-
-
-def _crimp(items: WorkContent, lead: CutLead, end: EndWork, after: Sequence[str] = ()) -> Iterator[Row]:
-    """Return the row of one end, if any of its wires goes into a contact there; one that waits has nothing to tick."""
+def _end(
+    items: WorkContent, work: AssemblyWork, made: LeadWork, end: EndWork, after: tuple[str, ...] = ()
+) -> list[Cell]:
+    """Return what is done at one end, and its tick where a wire goes into a contact there."""
+    place = end.end.text + items.halves.get((end.end.name, end.end.part), "")
+    spliced = [wire for wire in made.lead.wires if wire in end.spliced or _joins(work, made.lead, wire, end)]
+    does = [f"{', '.join(_colour(made.lead, wire) for wire in spliced)} to splice"] if spliced else []
     if end.crimped:
-        connector, at = end.end.connector, _place(items, end)
-        if end.spliced:
-            contacts = contacts_text([contact for wire in end.crimped for contact in end.end.contacts[wire.role]])
-            marks = listed([wire.mark for wire in end.crimped])
-            at = f"{end.end.name} {contacts}{_half(items, end)}: {marks} only"
-        contact = f"crimp after {listed(after)} is on" if after else f"{connector.name} {end.end.gender}"
-        yield _row(lead, _gauge_and_strip(items, end.crimped, connector.contact), at, contact, ticked=not after)
+        numbers = list(end.end.connector.contacts)
+        at = sorted(
+            ((end.end.contacts[wire.role], wire) for wire in end.crimped), key=lambda of: numbers.index(of[0][0])
+        )
+        into = ", ".join(f"{'+'.join(contacts)} {_colour(made.lead, wire)}" for contacts, wire in at)
+        does.insert(0, f"{into} · {_strip(items, end.end.connector)}")
+        place += f" · {end.end.connector.name} {end.end.gender}"
+    waits = f"after {listed(after)} is on, with 8: " if after else ""
+    live = _LIVE if end.end.is_port and end.end.name in items.packs else ""
+    return [Stacked("; ".join(does), waits + place, live), Tick() if end.crimped else ""]
 
 
-def _gauge_and_strip(items: WorkContent, wires: Sequence[Wire | Tail], contact: ContactPart) -> str:
-    gauges = "/".join(dict.fromkeys(wire.kind.gauge.text for wire in wires))
-    return f"{gauges}, {decimal(items.strip_mm if contact.strip_mm is None else contact.strip_mm)} mm"
+def _joins(work: AssemblyWork, lead: Lead, wire: Wire, end: EndWork) -> bool:
+    """Tell whether a wire is joined to others where its lead divides."""
+    return end.end.is_splice and any(wire.role == at.role and lead in at.leads for at in work.branch_splices)
 
 
-def _tails(disconnect: Disconnect, common: Common, half: Half) -> str:
-    return f"{common.name} · tails of {disconnect.name}, {half_title(half)}"
+def _colour(lead: Lead, wire: Wire) -> str:
+    """Name a wire by its colour, and by its mark too where another has the same."""
+    alike = Counter(each.colour for each in lead.wires)[wire.colour] > 1
+    return f"{wire.colour} {wire.mark}" if alike else wire.colour
 
 
-def _cut_tails(disconnect: Disconnect, common: Common, behind: Behind) -> Row:
-    count = len(behind.tails)
-    pieces = f"{count} piece{'s' if count != 1 else ''}, unmarked"
-    return Row(_tails(disconnect, common, behind.half), millimetres(behind.tail_mm), pieces)
+def _strip(items: WorkContent, connector: Connector) -> str:
+    strip_mm = connector.contact.strip_mm
+    return f"{decimal(items.strip_mm if strip_mm is None else strip_mm)} mm"
 
 
-def _crimp_tails(items: WorkContent, disconnect: Disconnect, common: Common, behind: Behind) -> Row:
-    at = f"{disconnect.name} {contacts_text([tail.contact for tail in behind.tails])}"
-    how = _gauge_and_strip(items, behind.tails, disconnect.shell.contact)
-    return Row(_tails(disconnect, common, behind.half), how, at, f"{disconnect.shell.name} {behind.half.gender}")
+def _tails(items: WorkContent, disconnect: Disconnect, common: Common, behind: Behind) -> list[Cell]:
+    place = _half(items, disconnect, behind.half)
+    into = ", ".join(f"{tail.contact} {tail.colour}" for tail in behind.tails)
+    return [
+        Stacked(common.name, under=f"tails of {place}"),
+        Tick(f"{len(behind.tails)} × {millimetres(behind.tail_mm)}", _gauges(behind.tails)),
+        "",
+        "",
+        Stacked(
+            f"{into} · {_strip(items, disconnect.shell)}", f"{place} · {disconnect.shell.name} {behind.half.gender}"
+        ),
+        Tick(),
+        "",
+        "",
+        "",
+        "",
+    ]
+
+
+def _half(items: WorkContent, disconnect: Disconnect, half: Half) -> str:
+    return disconnect.name + items.halves[disconnect.name, half.name]
+
+
+def _splice(items: WorkContent, work: AssemblyWork, splice: Splice) -> list[Cell]:
+    joined: dict[str, list[str]] = {}
+    for lead in splice.leads:
+        joined.setdefault(next(wire.colour for wire in lead.wires if wire.role == splice.role), []).append(
+            _name(work, lead)
+        )
+    name, place = f"{splice.leads[0].label}, {splice.role}", splice.place
+    if isinstance(splice, TailSplice):
+        name, place = splice.common.name, _half(items, splice.disconnect, splice.half)
+        tails = splice.common.behind(splice.half).tails
+        joined.setdefault(tails[0].colour, []).append(f"{len(tails)} tail{'s' if len(tails) > 1 else ''}")
+    joins = "; ".join(f"{colour}: {', '.join(names)}" for colour, names in joined.items())
+    how = f"crimp · {decimal(SPLICE_STRIP_MM)} mm"
+    tube = f"{splice.tube.name if splice.tube else NO_TUBE} slid on before"
+    at = Stacked(name, under=f"splice at {place}")
+    return [at, "", "", "", joins, "", "", Stacked(how, tube, _SPLICED), "", Tick()]
+
+
+def _name(work: AssemblyWork, lead: Lead) -> str:
+    """Name a lead as its row does, and as the files do where another row says the same."""
+    same = [made for made in work.leads if (made.lead.label, made.lead.segment) == (lead.label, lead.segment)]
+    return f"{lead.label} {lead.segment}" if len(same) == 1 else lead.name
+
+
+def steps_of(items: WorkContent, work: AssemblyWork) -> Iterator[Row]:
+    """Walk what is done to all leads: steps 5 and 6 when the first ends are crimped, 10 to 14 at the last."""
+    behind, every = (f"{decimal(length_mm)} mm" for length_mm in (items.labels.behind_plug_mm, items.clip_every_mm))
+    yield _all("5 lay up", "leads side by side along their routes")
+    for sleeve in work.sleeves:
+        yield _sleeve(sleeve)
+    yield _all("10 ring out", "by the ring-out sheet")
+    yield _all("11 labels home", f"each {behind} behind its plug")
+    sleeved, spliced = bool(work.sleeves), bool(work.branch_splices or work.tail_splices)
+    shrunk = ["labels", *["collars"] * sleeved, *["tubes over splices"] * spliced]
+    yield _all("12 shrink", ", ".join(shrunk))
+    yield _all("13 fit", "along the routes, electronics unplugged")
+    yield _all("14 clip", f"every {every}, within 50 mm of a fixed half, and where a free tail begins")
+
+
+def _all(step: str, says: str) -> Row:
+    return Row((Stacked(step, under=says), Tick()), rule=True)
 
 
 def _sleeve(work: SleeveWork) -> Row:
-    kind = work.sleeve.kind
-    how = "around, when all else is on" if work.opens else f"on from {work.start}"
-    how += f"; collars {work.collar or NO_TUBE}"
+    way = f"from {work.start} to {work.goal}"
+    says = f"around {way}, when all else is on" if work.opens else f"on {way}"
+    says += f"; collars {work.collar or NO_TUBE}"
     if work.plugs:
-        how += f"; not over the plug of {listed(work.plugs)}: fit that plug after, or a sleeve that opens"
+        says += f"; not over the plug of {listed(work.plugs)}: fit that plug after, or a sleeve that opens"
     if work.past:
-        how += f"; can't pass another sleeve on {listed(work.past)}: take one that opens"
-    cut = millimetres(work.sleeve.cut_length_mm)
-    return Row(f"{kind.name} · {kind.kind}", cut, f"{work.goal} and {work.start}", how)
-
-
-def _splices(work: AssemblyWork) -> Iterator[Row]:
-    for splice in work.branch_splices:
-        yield _splice(splice, f"{splice.circuit.label} · splice at {splice.place}")
-    for at in work.tail_splices:
-        tails = "tails" if len(at.common.contacts) > 1 else "the tail"
-        yield _splice(at, f"{at.common.name} · {at.disconnect.name}, {half_title(at.half)}", tails)
-
-
-def _splice(splice: Splice, on: str, *more: str) -> Row:
-    return Row(on, splice.role, listed([*(lead.name for lead in splice.leads), *more]))
+        says += f"; can't pass another sleeve on {listed(work.past)}: take one that opens"
+    return _all(f"6 sleeve {work.sleeve.kind.name} · {millimetres(work.sleeve.cut_length_mm)} mm", says)

@@ -54,6 +54,20 @@ def chains(blocks: Sequence[Block]) -> list[tuple[Block, ...]]:
     return [tuple(chain) for chain in found if chain]
 
 
+def joined(*blocks: Block) -> Block:
+    """Return blocks below each other as one, which can't be parted; the first one's clear room is above it."""
+    first, *_, last = blocks
+
+    def draw(box: Box) -> list[Ink]:
+        ink, top = [*first.draw(box._replace(height_mm=first.height_mm))], box.y_mm + first.height_mm
+        for block in blocks[1:]:
+            ink += block.draw(Box(box.x_mm, top + block.above_mm, box.width_mm, block.height_mm))
+            top += block.above_mm + block.height_mm
+        return ink
+
+    return Block(Group(blocks).height_mm, draw, first.above_mm, last.stays)
+
+
 def abreast(left: Sequence[Block], right: Sequence[Block], gap_mm: float) -> list[Block]:
     """Return blocks side by side, one of either column in each, as high as the higher of both; nothing is above."""
     none = Block(0.0, lambda box: ())  # noqa: ARG005 - it has no ink

@@ -10,6 +10,7 @@ from docgen.paperwork.typesetting.ink import Box, Ink, Text
 from docgen.paperwork.typesetting.typeface import SMALL_MM, line_pitch_mm
 
 _BELOW = 0.31  # how far letters of the face reach below the base line, over the height of capitals
+_CLEAR_MM = 0.3  # between lines of different heights
 
 
 class SetLine(NamedTuple):
@@ -28,8 +29,14 @@ def stack_of(over: str, line: SetLine, under: str) -> list[SetLine]:
 
 def stack_mm(lines: Sequence[SetLine]) -> float:
     """Return the height of lines, from the capitals of the first to the base line of the last."""
-    gaps = (min(one.height_mm, other.height_mm) for one, other in pairwise(lines))
-    return sum(line.height_mm for line in lines) + sum(line_pitch_mm(height) - height for height in gaps)
+    return sum(line.height_mm for line in lines) + sum(_gap_mm(*both) for both in pairwise(lines))
+
+
+def _gap_mm(line: SetLine, following: SetLine) -> float:
+    """Return what is between two lines: that of running text, or what letters reach down and a little more."""
+    if line.height_mm == following.height_mm:
+        return line_pitch_mm(line.height_mm) - line.height_mm
+    return below_mm([line]) + _CLEAR_MM
 
 
 def below_mm(lines: Sequence[SetLine]) -> float:

@@ -17,16 +17,22 @@ LOOKED_UP_MM, TICKED_MM = 5.0, 7.0  # rows
 TICK_MM, FIELD_MM = 4.0, 18.0
 GAP_MM = 2.0
 BRACKET_MM = 1.2
-_BESIDE_MM = 1.0  # from a tick to what is said beside it
+_BESIDE_MM = TICK_MM + 1.0  # from the left of a tick to what is said beside it
 _PAD_MM, _FIGURES_PAD_MM = 1.1, 0.7  # from type to the edge of its row
 _STACK_PAD_MM = 0.4  # from the ink of stacked texts to that
 
 
 @dataclass(frozen=True)
 class Tick:
-    """A box to tick, and what is said beside it."""
+    """A box to tick, and what is said beside it in a line or two."""
 
     says: str = ""
+    under: str = ""
+
+    @property
+    def lines(self) -> list[SetLine]:
+        """Return what is said."""
+        return [SetLine(text, SMALL_MM, False) for text in (self.says, self.under) if text]
 
 
 @dataclass(frozen=True)
@@ -154,7 +160,7 @@ class Table:
 
     def _draw_text(self, cell: str | Stacked, index: int, box: Box) -> list[Ink]:
         lines = self._lines_of(cell, index)
-        high = stack_mm(lines) + (below_mm(lines) if isinstance(cell, Stacked) else 0.0)
+        high = stack_mm(lines) + (below_mm(lines) / 2 if isinstance(cell, Stacked) else 0.0)
         return set_lines(lines, self.columns[index].align, box, box.y_mm + (box.height_mm - high) / 2)
 
 
@@ -173,8 +179,8 @@ def _draw_cell(cell: Mark, box: Box) -> list[Ink]:
         return swatch(cell.letters, box.x_mm, middle, 1.8) if cell.letters else []
     if isinstance(cell, Tick):
         tick = rectangle(Box(box.x_mm, middle - TICK_MM / 2, TICK_MM, TICK_MM), MIDDLE_MM)
-        beside = box.x_mm + TICK_MM + _BESIDE_MM
-        return [tick, Text(beside, middle + SMALL_MM / 2, cell.says, SMALL_MM, cell=box)] if cell.says else [tick]
+        beside = Box(box.x_mm + _BESIDE_MM, box.y_mm, box.width_mm - _BESIDE_MM, box.height_mm)
+        return [tick, *set_lines(cell.lines, "left", beside, middle - stack_mm(cell.lines) / 2)]
     high = min(box.height_mm, TICKED_MM) - 1.4
     return [rectangle(Box(box.x_mm, middle - high / 2, cell.width_mm, high), MIDDLE_MM)]
 
@@ -221,7 +227,7 @@ def _cell_mm(column: Column, cell: Cell) -> float:
     if isinstance(cell, Bracket):
         return BRACKET_MM
     if isinstance(cell, Tick):
-        return TICK_MM + (_BESIDE_MM + width_mm(cell.says, SMALL_MM) if cell.says else 0.0)
+        return max([TICK_MM, *(_BESIDE_MM + width_mm(*line) for line in cell.lines)])
     return cell.width_mm
 
 

@@ -11,6 +11,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
+from printed_samples import samples_on
+from printed_steps import printed_sheet
 from printed_tables import document_of
 from resolved import EXAMPLES, harness_of
 
@@ -39,10 +41,11 @@ def test_wren_needs_what_a_hand_counts() -> None:
 
 
 @pytest.mark.parametrize("name", ["wren", "fulmar"])
-def test_there_is_a_contact_and_a_piece_of_wire_for_each_sample_that_the_order_of_work_asks_for(name: str) -> None:
+def test_there_is_a_contact_and_a_piece_of_wire_for_each_sample_that_the_order_of_work_asks_for(
+    name: str, tmp_path: Path
+) -> None:
     harness = harness_of(EXAMPLES / name)
-    rows = document_of(harness, "order-of-work").table("First: pull samples", "Samples")
-    asked = [(row["wire"], row["contact"]) for row in rows]
+    asked = [(pull.wire, f"{pull.connector} {pull.gender}") for pull in samples_on(printed_sheet(harness, tmp_path))]
     items = document_of(harness, "cut-list").table("Everything else to get out")
     for contact, count in Counter(contact for _, contact in asked).items():
         (item,) = (item for item in items if item["what"] == contact)

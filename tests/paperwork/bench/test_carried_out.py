@@ -7,13 +7,13 @@ import math
 import random
 import re
 from collections import defaultdict
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
 import pytest
 from measured import read
-from printed_steps import Step, printed_sheet, ring, steps_on
+from printed_steps import Line, Sheet, Step, printed_sheet, ring, sheets_on
 from resolved import EXAMPLES, harness_of
 
 import docgen
@@ -22,20 +22,6 @@ from docgen.harness.model.circuits import CutLead, End, Lead
 from docgen.harness.model.harness import Harness
 
 PARTS = read(Path(docgen.__file__).parent / "definition" / "parts.yaml")
-ALL = "all leads of this assembly"
-STEPS = (
-    "Cut and label",
-    "Twist",
-    "Crimp and fill",
-    "Lay up",
-    "Slide on",
-    "Last labels",
-    "Crimp and fill",
-    "Splice",
-    "Ring out",
-    "Shrink",
-    "Fit and clip",
-)
 
 
 @dataclass
@@ -79,87 +65,111 @@ class Bench:
             and harness.places[harness.runs[bundle.run].between[0]].assembly == assembly
         ]
         self.slid: list[Sleeve] = []
-        self.spliced: list[str] = []
+        self.spliced: list[tuple[str, str]] = []
 
-    def work(self, steps: Sequence[Step]) -> None:
-        """Do everything that the sheet says, row by row."""
-        for step in steps:
-            for row in step.rows:
-                if row[0] != ALL:
-                    self.do(step, row)
+    def work(self, sheet: Sheet) -> None:
+        """Do everything that the sheet says, step by step as they are numbered; first ends that wait with second ones.
 
-    def do(self, step: Step, row: list[str]) -> None:
-        if step.verb == "Slide on":
-            self.slide_sleeve(row)
-        elif step.verb == "Splice":
-            self.spliced += [lead.lead.name for lead in self.leads if lead.lead.name in re.split(", ", row[2])]
-        elif step.verb == "Twist":
-            twisted = self.lead(row[0]).lead
-            assert row[1:] == [PARTS["leads"][twisted.part.name]["lay"].removesuffix(" mm"), str(len(twisted.wires))]
-        elif " · tails of " not in row[0]:
-            lead = self.lead(row[0])
-            if step.verb == "Cut and label":
-                assert row[1] == f"{lead.lead.cut_length_mm:g}", row
-                assert row[2] == ", ".join(wire.mark for wire in lead.lead.wires), row
-                if len(row) > 3:
-                    lead.label(self.end(lead.lead, row[3]))
-            elif step.verb == "Last labels":
-                lead.label(self.end(lead.lead, row[1]))
-            elif step.verb == "Crimp and fill" and not row[-1].startswith("crimp after"):
-                index = self.end(lead.lead, row[2])
-                assert index not in lead.crimped, f"{row[2]} is crimped twice"
-                lead.crimped.add(index)
-                self.hold_contact(lead.lead.ends[index], row)
+        Every box is at something to do, and everything to do has its box.
+        """
+        assert all(step.ticked for step in sheet.steps)
+        for number in sorted({*sheet.heads, *(step.number for step in sheet.steps)}):
+            for line in sheet.lines:
+                if number in sheet.heads:
+                    self.do(number, line)
+            if number == 8:
+                for line in sheet.lines:
+                    if line.cells[4].over.startswith("after "):
+                        self.crimp(line, 4)
+            for step in sheet.steps:
+                if step.number == number == 6:
+                    self.slide_sleeve(step)
 
-    @staticmethod
-    def hold_contact(end: End, row: list[str]) -> None:
-        """Hold that a row tells the contact in hand, and how far the parts list says that its wires are stripped."""
-        name = end.connector.name
-        strip = (PARTS["plugs"] | PARTS["shells"])[name]["contact"]["strip"]
-        assert row[1].endswith(f" AWG, {strip}"), row
-        assert row[3] == f"{name} {end.gender}", row
+    def do(self, number: int, line: Line) -> None:
+        cell = line.cells[number]
+        if line.name.startswith("tails of "):
+            assert cell.ticked == (number in (1, 4))
+        elif line.name.startswith("splice at "):
+            assert cell.ticked == (number == 9)
+            self.spliced += self.joined_by(line) if number == 9 else []
+        elif number == 1:
+            lead = self.lead(line).lead
+            gauges = "/".join(dict.fromkeys(wire.kind.gauge.text for wire in lead.wires))
+            assert (cell.over, cell.ticked) == (f"{lead.cut_length_mm:g} {gauges}", True)
+        elif number == 2 and cell.ticked:
+            self.lead(line).label(self.end(line, 4))
+        elif number == 3:
+            lead = self.lead(line).lead
+            lay = PARTS["leads"][lead.part.name].get("lay", "").removesuffix(" mm")
+            twisted = lay if len(lead.wires) > 1 and not lead.part.bought else ""
+            assert (cell.over, cell.ticked) == (twisted, twisted != "")
+        elif number == 7 and cell.ticked:
+            for at in {"": (8,), "both": (4, 8), "first": (4,)}[cell.over]:
+                self.lead(line).label(self.end(line, at))
+        elif number in (4, 8) and not cell.over.startswith("after "):
+            self.crimp(line, number)
 
-    def lead(self, said: str) -> OnTheBench:
-        (found,) = (one for one in self.leads if f"{one.lead.label} · {one.lead.name}".startswith(said.rstrip("…")))
+    def crimp(self, line: Line, number: int) -> None:
+        """Crimp and fill one end as its cell says, and hold that it says all of that end, and of no other."""
+        one, cell = self.lead(line), line.cells[number]
+        index = self.end(line, number)
+        end = one.lead.ends[index]
+        into, spliced = contacts_and_splices(cell.text)
+        assert spliced == {w.colour for w in one.lead.wires if w.role in spliced_roles(self.harness, one.lead, end)}
+        crimped = [w for w in one.lead.wires if w.role in roles_alone(self.harness, one.lead, end)]
+        assert into == {("+".join(end.contacts[wire.role]), wire.colour) for wire in crimped}
+        assert cell.ticked == bool(crimped)
+        if crimped:
+            assert index not in one.crimped, f"{line.name} is crimped twice"
+            one.crimped.add(index)
+            name = end.connector.name
+            assert cell.over.endswith(f" · {name} {end.gender}"), cell
+            strip = (PARTS["plugs"] | PARTS["shells"])[name]["contact"]["strip"]
+            assert re.findall(r" · ([\d.]+ mm)", cell.text) == [strip], cell
+
+    def joined_by(self, line: Line) -> list[tuple[str, str]]:
+        """Return each wire that a splice joins: its lead, as its row is headed, and its colour."""
+        groups = (group.split(": ") for group in line.cells[4].text.split("; "))
+        return [(name, colour) for colour, names in groups for name in names.split(", ")]
+
+    def lead(self, line: Line) -> OnTheBench:
+        (found,) = (one for one in self.leads if one.lead.name == line.name)
+        assert line.title == f"{found.lead.label} {found.lead.segment}"
         return found
 
-    @staticmethod
-    def end(lead: Lead, said: str) -> int:
-        """Return which end a row tells of: that whose name begins it."""
-        found = [
-            i
-            for i in (0, 1)
-            if said.split(" ", maxsplit=1)[0] == lead.ends[i].name and said.startswith(lead.ends[i].text)
-        ]
+    def end(self, line: Line, number: int) -> int:
+        """Return which end a cell tells of, by the place that it names first; halves may say which."""
+        lead = self.lead(line).lead
+        said = re.sub(r"^after .+ is on, with 8: ", "", line.cells[number].over).split(" · ")[0]
+        found = [i for i in (0, 1) if said in (lead.ends[i].text, f"{lead.ends[i].text}, {lead.ends[i].part} half")]
         assert len(found) == 1, said
         return found[0]
 
-    def slide_sleeve(self, row: list[str]) -> None:
+    def slide_sleeve(self, step: Step) -> None:
         """Slide a sleeve over every lead in it, from the place that the sheet names; one that opens goes around."""
-        places = set(re.split(" and ", row[2]))
+        way = re.match(r"(on|around) from (.+?) to (.+?)[;,] ", step.says)
+        assert way is not None, step
+        verb = re.fullmatch(r"sleeve (.+) · ([\d.]+) mm", step.verb)
+        assert verb is not None, step
         (sleeve,) = (
             sleeve
             for sleeve in self.sleeves
-            if row[0].startswith(f"{sleeve.kind.name} · ") and set(self.ends(sleeve)) == places
+            if (sleeve.kind.name, f"{sleeve.cut_length_mm:g}") == (verb[1], verb[2])
+            and set(self.ends(sleeve)) == {way[2], way[3]}
         )
         self.slid.append(sleeve)
+        assert sleeve.kind.splits == (way[1] == "around")
         if sleeve.kind.splits:
             return
-        start = re.match(r"on from (.+); collars ", row[3])
-        assert start is not None, row
         inside_mm = 0.0 if len(self.harness.bundles[sleeve.runs[0]].leads) == 1 else sleeve.diameter_mm
         for one in self.leads:
             route = one.lead.route
             inside = [index for index, run in enumerate(route.runs) if run in sleeve.runs]
             if inside:
-                side = 0 if route.places[inside[0]] == start[1] else 1
-                assert route.places[[inside[0], inside[-1] + 1][side]] == start[1]
-                one.slide(
-                    f"sleeve {self.sleeves.index(sleeve)}",
-                    sum(inside) / len(inside),
-                    side,
-                    sleeve.kind.fits_mm[1] - inside_mm,
-                )
+                side = 0 if route.places[inside[0]] == way[2] else 1
+                assert route.places[[inside[0], inside[-1] + 1][side]] == way[2]
+                what = f"sleeve {self.sleeves.index(sleeve)}"
+                one.slide(what, sum(inside) / len(inside), side, sleeve.kind.fits_mm[1] - inside_mm)
 
     def ends(self, sleeve: Sleeve) -> list[str]:
         touched = [place for run in sleeve.runs for place in self.harness.runs[run].between]
@@ -168,31 +178,28 @@ class Bench:
     def hold_all_is_done(self) -> None:
         """Hold that every lead has its labels, sleeves, contacts and splices."""
         assert len(self.slid) == len(self.sleeves)
+        joints: set[tuple[str, str]] = set()
         for one in self.leads:
             for index, end in enumerate(one.lead.ends):
                 assert (f"label {index}" in one.items) == (not end.is_splice), one.lead.name
-                assert (index in one.crimped) == (contacts_alone(self.harness, one.lead, end) > 0), one.lead.name
-                if joined(self.harness, one.lead, end):
-                    assert one.lead.name in self.spliced
+                assert (index in one.crimped) == bool(roles_alone(self.harness, one.lead, end)), one.lead.name
+                spliced = spliced_roles(self.harness, one.lead, end)
+                name = f"{one.lead.label} {one.lead.segment}"
+                joints |= {(name, wire.colour) for wire in one.lead.wires if wire.role in spliced}
+        assert {joint for joint in self.spliced if not re.fullmatch(r"\d+ tails?", joint[0])} == joints
 
 
-def joined(harness: Harness, lead: Lead, end: End) -> bool:
-    """Tell whether a wire of a lead is spliced at one end: where it divides, or before tails."""
-    return end.is_splice or any(
-        lead.name in [arriving.name for arriving, _ in behind.wires] and behind.tails
-        for common in end.commons.values()
-        for half, behind in zip(
-            harness.disconnects[end.name].halves, harness.disconnects[end.name].commons[common].halves, strict=True
-        )
-        if half.name == end.part
-    )
+def contacts_and_splices(said: str) -> tuple[set[tuple[str, str]], set[str]]:
+    """Read the contacts of one end, each with the colour that goes there, and the colours that are spliced."""
+    parts = said.split("; ")
+    spliced = {c for part in parts if part.endswith(" to splice") for c in part.removesuffix(" to splice").split(", ")}
+    pairs = [part.split(" · ")[0].split(", ") for part in parts if part and not part.endswith(" to splice")]
+    return {(pair.split(" ")[0], pair.split(" ")[1]) for each in pairs for pair in each}, spliced
 
 
-def contacts_alone(harness: Harness, lead: Lead, end: End) -> int:
-    """Count the wires that go into contacts at one end, without those before tails."""
-    if end.is_splice:
-        return 0
-    spliced = {
+def tailed_roles(harness: Harness, end: End) -> set[str]:
+    """Return the roles whose wires are spliced to tails at one end."""
+    return {
         role
         for role, common in end.commons.items()
         for half, behind in zip(
@@ -200,27 +207,47 @@ def contacts_alone(harness: Harness, lead: Lead, end: End) -> int:
         )
         if half.name == end.part and behind.tails
     }
-    return sum(wire.role in end.contacts and wire.role not in spliced for wire in lead.wires)
 
 
-def carry_out(harness: Harness, folder: Path) -> dict[str, list[Step]]:
-    """Carry out a sheet and hold that nothing is stranded; return its steps."""
-    sheet = dict(steps_on(printed_sheet(harness, folder)))
-    assert set(sheet) == {lead.assembly for lead in harness.cut_leads()}
-    for assembly, steps in sheet.items():
+def spliced_roles(harness: Harness, lead: Lead, end: End) -> set[str]:
+    """Return the roles of a lead's wires that are spliced at one end: where it divides, or before tails."""
+    if end.is_splice:
+        leads = harness.circuits[lead.circuit].leads
+        stem, branched = ({w.role for each in leads if each.ends[i].is_splice for w in each.wires} for i in (1, 0))
+        return stem & branched & {wire.role for wire in lead.wires}
+    return {wire.role for wire in lead.wires} & tailed_roles(harness, end)
+
+
+def roles_alone(harness: Harness, lead: Lead, end: End) -> set[str]:
+    """Return the roles of wires that go into contacts at one end, without those before tails."""
+    if end.is_splice:
+        return set()
+    return {wire.role for wire in lead.wires if wire.role in end.contacts} - tailed_roles(harness, end)
+
+
+def carry_out(harness: Harness, folder: Path) -> dict[str, Sheet]:
+    """Carry out a sheet and hold that nothing is stranded; return what it says."""
+    sheets = sheets_on(printed_sheet(harness, folder))
+    assert set(sheets) == {lead.assembly for lead in harness.cut_leads()}
+    for assembly, sheet in sheets.items():
         bench = Bench(harness, assembly)
-        bench.work(steps)
+        bench.work(sheet)
         bench.hold_all_is_done()
-    return sheet
+    return sheets
 
 
 @pytest.mark.parametrize("example", ["wren", "fulmar"])
 def test_carrying_out_an_example_strands_nothing(example: str, tmp_path: Path) -> None:
-    sheet = carry_out(harness_of(EXAMPLES / example), tmp_path)
-    for steps in sheet.values():
-        verbs = [step.verb for step in steps]
-        assert verbs == [verb for verb in STEPS if verb in verbs]
-        assert [verb for verb in STEPS if verb not in verbs and verb not in {"Twist", "Slide on", "Splice"}] == []
+    sheets = carry_out(harness_of(EXAMPLES / example), tmp_path)
+    for sheet in sheets.values():
+        # The steps bear the same number in every assembly.
+        verbs = {1: "cut", 2: "tube", 3: "twist", 4: "first end", 7: "tube", 8: "second end", 9: "splice"}
+        assert all(head.startswith(f"{number} {verbs[number]}") for number, head in sheet.heads.items())
+        assert set(verbs) - {9} <= set(sheet.heads)
+        steps = [(step.number, step.verb.split(" ")[0]) for step in sheet.steps]
+        fixed = [(10, "ring"), (11, "labels"), (12, "shrink"), (13, "fit"), (14, "clip")]
+        assert [step for step in steps if step != (6, "sleeve")] == [(5, "lay"), *fixed]
+        assert steps == sorted(steps, key=lambda step: step[0])
 
 
 def grown(seed: int) -> Mapping[str, str]:
@@ -272,13 +299,13 @@ def grown(seed: int) -> Mapping[str, str]:
 def test_carrying_out_random_harnesses_strands_nothing(
     seeds: range, written_folder: Callable[[Mapping[str, str]], Path], tmp_path: Path
 ) -> None:
-    waits: dict[str, int] = defaultdict(int)
+    waits: dict[int, int] = defaultdict(int)
     for seed in seeds:
-        for steps in carry_out(harness_of(written_folder(grown(seed))), tmp_path).values():
-            for step in steps:
-                waits[step.verb] += sum(row[-1].startswith("crimp after") for row in step.rows)
+        for sheet in carry_out(harness_of(written_folder(grown(seed))), tmp_path).values():
+            for number in sheet.heads:
+                waits[number] += sum(line.cells[number].over.startswith("after ") for line in sheet.lines)
     # Some leads pass a sharp edge on either side of where all else begins: both their ends have to wait.
-    assert waits.pop("Crimp and fill") > 0
+    assert waits.pop(4) > 0
     assert set(waits.values()) == {0}
 
 

@@ -1,141 +1,175 @@
-"""What the steps of the order of work say, read from the printed sheet and held against a hand's working."""
+"""What the order of work says, read from the printed sheet and held against a hand's working."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
-from printed_steps import Step, printed_sheet, ring, steps_on
-from printed_tables import PrintedDocument, document_of
+from printed_samples import Pull, samples_on
+from printed_steps import Cell, Sheet, printed_sheet, ring, sheets_on
 from reference.workmanship import CRIMP_PULL_MILITARY_N, CRIMP_PULL_N
 from resolved import EXAMPLES, harness_of
 
-from docgen.basics.shipped import shipped_folder
-
 if TYPE_CHECKING:
     from conftest import AircraftFolder
+    from measured import PrintedPage
+
+GRAVITY = 9.80665  # standard acceleration of free fall [m/s²], ISO 80000-3
 
 
-def test_only_the_wires_that_go_into_contacts_are_crimped_before_a_splice(tmp_path: Path) -> None:
-    sheet = dict(steps_on(printed_sheet(harness_of(EXAMPLES / "fulmar"), tmp_path)))
-    # As the builder wrote: its signal has contact 5, positive and negative join the shared 1+2 and 3+4.
-    rows = [
-        row
-        for step in sheet["left-panel"]
-        if step.verb == "Crimp and fill"
-        for row in step.rows
-        if row[0].startswith("AIL L OUT") and row[2].startswith("left-wing-b")
+@pytest.fixture(scope="module")
+def wren_pages(tmp_path_factory: pytest.TempPathFactory) -> list[PrintedPage]:
+    return printed_sheet(harness_of(EXAMPLES / "wren"), tmp_path_factory.mktemp("wren"))
+
+
+@pytest.fixture(scope="module")
+def wren(wren_pages: list[PrintedPage]) -> dict[str, Sheet]:
+    return sheets_on(wren_pages)
+
+
+@pytest.fixture(scope="module")
+def fulmar(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Sheet]:
+    return sheets_on(printed_sheet(harness_of(EXAMPLES / "fulmar"), tmp_path_factory.mktemp("fulmar")))
+
+
+def said(page: PrintedPage) -> str:
+    return " ".join(text.text for text in sorted(page.texts, key=lambda text: (text.base_mm, text.box.left)))
+
+
+def cells(sheet: Sheet, number: int) -> list[str]:
+    return [line.cells[number].text for line in sheet.lines]
+
+
+# The sheet of the smallest example, by hand from its files and the parts list: leads of three wires of 22 AWG and of
+# two of 20 AWG, each with a lay of 25 mm; servo plugs strip 2.5 mm, power plugs 3 mm, blocks 4 mm. The receiver carries
+# pins, the pack sockets, so their leads carry the other; the fixed half of a joint carries sockets. A servo's plug has
+# its negative on 1, positive on 2, signal on 3; supply is black and red, signal white.
+TICK, THREE, TWO = Cell(ticked=True), "1 BK, 2 RD, 3 WH", "1 BK, 2 RD"
+LIVE = "bare one wire at a time, the other insulated"
+
+
+def test_each_lead_says_what_is_cut_twisted_and_crimped_where(wren: dict[str, Sheet]) -> None:
+    def lead(cut: str, first: Cell, second: Cell) -> dict[int, Cell]:
+        return {1: Cell(cut, ticked=True), 2: TICK, 3: Cell("25", ticked=True), 4: first, 7: TICK, 8: second}
+
+    def end(place: str, contacts: str, live: str = "") -> Cell:
+        return Cell(place, contacts, live, ticked=True)
+
+    assert {(line.title, line.name): line.cells for line in wren["fuselage"].lines} == {
+        ("RX BATT A", "supply A"): lead(
+            "325 20 AWG",
+            end("pack · power-2 pins", f"{TWO} · 3 mm", LIVE),
+            end("receiver BATT · power-2 sockets", f"{TWO} · 3 mm"),
+        ),
+        ("AIL L A", "left-aileron A"): lead(
+            "300 22 AWG",
+            end("receiver 1 · servo-3 sockets", f"{THREE} · 2.5 mm"),
+            end("left-root · block-6 sockets", f"{THREE} · 4 mm"),
+        ),
+        ("AIL R A", "right-aileron A"): lead(
+            "300 22 AWG",
+            end("receiver 2 · servo-3 sockets", f"{THREE} · 2.5 mm"),
+            end("right-root · block-6 sockets", f"{THREE} · 4 mm"),
+        ),
+        ("RUD A", "rudder A"): lead(
+            "1335 22 AWG",
+            end("receiver 4 · servo-3 sockets", f"{THREE} · 2.5 mm"),
+            end("rudder · servo-3 pins", f"{THREE} · 2.5 mm"),
+        ),
+    }
+    for side in ("left", "right"):
+        (line,) = wren[f"{side}-panel"].lines
+        assert line.cells[4] == end(f"{side}-root · block-6 pins", f"{THREE} · 4 mm")
+        assert line.cells[8] == end(f"{side}-aileron · servo-3 pins", f"{THREE} · 2.5 mm")
+
+
+def test_sleeves_slide_on_from_the_far_end_with_a_collar_that_passes_them(wren: dict[str, Sheet]) -> None:
+    # 3.45 mm of wires and 1 mm of braid, with a tenth to spare 4.9 mm: 6.4 mm is the least of the series that passes.
+    assert [(step.verb, step.says) for step in wren["fuselage"].steps if step.number == 6] == [
+        (f"sleeve braid-4 · {cut} mm", f"on from {far} to radio-tray; collars shrink-6.4")
+        for cut, far in ((125, "left-root"), (125, "right-root"), (1100, "tail-post"))
     ]
-    assert [row[2] for row in rows] == ["left-wing-b 5: C6B22 only"]
+
+
+def test_the_head_of_the_second_tube_says_after_which_step_it_goes_on(wren: dict[str, Sheet]) -> None:
+    assert wren["fuselage"].heads[7] == "7 tube after 6"
+    assert all(step.ticked for step in wren["fuselage"].steps)
+
+
+def test_samples_must_hold_the_forces_of_the_table(wren_pages: list[PrintedPage]) -> None:
+    assert "it must hold the least force" in said(wren_pages[0])
+    pulls = samples_on(wren_pages)
+    assert {pull.key for pull in pulls} == {
+        (gauge, wire, plug, gender)
+        for gauge, wire, plug in (("20", "pvc-20", "power-2"), ("22", "pvc-22", "block-6"), ("22", "pvc-22", "servo-3"))
+        for gender in ("pins", "sockets")
+    }
+    for pull in pulls:
+        hold_force(pull)
+
+
+def hold_force(pull: Pull) -> None:
+    gauge = int(pull.gauge)
+    for (newtons, kilograms), of in ((pull.least, CRIMP_PULL_N), (pull.military, CRIMP_PULL_MILITARY_N)):
+        assert newtons == of[gauge]
+        assert kilograms == pytest.approx(newtons / GRAVITY, abs=0.005)
+
+
+def test_samples_stand_in_two_columns_by_gauge(tmp_path: Path) -> None:
+    pages = printed_sheet(harness_of(EXAMPLES / "fulmar"), tmp_path)
+    pulls = samples_on(pages)
+    assert {pull.column for pull in pulls} == {0, 1}
+    gauges = [int(pull.gauge) for pull in pulls]
+    assert gauges == sorted(gauges)
+    for pull in pulls:
+        hold_force(pull)
+
+
+def test_cautions_stand_once_at_the_head_and_where_it_hurts(wren_pages: list[PrintedPage]) -> None:
+    words = " ".join(said(page) for page in wren_pages)
+    heat = "A heat gun's air and fresh tube burn, and fumes harm: air the room. Never near packs or fuel; shrink before"
+    # On the first page, and where each of the three assemblies is shrunk.
+    assert words.count(heat) == 1 + 3
+    assert words.count("Glasses on") == 1
+
+
+def test_only_wires_of_leads_that_go_to_a_pack_are_bared_one_at_a_time(
+    wren: dict[str, Sheet], fulmar: dict[str, Sheet]
+) -> None:
+    every = [
+        cell for of in (wren, fulmar) for sheet in of.values() for line in sheet.lines for cell in line.cells.values()
+    ]
+    at = {cell.over.split(" · ")[0] for cell in every if LIVE in cell.under}
+    assert at == {"pack", "left-pack", "right-pack", "service-pack", "left-fan-pack", "right-fan-pack"}
 
 
 @pytest.mark.parametrize(
-    ("labels", "single", "of_leads"),
-    [("each: lead", False, True), ("each: wire", True, False), ("each: both", True, True)],
+    ("labels", "first", "second"),
+    [
+        ("each: lead", "2 tube first end", TICK),
+        ("each: wire", "2 tube each wire", None),
+        ("each: both", "2 tube wires, first", TICK),
+        ("fit: after", None, Cell("both", ticked=True)),
+    ],
 )
-def test_labels_of_single_wires_go_on_before_a_lead_is_twisted(
-    labels: str, single: bool, of_leads: bool, tmp_path: Path
+def test_tubes_go_on_when_the_builder_wants_them(
+    labels: str, first: str | None, second: Cell | None, tmp_path: Path
 ) -> None:
     texts = {path.name: path.read_text("utf-8") for path in (EXAMPLES / "wren").glob("*.yaml")}
     texts["harness.yaml"] += f"\nlabels: {{{labels}}}\n"
     for name, text in texts.items():
         (tmp_path / name).write_text(text, "utf-8")
-    steps = dict(steps_on(printed_sheet(harness_of(tmp_path), tmp_path)))["fuselage"]
-    assert ("each wire's own labels" in steps[0].says) == single
-    assert any(step.verb == "Last labels" for step in steps) == of_leads
-    assert (len(steps[0].rows[0]) > 3) == of_leads
+    sheet = sheets_on(printed_sheet(harness_of(tmp_path), tmp_path))["fuselage"]
+    assert sheet.heads.get(2) == first
+    assert {line.cells.get(2) == TICK for line in sheet.lines} == {first is not None}
+    assert [line.cells.get(7) for line in sheet.lines] == [second] * 4
 
 
-def test_the_first_page_sends_the_builder_to_whole_paths_at_the_last(tmp_path: Path) -> None:
-    first = printed_sheet(harness_of(EXAMPLES / "wren"), tmp_path)[0]
-    said = " ".join(text.text for text in first.texts)
-    assert "Last: whole paths" in said
-    assert said.index("pull samples") < said.index("each assembly by its own sheet") < said.index("whole paths")
-
-
-# The sheet of the smallest example, by hand from its files and the parts list: leads of three wires of 22 AWG and of
-# two of 20 AWG, each with a lay of 25 mm; servo plugs strip 2.5 mm, power plugs 3 mm, blocks 4 mm. The receiver carries
-# pins, the pack sockets, so their leads carry the other; the fixed half of a joint carries sockets.
-
-
-@pytest.fixture(scope="module")
-def wren(tmp_path_factory: pytest.TempPathFactory) -> dict[str, list[Step]]:
-    harness = harness_of(shipped_folder("examples") / "wren")
-    return dict(steps_on(printed_sheet(harness, tmp_path_factory.mktemp("wren"))))
-
-
-@pytest.fixture(scope="module")
-def fulmar(tmp_path_factory: pytest.TempPathFactory) -> dict[str, list[Step]]:
-    harness = harness_of(shipped_folder("examples") / "fulmar")
-    return dict(steps_on(printed_sheet(harness, tmp_path_factory.mktemp("fulmar"))))
-
-
-@pytest.fixture(scope="module")
-def first_sheet() -> PrintedDocument:
-    return document_of(harness_of(shipped_folder("examples") / "wren"), "order-of-work")
-
-
-def rows_in(steps: Sequence[Step], verb: str, number: int = 0) -> list[list[str]]:
-    """Return the rows of the step of that verb, or of its second one."""
-    return [step for step in steps if step.verb == verb][number].rows
-
-
-def test_every_page_warns_of_heat_and_fumes(first_sheet: PrintedDocument) -> None:
-    said = "A heat gun's air and fresh tube burn, and fumes harm: air the room. Never near packs or fuel; "
-    assert all(f"{said}shrink before packs are aboard." in page for page in first_sheet.said_on_pages)
-
-
-def test_samples_must_hold_the_forces_of_the_table_in_its_columns(first_sheet: PrintedDocument) -> None:
-    assert "It must hold the least force" in first_sheet.said
-    rows = first_sheet.table("First: pull samples", "Samples")
-    assert [(row["wire"], row["contact"]) for row in rows] == [
-        ("pvc-20", "power-2 pins"),
-        ("pvc-20", "power-2 sockets"),
-        ("pvc-22", "block-6 pins"),
-        ("pvc-22", "block-6 sockets"),
-        ("pvc-22", "servo-3 pins"),
-        ("pvc-22", "servo-3 sockets"),
-    ]
-    for row in rows:
-        gauge = int(row["wire"][-2:])
-        assert float(row["least, N"]) == CRIMP_PULL_N[gauge]
-        assert float(row["military, N"]) == CRIMP_PULL_MILITARY_N[gauge]
-
-
-def test_each_lead_is_cut_marked_and_labelled_at_the_tray_first(wren: dict[str, list[Step]]) -> None:
-    assert rows_in(wren["fuselage"], "Cut and label") == [
-        ["RX BATT · supply A", "325", "P1A20N, P1A20", "pack"],
-        ["AIL L · left-aileron A", "300", "C1A22N, C1A22, C2A22", "receiver 1"],
-        ["AIL R · right-aileron A", "300", "C3A22N, C3A22, C4A22", "receiver 2"],
-        ["RUD · rudder A", "1335", "C5A22N, C5A22, C6A22", "receiver 4"],
-    ]
-    assert rows_in(wren["right-panel"], "Cut and label") == [
-        ["AIL R · right-aileron B", "1045", "C3B22N, C3B22, C4B22", "right-root 1–3"]
-    ]
-
-
-def test_each_lead_is_twisted_to_its_lay(wren: dict[str, list[Step]]) -> None:
-    assert [row[1:] for row in rows_in(wren["fuselage"], "Twist")] == [["25", "2"], *[["25", "3"]] * 3]
-
-
-def test_each_end_says_its_strip_and_its_contact(wren: dict[str, list[Step]]) -> None:
-    assert rows_in(wren["fuselage"], "Crimp and fill") == [
-        ["RX BATT · supply A", "20 AWG, 3 mm", "pack", "power-2 pins"],
-        ["AIL L · left-aileron A", "22 AWG, 2.5 mm", "receiver 1", "servo-3 sockets"],
-        ["AIL R · right-aileron A", "22 AWG, 2.5 mm", "receiver 2", "servo-3 sockets"],
-        ["RUD · rudder A", "22 AWG, 2.5 mm", "receiver 4", "servo-3 sockets"],
-    ]
-    assert rows_in(wren["fuselage"], "Crimp and fill", 1) == [
-        ["RX BATT · supply A", "20 AWG, 3 mm", "receiver BATT", "power-2 sockets"],
-        ["AIL L · left-aileron A", "22 AWG, 4 mm", "left-root 1–3", "block-6 sockets"],
-        ["AIL R · right-aileron A", "22 AWG, 4 mm", "right-root 1–3", "block-6 sockets"],
-        ["RUD · rudder A", "22 AWG, 2.5 mm", "rudder", "servo-3 pins"],
-    ]
-    assert rows_in(wren["left-panel"], "Crimp and fill") == [
-        ["AIL L · left-aileron B", "22 AWG, 4 mm", "left-root 1–3", "block-6 pins"]
-    ]
+def test_the_order_leads_from_samples_to_whole_paths(wren_pages: list[PrintedPage]) -> None:
+    words = " ".join(said(page) for page in wren_pages)
+    assert words.index("First: pull samples") < words.index("AIL L A") < words.index("Last: whole paths")
 
 
 def test_a_contact_that_says_no_strip_takes_the_builders_own(aircraft_folder: AircraftFolder, tmp_path: Path) -> None:
@@ -144,59 +178,66 @@ def test_a_contact_that_says_no_strip_takes_the_builders_own(aircraft_folder: Ai
     roles = "contacts: {1: negative, 2: positive}, equipment: sockets"
     plug = f"plugs:\n  power-2: {{{roles}, size: [7.6 mm, 5 mm], contact: {contact}}}\n"
     folder = aircraft_folder({"harness.yaml": [("equipment:\n", own)], "parts.yaml": plug})
-    steps = dict(steps_on(printed_sheet(harness_of(folder), tmp_path)))["fuselage"]
-    assert [row[1] for row in rows_in(steps, "Crimp and fill")] == ["20 AWG, 6 mm", *["22 AWG, 2.5 mm"] * 3]
+    sheet = sheets_on(printed_sheet(harness_of(folder), tmp_path))["fuselage"]
+    assert cells(sheet, 4) == [f"{TWO} · 6 mm", *[f"{THREE} · 2.5 mm"] * 3]
 
 
-def test_sleeves_slide_on_from_the_far_end_with_a_collar_that_passes_them(wren: dict[str, list[Step]]) -> None:
-    # 3.45 mm of wires and 1 mm of braid, with a tenth to spare 4.9 mm: 6.4 mm is the least of the series that passes.
-    assert rows_in(wren["fuselage"], "Slide on") == [
-        ["braid-4 · braided sleeve", cut, f"radio-tray and {far}", f"on from {far}; collars shrink-6.4"]
-        for cut, far in (("125", "left-root"), ("125", "right-root"), ("1100", "tail-post"))
-    ]
+def test_a_plug_with_its_signal_first_is_filled_so(aircraft_folder: AircraftFolder, tmp_path: Path) -> None:
+    contact = "{rating: 3 A, brief: 5 A, resistance: 10 mohm, takes: [28 AWG, 22 AWG], over: 1.7 mm, strip: 2.5 mm}"
+    roles = "contacts: {1: signal, 2: positive, 3: negative}, equipment: sockets"
+    own = f"plugs:\n  odd-3: {{{roles}, size: [7.6 mm, 2.5 mm], contact: {contact}}}\n"
+    edits = [("    lead: 300 mm\n    plug: servo-3\n", "    lead: 300 mm\n    plug: odd-3\n")]
+    folder = aircraft_folder({"harness.yaml": edits, "parts.yaml": own})
+    sheet = sheets_on(printed_sheet(harness_of(folder), tmp_path))["fuselage"]
+    assert cells(sheet, 8)[-1] == "1 WH, 2 RD, 3 BK · 2.5 mm"
 
 
-def test_the_labels_of_the_far_ends_come_last(wren: dict[str, list[Step]]) -> None:
-    assert rows_in(wren["fuselage"], "Last labels") == [
-        ["RX BATT · supply A", "receiver BATT"],
-        ["AIL L · left-aileron A", "left-root 1–3"],
-        ["AIL R · right-aileron A", "right-root 1–3"],
-        ["RUD · rudder A", "rudder"],
-    ]
+def test_only_the_wires_that_go_into_contacts_are_crimped_before_a_splice(fulmar: dict[str, Sheet]) -> None:
+    # As the builder wrote: its signal has contact 5, positive and negative join the shared 1+2 and 3+4.
+    (line,) = (line for line in fulmar["left-panel"].lines if line.title == "AIL L OUT B")
+    assert line.cells[4].text == "5 WH · 4 mm; BK, RD to splice"
 
 
-def test_tails_are_crimped_with_the_contacts_of_their_own_half(fulmar: dict[str, list[Step]]) -> None:
+def test_tails_are_crimped_with_the_contacts_of_their_own_half(fulmar: dict[str, Sheet]) -> None:
     # As the builder wrote: the wing's fixed half carries sockets, the loose one pins; shells of blocks strip 4 mm.
-    for assembly, half, gender in (("fuselage", "fixed", "sockets"), ("left-panel", "loose", "pins")):
-        rows = [row for row in rows_in(fulmar[assembly], "Crimp and fill") if f"tails of left-wing-b, {half}" in row[0]]
-        assert [(row[0].split(" · ")[0], row[2], row[3]) for row in rows] == [
-            ("wing-positive", "left-wing-b 1, 2", f"block-14 {gender}"),
-            ("wing-negative", "left-wing-b 3, 4", f"block-14 {gender}"),
+    # 40 mm + 8 mm + 4 mm + 2 x 10 mm = 72 mm, rounded up to 75 mm; one for each of two contacts.
+    for assembly, gender in (("fuselage", "sockets"), ("left-panel", "pins")):
+        rows = [line for line in fulmar[assembly].lines if line.name == "tails of left-wing-b"]
+        assert [(row.title, row.cells[4]) for row in rows] == [
+            ("wing-positive", Cell(f"left-wing-b · block-14 {gender}", "1 RD, 2 RD · 4 mm", ticked=True)),
+            ("wing-negative", Cell(f"left-wing-b · block-14 {gender}", "3 BK, 4 BK · 4 mm", ticked=True)),
         ]
-        assert all(row[1].endswith(" AWG, 4 mm") for row in rows)
-        cut = [row for row in rows_in(fulmar[assembly], "Cut and label") if f"tails of left-wing-b, {half}" in row[0]]
-        # 40 mm + 8 mm + 4 mm + 2 x 10 mm = 72 mm, rounded up to 75 mm; one for each of two contacts.
-        assert [row[1:] for row in cut] == [["75", "2 pieces, unmarked"]] * 2
+        assert all(row.cells[1].over.startswith("2 × 75 ") for row in rows)
 
 
-def test_a_splice_names_all_that_it_joins(fulmar: dict[str, list[Step]]) -> None:
-    (step,) = (step for step in fulmar["left-panel"] if step.verb == "Splice")
-    assert "Strip 8 mm, slide a tube on first" in step.says
-    joined = "left-outer-aileron B, left-flap B, left-beacon A, tails"
-    assert [row[1:] for row in step.rows] == [["positive", joined], ["negative", joined]]
+def test_a_splice_names_all_that_it_joins_and_how_it_is_made(fulmar: dict[str, Sheet]) -> None:
+    rows = [line for line in fulmar["left-panel"].lines if line.name == "splice at left-wing-b"]
+    joined = "AIL L OUT B, FLAP L B, BEACON L A, 2 tails"
+    assert [(row.title, row.cells[4].text) for row in rows] == [
+        ("wing-positive", f"RD: {joined}"),
+        ("wing-negative", f"BK: {joined}"),
+    ]
+    how = Cell(
+        "shrink-4.8 slid on before",
+        "crimp · 8 mm",
+        "staggered; never in a hinge, under a clip or unsupported in a free tail",
+    )
+    # Two tails of 22 AWG beside three wires, the thickest side: 1.6 mm, 1.6 mm and 1.4 mm around each other are about
+    # 3.3 mm thick, which a tube of 4.8 mm passes and one of 3.2 mm does not.
+    assert [row.cells[8] for row in rows] == [how, how]
 
 
 def test_labels_and_clips_stand_where_the_builder_wants_them(aircraft_folder: AircraftFolder, tmp_path: Path) -> None:
     own = "labels: {behind_plug: 40 mm}\nclips: {every: 90 mm}\nequipment:\n"
     folder = aircraft_folder({"harness.yaml": [("equipment:\n", own)]})
-    steps = dict(steps_on(printed_sheet(harness_of(folder), tmp_path)))["fuselage"]
-    said = {step.verb: step.says for step in steps}
-    assert said["Shrink"] == "Labels 40 mm behind their plugs, and collars."
-    assert said["Fit and clip"].startswith("A clip every 90 mm, within 50 mm of a fixed half")
+    sheet = sheets_on(printed_sheet(harness_of(folder), tmp_path))["fuselage"]
+    says = {step.number: step.says for step in sheet.steps}
+    assert says[11] == "each 40 mm behind its plug"
+    assert says[14].startswith("every 90 mm, within 50 mm of a fixed half")
 
 
 def test_where_nothing_comes_apart_there_are_no_whole_paths(
-    written_folder: Callable[[Mapping[str, str]], Path],
+    written_folder: Callable[[Mapping[str, str]], Path], tmp_path: Path
 ) -> None:
-    harness = harness_of(written_folder(ring({"one": ("tray", "far", "near")})))
-    assert "whole paths" not in document_of(harness, "order-of-work").said
+    pages = printed_sheet(harness_of(written_folder(ring({"one": ("tray", "far", "near")}))), tmp_path)
+    assert "whole paths" not in " ".join(said(page) for page in pages)

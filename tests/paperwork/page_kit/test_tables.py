@@ -20,7 +20,7 @@ from docgen.paperwork.page_kit.tables import (
     heading,
     table,
 )
-from docgen.paperwork.typesetting.ink import Box, Line, Text
+from docgen.paperwork.typesetting.ink import Box, Line, Shape, Text
 from docgen.paperwork.typesetting.typeface import extent, width_mm
 
 ROOM_MM = 92.0
@@ -152,12 +152,15 @@ def test_a_stacked_heading_is_as_high_as_its_texts() -> None:
 
 
 def test_what_a_box_is_for_stands_beside_it_in_its_column() -> None:
-    row = Row(("x", Tick("1480")))
-    of = table(STACK, [row], 60.0)
-    [said] = [text for text in texts(of, row) if text.text == "1480"]
-    assert said.cell is not None
-    assert said.cell.x_mm + 4 < said.x_mm
-    assert said.x_mm + width_mm("1480", 1.8) <= said.cell.right_mm
+    row = Row(("x", Tick("1480", "22 AWG")))
+    of = table(STACK, [row], 60.0, 7.0)
+    ink = of.block(row).draw(Box(10, 20, 60, 7))
+    [box] = [shape for shape in ink if isinstance(shape, Shape)]
+    right = max(x for x, _ in box.points_mm)
+    said = [text for text in texts(of, row) if text.text != "x"]
+    assert [text.text for text in said] == ["1480", "22 AWG"]
+    for text in said:
+        assert right < text.x_mm < text.x_mm + width_mm(text.text, 1.8) <= 10 + 60
 
 
 def test_figures_of_3_5_mm_stand_in_rows_of_5() -> None:
