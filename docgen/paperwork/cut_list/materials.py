@@ -1,117 +1,170 @@
-"""Take sleeves, label tubes and a bill of materials; add their tables to the pages of the cut list."""
+"""Take what else the cut list holds; return it as tables: what plugs straight in, sleeves, tubes, and all to buy."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
+from itertools import groupby
 
+from docgen.basics.colours import colour_words
 from docgen.basics.units import decimal, millimetres
 from docgen.harness.assembly.bill_of_materials import COLLAR_MM, SPLICE_MM, BillOfMaterials
 from docgen.harness.assembly.samples import SAMPLE_MM
 from docgen.harness.model.bundles import Sleeve
-from docgen.paperwork.cut_list.content import TubePieces
-from docgen.paperwork.typesetting.boxes import ROW_MM, TICK_MM, tick_last
-from docgen.paperwork.typesetting.tables import Column
-from docgen.paperwork.typesetting.typeface import LARGE_MM, PLAIN_MM, SMALL_MM
-from docgen.paperwork.typesetting.writer import PageWriter, TableStyle
+from docgen.harness.model.circuits import OwnLeads
+from docgen.paperwork.cut_list.columns import Listing, rows_of
+from docgen.paperwork.cut_list.content import CutContent
+from docgen.paperwork.cut_list.shopping import WireToBuy
+from docgen.paperwork.page_kit.blocks import GRID_MM, Block, Group, joined
+from docgen.paperwork.page_kit.tables import Column, Row, Table, Tick, heading, lines, table
+from docgen.paperwork.typesetting.typeface import LARGE_MM, PLAIN_MM
 
 NO_TUBE = "a tube of your own"
+_CLIPS_AT = "at each half within 50 mm, where a coil or a free tail begins or routes part"
+_ALL_OUT = "What to get out; what lies on the shelf is not known. Contacts are with pull samples and a tenth to spare."
+_BEYOND_WIRE = f"Wire: what the shelf lacks. All else: {_ALL_OUT[0].lower()}{_ALL_OUT[1:]}"
+_BELOW_MM = 1.0  # from a heading to the headings of columns
 
 
-def add_sleeves(writer: PageWriter, sleeves: Sequence[Sleeve]) -> None:
-    """Add the table of sleeves."""
-    if not sleeves:
-        return
-    writer.space(5)
-    title = "Sleeves"
-    writer.heading(title, LARGE_MM, keep_mm=3 * ROW_MM)
-    writer.paragraph("They shorten as they open over the wires; cut lengths allow for it.", SMALL_MM)
-    columns = [
-        Column("cut, mm", LARGE_MM, bold=True, align="right", fixed_mm=18),
-        Column("sleeve", PLAIN_MM, gives=True),
-        Column("kind", PLAIN_MM, gives=True),
-        Column("from", PLAIN_MM, gives=True),
-        Column("to", PLAIN_MM, gives=True),
-        Column("over", PLAIN_MM),
-        Column("cut", PLAIN_MM, fixed_mm=TICK_MM + 1),
-    ]
+def materials(items: CutContent, listing: Listing) -> Iterator[Group]:
+    """Walk the groups of all that is not wire to cut."""
+    if items.own_leads:
+        yield _straight(items.own_leads, listing)
+    yield from _sleeves(items.sleeves, listing)
+    yield from _short_pieces(items, listing)
+    yield from _to_buy(items, listing)
+
+
+def _straight(leads: Sequence[OwnLeads], listing: Listing) -> Group:
+    rows = [Row((lead.label, *(end.text for end in lead.ends))) for lead in leads]
+    of = table([Column("function", PLAIN_MM), Column("from"), Column("to")], rows, listing.room_mm)
+    return _group("Nothing to cut: plugged straight in", of, rows, listing)
+
+
+def _sleeves(sleeves: Sequence[Sleeve], listing: Listing) -> Iterator[Group]:
+    kinds = [list(some) for _, some in groupby(sleeves, lambda sleeve: sleeve.kind.name)]
     rows = [
-        (
-            millimetres(sleeve.cut_length_mm),
-            sleeve.kind.name,
-            sleeve.kind.kind,
-            *sleeve.ends,
-            f"{sleeve.diameter_mm:.1f} mm of wires",
-            "",
+        rows_of(
+            [millimetres(sleeve.cut_length_mm) for sleeve in some],
+            [(" – ".join(sleeve.ends), f"{sleeve.diameter_mm:.1f}") for sleeve in some],
         )
-        for sleeve in sleeves
+        for some in kinds
     ]
-    writer.table(columns, rows, TableStyle(ROW_MM), title, tick_last)
+    columns = [Column("from – to"), Column("over, mm", align="right", wraps=False)]
+    of = listing.table("cut, mm", columns, [row for some in rows for row in some], LARGE_MM)
+    head = _head(of)
+    for some, own in zip(kinds, rows, strict=True):
+        total = f"{_pieces(len(some))} · {sum(sleeve.cut_length_mm for sleeve in some) / 1000:.3f} m"
+        yield _group(f"Sleeve {some[0].kind.name} · {some[0].kind.kind}", of, own, listing, total, head)
 
 
-def add_tubes(writer: PageWriter, tubes: Sequence[TubePieces]) -> None:
-    """Add the table of label tubes."""
-    if not tubes:
-        return
-    writer.space(5)
-    title = "Tubes for the labels"
-    writer.heading(title, LARGE_MM, keep_mm=3 * ROW_MM)
-    columns = [
-        Column("pieces", LARGE_MM, bold=True, align="right", fixed_mm=18),
-        Column("tube", PLAIN_MM),
-        Column("inside, mm", PLAIN_MM, align="right"),
-        Column("each, mm", PLAIN_MM, align="right"),
-        Column("together, m", PLAIN_MM, align="right"),
-        Column("cut", PLAIN_MM, fixed_mm=TICK_MM + 1),
-    ]
-    rows = [
-        (
-            str(tube.pieces),
-            tube.tube.name,
-            decimal(tube.tube.expanded_mm),
-            decimal(tube.length_mm),
-            f"{tube.pieces * tube.length_mm / 1000:.2f}",
-            "",
+def _short_pieces(items: CutContent, listing: Listing) -> Iterator[Group]:
+    """Walk tubes and sample wire: how many pieces, how long each, and of what."""
+    bill = items.bill
+    tubes = [(tube.pieces, tube.length_mm, f"{tube.tube.name}, labels") for tube in items.tubes]
+    tubes += [(count, COLLAR_MM, f"{name or NO_TUBE}, collars at sleeves") for name, count in bill.collars.items()]
+    tubes += [(count, SPLICE_MM, f"{name or NO_TUBE}, over splices") for name, count in bill.splice_tubes.items()]
+    wires = [(count, SAMPLE_MM, f"{wire}, any colour") for wire, count in bill.sample_wires.items()]
+    told = [("Tubes", tubes), ("Wire for pull samples", wires)]
+    rows = {title: [_row(str(n), millimetres(mm), what) for n, mm, what in some] for title, some in told if some}
+    columns = [Column("each, mm", align="right", wraps=False), Column("what")]
+    of = listing.table("pieces", columns, [row for some in rows.values() for row in some])
+    head = _head(of)
+    for title, some in rows.items():
+        yield _group(title, of, some, listing, head=head)
+
+
+def _row(*cells: str) -> Row:
+    first, *others = cells
+    return Row((first, "", *others, Tick()))
+
+
+def _to_buy(items: CutContent, listing: Listing) -> Iterator[Group]:
+    """Walk the list of everything to buy, below one heading; of what is counted it is also what to get out."""
+    some = [*_lengths(items, listing), *_matrix(items.bill, listing), *_fastened(items.bill, listing)]
+    if some:
+        how = _BEYOND_WIRE if items.shopping.wires else _ALL_OUT
+        title = heading("Everything to buy", LARGE_MM, row_mm=7.0)
+        first = some[0].blocks
+        above = (
+            title,
+            lines(how, listing.room_mm, above_mm=_BELOW_MM, stays=True),
+            replace(first[0], above_mm=_BELOW_MM),
         )
-        for tube in tubes
-    ]
-    writer.table(columns, rows, TableStyle(ROW_MM), title, tick_last)
+        yield replace(some[0], blocks=(*above, *first[1:]))
+        yield from some[1:]
 
 
-def add_bill(writer: PageWriter, bill: BillOfMaterials) -> None:
-    """Add the table of everything else."""
-    rows = [(str(count), what, says, "") for count, what, says in _bill_rows(bill)]
-    if not rows:
-        return
-    writer.space(5)
-    title = "Everything else to get out"
-    writer.heading(title, LARGE_MM, keep_mm=3 * ROW_MM)
-    columns = [
-        Column("count", LARGE_MM, bold=True, align="right", fixed_mm=18),
-        Column("what", PLAIN_MM, gives=True),
-        Column("", SMALL_MM, gives=True),
-        Column("", PLAIN_MM, fixed_mm=TICK_MM + 1),
-    ]
-    writer.table(columns, rows, TableStyle(ROW_MM, key_column=1), title, tick_last)
+def _lengths(items: CutContent, listing: Listing) -> Iterator[Group]:
+    """Walk what is bought by length: wire with what the shelf has of it, then sleeve and tube."""
+    wires, shopping = items.shopping.wires, items.shopping
+    on_shelf = [wire.shelf_mm for wire in wires if wire.shelf_mm is not None]
+    shelf = Column("on the shelf, m" if on_shelf else "", align="right", wraps=False)
+    columns = [Column("each, m", align="right", wraps=False), Column("wire"), shelf]
+    cells = zip(_metres([wire.length_mm for wire in wires]), map(_wire, wires), strict=True)
+    has = _metres(on_shelf) if on_shelf else [""] * len(wires)
+    rows = [_row(str(wire.count), *said, there) for wire, said, there in zip(wires, cells, has, strict=True)]
+    if rows:
+        yield _group("Wire", listing.table("buy", columns, rows), rows, listing)
+    others = [(mm, f"{name}, sleeve") for name, mm in shopping.sleeves_mm.items()]
+    others += [(mm, name or NO_TUBE) for name, mm in shopping.tubes_mm.items()]
+    rows = [_row(metres, what) for metres, (_, what) in zip(_metres([mm for mm, _ in others]), others, strict=True)]
+    if rows:
+        yield _group("Sleeve and tube", listing.table("m", [Column("what")], rows), rows, listing)
 
 
-def _bill_rows(bill: BillOfMaterials) -> Iterator[tuple[int, str, str]]:
-    """Walk how many of what to get out, and what to know of it."""
-    for wire, count in bill.sample_wires.items():
-        says = f"pieces of wire for pull samples, of any colour; {count * SAMPLE_MM / 1000:.2f} m in all"
-        yield count, f"{wire}, {SAMPLE_MM:.0f} mm", says
-    for of in bill.contacts:
-        says = f"contacts; {of.fitted} fitted, pull samples {of.samples}, a tenth to spare"
-        yield of.count, f"{of.connector} {of.gender}", says
-    for (connector, gender), count in bill.housings.items():
-        yield count, f"{connector} for {gender}", "housings"
-    for connector, count in bill.retainers.items():
-        yield count, connector, "retainers, or turns of tape, for mated pairs"
-    for tube, count in bill.collars.items():
-        yield count, tube or NO_TUBE, f"collars of {decimal(COLLAR_MM)} mm, two for each sleeve"
-    for tube, count in bill.splice_tubes.items():
-        yield count, tube or NO_TUBE, f"tubes of {decimal(SPLICE_MM)} mm over splices"
-    for inside_mm, count in bill.grommets.items():
-        yield count, f"{inside_mm} mm inside at least", "grommets"
-    if bill.clips:
-        every = f"one every {decimal(bill.clip_every_mm)} mm, at each half within 50 mm"
-        yield bill.clips, "as thick as the bundle", f"clips: {every}, where a coil or a free tail begins or routes part"
+def _matrix(bill: BillOfMaterials, listing: Listing) -> Iterator[Group]:
+    """Walk the matrix of families by contacts, housings and retainers, if there is any."""
+    contacts = {(of.connector, of.gender): of.count for of in bill.contacts}
+    families = sorted({name for name, _ in (*contacts, *bill.housings)} | {*bill.retainers})
+    rows = [Row((name, *_counts(name, contacts, bill), Tick())) for name in families]
+    if rows:
+        heads = ("pin\ncontacts", "socket\ncontacts", "housings\nfor pins", "housings\nfor sockets", "\nretainers")
+        columns = [Column("\nfamily"), *(Column(head, PLAIN_MM, align="right", wraps=False) for head in heads)]
+        of = table([*columns, Column("", wraps=False)], rows, listing.room_mm)
+        yield _group("Contacts, housings, retainers", of, rows, listing)
+
+
+def _counts(name: str, contacts: Mapping[tuple[str, str], int], bill: BillOfMaterials) -> tuple[str, ...]:
+    counts = [by.get((name, gender)) for by in (contacts, bill.housings) for gender in ("pins", "sockets")]
+    return tuple(str(count or "") for count in (*counts, bill.retainers.get(name)))
+
+
+def _fastened(bill: BillOfMaterials, listing: Listing) -> Iterator[Group]:
+    """Walk grommets and clips."""
+    rows = [_row(str(count), f"grommets, {inside_mm} mm inside at least") for inside_mm, count in bill.grommets.items()]
+    every = f"clips as thick as the bundle, one every {decimal(bill.clip_every_mm)} mm"
+    rows += [_row(str(bill.clips), f"{every}; {_CLIPS_AT}")] if bill.clips else []
+    if rows:
+        of = listing.table("pieces", [Column("what")], rows)
+        yield _group("Grommets and clips", of, rows, listing)
+
+
+def _wire(wire: WireToBuy) -> str:
+    return f"{wire.part} {f'{wire.colour} {colour_words(wire.colour)}' if wire.colour else 'for pull samples'}"
+
+
+def _metres(lengths_mm: Sequence[float]) -> list[str]:
+    """Write lengths in m, all with as many decimals as one of them needs."""
+    decimals = max((len(f"{mm / 1000:.3f}".rstrip("0").split(".")[1]) for mm in lengths_mm), default=0)
+    return [f"{mm / 1000:.{decimals}f}" for mm in lengths_mm]
+
+
+def _pieces(count: int) -> str:
+    return f"{count} piece{'s' if count != 1 else ''}"
+
+
+def _head(of: Table) -> Block:
+    return replace(of.head(), above_mm=2 * GRID_MM)
+
+
+def _group(
+    title: str, of: Table, rows: Sequence[Row], listing: Listing, says: str = "", head: Block | None = None
+) -> Group:
+    """Return rows below their heading; below it the headings of their columns, unless several groups share these."""
+    again = heading(f"{title}, continued", above_mm=0, room_mm=listing.room_mm)
+    top = heading(title, PLAIN_MM, says, GRID_MM if head else 2 * GRID_MM, room_mm=listing.room_mm)
+    if head is not None:
+        return Group((top, *of.blocks(rows)), again, head)
+    own = replace(of.head(), above_mm=_BELOW_MM)
+    return Group((top, own, *of.blocks(rows)), joined(again, own))

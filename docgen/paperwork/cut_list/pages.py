@@ -3,82 +3,107 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from docgen.basics.colours import colour_words
-from docgen.basics.units import millimetres
-from docgen.paperwork.cut_list.content import CutContent, Group
-from docgen.paperwork.cut_list.materials import add_bill, add_sleeves, add_tubes
-from docgen.paperwork.cut_list.spool_bars import ORDER, add_spools, first_mm
-from docgen.paperwork.cut_list.spreadsheet import rows_of
+from docgen.basics.units import decimal, millimetres
+from docgen.paperwork.cut_list.columns import Listing, rows_of
+from docgen.paperwork.cut_list.content import CutContent
+from docgen.paperwork.cut_list.materials import materials
+from docgen.paperwork.cut_list.pieces import Group
+from docgen.paperwork.cut_list.spool_bars import short_name, spool_bars, spool_name
 from docgen.paperwork.layouts.forms import PageLayout
-from docgen.paperwork.typesetting.boxes import ROW_MM, TICK_MM, tick_last
+from docgen.paperwork.page_kit import blocks
+from docgen.paperwork.page_kit.blocks import GRID_MM, Block, Draw
+from docgen.paperwork.page_kit.sheets import Sheets
+from docgen.paperwork.page_kit.tables import GAP_MM, Column, Row, heading, lines
 from docgen.paperwork.typesetting.composed import Composed
 from docgen.paperwork.typesetting.ink import Box, Ink
 from docgen.paperwork.typesetting.swatches import strip
-from docgen.paperwork.typesetting.tables import Column
-from docgen.paperwork.typesetting.title_block import TitleBlock, record_foot
-from docgen.paperwork.typesetting.typeface import LARGE_MM, PLAIN_MM, SMALL_MM, TITLE_MM, line_pitch_mm
-from docgen.paperwork.typesetting.writer import PageWriter, TableStyle
+from docgen.paperwork.typesetting.title_block import TitleBlock
+from docgen.paperwork.typesetting.typeface import LARGE_MM, PLAIN_MM, SMALL_MM, width_mm
 
 STEM = "cut-list"
 CAUTION = "Blades cut and wire ends fly: cut away from the hand, and keep ends away from the eyes."
-_STRIP_MM = 4.0
-
-
-def totals_text(group: Group) -> str:
-    """Say a group's total: pieces, mm and metres."""
-    count = len(group.pieces)
-    pieces = f"{count} piece{'s' if count != 1 else ''}"
-    return f"{pieces} · {millimetres(group.total_mm)} mm · {group.total_mm / 1000:.3f} m"
+_HOW = "One row is one piece: cut it to the length at its left, then tick it. A bracket holds equal lengths."
+_ORDER = "Spools: the fewest bought, then the fewest sealed ones opened, then the fewest part-used."
+_STRIP_MM = 3.0
 
 
 def compose(items: CutContent, layout: PageLayout, title_block: TitleBlock) -> Composed:
     """Return the pages of the cut list."""
-    writer = PageWriter(layout.paper, layout.margin, record_foot(title_block, CAUTION))
-    writer.heading(f"Cut list · {title_block.aircraft}", TITLE_MM)
-    order = f" {ORDER}" if any(group.plan is not None for group in items.groups) else ""
-    how = f"Cut each piece to the length at the left; one row is one piece. Tick it when it is cut.{order}"
-    writer.paragraph(how, SMALL_MM)
-    like = [(*row, "") for group in items.groups for row in rows_of(group)]
-    for group in items.groups:
-        _group(writer, group, like)
-    if items.own_leads:
-        writer.space(5)
-        writer.heading("Nothing to cut: these plug straight in with their own leads", PLAIN_MM)
-        for lead in items.own_leads:
-            writer.paragraph(f"{lead.label}: {lead.ends[0].text} – {lead.ends[1].text}", SMALL_MM)
-    add_sleeves(writer, items.sleeves)
-    add_tubes(writer, items.tubes)
-    add_bill(writer, items.bill)
-    return Composed(writer.finished() if items.groups or items.own_leads else [])
+    if not items.groups and not items.own_leads:
+        return Composed([])
+    sheets = Sheets(f"Cut list · {title_block.aircraft}", layout.paper, title_block, CAUTION, 2)
+    lengths = [piece.length_mm for group in items.groups for piece in group.pieces]
+    lengths += [sleeve.cut_length_mm for sleeve in items.sleeves]
+    listing = Listing(sheets.column_mm, max(map(millimetres, lengths), key=len, default=""))
+    return Composed(sheets.lay([*_pieces(items.groups, listing), *materials(items, listing)]))
 
 
-def _group(writer: PageWriter, group: Group, like: list[tuple[str, ...]]) -> None:
-    writer.space(5)
-    title = f"{group.colour} {colour_words(group.colour)} · {group.gauge.text} · {group.part}"
-    writer.heading(title, LARGE_MM, keep_mm=2 * ROW_MM + 6)
+def _pieces(groups: Sequence[Group], listing: Listing) -> list[blocks.Group]:
+    """Return the groups of pieces, below how they are cut."""
+    if not groups:
+        return []
+    rows = [_rows(group) for group in groups]
     columns = [
-        Column("cut, mm", LARGE_MM, bold=True, align="right", fixed_mm=18),
-        Column("mark", PLAIN_MM, gives=True),
-        Column("function", PLAIN_MM, bold=True, gives=True),
-        Column("from", PLAIN_MM, gives=True),
-        Column("to", PLAIN_MM, gives=True),
-        Column("spool" if group.cut_of else "", SMALL_MM, align="right"),
-        Column("cut", PLAIN_MM, fixed_mm=TICK_MM + 1),
+        Column("mark", wraps=False),
+        Column("function", 2.5, 1.8),
+        Column("spool" if any(group.plan for group in groups) else "", align="right", wraps=False),
     ]
-    rows = [(*row, "") for row in rows_of(group)]
+    table = listing.table("cut, mm", columns, [row for some in rows for row in some], LARGE_MM)
+    how = _HOW if groups[0].plan is None else f"{_HOW} {_ORDER}"
+    laid = [blocks.Group((lines(how, listing.room_mm, above_mm=0),))]
+    head = replace(table.head(), above_mm=GRID_MM)
+    for group, some in zip(groups, rows, strict=True):
+        of = _with_strip(table.blocks(some), group.colour)
+        bars = spool_bars(group, listing.room_mm)
+        if bars:
+            of[-1] = replace(of[-1], stays=True)
+        says = _says(group)
+        title = _title(group, says, listing.room_mm)
+        again = heading(f"{title}, continued", above_mm=0, room_mm=listing.room_mm)
+        top = heading(title, PLAIN_MM, says, GRID_MM, room_mm=listing.room_mm)
+        laid.append(blocks.Group((top, *of, *bars), again, head))
+    return laid
 
-    def side(index: int, row: Box, cells: Sequence[Box]) -> list[Ink]:
-        own = Box(row.x_mm, row.y_mm, _STRIP_MM, row.height_mm)
-        return [*tick_last(index, row, cells), *strip(group.colour, own)]
 
-    below_mm = 1.2 + line_pitch_mm(PLAIN_MM) + (first_mm(group.plan) if group.plan is not None else 0.0)
-    style = TableStyle(ROW_MM, below_mm=below_mm, indent_mm=_STRIP_MM + 2, key_column=1)
-    writer.table(columns, rows, style, title, side, like)
-    usual = writer.on_new_page
-    writer.on_new_page = lambda writer: writer.heading(f"{title}, continued", PLAIN_MM)
-    writer.space(1.2)
-    writer.paragraph(f"Together {totals_text(group)}", PLAIN_MM, bold=True)
+def _rows(group: Group) -> list[Row]:
+    cut_of = group.cut_of
+    spools = [short_name(cut_of[index]) if index in cut_of else "" for index in range(len(group.pieces))]
+    others = [(piece.mark or "tail", piece.function, spool) for piece, spool in zip(group.pieces, spools, strict=True)]
+    return rows_of([millimetres(piece.length_mm) for piece in group.pieces], others)
+
+
+def _with_strip(rows: Sequence[Block], colour: str) -> list[Block]:
+    """Return rows with the wire's colour at their edge."""
+
+    def drawn(block: Block, opens: bool, closes: bool) -> Draw:
+        def draw(box: Box) -> list[Ink]:
+            edge = Box(box.x_mm, box.y_mm, _STRIP_MM, box.height_mm)
+            return [*block.draw(box), *strip(colour, edge, opens=opens, closes=closes)]
+
+        return draw
+
+    last = len(rows) - 1
+    return [replace(block, draw=drawn(block, i == 0, i == last)) for i, block in enumerate(rows)]
+
+
+def _title(group: Group, says: str, room_mm: float) -> str:
+    """Return what the pieces are, in one line with what is said of them: the colour in words only where that fits."""
+    words, of = colour_words(group.colour), f"{group.gauge.text} · {group.part}"
+    title = f"{group.colour} {words} · {of}"
+    fits = width_mm(title, PLAIN_MM, bold=True) + GAP_MM + width_mm(says, SMALL_MM) <= room_mm
+    return title if fits else f"{group.colour} · {of}"
+
+
+def _says(group: Group) -> str:
+    """Say how many pieces, how long together, and off which spools."""
+    count = len(group.pieces)
+    said = [f"{count} piece{'s' if count != 1 else ''}", f"{group.total_mm / 1000:.3f} m"]
     if group.plan is not None:
-        add_spools(writer, group.plan, [piece.length_mm for piece in group.pieces])
-    writer.on_new_page = usual
+        cuts = group.plan.cuts
+        one = [f"buy {decimal(cuts[0].length_mm / 1000)} m" if cuts[0].bought else spool_name(cuts[0])] if cuts else []
+        said += one if len(cuts) < 2 else [f"{len(cuts)} spools"]
+        said += [f"{len(group.plan.too_long)} longer than any spool"] if group.plan.too_long else []
+    return " · ".join(said)

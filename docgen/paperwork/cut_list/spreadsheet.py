@@ -7,7 +7,8 @@ import io
 
 from docgen.basics.units import millimetres
 from docgen.harness.assembly.spools import Cut
-from docgen.paperwork.cut_list.content import CutContent, Group
+from docgen.paperwork.cut_list.content import CutContent
+from docgen.paperwork.cut_list.pieces import Group
 
 _FORMULA = ("=", "+", "-", "@", "\t", "\r")
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from docgen.basics.colours import colour_rgb, stripe_rgb, text_colour_on
-from docgen.paperwork.typesetting.ink import THIN_MM, Box, Ink, Text, rectangle
+from docgen.paperwork.typesetting.ink import THIN_MM, Box, Ink, Line, Text, rectangle
 from docgen.paperwork.typesetting.typeface import width_mm
 
 
@@ -27,8 +27,11 @@ def swatch(letters: str, x_mm: float, middle_mm: float, height_mm: float) -> lis
     return ink
 
 
-def strip(letters: str, box: Box) -> list[Ink]:
-    """Draw a plain strip of a wire's colour, striped where the wire is; several wires share it."""
+def strip(letters: str, box: Box, *, opens: bool = True, closes: bool = True) -> list[Ink]:
+    """Draw a plain strip of a wire's colour, striped where the wire is; several wires share it.
+
+    One that goes on over the next box has no line across where it does, so that it never looks like boxes to tick.
+    """
     parts = letters.split("+")
     width = box.width_mm / len(parts)
     ink: list[Ink] = []
@@ -36,9 +39,15 @@ def strip(letters: str, box: Box) -> list[Ink]:
         if not part:
             continue
         own = Box(box.x_mm + i * width, box.y_mm, width, box.height_mm)
-        ink.append(rectangle(own, THIN_MM, colour_rgb(part)))
+        ink.append(rectangle(own, THIN_MM, colour_rgb(part), None))
         stripe = stripe_rgb(part)
         if stripe:
             band = Box(own.x_mm + width / 3, own.y_mm, width / 3, own.height_mm)
-            ink.append(rectangle(band, THIN_MM, stripe))
-    return ink
+            ink += [rectangle(band, THIN_MM, stripe, None), *_sides(band)]
+        ink += _sides(own)
+    ends = [y for y, is_end in ((box.y_mm, opens), (box.bottom_mm, closes)) if is_end]
+    return ink + [Line(box.x_mm, y, box.right_mm, y, THIN_MM) for y in ends]
+
+
+def _sides(box: Box) -> list[Ink]:
+    return [Line(x, box.y_mm, x, box.bottom_mm, THIN_MM) for x in (box.x_mm, box.right_mm)]

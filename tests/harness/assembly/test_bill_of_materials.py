@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import re
 from collections import Counter
 from collections.abc import Callable, Mapping
 from itertools import pairwise, product
@@ -13,7 +12,6 @@ from typing import TYPE_CHECKING
 import pytest
 from printed_samples import samples_on
 from printed_steps import printed_sheet
-from printed_tables import document_of
 from resolved import EXAMPLES, harness_of
 
 from docgen.harness.assembly.bill_of_materials import bill_of_materials
@@ -46,23 +44,11 @@ def test_there_is_a_contact_and_a_piece_of_wire_for_each_sample_that_the_order_o
 ) -> None:
     harness = harness_of(EXAMPLES / name)
     asked = [(pull.wire, f"{pull.connector} {pull.gender}") for pull in samples_on(printed_sheet(harness, tmp_path))]
-    items = document_of(harness, "cut-list").table("Everything else to get out")
+    bill = bill_of_materials(harness)
     for contact, count in Counter(contact for _, contact in asked).items():
-        (item,) = (item for item in items if item["what"] == contact)
-        fitted = int(re.findall(r"contacts; (\d+) fitted, ", item["more"])[0])
-        assert int(item["count"]) == math.ceil((fitted + count) * 11 / 10 - 1e-9), contact
-    pieces = {item["what"]: int(item["count"]) for item in items if " for pull samples" in item.get("more", "")}
-    assert pieces == {f"{wire}, 150 mm": count for wire, count in Counter(wire for wire, _ in asked).items()}
-
-
-def test_sample_wire_is_listed_in_all(aircraft_folder: AircraftFolder) -> None:
-    items = document_of(harness_of(aircraft_folder({})), "cut-list").table("Everything else to get out")
-    # Of 20 AWG a pin and a socket of the supply's plug; of 22 AWG pin and socket of servo plugs and of the joints.
-    found = [(item["count"], item["what"], item["more"]) for item in items if " for pull samples" in item["more"]]
-    assert found == [
-        ("2", "pvc-20, 150 mm", "pieces of wire for pull samples, of any colour; 0.30 m in all"),
-        ("4", "pvc-22, 150 mm", "pieces of wire for pull samples, of any colour; 0.60 m in all"),
-    ]
+        (item,) = (item for item in bill.contacts if f"{item.connector} {item.gender}" == contact)
+        assert item.count == math.ceil((item.fitted + count) * 11 / 10 - 1e-9), contact
+    assert bill.sample_wires == Counter(wire for wire, _ in asked)
 
 
 def test_a_grommet_is_as_wide_inside_as_the_next_whole_millimetre(aircraft_folder: AircraftFolder) -> None:

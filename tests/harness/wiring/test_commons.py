@@ -15,7 +15,8 @@ from resolved import record_of
 from docgen.basics.findings import Finding
 from docgen.cli import docgen
 from docgen.harness.model.harness import Harness
-from docgen.paperwork.cut_list.content import Piece, content
+from docgen.paperwork.cut_list.content import content
+from docgen.paperwork.cut_list.pieces import Piece
 from docgen.pipeline import check
 
 ErrorsIn = Callable[[Path], list[Finding]]

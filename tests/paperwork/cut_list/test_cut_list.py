@@ -2,26 +2,24 @@
 
 from __future__ import annotations
 
-import io
 import re
 from functools import cache
 from typing import TYPE_CHECKING
 
 import pytest
-from printed_tables import PrintedDocument
-from pypdf import PdfReader
+from printed_cut_list import CutList
 from resolved import EXAMPLES, files_of_example, harness_of
 
 from docgen.paperwork.cut_list.content import content
+from docgen.paperwork.documents import Choice, make_paperwork
 
 if TYPE_CHECKING:
     from conftest import AircraftFolder, Changes
 
 
 @cache
-def text_of(name: str) -> str:
-    pdf = files_of_example(name)["cut-list.pdf"]
-    return "\n".join(page.extract_text() for page in PdfReader(io.BytesIO(pdf)).pages)
+def printed(name: str) -> CutList:
+    return CutList(files_of_example(name)["cut-list.pdf"])
 
 
 def test_wren_needs_what_the_hand_calculation_says() -> None:
@@ -38,26 +36,6 @@ def test_groups_come_by_colour_of_the_resistor_code_then_thick_first() -> None:
     # 0 black, 2 red, 9 white: IEC 60062.
     groups = [(g.colour, g.gauge.text) for g in content(harness_of(EXAMPLES / "wren")).groups]
     assert groups == [("BK", "20 AWG"), ("BK", "22 AWG"), ("RD", "20 AWG"), ("RD", "22 AWG"), ("WH", "22 AWG")]
-
-
-@pytest.mark.parametrize("name", ["wren", "fulmar"])
-def test_totals_on_the_page_are_the_sums_of_the_rows_on_the_page(name: str) -> None:
-    text = text_of(name).split("\nSleeves\n")[0]
-    totals = [int(total) for total in re.findall(r"Together \d+ pieces? · (\d+) mm", text)]
-    metres = [float(total) for total in re.findall(r"mm · (\d+\.\d{3}) m\b", text)]
-    lengths = [int(length) for length in re.findall(r"(?m)^(\d+)\n(?=[A-Z]\d|tail)", text)]
-    assert totals
-    assert sum(totals) == sum(lengths)
-    assert metres == [total / 1000 for total in totals]
-
-
-@pytest.mark.parametrize("name", ["wren", "fulmar"])
-def test_every_wire_that_is_cut_has_one_row(name: str) -> None:
-    harness, text = harness_of(EXAMPLES / name), text_of(name)
-    for lead in harness.cut_leads():
-        for wire in lead.wires:
-            if not lead.part.bought:
-                assert len(re.findall(rf"(?m)^{wire.mark}$", text)) == 1
 
 
 def test_the_tails_behind_a_common_are_cut_for_each_contact() -> None:
@@ -79,132 +57,134 @@ def test_sleeves_and_label_tubes_are_listed_after_the_wires() -> None:
     assert sum(tube.pieces for tube in items.tubes) == 12
 
 
-def test_what_plugs_straight_in_is_listed_with_nothing_to_cut() -> None:
-    assert "GYRO: receiver-a 6 – gyro" in text_of("fulmar")
-
-
 # The page, by hand. Cut lengths as above; on the shelf 6 m of black, 6 m of red, 2.5 m and 1.9 m of white 22 AWG.
 
 
 @pytest.fixture(scope="module")
-def wren() -> PrintedDocument:
-    return PrintedDocument(files_of_example("wren")["cut-list.pdf"])
+def wren() -> CutList:
+    return printed("wren")
 
 
-def test_every_page_warns_of_blades(wren: PrintedDocument) -> None:
+def test_it_warns_of_blades_once(wren: CutList) -> None:
     said = "Blades cut and wire ends fly: cut away from the hand, and keep ends away from the eyes."
-    assert all(said in page for page in wren.said_on_pages)
+    assert wren.said.count(said) == 1
+    assert printed("fulmar").said.count(said) == 1
 
 
-def test_a_row_says_length_mark_function_both_ends_and_the_spool(wren: PrintedDocument) -> None:
-    heads = ("cut, mm", "mark", "function", "from", "to", "spool")
-    rows = [tuple(row[head] for head in heads) for row in wren.table("RD red · 22 AWG · pvc-22")]
-    assert rows == [
-        ("1335", "C5A22", "RUD", "receiver 4", "rudder", "2"),
-        ("1045", "C1B22", "AIL L", "left-root 2", "left-aileron", "2"),
-        ("1045", "C3B22", "AIL R", "right-root 2", "right-aileron", "2"),
-        ("300", "C1A22", "AIL L", "receiver 1", "left-root 2", "2"),
-        ("300", "C3A22", "AIL R", "receiver 2", "right-root 2", "2"),
+def test_a_row_says_length_mark_function_and_the_spool(wren: CutList) -> None:
+    heads = ("cut, mm", "mark", "function", "spool")
+    assert [tuple(row[head] for head in heads) for row in wren.group("RD red · 22 AWG · pvc-22")] == [
+        ("1335", "C5A22", "RUD", "2"),
+        ("1045", "C1B22", "AIL L", "2"),
+        ("1045", "C3B22", "AIL R", "2"),
+        ("300", "C1A22", "AIL L", "2"),
+        ("300", "C3A22", "AIL R", "2"),
     ]
 
 
-def test_a_group_says_its_pieces_and_length_together(wren: PrintedDocument) -> None:
-    # 2 x 300 + 2 x 1045 + 1335 = 4025 mm in each colour of 22 AWG, 325 mm in two of 20 AWG.
-    assert re.findall(r"Together (.*?) m\b(?! ·)", wren.said) == [
-        "1 piece · 325 mm · 0.325",
-        "5 pieces · 4025 mm · 4.025",
-        "1 piece · 325 mm · 0.325",
-        "5 pieces · 4025 mm · 4.025",
-        "5 pieces · 4025 mm · 4.025",
+def test_the_heading_of_a_group_says_its_pieces_its_length_and_its_spools(wren: CutList) -> None:
+    # 2 x 300 + 2 x 1045 + 1335 = 4025 mm in each colour of 22 AWG, 325 mm in two of 20 AWG, which is sold at 5 m.
+    assert [says for title, says in wren.headings.items() if " AWG " in title] == [
+        "1 piece · 0.325 m · buy 5 m",
+        "5 pieces · 4.025 m · spool 1",
+        "1 piece · 0.325 m · buy 5 m",
+        "5 pieces · 4.025 m · spool 2",
+        "5 pieces · 4.025 m · 2 spools",
     ]
 
 
-def test_each_spool_says_how_long_it_is_and_what_is_left_on_it(wren: PrintedDocument) -> None:
-    # 5000 - 325 = 4675; 6000 - 4025 = 1975; of white 2500 and 1900 hold 4025, 375 mm are left on both together.
-    spools = re.findall(r"((?:buy|spool) \d+(?:, sealed)?) · ([\d.]+) m · rest (\d+) ([\d ]+)", wren.said)
-    assert [(name, metres, rest) for name, metres, rest, _ in spools][:4] == [
-        ("buy 1", "5", "4675"),
-        ("spool 1", "6", "1975"),
-        ("buy 1", "5", "4675"),
-        ("spool 2", "6", "1975"),
-    ]
-    assert [(name, metres) for name, metres, _, _ in spools][4:] == [("spool 3", "2.5"), ("spool 4", "1.9")]
-    # Of white 1335, 2 x 1045 and 2 x 300 mm: what is left is what the pieces on the bar leave.
-    on = {
-        name: [row["cut, mm"] for row in wren.table("WH white · 22 AWG · pvc-22") if row["spool"] == name[-1]]
-        for name in ("spool 3", "spool 4")
-    }
-    for name, metres, rest, pieces in spools[4:]:
-        bar = pieces.split()[: len(on[name])]
-        assert sorted(bar) == sorted(on[name])
-        assert sum(map(int, bar)) + int(rest) == 1000 * float(metres)
+def test_spools_have_bars_where_a_group_takes_several_with_what_is_left_on_each(wren: CutList) -> None:
+    # Of white 1335, 2 x 1045 and 2 x 300 mm come off 2500 and 1900 mm: neither spool alone holds 4025 mm.
+    bars = [(name, float(m), int(rest)) for name, m, rest in BAR.findall(" ".join(wren.told))]
+    assert [(name, metres) for name, metres, _ in bars] == [("spool 3", 2.5), ("spool 4", 1.9)]
+    for name, metres, rest in bars:
+        rows = [row for row in wren.group("WH white · 22 AWG") if name == f"spool {row['spool']}"]
+        assert sum(int(row["cut, mm"]) for row in rows) + rest == 1000 * metres
+    assert wren.told.count("Fewer spools can't do.") == 1
 
 
-def test_a_group_says_what_to_buy_and_that_fewer_spools_cannot_do(wren: PrintedDocument) -> None:
-    # Spools of 20 AWG are sold at 5, 10 and 25 m; of white neither spool alone holds 4025 mm.
-    verdicts = re.findall(r"\d spools?; [^.]*?(?:\.|in all\.)", wren.said)
-    buy = "1 spool; fewer can't do · buy 1 of 5 m, 5 m in all."
-    assert verdicts == [
-        buy,
-        "1 spool; fewer can't do.",
-        buy,
-        "1 spool; fewer can't do.",
-        "2 spools; fewer can't do.",
-    ]
+BAR = re.compile(r"((?:buy|spool) \d+(?:, sealed)?) · ([\d.]+) m · rest (\d+)")
 
 
 def test_a_sealed_spool_is_said_to_be_sealed() -> None:
     # As written in stores: the 5 m of black 16 AWG are sealed, the 10 m of black 20 AWG are not.
-    said = PrintedDocument(files_of_example("fulmar")["cut-list.pdf"]).said
-    assert "spool 1, sealed · 5 m · rest " in said
-    assert "spool 3 · 10 m · rest " in said
+    headings = printed("fulmar").headings
+    assert headings["BK black · 16 AWG · pvc-16"].endswith(" · spool 1, sealed")
+    assert headings["BK black · 20 AWG · pvc-20"].endswith(" · spool 3")
 
 
-def test_sleeves_say_part_length_and_both_places_longest_first(wren: PrintedDocument) -> None:
+def test_what_plugs_straight_in_is_listed_with_nothing_to_cut() -> None:
+    told = printed("fulmar").told
+    at = told.index("Nothing to cut: plugged straight in")
+    assert sorted(told[at + 4 : at + 7]) == ["GYRO", "gyro", "receiver-a 6"]
+
+
+def test_sleeves_say_part_length_and_both_places_longest_first(wren: CutList) -> None:
     # As beside the tables of `docgen check`: 1050 mm, 740 mm and 117.5 mm over 0.955, rounded up to 5 mm.
-    heads = ("cut, mm", "sleeve", "kind", "from", "to")
-    assert [tuple(row[head] for head in heads) for row in wren.table("Sleeves")] == [
-        ("1100", "braid-4", "braided sleeve", "radio-tray", "tail-post"),
-        ("775", "braid-4", "braided sleeve", "left-panel-root", "left-aileron"),
-        ("775", "braid-4", "braided sleeve", "right-panel-root", "right-aileron"),
-        ("125", "braid-4", "braided sleeve", "radio-tray", "left-root"),
-        ("125", "braid-4", "braided sleeve", "radio-tray", "right-root"),
+    rows = wren.group("Sleeve braid-4 · braided sleeve")
+    assert [(row["cut, mm"], row["from – to"]) for row in rows] == [
+        ("1100", "radio-tray – tail-post"),
+        ("775", "left-panel-root – left-aileron"),
+        ("775", "right-panel-root – right-aileron"),
+        ("125", "radio-tray – left-root"),
+        ("125", "radio-tray – right-root"),
     ]
     # Three wires of 1.6 mm: 3.45 mm.
-    for row in wren.table("Sleeves"):
-        assert float(row["over"].removesuffix(" mm of wires")) == pytest.approx(3.4475, abs=0.0501)
+    assert all(float(row["over, mm"]) == pytest.approx(3.4475, abs=0.0501) for row in rows)
+    assert wren.headings["Sleeve braid-4 · braided sleeve"] == "5 pieces · 2.900 m"
 
 
-def test_label_tube_is_counted_in_pieces_and_in_metres(wren: PrintedDocument) -> None:
-    # Six cut leads with two ends each; on the usual sheets a label is 60 mm: 12 x 60 mm = 0.72 m. Three wires of 1.6 mm
-    # are 3.45 mm thick with a tenth to spare 3.79 mm: 4.8 mm is the least of the series that passes.
-    (row,) = wren.table("Tubes for the labels")
-    heads = ("pieces", "tube", "inside, mm", "each, mm", "together, m")
-    assert tuple(row[head] for head in heads) == ("12", "shrink-4.8", "4.8", "60", "0.72")
+def test_tubes_are_counted_in_pieces_of_one_length(wren: CutList) -> None:
+    # Six cut leads with two ends each; on the usual sheets a label is 60 mm. Three wires of 1.6 mm are 3.45 mm thick
+    # with a tenth to spare 3.79 mm: 4.8 mm is the least of the series that passes. Two collars at each of five sleeves.
+    rows = [(row["pieces"], row["each, mm"], row["what"]) for row in wren.group("Tubes")]
+    assert rows == [("12", "60", "shrink-4.8, labels"), ("10", "20", "shrink-6.4, collars at sleeves")]
 
 
-def test_everything_else_is_listed_with_its_count(wren: PrintedDocument) -> None:
-    # Housings and the rest as a hand counts them in `test_bill_of_materials.py`.
-    listed = [(row["count"], row["what"]) for row in wren.table("Everything else to get out")]
-    assert listed == [
-        ("2", "pvc-20, 150 mm"),
-        ("4", "pvc-22, 150 mm"),
-        ("8", "block-6 pins"),
-        ("8", "block-6 sockets"),
-        ("4", "power-2 pins"),
-        ("4", "power-2 sockets"),
-        ("11", "servo-3 pins"),
-        ("11", "servo-3 sockets"),
-        ("2", "block-6 for pins"),
-        ("2", "block-6 for sockets"),
-        ("1", "power-2 for pins"),
-        ("1", "power-2 for sockets"),
-        ("3", "servo-3 for pins"),
-        ("3", "servo-3 for sockets"),
-        ("3", "servo-3"),
-        ("10", "shrink-6.4"),
-        ("26", "as thick as the bundle"),
-    ]
+def test_contacts_housings_and_retainers_are_a_matrix_of_families(wren: CutList) -> None:
+    # As a hand counts them in `test_bill_of_materials.py`.
+    assert {row.pop("family"): row for row in wren.group("Contacts, housings, retainers")} == {
+        "block-6": matrix(8, 8, 2, 2),
+        "power-2": matrix(4, 4, 1, 1),
+        "servo-3": matrix(11, 11, 3, 3) | {"retainers": "3"},
+    }
+
+
+def matrix(*counts: int) -> dict[str, str]:
+    heads = ("pin contacts", "socket contacts", "housings for pins", "housings for sockets")
+    return {head: str(count) for head, count in zip(heads, counts, strict=True)}
+
+
+def test_wire_to_buy_stands_beside_what_the_shelf_has_of_it(wren: CutList) -> None:
+    # Of 20 AWG nothing is on the shelf; it is sold at 5, 10 and 25 m.
+    heads = ("buy", "each, m", "wire", "on the shelf, m")
+    rows = [tuple(row[head] for head in heads) for row in wren.group("Wire") if "buy" in row]
+    assert rows == [("1", "5", "pvc-20 BK black", "0"), ("1", "5", "pvc-20 RD red", "0")]
+    # Fulmar's 13.585 m of black 24 AWG are more than the 12 m there.
+    there = {row["wire"]: row["on the shelf, m"] for row in printed("fulmar").group("Wire") if "buy" in row}
+    assert there["pvc-24 BK black"] == "12"
+
+
+def test_sleeve_and_tube_are_bought_by_the_metre_each_once(wren: CutList) -> None:
+    # 1100 + 2 x 775 + 2 x 125 mm; 12 x 60 mm; 10 x 20 mm.
+    bought = {row["what"]: float(row["m"]) for row in wren.group("Sleeve and tube")}
+    assert bought == {"braid-4, sleeve": 2.9, "shrink-4.8": 0.72, "shrink-6.4": 0.2}
+    # On Fulmar labels, collars and splices share one tube: 62 x 60 + 6 x 20 + 8 x 25 mm.
+    rows = [row for row in printed("fulmar").group("Sleeve and tube") if row["what"] == "shrink-4.8"]
+    assert [row["m"] for row in rows] == ["4.040"]
+
+
+def test_without_stores_all_wire_is_bought_samples_too(aircraft_folder: AircraftFolder) -> None:
+    files = make_paperwork(harness_of(aircraft_folder({"stores.yaml": None})), Choice(stems=("cut-list",))).files
+    rows = [row for row in CutList(files["cut-list.pdf"]).group("Wire") if "buy" in row]
+    # 4.025 m of each of three colours and twice 0.325 m; two and four samples of 150 mm.
+    assert {(row["wire"], row["each, m"]) for row in rows} == {
+        *((f"pvc-22 {colour}", "4.025") for colour in ("BK black", "RD red", "WH white")),
+        *((f"pvc-20 {colour}", "0.325") for colour in ("BK black", "RD red")),
+        ("pvc-20 for pull samples", "0.300"),
+        ("pvc-22 for pull samples", "0.600"),
+    }
+    assert all("on the shelf, m" not in row for row in rows)
 
 
 def test_of_a_lead_bought_ready_made_the_thickest_wire_gives_the_gauge(aircraft_folder: AircraftFolder) -> None:
@@ -226,5 +206,6 @@ def test_of_a_lead_bought_ready_made_the_thickest_wire_gives_the_gauge(aircraft_
 
 def test_a_grown_aircraft_says_how_the_wings_supply_reaches_its_commons() -> None:
     # As the builder wrote: the heavy pair ends at contacts 1+2 (positive) and 3+4 (negative).
-    rows = PrintedDocument(files_of_example("fulmar")["cut-list.pdf"]).table("RD red · 16 AWG · pvc-16")
-    assert {row["to"] for row in rows if row["function"] == "WING L"} == {"left-wing-b common 1+2"}
+    groups = {(g.colour, g.part): g for g in content(harness_of(EXAMPLES / "fulmar")).groups}
+    pieces = [piece for piece in groups["RD", "pvc-16"].pieces if piece.function == "WING L"]
+    assert {piece.goal for piece in pieces} == {"left-wing-b common 1+2"}

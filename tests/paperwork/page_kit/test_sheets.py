@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from docgen.paperwork.page_kit.blocks import Block, Group, abreast
+from docgen.paperwork.page_kit.blocks import Block, Group, abreast, joined
 from docgen.paperwork.page_kit.sheets import Sheets
 from docgen.paperwork.page_kit.tables import Column, Row, heading, table
 from docgen.paperwork.typesetting.ink import Box, Ink, Page, Text
@@ -112,6 +112,14 @@ def test_what_stands_side_by_side_takes_half_the_room_each_and_the_height_of_the
     assert {name: x for name, (x, _) in at.items()} == {"a": 10, "b": 10, "c": pytest.approx(108)}
     assert at["b"][1] - at["a"][1] == pytest.approx(9)
     assert at["a"][1] - at["c"][1] == pytest.approx(2)
+
+
+def test_blocks_that_stand_together_keep_their_order_and_what_is_clear_between_them() -> None:
+    both = joined(replace(block("a", 7), above_mm=3), replace(block("b", 9), above_mm=2))
+    assert (both.above_mm, both.height_mm) == (3, 7 + 2 + 9)
+    # Each name stands at the lower edge of its block.
+    at = {t.text: t.y_mm for t in both.draw(Box(10, 50, 90, both.height_mm)) if isinstance(t, Text)}
+    assert at == {"a": 57, "b": 68}
 
 
 def test_headings_that_groups_share_stand_once_at_the_head_of_each_column() -> None:

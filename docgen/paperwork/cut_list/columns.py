@@ -1,0 +1,36 @@
+"""Take what stands in the columns of a table of the cut list; return the table, whose lengths all end at one edge."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from docgen.paperwork.page_kit.tables import Bracket, Cell, Column, Row, Table, Tick, table
+
+INDENT_MM = 5.0  # of all rows, so that the strips of colour stand before them
+
+
+@dataclass(frozen=True)
+class Listing:
+    """Tables in columns of one width: a length or a count first, a box to tick last."""
+
+    room_mm: float
+    longest: str
+
+    def table(self, first: str, columns: Sequence[Column], rows: Sequence[Row], height_mm: float = 2.5) -> Table:
+        """Return a table for these rows with more columns between; lengths may be higher than counts."""
+        every = [Column(first, height_mm, 2.5, True, "right", wraps=False), Column("", wraps=False), *columns]
+        like = Row((self.longest, Bracket(opens=True, closes=True), *("" for _ in columns), Tick()))
+        return table([*every, Column("", wraps=False)], [like, *rows], self.room_mm, indent_mm=INDENT_MM)
+
+
+def rows_of(firsts: Sequence[str], others: Sequence[Sequence[Cell]]) -> list[Row]:
+    """Return rows with what stands first in them, equal ones that follow each other in a bracket."""
+    alike = [False, *(one == other for one, other in pairwise(firsts)), False]
+    brackets = [
+        Bracket(opens=not above, closes=not below) if above or below else "" for above, below in pairwise(alike)
+    ]
+    return [
+        Row((first, bracket, *cells, Tick())) for first, bracket, cells in zip(firsts, brackets, others, strict=True)
+    ]

@@ -1,0 +1,85 @@
+"""Take a harness; return the pieces of wire to cut: by colour and wire, and how they come off spools."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from docgen.basics.colours import colour_order
+from docgen.basics.gauges import Gauge
+from docgen.harness.assembly.cutting import CutPiece, LeadPiece, TailPiece, lead_pieces, tail_pieces
+from docgen.harness.assembly.shelf import plan_group
+from docgen.harness.assembly.spools import Cut, SpoolPlan
+from docgen.harness.model.circuits import End, Wire
+from docgen.harness.model.harness import Harness
+from docgen.paperwork.naming import end_text, half_title, marks_text
+
+
+@dataclass(frozen=True)
+class Piece:
+    """One piece to cut, and where its two ends go; a tail, which has no mark, is for its common."""
+
+    length_mm: float
+    mark: str | None
+    function: str
+    start: str
+    goal: str
+
+
+@dataclass(frozen=True)
+class Group:
+    """Pieces of one wire and colour, or of one ready-made lead, longest first, and how they come off spools."""
+
+    colour: str
+    gauge: Gauge
+    part: str
+    pieces: tuple[Piece, ...]
+    plan: SpoolPlan | None
+
+    @property
+    def cut_of(self) -> dict[int, Cut]:
+        """Return for each piece, by its place in the group, the spool that it comes off."""
+        return {index: cut for cut in self.plan.cuts for index in cut.pieces} if self.plan is not None else {}
+
+    @property
+    def total_mm(self) -> float:
+        """Return the length of all its pieces."""
+        return sum(piece.length_mm for piece in self.pieces)
+
+
+def groups_of(harness: Harness) -> list[Group]:
+    """Return what there is to cut, by colour, then thick first."""
+    pieces: list[tuple[CutPiece, Piece]] = [(cut, _of_lead(cut)) for cut in lead_pieces(harness)]
+    pieces += [(cut, _of_tail(cut)) for cut in tail_pieces(harness)]
+    cuts: dict[tuple[str, str, Gauge], list[Piece]] = {}
+    for cut, piece in pieces:
+        cuts.setdefault((cut.part, cut.colour, cut.gauge), []).append(piece)
+    groups = [_group(harness, *key, some) for key, some in cuts.items()]
+    return sorted(groups, key=lambda group: (colour_order(group.colour), -group.gauge.area_mm2, group.part))
+
+
+def _group(harness: Harness, part: str, colour: str, gauge: Gauge, pieces: Sequence[Piece]) -> Group:
+    longest_first = tuple(sorted(pieces, key=lambda piece: -piece.length_mm))
+    plan = plan_group(harness, part, colour, [piece.length_mm for piece in longest_first])
+    return Group(colour, gauge, part, longest_first, plan)
+
+
+def _of_lead(cut: LeadPiece) -> Piece:
+    lead = cut.lead
+    if lead.part.bought:
+        return Piece(cut.length_mm, marks_text(lead), lead.label, *(end_text(end) for end in lead.ends))
+    (wire,) = cut.wires
+    return Piece(cut.length_mm, wire.mark, lead.label, *(_wire_end(end, wire) for end in lead.ends))
+
+
+def _of_tail(cut: TailPiece) -> Piece:
+    start = f"splice behind the {half_title(cut.half)}"
+    return Piece(cut.length_mm, None, cut.common.name, start, f"{cut.disconnect.name} {cut.contact}")
+
+
+def _wire_end(end: End, wire: Wire) -> str:
+    """Say where one end of a wire goes, to its own contact; one that joins a common is spliced to its tails."""
+    if end.kind != "half" or end.connector.roles or wire.role not in end.contacts:
+        return end_text(end)
+    common = "common " if wire.role in end.commons else ""
+    return f"{end.name} {common}{'+'.join(end.contacts[wire.role])}"
