@@ -114,7 +114,7 @@ class _Matrix:
 
     def _below(self, work: AssemblyWork) -> Iterator[Block]:
         rows = list(steps_of(self.items, work))
-        columns = [Column("", 2.5, bold=True), Column("", wraps=False)]
+        columns = [Column("", 2.5, 2.5, bold=True), Column("", wraps=False)]
         of = table(columns, rows, _HALF_MM, TICKED_MM)
         half = (len(rows) + 1) // 2
         yield heading(f"{work.assembly}, all leads", says="5 and 6 before 7; 10 to 14 after 9", above_mm=GRID_MM)

@@ -1,0 +1,91 @@
+"""The sheets of the order of work as printed: how many, how high the type is, and that nothing meets or is struck."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+from page_facts import (
+    Sheet,
+    heights_off,
+    pages_half_empty,
+    sheets_of,
+    texts_near_an_edge,
+    texts_struck,
+    texts_that_meet,
+)
+from printed_steps import sheets_on
+from resolved import EXAMPLES, harness_of
+
+from docgen.paperwork.documents import Choice, make_paperwork
+
+NAMES = ("receiver", "pack", "rudder", "<side>-aileron", "<side>-root", "<side>-panel-root", "radio-tray", "tail-post")
+LABELS = ("AIL L", "AIL R", "RX BATT", "RUD")
+
+
+def printed(folder: Path, paper: str = "a4") -> list[Sheet]:
+    choice = Choice(stems=("order-of-work",), paper=paper)
+    return sheets_of(make_paperwork(harness_of(folder), choice).files["order-of-work.pdf"])
+
+
+def doubled(folder: Path) -> Path:
+    """Write the smallest example with names and labels twice as long."""
+    for path in (EXAMPLES / "wren").glob("*.yaml"):
+        text = path.read_text("utf-8")
+        for name in NAMES:
+            text = re.sub(rf"(?<![\w>-])(?<!kind: ){re.escape(name)}(?![\w-])", f"{name}-{name}", text)
+        for label in LABELS:
+            text = text.replace(label, f"{label} {label}")
+        (folder / path.name).write_text(text, "utf-8")
+    return folder
+
+
+@pytest.fixture(scope="module", params=["wren", "fulmar", "doubled"])
+def sheets(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> list[Sheet]:
+    if request.param == "doubled":
+        return printed(doubled(tmp_path_factory.mktemp("doubled")))
+    return printed(EXAMPLES / request.param)
+
+
+@pytest.mark.parametrize(("name", "paper", "most"), [("wren", "a4", 2), ("wren", "letter", 2), ("fulmar", "letter", 6)])
+def test_it_takes_few_sheets(name: str, paper: str, most: int) -> None:
+    assert len(printed(EXAMPLES / name, paper)) <= most
+
+
+def test_six_sheets_do_for_the_large_example(sheets: list[Sheet]) -> None:
+    assert len(sheets) <= 6
+
+
+def test_type_has_the_heights_of_the_series(sheets: list[Sheet]) -> None:
+    assert heights_off(sheets) == set()
+
+
+def test_no_text_meets_another_or_is_struck_by_a_line_or_clipped(sheets: list[Sheet]) -> None:
+    assert texts_that_meet(sheets) == []
+    assert texts_struck(sheets) == []
+    assert texts_near_an_edge(sheets) == []
+
+
+def test_no_sheet_but_the_last_is_over_half_empty(sheets: list[Sheet]) -> None:
+    assert pages_half_empty(sheets) == []
+
+
+def test_nothing_is_shortened(sheets: list[Sheet]) -> None:
+    assert [text.text for sheet in sheets for text in sheet.texts if "…" in text.text] == []
+
+
+def test_texts_stay_in_their_columns(sheets: list[Sheet]) -> None:
+    """The ink of a text ends before the next text or box of its row begins, and before the end of the area."""
+    for sheet in sheets:
+        for text in sheet.texts:
+            beside = [box for box in sheet.ticks if box.top < text.base_mm < box.bottom and box.left > text.box.left]
+            assert text.box.right < min([box.left for box in beside], default=sheet.width_mm - 9.9), text
+
+
+def test_names_twice_as_long_are_said_whole(tmp_path: Path) -> None:
+    rows = sheets_on(printed(doubled(tmp_path)))["fuselage"].lines
+    assert [row.title for row in rows] == ["RX BATT RX BATT A", "AIL L AIL L A", "AIL R AIL R A", "RUD RUD A"]
+    assert rows[1].cells[4].over == "receiver-receiver 1 · servo-3 sockets"
+    assert rows[1].cells[8].over == "left-root-left-root · block-6 sockets"
+    assert {row.cells[4].text for row in rows} == {"1 BK, 2 RD · 3 mm", "1 BK, 2 RD, 3 WH · 2.5 mm"}
