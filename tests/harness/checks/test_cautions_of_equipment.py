@@ -70,8 +70,10 @@ FAILSAFE = {
 }
 
 
-def gear_leg(gear: str, of_controller: str = "", key: str = "nose-leg") -> Changes:
-    """Return a gear leg that works at 1 A and stalls at 4 A."""
+def gear_leg(
+    gear: str, of_controller: str = "", key: str = "nose-leg", draws: str = "working: 1 A, stall: 4 A"
+) -> Changes:
+    """Return a gear leg that works at 1 A and stalls at 4 A unless told otherwise."""
     controller = (
         f"  gear-unit:\n    kind: gear controller\n    place: radio-tray\n{of_controller}    ports:\n"
         "      - {plug: power-2, names: [POWER], contacts: pins}\n"
@@ -79,7 +81,7 @@ def gear_leg(gear: str, of_controller: str = "", key: str = "nose-leg") -> Chang
     )
     leg = (
         f"  {key}:\n    kind: gear leg\n    place: tail-post\n    lead: 160 mm\n    lead_wire: pvc-22\n"
-        f"    plug: motor-2\n    current: {{idle: 0 A, working: 1 A, stall: 4 A, runs: 20 s}}\n{gear}"
+        f"    plug: motor-2\n    current: {{idle: 0 A, {draws}, runs: 20 s}}\n{gear}"
     )
     circuits = (
         "  gear-supply: {from: receiver GEAR, to: gear-unit POWER, lead: power-20}\n"
@@ -129,6 +131,32 @@ GEAR_LIMIT = {
     ),
     "a stop that a stall does not trip": Case(
         "gear-limit", gear_leg(strokes(", stop: ▶3.3 A")), gear_leg(strokes(", stop: 3.1 A"))
+    ),
+    "a stop that working trips, of what is not known to stall": Case(
+        "gear-limit",
+        gear_leg(strokes(", limit: 10 s, stop: ▶1.2 A"), draws="working: 1 A"),
+        gear_leg(strokes(", limit: 10 s, stop: 1.4 A"), draws="working: 1 A"),
+    ),
+    "a stop that a stall does not trip, of what is not known to work": Case(
+        "gear-limit",
+        gear_leg(strokes(", limit: 10 s, stop: ▶3.3 A"), draws="stall: 4 A"),
+        gear_leg(strokes(", limit: 10 s, stop: 3.1 A"), draws="stall: 4 A"),
+    ),
+    # Working 2 A and stall 3 A: 2.6 A and 2.4 A leave no room, so that all between 2 A and 3 A will do.
+    "a stop without room, at what it works at": Case(
+        "gear-limit",
+        gear_leg(strokes(", stop: ▶2 A"), draws="working: 2 A, stall: 3 A"),
+        gear_leg(strokes(", stop: 2.1 A"), draws="working: 2 A, stall: 3 A"),
+    ),
+    "a stop without room, at what it stalls at": Case(
+        "gear-limit",
+        gear_leg(strokes(", stop: ▶3 A"), draws="working: 2 A, stall: 3 A"),
+        gear_leg(strokes(", stop: 2.9 A"), draws="working: 2 A, stall: 3 A"),
+    ),
+    "a stop of what stalls at no more than it works at": Case(
+        "gear-limit",
+        gear_leg(strokes(", stop: ▶2 A"), draws="working: 2 A, stall: 2 A"),
+        gear_leg(strokes(", stop: 2.1 A"), draws="working: 2 A, stall: 3 A"),
     ),
     "the controller says too long a limit": Case(
         "gear-limit",

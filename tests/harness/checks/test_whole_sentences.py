@@ -123,6 +123,26 @@ SAID_OF_EQUIPMENT = {
         "the stop of `nose-leg` is 3.3 A, 0.1 A over 0.8 times the 4 A that it stalls at: a stall may not trip it.",
         "Set it between 1.3 A and 3.2 A.",
     ),
+    "gear-limit: a stop that working trips, of what is not known to stall": (
+        "the stop of `nose-leg` is 1.2 A, 0.1 A under 1.3 times the 1 A that it works at: working trips it.",
+        "Set it to 1.3 A or more.",
+    ),
+    "gear-limit: a stop that a stall does not trip, of what is not known to work": (
+        "the stop of `nose-leg` is 3.3 A, 0.1 A over 0.8 times the 4 A that it stalls at: a stall may not trip it.",
+        "Set it to 3.2 A or less.",
+    ),
+    "gear-limit: a stop without room, at what it works at": (
+        "the stop of `nose-leg` is 2 A, no more than the 2 A that it works at: working trips it.",
+        "Set it between 2 A and 3 A.",
+    ),
+    "gear-limit: a stop without room, at what it stalls at": (
+        "the stop of `nose-leg` is 3 A, no less than the 3 A that it stalls at: a stall may not trip it.",
+        "Set it between 2 A and 3 A.",
+    ),
+    "gear-limit: a stop of what stalls at no more than it works at": (
+        "the stop of `nose-leg` is 2 A, no more than the 2 A that it works at: working trips it.",
+        "Measure again what it works and stalls at: nothing lies between.",
+    ),
     "antennas: a pair that crosses alike": (
         "antenna `B` of `receiver` lies crosswise, as `A` lies too: they are deaf the same way.",
         "Lay it lengthwise or upright, at right angles to the other.",
