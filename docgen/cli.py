@@ -136,9 +136,9 @@ def print_command(what: tuple[str, ...], to: Path | None, **options: Any) -> Non
         click.echo(note, err=True)
     if printed.unknown:
         raise click.UsageError(" ".join(printed.unknown))
-    for path in printed.files:
-        if path.parent.name != "record":
-            click.echo(path)
+    widths = [max(map(len, column)) for column in zip(*printed.outputs, strict=True)]
+    for path, extent, use in printed.outputs:
+        click.echo(f"{path.ljust(widths[0])}  {extent.rjust(widths[1])}  {use}")
     if has_errors(printed.findings):
         sys.exit(1)
 

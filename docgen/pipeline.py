@@ -11,7 +11,7 @@ from docgen.definition.issued import NOTHING_ISSUED
 from docgen.definition.load import load_definition
 from docgen.harness.model.harness import Harness
 from docgen.harness.resolve import resolve
-from docgen.paperwork.documents import Choice, make_paperwork, wrong_use
+from docgen.paperwork.documents import Choice, Output, make_paperwork, wrong_use
 from docgen.paperwork.kinds import ACCEPTABLE
 from docgen.paperwork.output_folder import clear_earlier, has_paper, write_files
 from docgen.paperwork.typesetting.typeface import check_characters
@@ -27,9 +27,9 @@ class Checked:
 
 @dataclass(frozen=True)
 class Printed:
-    """What was written, where, everything found, what the builder is told, and what was asked for but is not there."""
+    """What came out, everything found, what the builder is told, and what was asked for but is not there."""
 
-    files: list[Path] = field(default_factory=list)
+    outputs: list[Output] = field(default_factory=list)
     findings: list[Finding] = field(default_factory=list)
     notes: list[str] = field(default_factory=list)
     unknown: list[str] = field(default_factory=list)
@@ -46,6 +46,7 @@ def check(folder: Path) -> Checked:
 def print_aircraft(folders: Sequence[tuple[Path, Path]], choice: Choice) -> Printed:
     """Compose the documents of each (aircraft's folder, output folder); then, without an error, write all."""
     files: dict[Path, bytes] = {}
+    outputs: list[Output] = []
     findings: list[Finding] = []
     notes: list[str] = []
     harnesses: list[Harness] = []
@@ -58,6 +59,7 @@ def print_aircraft(folders: Sequence[tuple[Path, Path]], choice: Choice) -> Prin
             findings += paperwork.findings
             notes += paperwork.notes
             files.update({target / path: content for path, content in paperwork.files.items()})
+            outputs += [output._replace(path=f"{target}/{output.path}") for output in paperwork.outputs]
     findings = in_order(findings)
     if has_errors(findings):
         old = [target for _, target in folders if has_paper(target)]
@@ -68,4 +70,4 @@ def print_aircraft(folders: Sequence[tuple[Path, Path]], choice: Choice) -> Prin
         return Printed([], findings, [], unknown)
     write_files(files)
     notes += [note for _, target in folders for note in clear_earlier(target, files)]
-    return Printed(list(files), findings, notes)
+    return Printed(outputs, findings, notes)

@@ -184,7 +184,25 @@ def test_print_writes_these_files_into_out(run: Run, bench: Path) -> None:
     printed = run("print", WREN)
     assert (printed.exit_code, printed.stderr) == (0, "")
     assert contents(bench).keys() == {f"out/wren/{file}" for file in PDFS | RECORD}
-    assert set(printed.stdout.splitlines()) == {f"out/wren/{file}" for file in PDFS | {"record.txt"}}
+
+
+def test_print_ends_with_what_came_out_in_the_order_of_use(run: Run, bench: Path) -> None:
+    told = [re.split(r"  +", line) for line in run("print", WREN, "--csv").stdout.splitlines()]
+    stems = "cut-list.pdf cut-list.csv wire-labels.pdf order-of-work.pdf ring-out-sheet.pdf pinout-cards.pdf"
+    assert [path for path, _, _ in told] == [
+        f"out/wren/{f}" for f in (*stems.split(), "hangar-card.pdf", "record.txt", "record/")
+    ]
+    for path, extent, use in told:
+        if path.endswith(".pdf"):
+            sheets = len(pypdf.PdfReader(bench / path).pages)
+            assert extent == f"{sheets} sheet{'s' if sheets > 1 else ''}"
+        assert use
+    assert told[-1][1] == f"{len([*(bench / 'out/wren/record').iterdir()])} files"
+
+
+def test_a_tape_has_pages_and_no_sheets(run: Run, bench: Path) -> None:
+    [line] = run("print", WREN, "wire-labels", "--stock", "tape-9").stdout.splitlines()
+    assert f" {len(pypdf.PdfReader(bench / 'out/wren/wire-labels.pdf').pages)} pages " in line
 
 
 def test_a_folder_is_named_by_where_it_is_and_not_by_how_it_is_called(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 from docgen.basics.findings import Finding
 from docgen.harness.checks.accept import with_reasons
@@ -73,7 +73,7 @@ def _wanted_labels(items: LabelContent, choice: Choice) -> tuple[LabelContent, l
 
 @dataclass(frozen=True)
 class Document:
-    """One kind of document: its stem, title, what it holds, how that is laid out, and on what.
+    """One kind of document: its stem, title, what it is for, what it holds, how that is laid out, and on what.
 
     `wanted` is what of it is printed as the builder asked, and what he is told of that; `values` are it as
     comma-separated values.
@@ -81,6 +81,7 @@ class Document:
 
     stem: str
     title: str
+    use: str
     content: Callable[[Harness], Any]
     compose: Callable[[Any, Any, TitleBlock], Composed]
     layout: Callable[[Choice], tuple[Layout | None, list[Finding]]]
@@ -89,38 +90,78 @@ class Document:
 
 
 DOCUMENTS = (
-    Document(wire_labels.STEM, "Wire labels", wire_labels.content, stock.compose, _label_stock, _wanted_labels),
-    Document(pinout_cards.STEM, "Pin-out cards", pinout_cards.content, pinout_cards.compose, _page("card-a6")),
     Document(
         cut_pages.STEM,
         "Cut list",
+        "get everything out and cut it",
         cut_content.content,
         cut_pages.compose,
         _page("list-{paper}"),
         lambda items, choice: (cut_content.ordered(items, choice.order), []),
         as_csv,
     ),
-    Document(work_pages.STEM, "Order of work", work_content.content, work_pages.compose, _page("list-{paper}")),
+    Document(
+        wire_labels.STEM,
+        "Wire labels",
+        "shrink or stick on before crimping",
+        wire_labels.content,
+        stock.compose,
+        _label_stock,
+        _wanted_labels,
+    ),
+    Document(
+        work_pages.STEM,
+        "Order of work",
+        "make each assembly at the bench",
+        work_content.content,
+        work_pages.compose,
+        _page("list-{paper}"),
+    ),
     Document(
         ring_out_pages.STEM,
         "Ring-out sheet",
+        "measure before anything is plugged in",
         ring_out_content.content,
         ring_out_pages.compose,
         _page("list-{paper}"),
         lambda items, choice: (replace(items, brief=choice.brief), []),
     ),
-    Document(hangar_pages.STEM, "Hangar card", hangar_content.content, hangar_pages.compose, _page("card-a5")),
+    Document(
+        pinout_cards.STEM,
+        "Pin-out cards",
+        "tape up inside hatches and beside equipment",
+        pinout_cards.content,
+        pinout_cards.compose,
+        _page("card-a6"),
+    ),
+    Document(
+        hangar_pages.STEM,
+        "Hangar card",
+        "keep with the aircraft",
+        hangar_content.content,
+        hangar_pages.compose,
+        _page("card-a5"),
+    ),
 )
 STEMS = (*(document.stem for document in DOCUMENTS), record.STEM)
 
 
+class Output(NamedTuple):
+    """What came out: its path, how much of it there is, and what it is for."""
+
+    path: str
+    extent: str
+    use: str
+
+
 @dataclass(frozen=True)
 class Paperwork:
-    """Files by path inside the output folder, what was found, and what the builder is told."""
+    """Files by path inside the output folder, what was found, what the builder is told, and what there is to use."""
 
-    files: dict[str, bytes]
-    findings: list[Finding]
-    notes: list[str]
+    files: dict[str, bytes] = field(default_factory=dict)
+    findings: list[Finding] = field(default_factory=list)
+    notes: list[str] = field(default_factory=list)
+    outputs: list[Output] = field(default_factory=list)
 
 
 def wrong_use(choice: Choice, harnesses: Sequence[Harness]) -> list[str]:
@@ -140,14 +181,18 @@ def make_paperwork(harness: Harness, choice: Choice) -> Paperwork:
     cards = contents.get(pinout_cards.STEM) or pinout_cards.content(harness)  # the record names their hashes
     kept = record.content(harness, cards.hashes)
     title_block = _title_block(harness, kept.content_hash, choice)
-    made = Paperwork({}, [], [])
+    made = Paperwork()
     for document in wanted:
         one = _make(document, contents[document.stem], choice, title_block)
         made.files.update(one.files)
         made.findings.extend(with_reasons(one.findings, harness.acceptances))
         made.notes.extend(f"{document.stem}: {note}" for note in one.notes)
+        made.outputs.extend(one.outputs)
     if choice.has(record.STEM):
         made.files.update({path: text.encode() for path, text in kept.files().items()})
+        made.outputs.append(Output(f"{record.STEM}.txt", "1 file", "keep: the whole harness as text"))
+        parts = _counted(len(kept.parts), "file")
+        made.outputs.append(Output(f"{record.STEM}/", parts, "keep: each joint, equipment and assembly as text"))
     return made
 
 
@@ -161,7 +206,9 @@ def _make(document: Document, items: Any, choice: Choice, title_block: TitleBloc
     composed = document.compose(items, layout, title_block)
     made = Paperwork({}, findings + composed.findings, notes + said + composed.notes)
     if document.values is not None and choice.csv:
-        made.files[f"{document.stem}.csv"] = document.values(items).encode()
+        values = f"{document.stem}.csv"
+        made.files[values] = document.values(items).encode()
+        made.outputs.append(Output(values, "1 file", "open in a spreadsheet"))
     if not composed.pages:
         made.notes.append("there is nothing to show, so it is not printed.")
         return made
@@ -170,8 +217,15 @@ def _make(document: Document, items: Any, choice: Choice, title_block: TitleBloc
     correction = choice.printer.correction if choice.printer is not None else None
     title = f"{document.title} · {title_block.aircraft} {title_block.marks}"
     subject = f"revision {title_block.revision} · {title_block.date}"
-    made.files[f"{document.stem}.pdf"] = draw_pdf(composed.pages, title, subject, correction)
+    pdf = f"{document.stem}.pdf"
+    made.files[pdf] = draw_pdf(composed.pages, title, subject, correction)
+    extent = _counted(len(composed.pages), "sheet" if layout.on_sheets else "page")
+    made.outputs.insert(0, Output(pdf, extent, document.use))
     return made
+
+
+def _counted(count: int, what: str) -> str:
+    return f"{count} {what}{'s' if count != 1 else ''}"
 
 
 def _title_block(harness: Harness, record_hash: str, choice: Choice) -> TitleBlock:
