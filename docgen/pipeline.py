@@ -5,16 +5,19 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from docgen.basics.findings import Finding, has_errors, in_order
 from docgen.definition.issued import NOTHING_ISSUED
 from docgen.definition.load import load_definition
 from docgen.harness.model.harness import Harness
 from docgen.harness.resolve import resolve
-from docgen.paperwork.documents import Choice, Output, make_paperwork, wrong_use
 from docgen.paperwork.kinds import ACCEPTABLE
 from docgen.paperwork.output_folder import clear_earlier, has_paper, write_files
 from docgen.paperwork.typesetting.typeface import check_characters
+
+if TYPE_CHECKING:
+    from docgen.paperwork.documents import Choice, Output
 
 
 @dataclass(frozen=True)
@@ -45,6 +48,8 @@ def check(folder: Path) -> Checked:
 
 def print_aircraft(folders: Sequence[tuple[Path, Path]], choice: Choice) -> Printed:
     """Compose the documents of each (aircraft's folder, output folder); then, without an error, write all."""
+    from docgen.paperwork.documents import make_paperwork, wrong_use  # noqa: PLC0415 - a check has no use for it
+
     files: dict[Path, bytes] = {}
     outputs: list[Output] = []
     findings: list[Finding] = []
