@@ -20,10 +20,7 @@ KIND = Kind(
 
 
 def find(facts: Facts) -> Iterator[Finding]:
-    """Find each place without access where a plug lies.
-
-    It stands at the place. Common practice, no source: what plugs in has to be reached by a hand.
-    """
+    """Find each place without access where a plug lies."""
     plugs: dict[str, list[str]] = {}
     for lead in facts.harness.leads():
         for end in (lead.ends[index] for index in lead.plugs_at):

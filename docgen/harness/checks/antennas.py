@@ -8,7 +8,7 @@ from collections.abc import Iterator
 
 from docgen.basics.findings import PRACTICE, Finding, Kind, Level, listed, shown
 from docgen.basics.units import millimetres
-from docgen.harness.checks.facts import Facts
+from docgen.harness.checks.facts import ROUNDING_MM, Facts
 from docgen.harness.model.equipment import Antenna, Equipment
 
 KIND = Kind(
@@ -26,16 +26,11 @@ KIND = Kind(
     source=PRACTICE,
 )
 
-_ROUNDING_MM = 0.05
 _AXES = ("lengthwise", "crosswise", "upright")
 
 
 def find(facts: Facts) -> Iterator[Finding]:
-    """Find antennas that lie alike, receivers on too few axes, and leads that are too short.
-
-    One whose place no runs reach is found too.
-    Common practice, no source: one receiver's two at right angles, those of two on different axes.
-    """
+    """Find antennas that lie alike, receivers on too few axes, and leads that are too short or have no way to lie."""
     receivers = [equipment for equipment in facts.harness.equipment.values() if equipment.antennas]
     for receiver in receivers:
         for index, antenna in enumerate(receiver.antennas):
@@ -68,16 +63,15 @@ def _too_short(facts: Facts, receiver: Equipment, antenna: Antenna) -> Iterator[
     if route is None:
         sentence = f"no runs lead from {shown(receiver.place)} to {shown(antenna.form.place)}, where {what} lies."
         do = "Add the run that is missing to `runs:`, or correct its `place:`."
-    elif route.length_mm > lead_mm + _ROUNDING_MM:
+    elif route.length_mm > lead_mm + ROUNDING_MM:
         sentence = (
             f"the lead of {what} is {millimetres(lead_mm)} mm, its place lies {millimetres(route.length_mm)} "
             f"mm away along the runs: {millimetres(route.length_mm - lead_mm)} mm short."
         )
-        do = f"Fit one with a lead of {math.ceil(route.length_mm - _ROUNDING_MM)} mm at least, or let it lie nearer."
+        do = f"Fit one with a lead of {math.ceil(route.length_mm - ROUNDING_MM)} mm at least, or let it lie nearer."
     else:
         return
-    position = facts.where.value("equipment", receiver.name, "antennas", name, "lead")
-    yield KIND.at(position, sentence, do, ("antennas", f"{receiver.name} {name}"))
+    yield facts.found(KIND, ("equipment", receiver.name, "antennas", name, "lead"), sentence, do)
 
 
 def _few_axes(facts: Facts, first: Equipment, second: Equipment) -> Iterator[Finding]:
@@ -92,5 +86,4 @@ def _few_axes(facts: Facts, first: Equipment, second: Equipment) -> Iterator[Fin
     do = f"Lay one of those of {shown(second.name)} {' or '.join(free)}."
     if len(axes) == 1:
         do = f"Lay one antenna of each another way: {' or '.join(free)}, so that there are three."
-    position = facts.where.value("equipment", second.name, "antennas")
-    yield KIND.at(position, sentence, do, ("equipment", second.name))
+    yield facts.found(KIND, ("equipment", second.name, "antennas"), sentence, do)

@@ -10,7 +10,7 @@ from typing import NamedTuple
 from docgen.basics.findings import Finding, Kind, Level, Position
 from docgen.basics.units import decimal
 from docgen.definition.parts import ContactPart
-from docgen.harness.checks.facts import Facts
+from docgen.harness.checks.facts import CLOSE, Facts
 from docgen.harness.electrical.loadings import ContactLoading
 from docgen.harness.model.circuits import CutLead
 from docgen.harness.model.joints import Disconnect
@@ -33,8 +33,6 @@ KIND = Kind(
     "stronger contacts; or, where its strokes allow, stop a jammed leg sooner, `gear: {limit: 9 s, stop: 2.5 A}`.",
     source="Ratings are the makers'. 10 s for brief: common practice, no source.",
 )
-
-_CLOSE = 1e-9
 
 
 class _Case(NamedTuple):
@@ -88,10 +86,8 @@ def _at_end(facts: Facts, name: str, segment: int, number: int) -> _Place:
 def _at_common(facts: Facts, branch: CommonBranch) -> _Place:
     name, common = branch
     joint = facts.harness.disconnects[name]
-    position, subject = (
-        facts.where.value("disconnects", name, "commons", common, "contacts"),
-        ("commons", f"{name} {common}"),
-    )
+    position = facts.where.value("disconnects", name, "commons", common, "contacts")
+    subject = "commons", f"{name} {common}"
     shared = partial(CommonContacts.of_one, joint, common)
     return _Place(f"{name}, common {common}", position, subject, joint.shell, {}, joint, shared)
 
@@ -125,7 +121,7 @@ def _cases(contact: ContactLoading) -> list[_Case]:
 
 
 def _is_over(case: _Case) -> bool:
-    return case.amps > case.may * (1 + _CLOSE)
+    return case.amps > case.may * (1 + CLOSE)
 
 
 def _share(case: _Case) -> float:
@@ -134,7 +130,7 @@ def _share(case: _Case) -> float:
 
 def _needed(contact: ContactLoading) -> int:
     """Return over how many contacts the current would have to be shared."""
-    return max(math.ceil(case.amps * contact.contacts / case.may - _CLOSE) for case in _cases(contact))
+    return max(math.ceil(case.amps * contact.contacts / case.may - CLOSE) for case in _cases(contact))
 
 
 def _more_contacts(

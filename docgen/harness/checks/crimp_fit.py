@@ -9,7 +9,7 @@ from docgen.basics.findings import Finding, Kind, Level, listed, shown
 from docgen.basics.gauges import bounds_mm2
 from docgen.basics.units import decimal, millimetres
 from docgen.harness.assembly.splices import crimped_wires
-from docgen.harness.checks.facts import Facts
+from docgen.harness.checks.facts import CLOSE, Facts
 from docgen.harness.electrical.loadings import carries
 from docgen.harness.model.circuits import Lead, Wire
 from docgen.harness.model.joints import Tail
@@ -29,15 +29,9 @@ KIND = Kind(
     source="Gauges are the contact maker's. Common practice, no source.",
 )
 
-_ROUNDING = 1e-9
-
 
 def find(facts: Facts) -> Iterator[Finding]:
-    """Find each lead end, and each half of a common with tails, where a contact does not take its wire.
-
-    It stands at the lead.
-    Common practice, no source: a crimp holds in the gauges and over the insulation that it is made for.
-    """
+    """Find each lead end, and each half of a common with tails, where a contact does not take its wire."""
     for lead in facts.harness.cut_leads():
         for index in (0, 1):
             wires = crimped_wires(facts.harness, lead, lead.ends[index])
@@ -57,9 +51,9 @@ def _misfits(kind: WirePart, contact: ContactPart) -> list[str]:
             (most, "heavier", kind.gauge.area_mm2 - most_mm2),
             (least, "lighter", least_mm2 - kind.gauge.area_mm2),
         ):
-            if over_mm2 > _ROUNDING:
+            if over_mm2 > CLOSE:
                 said.append(f"by {decimal(over_mm2, 2)} mm² {how} than {gauge.text}")
-    if contact.over_mm is not None and kind.diameter_mm > contact.over_mm + _ROUNDING:
+    if contact.over_mm is not None and kind.diameter_mm > contact.over_mm + CLOSE:
         over = kind.diameter_mm - contact.over_mm
         said.append(
             f"{millimetres(kind.diameter_mm)} mm thick, {decimal(over, 2)} mm over the "
@@ -85,8 +79,8 @@ def _at_lead_end(facts: Facts, lead: Lead, index: int) -> Finding:
         most_a = max(facts.electricity.working_a(WireBranch(lead.circuit, segment, role)) for role in roles)
         contacts = [one.connector.contact for one in ends]
         remedies.append(_instead(facts, kind, contacts, end.connector.name, (heat_c, most_a)))
-    position = facts.where.value("circuits", lead.circuit, "lead", lead.segment)
-    return KIND.at(position, sentence, " ".join(dict.fromkeys(remedies)), ("circuits", lead.circuit))
+    do = " ".join(dict.fromkeys(remedies))
+    return facts.found(KIND, ("circuits", lead.circuit, "lead", lead.segment), sentence, do)
 
 
 def _what_is_wrong(wires: Sequence[Wire | Tail], connector: Connector) -> str:
@@ -148,5 +142,4 @@ def _at_commons(facts: Facts) -> Iterator[Finding]:
         branch = CommonBranch(disconnect.name, common.name)
         stress = facts.harness.places[behind.half.place].heat_c, facts.electricity.working_a(branch) / every
         do = _instead(facts, kind, [disconnect.shell.contact], disconnect.shell.name, stress)
-        position = facts.where.value("disconnects", disconnect.name, "commons", common.name, "contacts")
-        yield KIND.at(position, sentence, do, ("commons", f"{disconnect.name} {common.name}"))
+        yield facts.found(KIND, ("disconnects", disconnect.name, "commons", common.name, "contacts"), sentence, do)

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from docgen.basics.findings import Finding, Kind, Level, RemedyValue, shown
 from docgen.basics.units import decimal
-from docgen.harness.checks.facts import Facts
+from docgen.harness.checks.facts import CLOSE, Facts
 from docgen.harness.electrical.cases import Electricity
 from docgen.harness.model.harness import Harness
 from docgen.harness.wiring.feeds import Feed
@@ -26,19 +26,13 @@ KIND = Kind(
     source="FAA AC 43.13-1B, table 11-6, continuous: 1 V of 28 V. 10 % stalled: common practice, no source.",
 )
 
-_CLOSE = 1e-9
-
 
 def find(facts: Facts) -> Iterator[Finding]:
-    """Find each circuit whose own drop is over its share, working or stalled.
-
-    It stands at the last lead.
-    Working: the continuous row of FAA AC 43.13-1B table 11-6; stalled: common practice, no source.
-    """
+    """Find each circuit whose own drop is over its share, working or stalled; it stands at the last lead."""
     harness, electricity = facts.harness, facts.electricity
     for name, some in electricity.network.feeds_of.items():
         (excess, case), index = max((_over(harness, electricity, feed), i) for i, feed in enumerate(some))
-        if excess <= _CLOSE:
+        if excess <= CLOSE:
             continue
         feed = some[index]
         limit = harness.limits.drop_working if case == "working" else harness.limits.drop_stalled
@@ -63,8 +57,8 @@ def _drop(electricity: Electricity, feed: Feed, case: str) -> tuple[float, float
 def _over(harness: Harness, electricity: Electricity, feed: Feed) -> tuple[float, str]:
     """Return by how much of its limit a feed's drop is over it, in the worse of both cases."""
     limits = harness.limits
-    working = _drop(electricity, feed, "working")[1] / max(limits.drop_working.value, _CLOSE) - 1
-    stalled = _drop(electricity, feed, "stall")[1] / max(limits.drop_stalled.value, _CLOSE) - 1
+    working = _drop(electricity, feed, "working")[1] / max(limits.drop_working.value, CLOSE) - 1
+    stalled = _drop(electricity, feed, "stall")[1] / max(limits.drop_stalled.value, CLOSE) - 1
     return max((stalled, "stall"), (working, "working"))
 
 
@@ -72,7 +66,7 @@ def _do(facts: Facts, feeds: Sequence[Feed], case: str) -> tuple[str, RemedyValu
     """Say what would do for all loads of a circuit, the worst first."""
     remedy = facts.remedies.find(
         list(dict.fromkeys(branch for feed in feeds for branch in (*feed.out, *feed.back))),
-        lambda after: max(_over(facts.harness, after, feed)[0] for feed in feeds) - _CLOSE,
+        lambda after: max(_over(facts.harness, after, feed)[0] for feed in feeds) - CLOSE,
     )
 
     def share(electricity: Electricity) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from docgen.basics.findings import PRACTICE, Finding, Kind, Level, listed, shown
 from docgen.basics.units import at_least, at_most, decimal
-from docgen.harness.checks.facts import Facts
+from docgen.harness.checks.facts import CLOSE, Facts
 from docgen.harness.electrical.endurance import endurance_of
 from docgen.harness.electrical.network import Supply
 
@@ -26,8 +26,6 @@ KIND = Kind(
     source=PRACTICE,
 )
 
-_CLOSE = 1e-9
-
 
 def find(facts: Facts) -> Iterator[Finding]:
     """Find each pack whose supply does not last the flights that are wanted, with the reserve."""
@@ -38,7 +36,7 @@ def find(facts: Facts) -> Iterator[Finding]:
         wanted = facts.harness.flight.flights
         for pack in supply.packs:
             flights = endurance.together if endurance.add_up else endurance.alone[pack]
-            if flights is None or flights >= wanted - _CLOSE:
+            if flights is None or flights >= wanted - CLOSE:
                 continue
             who = f"{shown(pack)} does" if not endurance.add_up else f"{shown(pack)} with {_others(supply, pack)} does"
             reserve = facts.harness.flight.reserve
@@ -51,8 +49,7 @@ def find(facts: Facts) -> Iterator[Finding]:
                 needed = at_least(endurance.flight_mah[pack] * wanted / (1 - reserve), 0)
                 takes = f"That takes {needed} mAh in all; or fly"
             do = f"{takes} less on a charge (`flights:`, `time:`)."
-            position = facts.where.value("equipment", pack, "battery", "capacity")
-            yield KIND.at(position, sentence, do, ("equipment", pack))
+            yield facts.found(KIND, ("equipment", pack, "battery", "capacity"), sentence, do)
 
 
 def _others(supply: Supply, pack: str) -> str:

@@ -6,12 +6,16 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Protocol
 
-from docgen.basics.findings import Finding, Kind
+from docgen.basics.findings import Finding, Kind, RemedyValue
 from docgen.definition.model import Parts, Where
 from docgen.harness.electrical.cases import Electricity
 from docgen.harness.electrical.loadings import Loadings
 from docgen.harness.model.harness import Harness
 from docgen.harness.remedies.search import Remedies
+
+# What is over a bound, or under it, by no more than this is rounding noise; a length is measured to a tenth of a mm.
+CLOSE = 1e-9
+ROUNDING_MM = 0.05
 
 
 @dataclass(frozen=True)
@@ -24,6 +28,16 @@ class Facts:
     remedies: Remedies
     parts: Parts
     where: Where
+
+    def found(
+        self, kind: Kind, path: tuple[str | int, ...], sentence: str, do: str, remedy: RemedyValue | None = None
+    ) -> Finding:
+        """Return a finding at the value that a path leads to, on the entry, common or antenna that the value is of."""
+        section, name, *below = path
+        subject = str(section), str(name)
+        if len(below) > 1 and below[0] in ("commons", "antennas"):
+            subject = str(below[0]), f"{name} {below[1]}"
+        return kind.at(self.where.value(str(section), name, *below), sentence, do, subject, remedy)
 
 
 class Check(Protocol):

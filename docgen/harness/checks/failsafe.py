@@ -24,24 +24,17 @@ KIND = Kind(
 )
 
 _STOPPED = ("idle", "off")
-
-
 # What must stop when the radio is lost, and what its fail-safe may say.
 _MUST_STOP = {
     "engine unit": "`failsafe: off` or `failsafe: idle`",
     "speed controller": "`failsafe: off` or `failsafe: idle`",
     "smoke": "`failsafe: off`",
 }
-
-
 _SIGNAL_COMES_FROM = ("receiver", "power unit")
 
 
 def find(facts: Facts) -> Iterator[Finding]:
-    """Find each engine unit, speed controller and smoke that no circuit sets to off or idle.
-
-    Common practice, no source: without the radio an engine and a smoke pump go to off or idle, never hold.
-    """
+    """Find each engine unit, speed controller and smoke that no circuit sets to off or idle."""
     for name, equipment in facts.harness.equipment.items():
         if equipment.kind not in _MUST_STOP:
             continue

@@ -9,7 +9,7 @@ from typing import NamedTuple
 from docgen.basics.findings import PRACTICE, Finding, Kind, Level, shown
 from docgen.basics.units import at_least, at_most, decimal
 from docgen.definition.equipment import Gear
-from docgen.harness.checks.facts import Facts
+from docgen.harness.checks.facts import CLOSE, Facts
 from docgen.harness.model.equipment import Equipment
 
 KIND = Kind(
@@ -28,7 +28,6 @@ KIND = Kind(
     source=PRACTICE,
 )
 
-_ROUNDING = 1e-9
 _NOTHING_SAID = Gear()
 
 
@@ -40,26 +39,19 @@ class _Figure(NamedTuple):
 
 
 def suggested_limit_s(stroke_s: float) -> int:
-    """Return the limit for a leg whose longer stroke is that [s].
-
-    The next whole second at or over both 1.1 times the stroke and one second more: common practice, no source.
-    """
-    return math.ceil(max(1.1 * stroke_s, stroke_s + 1) - _ROUNDING)
+    """Return the limit for a leg whose longer stroke is that [s]."""
+    return math.ceil(max(1.1 * stroke_s, stroke_s + 1) - CLOSE)
 
 
 def is_far_over(limit_s: float, suggested_s: float) -> bool:
-    """Tell whether a limit is over the suggested by more than two seconds and more than a quarter [s].
-
-    Common practice, no source.
-    """
-    return limit_s - suggested_s > max(2.0, suggested_s / 4) + _ROUNDING
+    """Tell whether a limit is over the suggested by more than two seconds and more than a quarter [s]."""
+    return limit_s - suggested_s > max(2.0, suggested_s / 4) + CLOSE
 
 
 def stop_bounds_a(working_a: float | None, stall_a: float | None) -> tuple[float | None, float | None]:
     """Return the least and the most that a stop may be [A]: 1.3 times working, 0.8 times stall.
 
     Where nothing lies between those, working and stall bound it, and are no stops themselves.
-    Common practice, no source.
     """
     if leave_no_room(working_a, stall_a):
         return working_a, stall_a
@@ -68,28 +60,25 @@ def stop_bounds_a(working_a: float | None, stall_a: float | None) -> tuple[float
 
 def leave_no_room(working_a: float | None, stall_a: float | None) -> bool:
     """Tell whether nothing lies between 1.3 times working and 0.8 times stall [A]."""
-    return working_a is not None and stall_a is not None and 1.3 * working_a > 0.8 * stall_a + _ROUNDING
+    return working_a is not None and stall_a is not None and 1.3 * working_a > 0.8 * stall_a + CLOSE
 
 
 def is_tripped_by_working(stop_a: float, working_a: float | None, stall_a: float | None) -> bool:
     """Tell whether a stop is too low for what a leg works at [A]."""
     least, _ = stop_bounds_a(working_a, stall_a)
-    slack = -_ROUNDING if leave_no_room(working_a, stall_a) else _ROUNDING
+    slack = -CLOSE if leave_no_room(working_a, stall_a) else CLOSE
     return least is not None and stop_a < least - slack
 
 
 def is_missed_by_stall(stop_a: float, working_a: float | None, stall_a: float | None) -> bool:
     """Tell whether a stop is too high for what a leg stalls at [A]."""
     _, most = stop_bounds_a(working_a, stall_a)
-    slack = -_ROUNDING if leave_no_room(working_a, stall_a) else _ROUNDING
+    slack = -CLOSE if leave_no_room(working_a, stall_a) else CLOSE
     return most is not None and stop_a > most + slack
 
 
 def find(facts: Facts) -> Iterator[Finding]:
-    """Find each gear leg whose limit or stop is unsaid or does not suit it.
-
-    Common practice, no source. What a leg does not say itself its controller says.
-    """
+    """Find each gear leg whose limit or stop is unsaid or does not suit it; its controller says what it does not."""
     for leg in facts.harness.equipment.values():
         if leg.kind == "gear leg":
             yield from _judge(facts, leg, _controller(facts, leg))
@@ -147,7 +136,7 @@ def _neither(facts: Facts, leg: Equipment, controller: Equipment | None, stroke_
 
 def _judge_limit(facts: Facts, leg: Equipment, limit: _Figure, stroke_s: float) -> Iterator[Finding]:
     value, suggested = limit.value or 0.0, suggested_limit_s(stroke_s)
-    if value < stroke_s - _ROUNDING:
+    if value < stroke_s - CLOSE:
         sentence = (
             f"the limit of {shown(leg.name)} is {decimal(value)} s, its longer stroke takes {decimal(stroke_s)} s: "
             f"{decimal(stroke_s - value, 3)} s short, so it stops half-way."
@@ -160,8 +149,7 @@ def _judge_limit(facts: Facts, leg: Equipment, limit: _Figure, stroke_s: float) 
     else:
         return
     do = f"Set the controller to {suggested} s for this leg, and say `limit: {suggested} s`."
-    position = facts.where.value("equipment", limit.said_by, "gear", "limit")
-    yield KIND.at(position, sentence, do, ("equipment", limit.said_by))
+    yield facts.found(KIND, ("equipment", limit.said_by, "gear", "limit"), sentence, do)
 
 
 def _judge_stop(facts: Facts, leg: Equipment, stop: _Figure) -> Iterator[Finding]:
@@ -178,8 +166,7 @@ def _judge_stop(facts: Facts, leg: Equipment, stop: _Figure) -> Iterator[Finding
     else:
         return
     sentence = f"the stop of {shown(leg.name)} is {decimal(value)} A, {why}."
-    position = facts.where.value("equipment", stop.said_by, "gear", "stop")
-    yield KIND.at(position, sentence, _stop_remedy(least_a, most_a), ("equipment", stop.said_by))
+    yield facts.found(KIND, ("equipment", stop.said_by, "gear", "stop"), sentence, _stop_remedy(least_a, most_a))
 
 
 def _stop_remedy(least_a: float | None, most_a: float | None) -> str:

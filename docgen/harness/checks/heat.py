@@ -45,7 +45,7 @@ def find(facts: Facts) -> Iterator[Finding]:
     """Find each lead and own lead with a wire whose limit is at or under the heat of its route.
 
     The tails behind each half of a common too, which lie at its place; and each lead whose label tube stands
-    less than that, where no tube that fits stands more. It stands at the lead, of an own lead at its end.
+    less than that, where no tube that fits stands more.
     """
     for lead in facts.harness.leads():
         yield from _lead(facts, lead)
@@ -99,8 +99,7 @@ def _tails(facts: Facts) -> Iterator[Finding]:
             f"Add a wire that the contacts of {shown(disconnect.shell.name)} take and that stands over "
             f"{decimal(heat)} °C to `parts.yaml`, or move the half."
         )
-        position = facts.where.value("disconnects", disconnect.name, "commons", common.name, "contacts")
-        yield KIND.at(position, sentence, do, ("commons", f"{disconnect.name} {common.name}"))
+        yield facts.found(KIND, ("disconnects", disconnect.name, "commons", common.name, "contacts"), sentence, do)
 
 
 def _stands(kind: WirePart, heat_c: float) -> str:
@@ -127,8 +126,7 @@ def _tube(facts: Facts, lead: CutLead) -> Iterator[Finding]:
             f"stands {decimal(kind.limit_c or 0)} °C, and no tube that fits stands more."
         )
         do = f"Add a tube that stands {decimal(heat)} °C to `parts.yaml`, or lead it by another route."
-        position = facts.where.value("circuits", lead.circuit, "lead", lead.segment)
-        yield KIND.at(position, sentence, do, ("circuits", lead.circuit))
+        yield facts.found(KIND, ("circuits", lead.circuit, "lead", lead.segment), sentence, do)
 
 
 def _own(facts: Facts, lead: Lead) -> Iterator[Finding]:

@@ -101,8 +101,7 @@ def _joined_at_loads(facts: Facts) -> Iterator[Finding]:
                 f"{listed(sorted(back))}."
             )
             do = "Bring the negative over a common of the same heavy pair."
-            position = facts.where.key("equipment", feed.load)
-            yield KIND.at(position, sentence, do, ("equipment", feed.load))
+            yield KIND.at(facts.where.key("equipment", feed.load), sentence, do, ("equipment", feed.load))
 
 
 def _joined_commons(facts: Facts) -> Iterator[Finding]:
@@ -115,10 +114,8 @@ def _joined_commons(facts: Facts) -> Iterator[Finding]:
                 continue
             every = listed(sorted(set().union(*behind)))
             sentence = f"the negative common {shown(common.name)} joins several supplies: {every}."
-            position = facts.where.value("disconnects", disconnect.name, "commons", common.name, "circuits")
-            do = "Give each supply a common of its own."
-            subject = ("commons", f"{disconnect.name} {common.name}")
-            yield KIND.at(position, sentence, do, subject)
+            path = "disconnects", disconnect.name, "commons", common.name, "circuits"
+            yield facts.found(KIND, path, sentence, "Give each supply a common of its own.")
 
 
 def _apart(groups: list[frozenset[str]]) -> bool:

@@ -30,10 +30,7 @@ _Supplied = dict[tuple[str, str], dict[str, tuple[str, ...]]]
 
 
 def find(facts: Facts) -> Iterator[Finding]:
-    """Find each half with supply behind it, and each pack's plug, that carries pins.
-
-    Common practice, no source: what is live when parted carries sockets, so that nothing can touch it.
-    """
+    """Find each half with supply behind it, and each pack's plug, that carries pins."""
     supplied = _supplied_halves(facts)
     for disconnect in facts.harness.disconnects.values():
         for index, half in enumerate(disconnect.halves):
@@ -90,8 +87,7 @@ def _live_half(facts: Facts, disconnect: Disconnect, index: int, supplied: _Supp
     form: tuple[str | int, ...] = ("halves", index)
     if disconnect.halves[0].fixed:
         form = (("fixed", "loose")[index],)
-    position = facts.where.value("disconnects", disconnect.name, *form, "contacts")
-    return KIND.at(position, sentence, do, ("disconnects", disconnect.name))
+    return facts.found(KIND, ("disconnects", disconnect.name, *form, "contacts"), sentence, do)
 
 
 def _live_plugs(facts: Facts, pack: Equipment) -> Iterator[Finding]:

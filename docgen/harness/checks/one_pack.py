@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from docgen.basics.findings import PRACTICE, Finding, Kind, Level, shown
 from docgen.basics.units import at_least, decimal
-from docgen.harness.checks.facts import Facts
+from docgen.harness.checks.facts import CLOSE, Facts
 from docgen.harness.electrical.cases import Electricity
 from docgen.harness.electrical.endurance import endurance_of
 from docgen.harness.electrical.network import Supply
@@ -28,14 +28,9 @@ KIND = Kind(
     source=PRACTICE,
 )
 
-_CLOSE = 1e-9
-
 
 def find(facts: Facts) -> Iterator[Finding]:
-    """Find each of several packs that alone lets volts drop at peak, or can't finish one flight.
-
-    Common practice, no source: each of two packs alone must fly the aircraft home.
-    """
+    """Find each of several packs that alone lets volts drop at peak, or can't finish one flight."""
     for supply in facts.electricity.network.supplies:
         if len(supply.packs) > 1:
             endurance = endurance_of(facts.harness.flight, facts.electricity, supply)
@@ -62,7 +57,7 @@ def _short_with(harness: Harness, electricity: Electricity, supply: Supply, pack
             continue
         left = flow.volts(name)
         needed = entry.least_v + harness.limits.margin_v.value
-        if left is not None and left < needed - _CLOSE:
+        if left is not None and left < needed - CLOSE:
             found.append((needed - left, name))
     return sorted(found, key=lambda item: item[0])
 
@@ -83,14 +78,13 @@ def _alone(facts: Facts, pack: str, short: _Short) -> Finding:
     left = f"{remedy.after.peak[pack].volts(name) or 0.0:.2f} V"
     instead = "use a pack with less resistance or more volts, or fewer loads"
     do = remedy.said(f"{left_v:.2f} V", left, "would be left", instead)
-    position = facts.where.value("equipment", pack, "battery", "empty")
-    return KIND.at(position, sentence, do, ("equipment", pack), remedy.value)
+    return facts.found(KIND, ("equipment", pack, "battery", "empty"), sentence, do, remedy.value)
 
 
 def _finishes(facts: Facts, endurance: Endurance | None, pack: str) -> Iterator[Finding]:
-    if endurance is None or endurance.to_empty[pack] >= 1 - _CLOSE:
+    if endurance is None or endurance.to_empty[pack] >= 1 - CLOSE:
         return
     charge = at_least(endurance.flight_mah[pack], 0)
     sentence = f"{shown(pack)} alone can't finish a flight: one takes {charge} mAh."
-    position = facts.where.value("equipment", pack, "battery", "capacity")
-    yield KIND.at(position, sentence, f"Use packs of {charge} mAh at least.", ("equipment", pack))
+    do = f"Use packs of {charge} mAh at least."
+    yield facts.found(KIND, ("equipment", pack, "battery", "capacity"), sentence, do)

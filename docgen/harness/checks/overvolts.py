@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from docgen.basics.findings import Finding, Kind, Level, shown
 from docgen.basics.units import at_least, at_most, decimal
-from docgen.harness.checks.facts import Facts
+from docgen.harness.checks.facts import CLOSE, Facts
 from docgen.harness.electrical.network import Network
 
 KIND = Kind(
@@ -21,8 +21,6 @@ KIND = Kind(
     "pack, `volts: {least: 4.8 V, most: 8.4 V}`, if its maker says so; or use fewer `cells: 2`.",
     source="Common practice, no source. What a load bears is its maker's figure.",
 )
-
-_CLOSE = 1e-9
 
 
 class _Given(NamedTuple):
@@ -40,7 +38,7 @@ def find(facts: Facts) -> Iterator[Finding]:
         if entry.battery is not None or entry.most_v is None or name not in arriving:
             continue
         volts, source, regulated = arriving[name]
-        if volts > entry.most_v + _CLOSE:
+        if volts > entry.most_v + CLOSE:
             gives = f"the {'output of' if regulated else 'full pack'} {shown(source)} gives"
             sentence = (
                 f"{gives} {shown(name)} {decimal(volts)} V, it bears {decimal(entry.most_v)} V: "
@@ -48,8 +46,7 @@ def find(facts: Facts) -> Iterator[Finding]:
             )
             least, most = at_least(volts, 2), at_most(entry.most_v, 3)
             do = f"Put a regulator of at most {most} V before it (`output:`), or one that bears {least} V."
-            position = facts.where.value("equipment", name, "volts", "most")
-            yield KIND.at(position, sentence, do, ("equipment", name))
+            yield facts.found(KIND, ("equipment", name, "volts", "most"), sentence, do)
 
 
 def _arriving(network: Network) -> dict[str, _Given]:

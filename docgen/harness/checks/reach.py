@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from docgen.basics.findings import PRACTICE, Finding, Kind, Level, shown
 from docgen.basics.units import millimetres
-from docgen.harness.checks.facts import Facts
+from docgen.harness.checks.facts import ROUNDING_MM, Facts
 from docgen.harness.model.circuits import Circuit, CutLead, Lead
 
 KIND = Kind(
@@ -25,14 +25,11 @@ KIND = Kind(
     source=PRACTICE,
 )
 
-_ROUNDING_MM = 0.05
-
 
 def find(facts: Facts) -> Iterator[Finding]:
     """Find each own lead that is shorter than its route along the runs; both added where both mate.
 
-    It stands at the end, `to` or `from`. A `loop` on a circuit that plugs straight in cuts nothing; it counts here.
-    Common practice, no source: a lead has to be as long as its route.
+    A `loop` on a circuit that plugs straight in cuts nothing; it counts here.
     """
     for circuit in facts.harness.circuits.values():
         for lead in circuit.leads:
@@ -50,7 +47,7 @@ def _short_ends(facts: Facts, circuit: Circuit, lead: Lead) -> Iterator[Finding]
         if not end.is_port or own is None:
             continue
         short = own.route.length_mm - own.length_mm
-        if short <= _ROUNDING_MM:
+        if short <= ROUNDING_MM:
             continue
         sentence = (
             f"the own lead of {shown(end.text)} is {millimetres(own.length_mm)} mm, its plug lies "
@@ -60,8 +57,7 @@ def _short_ends(facts: Facts, circuit: Circuit, lead: Lead) -> Iterator[Finding]
             f"Give it a lead of {_whole(own.route.length_mm)} mm at least, "
             f"or let its plug lie nearer (`plug_at:`) and wire the rest."
         )
-        position = facts.where.value("circuits", circuit.name, *path)
-        yield KIND.at(position, sentence, do, ("circuits", circuit.name))
+        yield facts.found(KIND, ("circuits", circuit.name, *path), sentence, do)
 
 
 def _short_together(facts: Facts, lead: Lead) -> Iterator[Finding]:
@@ -69,7 +65,7 @@ def _short_together(facts: Facts, lead: Lead) -> Iterator[Finding]:
     has, loops = sum(own.length_mm for _, own in owns), sum(lead.free_mm)
     needs = lead.route.length_mm + loops
     short = needs - has
-    if not owns or short <= _ROUNDING_MM:
+    if not owns or short <= ROUNDING_MM:
         return
     loop = f" and {millimetres(loops)} mm are to lie coiled" if loops else ""
     if len(owns) == 1:
@@ -84,8 +80,8 @@ def _short_together(facts: Facts, lead: Lead) -> Iterator[Finding]:
         f"{mine}{others}; {between} lie {millimetres(lead.route.length_mm)} mm apart along the runs{loop}: "
         f"{millimetres(short)} mm short."
     )
-    yield KIND.at(facts.where.value("circuits", lead.circuit, "to"), sentence, do, ("circuits", lead.circuit))
+    yield facts.found(KIND, ("circuits", lead.circuit, "to"), sentence, do)
 
 
 def _whole(length_mm: float) -> str:
-    return f"{math.ceil(length_mm - _ROUNDING_MM)}"
+    return f"{math.ceil(length_mm - ROUNDING_MM)}"

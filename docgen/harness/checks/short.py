@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from docgen.basics.findings import Finding, Kind, Level
 from docgen.basics.units import decimal, round_up_to_step
-from docgen.harness.checks.facts import Facts
+from docgen.harness.checks.facts import ROUNDING_MM, Facts
 
 KIND = Kind(
     name="short",
@@ -27,20 +27,17 @@ KIND = Kind(
     "Electricity and Electronics Training Series, module 4. 3 %, 4 mm and 10 mm: common practice, no source.",
 )
 
-_ROUNDING_MM = 0.05
-
 
 def find(facts: Facts) -> Iterator[Finding]:
     """Find each segment that is pinned to less than its route needs."""
     for lead in facts.harness.cut_leads():
         needed_mm = lead.needed_length_mm
-        if lead.pinned and lead.cut_length_mm < needed_mm - _ROUNDING_MM:
+        if lead.pinned and lead.cut_length_mm < needed_mm - ROUNDING_MM:
             sentence = (
                 f"segment {lead.segment} is pinned to {decimal(lead.cut_length_mm)} mm, its route needs "
                 f"{math.ceil(needed_mm)} mm."
             )
             enough = decimal(round_up_to_step(needed_mm, facts.harness.round_up_to_mm))
             do = f"Pin it to {enough} mm at least, or leave it to be worked out."
-            position = facts.where.value("circuits", lead.circuit, "lengths", lead.segment)
             remedy = {"circuit": lead.circuit, "lengths": {lead.segment: f"{enough} mm"}}
-            yield KIND.at(position, sentence, do, ("circuits", lead.circuit), remedy)
+            yield facts.found(KIND, ("circuits", lead.circuit, "lengths", lead.segment), sentence, do, remedy)

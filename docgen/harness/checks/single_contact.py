@@ -38,9 +38,8 @@ def find(facts: Facts) -> Iterator[Finding]:
                 change = None
                 instead = "choose a shell with more contacts, or lead some servos through by themselves"
                 do = f"Too few are to spare ({spares_text(limits, disconnect)}): {instead}."
-            position = facts.where.value("disconnects", disconnect.name, "commons", common.name, "contacts")
-            subject = ("commons", f"{disconnect.name} {common.name}")
-            yield KIND.at(position, sentence, do, subject, value_of([change], facts.harness))
+            path = "disconnects", disconnect.name, "commons", common.name, "contacts"
+            yield facts.found(KIND, path, sentence, do, value_of([change], facts.harness))
 
 
 def _servos(network: Network, disconnect: str, common: str) -> int:

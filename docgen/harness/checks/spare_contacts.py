@@ -27,11 +27,7 @@ _SPARES_SOURCE = "AC 43.13-1B 11-234"
 
 
 def find(facts: Facts) -> Iterator[Finding]:
-    """Find each shell with fewer contacts to spare than the builder's limit, else than the circular's.
-
-    Source of the usual number: FAA AC 43.13-1B, change 1, 11-234. Plugs have no contact that could be spare.
-    It stands at the shell.
-    """
+    """Find each shell with fewer contacts to spare than the builder's limit, else than the circular's."""
     limit = facts.harness.limits.spare_contacts
     source = _SPARES_SOURCE if limit is None else limit.source
     for disconnect in facts.harness.disconnects.values():
@@ -46,5 +42,4 @@ def find(facts: Facts) -> Iterator[Finding]:
         larger = itertools.count(every)
         enough = next(count for count in larger if count - spares_kept(facts.harness.limits, count) >= every - spare)
         do = f"Choose a shell with at least {enough} contacts, or take circuits out of this one."
-        position = facts.where.value("disconnects", disconnect.name, "shell")
-        yield KIND.at(position, sentence, do, ("disconnects", disconnect.name))
+        yield facts.found(KIND, ("disconnects", disconnect.name, "shell"), sentence, do)

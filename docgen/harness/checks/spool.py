@@ -37,5 +37,4 @@ def find(facts: Facts) -> Iterator[Finding]:
             )
             least_m = math.ceil(piece.length_mm / 100) / 10
             do = f"Get a spool of {decimal(least_m)} m at least (`spools:`, or `sold:` of the wire)."
-            position = facts.where.value("circuits", lead.circuit, "lead", lead.segment)
-            yield KIND.at(position, sentence, do, ("circuits", lead.circuit))
+            yield facts.found(KIND, ("circuits", lead.circuit, "lead", lead.segment), sentence, do)

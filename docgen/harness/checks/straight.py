@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from docgen.basics.findings import Finding, Kind, Level
 from docgen.basics.units import at_least, decimal
-from docgen.harness.checks.facts import Facts
+from docgen.harness.checks.facts import ROUNDING_MM, Facts
 from docgen.harness.routing.runs import straight_line_mm
 
 KIND = Kind(
@@ -21,16 +21,13 @@ KIND = Kind(
     source="Geometry: the straight line is the shortest route.",
 )
 
-_ROUNDING_MM = 0.05
-
 
 def find(facts: Facts) -> Iterator[Finding]:
     """Find each run whose length is under the straight line between its places."""
     harness = facts.harness
     for index, run in enumerate(harness.runs):
         line_mm = straight_line_mm(harness.places, run.between)
-        if run.measured and line_mm is not None and run.length_mm < line_mm - _ROUNDING_MM:
+        if run.measured and line_mm is not None and run.length_mm < line_mm - ROUNDING_MM:
             line = at_least(line_mm, 1)
             sentence = f"{decimal(run.length_mm)} mm between {run.ends_text} is under the straight line of {line} mm."
-            position = facts.where.value("runs", index, "length")
-            yield KIND.at(position, sentence, "Measure it again, or correct `at`.", ("runs", str(index)))
+            yield facts.found(KIND, ("runs", index, "length"), sentence, "Measure it again, or correct `at`.")

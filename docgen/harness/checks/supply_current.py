@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from docgen.basics.findings import Finding, Kind, Level, shown
 from docgen.basics.units import at_least, decimal
-from docgen.harness.checks.facts import Facts
+from docgen.harness.checks.facts import CLOSE, Facts
 from docgen.harness.electrical.sources import SourceLoading, source_loadings
 
 KIND = Kind(
@@ -23,21 +23,18 @@ KIND = Kind(
     source="Ratings are the makers'. Four loads at once: common practice, no source.",
 )
 
-_CLOSE = 1e-9
-
 
 def find(facts: Facts) -> Iterator[Finding]:
     """Find each outlet and pack that gives more than its rating at peak; ratings are the part's own."""
     for name, entry in facts.harness.equipment.items():
         for given in source_loadings(facts.electricity, entry):
-            if given.amps > given.rating_a * (1 + _CLOSE):
+            if given.amps > given.rating_a * (1 + CLOSE):
                 sentence = (
                     f"{_giving(name, given)} {given.amps:.2f} A {facts.harness.limits.case_text('peak')} and may give "
                     f"{decimal(given.rating_a)} A (`rating:`): {decimal(given.amps - given.rating_a, 2)} A over."
                 )
                 do = f"Use one that may give {at_least(given.amps, 1)} A, or hang some loads elsewhere."
-                position = facts.where.value("equipment", name, *given.key)
-                yield KIND.at(position, sentence, do, ("equipment", name))
+                yield facts.found(KIND, ("equipment", name, *given.key), sentence, do)
 
 
 def _giving(name: str, given: SourceLoading) -> str:

@@ -41,10 +41,7 @@ class _Clash(NamedTuple):
 
 
 def find(facts: Facts) -> Iterator[Finding]:
-    """Find each half that hangs free and reaches a wrong half that it mates with.
-
-    It stands at the shell. Common practice, no source: joints of one pattern side by side get swapped sooner or later.
-    """
+    """Find each half that hangs free and reaches a wrong half that it mates with."""
     clashes = list(_clashes(facts))
     letters = _letters(facts, {(clash.one.name, clash.other.name) for clash in clashes})
     for one, half, other, wrong, away_mm in clashes:
@@ -61,8 +58,7 @@ def find(facts: Facts) -> Iterator[Finding]:
         )
         shorter = "that tail" if wrong.fixed else "both tails together"
         do += f"; or keep {shorter} under {math.floor(away_mm)} mm." if away_mm >= 1 else "."
-        position = facts.where.value("disconnects", one.name, "shell")
-        yield KIND.at(position, sentence, do, ("disconnects", one.name))
+        yield facts.found(KIND, ("disconnects", one.name, "shell"), sentence, do)
 
 
 def _clashes(facts: Facts) -> Iterator[_Clash]:

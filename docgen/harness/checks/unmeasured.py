@@ -24,5 +24,4 @@ def find(facts: Facts) -> Iterator[Finding]:
     for index, run in enumerate(facts.harness.runs):
         if not run.measured:
             sentence = f"the run between {run.ends_text} is not measured; {run.length_mm:.0f} mm is the straight line."
-            position = facts.where.value("runs", index)
-            yield KIND.at(position, sentence, "Measure it along the structure.", ("runs", str(index)))
+            yield facts.found(KIND, ("runs", index), sentence, "Measure it along the structure.")

@@ -27,10 +27,7 @@ KIND = Kind(
 
 
 def find(facts: Facts) -> Iterator[Finding]:
-    """Find each run that is sharp and not dressed, or hot itself, and has no sleeve.
-
-    A sleeve must stand the heat of its runs and of the places at their ends.
-    """
+    """Find each run that is sharp and not dressed, or hot itself, and has no sleeve."""
     for bundle in facts.harness.bundles:
         run = facts.harness.runs[bundle.run]
         if bundle.leads and bundle.sleeve is None and needs_sleeve(run, facts.harness.limits.hot_c.value):
@@ -61,5 +58,4 @@ def _unsleeved(facts: Facts, bundle: Bundle) -> Finding:
         sentence = f"the run between {run.ends_text} is {why}; no sleeve fits its {thick_mm:.2f} mm of wires{stands}."
         fits = f"{at_most(thick_mm, 1)} mm to {at_least(thick_mm, 1)} mm"
         do = f"Add a sleeve that fits {fits}{stands} to `parts.yaml`, or {dress}."
-    position = facts.where.value("runs", bundle.run, "edges" if sharp else "heat")
-    return KIND.at(position, sentence, do, ("runs", str(bundle.run)))
+    return facts.found(KIND, ("runs", bundle.run, "edges" if sharp else "heat"), sentence, do)

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from docgen.basics.findings import Finding, Kind, Level, RemedyValue, shown
 from docgen.basics.units import decimal
-from docgen.harness.checks.facts import Facts
+from docgen.harness.checks.facts import CLOSE, Facts
 from docgen.harness.electrical.cases import Electricity
 
 KIND = Kind(
@@ -25,14 +25,11 @@ KIND = Kind(
     source="Common practice, no source. What a load needs is its maker's figure.",
 )
 
-_CLOSE = 1e-9
-
 
 def find(facts: Facts) -> Iterator[Finding]:
     """Find each load with fewer volts than it needs and the margin, in its worst case.
 
     With several packs behind a load it is judged by the better one; each alone is `one-pack`.
-    The margin is common practice, no source.
     """
     for name, entry in facts.harness.equipment.items():
         cases = facts.electricity.cases(name)
@@ -41,15 +38,14 @@ def find(facts: Facts) -> Iterator[Finding]:
             continue
         needed = entry.least_v + facts.harness.limits.margin_v.value
         case, left = min(cases.items(), key=lambda item: item[1])
-        if left < needed - _CLOSE:
+        if left < needed - CLOSE:
             margin, when = facts.harness.limits.margin_v, facts.harness.limits.case_text(case)
             sentence = (
                 f"{left:.2f} V are left at {shown(name)} {when}; it needs {decimal(entry.least_v)} V and "
                 f"{decimal(margin.value)} V to spare ({margin.source}): {decimal(needed - left, 2)} V short."
             )
             do, remedy = _do(facts, name, needed)
-            position = facts.where.value("equipment", name, "volts", "least")
-            yield KIND.at(position, sentence, do, ("equipment", name), remedy)
+            yield facts.found(KIND, ("equipment", name, "volts", "least"), sentence, do, remedy)
 
 
 def _without_supply(facts: Facts, name: str) -> Iterator[Finding]:
@@ -61,15 +57,14 @@ def _without_supply(facts: Facts, name: str) -> Iterator[Finding]:
         return
     sentence = f"no circuit brings {shown(name)} supply; it needs {decimal(entry.least_v)} V."
     do = "Give a circuit to it a lead with a positive, or let the positive come from a common."
-    position = facts.where.value("equipment", name, "volts", "least")
-    yield KIND.at(position, sentence, do, ("equipment", name))
+    yield facts.found(KIND, ("equipment", name, "volts", "least"), sentence, do)
 
 
 def _do(facts: Facts, name: str, needed: float) -> tuple[str, RemedyValue | None]:
     def left(electricity: Electricity) -> float:
         return min(electricity.cases(name).values())
 
-    remedy = facts.remedies.find(facts.electricity.network.path_to(name), lambda after: needed - left(after) - _CLOSE)
+    remedy = facts.remedies.find(facts.electricity.network.path_to(name), lambda after: needed - left(after) - CLOSE)
     now, then = f"{left(facts.electricity):.2f} V", f"{left(remedy.after):.2f} V"
     instead = "shorten its route, let it hang elsewhere, or give it more volts"
     return remedy.said(now, then, "would be left", instead), remedy.value

@@ -6,9 +6,9 @@ import math
 from collections.abc import Callable, Iterator, Sequence
 from functools import partial
 
-from docgen.basics.findings import Finding, Kind, Level, Position, shown
+from docgen.basics.findings import Finding, Kind, Level, shown
 from docgen.basics.units import at_most, decimal
-from docgen.harness.checks.facts import Facts
+from docgen.harness.checks.facts import CLOSE, Facts
 from docgen.harness.electrical.loadings import WireLoading, may_carry_a
 from docgen.harness.model.circuits import CutLead
 from docgen.harness.model.parts import WirePart
@@ -32,51 +32,42 @@ KIND = Kind(
     "not in the table: their figures are common practice, no source.",
 )
 
-_CLOSE = 1e-9
 _NO_LEAD = "No lead of the parts list would do: share the current over two circuits."
 
 
 def find(facts: Facts) -> Iterator[Finding]:
-    """Find wires of leads, own leads and tails that carry more than they may.
-
-    That is their own figure, else that of FAA AC 43.13-1B table 11-9; a wire that carries supply and has neither is
-    found too. It stands at the lead.
-    """
+    """Find wires of leads, own leads and tails that carry more than they may, or of which nothing says so."""
     for (name, segment), wires in facts.loadings.leads.items():
         lead = facts.harness.circuits[name].cut_leads[segment]
-        position = facts.where.value("circuits", name, "lead", lead.segment)
-        yield from _judge(facts, lead.name, wires, (position, ("circuits", name)), partial(_thicker_lead, facts, lead))
+        path: tuple[str, ...] = "circuits", name, "lead", lead.segment
+        yield from _judge(facts, lead.name, wires, path, partial(_thicker_lead, facts, lead))
     for (name, segment, number), wires in facts.loadings.own_leads.items():
         end = facts.harness.circuits[name].leads[segment].ends[number]
-        position = facts.where.value("circuits", name, ("from", "to")[number])
-        at = f"{end.name}'s own lead"
-        yield from _judge(
-            facts, at, wires, (position, ("circuits", name)), partial(_thicker_own_lead, facts, (name, segment, number))
-        )
+        at, path = f"{end.name}'s own lead", ("circuits", name, ("from", "to")[number])
+        yield from _judge(facts, at, wires, path, partial(_thicker_own_lead, facts, (name, segment, number)))
     for (branch, number), tail in facts.loadings.tails.items():
         half = facts.harness.disconnects[branch.disconnect].halves[number].name
-        position = facts.where.value("disconnects", branch.disconnect, "commons", branch.common, "contacts")
-        subject = ("commons", f"{branch.disconnect} {branch.common}")
         at = f"each tail of {branch.common} behind the {half} half of {branch.disconnect}"
-        yield from _judge(facts, at, [tail], (position, subject), partial(_more_tails, facts, branch))
+        path = "disconnects", branch.disconnect, "commons", branch.common, "contacts"
+        yield from _judge(facts, at, [tail], path, partial(_more_tails, facts, branch))
 
 
 def _judge(
     facts: Facts,
     at: str,
     wires: Sequence[WireLoading],
-    on: tuple[Position, tuple[str, str]],
+    path: tuple[str, ...],
     remedy: Callable[[WireLoading], tuple[str, Change | None]],
 ) -> Iterator[Finding]:
     """Judge the wires of one lead together; where the heat alone is too much, the finding `heat` says it."""
-    over = [wire for wire in wires if wire.working_a > _CLOSE and not _is_too_hot(wire) and not _carries(wire)]
+    over = [wire for wire in wires if wire.working_a > CLOSE and not _is_too_hot(wire) and not _carries(wire)]
     if not over:
         return
     wire = max(over, key=lambda wire: wire.working_a)
     may, roles = wire.may_a, " and ".join(wire.role for wire in over)
     if may is None:
         sentence = f"nothing says what {shown(wire.kind.name)} may carry; {at} carries {wire.working_a:.2f} A."
-        yield KIND.at(on[0], sentence, "Give it a `current:` in `parts.yaml`.", on[1])
+        yield facts.found(KIND, path, sentence, "Give it a `current:` in `parts.yaml`.")
         return
     heat = f" at {decimal(wire.heat_c)} °C" if wire.heat_c is not None else ""
     source = "its own `current:`" if wire.kind.current_a is not None else "FAA AC 43.13-1B table 11-9"
@@ -86,7 +77,7 @@ def _judge(
         f"{decimal(wire.working_a - may, 2)} A over."
     )
     do, change = remedy(wire)
-    yield KIND.at(on[0], sentence, do, on[1], value_of([change], facts.harness))
+    yield facts.found(KIND, path, sentence, do, value_of([change], facts.harness))
 
 
 def _is_too_hot(wire: WireLoading) -> bool:
@@ -94,7 +85,7 @@ def _is_too_hot(wire: WireLoading) -> bool:
 
 
 def _carries(wire: WireLoading) -> bool:
-    return wire.may_a is not None and wire.working_a <= wire.may_a * (1 + _CLOSE)
+    return wire.may_a is not None and wire.working_a <= wire.may_a * (1 + CLOSE)
 
 
 def _would_carry(kind: WirePart, wire: WireLoading) -> bool:
@@ -121,7 +112,7 @@ def _thicker_own_lead(facts: Facts, at: tuple[str, int, int], wire: WireLoading)
     name, segment, number = at
     end = facts.harness.circuits[name].leads[segment].ends[number]
     own = stem(wire.kind.name)
-    thick = [k for k in facts.harness.wires if k.gauge.area_mm2 >= wire.kind.gauge.area_mm2 * (1 - _CLOSE)]
+    thick = [k for k in facts.harness.wires if k.gauge.area_mm2 >= wire.kind.gauge.area_mm2 * (1 - CLOSE)]
     kinds = sorted(thick, key=lambda k: (round(k.gauge.area_mm2, 6), stem(k.name) != own))
     kind = next((k for k in kinds if _would_carry(k, wire) and end.connector.contact.fits(k)), None)
     if kind is None:
@@ -134,7 +125,7 @@ def _more_tails(facts: Facts, branch: CommonBranch, tail: WireLoading) -> tuple[
     """Say over how many contacts, each with a tail, a common's current would do, if there are so many to spare."""
     joint, limits = facts.harness.disconnects[branch.disconnect], facts.harness.limits
     now, may = len(joint.commons[branch.common].contacts), tail.may_a or 0.0
-    needed = math.ceil(tail.working_a * now / may - _CLOSE)
+    needed = math.ceil(tail.working_a * now / may - CLOSE)
     if needed - now <= spares_to_take(limits, joint):
         do = f"Give the common {branch.common} of {joint.name} {needed} contacts (`contacts:`), each with a tail."
         return do, CommonContacts.of_one(joint, branch.common, needed)
