@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
 from docgen.basics.findings import PRACTICE, Finding, Kind, Level, shown
@@ -28,13 +28,11 @@ KIND = Kind(
     source=PRACTICE,
 )
 
-_NOTHING_SAID = Gear()
-
 
 class _Figure(NamedTuple):
     """A figure of a leg, and the equipment whose entry says it."""
 
-    value: float | None
+    value: float
     said_by: str
 
 
@@ -94,28 +92,24 @@ def _controller(facts: Facts, leg: Equipment) -> Equipment | None:
 
 
 def _judge(facts: Facts, leg: Equipment, controller: Equipment | None) -> Iterator[Finding]:
-    own = leg.gear or _NOTHING_SAID
-    its = (controller.gear if controller else None) or _NOTHING_SAID
-    controller_name = controller.name if controller else leg.name
-    limit, stop = (
-        _Figure(one, leg.name) if one is not None else _Figure(other, controller_name)
-        for one, other in ((own.limit_s, its.limit_s), (own.stop_a, its.stop_a))
-    )
-    strokes = [
-        stroke
-        for stroke in (
-            own.up_s if own.up_s is not None else its.up_s,
-            own.down_s if own.down_s is not None else its.down_s,
-        )
-        if stroke is not None
-    ]
-    stroke = max(strokes, default=None)
-    if limit.value is None and stop.value is None:
-        yield _neither(facts, leg, controller, stroke)
-    if limit.value is not None and stroke is not None:
-        yield from _judge_limit(facts, leg, limit, stroke)
-    if stop.value is not None:
+    limit, stop = _said(leg, controller, lambda gear: gear.limit_s), _said(leg, controller, lambda gear: gear.stop_a)
+    strokes = _said(leg, controller, lambda gear: gear.up_s), _said(leg, controller, lambda gear: gear.down_s)
+    stroke_s = max((stroke.value for stroke in strokes if stroke is not None), default=None)
+    if limit is None and stop is None:
+        yield _neither(facts, leg, controller, stroke_s)
+    if limit is not None and stroke_s is not None:
+        yield from _judge_limit(facts, leg, limit, stroke_s)
+    if stop is not None:
         yield from _judge_stop(facts, leg, stop)
+
+
+def _said(leg: Equipment, controller: Equipment | None, of: Callable[[Gear], float | None]) -> _Figure | None:
+    """Return a figure as the leg says it, else as its controller does."""
+    for entry in (leg, controller):
+        value = of(entry.gear) if entry is not None and entry.gear is not None else None
+        if entry is not None and value is not None:
+            return _Figure(value, entry.name)
+    return None
 
 
 def _neither(facts: Facts, leg: Equipment, controller: Equipment | None, stroke_s: float | None) -> Finding:
@@ -135,7 +129,7 @@ def _neither(facts: Facts, leg: Equipment, controller: Equipment | None, stroke_
 
 
 def _judge_limit(facts: Facts, leg: Equipment, limit: _Figure, stroke_s: float) -> Iterator[Finding]:
-    value, suggested = limit.value or 0.0, suggested_limit_s(stroke_s)
+    value, suggested = limit.value, suggested_limit_s(stroke_s)
     if value < stroke_s - CLOSE:
         sentence = (
             f"the limit of {shown(leg.name)} is {decimal(value)} s, its longer stroke takes {decimal(stroke_s)} s: "
@@ -153,7 +147,7 @@ def _judge_limit(facts: Facts, leg: Equipment, limit: _Figure, stroke_s: float) 
 
 
 def _judge_stop(facts: Facts, leg: Equipment, stop: _Figure) -> Iterator[Finding]:
-    value = stop.value or 0.0
+    value = stop.value
     working_a, stall_a = (leg.load.working_a, leg.load.stall_a) if leg.load else (None, None)
     least_a, most_a = stop_bounds_a(working_a, stall_a)
     no_room = leave_no_room(working_a, stall_a)
