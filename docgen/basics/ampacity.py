@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from docgen.basics.gauges import awg_diameter_mm
+from docgen.basics.gauges import awg_area_mm2
 
 # FAA AC 43.13-1B table 11-9: AWG, then amperes with insulation for 105, 150 and 200 °C, in 70 °C around it.
 _TABLE = (
@@ -32,7 +32,7 @@ def table_current_a(area_mm2: float, limit_c: float | None) -> float | None:
     A size between two of the table counts as the thinner. Source: FAA AC 43.13-1B table 11-9.
     """
     columns = [i for i, column_c in enumerate(_COLUMNS_C, 1) if limit_c is not None and limit_c >= column_c]
-    rows = [row for row in _TABLE if math.pi / 4 * awg_diameter_mm(row[0]) ** 2 <= area_mm2 * (1 + 1e-9)]
+    rows = [row for row in _TABLE if awg_area_mm2(row[0]) <= area_mm2 * (1 + 1e-9)]
     return float(rows[-1][columns[-1]]) if rows and columns else None
 
 

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from docgen.basics.findings import FORM, PRACTICE, Kind, Level
 
+_error = partial(Kind, level=Level.ERROR)
+
 ERRORS = (
-    Kind(
+    _error(
         name="file",
-        level=Level.ERROR,
         stands_on="file",
         meaning="A file can't be read, is over 1 MB or is not UTF-8.",
         when="A file can't be opened, is no file, is over 1 MB or is not UTF-8 text.",
@@ -15,9 +18,8 @@ ERRORS = (
         remedy="See that aircraft.yaml and harness.yaml are in the folder, and save them as plain text in UTF-8.",
         source=FORM,
     ),
-    Kind(
+    _error(
         name="syntax",
-        level=Level.ERROR,
         stands_on="file",
         meaning="The text is not the plain YAML that is read here.",
         when="The text is not YAML, or it uses anchors, aliases, tags, merges, a second document, values nested over "
@@ -28,9 +30,8 @@ ERRORS = (
         "`length: 235 mm`, quotes and brackets in pairs. Write values out instead of pointing to them.",
         source="The grammar is YAML 1.1; what is refused of it is a rule of the form, no source.",
     ),
-    Kind(
+    _error(
         name="key",
-        level=Level.ERROR,
         stands_on="any entry",
         meaning="A key is unknown or stands twice.",
         when="A key is none of those known where it stands, or stands twice in one entry.",
@@ -39,9 +40,8 @@ ERRORS = (
         "own goes into `note: bought 2026`.",
         source=FORM,
     ),
-    Kind(
+    _error(
         name="missing",
-        level=Level.ERROR,
         stands_on="any entry",
         meaning="Something that is needed is not said.",
         when="A key or a part of a value that is needed is not said: a section, a `kind:`, a `place:`, a half's "
@@ -51,9 +51,8 @@ ERRORS = (
         "the equipment, `from: receiver 1`.",
         source=FORM,
     ),
-    Kind(
+    _error(
         name="unit",
-        level=Level.ERROR,
         stands_on="any entry",
         meaning="A quantity lacks its unit or has one of another kind.",
         when="A quantity is a bare number, or its unit is of another kind: `length: 235`, or a length in A.",
@@ -62,9 +61,8 @@ ERRORS = (
         "`full: 8.4 V`, `resistance: 30 mohm`, `heat: 120 °C`, `reserve: 30 %`, `time: 9 min`, `mass: 180 g`.",
         source=FORM,
     ),
-    Kind(
+    _error(
         name="value",
-        level=Level.ERROR,
         stands_on="any entry",
         meaning="A value can't be what it says.",
         when="A value is empty, out of bounds, no number, has a comma in its number, is none of the words allowed "
@@ -74,9 +72,8 @@ ERRORS = (
         "`edges: sharp`; yes or no, `isolates: yes`. Delete a key that has nothing to say.",
         source=FORM,
     ),
-    Kind(
+    _error(
         name="name",
-        level=Level.ERROR,
         stands_on="any entry",
         meaning="A name is unknown or ill-formed.",
         when="A name holds something else than lower-case letters, digits and hyphens, or is over 100 characters; "
@@ -86,9 +83,8 @@ ERRORS = (
         "label, `label: AIL L`.",
         source=FORM,
     ),
-    Kind(
+    _error(
         name="side",
-        level=Level.ERROR,
         stands_on="any entry",
         meaning="<side> stands where no entry is made twice.",
         when="`<side>` stands where nothing is made twice: entries whose name holds it are, and items of a list "
@@ -98,9 +94,8 @@ ERRORS = (
         "may differ by side: `channel: {left: 1, right: 2}`.",
         source=FORM,
     ),
-    Kind(
+    _error(
         name="route",
-        level=Level.ERROR,
         stands_on="circuit",
         meaning="No runs lead from one end of a lead to the other.",
         when="In one assembly no chain of `runs:` leads from one end of a lead to the other, or the route does not "
@@ -110,9 +105,8 @@ ERRORS = (
         "`by: [belly]`.",
         source=FORM,
     ),
-    Kind(
+    _error(
         name="through",
-        level=Level.ERROR,
         stands_on="circuit",
         meaning="A disconnect is missing on the way or out of place.",
         when="The ends of a circuit lie in different assemblies and no disconnect of `through:` joins them, or one "
@@ -123,9 +117,8 @@ ERRORS = (
         "`through: [left-root]`.",
         source=FORM,
     ),
-    Kind(
+    _error(
         name="contacts",
-        level=Level.ERROR,
         stands_on="disconnect",
         meaning="Contacts are too few or pinned wrongly.",
         when="A shell has fewer contacts than the circuits through it need, or `contacts:` of a circuit name too "
@@ -136,9 +129,8 @@ ERRORS = (
         "of its roles, `contacts: {left-root: [4, 5, 6]}`. Unpinned, they are given in order.",
         source=FORM,
     ),
-    Kind(
+    _error(
         name="mate",
-        level=Level.ERROR,
         stands_on="circuit",
         meaning="Two halves or plugs can't be mated.",
         when="Both halves of a disconnect carry pins, or both sockets; or a circuit plugs straight in with two "
@@ -148,9 +140,8 @@ ERRORS = (
         "between, `lead: servo-22`; or say what a port has, `contacts: sockets`.",
         source=FORM,
     ),
-    Kind(
+    _error(
         name="role",
-        level=Level.ERROR,
         stands_on="circuit",
         meaning="A lead lacks what the other side has.",
         when="A lead has a wire that the plug, the next segment or a common at the joint lacks; `omit:` names one "
@@ -161,9 +152,8 @@ ERRORS = (
         "`omit: [positive]`; or let it come from a common at the joint, by its `circuits: [left-flap]`.",
         source=FORM,
     ),
-    Kind(
+    _error(
         name="circle",
-        level=Level.ERROR,
         stands_on="circuit",
         meaning="A supply feeds itself.",
         when="Followed from load to supply, feeds lead back to where they began. `fed_by:` narrows which ports feed.",
@@ -173,9 +163,8 @@ ERRORS = (
         "feed, `fed_by: [BATT]`.",
         source=PRACTICE,
     ),
-    Kind(
+    _error(
         name="unfed",
-        level=Level.ERROR,
         stands_on="circuit",
         meaning="A circuit with a positive has no battery behind it.",
         when="A circuit with a positive, or whose lead says `reverses: yes` or `supplies: yes`, begins at equipment "
@@ -185,9 +174,8 @@ ERRORS = (
         "supply, or correct `fed_by: [BATT]`.",
         source=PRACTICE,
     ),
-    Kind(
+    _error(
         name="supplies",
-        level=Level.ERROR,
         stands_on="common",
         meaning="A positive is shared by several supplies.",
         when="Circuits that hang on different batteries share a common with `role: positive`.",
@@ -197,9 +185,8 @@ ERRORS = (
         "`circuits: [left-aileron]`. A shared negative is the caution `joined-supplies`.",
         source=PRACTICE,
     ),
-    Kind(
+    _error(
         name="character",
-        level=Level.ERROR,
         stands_on="any entry",
         meaning="A character can't be printed, or is not in the typeface.",
         when="A text, note or reason holds a character that the typeface lacks, one that shows nothing but controls "

@@ -23,14 +23,9 @@ _WANTED = {
 def findings_from_errors(
     errors: Iterable[Mapping[str, Any]], entry: Node, entry_key: Position, model: type
 ) -> list[Finding]:
-    """Return a finding for each error of a model that was validated from `entry`.
+    """Return a finding for each error, as pydantic lists them, of a model that was validated from `entry`.
 
-    Args:
-        errors: as pydantic lists them: `type`, `loc`, `ctx`.
-        entry: the node that was validated.
-        entry_key: where the entry's name stands, for what is missing in it.
-        model: the model's class, whose fields are offered for an unknown key.
-
+    What is missing stands at `entry_key`, where the entry's name is; for an unknown key the model's fields are offered.
     """
     return [_finding(error, entry, entry_key, model) for error in errors]
 
@@ -39,8 +34,7 @@ def _finding(error: Mapping[str, Any], entry: Node, entry_key: Position, model: 
     location = [str(part) if isinstance(part, str) else part for part in error["loc"]]
     refused = error.get("ctx", {}).get("error")
     if isinstance(refused, Refused):
-        position = _position_of_refused(entry, entry_key, location, refused)
-        return refused.at(position)
+        return refused.at(_position_of_refused(entry, entry_key, location, refused))
     kind = error["type"]
     if kind == "missing":
         key = key_position_of(entry, location[:-1]) or entry_key

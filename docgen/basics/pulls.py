@@ -19,8 +19,6 @@ _TABLE = (
     (10, 356.0, 667.2),
 )
 SOURCE = "a published crimp specification, commercial and military columns"
-
-
 _METRIC = 0.15  # by how much a metric size may be over the one that it stands for: 6 mm² for 10 AWG
 
 

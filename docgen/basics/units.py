@@ -39,11 +39,7 @@ RATIO = Quantity("a share", {"%": 0.01}, "30 %", 0, 1)
 TIME_S = Quantity("a time", {"s": 1, "min": 60, "h": 3600}, "13.4 s", 0, 360_000)
 MASS_G = Quantity("a mass", {"g": 1, "kg": 1000, "oz": _POUND_G / 16, "lb": _POUND_G}, "180 g", 0, 1e6)
 LINEAR_MASS_G_PER_M = Quantity(
-    "a mass by length",
-    {"g/m": 1, "kg/km": 1, "lb/1000ft": _POUND_G / FOOT_MM},
-    "5.2 g/m",
-    0,
-    100_000,
+    "a mass by length", {"g/m": 1, "kg/km": 1, "lb/1000ft": _POUND_G / FOOT_MM}, "5.2 g/m", 0, 100_000
 )
 LINEAR_RESISTANCE_OHM_PER_M = Quantity(
     "a resistance by length",
@@ -64,22 +60,14 @@ LINEAR_RESISTANCE_OHM_PER_M = Quantity(
 
 
 def parse_quantity(text: str, quantity: Quantity) -> float:
-    """Read `text` as `quantity` and return it in the base unit.
-
-    Raises:
-        Refused: `unit` for a missing or foreign unit, `value` for no number or one out of bounds.
-
-    """
+    """Read a quantity into its base unit; raises Refused: `unit` for a missing or foreign one, else `value`."""
     comma = refused_comma(text)
     if comma is not None:
         raise comma
     match = _NUMBER.fullmatch(text)
     if not match:
         raise Refused("value", f"{shown(text)} is not {quantity.name}.", f"Write it like `{quantity.example}`.")
-    number, unit = (
-        match.group(1),
-        match.group(2).replace(" ", "").replace("\N{GREEK CAPITAL LETTER OMEGA}", "Ω"),
-    )
+    number, unit = match[1], match[2].replace(" ", "").replace("\N{GREEK CAPITAL LETTER OMEGA}", "Ω")
     units = ", ".join(quantity.units)
     if not unit:
         do = f"Say which unit is meant ({units}), like `{quantity.example}`."

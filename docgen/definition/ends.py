@@ -40,12 +40,7 @@ def port_groups(equipment: Equipment) -> list[PortGroup]:
 
 
 def find_port(definition: Definition, words: tuple[str, ...]) -> Port:
-    """Return the port that an end names; with one port only, its name may be unsaid.
-
-    Raises:
-        Refused: `name` for a port that is not there, `missing` for one of several unsaid.
-
-    """
+    """Return the port that an end names, which may be unsaid where there is one; raises Refused `name` or `missing`."""
     name, ports = words[0], words[1:]
     groups = port_groups(definition.equipment[name])
     if len(ports) == 1:

@@ -24,8 +24,6 @@ from docgen.definition.parts import PART_SECTIONS, Spool
 from docgen.definition.sides import expand_sides
 
 BUILT_IN_PARTS = Path(__file__).with_name("parts.yaml")
-
-
 OFFCUT_MM = 150.0  # an end that is shorter is scrap, where the builder says no `offcut`
 
 

@@ -110,12 +110,7 @@ def _packed(diameters_mm: tuple[float, ...]) -> list[_Circle]:
         weight = sum(r * r for _, _, r in circles)
         middle = [sum(c[axis] * c[2] ** 2 for c in circles) / weight for axis in (0, 1)]
         spots = [spot for spot in _spots(circles, radius) if _is_free(spot, circles)]
-        circles.append(
-            min(
-                spots,
-                key=lambda s: (round(math.hypot(s[0] - middle[0], s[1] - middle[1]), 9), -s[1], s[0]),
-            )
-        )
+        circles.append(min(spots, key=lambda s: (round(math.dist(s[:2], middle), 9), -s[1], s[0])))
     return circles
 
 

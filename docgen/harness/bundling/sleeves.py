@@ -56,13 +56,7 @@ def shortening_at(kind: SleevePart, diameter_mm: float) -> float:
 
 
 def unbroken_spans(runs: Sequence[Run], contents: Mapping[int, Hashable]) -> list[Span]:
-    """Return the runs of `contents` joined where exactly two with the same contents meet, in their order.
-
-    Args:
-        runs: all runs.
-        contents: what lies in each run that is to be sleeved, by the run's number.
-
-    """
+    """Return the runs that are to be sleeved, in their order, joined where exactly two with the same contents meet."""
     meeting: dict[tuple[str, Hashable], list[int]] = defaultdict(list)
     for index, content in contents.items():
         for place in dict.fromkeys(runs[index].between):

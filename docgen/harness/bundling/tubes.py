@@ -27,12 +27,7 @@ def fits(expanded_mm: float, recovered_mm: float, passes_mm: float, grips_mm: fl
 
 
 def choose_tube(
-    passes_mm: float,
-    grips_mm: float,
-    tubes: Sequence[TubePart],
-    heat_c: float | None = None,
-    *,
-    clear: bool = False,
+    passes_mm: float, grips_mm: float, tubes: Sequence[TubePart], heat_c: float | None = None, *, clear: bool = False
 ) -> TubePart | None:
     """Return the narrowest tube that can be printed on, fits and stands a heat; of equal ones that which shrinks least.
 

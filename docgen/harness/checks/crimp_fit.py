@@ -34,10 +34,11 @@ def find(facts: Facts) -> Iterator[Finding]:
     """Find each lead end, and each half of a common with tails, where a contact does not take its wire."""
     for lead in facts.harness.cut_leads():
         for index in (0, 1):
-            wires = crimped_wires(facts.harness, lead, lead.ends[index])
-            contact = lead.ends[index].connector.contact
-            if any(_misfits(wire.kind, contact) for wire in wires):
-                yield _at_lead_end(facts, lead, index)
+            end = lead.ends[index]
+            wires = crimped_wires(facts.harness, lead, end)
+            bad = [wire for wire in wires if _misfits(wire.kind, end.connector.contact)]
+            if bad:
+                yield _at_lead_end(facts, lead, index, bad)
     yield from _at_commons(facts)
 
 
@@ -62,10 +63,9 @@ def _misfits(kind: WirePart, contact: ContactPart) -> list[str]:
     return said
 
 
-def _at_lead_end(facts: Facts, lead: Lead, index: int) -> Finding:
+def _at_lead_end(facts: Facts, lead: Lead, index: int, bad: Sequence[Wire]) -> Finding:
     end, other = lead.ends[index], lead.ends[1 - index]
     beyond = {wire.role for wire in crimped_wires(facts.harness, lead, other)}
-    bad = [wire for wire in crimped_wires(facts.harness, lead, end) if _misfits(wire.kind, end.connector.contact)]
     at = f"the {end.part} half of {shown(end.name)}" if end.kind == "half" else shown(end.text)
     sentence = (
         f"segment {lead.segment} of {shown(lead.circuit)} does not fit at {at}: {_what_is_wrong(bad, end.connector)}."
@@ -97,11 +97,7 @@ def _what_is_wrong(wires: Sequence[Wire | Tail], connector: Connector) -> str:
 
 
 def _instead(
-    facts: Facts,
-    kind: WirePart,
-    contacts: Sequence[ContactPart],
-    connector: str,
-    stress: tuple[float | None, float],
+    facts: Facts, kind: WirePart, contacts: Sequence[ContactPart], connector: str, stress: tuple[float | None, float]
 ) -> str:
     """Name the wire most like one that fits the contacts and bears the heat there and its working current."""
     heat_c, working_a = stress

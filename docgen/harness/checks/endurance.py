@@ -8,7 +8,6 @@ from docgen.basics.findings import PRACTICE, Finding, Kind, Level, listed, shown
 from docgen.basics.units import at_least, at_most, decimal
 from docgen.harness.checks.facts import CLOSE, Facts
 from docgen.harness.electrical.endurance import endurance_of
-from docgen.harness.electrical.network import Supply
 
 KIND = Kind(
     name="endurance",
@@ -38,10 +37,11 @@ def find(facts: Facts) -> Iterator[Finding]:
             flights = endurance.together if endurance.add_up else endurance.alone[pack]
             if flights is None or flights >= wanted - CLOSE:
                 continue
-            who = f"{shown(pack)} does" if not endurance.add_up else f"{shown(pack)} with {_others(supply, pack)} does"
+            others = listed(shown(other) for other in supply.packs if other != pack)
+            who = f"{shown(pack)} with {others}" if endurance.add_up else shown(pack)
             reserve = facts.harness.flight.reserve
             sentence = (
-                f"{who} {at_most(flights, 2)} flights on a charge with {decimal(100 * reserve)} % left; "
+                f"{who} does {at_most(flights, 2)} flights on a charge with {decimal(100 * reserve)} % left; "
                 f"{wanted} {'is' if wanted == 1 else 'are'} wanted."
             )
             takes = "Keep less in reserve, or fly"
@@ -50,7 +50,3 @@ def find(facts: Facts) -> Iterator[Finding]:
                 takes = f"That takes {needed} mAh in all; or fly"
             do = f"{takes} less on a charge (`flights:`, `time:`)."
             yield facts.found(KIND, ("equipment", pack, "battery", "capacity"), sentence, do)
-
-
-def _others(supply: Supply, pack: str) -> str:
-    return listed(shown(other) for other in supply.packs if other != pack)

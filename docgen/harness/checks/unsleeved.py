@@ -40,16 +40,16 @@ def _unsleeved(facts: Facts, bundle: Bundle) -> Finding:
     heat = heat_of_run_c(facts.harness.places, facts.harness.runs, bundle.run)
     stands = f" and stands {decimal(heat)} °C" if heat is not None else ""
     limit = facts.harness.limits.hot_c
-    hot = run.heat_c is not None and run.heat_c > limit.value
     reasons = ["sharp"] if sharp else []
-    if hot and run.heat_c is not None:
+    dress = "dress its edges and say so (`dressed:`)"
+    if run.heat_c is not None and run.heat_c > limit.value:
+        dress = "lead its wires by another route"
         over = (
             f"{decimal(run.heat_c - limit.value, 3)} °C over the {decimal(limit.value)} °C that go without "
             f"({limit.source})"
         )
         reasons.append(f"{decimal(run.heat_c)} °C hot, {over}")
     why = " and ".join(reasons)
-    dress = "lead its wires by another route" if hot else "dress its edges and say so (`dressed:`)"
     if choose_sleeve(bundle.diameter_mm, heat, facts.harness.sleeves):
         sentence = f"the run between {run.ends_text} is {why}; labels at its ends leave no room for a sleeve."
         do = "Let the labels lie free of it by a `loop` or `loop_from` of its leads, or " + dress + "."

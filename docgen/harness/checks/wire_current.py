@@ -60,7 +60,7 @@ def _judge(
     remedy: Callable[[WireLoading], tuple[str, Change | None]],
 ) -> Iterator[Finding]:
     """Judge the wires of one lead together; where the heat alone is too much, the finding `heat` says it."""
-    over = [wire for wire in wires if wire.working_a > CLOSE and not _is_too_hot(wire) and not _carries(wire)]
+    over = [wire for wire in wires if wire.working_a > CLOSE and wire.kind.stands(wire.heat_c) and not _carries(wire)]
     if not over:
         return
     wire = max(over, key=lambda wire: wire.working_a)
@@ -78,10 +78,6 @@ def _judge(
     )
     do, change = remedy(wire)
     yield facts.found(KIND, path, sentence, do, value_of([change], facts.harness))
-
-
-def _is_too_hot(wire: WireLoading) -> bool:
-    return wire.heat_c is not None and wire.kind.limit_c is not None and wire.heat_c >= wire.kind.limit_c
 
 
 def _carries(wire: WireLoading) -> bool:
