@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from docgen.basics.findings import Finding, Refused, listed, meant, shown
+from docgen.basics.findings import Finding, Position, Refused, listed, meant, shown
 from docgen.definition.ends import find_port, port_groups
 from docgen.definition.harness import Circuit, Disconnect
 from docgen.definition.model import Definition, contact_names
@@ -121,7 +121,7 @@ def _ends(definition: Definition) -> Iterator[Finding]:
             for index, words in enumerate(ends):
                 position = where.value("circuits", name, key, index)
                 if words[0] in definition.disconnects:
-                    yield from _common_end(definition, words, name, key, index)
+                    yield from _common_end(definition, words, position)
                 if words[0] not in definition.equipment:
                     continue
                 try:
@@ -130,17 +130,13 @@ def _ends(definition: Definition) -> Iterator[Finding]:
                     yield refused.at(position)
                     continue
                 place = port.equipment, port.name
-                other = taken.get(place)
-                taken.setdefault(place, name)
-                if other is not None:
-                    sentence = f"{shown(port.text)} is taken by the circuit {shown(other)}."
+                if place in taken:
+                    sentence = f"{shown(port.text)} is taken by the circuit {shown(taken[place])}."
                     yield Finding(position, "value", sentence, "Plug one of the two in elsewhere.")
+                taken.setdefault(place, name)
 
 
-def _common_end(
-    definition: Definition, words: tuple[str, ...], circuit: str, key: str, index: int
-) -> Iterator[Finding]:
-    position = definition.where.value("circuits", circuit, key, index)
+def _common_end(definition: Definition, words: tuple[str, ...], position: Position) -> Iterator[Finding]:
     commons = definition.disconnects[words[0]].commons
     if len(words) == 1:
         sentence = f"which common of {shown(words[0])} is not said."

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 import re
 from collections.abc import Callable, Collection
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import Annotated, Any, NamedTuple, Self
 
 from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, PrivateAttr, ValidationInfo
@@ -32,7 +32,7 @@ class Names:
 
     sections: dict[str, dict[str, None]]
     acceptable: Collection[str] = ()
-    sought: int = field(default=0)
+    sought: int = 0
 
     def check(self, name: str, *sections: str) -> str:
         """Return `name` if one of the sections holds it; raises Refused `name` with the nearest offered."""

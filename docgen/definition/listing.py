@@ -14,7 +14,7 @@ _TELLING = {
     "wires": ("gauge", "diameter", "limit"),
     "leads": ("wires", "lay", "bought"),
     "plugs": ("contacts", "size"),
-    "shells": ("outline", "contact"),
+    "shells": ("outline",),
     "sleeves": ("kind", "fits", "limit"),
     "tubes": ("expanded", "recovered", "limit"),
 }
@@ -34,7 +34,7 @@ def list_parts() -> str:
         lines += ["", section] if lines else [section]
         width = max(len(name) for name in entries)
         for name, entry in entries.items():
-            telling = [f"{key} {_inline(entry[key])}" for key in _TELLING[section] if key in entry and key != "contact"]
+            telling = [f"{key} {_inline(entry[key])}" for key in _TELLING[section] if key in entry]
             if section == "shells":
                 telling.insert(0, f"{_count(entry)} contacts")
             lines.append(f"  {name.ljust(width)}  {', '.join(telling)}")

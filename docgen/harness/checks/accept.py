@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from typing import NamedTuple
 
 from docgen.basics.findings import FORM, Finding, Kind, Level, shown
 from docgen.definition.fields import Entry
 from docgen.definition.model import Definition
 from docgen.harness.checks.all import ALL
+from docgen.harness.checks.facts import Path, subject_of
 
 KIND = Kind(
     name="accept",
@@ -29,19 +29,11 @@ Acceptances = dict[tuple[str, str], dict[str, str]]
 _SOUGHT = {KIND.name, *(check.KIND.name for check in ALL)}
 
 
-class _Bearer(NamedTuple):
-    """An entry that findings stand on: as what they name it, where it was typed, and the reasons it bears."""
-
-    subject: tuple[str, str]
-    section: str
-    path: tuple[str | int, ...]
-    reasons: dict[str, str]
-
-
-def _bearers(definition: Definition) -> Iterator[_Bearer]:
-    yield _Bearer(("aircraft", "aircraft"), "aircraft", (), definition.aircraft.accept)
+def _bearers(definition: Definition) -> Iterator[tuple[str, Path, dict[str, str]]]:
+    """Walk the entries that findings may stand on: its section, the path in it, and the reasons that it bears."""
+    yield "aircraft", (), definition.aircraft.accept
     if definition.flight is not None:
-        yield _Bearer(("flight", "flight"), "flight", (), definition.flight.accept)
+        yield "flight", (), definition.flight.accept
     sections: dict[str, Mapping[str, Entry] | Mapping[int, Entry]] = {
         "places": definition.places,
         "runs": definition.runs,
@@ -51,18 +43,18 @@ def _bearers(definition: Definition) -> Iterator[_Bearer]:
     }
     for section, entries in sections.items():
         for name, entry in entries.items():
-            yield _Bearer((section, str(name)), section, (name,), entry.accept)
+            yield section, (name,), entry.accept
     for name, equipment in definition.equipment.items():
         for antenna, said in equipment.antennas.items():
-            yield _Bearer(("antennas", f"{name} {antenna}"), "equipment", (name, "antennas", antenna), said.accept)
+            yield "equipment", (name, "antennas", antenna), said.accept
     for name, disconnect in definition.disconnects.items():
         for common, shared in disconnect.commons.items():
-            yield _Bearer(("commons", f"{name} {common}"), "disconnects", (name, "commons", common), shared.accept)
+            yield "disconnects", (name, "commons", common), shared.accept
 
 
 def acceptances_of(definition: Definition) -> Acceptances:
     """Return every acceptance that was written, by subject and finding."""
-    return {bearer.subject: bearer.reasons for bearer in _bearers(definition) if bearer.reasons}
+    return {subject_of(section, *path): reasons for section, path, reasons in _bearers(definition) if reasons}
 
 
 def with_reasons(findings: Iterable[Finding], acceptances: Acceptances) -> list[Finding]:
@@ -73,7 +65,8 @@ def with_reasons(findings: Iterable[Finding], acceptances: Acceptances) -> list[
 def find(definition: Definition, findings: Sequence[Finding]) -> Iterator[Finding]:
     """Find each acceptance that matches none of the findings."""
     found = {(finding.subject, finding.name) for finding in findings}
-    for subject, section, path, reasons in _bearers(definition):
+    for section, path, reasons in _bearers(definition):
+        subject = subject_of(section, *path)
         for name in reasons:
             if name in _SOUGHT and (subject, name) not in found:
                 position = definition.where.key(section, *path, "accept", name)

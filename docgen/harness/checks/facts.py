@@ -17,6 +17,9 @@ from docgen.harness.remedies.search import Remedies
 CLOSE = 1e-9
 ROUNDING_MM = 0.05
 
+Path = tuple[str | int, ...]
+"""Keys and numbers of items, one below the other; the first is that of a section."""
+
 
 @dataclass(frozen=True)
 class Facts:
@@ -29,15 +32,21 @@ class Facts:
     parts: Parts
     where: Where
 
-    def found(
-        self, kind: Kind, path: tuple[str | int, ...], sentence: str, do: str, remedy: RemedyValue | None = None
-    ) -> Finding:
-        """Return a finding at the value that a path leads to, on the entry, common or antenna that the value is of."""
-        section, name, *below = path
-        subject = str(section), str(name)
-        if len(below) > 1 and below[0] in ("commons", "antennas"):
-            subject = str(below[0]), f"{name} {below[1]}"
-        return kind.at(self.where.value(str(section), name, *below), sentence, do, subject, remedy)
+    def found(self, kind: Kind, path: Path, sentence: str, do: str, remedy: RemedyValue | None = None) -> Finding:
+        """Return a finding at the value that a path leads to, on the entry that the value is of."""
+        section, *below = path
+        position = self.where.value(str(section), *below)
+        return kind.at(position, sentence, do, subject_of(str(section), *below), remedy)
+
+
+def subject_of(section: str, *path: str | int) -> tuple[str, str]:
+    """Return the entry on a path as findings name it: an antenna or common, else what stands in its section."""
+    match path:
+        case (name, ("antennas" | "commons") as below, inner, *_):
+            return str(below), f"{name} {inner}"
+        case (name, *_):
+            return section, str(name)
+    return section, section
 
 
 class Check(Protocol):

@@ -65,7 +65,8 @@ def _clashes(facts: Facts) -> Iterator[_Clash]:
     for one, other in itertools.permutations(facts.harness.disconnects.values(), 2):
         for half, wrong in itertools.product(one.halves, other.halves):
             if _mate(one, half, other, wrong):
-                away_mm = _apart_mm(facts, half, wrong)
+                places = half.place, wrong.place
+                away_mm = straight_line_mm(facts.harness.places, places) if half.place != wrong.place else 0.0
                 if away_mm is not None and away_mm <= half.reach_mm + wrong.reach_mm + _ROUNDING_MM:
                     yield _Clash(one, half, other, wrong, away_mm)
 
@@ -73,12 +74,6 @@ def _clashes(facts: Facts) -> Iterator[_Clash]:
 def _mate(one: Disconnect, half: Half, other: Disconnect, wrong: Half) -> bool:
     same = one.shell.name == other.shell.name and one.form.keyed == other.form.keyed
     return same and not half.fixed and half.gender != wrong.gender
-
-
-def _apart_mm(facts: Facts, half: Half, other: Half) -> float | None:
-    if half.place == other.place:
-        return 0.0
-    return straight_line_mm(facts.harness.places, (half.place, other.place))
 
 
 def _letters(facts: Facts, clashes: set[tuple[str, str]]) -> dict[str, str]:

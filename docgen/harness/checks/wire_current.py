@@ -8,7 +8,7 @@ from functools import partial
 
 from docgen.basics.findings import Finding, Kind, Level, shown
 from docgen.basics.units import at_most, decimal
-from docgen.harness.checks.facts import CLOSE, Facts
+from docgen.harness.checks.facts import CLOSE, Facts, Path
 from docgen.harness.electrical.loadings import WireLoading, may_carry_a
 from docgen.harness.model.circuits import CutLead
 from docgen.harness.model.parts import WirePart
@@ -39,7 +39,7 @@ def find(facts: Facts) -> Iterator[Finding]:
     """Find wires of leads, own leads and tails that carry more than they may, or of which nothing says so."""
     for (name, segment), wires in facts.loadings.leads.items():
         lead = facts.harness.circuits[name].cut_leads[segment]
-        path: tuple[str, ...] = "circuits", name, "lead", lead.segment
+        path: Path = "circuits", name, "lead", lead.segment
         yield from _judge(facts, lead.name, wires, path, partial(_thicker_lead, facts, lead))
     for (name, segment, number), wires in facts.loadings.own_leads.items():
         end = facts.harness.circuits[name].leads[segment].ends[number]
@@ -56,7 +56,7 @@ def _judge(
     facts: Facts,
     at: str,
     wires: Sequence[WireLoading],
-    path: tuple[str, ...],
+    path: Path,
     remedy: Callable[[WireLoading], tuple[str, Change | None]],
 ) -> Iterator[Finding]:
     """Judge the wires of one lead together; where the heat alone is too much, the finding `heat` says it."""
