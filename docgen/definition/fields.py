@@ -233,8 +233,7 @@ def _read_wire_and_colour(value: Any, info: ValidationInfo) -> WireAndColour:
     parts = _need_text(value).split()
     if len(parts) != 2:
         raise Refused("value", f"{shown(value)} is not a wire and its colour.", "Write it like `pvc-22 RD`.")
-    names = names_of(info)
-    return WireAndColour(names.check(parts[0], "wires"), parse_colour(parts[1]))
+    return WireAndColour(names_of(info).check(parts[0], "wires"), parse_colour(parts[1]))
 
 
 WireAndColourField = Annotated[WireAndColour, BeforeValidator(_read_wire_and_colour)]

@@ -69,9 +69,8 @@ class Disconnect(Entry):
         for half, name in ((self.fixed, "fixed"), (self.loose, "loose")):
             if self.halves is None and half is None:
                 raise Refused("missing", f"the half `{name}` is missing.", "Add it.")
-        free = self.halves or [half for half in (self.loose,) if half is not None]
-        for half in free:
-            if half.reach is None:
+        for half in self.halves or (self.loose,):
+            if half is not None and half.reach is None:
                 raise Refused("missing", "a half that hangs free has no `reach`.", "Say how far its tail reaches.")
         if self.fixed is not None and self.fixed.reach is not None:
             do = "Delete `reach:`, or call it loose."

@@ -146,10 +146,7 @@ class _Reading:
 def load_definition(folder: Path, acceptable: Collection[str]) -> tuple[Definition, list[Finding]]:
     """Read the files of one aircraft, in which the findings that are `acceptable` may be accepted.
 
-    Returns:
-        The definition with all entries that are sound, and findings. With an error among them the
-        definition serves only to find more.
-
+    With an error among what is found, the definition of the entries that are sound serves only to find more.
     """
     reading = _Reading()
     builtin, entries = _built_in_parts()

@@ -61,11 +61,7 @@ class _Place(NamedTuple):
 
 
 def find(facts: Facts) -> Iterator[Finding]:
-    """Find contacts of leads and commons that carry more than the part's own figures allow.
-
-    It stands at the end, or at the item of `through`. Gear legs count in what is carried briefly, whatever their limit;
-    those whose limit is longer than that are held against the rating besides.
-    """
+    """Find contacts of leads and commons that carry more than the part's own figures allow."""
     for at, contacts in facts.loadings.contacts.items():
         yield from _judge(facts, _at_end(facts, *at), contacts)
     for branch, contact in facts.loadings.commons.items():

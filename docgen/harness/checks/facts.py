@@ -18,7 +18,7 @@ CLOSE = 1e-9
 ROUNDING_MM = 0.05
 
 Path = tuple[str | int, ...]
-"""Keys and numbers of items, one below the other; the first is that of a section."""
+"""Keys, and numbers of items, one below the other."""
 
 
 @dataclass(frozen=True)

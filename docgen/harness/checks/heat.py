@@ -42,11 +42,7 @@ class _Laid:
 
 
 def find(facts: Facts) -> Iterator[Finding]:
-    """Find each lead and own lead with a wire whose limit is at or under the heat of its route.
-
-    The tails behind each half of a common too, which lie at its place; and each lead whose label tube stands
-    less than that, where no tube that fits stands more.
-    """
+    """Find each lead and own lead, the tails behind each half, and each label tube that do not stand their heat."""
     for lead in facts.harness.leads():
         yield from _lead(facts, lead)
         yield from _own(facts, lead)

@@ -40,8 +40,7 @@ def find(facts: Facts) -> Iterator[Finding]:
 
 
 def _short_ends(facts: Facts, circuit: Circuit, lead: Lead) -> Iterator[Finding]:
-    first_load = circuit.form.last[0]
-    load = circuit.leads.index(lead) - first_load
+    load = circuit.leads.index(lead) - circuit.form.last[0]
     for end, path in zip(lead.ends, (("from",), ("to", load)), strict=True):
         own = end.own
         if not end.is_port or own is None:

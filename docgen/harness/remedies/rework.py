@@ -102,9 +102,9 @@ class Rework:
 
     def _more_ohm(self, branch: WireBranch, count: int) -> float:
         """Return by how much contacts side by side, on tails of the usual length, change what they are in."""
-        leads = self.harness.circuits[branch.circuit].leads
-        lead = leads[branch.segment]
-        before = self.harness.circuits[branch.circuit].before(lead)
+        circuit = self.harness.circuits[branch.circuit]
+        lead = circuit.leads[branch.segment]
+        before = circuit.before(lead)
         contact = lead.ends[0].connector.contact
         tails_ohm = 0.0
         for side, end in [*([(before, before.ends[1])] if before else []), (lead, lead.ends[0])]:
