@@ -4,15 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
-from docgen.basics.findings import FORM, Finding, Kind, Level, shown
+from docgen.basics.findings import FORM, Finding, shown
 from docgen.definition.fields import Entry
 from docgen.definition.model import Definition
 from docgen.harness.checks.all import ALL
-from docgen.harness.checks.facts import Path, subject_of
+from docgen.harness.checks.facts import Path, note, subject_of
 
-KIND = Kind(
+KIND = note(
     name="accept",
-    level=Level.NOTE,
     stands_on="any entry",
     meaning="An acceptance matches no finding.",
     when="An `accept:` names a caution or note that was not found on its entry. `tube`, `type` and `stock` are "

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from docgen.basics.findings import PRACTICE, Finding, Kind, Level, listed, shown
-from docgen.harness.checks.facts import Facts
+from docgen.basics.findings import PRACTICE, Finding, listed, shown
+from docgen.harness.checks.facts import Facts, caution
 
-KIND = Kind(
+KIND = caution(
     name="access",
-    level=Level.CAUTION,
     stands_on="place",
     meaning="There is no access where a plug lies.",
     when="A plug lies at a place that says no `access:`.",

@@ -6,14 +6,13 @@ import itertools
 import math
 from collections.abc import Iterator
 
-from docgen.basics.findings import PRACTICE, Finding, Kind, Level, listed, shown
+from docgen.basics.findings import PRACTICE, Finding, listed, shown
 from docgen.basics.units import millimetres
-from docgen.harness.checks.facts import ROUNDING_MM, Facts
+from docgen.harness.checks.facts import ROUNDING_MM, Facts, caution
 from docgen.harness.model.equipment import Antenna, Equipment
 
-KIND = Kind(
+KIND = caution(
     name="antennas",
-    level=Level.CAUTION,
     stands_on="equipment or antenna",
     meaning="Antennas lie alike or their leads are too short.",
     when="Two antennas of one receiver have the same `lies:`; those of two receivers have fewer than three "

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from docgen.basics.findings import Finding, Kind, Level
+from docgen.basics.findings import Finding
 from docgen.basics.units import at_least, decimal, millimetres
 from docgen.harness.bundling.bundles import FLEXED
-from docgen.harness.checks.facts import Facts
+from docgen.harness.checks.facts import Facts, caution
 
-KIND = Kind(
+KIND = caution(
     name="bend",
-    level=Level.CAUTION,
     stands_on="run",
     meaning="A hinge is tighter than the bundle bears.",
     when="The `hinge:` of a run is under 10 × the outside diameter of all that lies in it. 3 × where a bundle "

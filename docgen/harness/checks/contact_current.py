@@ -7,10 +7,10 @@ from collections.abc import Callable, Iterator, Sequence
 from functools import partial
 from typing import NamedTuple
 
-from docgen.basics.findings import Finding, Kind, Level, Position
+from docgen.basics.findings import Finding, Position
 from docgen.basics.units import decimal
 from docgen.definition.parts import ContactPart
-from docgen.harness.checks.facts import CLOSE, Facts
+from docgen.harness.checks.facts import CLOSE, Facts, caution
 from docgen.harness.electrical.loadings import ContactLoading
 from docgen.harness.model.circuits import CutLead
 from docgen.harness.model.joints import Disconnect
@@ -19,9 +19,8 @@ from docgen.harness.remedies.changes import Change, CommonContacts, ContactsEach
 from docgen.harness.wiring.feeds import CommonBranch
 from docgen.harness.wiring.spares import spares_text, spares_to_take
 
-KIND = Kind(
+KIND = caution(
     name="contact-current",
-    level=Level.CAUTION,
     stands_on="circuit or common",
     meaning="A contact carries more than it may.",
     when="A contact carries more than its `rating:` working, or more than its `brief:` at peak or with the load "

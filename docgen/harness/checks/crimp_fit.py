@@ -5,20 +5,19 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 
-from docgen.basics.findings import Finding, Kind, Level, listed, shown
+from docgen.basics.findings import Finding, listed, shown
 from docgen.basics.gauges import bounds_mm2
 from docgen.basics.units import decimal, millimetres
 from docgen.harness.assembly.splices import crimped_wires
-from docgen.harness.checks.facts import CLOSE, Facts
+from docgen.harness.checks.facts import CLOSE, Facts, caution
 from docgen.harness.electrical.loadings import carries
 from docgen.harness.model.circuits import Lead, Wire
 from docgen.harness.model.joints import Tail
 from docgen.harness.model.parts import Connector, ContactPart, WirePart
 from docgen.harness.wiring.feeds import CommonBranch, WireBranch
 
-KIND = Kind(
+KIND = caution(
     name="crimp-fit",
-    level=Level.CAUTION,
     stands_on="circuit or common",
     meaning="A contact is given a wire that it does not take.",
     when="A contact that the builder crimps is given a gauge outside its `takes:` or insulation thicker than its "

@@ -4,16 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from docgen.basics.findings import Finding, Kind, Level, RemedyValue, shown
+from docgen.basics.findings import Finding, RemedyValue, shown
 from docgen.basics.units import decimal
-from docgen.harness.checks.facts import CLOSE, Facts
+from docgen.harness.checks.facts import CLOSE, Facts, note
 from docgen.harness.electrical.cases import Electricity
 from docgen.harness.model.harness import Harness
 from docgen.harness.wiring.feeds import Feed
 
-KIND = Kind(
+KIND = note(
     name="drop",
-    level=Level.NOTE,
     stands_on="circuit",
     meaning="The circuit's own drop is over its ratio.",
     when="The circuit's own drop, from the outlet that it hangs on to the load and back, is over a share of the "

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from docgen.basics.findings import PRACTICE, Finding, Kind, Level, listed, shown
+from docgen.basics.findings import PRACTICE, Finding, listed, shown
 from docgen.basics.units import at_least, at_most, decimal
-from docgen.harness.checks.facts import CLOSE, Facts
+from docgen.harness.checks.facts import CLOSE, Facts, caution
 from docgen.harness.electrical.endurance import endurance_of
 
-KIND = Kind(
+KIND = caution(
     name="endurance",
-    level=Level.CAUTION,
     stands_on="equipment",
     meaning="A charge is short of the flights and the reserve.",
     when="`capacity:` × (1 − `reserve:`) holds fewer flights than `flights:` (unsaid: 1). A flight takes, over "

@@ -4,14 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import partial
 from typing import Protocol
 
-from docgen.basics.findings import Finding, Kind, RemedyValue
+from docgen.basics.findings import Finding, Kind, Level, RemedyValue
 from docgen.definition.model import Parts, Where
 from docgen.harness.electrical.cases import Electricity
 from docgen.harness.electrical.loadings import Loadings
 from docgen.harness.model.harness import Harness
 from docgen.harness.remedies.search import Remedies
+
+# What a check finds, by its level.
+caution = partial(Kind, level=Level.CAUTION)
+note = partial(Kind, level=Level.NOTE)
 
 # What is over a bound, or under it, by no more than this is rounding noise; a length is measured to a tenth of a mm.
 CLOSE = 1e-9

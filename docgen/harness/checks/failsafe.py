@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from docgen.basics.findings import Finding, Kind, Level, listed, shown
-from docgen.harness.checks.facts import Facts
+from docgen.basics.findings import Finding, listed, shown
+from docgen.harness.checks.facts import Facts, caution
 from docgen.harness.model.circuits import Circuit
 
-KIND = Kind(
+KIND = caution(
     name="failsafe",
-    level=Level.CAUTION,
     stands_on="equipment",
     meaning="Nothing says off or idle for an engine, a motor or smoke.",
     when="No circuit to an engine unit, speed controller or smoke says `failsafe: off` or `failsafe: idle`.",

@@ -6,15 +6,14 @@ import math
 from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
-from docgen.basics.findings import PRACTICE, Finding, Kind, Level, shown
+from docgen.basics.findings import PRACTICE, Finding, shown
 from docgen.basics.units import at_least, at_most, decimal
 from docgen.definition.equipment import Gear
-from docgen.harness.checks.facts import CLOSE, Facts
+from docgen.harness.checks.facts import CLOSE, Facts, caution
 from docgen.harness.model.equipment import Equipment
 
-KIND = Kind(
+KIND = caution(
     name="gear-limit",
-    level=Level.CAUTION,
     stands_on="equipment",
     meaning="A gear leg's limit or stop does not suit its strokes.",
     when="Neither `gear: limit` nor `gear: stop` is said; the limit is under the longer stroke; it is over the "

@@ -5,21 +5,20 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from docgen.basics.findings import Finding, Kind, Level, Position, listed, shown
+from docgen.basics.findings import Finding, Position, listed, shown
 from docgen.basics.units import at_least, decimal
 from docgen.harness.assembly.splices import crimped_wires
 from docgen.harness.bundling.diameters import lead_thickness_mm
 from docgen.harness.bundling.tubes import choose_tube
-from docgen.harness.checks.facts import Facts
+from docgen.harness.checks.facts import Facts, caution
 from docgen.harness.electrical.loadings import carries
 from docgen.harness.model.airframe import Route
 from docgen.harness.model.circuits import CutLead, End, Lead
 from docgen.harness.model.parts import ContactPart, WirePart
 from docgen.harness.wiring.feeds import WireBranch
 
-KIND = Kind(
+KIND = caution(
     name="heat",
-    level=Level.CAUTION,
     stands_on="circuit or common",
     meaning="A wire or a label's tube does not stand the heat of its route.",
     when="The `limit:` of a wire is at or under the `heat:` of the hottest run or place on its own route (of a "

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from docgen.basics.findings import PRACTICE, Finding, Kind, Level, listed, shown
-from docgen.harness.checks.facts import Facts
+from docgen.basics.findings import PRACTICE, Finding, listed, shown
+from docgen.harness.checks.facts import Facts, caution
 from docgen.harness.electrical.network import Network
 
-KIND = Kind(
+KIND = caution(
     name="joined-supplies",
-    level=Level.CAUTION,
     stands_on="equipment or common",
     meaning="Several supplies are joined that nothing keeps apart.",
     when="Circuits of several supplies share a negative common, or positives of several supplies meet at "

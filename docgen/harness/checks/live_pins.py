@@ -5,15 +5,14 @@ from __future__ import annotations
 import itertools
 from collections.abc import Iterator
 
-from docgen.basics.findings import PRACTICE, Finding, Kind, Level, Position, listed, shown
-from docgen.harness.checks.facts import Facts
+from docgen.basics.findings import PRACTICE, Finding, Position, listed, shown
+from docgen.harness.checks.facts import Facts, caution
 from docgen.harness.model.circuits import Circuit, End, Lead
 from docgen.harness.model.equipment import Equipment
 from docgen.harness.model.joints import Disconnect
 
-KIND = Kind(
+KIND = caution(
     name="live-pins",
-    level=Level.CAUTION,
     stands_on="disconnect or equipment",
     meaning="A half with supply behind it carries pins.",
     when="The half of a disconnect on the supply side carries pins, or either half does where both are fed, or "

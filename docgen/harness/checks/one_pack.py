@@ -4,18 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from docgen.basics.findings import PRACTICE, Finding, Kind, Level, shown
+from docgen.basics.findings import PRACTICE, Finding, shown
 from docgen.basics.units import at_least, decimal
-from docgen.harness.checks.facts import CLOSE, Facts
+from docgen.harness.checks.facts import CLOSE, Facts, caution
 from docgen.harness.electrical.cases import Electricity
 from docgen.harness.electrical.endurance import endurance_of
 from docgen.harness.electrical.network import Supply
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.results import Endurance
 
-KIND = Kind(
+KIND = caution(
     name="one-pack",
-    level=Level.CAUTION,
     stands_on="equipment",
     meaning="One of several packs can't fly the aircraft alone.",
     when="One of several packs alone, at `empty:`, leaves less than `volts: least` plus 0.3 V at peak, judged at "

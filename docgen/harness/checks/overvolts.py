@@ -5,14 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from docgen.basics.findings import Finding, Kind, Level, shown
+from docgen.basics.findings import Finding, shown
 from docgen.basics.units import at_least, at_most, decimal
-from docgen.harness.checks.facts import CLOSE, Facts
+from docgen.harness.checks.facts import CLOSE, Facts, caution
 from docgen.harness.electrical.network import Network
 
-KIND = Kind(
+KIND = caution(
     name="overvolts",
-    level=Level.CAUTION,
     stands_on="equipment",
     meaning="A full pack or an output is above what the load bears.",
     when="Packs at `full:`, a pack or a regulated outlet gives more than the load's `volts: most`.",

@@ -5,14 +5,13 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from docgen.basics.findings import PRACTICE, Finding, Kind, Level, shown
+from docgen.basics.findings import PRACTICE, Finding, shown
 from docgen.basics.units import millimetres
-from docgen.harness.checks.facts import ROUNDING_MM, Facts
+from docgen.harness.checks.facts import ROUNDING_MM, Facts, caution
 from docgen.harness.model.circuits import Circuit, CutLead, Lead
 
-KIND = Kind(
+KIND = caution(
     name="reach",
-    level=Level.CAUTION,
     stands_on="circuit",
     meaning="An own lead does not reach its plug.",
     when="The lead that equipment came with is shorter than the route along the runs from its `place:` to where "

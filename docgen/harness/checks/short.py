@@ -5,13 +5,12 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from docgen.basics.findings import Finding, Kind, Level
+from docgen.basics.findings import Finding
 from docgen.basics.units import decimal, round_up_to_step
-from docgen.harness.checks.facts import ROUNDING_MM, Facts
+from docgen.harness.checks.facts import ROUNDING_MM, Facts, caution
 
-KIND = Kind(
+KIND = caution(
     name="short",
-    level=Level.CAUTION,
     stands_on="circuit",
     meaning="A pinned length is under what the route needs.",
     when="A length in `lengths:` is under what the route needs: (route × (1 + slack) + slack of the places + reach "

@@ -4,16 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from docgen.basics.findings import PRACTICE, Finding, Kind, Level, shown
-from docgen.harness.checks.facts import Facts
+from docgen.basics.findings import PRACTICE, Finding, shown
+from docgen.harness.checks.facts import Facts, caution
 from docgen.harness.electrical.network import Network
 from docgen.harness.remedies.changes import Change, CommonContacts, value_of
 from docgen.harness.wiring.feeds import CommonBranch
 from docgen.harness.wiring.spares import spares_text, spares_to_take
 
-KIND = Kind(
+KIND = caution(
     name="single-contact",
-    level=Level.CAUTION,
     stands_on="common",
     meaning="One contact carries a pole of several servos.",
     when="A common with one contact carries a pole, positive or negative, of several servos.",

@@ -5,13 +5,12 @@ from __future__ import annotations
 import itertools
 from collections.abc import Iterator
 
-from docgen.basics.findings import Finding, Kind, Level, shown
-from docgen.harness.checks.facts import Facts
+from docgen.basics.findings import Finding, shown
+from docgen.harness.checks.facts import Facts, note
 from docgen.harness.wiring.spares import spares_kept
 
-KIND = Kind(
+KIND = note(
     name="spare-contacts",
-    level=Level.NOTE,
     stands_on="disconnect",
     meaning="Fewer contacts are spare than the limit.",
     when="Fewer contacts of a disconnect are free than `limits: spare_contacts`; unsaid, 2 up to 25 contacts, 4 "

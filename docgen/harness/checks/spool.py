@@ -5,15 +5,14 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from docgen.basics.findings import Finding, Kind, Level, shown
+from docgen.basics.findings import Finding, shown
 from docgen.basics.units import decimal
 from docgen.harness.assembly.cutting import lead_pieces
 from docgen.harness.assembly.shelf import shelf_of, sold_mm
-from docgen.harness.checks.facts import Facts
+from docgen.harness.checks.facts import Facts, caution
 
-KIND = Kind(
+KIND = caution(
     name="spool",
-    level=Level.CAUTION,
     stands_on="circuit",
     meaning="A piece is longer than any spool.",
     when="A piece is longer than every spool of it in `spools:` and every length that it is `sold:` in.",

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from docgen.basics.findings import Finding, Kind, Level
+from docgen.basics.findings import Finding
 from docgen.basics.units import at_least, decimal
-from docgen.harness.checks.facts import ROUNDING_MM, Facts
+from docgen.harness.checks.facts import ROUNDING_MM, Facts, caution
 from docgen.harness.routing.runs import straight_line_mm
 
-KIND = Kind(
+KIND = caution(
     name="straight",
-    level=Level.CAUTION,
     stands_on="run",
     meaning="A measured run is shorter than the straight line.",
     when="The `length:` of a run is over 0.05 mm less than the straight line between the `at:` of its places.",

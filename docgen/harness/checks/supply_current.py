@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from docgen.basics.findings import Finding, Kind, Level, shown
+from docgen.basics.findings import Finding, shown
 from docgen.basics.units import at_least, decimal
-from docgen.harness.checks.facts import CLOSE, Facts
+from docgen.harness.checks.facts import CLOSE, Facts, caution
 from docgen.harness.electrical.sources import SourceLoading, source_loadings
 
-KIND = Kind(
+KIND = caution(
     name="supply-current",
-    level=Level.CAUTION,
     stands_on="equipment",
     meaning="An outlet or a pack gives more than it may.",
     when="At peak (everything working, the 4 loads with the most to add stalled) a port group, an `output:` or a "

@@ -8,15 +8,14 @@ import string
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from docgen.basics.findings import Finding, Kind, Level, shown
+from docgen.basics.findings import Finding, shown
 from docgen.basics.units import millimetres
-from docgen.harness.checks.facts import Facts
+from docgen.harness.checks.facts import Facts, caution
 from docgen.harness.model.joints import Disconnect, Half
 from docgen.harness.routing.runs import straight_line_mm
 
-KIND = Kind(
+KIND = caution(
     name="swap",
-    level=Level.CAUTION,
     stands_on="disconnect",
     meaning="A half can be mated with a wrong one.",
     when="Two halves have one `shell:` and one `keyed:`, one carries pins, the other sockets, and the wrong half "

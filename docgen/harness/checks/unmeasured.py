@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from docgen.basics.findings import PRACTICE, Finding, Kind, Level
-from docgen.harness.checks.facts import Facts
+from docgen.basics.findings import PRACTICE, Finding
+from docgen.harness.checks.facts import Facts, note
 
-KIND = Kind(
+KIND = note(
     name="unmeasured",
-    level=Level.NOTE,
     stands_on="run",
     meaning="A run is known only by its ends' coordinates.",
     when="A run has no `length:`; the straight line between the `at:` of its two places is taken for it.",

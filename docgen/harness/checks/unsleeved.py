@@ -4,16 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from docgen.basics.findings import Finding, Kind, Level
+from docgen.basics.findings import Finding
 from docgen.basics.units import at_least, at_most, decimal
 from docgen.harness.bundling.bundles import heat_of_run_c
 from docgen.harness.bundling.sleeves import choose_sleeve, needs_sleeve, needs_sleeve_for_edges
-from docgen.harness.checks.facts import Facts
+from docgen.harness.checks.facts import Facts, caution
 from docgen.harness.model.bundles import Bundle
 
-KIND = Kind(
+KIND = caution(
     name="unsleeved",
-    level=Level.CAUTION,
     stands_on="run",
     meaning="A sharp or hot run has no sleeve that stands it.",
     when="A run with `edges: sharp` is not `dressed:` and no sleeve fits its bundle; or a run with `heat:` over "

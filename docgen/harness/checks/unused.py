@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from docgen.basics.findings import FORM, Finding, Kind, Level, shown
-from docgen.harness.checks.facts import Facts
+from docgen.basics.findings import FORM, Finding, shown
+from docgen.harness.checks.facts import Facts, note
 
-KIND = Kind(
+KIND = note(
     name="unused",
-    level=Level.NOTE,
     stands_on="equipment or disconnect",
     meaning="No circuit reaches it.",
     when="No circuit begins or ends at this equipment, or passes this disconnect.",

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from docgen.basics.findings import Finding, Kind, Level, RemedyValue, shown
+from docgen.basics.findings import Finding, RemedyValue, shown
 from docgen.basics.units import decimal
-from docgen.harness.checks.facts import CLOSE, Facts
+from docgen.harness.checks.facts import CLOSE, Facts, caution
 from docgen.harness.electrical.cases import Electricity
 
-KIND = Kind(
+KIND = caution(
     name="volts",
-    level=Level.CAUTION,
     stands_on="equipment",
     meaning="Volts left are under what the load needs and the margin.",
     when="Packs at `empty:`, less arrives than the load's `volts: least` plus 0.3 V, in any of three cases. "

@@ -6,9 +6,9 @@ import math
 from collections.abc import Callable, Iterator, Sequence
 from functools import partial
 
-from docgen.basics.findings import Finding, Kind, Level, shown
+from docgen.basics.findings import Finding, shown
 from docgen.basics.units import at_most, decimal
-from docgen.harness.checks.facts import CLOSE, Facts, Path
+from docgen.harness.checks.facts import CLOSE, Facts, Path, caution
 from docgen.harness.electrical.loadings import WireLoading, may_carry_a
 from docgen.harness.model.circuits import CutLead
 from docgen.harness.model.parts import WirePart
@@ -17,9 +17,8 @@ from docgen.harness.remedies.choices import stem
 from docgen.harness.wiring.feeds import CommonBranch
 from docgen.harness.wiring.spares import spares_text, spares_to_take
 
-KIND = Kind(
+KIND = caution(
     name="wire-current",
-    level=Level.CAUTION,
     stands_on="circuit or common",
     meaning="A wire carries more than it may.",
     when="Working current is over the wire's `current:`; unsaid, over table 11-9 in the column (105, 150, 200 "

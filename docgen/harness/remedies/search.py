@@ -59,7 +59,6 @@ class Remedies:
     """Looks for remedies in one harness."""
 
     def __init__(self, definition: Definition, harness: Harness, electricity: Electricity) -> None:
-        self.definition = definition
         self.harness = harness
         self.choices = Choices(definition, harness, electricity)
         self._ohms: dict[tuple[Change, ...], dict[Branch, float] | None] = {}
