@@ -66,9 +66,8 @@ def _at_lead_end(facts: Facts, lead: Lead, index: int, bad: Sequence[Wire]) -> F
     end, other = lead.ends[index], lead.ends[1 - index]
     beyond = {wire.role for wire in crimped_wires(facts.harness, lead, other)}
     at = f"the {end.part} half of {shown(end.name)}" if end.kind == "half" else shown(end.text)
-    sentence = (
-        f"segment {lead.segment} of {shown(lead.circuit)} does not fit at {at}: {_what_is_wrong(bad, end.connector)}."
-    )
+    wrong = _what_is_wrong(bad, end.connector)
+    sentence = f"segment {lead.segment} of {shown(lead.circuit)} does not fit at {at}: {wrong}."
     segment = facts.harness.circuits[lead.circuit].leads.index(lead)
     heat_c = facts.harness.hottest_c(lead.route)
     remedies = []

@@ -52,10 +52,8 @@ def _joined_at_equipment(facts: Facts) -> Iterator[Finding]:
                 feeds.append(feed)
                 meeting |= arriving
         if len(meeting) > 1:
-            name = rail[0]
-            sentence = (
-                f"the positives of several supplies meet at {shown(name)}: {listed(map(_said, sorted(meeting)))}."
-            )
+            name, supplies = rail[0], listed(map(_said, sorted(meeting)))
+            sentence = f"the positives of several supplies meet at {shown(name)}: {supplies}."
             leads = listed(dict.fromkeys(feed.circuit for feed in feeds))
             apart = "say `isolates: yes` if it is so" if len(own) > 1 else "accept it where that port is kept apart"
             do = f"Leave the positive out of one lead (`omit: [positive]`; {leads}), or {apart}."
