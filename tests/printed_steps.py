@@ -63,7 +63,7 @@ def sheets_on(pages: Sequence[PrintedPage]) -> dict[str, Sheet]:
     for page in pages:
         ends = [box.top for box in page.outlines if _wide(box) and box.bottom - box.top > 5]
         for top, bottom, texts in _parts(page):
-            if match := re.fullmatch(r"(.+), all leads", texts[0].text):
+            if match := re.fullmatch(r"(.+), all leads(, continued)?", texts[0].text):
                 assert match[1] == sheet.assembly
                 end = min([bottom, *(end for end in ends if end > top)])
                 sheet.steps += _steps(page, top, [text for text in texts if text.box.top < end])
@@ -79,7 +79,7 @@ def _parts(page: PrintedPage) -> Iterator[tuple[float, float, list[PrintedText]]
     texts = sorted((text for text in page.texts if text.capital_mm > 1.7), key=lambda text: text.base_mm)
     bands = [box for box in page.outlines if _wide(box) and 5.5 < box.bottom - box.top < 6.5]
     heads = [text for text in texts if any(band.grown(0.1).holds(text.box) for band in bands)]
-    heads += [text for text in texts if re.search(r", all leads$|^(Last|First): ", text.text)]
+    heads += [text for text in texts if re.search(r", all leads(, continued)?$|^(Last|First): ", text.text)]
     heads.sort(key=lambda text: text.base_mm)
     for head, end in zip(heads, [*(text.box.top for text in heads[1:]), page.height_mm], strict=True):
         within = [text for text in texts if head.base_mm <= text.base_mm and text.box.top < end and text is not head]

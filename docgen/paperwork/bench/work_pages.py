@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from itertools import chain
 
 from docgen.basics.pulls import SOURCE
@@ -110,16 +111,23 @@ class _Matrix:
         """Walk the matrix of an assembly and what is done to all its leads."""
         again = joined(band(f"{work.assembly}, continued"), self.table.head())
         yield Group((band(work.assembly), self.table.head(), *self.table.blocks(self.rows[work.assembly])), again)
-        yield Group(tuple(self._below(work)))
+        yield self._below(work)
 
-    def _below(self, work: AssemblyWork) -> Iterator[Block]:
+    def _below(self, work: AssemblyWork) -> Group:
+        """Return what is done to all leads, on one page unless it takes more than half of one."""
         rows = list(steps_of(self.items, work))
         columns = [Column("", 2.5, 2.5, bold=True), Column("", wraps=False)]
         of = table(columns, rows, _HALF_MM, TICKED_MM)
         half = (len(rows) + 1) // 2
-        yield heading(f"{work.assembly}, all leads", says="5 and 6 before 7; 10 to 14 after 9", above_mm=GRID_MM)
-        yield from abreast(of.blocks(rows[:half]), of.blocks(rows[half:]), COLUMN_GAP_MM)
-        yield caution(CAUTION, AREA_MM[0])
+        title = f"{work.assembly}, all leads"
+        head = heading(title, says="5 and 6 before 7; 10 to 14 after 9", above_mm=GRID_MM)
+        *most, last = abreast(of.blocks(rows[:half]), of.blocks(rows[half:]), COLUMN_GAP_MM)
+        group = Group(
+            (head, *most, replace(last, stays=True), caution(CAUTION, AREA_MM[0])), heading(f"{title}, continued")
+        )
+        if group.height_mm > AREA_MM[1] / 2:
+            return group
+        return replace(group, blocks=tuple(replace(block, stays=True) for block in group.blocks))
 
 
 def _only(row: Row, used: Sequence[int]) -> Row:
@@ -128,7 +136,7 @@ def _only(row: Row, used: Sequence[int]) -> Row:
 
 def _whole_paths() -> Iterator[Block]:
     yield heading("Last: whole paths", 3.5)
-    columns = [Column("", 2.5, bold=True), Column("", wraps=False)]
+    columns = [Column("", 2.5, 2.5, bold=True), Column("", wraps=False)]
     row = Row((Stacked("whole paths ring out, nothing else does", under=_LAST), Tick()), rule=True)
     of: Table = table(columns, [row], AREA_MM[0], TICKED_MM)
     yield of.block(row)

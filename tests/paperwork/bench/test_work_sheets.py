@@ -89,3 +89,10 @@ def test_names_twice_as_long_are_said_whole(tmp_path: Path) -> None:
     assert rows[1].cells[4].over == "receiver-receiver 1 · servo-3 sockets"
     assert rows[1].cells[8].over == "left-root-left-root · block-6 sockets"
     assert {row.cells[4].text for row in rows} == {"1 BK, 2 RD · 3 mm", "1 BK, 2 RD, 3 WH · 2.5 mm"}
+
+
+def test_the_caution_of_heat_stands_on_each_sheet_where_something_is_shrunk(sheets: list[Sheet]) -> None:
+    for number, sheet in enumerate(sheets):
+        said = [text.text for text in sheet.texts]
+        cautions = sum("A heat gun's air" in text for text in said)
+        assert cautions == said.count("12 shrink") + (number == 0)
