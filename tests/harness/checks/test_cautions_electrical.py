@@ -110,6 +110,23 @@ def two_packs(*more: tuple[str, str], second: str = SECOND_PACK, kept_apart: boo
     )
 
 
+def many_packs(numbers: Sequence[int], key: str) -> Changes:
+    """Return more packs at the receiver, written in this order; what is written before counts after."""
+    return changed(
+        ("  receiver:\n", f"  {key}:\n"),
+        ("names: [BATT]", f"names: [BATT, {', '.join(f'BATT-{number}' for number in numbers)}]"),
+        (EQUIPMENT, EQUIPMENT + "".join(SECOND_PACK.replace("pack-2", f"pack-{number}") for number in numbers)),
+        (
+            CIRCUITS,
+            CIRCUITS
+            + "".join(
+                f"  supply-{number}: {{from: pack-{number}, to: receiver BATT-{number}, lead: power-20}}\n"
+                for number in numbers
+            ),
+        ),
+    )
+
+
 def two_receivers(patch: str, key: str = "receiver-b", of_second: str = "") -> Changes:
     receiver = RECEIVER_B.replace("receiver-b", key) + of_second
     return changed((EQUIPMENT, EQUIPMENT + receiver + SECOND_PACK), (CIRCUITS, CIRCUITS + SUPPLY_B + patch))
@@ -280,6 +297,12 @@ JOINED = {
         "joined-supplies",
         two_packs(("  receiver:\n", "  ▶receiver:\n"), kept_apart=False),
         two_packs(),
+        "omit: [positive]",
+    ),
+    "six packs at a receiver": Case(
+        "joined-supplies",
+        many_packs((3, 5, 2, 6, 4), "▶receiver"),
+        changed(),
         "omit: [positive]",
     ),
     "a patch lead": Case(

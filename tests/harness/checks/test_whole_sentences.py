@@ -6,6 +6,8 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from docgen.definition.load import load_definition
+from docgen.paperwork.kinds import ACCEPTABLE
 from docgen.pipeline import check
 
 from . import test_cautions_electrical as electrical
@@ -14,6 +16,8 @@ from . import test_cautions_of_joints as joints
 from . import test_cautions_of_runs as runs
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from conftest import AircraftFolder, Case
 
 CASES: dict[str, Case] = joints.ALL | equipment.ALL | runs.ALL | electrical.ALL
@@ -238,6 +242,11 @@ SAID_OF_CURRENTS = {
         "Leave the positive out of one lead (`omit: [positive]`; supply-2, supply), or say `isolates: yes` if it is "
         "so.",
     ),
+    "joined-supplies: six packs at a receiver": (
+        "the positives of several supplies meet at `receiver`: pack, pack-2, pack-3, pack-4, pack-5, pack-6.",
+        "Leave the positive out of one lead (`omit: [positive]`; supply-3, supply-5, supply-2, supply-6, supply-4, "
+        "supply), or say `isolates: yes` if it is so.",
+    ),
     "joined-supplies: a lead to an outlet that is regulated": (
         "the positives of several supplies meet at `receiver`: pack-2, receiver's regulated outlets 1.",
         "Leave the positive out of one lead (`omit: [positive]`; back), or accept it where that port is kept apart.",
@@ -328,8 +337,26 @@ SAID = SAID_OF_JOINTS | SAID_OF_EQUIPMENT | SAID_OF_RUNS | SAID_OF_CURRENTS
 
 
 @pytest.mark.parametrize(("about", "sentence", "do"), [(about, *said) for about, said in SAID.items()], ids=SAID)
-def test_a_caution_says_this(about: str, sentence: str, do: str, aircraft_folder: AircraftFolder) -> None:
+def test_a_caution_says_this_of_something_that_was_typed(
+    about: str, sentence: str, do: str, aircraft_folder: AircraftFolder
+) -> None:
     case = CASES[about]
-    found = [finding for finding in check(aircraft_folder(case.wrong)).findings if finding.name == case.name]
-    assert found[0].sentence == sentence
-    assert found[0].do == do or not do
+    folder = aircraft_folder(case.wrong)
+    [found, *_] = [finding for finding in check(folder).findings if finding.name == case.name]
+    assert found.sentence == sentence
+    assert found.do == do or not do
+    assert stands_on_something(folder, *found.subject)
+
+
+INSIDE = {"commons": "disconnects", "antennas": "equipment"}
+
+
+def stands_on_something(folder: Path, section: str, name: str) -> bool:
+    """Tell whether an entry was typed; a run is told by its number, a common or an antenna with what it belongs to."""
+    definition, _ = load_definition(folder, ACCEPTABLE)
+    nodes = definition.where.sections
+    if section in INSIDE:
+        owner, name = name.split()
+        return name in dict(dict(dict(nodes[INSIDE[section]].items())[owner].items())[section].items())
+    entries = nodes[section].value
+    return int(name) < len(entries) if isinstance(entries, list) else name in entries
