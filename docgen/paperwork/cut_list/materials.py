@@ -83,32 +83,26 @@ def _to_buy(items: CutContent, listing: Listing) -> Iterator[Group]:
     """Walk the list of everything to buy, below one heading; of what is counted it is also what to get out."""
     some = [*_lengths(items, listing), *_matrix(items.bill, listing), *_fastened(items.bill, listing)]
     if some:
-        how = _BEYOND_WIRE if items.shopping.wires else _ALL_OUT
         title = heading("Everything to buy", LARGE_MM, row_mm=7.0)
-        first = some[0].blocks
-        above = (
-            title,
-            lines(how, listing.room_mm, above_mm=_BELOW_MM, stays=True),
-            replace(first[0], above_mm=_BELOW_MM),
-        )
-        yield replace(some[0], blocks=(*above, *first[1:]))
+        how = lines(_BEYOND_WIRE if items.shopping.wires else _ALL_OUT, listing.room_mm, above_mm=_BELOW_MM, stays=True)
+        first, *others = some[0].blocks
+        yield replace(some[0], blocks=(title, how, replace(first, above_mm=_BELOW_MM), *others))
         yield from some[1:]
 
 
 def _lengths(items: CutContent, listing: Listing) -> Iterator[Group]:
     """Walk what is bought by length: wire with what the shelf has of it, then sleeve and tube."""
     wires, shopping = items.shopping.wires, items.shopping
-    on_shelf = [wire.shelf_mm for wire in wires if wire.shelf_mm is not None]
-    shelf = Column("on the shelf, m" if on_shelf else "", align="right", wraps=False)
+    has = _metres([wire.shelf_mm for wire in wires])
+    shelf = Column("on the shelf, m" if any(has) else "", align="right", wraps=False)
     columns = [Column("each, m", align="right", wraps=False), Column("wire"), shelf]
-    cells = zip(_metres([wire.length_mm for wire in wires]), map(_wire, wires), strict=True)
-    has = _metres(on_shelf) if on_shelf else [""] * len(wires)
-    rows = [_row(str(wire.count), *said, there) for wire, said, there in zip(wires, cells, has, strict=True)]
+    cells = zip(wires, _metres([wire.length_mm for wire in wires]), has, strict=True)
+    rows = [_row(str(wire.count), each, _wire(wire), there) for wire, each, there in cells]
     if rows:
         yield _group("Wire", listing.table("buy", columns, rows), rows, listing)
-    others = [(mm, f"{name}, sleeve") for name, mm in shopping.sleeves_mm.items()]
-    others += [(mm, name or NO_TUBE) for name, mm in shopping.tubes_mm.items()]
-    rows = [_row(metres, what) for metres, (_, what) in zip(_metres([mm for mm, _ in others]), others, strict=True)]
+    others = {f"{name}, sleeve": length_mm for name, length_mm in shopping.sleeves_mm.items()}
+    others |= {name or NO_TUBE: length_mm for name, length_mm in shopping.tubes_mm.items()}
+    rows = [_row(*cells) for cells in zip(_metres([*others.values()]), others, strict=True)]
     if rows:
         yield _group("Sleeve and tube", listing.table("m", [Column("what")], rows), rows, listing)
 
@@ -144,10 +138,11 @@ def _wire(wire: WireToBuy) -> str:
     return f"{wire.part} {f'{wire.colour} {colour_words(wire.colour)}' if wire.colour else 'for pull samples'}"
 
 
-def _metres(lengths_mm: Sequence[float]) -> list[str]:
-    """Write lengths in m, all with as many decimals as one of them needs."""
-    decimals = max((len(f"{mm / 1000:.3f}".rstrip("0").split(".")[1]) for mm in lengths_mm), default=0)
-    return [f"{mm / 1000:.{decimals}f}" for mm in lengths_mm]
+def _metres(lengths_mm: Sequence[float | None]) -> list[str]:
+    """Write lengths in m, all with as many decimals as one of them needs; one that is not known as nothing."""
+    figures = (f"{mm / 1000:.3f}".rstrip("0").split(".")[1] for mm in lengths_mm if mm is not None)
+    decimals = max(map(len, figures), default=0)
+    return [f"{mm / 1000:.{decimals}f}" if mm is not None else "" for mm in lengths_mm]
 
 
 def _pieces(count: int) -> str:

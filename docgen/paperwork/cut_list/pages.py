@@ -26,7 +26,7 @@ from docgen.paperwork.typesetting.typeface import LARGE_MM, PLAIN_MM, SMALL_MM, 
 STEM = "cut-list"
 CAUTION = "Blades cut and wire ends fly: cut away from the hand, and keep ends away from the eyes."
 _HOW = "One row is one piece: cut it to the length at its left, then tick it. A bracket holds equal lengths."
-_ORDER = "Spools: the fewest bought, then the fewest sealed ones opened, then the fewest part-used."
+_ORDER = "Spools, by their numbers in stores.yaml: fewest bought, then fewest sealed opened, then fewest part-used."
 _STRIP_MM = 3.0
 
 

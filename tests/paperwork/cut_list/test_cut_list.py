@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from functools import cache
 from typing import TYPE_CHECKING
 
@@ -10,8 +11,13 @@ import pytest
 from printed_cut_list import CutList
 from resolved import EXAMPLES, files_of_example, harness_of
 
+from docgen.harness.assembly.spools import SpoolPlan
 from docgen.paperwork.cut_list.content import content
+from docgen.paperwork.cut_list.pages import compose
 from docgen.paperwork.documents import Choice, make_paperwork
+from docgen.paperwork.layouts.reading import read_page
+from docgen.paperwork.typesetting.ink import Text
+from docgen.paperwork.typesetting.title_block import TitleBlock
 
 if TYPE_CHECKING:
     from conftest import AircraftFolder, Changes
@@ -172,6 +178,15 @@ def test_sleeve_and_tube_are_bought_by_the_metre_each_once(wren: CutList) -> Non
     # On Fulmar labels, collars and splices share one tube: 62 x 60 + 6 x 20 + 8 x 25 mm.
     rows = [row for row in printed("fulmar").group("Sleeve and tube") if row["what"] == "shrink-4.8"]
     assert [row["m"] for row in rows] == ["4.040"]
+
+
+def test_a_piece_longer_than_any_spool_is_told_in_the_heading_of_its_group() -> None:
+    items = content(harness_of(EXAMPLES / "wren"))
+    plan = SpoolPlan(cuts=(), least=0, proved=True, too_long=(0,), bought_mm=0)
+    items = replace(items, groups=(replace(items.groups[0], plan=plan),))
+    block = TitleBlock("Wren", "WR-7", "A", "2026-01-01", None, "0123abcd")
+    said = [ink.text for ink in compose(items, read_page("list-a4"), block).pages[0].ink if isinstance(ink, Text)]
+    assert "1 piece · 0.325 m · 1 longer than any spool" in said
 
 
 def test_without_stores_all_wire_is_bought_samples_too(aircraft_folder: AircraftFolder) -> None:
