@@ -118,3 +118,13 @@ def test_paper_under_clear_tube_makes_the_wires_thicker(stock: str, tube: str, a
     changes = [("    to: rudder\n    lead: servo-22", "    to: rudder\n    lead: cable")]
     folder = aircraft_folder({"harness.yaml": changes, "parts.yaml": cable + "diameter: 4.3 mm}}\n"})
     assert sum(tube in text for text in texts(composed(folder, stock))) >= 2
+
+
+@pytest.mark.parametrize(("recovered", "chosen"), [("2.9 mm", "close"), ("3.1 mm", "clear-4.8")])
+def test_a_clear_tube_grips_wires_and_paper(recovered: str, chosen: str, aircraft_folder: AircraftFolder) -> None:
+    # Three wires of 1.6 mm in a circle of 3.45 mm are gripped as 3.13 mm: with 0.2 mm of paper 4.02 mm are passed, a
+    # tenth to spare, and 0.9 × 3.33 = 3.00 mm gripped. Of tubes that do the narrowest is taken.
+    close = f"tubes: {{close: {{expanded: 4.1 mm, recovered: {recovered}, wall: 0.5 mm, clear: yes}}}}\n"
+    result = composed(aircraft_folder({"parts.yaml": close}), "strips-a4")
+    assert {text for text in texts(result) if text.startswith("under")} >= {f"under {chosen} · 58 mm"}
+    assert ("under close · 58 mm" in texts(result)) == (chosen == "close")

@@ -134,6 +134,9 @@ def test_the_rulers_measure_true(tmp_path: Path) -> None:
     for tick in range(10, 180, 10):
         at = page.upright_line_mm(15 + tick, 15 + 8 + 2.1, 15 + 8 + 2.9)
         assert at == pytest.approx(15 + tick, abs=WITHIN_MM)
+    # Of the others those at each 5 mm reach 2 mm, the rest 1.2 mm.
+    reaching = [tick for tick in range(10, 60) if page.upright_line_mm(15 + tick, 15 + 8 + 1.4, 15 + 8 + 1.8)]
+    assert reaching == [*range(10, 60, 5)]
 
 
 @pytest.mark.parametrize(

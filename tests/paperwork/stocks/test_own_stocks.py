@@ -99,6 +99,16 @@ def test_labels_close_to_each_other_keep_their_marks_to_themselves(
         assert ink == [[], []]
 
 
+@pytest.mark.parametrize(("pitch", "fits"), [("12 mm", True), ("9.9 mm", True), ("8 mm", False)])
+def test_a_label_beside_which_its_tube_s_name_has_no_room_is_found(run: Run, pitch: str, fits: bool) -> None:
+    # A tube of 4.8 mm is 7.54 mm flat on labels of 7.6 mm. At a pitch of 8 mm there are 0.4 mm for the name below it.
+    text = CLOSE.replace("pitch: [55 mm, 12 mm]", f"pitch: [55 mm, {pitch}]").replace(
+        "[12 mm, 20 mm]", "[12 mm, 10 mm]"
+    )
+    ran = run("print", WREN, "wire-labels", "--stock", own(text), "--only", "rudder")
+    assert ("shrink-4.8 is 7.5 mm flat, the stock holds" in ran.stderr) != fits
+
+
 def test_a_wrap_without_room_for_print_is_found_on_its_line(run: Run) -> None:
     wrap = OWN.replace("label sheet", "label wraps").replace("tube: {expanded: 4.8 mm, recovered: 2.4 mm}\n", "")
     wrap = wrap.replace("{length: 55 mm, width: 7.6 mm}", "{length: 55 mm, printed: 4 mm, cover: 6 mm}")
