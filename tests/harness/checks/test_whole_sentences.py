@@ -18,7 +18,7 @@ from . import test_cautions_of_runs as runs
 if TYPE_CHECKING:
     from pathlib import Path
 
-    from conftest import AircraftFolder, Case
+    from conftest import AircraftFolder, Case, Changes
 
 CASES: dict[str, Case] = joints.ALL | equipment.ALL | runs.ALL | electrical.ALL
 
@@ -334,6 +334,50 @@ SAID_OF_CURRENTS = {
 }
 
 SAID = SAID_OF_JOINTS | SAID_OF_EQUIPMENT | SAID_OF_RUNS | SAID_OF_CURRENTS
+
+
+# The rudder way needs 1333.8 mm and is cut 1335 mm (test_lengths.py). From a panel's root to its aileron it is 90 mm
+# aft, 720 mm out and 20 mm up, √526 900 = 725.88 mm; from bay to tray 240 mm aft and 10 mm up, √57 700 = 240.2 mm.
+RUDDER = "    to: rudder\n    lead: servo-22\n"
+SHORT_SPOOLS = "".join(f"  - {{wire: pvc-22, colour: {colour}, length: 1 m}}\n" for colour in ("BK", "RD", "WH"))
+PVC_22 = "{gauge: 22 AWG, diameter: 1.6 mm, resistance: 16.2 ohm/1000ft, limit: 80 °C, current: 3 A, sold: [0.9 m]}"
+SAID_OF_LENGTHS: dict[str, tuple[Changes, str, str]] = {
+    "short": (
+        {"harness.yaml": [(RUDDER, f"{RUDDER}    lengths: {{A: 1333 mm}}\n")]},
+        "segment A is pinned to 1333 mm, its route needs 1334 mm.",
+        "Pin it to 1335 mm at least, or leave it to be worked out.",
+    ),
+    "straight": (
+        {"aircraft.yaml": [("length: 745 mm", "length: 700 mm")]},
+        "700 mm between `left-panel-root` and `left-aileron` is under the straight line of 725.9 mm.",
+        "Measure it again, or correct `at`.",
+    ),
+    "unmeasured": (
+        {"aircraft.yaml": [("[battery-bay, radio-tray], length: 260 mm}", "[battery-bay, radio-tray]}")]},
+        "the run between `battery-bay` and `radio-tray` is not measured; 240 mm is the straight line.",
+        "Measure it along the structure.",
+    ),
+    "unused": (
+        {"harness.yaml": [("  pack:\n", "  lamp: {kind: light, place: tail-post}\n  pack:\n")]},
+        "no circuit reaches `lamp`.",
+        "Add its circuit, or delete it; if it is meant, accept this.",
+    ),
+    "spool": (
+        {"stores.yaml": f"spools:\n{SHORT_SPOOLS}", "parts.yaml": f"wires: {{pvc-22: {PVC_22}}}\n"},
+        "segment A of `rudder` is cut 1335 mm from `pvc-22` BK, whose longest spool is 1000 mm.",
+        "Get a spool of 1.4 m at least (`spools:`, or `sold:` of the wire).",
+    ),
+}
+
+
+@pytest.mark.parametrize(
+    ("name", "changes", "sentence", "do"), [(name, *said) for name, said in SAID_OF_LENGTHS.items()]
+)
+def test_what_is_found_of_lengths_says_this(
+    name: str, changes: Changes, sentence: str, do: str, aircraft_folder: AircraftFolder
+) -> None:
+    found = [finding for finding in check(aircraft_folder(changes)).findings if finding.name == name]
+    assert (sentence, do) in [(finding.sentence, finding.do) for finding in found]
 
 
 @pytest.mark.parametrize(("about", "sentence", "do"), [(about, *said) for about, said in SAID.items()], ids=SAID)
