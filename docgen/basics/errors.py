@@ -6,7 +6,8 @@ from functools import partial
 
 from docgen.basics.findings import FORM, PRACTICE, Kind, Level
 
-_error = partial(Kind, level=Level.ERROR)
+# An error is a rule of the form, where it names no other source.
+_error = partial(Kind, level=Level.ERROR, source=FORM)
 
 ERRORS = (
     _error(
@@ -16,7 +17,6 @@ ERRORS = (
         when="A file can't be opened, is no file, is over 1 MB or is not UTF-8 text.",
         why="Half a definition gives a harness with half its wires, so nothing is printed.",
         remedy="See that aircraft.yaml and harness.yaml are in the folder, and save them as plain text in UTF-8.",
-        source=FORM,
     ),
     _error(
         name="syntax",
@@ -38,7 +38,6 @@ ERRORS = (
         why="A misspelt `lenght` that was passed over would leave a run unmeasured, and its wires short.",
         remedy="Take the key that the finding offers, like `length: 235 mm`; of two equal ones keep one. Text of your "
         "own goes into `note: bought 2026`.",
-        source=FORM,
     ),
     _error(
         name="missing",
@@ -49,7 +48,6 @@ ERRORS = (
         why="What is not said would have to be guessed, and a guessed contact is a surface that moves the wrong way.",
         remedy="Add what the finding names to the entry that it points at, like `reach: 120 mm`, or the port behind "
         "the equipment, `from: receiver 1`.",
-        source=FORM,
     ),
     _error(
         name="unit",
@@ -59,7 +57,6 @@ ERRORS = (
         why="235 is millimetres to one builder and something else to the next. The mistake shows when the wire is cut.",
         remedy="Write the unit: `length: 235 mm` or `length: 9.25 in`, `working: 0.6 A`, `capacity: 2600 mAh`, "
         "`full: 8.4 V`, `resistance: 30 mohm`, `heat: 120 °C`, `reserve: 30 %`, `time: 9 min`, `mass: 180 g`.",
-        source=FORM,
     ),
     _error(
         name="value",
@@ -70,7 +67,6 @@ ERRORS = (
         why="A slip of the keyboard, 2.6 m for 260 mm, would go into every cut length that hangs on it.",
         remedy="Write it as the finding shows: a point, not a comma, `diameter: 1.6 mm`; one of the words, "
         "`edges: sharp`; yes or no, `isolates: yes`. Delete a key that has nothing to say.",
-        source=FORM,
     ),
     _error(
         name="name",
@@ -81,7 +77,6 @@ ERRORS = (
         why="A circuit to a port that is not there would be a plug that fits nowhere, or fits the wrong one.",
         remedy="Take the name that the finding offers, like `place: radio-tray`. Capitals and blanks belong into a "
         "label, `label: AIL L`.",
-        source=FORM,
     ),
     _error(
         name="side",
@@ -92,7 +87,6 @@ ERRORS = (
         why="It would be printed as it is, or make a left wing without a right one.",
         remedy="Put it into the entry's name too, or name the side, `place: left-root`. Inside such an entry a value "
         "may differ by side: `channel: {left: 1, right: 2}`.",
-        source=FORM,
     ),
     _error(
         name="route",
@@ -103,7 +97,6 @@ ERRORS = (
         why="Without a route there is no length, and a wire cut by eye is the one cut short.",
         remedy="Add the run that is missing, `between: [radio-tray, tail-post]` and `length: 1140 mm`; or remedy "
         "`by: [belly]`.",
-        source=FORM,
     ),
     _error(
         name="through",
@@ -115,7 +108,6 @@ ERRORS = (
         "not there.",
         remedy="Name the disconnects in the order in which the circuit passes them from its `from:` on, "
         "`through: [left-root]`.",
-        source=FORM,
     ),
     _error(
         name="contacts",
@@ -127,7 +119,6 @@ ERRORS = (
         why="Two wires can't share a hole, and a pin-out that is wrong on paper is wrong in the wing plug.",
         remedy="Choose a larger `shell:`, share poles with `commons:`, or pin one contact for each wire in the order "
         "of its roles, `contacts: {left-root: [4, 5, 6]}`. Unpinned, they are given in order.",
-        source=FORM,
     ),
     _error(
         name="mate",
@@ -138,7 +129,6 @@ ERRORS = (
         why="It shows on the bench, when both halves are crimped and neither goes into the other.",
         remedy="Pins on one half, sockets on the other, `contacts: pins`; or cut a lead with the right plugs in "
         "between, `lead: servo-22`; or say what a port has, `contacts: sockets`.",
-        source=FORM,
     ),
     _error(
         name="role",
@@ -150,7 +140,6 @@ ERRORS = (
         "the pack on it.",
         remedy="Choose leads with the same roles on both sides, `lead: servo-22`; leave a wire out, "
         "`omit: [positive]`; or let it come from a common at the joint, by its `circuits: [left-flap]`.",
-        source=FORM,
     ),
     _error(
         name="circle",

@@ -18,7 +18,7 @@ from docgen.harness.model.parts import WirePart
 from docgen.harness.wiring.feeds import WireBranch
 from docgen.harness.wiring.lengths import lead_length_mm
 
-_CLOSE = 1e-9
+CLOSE = 1e-9
 
 Size = tuple[float, bool]
 """The area of a lead's thinnest pole [mm²], and whether its wires lie straight: twisted ones are longer."""
@@ -51,7 +51,7 @@ class Choices:
                 continue
             kinds = {role: self._kind(part, role) for role in part.wires}
             area = min(kinds[role].gauge.area_mm2 for role in poles)
-            if area < now * (1 - _CLOSE if as_thick else 1 + _CLOSE) or name == own.name:
+            if area < now * (1 - CLOSE if as_thick else 1 + CLOSE) or name == own.name:
                 continue
             if not as_thick and not all(
                 self._carries(circuit, lead, wire.role, wire.kind, kinds[wire.role], lead.route)
@@ -85,7 +85,7 @@ class Choices:
         """
         assert end.own is not None
         now = end.own.kind or lead.wires[0].kind
-        thicker = [kind for kind in self.harness.wires if kind.gauge.area_mm2 > now.gauge.area_mm2 * (1 + _CLOSE)]
+        thicker = [kind for kind in self.harness.wires if kind.gauge.area_mm2 > now.gauge.area_mm2 * (1 + CLOSE)]
         route = lead.route_of(end.own)
         poles = [role for role in circuit.poles if lead.wire(role) is not None]
         fitting = [
@@ -106,7 +106,7 @@ class Choices:
         heat_c = self.harness.hottest_c(route)
         now_a, then_a = may_carry_a(now, heat_c) or 0.0, may_carry_a(kind, heat_c) or 0.0
         branch = WireBranch(circuit.name, circuit.leads.index(lead), role)
-        return then_a >= min(self.electricity.working_a(branch), now_a) * (1 - _CLOSE)
+        return then_a >= min(self.electricity.working_a(branch), now_a) * (1 - CLOSE)
 
     def _takes(self, end: End, kinds: Mapping[str, WirePart]) -> bool:
         """Tell whether a contact takes the wires that go into it; behind a common with tails none does."""

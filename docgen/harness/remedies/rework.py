@@ -9,14 +9,13 @@ from docgen.harness.electrical.resistances import common_resistance_ohm, lead_re
 from docgen.harness.model.circuits import CutLead, Lead
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.joints import Behind, Common, Disconnect
-from docgen.harness.remedies.choices import Choices
+from docgen.harness.remedies.choices import CLOSE, Choices
 from docgen.harness.wiring.commons import behind_half
 from docgen.harness.wiring.feeds import Branch, CommonBranch, WireBranch
 from docgen.harness.wiring.lengths import tail_length_mm
 from docgen.harness.wiring.spares import spares_to_take
 
 _TAIL_MM = 40.0  # of a tail whose length the builder does not say
-_CLOSE = 1e-9
 
 
 def alone_at(harness: Harness, circuit: str, disconnect: str) -> list[WireBranch]:
@@ -140,4 +139,4 @@ class Rework:
 def _gets_thinner(before: Behind, after: Behind) -> bool:
     if not before.tails or not after.tails:
         return False
-    return after.tails[0].kind.gauge.area_mm2 < before.tails[0].kind.gauge.area_mm2 * (1 - _CLOSE)
+    return after.tails[0].kind.gauge.area_mm2 < before.tails[0].kind.gauge.area_mm2 * (1 - CLOSE)

@@ -135,10 +135,7 @@ class Remedies:
         return chosen
 
     def _entries(self, circuits: Sequence[Circuit]) -> list[list[Circuit]]:
-        """Return circuits, those together that were written in one entry (`<side>-pack`) and could be changed alike.
-
-        They are changed, and named, together.
-        """
+        """Return circuits, those together that were written in one entry (`<side>-pack`) and could be changed alike."""
         entries: dict[Hashable, list[Circuit]] = {}
         for circuit in circuits:
             entries.setdefault((circuit.position, *self._could_be(circuit)), []).append(circuit)
