@@ -8,6 +8,7 @@ from functools import cache
 from typing import TYPE_CHECKING
 
 import pytest
+from measured import Box
 from printed_cut_list import CutList
 from resolved import EXAMPLES, files_of_example, harness_of
 
@@ -86,6 +87,21 @@ def test_a_row_says_length_mark_function_and_the_spool(wren: CutList) -> None:
         ("300", "C1A22", "AIL L", "2"),
         ("300", "C3A22", "AIL R", "2"),
     ]
+
+
+def test_a_strip_of_the_wires_colour_stands_at_the_edge_of_its_rows_and_goes_on_from_row_to_row(wren: CutList) -> None:
+    page = wren.pages[0]
+    # Black prints under a tenth of white (255), white as the paper; red's share of light is 0.2126 at most (BT.709).
+    bounds = {"BK": (0, 25), "RD": (25, 128), "WH": (250, 255)}
+    for colour, (darkest, lightest) in bounds.items():
+        rows = [row for row in wren.rows if row.group.startswith(f"{colour} ") and " 22 AWG " in row.group]
+        top, bottom = rows[0].middle - 2, rows[-1].middle + 2
+        inside = page.cut(Box(11, top, 12, bottom))
+        assert inside.min() >= darkest
+        assert inside.max() <= lightest
+        # An edge on either side, so that white has one too.
+        assert page.upright_line_mm(10, top, bottom) == pytest.approx(10, abs=0.1)
+        assert page.upright_line_mm(13, top, bottom) == pytest.approx(13, abs=0.1)
 
 
 def test_the_heading_of_a_group_says_its_pieces_its_length_and_its_spools(wren: CutList) -> None:
