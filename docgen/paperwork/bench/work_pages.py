@@ -34,6 +34,7 @@ from docgen.paperwork.typesetting.composed import Composed
 from docgen.paperwork.typesetting.title_block import TitleBlock
 
 STEM = "order-of-work"
+_WHOLE_MM = AREA_MM[1] / 2  # what is higher may be parted, so that no page is left half empty
 _HALF_MM = (AREA_MM[0] - COLUMN_GAP_MM) / 2
 _EYES = "Glasses on: what gives flies, and wire ends are sharp."
 _N_PER_KG = 9.80665
@@ -108,13 +109,15 @@ class _Matrix:
         self.table = table([columns[i] for i in used], list(chain(*self.rows.values())), AREA_MM[0], TICKED_MM)
 
     def groups(self, work: AssemblyWork) -> Iterator[Group]:
-        """Walk the matrix of an assembly and what is done to all its leads."""
+        """Walk the matrix of an assembly and what is done to all leads, on one page if half of one does for both."""
         again = joined(band(f"{work.assembly}, continued"), self.table.head())
-        yield Group((band(work.assembly), self.table.head(), *self.table.blocks(self.rows[work.assembly])), again)
-        yield self._below(work)
+        leads = Group((band(work.assembly), self.table.head(), *self.table.blocks(self.rows[work.assembly])), again)
+        below = self._below(work)
+        both = Group((*leads.blocks, *below.blocks))
+        yield from [_whole(both)] if both.height_mm <= _WHOLE_MM else [leads, below]
 
     def _below(self, work: AssemblyWork) -> Group:
-        """Return what is done to all leads, on one page unless it takes more than half of one."""
+        """Return what is done to all leads, on one page too unless it takes more than half of one."""
         rows = list(steps_of(self.items, work))
         columns = [Column("", 2.5, 2.5, bold=True), Column("", wraps=False)]
         of = table(columns, rows, _HALF_MM, TICKED_MM)
@@ -125,9 +128,12 @@ class _Matrix:
         group = Group(
             (head, *most, replace(last, stays=True), caution(CAUTION, AREA_MM[0])), heading(f"{title}, continued")
         )
-        if group.height_mm > AREA_MM[1] / 2:
-            return group
-        return replace(group, blocks=tuple(replace(block, stays=True) for block in group.blocks))
+        return _whole(group) if group.height_mm <= _WHOLE_MM else group
+
+
+def _whole(group: Group) -> Group:
+    """Return a group that is never parted."""
+    return replace(group, blocks=tuple(replace(block, stays=True) for block in group.blocks))
 
 
 def _only(row: Row, used: Sequence[int]) -> Row:

@@ -96,3 +96,13 @@ def test_the_caution_of_heat_stands_on_each_sheet_where_something_is_shrunk(shee
         said = [text.text for text in sheet.texts]
         cautions = sum("A heat gun's air" in text for text in said)
         assert cautions == said.count("12 shrink") + (number == 0)
+
+
+@pytest.mark.parametrize(
+    ("name", "whole"), [("wren", {"left-panel", "right-panel"}), ("fulmar", {"tail", "nose", "hatch"})]
+)
+def test_a_small_assembly_stands_on_one_sheet(name: str, whole: set[str]) -> None:
+    on = [{text.text.removesuffix(", continued") for text in sheet.texts} for sheet in printed(EXAMPLES / name)]
+    for assembly in whole:
+        assert [{assembly, f"{assembly}, all leads"} <= said for said in on].count(True) == 1
+        assert sum(assembly in said or f"{assembly}, all leads" in said for said in on) == 1
