@@ -37,8 +37,9 @@ ALSO = {
     "harness/model": ("harness",),
     "harness/routing": ("definition", "harness/wiring"),
     "harness/wiring": ("definition", "harness/continuity", "harness/checks", "paperwork/cards"),
-    "layouts": ("paperwork/stocks", "paperwork/labels"),
+    "layouts": ("paperwork/layouts", "paperwork/stocks", "paperwork/labels"),
     "paperwork/layouts": ("paperwork/stocks", "paperwork/labels"),
+    "paperwork/page_kit": ("paperwork/bench", "paperwork/hangar"),
     "paperwork/stocks": ("paperwork/labels",),
     "paperwork/typesetting": ("paperwork/cards", "paperwork/labels"),
 }

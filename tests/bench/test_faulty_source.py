@@ -121,7 +121,7 @@ def test_a_seed_chooses_the_same_faults_evenly_from_all_rooms() -> None:
         ("definition", ["definition"]),
         ("definition/none", ["definition"]),
         ("basics", ["basics", "definition"]),
-        ("layouts", ["paperwork/stocks", "paperwork/labels"]),
+        ("layouts", ["paperwork/layouts", "paperwork/stocks", "paperwork/labels"]),
     ],
 )
 def test_tests_of_a_room_are_in_the_folder_of_its_name_or_the_nearest_above_and_in_others_that_show_it(
