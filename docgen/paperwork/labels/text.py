@@ -66,17 +66,11 @@ class SetLabel:
     texts: tuple[SetText, ...]
     lacks: str
 
-    @property
-    def printable(self) -> Box:
-        """Return where ink may stand, from the label's own corner."""
-        zone = self.zone
-        return Box(zone.ends_mm, zone.edges_mm, self.length_mm - 2 * zone.ends_mm, zone.type_room_mm)
-
     def ink(self, x_mm: float, y_mm: float) -> Iterator[Ink]:
         """Place it: its texts, and a solid bar with an arrow at the end that faces the plug, if it has one."""
-        cell = self.printable.moved(x_mm, y_mm)
-        if self.zone.bar:
-            left, top = cell.x_mm, cell.y_mm
+        zone, left, top = self.zone, x_mm + self.zone.ends_mm, y_mm + self.zone.edges_mm
+        cell = Box(left, top, self.length_mm - 2 * zone.ends_mm, zone.type_room_mm)
+        if zone.bar:
             middle, bottom = top + cell.height_mm / 2, cell.bottom_mm
             tip, edge = left + min(BAR_MM, cell.height_mm / 2), left + BAR_MM
             arrow = ((left, middle), (tip, top), (edge, top), (edge, bottom), (tip, bottom))

@@ -20,8 +20,8 @@ PAGES = {"page": PageLayout}
 
 def shipped_names(kinds: Mapping[str, type[LayoutForm]]) -> list[str]:
     """Return the names of the layouts of some kinds that came with the program."""
-    nodes = ((path, read_yaml(path, path.name)[0]) for path in sorted(shipped_folder("layouts").glob("*.yaml")))
-    return [path.stem for path, node in nodes if node is not None and _kind(plain(node)) in kinds]
+    paths = sorted(shipped_folder("layouts").glob("*.yaml"))
+    return [path.stem for path in paths if read_form(path, path.name, kinds)[0] is not None]
 
 
 def read_shipped(name: str, kinds: Mapping[str, type[_Form]]) -> _Form:
@@ -50,24 +50,14 @@ def read_form(
     if node is None or findings:
         return None, node, findings
     form: Any = plain(node)
-    start = Position(shown_name, 1, 1)
-    model = kinds.get(_kind(form))
+    start, do = Position(shown_name, 1, 1), f"Write one of: {', '.join(kinds)}."
+    if not isinstance(form, dict) or "kind" not in form:
+        return None, node, [Finding(start, "missing", "the `kind` of the file is not said.", do)]
+    model = kinds.get(form["kind"]) if isinstance(form["kind"], str) else None
     if model is None:
-        return None, node, [_unknown(node, form, start, kinds)]
+        return None, node, [Finding(position_of(node, ("kind",)), "value", "the `kind` of the file is unknown.", do)]
     try:
         return model.model_validate(form), node, []
     except ValidationError as error:
         errors: Any = error.errors(include_url=False, include_input=False)
         return None, node, findings_from_errors(errors, node, start, model)
-
-
-def _kind(form: Any) -> str:
-    kind = form.get("kind") if isinstance(form, dict) else None
-    return kind if isinstance(kind, str) else ""
-
-
-def _unknown(node: Node, form: Any, start: Position, kinds: Mapping[str, type[LayoutForm]]) -> Finding:
-    do = f"Write one of: {', '.join(kinds)}."
-    if isinstance(form, dict) and "kind" in form:
-        return Finding(position_of(node, ("kind",)), "value", "the `kind` of the file is unknown.", do)
-    return Finding(start, "missing", "the `kind` of the file is not said.", do)

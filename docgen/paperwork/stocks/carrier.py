@@ -10,10 +10,9 @@ from docgen.basics.units import at_least, at_most, decimal
 from docgen.harness.bundling.tubes import GRIPS, TO_SPARE, flat_width_mm, shrink_of_type
 from docgen.paperwork.labels.content import LabelContent, LabelItem
 from docgen.paperwork.stocks.findings import STOCK, TUBE
-from docgen.paperwork.stocks.fitting import Place
+from docgen.paperwork.stocks.fitting import Place, StockTube, chosen_tube, too_hot
 from docgen.paperwork.stocks.pieces import PieceStock
 from docgen.paperwork.stocks.stock import misfit
-from docgen.paperwork.stocks.tubes import StockTube, chosen_tube, too_hot
 from docgen.paperwork.typesetting.ink import FAINT, THIN_MM, Box, rectangle
 
 

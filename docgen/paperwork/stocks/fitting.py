@@ -1,19 +1,30 @@
-"""Take a label and where it goes on a stock; return what is printed, and what is found of what it can't say."""
+"""Take a label and where it goes on a stock; return it as printed, and what is found of its text, tube and wires."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 
 from docgen.basics.findings import Finding, shown
 from docgen.basics.units import decimal
+from docgen.harness.bundling.tubes import GRIPS, TO_SPARE, choose_tube, fits
+from docgen.harness.checks import heat
+from docgen.harness.model.parts import TubePart
 from docgen.paperwork.labels.content import LabelItem
 from docgen.paperwork.labels.text import SetLabel, Zone, set_label
-from docgen.paperwork.stocks.findings import STOCK, TYPE
+from docgen.paperwork.layouts.forms import LayoutForm, LengthMm, TemperatureC
+from docgen.paperwork.stocks.findings import STOCK, TUBE, TYPE
 from docgen.paperwork.typesetting.ink import Ink, moved
 
-_SHORTER = "Use shorter names, or allow smaller type with `labels: {least_type: …}`."
+_LACKS = {
+    "place": "has room for its {only} only, not for {here}.",
+    "lead": "has room for its function and place only, not for which lead it is.",
+    "revision": "has no room to say its revision.",
+    "supply": "has no room to say its supply, {supply}.",
+}
+chosen_tube = lru_cache(64)(choose_tube)  # few thicknesses on many labels
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,20 +73,12 @@ def _illegible(item: LabelItem, zone: Zone, least_type_mm: float) -> Finding:
 
 def _lacks(item: LabelItem, label: SetLabel) -> Iterator[Finding]:
     """Find what a label must say and has no room for; it is printed all the same."""
-    do = _SHORTER
-    if label.lacks == "place":
-        only = "function and mark" if item.text.of_wire else "function"
-        says = f"has room for its {only} only, not for {shown(item.text.here)}."
-    elif label.lacks == "lead":
-        says = "has room for its function and place only, not for which lead it is."
-    elif label.lacks == "revision":
-        says = "has no room to say its revision."
-    elif label.lacks == "supply" and item.text.supply is not None:
-        says = f"has no room to say its supply, {shown(item.text.supply)}."
-        do = "Use shorter names, or print it on another stock."
-    else:
-        return
-    yield item.finding(TYPE, f"{item.named} {says}", do)
+    if label.lacks:
+        text, do = item.text, "allow smaller type with `labels: {least_type: …}`."
+        only = "function and mark" if text.of_wire else "function"
+        says = _LACKS[label.lacks].format(only=only, here=shown(text.here), supply=shown(text.supply or ""))
+        do = "print it on another stock." if label.lacks == "supply" else do
+        yield item.finding(TYPE, f"{item.named} {says}", f"Use shorter names, or {do}")
 
 
 def too_thick(item: LabelItem, room_mm: float, what: str) -> Finding | None:
@@ -85,3 +88,45 @@ def too_thick(item: LabelItem, room_mm: float, what: str) -> Finding | None:
         return None
     sentence = f"{item.named}: it is {around:.1f} mm round its wires, {what} of the stock is {decimal(room_mm)} mm."
     return item.finding(STOCK, sentence, "Print it on a stock with more to wrap.")
+
+
+class StockTube(LayoutForm):
+    """The tube that a stock is made of: inside diameter as supplied and recovered, and the heat that it stands.
+
+    Labels on a tube that stands less than their route are printed, with the caution `heat`.
+    """
+
+    expanded: LengthMm
+    recovered: LengthMm
+    limit: TemperatureC | None = None
+
+    def unfit(self, item: LabelItem) -> Finding | None:
+        """Find it too narrow for what a label slides over, or too wide for what it grips."""
+        if fits(self.expanded, self.recovered, item.passes_mm, item.grips_mm):
+            return None
+        it = f"{item.named}: the stock's tube of {self.expanded:.1f} mm, {self.recovered:.1f} mm shrunk, is too"
+        passes, grips = TO_SPARE * item.passes_mm, GRIPS * item.grips_mm
+        if self.expanded >= passes:
+            sentence = f"{it} wide to grip {item.grips_mm:.1f} mm; it would have to shrink to {grips:.1f} mm."
+            return item.finding(TUBE, sentence, "Print it on a narrower stock, or on one that shrinks more.")
+        sentence = f"{it} narrow to pass {item.passes_mm:.1f} mm; it would have to be of {passes:.1f} mm."
+        before = ", or fit it before crimping (`labels: {fit: before}`)" if item.passes_mm > item.wires_mm else ""
+        return item.finding(TUBE, sentence, f"Print it on a wider stock{before}.")
+
+    def too_hot(self, item: LabelItem) -> tuple[Finding, ...]:
+        """Find that the heat of a label's route is too much for it."""
+        do = "Print it on another stock, or lead it by another route."
+        return _too_hot(item, "the stock's tube", self.limit, ".", do)
+
+
+def too_hot(item: LabelItem, tube: TubePart, what: str) -> tuple[Finding, ...]:
+    """Find that the heat of a label's route is too much for a tube of the parts list, which is the best there is."""
+    do = f"Add a {what} that stands it to `parts.yaml`, or lead it by another route."
+    return _too_hot(item, shown(tube.name), tube.limit_c, f", and no {what} that fits stands more.", do)
+
+
+def _too_hot(item: LabelItem, tube: str, limit_c: float | None, end: str, do: str) -> tuple[Finding, ...]:
+    if item.heat_c is None or limit_c is None or limit_c >= item.heat_c:
+        return ()
+    sentence = f"{item.named} lies in {decimal(item.heat_c)} °C; {tube} stands {decimal(limit_c)} °C{end}"
+    return (item.finding(heat.KIND, sentence, do),)

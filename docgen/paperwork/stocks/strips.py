@@ -9,9 +9,8 @@ from docgen.basics.findings import Finding
 from docgen.basics.units import decimal
 from docgen.paperwork.labels.content import LabelContent, LabelItem
 from docgen.paperwork.stocks.findings import TUBE
-from docgen.paperwork.stocks.fitting import Place
+from docgen.paperwork.stocks.fitting import Place, chosen_tube, too_hot
 from docgen.paperwork.stocks.pieces import PieceStock
-from docgen.paperwork.stocks.tubes import chosen_tube, too_hot
 from docgen.paperwork.typesetting.ink import FAINT, THIN_MM, Box, Ink, Line, rectangle
 
 _PAPER_MM = 0.2  # by how much a strip of paper between wires and tube makes them thicker; common practice

@@ -12,9 +12,8 @@ from docgen.harness.bundling.tubes import shrink_of_type
 from docgen.paperwork.labels.content import CAUTION, LabelContent, LabelItem
 from docgen.paperwork.labels.text import Zone
 from docgen.paperwork.layouts.forms import LengthMm, Pair, Printer, Ratio, TemperatureC
-from docgen.paperwork.stocks.fitting import Piece, Place
+from docgen.paperwork.stocks.fitting import Piece, Place, StockTube
 from docgen.paperwork.stocks.stock import LabelStock, misfit
-from docgen.paperwork.stocks.tubes import StockTube
 from docgen.paperwork.typesetting.ink import Page
 from docgen.paperwork.typesetting.title_block import TitleBlock
 

@@ -29,10 +29,6 @@ class Box(NamedTuple):
         """Return its lower edge."""
         return self.y_mm + self.height_mm
 
-    def moved(self, x_mm: float, y_mm: float) -> Box:
-        """Return it at another place."""
-        return self._replace(x_mm=self.x_mm + x_mm, y_mm=self.y_mm + y_mm)
-
 
 @dataclass(frozen=True, slots=True)
 class Text:
@@ -129,7 +125,7 @@ def rectangle(box: Box, width_mm: float = MIDDLE_MM, fill: str | None = None, co
 def moved(ink: Ink, x: float, y: float) -> Ink:
     """Return ink at another place."""
     if isinstance(ink, Text):
-        cell = ink.cell.moved(x, y) if ink.cell else None
+        cell = ink.cell._replace(x_mm=ink.cell.x_mm + x, y_mm=ink.cell.y_mm + y) if ink.cell else None
         return replace(ink, x_mm=ink.x_mm + x, y_mm=ink.y_mm + y, cell=cell)
     if isinstance(ink, Line):
         return replace(ink, x1_mm=ink.x1_mm + x, x2_mm=ink.x2_mm + x, y1_mm=ink.y1_mm + y, y2_mm=ink.y2_mm + y)
