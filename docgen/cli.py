@@ -99,7 +99,9 @@ def parts(name: str | None) -> None:
 @click.option("--flat", metavar="LENGTH", help="Measured flat width of a label tape, like 8.6mm.")
 @click.option("--first", type=click.IntRange(1), default=1, help="Label cell to begin at, on a sheet used before.")
 @click.option("--copies", type=click.IntRange(1, 99), default=1, help="How often each label is printed.")
-@click.option("--only", metavar="CIRCUIT", multiple=True, help="Only labels of this circuit; may stand several times.")
+@click.option(
+    "--only", metavar="NAME", multiple=True, help="Only labels of this circuit, or cards of this joint or equipment."
+)
 @click.option(
     "--only-place", metavar="PLACE", multiple=True, help="Only labels at this place; may stand several times."
 )

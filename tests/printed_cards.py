@@ -7,11 +7,13 @@ import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
+from itertools import pairwise
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 import numpy as np
 import pypdfium2
 import pypdfium2.raw as pdfium
+import pytest
 from resolved import files_of_example
 
 from docgen.harness.model.harness import Harness
@@ -281,9 +283,9 @@ Row = dict[str, str]
 
 @dataclass
 class PrintedCard:
-    """One card: all its pages."""
+    """One card: all its parts, of a folded one both sides."""
 
-    pages: list[CardPage]
+    pages: list[CardPart]
 
     @property
     def texts(self) -> list[str]:
@@ -297,6 +299,12 @@ class PrintedCard:
     @property
     def title(self) -> str:
         return self.texts[0]
+
+    @property
+    def hash8(self) -> str:
+        """Return the hash in its last line, which is whole."""
+        [found] = {t.text for page in self.pages for t in page.texts if re.search(r"· [0-9a-f]{8}$", t.text)}
+        return found[-8:]
 
     @property
     def scale(self) -> int:
@@ -358,7 +366,7 @@ class PrintedCard:
                 view.letters.setdefault(name, []).append(text)
 
     def rows(self, keys: Iterable[str]) -> dict[str, Row]:
-        """Return the table's rows by contact or port, what is shortened in full; headings name the columns."""
+        """Return the table's rows by contact or port; headings name the columns."""
         names = list(keys)
         found: dict[str, Row] = {}
         for page in self.pages:
@@ -367,29 +375,30 @@ class PrintedCard:
                 continue
             top, first = heads["function"].base_mm, min(h.ink.left for name, h in heads.items() if name != "port")
             lines = [t for t in page.texts if t.bold and t.base_mm > top and t.ink.right < first and t.text in names]
-            whole = _in_full(page)
-            for key in lines:
+            if not lines:
+                continue
+            steps = [(b.base_mm - a.base_mm) / 2 for a, b in pairwise(lines)]
+            for key, before, after in zip(lines, [2.0, *steps], [*steps, 2.0], strict=True):
                 assert key.text not in found
                 cells = {"base": f"{key.base_mm:.3f}"}
                 for text in sorted(page.texts, key=lambda t: t.base_mm):
-                    if min(lines, key=lambda line: abs(line.base_mm - text.base_mm)) is not key or text is key:
+                    if text is key or not -before < text.base_mm - key.base_mm < after:
                         continue
-                    if abs(text.base_mm - key.base_mm) < 2:
-                        column, said = _column(text, heads), whole.get((key.text, text.text), text.text)
-                        before = cells.get(column, "")
-                        cells[column] = before + (" " if before and not before.endswith("-") else "") + said
+                    column = _column(text, heads)
+                    said = cells.get(column, "")
+                    cells[column] = said + (" " if said and not said.endswith("-") else "") + text.text
                 found[key.text] = cells
         return found
 
 
 _GAUGES = ("AWG", "mm²", "gauge")
-_HEADINGS = ("port", "colour", *_GAUGES, "function", "from", "to", "mark", "%", "other end", "channel", "fail-safe")
+_HEADINGS = ("port", "colour", *_GAUGES, "function", "goes to", "mark", "other end", "channel", "fail-safe")
 
 
 def _column(text: Printed, heads: dict[str, Printed]) -> str:
     for name, head in heads.items():
         begins = head.x_mm + (0.8 if name == "colour" else 0)
-        if name in (*_GAUGES, "%", "channel"):
+        if name in (*_GAUGES, "channel"):
             if abs(text.ink.right - head.ink.right) < 0.4:
                 return name
         elif abs(text.x_mm - begins) < 0.02:
@@ -397,45 +406,82 @@ def _column(text: Printed, heads: dict[str, Printed]) -> str:
     raise AssertionError(f"{text.text} stands in no column")
 
 
-def _in_full(page: CardPage) -> dict[tuple[str, str], str]:
-    """Return the whole texts by row and as they stand shortened."""
-    lines: list[str] = []
-    for text in page.texts:
-        if text.text.startswith("In full: ") or lines:
-            if lines and "Packs unplugged" in text.text:
-                break
-            lines.append(text.text)
-    whole: dict[tuple[str, str], str] = {}
-    if not lines:
-        return whole
-    short = {text.text for text in page.texts if text.text.endswith("…")}
-    for said in " ".join(lines).removeprefix("In full: ").split("; "):
-        keys, _, full = said.partition(": ")
-        for key in keys.split(", "):
-            whole |= {(key, cut): full for cut in short if full.startswith(cut[:-1])}
-    return whole
-
-
 def printed_files(harness: Harness, *stems: str) -> dict[str, bytes]:
     """Print documents."""
     return make_paperwork(harness, Choice(stems=stems)).files
 
 
+CARD_MM, TOP_MM = (93.0, 124.0), 10.0
+
+
+class CardPart(CardPage):
+    """One card of a sheet, or one side of a card that is folded; where things are is measured on the sheet."""
+
+    def __init__(self, sheet: CardPage, region: Box) -> None:
+        self.sheet, self.region = sheet, region
+        self.width_mm, self.height_mm = region.size
+
+    def pixels(self, dots_per_inch: float, *, grey: bool = True) -> NDArray[np.uint8]:
+        """Return its sheet rendered."""
+        return self.sheet.pixels(dots_per_inch, grey=grey)
+
+    @cached_property
+    def texts(self) -> list[Printed]:
+        """Return the texts on it."""
+        return [text for text in self.sheet.texts if self.region.holds(text.ink.middle)]
+
+    @cached_property
+    def drawn(self) -> list[Drawn]:
+        """Return the lines and shapes on it, but for the ticks at its edges."""
+        return [drawn for drawn in self.sheet.drawn if self.region.holds(drawn.box.middle)]
+
+
+def parts_of(sheet: CardPage) -> list[list[CardPart]]:
+    """Cut a sheet into cards at the known places: a thin tick shows a fold, thick ones half way down two halves."""
+    found = []
+    left = (sheet.width_mm - 2 * CARD_MM[0]) / 2
+    lines = [d for d in sheet.drawn if d.stroked and len(d.corners) == 2]
+    for top in (TOP_MM, TOP_MM + CARD_MM[1]):
+        middle, half = left + CARD_MM[0], top + CARD_MM[1] / 2
+        is_double = any(d.line_mm < 0.6 and d.box == _close(middle, top, middle, top + 4) for d in lines)
+        sides = []
+        for x in (left, middle):
+            two = any(d.box == _close(x, half, x + 3, half) for d in lines)
+            edges = [(top, half), (half, top + CARD_MM[1])] if two else [(top, top + CARD_MM[1])]
+            sides.append([CardPart(sheet, Box(x, start, x + CARD_MM[0], end)) for start, end in edges])
+        found += [[*sides[0], *sides[1]]] if is_double else [[part] for side in sides for part in side]
+    return [[part for part in parts if part.texts] for parts in found if any(part.texts for part in parts)]
+
+
+def _close(left: float, top: float, right: float, bottom: float) -> Any:
+    return pytest.approx((left, top, right, bottom), abs=0.01)
+
+
+def sheets_in(pdf: bytes) -> list[CardPage]:
+    """Return the sheets in a PDF."""
+    return [CardPage(page) for page in pypdfium2.PdfDocument(pdf)]
+
+
 def read_cards(pdf: bytes) -> list[PrintedCard]:
-    """Return the cards in a PDF; a page begins a card if it has a title."""
+    """Return the cards in a PDF, in the order in which they lie; one that is said to be continued goes on."""
     cards: list[PrintedCard] = []
-    for sheet in pypdfium2.PdfDocument(pdf):
-        page = CardPage(sheet)
-        first = page.texts[0]
-        if first.bold and not first.text.endswith(", continued"):
-            cards.append(PrintedCard([]))
-        cards[-1].pages.append(page)
+    for parts in (parts for sheet in sheets_in(pdf) for parts in parts_of(sheet)):
+        if parts[0].texts[0].text.endswith(", continued"):
+            cards[-1].pages += parts
+        else:
+            cards.append(PrintedCard([*parts]))
     return cards
 
 
 def cards_of(harness: Harness) -> list[PrintedCard]:
     """Print the cards of a harness and read them."""
     return read_cards(printed_files(harness, "pinout-cards")["pinout-cards.pdf"])
+
+
+def halves_of(harness: Harness, cards: list[PrintedCard] | None = None) -> list[PrintedCard]:
+    """Return the cards of halves in the order in which the harness has them."""
+    found = {(card.title, card.texts[1].split()[0]): card for card in cards or cards_of(harness)}
+    return [found[joint.name, half.name] for joint in harness.disconnects.values() for half in joint.halves]
 
 
 def cards_of_example(name: str) -> list[PrintedCard]:

@@ -86,7 +86,7 @@ def _bundled(definition: Definition, runs: list[Run], wiring: Wiring) -> Harness
         strip_mm=definition.allowances.strip_mm,
         bundles=bundles,
         balance=weigh(places, runs, circuits.values(), disconnects, equipment, bundles),
-        results=Results({}, {}, (), {}, ()),
+        results=Results({}, {}, (), {}, (), {}),
         findings=(),
         acceptances=accept.acceptances_of(definition),
     )

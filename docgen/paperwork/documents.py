@@ -132,7 +132,8 @@ DOCUMENTS = (
         "tape up inside hatches and beside equipment",
         pinout_cards.content,
         pinout_cards.compose,
-        _page("card-a6"),
+        _page("list-{paper}"),
+        lambda items, choice: (items.only(choice.labels.circuits), []),
     ),
     Document(
         hangar_pages.STEM,

@@ -55,6 +55,11 @@ def half_names(harness: Harness, *, always: bool = False) -> dict[tuple[str, str
     return said
 
 
+def names_of_cards(harness: Harness) -> list[str]:
+    """Return the names of all joints and of all equipment that has a card."""
+    return [*harness.disconnects, *(name for name, entry in harness.equipment.items() if entry.has_card)]
+
+
 def part_path(kind: str, name: str) -> str:
     """Return where a part of the record stands in the output folder."""
     return f"record/{kind}-{name}.txt"

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import NamedTuple
 
 from docgen.basics.findings import Finding, shown
 from docgen.basics.units import at_least, at_most, decimal
 from docgen.harness.checks.facts import CLOSE, Facts, caution
-from docgen.harness.electrical.network import Network
+from docgen.harness.electrical.full_volts import arriving_full
 
 KIND = caution(
     name="overvolts",
@@ -22,17 +21,9 @@ KIND = caution(
 )
 
 
-class _Given(NamedTuple):
-    """The volts of a full pack or of a regulated outlet, less what regulators on the way keep."""
-
-    volts: float
-    source: str
-    regulated: bool = False
-
-
 def find(facts: Facts) -> Iterator[Finding]:
     """Find each load that a full pack, or an output, gives more volts than it bears."""
-    arriving = _arriving(facts.electricity.network)
+    arriving = arriving_full(facts.electricity.network)
     for name, entry in facts.harness.equipment.items():
         if entry.battery is not None or entry.most_v is None or name not in arriving:
             continue
@@ -46,27 +37,3 @@ def find(facts: Facts) -> Iterator[Finding]:
             least, most = at_least(volts, 2), at_most(entry.most_v, 3)
             do = f"Put a regulator of at most {most} V before it (`output:`), or one that bears {least} V."
             yield facts.found(KIND, ("equipment", name, "volts", "most"), sentence, do)
-
-
-def _arriving(network: Network) -> dict[str, _Given]:
-    """Return the most volts that full packs and outputs bring to equipment, and what gives them."""
-    full: dict[str, _Given] = {}
-    for name in network.rank:
-        entry = network.equipment[name]
-        if entry.battery is not None:
-            full[name] = _Given(entry.battery.full_v, name)
-            continue
-        brought = []
-        for feed in network.into.get(name, ()):
-            if feed.source not in full:
-                continue
-            given = full[feed.source]
-            output = network.outputs.get(network.outlet(feed))
-            if output is not None and given.volts - output.headroom_v > output.volts_v:
-                given = _Given(output.volts_v, feed.source, regulated=True)
-            elif output is not None:
-                given = given._replace(volts=given.volts - output.headroom_v)
-            brought.append(given)
-        if brought:
-            full[name] = max(brought, key=lambda given: given.volts)
-    return full

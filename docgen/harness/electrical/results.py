@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from docgen.harness.electrical.cases import Electricity
 from docgen.harness.electrical.endurance import endurance_of
+from docgen.harness.electrical.full_volts import full_at_contacts
 from docgen.harness.electrical.loadings import Loadings
 from docgen.harness.electrical.network import Network, Supply, branches_of
 from docgen.harness.electrical.sources import outputs_of, source_loadings
@@ -32,6 +33,7 @@ def results_of(harness: Harness, electricity: Electricity, loadings: Loadings) -
         tuple(_supply(harness, electricity, supply) for supply in network.supplies),
         _fed_with(harness, network),
         order_of_switching_on(harness, network),
+        full_at_contacts(network, harness.circuits, harness.disconnects),
     )
 
 

@@ -93,7 +93,8 @@ class Results:
     """All figures, in the order written.
 
     `contacts` is how much of its rating each contact of a disconnect uses; `fed_with` are the packs behind what
-    each lead, by circuit and segment, brings to a receiver or a unit; `switching_on` is all equipment in that order.
+    each lead, by circuit and segment, brings to a receiver or a unit; `switching_on` is all equipment in that order;
+    `full_v` are the volts of full packs at the contacts of disconnects over which supply goes out.
     """
 
     circuits: dict[str, CircuitFigures]
@@ -101,3 +102,4 @@ class Results:
     supplies: tuple[SupplyFigures, ...]
     fed_with: dict[tuple[str, str], tuple[str, ...]]
     switching_on: tuple[str, ...]
+    full_v: dict[tuple[str, str], float]

@@ -1,83 +1,49 @@
-"""The table of a pin-out card: what each contact carries, commons held together by a bracket."""
+"""The table of a half's card: a row for each used contact in, blocks out; commons are held together by a bracket."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from docgen.paperwork.page_kit.blocks import Block
+from docgen.paperwork.page_kit.tables import Cell, Column, Row, Swatch, table
 from docgen.paperwork.typesetting.ink import THICK_MM, Box, Ink, Line
-from docgen.paperwork.typesetting.swatches import swatch, swatch_width_mm
-from docgen.paperwork.typesetting.tables import Column, Table, set_table
-from docgen.paperwork.typesetting.typeface import PLAIN_MM, SMALL_MM, line_pitch_mm, width_mm, wrapped
-from docgen.paperwork.typesetting.writer import PageWriter, TableStyle
+from docgen.paperwork.typesetting.typeface import PLAIN_MM, SMALL_MM
 
 _LANE_MM = 1.5  # of the bracket of a common
-_HEAD_MM = 5.0
-_LEAST_ROW_MM = 3.3  # where rows would have to be lower, the table begins on another page
-_FUNCTION_MM = 26.0  # up to this width functions are never shortened
-_ROW_MM, _SPLIT_ROW_MM = 4.6, 4.4
+_LARGE_ROW_MM, _SMALL_ROW_MM = 4.8, 4.0
 
 
 @dataclass(frozen=True)
 class CardRow:
-    """What one contact carries; a spare one says so.
-
-    `used` is the working current, or that of a jammed leg, in per cent of the contact's rating.
-    """
+    """What one used contact carries behind its half: `goes` is the other end of the wire there."""
 
     contact: str
     colour: str
     gauge: str
     function: str
-    start: str
-    load: str
+    goes: str
     mark: str
     common: str = ""
-    used: str = ""
 
 
-def add_table(writer: PageWriter, rows: Sequence[CardRow], said: Sequence[str], notes: Sequence[str]) -> None:
-    """Set the table on a page of its own if need be, so that it is read as one; then what is said below it.
-
-    No card has a back, so that page is taped beside the first. Notes stand below all that where there is room, else
-    above the table.
-    """
-    table = _set(writer, rows, wraps=False)
-    if _row_mm(writer, table, [*said, *notes]) >= _LEAST_ROW_MM:
-        said, notes = [*said, *notes], []
-    writer.notes(notes)
-    if _row_mm(writer, table, said) < _LEAST_ROW_MM:
-        writer.new_page()
-    in_two_lines = _set(writer, rows, wraps=True)
-    if _row_mm(writer, in_two_lines, said) >= _LEAST_ROW_MM:
-        table = in_two_lines
-    row_mm = min(_row_mm(writer, table, said), _ROW_MM)
-    row_mm = row_mm if row_mm >= _LEAST_ROW_MM else _SPLIT_ROW_MM
+def contact_table(rows: Sequence[CardRow], width_mm: float, *, small: bool = False) -> tuple[Block, list[Block]]:
+    """Return the headings and a block for each row, in the least type if `small`."""
     lanes = _lanes(rows)
-
-    def beside(index: int, row_box: Box, cells: Sequence[Box]) -> list[Ink]:
-        letters = rows[index].colour
-        middle = row_box.y_mm + row_box.height_mm / 2
-        ink = swatch(letters, cells[1].x_mm, middle, SMALL_MM) if letters else []
-        return [*ink, *_brackets(lanes, index, row_box)]
-
-    writer.place(table, TableStyle(row_mm, indent_mm=_indent_mm(rows)), "", beside)
-    writer.space(1)
-    for text in said:
-        writer.paragraph(text, SMALL_MM)
-
-
-def _set(writer: PageWriter, rows: Sequence[CardRow], *, wraps: bool) -> Table:
-    return set_table(_columns(rows, wraps=wraps), _cells(rows), writer.width_mm - _indent_mm(rows))
-
-
-def _row_mm(writer: PageWriter, table: Table, said: Sequence[str]) -> float:
-    """Return how high rows of one line can be so that the table and what is said below it have room on the page."""
-    in_full = writer.in_full_mm((row.key, row.cut) for row in table.rows)
-    lines = sum(len(wrapped(text, writer.width_mm, SMALL_MM)) for text in said)
-    tall = [row.least_mm for row in table.rows if row.least_mm]
-    room = writer.room_mm - _HEAD_MM - in_full - lines * line_pitch_mm(SMALL_MM) - sum(tall)
-    return room / max(1, len(table.rows) - len(tall)) - 0.01 if room >= 0 else 0.0
+    indent = _LANE_MM * max((lane.number + 1 for lane in lanes), default=0)
+    unit = _gauge_unit(rows)
+    high = SMALL_MM if small else PLAIN_MM
+    columns = [
+        Column("", high, high, bold=True, align="right", wraps=False),
+        Column("colour", wraps=False),
+        Column("function", high, SMALL_MM, bold=True),
+        Column("goes to", high, SMALL_MM),
+        Column(unit or "gauge", align="right", wraps=False),
+        Column("mark", wraps=False),
+    ]
+    cells = [Row(_cells(row, unit), rule=_parts(rows, i)) for i, row in enumerate(rows)]
+    as_set = table(columns, cells, width_mm, _SMALL_ROW_MM if small else _LARGE_ROW_MM, indent)
+    return as_set.head(), [_bracketed(as_set.block(row), lanes, i) for i, row in enumerate(cells)]
 
 
 def _gauge_unit(rows: Sequence[CardRow]) -> str:
@@ -86,40 +52,14 @@ def _gauge_unit(rows: Sequence[CardRow]) -> str:
     return units.pop() if len(units) == 1 else ""
 
 
-def _indent_mm(rows: Sequence[CardRow]) -> float:
-    return _LANE_MM * max((lane.number + 1 for lane in _lanes(rows)), default=0) + 0.1
+def _cells(row: CardRow, unit: str) -> tuple[Cell, ...]:
+    gauge = row.gauge.removesuffix(f" {unit}")
+    return row.contact, Swatch(row.colour), row.function, row.goes, gauge, row.mark
 
 
-def _cells(rows: Sequence[CardRow]) -> list[tuple[str, ...]]:
-    unit = f" {_gauge_unit(rows)}"
-    return [
-        (
-            row.contact,
-            "",
-            row.gauge.removesuffix(unit),
-            row.function,
-            row.start,
-            row.load,
-            row.mark,
-            row.used,
-        )
-        for row in rows
-    ]
-
-
-def _columns(rows: Sequence[CardRow], *, wraps: bool) -> list[Column]:
-    function_mm = max(width_mm(row.function, PLAIN_MM, True) for row in rows)
-    colour_mm = max([swatch_width_mm(row.colour, SMALL_MM) for row in rows if row.colour] or [8.0])
-    return [
-        Column("", PLAIN_MM, bold=True, align="right", least_mm=SMALL_MM),
-        Column("colour", PLAIN_MM, fixed_mm=max(colour_mm, 8.0)),
-        Column(_gauge_unit(rows) or "gauge", SMALL_MM, align="right"),
-        Column("function", PLAIN_MM, bold=True, gives=function_mm > _FUNCTION_MM, wraps=wraps),
-        Column("from", SMALL_MM, gives=True, wraps=wraps),
-        Column("to", SMALL_MM, gives=True, wraps=wraps),
-        Column("mark", SMALL_MM),
-        Column("%" if any(row.used for row in rows) else "", SMALL_MM, align="right"),
-    ]
+def _parts(rows: Sequence[CardRow], index: int) -> bool:
+    """Tell whether a hair line parts a row from the one before: they are of two functions."""
+    return index > 0 and rows[index].function != rows[index - 1].function
 
 
 @dataclass(frozen=True)
@@ -138,6 +78,10 @@ def _lanes(rows: Sequence[CardRow]) -> list[_Lane]:
         taken = {lane.number for lane in lanes if lane.rows[0] <= held[-1] and held[0] <= lane.rows[-1]}
         lanes.append(_Lane(held, next(number for number in range(len(lanes) + 1) if number not in taken)))
     return lanes
+
+
+def _bracketed(block: Block, lanes: Sequence[_Lane], index: int) -> Block:
+    return replace(block, draw=lambda box: [*block.draw(box), *_brackets(lanes, index, box)])
 
 
 def _brackets(lanes: Sequence[_Lane], index: int, box: Box) -> list[Ink]:

@@ -2,20 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
 from docgen.harness.model.circuits import Circuit
 from docgen.harness.model.equipment import Equipment, PortUse
 from docgen.harness.model.harness import Harness
+from docgen.paperwork.cards.card_faces import WIDTH_MM, Face, Rows
 from docgen.paperwork.hashes import digest
 from docgen.paperwork.naming import part_path, place_text
-from docgen.paperwork.typesetting.tables import Column
-from docgen.paperwork.typesetting.typeface import LARGE_MM, PLAIN_MM, SMALL_MM, TITLE_MM
-from docgen.paperwork.typesetting.writer import PageWriter, TableStyle
+from docgen.paperwork.page_kit.tables import Column, Row, table
+from docgen.paperwork.typesetting.title_block import Corner
+from docgen.paperwork.typesetting.typeface import PLAIN_MM, SMALL_MM
 
-_CODE_LEAVES_OUT = ("", "hold", "centre")  # so that most cards do with one code
 _ENGINES = ("engine unit", "speed controller", "motor", "smoke", "pump")
 
 
@@ -40,6 +39,7 @@ class EquipmentCard:
     where: str
     feeds: str
     rows: tuple[PortRow, ...]
+    free: tuple[str, ...]
     on: str
     off: str
     note: str
@@ -56,26 +56,17 @@ class EquipmentCard:
         return part_path("equipment", self.name)
 
     @property
-    def notes(self) -> list[str]:
-        """Return what is said of it as a whole."""
-        said = (f"On: {self.on}" if self.on else "", f"Off: {self.off}" if self.off else "", self.note)
-        return [text for text in said if text]
-
-    @property
-    def code_words(self) -> tuple[str, str]:
-        """Return what a code says it is: of what the record that it links to is, and whose text it holds."""
-        return self.kind, "card"
-
-    @property
-    def code_lines(self) -> list[str]:
-        """Return the lines of codes that carry the card itself, the first of them on each."""
-        said = [
-            f"{row.port} {row.function}"
-            + (f" ch {row.channel}" if row.channel else "")
-            + (f" fail-safe {row.failsafe}" if row.failsafe not in _CODE_LEAVES_OUT else "")
-            for row in self.rows
-        ]
-        return [f"equipment-{self.name}", *said]
+    def said(self) -> tuple[str, ...]:
+        """Return what is said of it as a whole, a paragraph each."""
+        free = f"Free: {', '.join(self.free)}" if self.free else ""
+        said = (
+            free,
+            self.feeds,
+            f"On: {self.on}" if self.on else "",
+            f"Off: {self.off}" if self.off else "",
+            self.note,
+        )
+        return tuple(text for text in said if text)
 
 
 def equipment_card(harness: Harness, equipment: Equipment) -> EquipmentCard:
@@ -87,8 +78,9 @@ def equipment_card(harness: Harness, equipment: Equipment) -> EquipmentCard:
         name=equipment.name,
         kind=equipment.kind,
         where=f"at {place_text(place)}",
-        feeds=f"fed by {', '.join(equipment.fed_by)}{isolates}" if equipment.fed_by else "",
-        rows=tuple(_row(harness, port) for port in equipment.ports),
+        feeds=f"Fed by {', '.join(equipment.fed_by)}{isolates}" if equipment.fed_by else "",
+        rows=tuple(_row(harness, port, port.circuit) for port in equipment.ports if port.circuit is not None),
+        free=tuple(port.name or "own lead" for port in equipment.ports if port.circuit is None),
         on=equipment.form.on,
         off=equipment.form.off,
         note=equipment.form.note,
@@ -96,15 +88,11 @@ def equipment_card(harness: Harness, equipment: Equipment) -> EquipmentCard:
     )
 
 
-def _row(harness: Harness, port: PortUse) -> PortRow:
+def _row(harness: Harness, port: PortUse, circuit: Circuit) -> PortRow:
     """Return a port's row; a fail-safe is said wherever one is given, and where none is but must be, "not set"."""
-    circuit = port.circuit
-    name = port.name or "own lead"
-    if circuit is None:
-        return PortRow(name, "free", "", "", "")
     channel = str(circuit.form.channel) if circuit.form.channel is not None else ""
     failsafe = circuit.form.failsafe or ("not set" if _drives(harness, circuit) else "")
-    return PortRow(name, circuit.label, port.far_text, channel, failsafe)
+    return PortRow(port.name or "own lead", circuit.label, port.far_text, channel, failsafe)
 
 
 def _drives(harness: Harness, circuit: Circuit) -> bool:
@@ -114,28 +102,26 @@ def _drives(harness: Harness, circuit: Circuit) -> bool:
     return signal and any(kind in _ENGINES for kind in kinds)
 
 
-def add_equipment(writer: PageWriter, card: EquipmentCard, notes: Sequence[str]) -> None:
-    """Set a card; `notes` are those that have no room beside its code."""
-    writer.heading(card.name, TITLE_MM, keep_mm=20)
-    writer.on_new_page = lambda writer: writer.heading(f"{card.name}, continued", LARGE_MM, 0)
-    if card.kind != card.name:
-        writer.heading(card.kind, LARGE_MM, keep_mm=10)
-    writer.paragraph(card.where, PLAIN_MM)
-    if card.feeds:
-        writer.paragraph(card.feeds, SMALL_MM)
-    writer.space(1.2)
-    _table(writer, card)
-    writer.notes(notes)
+def equipment_face(card: EquipmentCard, corner: Corner | None, last: str) -> Face:
+    """Return what stands on a card."""
+    kind = card.kind if card.kind != card.name else ""
+    tables = _table(card, small=False), _table(card, small=True)
+    return Face(card.name, kind, (card.where,), card.said, corner, last, tables)
 
 
-def _table(writer: PageWriter, card: EquipmentCard) -> None:
-    failsafe = any(row.failsafe for row in card.rows)
+def _table(card: EquipmentCard, *, small: bool) -> Rows:
+    channel, failsafe = any(row.channel for row in card.rows), any(row.failsafe for row in card.rows)
+    high = SMALL_MM if small else PLAIN_MM
     columns = [
-        Column("port", LARGE_MM, bold=True, gives=True, least_mm=PLAIN_MM),
-        Column("function", LARGE_MM, bold=True, gives=True, wraps=True),
-        Column("other end", PLAIN_MM, gives=True, wraps=True),
-        Column("channel", PLAIN_MM, align="right"),
-        *([Column("fail-safe", PLAIN_MM)] if failsafe else []),
+        Column("port", high, high, bold=True),
+        Column("function", high, SMALL_MM, bold=True),
+        Column("other end", high, SMALL_MM),
+        *([Column("channel", high, SMALL_MM, align="right", wraps=False)] if channel else []),
+        *([Column("fail-safe", high, SMALL_MM, wraps=False)] if failsafe else []),
     ]
-    rows = [(row.port, row.function, row.far, row.channel, *([row.failsafe] if failsafe else [])) for row in card.rows]
-    writer.table(columns, rows, TableStyle(5.2), "")
+    rows = [
+        Row((row.port, row.function, row.far, *([row.channel] * channel), *([row.failsafe] * failsafe)))
+        for row in card.rows
+    ]
+    as_set = table(columns, rows, WIDTH_MM, 4.0 if small else 5.0)
+    return as_set.head(), [as_set.block(row) for row in rows]

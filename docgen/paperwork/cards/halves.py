@@ -1,24 +1,24 @@
-"""The card of one half of a disconnect: both views, and what every contact carries."""
+"""The card of one half of a disconnect: both views, and what every used contact carries behind it."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
 
-from docgen.harness.model.circuits import Wire
+from docgen.harness.model.circuits import End, Lead, Wire, numbered
 from docgen.harness.model.harness import Harness
-from docgen.harness.model.joints import Common, ContactUse, Disconnect
-from docgen.paperwork.cards.contact_table import CardRow, add_table
+from docgen.harness.model.joints import Common, ContactUse, Disconnect, Half
+from docgen.paperwork.cards.card_faces import WIDTH_MM, Face
+from docgen.paperwork.cards.contact_table import CardRow, contact_table
 from docgen.paperwork.cards.view_letters import ViewContact
-from docgen.paperwork.cards.view_pair import ViewsOf, add_views
+from docgen.paperwork.cards.view_pair import ViewsOf, views_block
 from docgen.paperwork.cards.views import View, mating_view, wire_view
 from docgen.paperwork.hashes import digest
-from docgen.paperwork.naming import half_title, mates_text, part_path, place_text
-from docgen.paperwork.typesetting.typeface import LARGE_MM, PLAIN_MM, SMALL_MM, TITLE_MM
-from docgen.paperwork.typesetting.writer import PageWriter
+from docgen.paperwork.naming import contacts_text, half_title, mates_text, part_path, place_text, volts
+from docgen.paperwork.typesetting.title_block import Corner
 
-_NOT_CHECKED = "Not yet held against the part in hand: check numbers and key before you fill it."
+_NOT_CHECKED = "Not yet held against the part in hand: check numbers and key first."
 
 
 @dataclass(frozen=True)
@@ -38,12 +38,16 @@ class HalfCard:
     upright: tuple[View, View]
     to_scale: bool
     rows: tuple[CardRow, ...]
+    spares: tuple[str, ...]
     commons: tuple[str, ...]
+    order: str
+    full_volts: str
     checked: str
     lock: str
     keyed: str
     note: str
     since: str
+    is_first: bool
 
     @cached_property
     def content_hash(self) -> str:
@@ -56,31 +60,28 @@ class HalfCard:
         return part_path("disconnect", self.name)
 
     @property
-    def notes(self) -> list[str]:
-        """Return what is said of the half as a whole."""
+    def said(self) -> tuple[str, ...]:
+        """Return what is said of the half as a whole, a paragraph each."""
         checked = f"Pattern held against the part on {self.checked}." if self.checked else _NOT_CHECKED
-        keyed = f"Keyed {self.keyed}: mates with no other letter." if self.keyed else ""
-        lock = f"Lock: {self.lock}" if self.lock else ""
-        return [text for text in (checked, keyed, lock, self.note) if text]
-
-    @property
-    def code_words(self) -> tuple[str, str]:
-        """Return what a code says it is: of what the record that it links to is, and whose text it holds."""
-        return "joint", "half"
-
-    @property
-    def code_lines(self) -> list[str]:
-        """Return the lines of codes that carry the card itself, the first of them on each."""
-        rows = (row for row in self.rows if row.mark)
-        said = [f"{row.contact} {row.colour}{row.gauge.removesuffix(' AWG')} {row.function}" for row in rows]
-        return [f"disconnect-{self.name} {self.half}", *said]
+        said = (
+            f"Spare: {contacts_text(self.spares)}" if self.spares else "",
+            *self.commons,
+            f"{self.shell} · {self.mates}{f' · {self.order}' if self.order else ''}",
+            self.full_volts,
+            f"Keyed {self.keyed}: mates with no other letter." if self.keyed else "",
+            f"Lock: {self.lock}" if self.lock else "",
+            self.note,
+            checked,
+        )
+        return tuple(text for text in said if text)
 
 
 def half_card(harness: Harness, disconnect: Disconnect, index: int) -> HalfCard:
     """Return one half's card."""
     half, shell = disconnect.halves[index], disconnect.shell
     place = harness.places[half.place]
-    rows = tuple(_row(harness, disconnect, contact, index) for contact in shell.contacts)
+    used = (disconnect.uses[contact] for contact in shell.contacts if contact in disconnect.uses)
+    rows = tuple(_row(harness, disconnect, use, half) for use in used)
     return HalfCard(
         key=(disconnect.name, half.name),
         name=disconnect.name,
@@ -95,40 +96,83 @@ def half_card(harness: Harness, disconnect: Disconnect, index: int) -> HalfCard:
         upright=(mating_view(shell, half.gender, None), wire_view(shell, half.gender, None)),
         to_scale=shell.to_scale,
         rows=rows,
+        spares=disconnect.spares,
         commons=tuple(_common(harness, common, index) for common in disconnect.commons.values()),
+        order=_order(harness, disconnect),
+        full_volts=_full_volts(harness, disconnect),
         checked=shell.checked or "",
         lock=shell.lock,
         keyed=disconnect.form.keyed,
         note=disconnect.form.note,
         since=harness.aircraft.revision,
+        is_first=index == 0,
     )
 
 
-def _row(harness: Harness, disconnect: Disconnect, contact: str, index: int) -> CardRow:
-    use: ContactUse | None = disconnect.uses.get(contact)
-    if use is None:
-        return CardRow(contact, "", "", "spare", "", "", "")
-    wire = use.wires.get(disconnect.halves[index].name)
-    start, goal = _from_and_to(harness, disconnect, use)
-    share = harness.results.contacts.get((disconnect.name, contact))
-    used = "" if share is None else f"{100 * share:.0f}"
+def _row(harness: Harness, disconnect: Disconnect, use: ContactUse, half: Half) -> CardRow:
+    wire = use.wires.get(half.name)
     common = use.of if use.is_common else ""
     if wire is None:
-        return CardRow(contact, "", "", use.label, start, goal, "", common, used)
-    gauge, mark = wire.kind.gauge.text, wire.mark if isinstance(wire, Wire) else "tail"
-    return CardRow(contact, wire.colour, gauge, use.label, start, goal, mark, common, used)
+        return CardRow(use.contact, "", "", use.label, "", "", common)
+    goes = _goes_to(harness, disconnect, use, half)
+    mark = wire.mark if isinstance(wire, Wire) else "tail"
+    return CardRow(use.contact, wire.colour, wire.kind.gauge.text, use.label, goes, mark, common)
 
 
-def _from_and_to(harness: Harness, disconnect: Disconnect, use: ContactUse) -> tuple[str, str]:
-    """Say where a contact's circuit begins and ends; of a common, where it comes from and whom it serves."""
+def _goes_to(harness: Harness, disconnect: Disconnect, use: ContactUse, half: Half) -> str:
+    """Say where the wire behind a half goes: to its other end, of a tail to the splice behind the half."""
     if use.is_common:
-        common = disconnect.commons[use.of]
-        starts = dict.fromkeys(harness.circuits[name].start.text for name in common.feeders)
-        served = _served(common)
-        to = harness.circuits[served[0]].load_text if len(served) == 1 else f"{len(served)} circuits"
-        return ", ".join(starts), to
-    circuit = harness.circuits[use.of]
-    return circuit.start.text, circuit.load_text
+        behind = disconnect.commons[use.of].behind(half)
+        return "splice behind it" if behind.tails else ", ".join(_far(*each, disconnect, half) for each in behind.wires)
+    of = [
+        (lead, wire)
+        for lead in harness.circuits[use.of].leads
+        for wire in lead.wires
+        for end in lead.ends
+        if _is_at(end, disconnect, half) and use.contact in end.contacts.get(wire.role, ())
+    ]
+    return ", ".join(dict.fromkeys(_far(lead, wire, disconnect, half) for lead, wire in of))
+
+
+def _is_at(end: End, disconnect: Disconnect, half: Half) -> bool:
+    return end.kind == "half" and (end.name, end.part) == (disconnect.name, half.name)
+
+
+def _far(lead: Lead, wire: Wire, disconnect: Disconnect, half: Half) -> str:
+    """Say the end of a lead that is not at a half, with the contacts of a wire where it is one of a joint."""
+    end = lead.ends[1 if _is_at(lead.ends[0], disconnect, half) else 0]
+    contacts = "+".join(end.contacts.get(wire.role, ())) if end.kind == "half" else ""
+    return numbered(end.name, "contact", contacts) if contacts else end.text
+
+
+def _order(harness: Harness, disconnect: Disconnect) -> str:
+    """Say which of several joints between the same assemblies is plugged first: the one whose tail reaches farther."""
+
+    def assemblies(joint: Disconnect) -> frozenset[str]:
+        return frozenset(harness.places[half.place].assembly for half in joint.halves)
+
+    def reach_mm(joint: Disconnect) -> float:
+        return max(half.reach_mm for half in joint.halves)
+
+    beside = [joint for joint in harness.disconnects.values() if assemblies(joint) == assemblies(disconnect)]
+    others = [reach_mm(joint) for joint in beside if joint.name != disconnect.name]
+    if not others or len(assemblies(disconnect)) == 1:
+        return ""
+    longer = [joint.name for joint in beside if reach_mm(joint) > reach_mm(disconnect)]
+    if longer:
+        return f"plugged after {', '.join(longer)}"
+    return "plugged first" if max(others) < reach_mm(disconnect) else ""
+
+
+def _full_volts(harness: Harness, disconnect: Disconnect) -> str:
+    """Say what full packs give at the positives of a shell where that differs."""
+    at: dict[str, list[str]] = {}
+    for contact in disconnect.shell.contacts:
+        full_v = harness.results.full_v.get((disconnect.name, contact))
+        if full_v is not None:
+            at.setdefault(volts(full_v), []).append(contact)
+    said = "; ".join(f"{given} at {contacts_text(contacts)}" for given, contacts in at.items())
+    return f"Full packs: {said}" if len(at) > 1 else ""
 
 
 def _labels(harness: Harness, names: Iterable[str]) -> str:
@@ -157,25 +201,28 @@ def _common(harness: Harness, common: Common, index: int) -> str:
     return f"{common.name} {'+'.join(common.contacts)} · {' · '.join(part for part in said if part)}"
 
 
-def add_half(writer: PageWriter, card: HalfCard, notes: Sequence[str]) -> None:
-    """Set a card; `notes` are those that have no room beside its code."""
-    writer.heading(card.name, TITLE_MM, keep_mm=20)
-    writer.heading(f"{card.half} · {card.gender}", LARGE_MM, keep_mm=20)
-    writer.paragraph(card.where, PLAIN_MM)
-    writer.paragraph(f"{card.shell} · {card.mates}", SMALL_MM)
-    writer.space(1.2)
-    again = f"{card.name} · {card.key[1]} · {card.gender}, continued"
-    writer.on_new_page = lambda writer: writer.heading(again, LARGE_MM, 0)
+def half_face(card: HalfCard, corner: Corner | None, last: str) -> Face:
+    """Return what stands on a card."""
     way = "key as it sits in the hatch" if card.turned else "not turned to the hatch"
     way = way if card.mating.key else "no key to turn it by: go by contact 1 and the colours"
-    used = "%: of its rating" if any(row.used for row in card.rows) else ""
-    pairs = [(card.mating, card.wire_side), card.upright]
-    add_views(writer, ViewsOf(pairs, _view_contacts(card), way, card.to_scale, used))
-    add_table(writer, card.rows, card.commons, notes)
+    of = ViewsOf([(card.mating, card.wire_side), card.upright], _view_contacts(card), way, card.to_scale)
+    tables = contact_table(card.rows, WIDTH_MM), contact_table(card.rows, WIDTH_MM, small=True)
+    return Face(
+        name=card.name,
+        beside=f"{card.half} · {card.gender}",
+        where=(card.where,),
+        said=card.said,
+        corner=corner,
+        last=last,
+        tables=tables,
+        views=lambda room, anyhow: views_block(of, WIDTH_MM, room, anyhow=anyhow),
+        opens=card.is_first,
+    )
 
 
 def _view_contacts(card: HalfCard) -> dict[str, ViewContact]:
     """Return what is written at each contact; the square is on contact 1, without one on the first."""
-    names = [row.contact for row in card.rows]
+    names = list(card.mating.at_mm)
     first = "1" if "1" in names else names[0]
-    return {row.contact: ViewContact(row.contact, row.colour, row.contact == first) for row in card.rows}
+    colours = {row.contact: row.colour for row in card.rows}
+    return {name: ViewContact(name, colours.get(name, ""), name == first) for name in names}

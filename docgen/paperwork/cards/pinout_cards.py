@@ -1,39 +1,42 @@
-"""All cards that are taped up: one for each half of each disconnect, then one for each piece of equipment."""
+"""All cards that are taped up, of halves and of equipment: a harness in, sheets of cards to cut out."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import Any
 
 from docgen.harness.model.harness import Harness
-from docgen.paperwork.cards.equipment import EquipmentCard, add_equipment, equipment_card
-from docgen.paperwork.cards.halves import HalfCard, add_half, half_card
+from docgen.paperwork.cards.card_faces import CAUTION
+from docgen.paperwork.cards.equipment import EquipmentCard, equipment_card, equipment_face
+from docgen.paperwork.cards.halves import HalfCard, half_card, half_face
 from docgen.paperwork.layouts.forms import PageLayout
-from docgen.paperwork.typesetting.codes import numbered_texts
+from docgen.paperwork.naming import names_of_cards
+from docgen.paperwork.page_kit.card_sheets import CardInk, lay_cards
+from docgen.paperwork.page_kit.sheets import Sheets
 from docgen.paperwork.typesetting.composed import Composed
-from docgen.paperwork.typesetting.ink import Page, cut_line
-from docgen.paperwork.typesetting.title_block import Corner, Foot, TitleBlock, foot_height_mm
-from docgen.paperwork.typesetting.writer import PageWriter
+from docgen.paperwork.typesetting.title_block import Corner, TitleBlock
 
 STEM = "pinout-cards"
-CAUTION = "Packs unplugged and switched off before a half is parted or mated. Hold the shells, never pull by the wires."
-_CODE_VERSION = 10  # the largest code that a card of this size holds
-_NOTES_MM = 4.0  # by which the notes beside the code may make the foot higher; longer ones stand below the table
 
 
 @dataclass(frozen=True)
 class Cards:
-    """The cards of halves, both of each disconnect, and those of equipment."""
+    """The cards of halves, both of each disconnect, and those of equipment; `order` are their names by assembly."""
 
     halves: tuple[HalfCard, ...]
     equipment: tuple[EquipmentCard, ...]
+    order: tuple[tuple[str, ...], ...]
 
     @property
     def hashes(self) -> dict[tuple[str, ...], str]:
         """Return the hash of each card, by the names of a disconnect and its half, or by the name of equipment."""
         halves = {card.key: card.content_hash for card in self.halves}
         return halves | {(card.name,): card.content_hash for card in self.equipment}
+
+    def only(self, names: Sequence[str]) -> Cards:
+        """Return the cards of joints and equipment of these names, all if none of them has that name."""
+        kept = tuple(tuple(name for name in group if name in names) for group in self.order)
+        return replace(self, order=kept) if any(kept) else self
 
 
 def content(harness: Harness) -> Cards:
@@ -42,49 +45,47 @@ def content(harness: Harness) -> Cards:
     return Cards(
         tuple(half_card(harness, disconnect, index) for disconnect in disconnects for index in (0, 1)),
         tuple(equipment_card(harness, entry) for entry in equipment if entry.has_card),
+        _order(harness),
     )
 
 
+def _order(harness: Harness) -> tuple[tuple[str, ...], ...]:
+    """Return names by assembly; a joint belongs to the later one of its two, which is plugged to the other."""
+    places = {entry.name: [entry.place] for entry in harness.equipment.values()}
+    places |= {joint.name: [half.place for half in joint.halves] for joint in harness.disconnects.values()}
+    groups: dict[int, list[str]] = {index: [] for index in range(len(harness.assemblies))}
+    for name in names_of_cards(harness):
+        groups[max(harness.assemblies.index(harness.places[place].assembly) for place in places[name])].append(name)
+    return tuple(tuple(names) for names in groups.values())
+
+
 def compose(items: Cards, layout: PageLayout, title_block: TitleBlock) -> Composed:
-    """Return the pages of all cards."""
-    pages = [page for card in items.halves for page in _pages(card, add_half, layout, title_block)]
-    pages += [page for card in items.equipment for page in _pages(card, add_equipment, layout, title_block)]
-    return Composed(pages)
+    """Return the sheets of all cards."""
+    cards: list[CardInk] = []
+    for names in items.order:
+        cards += [ink for card in items.halves if card.name in names for ink in _half(card, title_block)]
+        alone = [ink for card in items.equipment if card.name in names for ink in _equipment(card, title_block)]
+        cards += sorted(alone, key=lambda card: (-card.columns, card.half))
+    return Composed(lay_cards(Sheets("Pin-out cards", layout.paper, title_block, CAUTION), cards))
 
 
-def _pages(
-    card: HalfCard | EquipmentCard,
-    add: Callable[[PageWriter, Any, Sequence[str]], None],
-    layout: PageLayout,
-    title_block: TitleBlock,
-) -> list[Page]:
-    """Return the pages of one card, numbered by themselves, each with the line along which it is cut out."""
+def _half(card: HalfCard, title_block: TitleBlock) -> list[CardInk]:
+    corner = _corner(title_block, card.part, "this joint in the record")
+    return half_face(card, corner, _last(title_block, card)).cards()
+
+
+def _equipment(card: EquipmentCard, title_block: TitleBlock) -> list[CardInk]:
+    corner = _corner(title_block, card.part, f"this {card.kind} in the record")
+    return equipment_face(card, corner, _last(title_block, card)).cards()
+
+
+def _corner(title_block: TitleBlock, part: str, caption: str) -> Corner | None:
+    """Return the code that leads to a card's part of the record, if that has an address."""
+    link = title_block.link(part)
+    return Corner(link, caption) if link is not None else None
+
+
+def _last(title_block: TitleBlock, card: HalfCard | EquipmentCard) -> str:
+    """Return a card's last line: whose it is, its state and its hash."""
     state = f"rev {card.since} · {title_block.date}"
-    foot = Foot(title_block, CAUTION, state, card.content_hash, _codes(card, title_block))
-    foot, notes = _with_notes_beside(foot, card.notes, layout.paper[0] - 2 * layout.margin)
-    writer = PageWriter(layout.paper, layout.margin, foot, 1.5)
-    add(writer, card, notes)
-    pages = writer.finished()
-    for page in pages:
-        page.add(cut_line(page))
-    return pages
-
-
-def _codes(card: HalfCard | EquipmentCard, title_block: TitleBlock) -> tuple[Corner, ...]:
-    """Return the codes of a card: a link to its part of the record, or else the card itself as texts."""
-    linked, whose = card.code_words
-    link = title_block.link(card.part)
-    if link is not None:
-        return (Corner(link, f"this {linked} in the record"),)
-    first, *lines = card.code_lines
-    texts = numbered_texts(f"{title_block.marks} {first} since {card.since} {card.content_hash}", lines, _CODE_VERSION)
-    counts = [f", {number} of {len(texts)}" if len(texts) > 1 else "" for number in range(1, len(texts) + 1)]
-    return tuple(Corner(text, f"this {whose} as text{count}") for text, count in zip(texts, counts, strict=True))
-
-
-def _with_notes_beside(foot: Foot, notes: list[str], width: float) -> tuple[Foot, list[str]]:
-    """Return the foot with those notes beside its codes that make it hardly higher, and the other notes."""
-    feet = [replace(foot, beside=tuple(notes[:count])) for count in range(len(notes) + 1)]
-    most = foot_height_mm(foot, width) + _NOTES_MM
-    count = max(count for count, one in enumerate(feet) if count == 0 or foot_height_mm(one, width) <= most)
-    return feet[count], notes[count:]
+    return f"{title_block.aircraft} · {title_block.marks} · {state} · {card.content_hash}"

@@ -18,16 +18,15 @@ from docgen.paperwork.cards.view_letters import (
 )
 from docgen.paperwork.cards.view_outline import KEY_MM, outline_ink
 from docgen.paperwork.cards.views import View
+from docgen.paperwork.page_kit.blocks import Block
 from docgen.paperwork.typesetting.ink import BLACK, MIDDLE_MM, Box, Circle, Ink, Line, Shape, Text, moved, rectangle
-from docgen.paperwork.typesetting.typeface import FOOT_MM, PLAIN_MM, SMALL_MM, line_pitch_mm, width_mm, wrapped
-from docgen.paperwork.typesetting.writer import PageWriter
+from docgen.paperwork.typesetting.typeface import PLAIN_MM, SMALL_MM, line_pitch_mm, width_mm, wrapped
 
 _SCALES = (1, 2, 3, 4)
-_SAYS_MM = 5.0  # the lines that state the scale
 _GAP_MM = 4.0
 _HEADINGS = (
-    ("Mating face", "into the contacts, as it comes at you"),
-    ("Wire side", "from the wires, as you push them in"),
+    ("Mating face", "looking into the open end"),
+    ("Wire side", "from the wires' side"),
 )
 
 
@@ -44,7 +43,7 @@ class _Fit:
     @property
     def heading_mm(self) -> float:
         """Return the height of a view's heading."""
-        return 11.5 if self.beside else 6.0
+        return 8.9 if self.beside else 6.0
 
 
 @dataclass(frozen=True)
@@ -52,46 +51,56 @@ class ViewsOf:
     """The views of a half and what is said of them.
 
     `pairs` of mating face and wire side: as the half sits in the hatch, then upright; the first that can be read is
-    drawn. `way` is how the first pair stands, in words; `to_scale` whether the part's pitch is known; `also` is what
-    else is said below them.
+    drawn. `way` is how the first pair stands, in words; `to_scale` whether the part's pitch is known.
     """
 
     pairs: Sequence[tuple[View, View]]
     contacts: dict[str, ViewContact]
     way: str
     to_scale: bool
-    also: str = ""
 
 
-def add_views(writer: PageWriter, of: ViewsOf) -> None:
-    """Set the mating face and the wire side at the least whole scale at which their letters are read."""
-    pair, fit = _chosen(of, writer.width_mm, writer.room_mm - _SAYS_MM)
-    says = _says(of, pair, fit.setting)
+def views_block(of: ViewsOf, width: float, height: float, *, anyhow: bool = False) -> Block | None:
+    """Return the mating face and the wire side at the least whole scale at which their letters are read.
+
+    If they can't be in that height there are none, or, `anyhow`, they are upright, or else numbers alone, and the
+    table tells the colours.
+    """
+    for pair in of.pairs if anyhow else of.pairs[:1]:
+        says_mm = _says_mm(_says(of, pair, Setting(4, 1, 1, None, True)), width)
+        fit = _fit(pair[0], of.contacts, width, height - says_mm)
+        if fit is not None:
+            return _block(of, pair, fit, width)
+    upright = of.pairs[-1]
+    return _block(of, upright, _without_letters(upright[0], of.contacts, width), width) if anyhow else None
+
+
+def _says_mm(says: str, width: float) -> float:
+    """Return the height of what is said below views, and of what is left clear below that."""
+    return 1.0 + len(wrapped(says, width, SMALL_MM)) * line_pitch_mm(SMALL_MM) + 1.0
+
+
+def _block(of: ViewsOf, pair: tuple[View, View], fit: _Fit, width: float) -> Block:
+    """Return both views, side by side or below each other, and how they are drawn."""
     places = in_a_mirror(places_of_letters(pair[0], fit.setting))
     drawings = fit.drawing, draw_contacts(pair[1], of.contacts, fit.setting, places)
-    column = (writer.width_mm - _GAP_MM) / 2 if fit.beside else writer.width_mm
-    top = writer.y_mm
-    for index, view in enumerate(pair):
-        if not fit.beside and writer.room_mm < fit.heading_mm + fit.room.height_mm + _SAYS_MM:
-            if index == 1:
-                writer.paragraph(says, FOOT_MM)
-            writer.new_page()
-        x = writer.x_mm + index * (column + _GAP_MM) if fit.beside else writer.x_mm
-        y = top if fit.beside else writer.y_mm
-        took_mm = _add_view(writer, view, drawings[index], fit, Box(x, y, column, 0), index)
-        writer.y_mm = max(writer.y_mm, y + took_mm)
-    writer.paragraph(says, FOOT_MM)
-    writer.space(1)
+    says = _says(of, pair, fit.setting)
+    column = (width - _GAP_MM) / 2 if fit.beside else width
+    high = fit.heading_mm + fit.room.height_mm
+    both_mm = high if fit.beside else 2 * high
 
+    def draw(box: Box) -> list[Ink]:
+        ink: list[Ink] = []
+        for index, view in enumerate(pair):
+            x = box.x_mm + (index * (column + _GAP_MM) if fit.beside else 0.0)
+            y = box.y_mm + (0.0 if fit.beside else index * high)
+            ink += _view_ink(view, drawings[index], fit, Box(x, y, column, high), index)
+        first = box.y_mm + both_mm + 1.0 + SMALL_MM
+        for i, line in enumerate(wrapped(says, width, SMALL_MM)):
+            ink.append(Text(box.x_mm, first + i * line_pitch_mm(SMALL_MM), line, SMALL_MM))
+        return ink
 
-def _chosen(of: ViewsOf, width: float, height: float) -> tuple[tuple[View, View], _Fit]:
-    """Choose which pair of views is drawn, and how: with letters if they can be read on any."""
-    for pair in of.pairs:
-        fit = _fit(pair[0], of.contacts, width, height)
-        if fit is not None:
-            return pair, fit
-    upright = of.pairs[-1]
-    return upright, _without_letters(upright[0], of.contacts, width)
+    return Block(both_mm + _says_mm(says, width), draw)
 
 
 def _says(of: ViewsOf, pair: tuple[View, View], setting: Setting) -> str:
@@ -105,7 +114,6 @@ def _says(of: ViewsOf, pair: tuple[View, View], setting: Setting) -> str:
         f"square: contact {first}",
         ("no letters: spare" if setting.numbers_outside else "ring: spare") if spare else "",
         of.way if pair == of.pairs[0] else "upright, as it could not be read turned to the hatch",
-        of.also,
         f"too tight for {tight}" if setting.tiers is None else "",
     )
     return " · ".join(part for part in said if part)
@@ -114,17 +122,16 @@ def _says(of: ViewsOf, pair: tuple[View, View], setting: Setting) -> str:
 def _fit(view: View, contacts: dict[str, ViewContact], width: float, height: float) -> _Fit | None:
     """Choose how the views are set: true to size if that can be read, else at the least whole scale.
 
-    Side by side, else one above the other; at no scale, on two pages. At each scale the larger type first, letters
-    inside the outline before letters outside it, then close together, then numbers outside too.
+    Side by side, else one above the other. At each scale the larger type first, letters
+    inside the outline before letters outside it, then close together; at no scale, numbers outside too.
     """
     usual = [Setting(1, *heights, tiers) for heights, tiers in product(HEIGHTS, TIERS)]
     close = [Setting(1, SMALL_MM, SMALL_MM, 0, away_mm=0.5, stripe_mm=0.25)]
     tight = [Setting(1, SMALL_MM, SMALL_MM, tiers, True) for tiers in TIERS[1:] if view.has_outer_sides]
-    together, apart = ((True, 1), (False, 2)), ((False, 1),)
-    for ways, scale, settings in product((together, apart), _SCALES, (usual, close, tight)):
+    for scale, settings in (*product(_SCALES, (usual, close)), *product(_SCALES, (tight,))):
         drawn = [_drawn(view, contacts, replace(setting, scale=scale)) for setting in settings]
         legible = [fit for fit in drawn if fit.legible]
-        for (beside, views), fit in product(ways, legible):
+        for (beside, views), fit in product(((True, 1), (False, 2)), legible):
             placed = replace(fit, beside=beside)
             column = (width - _GAP_MM) / 2 if beside else width
             if fit.room.width_mm <= column and views * (placed.heading_mm + fit.room.height_mm) <= height:
@@ -163,25 +170,22 @@ def _around(view: View, drawing: Drawing, setting: Setting) -> Box:
     return Box(-half, top, 2 * half, bottom - top)
 
 
-def _add_view(writer: PageWriter, view: View, drawing: Drawing, fit: _Fit, box: Box, index: int) -> float:
-    """Draw one view below its heading in a column and return the height that it took."""
+def _view_ink(view: View, drawing: Drawing, fit: _Fit, box: Box, index: int) -> list[Ink]:
+    """Return one view below its heading."""
     title, says = _HEADINGS[index]
     beside = width_mm(title, PLAIN_MM, True) + 2 if not fit.beside else 0.0
-    lines = wrapped(says, box.width_mm - 9 - beside, SMALL_MM)
-    under = len(lines) * line_pitch_mm(SMALL_MM) if fit.beside else 0.8
-    head = 2.0 + PLAIN_MM + under + 0.6
-    if index == 0:
-        writer.page.add(rectangle(Box(box.x_mm, box.y_mm, box.width_mm, head), MIDDLE_MM))
-    writer.page.add(*_eye(box.x_mm + 1.2, box.y_mm + head / 2))
-    writer.page.add(Text(box.x_mm + 9, box.y_mm + 1.2 + PLAIN_MM, title, PLAIN_MM, True))
-    for i, line in enumerate(lines):
+    said = wrapped(says, box.width_mm - 9 - beside, SMALL_MM)
+    head = fit.heading_mm - 0.6
+    ink: list[Ink] = [rectangle(Box(box.x_mm, box.y_mm, box.width_mm, head), MIDDLE_MM)] if index == 0 else []
+    ink += _eye(box.x_mm + 1.2, box.y_mm + head / 2)
+    ink.append(Text(box.x_mm + 9, box.y_mm + 1.2 + PLAIN_MM, title, PLAIN_MM, True))
+    for i, line in enumerate(said):
         base = box.y_mm + 1.2 + PLAIN_MM + ((i + 1) * line_pitch_mm(SMALL_MM) + 0.2 if fit.beside else 0)
-        writer.page.add(Text(box.x_mm + 9 + beside, base, line, SMALL_MM))
-    x, y = box.x_mm + box.width_mm / 2, box.y_mm + head + 0.6 - fit.room.y_mm
+        ink.append(Text(box.x_mm + 9 + beside, base, line, SMALL_MM))
+    x, y = box.x_mm + box.width_mm / 2, box.y_mm + fit.heading_mm - fit.room.y_mm
     width, height = (length * fit.setting.scale for length in view.outline_mm)
-    writer.page.add(*outline_ink(view, Box(x - width / 2, y - height / 2, width, height)))
-    writer.page.add(*(moved(ink, x, y) for ink in drawing.ink))
-    return head + 0.6 + fit.room.height_mm
+    ink += outline_ink(view, Box(x - width / 2, y - height / 2, width, height))
+    return [*ink, *(moved(one, x, y) for one in drawing.ink)]
 
 
 def _eye(x: float, y: float) -> list[Ink]:

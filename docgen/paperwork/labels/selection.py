@@ -1,4 +1,7 @@
-"""Which labels are printed, as the builder asked: labels of a harness in, those that are wanted out."""
+"""Which labels are printed, as the builder asked: labels of a harness in, those that are wanted out.
+
+What is named beside circuits may be joints and equipment, whose cards are wanted then.
+"""
 
 from __future__ import annotations
 
@@ -8,6 +11,7 @@ from dataclasses import dataclass, replace
 from docgen.basics.findings import nearest
 from docgen.harness.model.harness import Harness
 from docgen.paperwork.labels.content import LabelContent
+from docgen.paperwork.naming import names_of_cards
 
 
 @dataclass(frozen=True)
@@ -21,9 +25,12 @@ class Selection:
 
     def unknown(self, harnesses: Sequence[Harness]) -> list[str]:
         """Say which circuits and places are in none of the harnesses, with the nearest names."""
-        circuits = [name for harness in harnesses for name in harness.circuits]
+        circuits = [name for harness in harnesses for name in (*harness.circuits, *names_of_cards(harness))]
         places = [name for harness in harnesses for name in harness.places]
-        return [*_unknown("circuit", self.circuits, circuits), *_unknown("place", self.places, places)]
+        return [
+            *_unknown("circuit, joint or equipment with a card", self.circuits, circuits),
+            *_unknown("place", self.places, places),
+        ]
 
     @property
     def says(self) -> str:

@@ -6,7 +6,9 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 from docgen.paperwork.page_kit.sheets import TOP_MM, Sheets, bar
-from docgen.paperwork.typesetting.ink import THICK_MM, Box, Ink, Line, Page
+from docgen.paperwork.typesetting.ink import THICK_MM, Box, Ink, Line, Page, Text
+from docgen.paperwork.typesetting.title_block import MODELS_ONLY
+from docgen.paperwork.typesetting.typeface import FOOT_MM, line_pitch_mm, wrapped
 
 CARD_MM = (93.0, 124.0)
 INSIDE_MM = 4.0  # from the cut line to what stands on a card
@@ -49,7 +51,11 @@ def lay_cards(sheets: Sheets, cards: Sequence[CardInk]) -> list[Page]:
             page.add(*place.card.draw(box), *_ticks(box))
         pages.append(page)
     if pages:
-        pages[0].add(*bar(left_mm, TOP_MM + _ROWS * CARD_MM[1] + 5))
+        below_mm = TOP_MM + _ROWS * CARD_MM[1] + 3.5
+        pages[0].add(*bar(left_mm, below_mm))
+        for i, line in enumerate(wrapped(MODELS_ONLY, 2 * CARD_MM[0], FOOT_MM)):
+            base = below_mm + 2 + FOOT_MM + i * line_pitch_mm(FOOT_MM)
+            pages[0].add(Text(left_mm, base, line, FOOT_MM))
     sheets.finish(pages)
     return pages
 

@@ -120,7 +120,7 @@ class _SetFoot:
 
 def _set(foot: Foot, corner: Corner | None, width: float, count: str) -> _SetFoot:
     """Break a foot's texts into lines, and measure them."""
-    corner_mm = _corner_size(corner)
+    corner_mm = corner_size(corner)
     room = width - corner_mm[0] - (3 if corner else 0)
     bar_beside = room > BAR_MM + 4 + width_mm(_BAR_SAYS, FOOT_MM)
     title_block = foot.title_block
@@ -149,7 +149,7 @@ def _foot_ink(foot: _SetFoot, at: Box) -> list[Ink]:
     ink += _bar(at.x_mm, cell.bottom_mm - foot.says_mm + 2.2, foot.bar_beside)
     if foot.corner is not None:
         code_width, code_height = foot.corner_mm
-        ink += _corner_ink(foot.corner, at.right_mm - code_width, cell.bottom_mm - code_height)
+        ink += corner_ink(foot.corner, at.right_mm - code_width, cell.bottom_mm - code_height)
     return ink
 
 
@@ -180,7 +180,7 @@ def _bar(x: float, y: float, beside: bool) -> list[Ink]:
     return ink
 
 
-def _corner_size(corner: Corner | None) -> tuple[float, float]:
+def corner_size(corner: Corner | None) -> tuple[float, float]:
     """Return width and height of the code with its quiet zone and its caption."""
     if corner is None:
         return 0.0, 0.0
@@ -188,7 +188,7 @@ def _corner_size(corner: Corner | None) -> tuple[float, float]:
     return side, side + len(wrapped(corner.caption, side, FOOT_MM)) * line_pitch_mm(FOOT_MM)
 
 
-def _corner_ink(corner: Corner, x: float, y: float) -> list[Ink]:
+def corner_ink(corner: Corner, x: float, y: float) -> list[Ink]:
     """Return the code from its quiet zone's top left corner, its caption in the middle below."""
     rows = code_rows(corner.text)
     side, quiet = code_side_mm(rows), QUIET_MODULES * MODULE_MM

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import asdict
 from functools import cache
 from typing import TYPE_CHECKING
@@ -31,7 +30,7 @@ def hashes(folder: Path) -> dict[tuple[str, str], str]:
     """Return the hash on each card, by its title and the first word below it."""
     found = {}
     for card in cards_of(harness_of(folder)):
-        [hash8] = set(re.findall(r"page \d of \d · ([0-9a-f]{8})\b", card.said))
+        hash8 = card.hash8
         found[card.title, card.texts[1].split()[0] if "half" in card.texts[1] else card.title] = hash8
     return found
 
@@ -61,10 +60,9 @@ def lead(name: str) -> Replacements:
         # Gauge, and with it the marks; a colour alone.
         ({"harness.yaml": lead("servo-20")}, LEFT | RIGHT),
         ({"harness.yaml": lead("own"), "parts.yaml": f"leads: {{{OWN_LEAD}}}\n"}, LEFT | RIGHT),
-        # Function, where it goes, the share of its contact.
+        # Function, where it goes behind the fixed half.
         ({"harness.yaml": [("label: {left: AIL L,", "label: {left: AILERON L,")]}, LEFT | RECEIVER),
-        ({"harness.yaml": [("from: {left: receiver 1,", "from: {left: receiver 3,")]}, LEFT | RECEIVER),
-        ({"harness.yaml": [("{idle: 20 mA, working: 0.6 A,", "{idle: 20 mA, working: 0.9 A,")]}, LEFT | RIGHT),
+        ({"harness.yaml": [("from: {left: receiver 1,", "from: {left: receiver 3,")]}, LEFT & FIXED | RECEIVER),
         # Which contacts.
         ({"harness.yaml": [(AILERON, AILERON + "    contacts: {<side>-root: [4, 5, 6]}\n")]}, LEFT | RIGHT),
         # How it is turned and what it mates with, which the other half's card does not say; how it is keyed, noted.
@@ -94,6 +92,7 @@ def test_a_card_that_says_another_thing_has_another_hash(
 @pytest.mark.parametrize(
     "changes",
     [
+        {"harness.yaml": [("{idle: 20 mA, working: 0.6 A,", "{idle: 20 mA, working: 0.9 A,")]},
         # Revision and date are no content, nor where something stands in its file, nor what other documents say.
         {"aircraft.yaml": [("  revision: A\n", "  revision: B\n")]},
         {"aircraft.yaml": [("  date: 2026-04-18 ", "  date: 2026-04-19 ")]},
@@ -116,7 +115,7 @@ def test_what_no_card_says_changes_no_hash(changes: Changes, aircraft_folder: Ai
 @pytest.mark.parametrize(
     "row",
     [
-        CardRow("1", "BK", "22 AWG", "AIL L", "receiver 1", "left-aileron", "C1A22", "", "6"),
+        CardRow("1", "BK", "22 AWG", "AIL L", "receiver 1", "C1A22", "power"),
         PortRow("1", "AIL L", "left-aileron", "1", "hold"),
     ],
 )

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 from card_aircraft import CONTACT, one_joint
-from printed_cards import PrintedCard, PrintedView, cards_of
+from printed_cards import PrintedCard, PrintedView, halves_of
 from resolved import harness_of
 
 if TYPE_CHECKING:
@@ -24,7 +24,7 @@ def seen(view: PrintedView) -> tuple[str, ...]:
 def one_half(folder: Path, files: dict[str, str]) -> PrintedCard:
     for file, text in files.items():
         (folder / file).write_text(text, "utf-8")
-    return cards_of(harness_of(folder))[0]
+    return halves_of(harness_of(folder))[0]
 
 
 def test_the_square_is_round_contact_1_wherever_it_is_written(tmp_path: Path) -> None:
@@ -60,10 +60,10 @@ def stack(view: PrintedView, contact: str) -> list[tuple[str, tuple[float, float
 
 
 def test_a_shell_too_tall_to_be_turned_is_drawn_upright_and_its_wire_side_in_a_mirror(tmp_path: Path) -> None:
-    # Three rows of twelve, 2.5 mm apart: lying on its side it would have to be twice as high as the page has room for.
-    rows = [[12 * row + i for i in range(1, 13)] for row in range(3)]
-    shell = f"{{rows: {rows}, pitch: {{across: 2.5 mm, down: 2.5 mm}}, outline: [33 mm, 10 mm], key: up"
-    contacts = [str(i) for i in range(1, 37)]
+    # Three rows of fifteen, 2.5 mm apart: lying on its side, twice as large, it is higher than a card has room for.
+    rows = [[15 * row + i for i in range(1, 16)] for row in range(3)]
+    shell = f"{{rows: {rows}, pitch: {{across: 2.5 mm, down: 2.5 mm}}, outline: [38 mm, 10 mm], key: up"
+    contacts = [str(i) for i in range(1, 46)]
     files = one_joint("own", contacts, keys=("left", None), own_shell=f"{shell}, contact: {CONTACT}}}")
     card = one_half(tmp_path, files)
     assert "upright, as it could not be read turned to the hatch" in card.said

@@ -41,7 +41,8 @@ def seen(view: PrintedView) -> tuple[str, ...]:
 
 
 def test_there_is_a_card_for_each_half_and_for_what_has_ports() -> None:
-    assert list(wren()) == [*HALVES, ("receiver", "")]
+    # In the order of the assemblies: what lies in the fuselage, then what is plugged to it.
+    assert list(wren()) == [("receiver", ""), *HALVES]
 
 
 @pytest.mark.parametrize(
@@ -115,21 +116,23 @@ def test_only_the_half_that_sits_in_a_hatch_is_said_to_be_turned_to_it() -> None
 
 
 # Marks as the method counts them: servos take C, of each side the positive and the signal a number, the negative the
-# first again with N; A is the lead in the fuselage, B that in the panel. 0.6 A of the contact's 10 A are 6 %.
+# first again with N; A is the lead in the fuselage, B that in the panel.
 @pytest.mark.parametrize(("joint", "numbers", "segments"), [("left-root", (1, 2), "AB"), ("right-root", (3, 4), "AB")])
 def test_every_contact_says_what_lies_behind_its_own_half(joint: str, numbers: tuple[int, int], segments: str) -> None:
     side = joint.partition("-")[0]
     function, port = {"left": ("AIL L", "receiver 1"), "right": ("AIL R", "receiver 2")}[side]
     for half, segment in zip(("fixed", "loose"), segments, strict=True):
         first, second = (f"C{number}{segment}22" for number in numbers)
-        shared = {"AWG": "22", "function": function, "from": port, "to": f"{side}-aileron"}
+        # The fixed half's wires go to the receiver, the loose half's to the servo.
+        shared = {"AWG": "22", "function": function, "goes to": port if half == "fixed" else f"{side}-aileron"}
         expected: dict[str, Row] = {
-            "1": shared | {"colour": "BK", "mark": f"{first}N", "%": "6"},
-            "2": shared | {"colour": "RD", "mark": first, "%": "6"},
+            "1": shared | {"colour": "BK", "mark": f"{first}N"},
+            "2": shared | {"colour": "RD", "mark": first},
             "3": shared | {"colour": "WH", "mark": second},
-        } | {contact: {"function": "spare"} for contact in "456"}
+        }
         rows = wren()[joint, half].rows(CONTACTS)
         assert {contact: without_place(row) for contact, row in rows.items()} == expected
+        assert "Spare: 4–6" in wren()[joint, half].said
 
 
 def without_place(row: Row) -> Row:
@@ -157,7 +160,7 @@ def with_line(after: str, line: str) -> Changes:
         (RECEIVER, "note: Bind it with the pack out.", "Bind it with the pack out."),
         (RECEIVER, "on: comes on with the pack", "On: comes on with the pack"),
         (RECEIVER, "off: goes dark with the pack", "Off: goes dark with the pack"),
-        (RECEIVER, "fed_by: [BATT]", "fed by BATT"),
+        (RECEIVER, "fed_by: [BATT]", "Fed by BATT"),
     ],
 )
 def test_what_is_said_of_the_whole_stands_on_its_card_alone(
@@ -193,7 +196,7 @@ def test_a_common_s_contacts_are_fed_from_where_it_comes_and_say_whom_they_serve
     rows = card.rows([str(i) for i in range(1, 15)])
     for contact in "1234":
         said = rows[contact]
-        assert (said["from"], said["to"], said["mark"]) == ("power-unit WING-L", "3 circuits", "tail")
+        assert (said["goes to"], said["mark"]) == ("splice behind it", "tail")
 
 
 def test_keyed_halves_say_their_letter() -> None:
@@ -203,8 +206,8 @@ def test_keyed_halves_say_their_letter() -> None:
 
 
 def test_a_plug_without_a_pitch_is_not_drawn_as_if_to_scale() -> None:
-    # The servo plug's pitch is known, the power plug's is not.
-    assert "true to size" in fulmar_joint("hatch-joint")["fixed"].said
+    # The servo plug's pitch is known, the power plug's is not; its numbers have room inside it only twice as large.
+    assert "drawn 2 : 1" in fulmar_joint("hatch-joint")["fixed"].said
 
 
 def test_cards_say_the_revision_that_the_builder_wrote(aircraft_folder: AircraftFolder) -> None:

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 import pytest
 from card_aircraft import CONTACT, one_joint
-from printed_cards import COLOURS, Box, Drawn, PrintedCard, PrintedView, cards_of, cards_of_example
+from printed_cards import COLOURS, Box, Drawn, PrintedCard, PrintedView, cards_of_example, halves_of
 from reference.colour_contrast import LEAST_CONTRAST
 from resolved import EXAMPLES, harness_of
 
@@ -35,13 +35,13 @@ def views_of(cards: list[PrintedCard], shells: list[tuple[str, ...]]) -> Iterato
 def views_of_example(name: str) -> list[PrintedView]:
     harness = harness_of(EXAMPLES / name)
     shells = [joint.shell.contacts for joint in harness.disconnects.values() for _ in joint.halves]
-    return list(views_of(cards_of_example(name), shells))
+    return list(views_of(halves_of(harness, cards_of_example(name)), shells))
 
 
 def cards_of_joint(folder: Path, files: dict[str, str]) -> list[PrintedCard]:
     for file, text in files.items():
         (folder / file).write_text(text, "utf-8")
-    return cards_of(harness_of(folder))
+    return halves_of(harness_of(folder))
 
 
 def ink_height_mm(grey: NDArray[np.uint8], box: Box) -> float:

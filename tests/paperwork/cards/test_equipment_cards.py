@@ -60,14 +60,14 @@ def test_each_port_says_what_is_plugged_in_and_what_it_does_without_the_radio(
             (
                 "power unit",
                 "at radio-tray, fuselage · access: top hatch",
-                "fed by PACK-L, PACK-R, kept apart",
+                "Fed by PACK-L, PACK-R, kept apart",
                 "On: put the key into the left sill; both lamps steady",
                 "Off: pull the key; both lamps go out after two seconds",
                 "numbered as on its lid. WING gives supply only.",
             ),
         ),
-        ("gear-unit", ("gear controller", "at lower-tray, fuselage · access: belly hatch", "fed by POWER")),
-        ("receiver-a", ("receiver", "fed by DATA, BATT")),
+        ("gear-unit", ("gear controller", "at lower-tray, fuselage · access: belly hatch", "Fed by POWER")),
+        ("receiver-a", ("receiver", "Fed by DATA, BATT")),
     ],
 )
 def test_what_is_said_of_equipment_as_a_whole_stands_on_its_card(name: str, says: tuple[str, ...]) -> None:

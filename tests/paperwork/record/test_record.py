@@ -8,7 +8,7 @@ import re
 from typing import TYPE_CHECKING
 
 import pytest
-from printed_cards import cards_of
+from printed_cards import cards_of, halves_of
 from pypdf import PdfReader
 from resolved import EXAMPLES, harness_of, record_of
 
@@ -66,8 +66,9 @@ def feet_of(pdf: bytes) -> list[str]:
 def test_the_record_names_the_hash_that_each_card_carries() -> None:
     harness = harness_of(EXAMPLES / "wren")
     kept = record_of(harness)
-    # In the order of cards: both halves of either joint, the fixed one first, then the receiver.
-    printed = [re.findall(r"page 1 of 1 · ([0-9a-f]{8})\b", card.said)[0] for card in cards_of(harness)]
+    # Both halves of either joint, the fixed one first, then the receiver.
+    cards = cards_of(harness)
+    printed = [card.hash8 for card in (*halves_of(harness, cards), *(c for c in cards if c.title == "receiver"))]
     named = {path: re.findall(r"card ([0-9a-f]{8})", text) for path, text in kept.files().items()}
     assert named["record/disconnect-left-root.txt"] == printed[:2]
     assert named["record/disconnect-right-root.txt"] == printed[2:4]
