@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
 
+from docgen.basics.units import decimal
 from docgen.harness.model.circuits import End, Lead, Wire, numbered
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.joints import Common, ContactUse, Disconnect, Half
@@ -15,7 +16,7 @@ from docgen.paperwork.cards.view_letters import ViewContact
 from docgen.paperwork.cards.view_pair import ViewsOf, views_block
 from docgen.paperwork.cards.views import View, mating_view, wire_view
 from docgen.paperwork.hashes import digest
-from docgen.paperwork.naming import contacts_text, half_title, mates_text, part_path, place_text, volts
+from docgen.paperwork.naming import contacts_text, half_title, mates_text, part_path, place_text
 from docgen.paperwork.typesetting.title_block import Corner
 
 _NOT_CHECKED = "Not yet held against the part in hand: check numbers and key first."
@@ -170,7 +171,7 @@ def _full_volts(harness: Harness, disconnect: Disconnect) -> str:
     for contact in disconnect.shell.contacts:
         full_v = harness.results.full_v.get((disconnect.name, contact))
         if full_v is not None:
-            at.setdefault(volts(full_v), []).append(contact)
+            at.setdefault(f"{decimal(full_v)} V", []).append(contact)
     said = "; ".join(f"{given} at {contacts_text(contacts)}" for given, contacts in at.items())
     return f"Full packs: {said}" if len(at) > 1 else ""
 

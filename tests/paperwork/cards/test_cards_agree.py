@@ -48,6 +48,7 @@ def without(row: Row, *columns: str) -> Row:
 def far_end(harness: Harness, joint: Disconnect, use: ContactUse, half: int) -> str:
     """Say the other end of the lead behind a half, found by its mark."""
     wire = use.wires[joint.halves[half].name]
+    assert isinstance(wire, Wire)
     [lead] = [lead for lead in harness.leads() if any(one.mark == wire.mark for one in lead.wires)]
     [end] = [end for end in lead.ends if end.name != joint.name]
     if end.kind == "half":
