@@ -28,6 +28,7 @@ _HEIGHT_MM = CARD_MM[1] - 2 * INSIDE_MM
 _HALF_MM = CARD_MM[1] / 2 - 2 * INSIDE_MM
 _BESIDE_MM = 3.0  # from the name to what stands beside it
 _FOLD_MM = 4.0
+_FEW_ROWS = 5  # of what is small, so that half a card may do
 _ABOVE_MM = 0.8
 _DEEP = 1.33  # how deep type reaches with its descenders, over the height of its capitals
 _TITLES = ((TITLE_MM, LARGE_MM), (TITLE_MM, PLAIN_MM), (LARGE_MM, PLAIN_MM), (PLAIN_MM, SMALL_MM))
@@ -57,8 +58,9 @@ class Face:
     opens: bool = False
 
     def cards(self) -> list[CardInk]:
-        """Return one card of the least size: a half one where there are no views, a whole or a double one."""
-        heights = (_HEIGHT_MM,) if self.views is not None else (_HALF_MM, _HEIGHT_MM)
+        """Return one card of the least size: a half one for what is small, a whole or a double one."""
+        is_small = self.views is None and len(self.tables[0][1]) <= _FEW_ROWS
+        heights = (_HALF_MM, _HEIGHT_MM) if is_small else (_HEIGHT_MM,)
         for height in heights:
             for table in self.tables:
                 if (one := self._single(table, height)) is not None:
