@@ -18,21 +18,9 @@ from docgen.harness.continuity.readings import (
 from docgen.paperwork.bench.ring_out_content import RingOutContent
 from docgen.paperwork.layouts.forms import PageLayout
 from docgen.paperwork.page_kit.blocks import Block, Group
+from docgen.paperwork.page_kit.cells import Cell, Field, Stacked, Tick
 from docgen.paperwork.page_kit.sheets import AREA_MM, Sheets
-from docgen.paperwork.page_kit.tables import (
-    TICKED_MM,
-    Cell,
-    Column,
-    Field,
-    Row,
-    Stacked,
-    Table,
-    Tick,
-    band,
-    heading,
-    lines,
-    table,
-)
+from docgen.paperwork.page_kit.tables import TICKED_MM, Column, Row, Table, band, heading, lines, table
 from docgen.paperwork.typesetting.composed import Composed
 from docgen.paperwork.typesetting.title_block import TitleBlock
 from docgen.paperwork.typesetting.typeface import PLAIN_MM

@@ -15,21 +15,9 @@ from docgen.paperwork.labels.content import CAUTION
 from docgen.paperwork.layouts.forms import PageLayout
 from docgen.paperwork.page_kit.blocks import GRID_MM, Block, Group, abreast, joined
 from docgen.paperwork.page_kit.cautions import caution
+from docgen.paperwork.page_kit.cells import Cell, Field, Stacked, Tick
 from docgen.paperwork.page_kit.sheets import AREA_MM, COLUMN_GAP_MM, Sheets
-from docgen.paperwork.page_kit.tables import (
-    TICKED_MM,
-    Cell,
-    Column,
-    Field,
-    Row,
-    Stacked,
-    Table,
-    Tick,
-    band,
-    heading,
-    lines,
-    table,
-)
+from docgen.paperwork.page_kit.tables import TICKED_MM, Column, Row, Table, band, heading, lines, table
 from docgen.paperwork.typesetting.composed import Composed
 from docgen.paperwork.typesetting.title_block import TitleBlock
 

@@ -18,7 +18,8 @@ from docgen.harness.model.parts import Connector
 from docgen.harness.wiring.lengths import SPLICE_STRIP_MM
 from docgen.paperwork.bench.work_content import WorkContent
 from docgen.paperwork.cut_list.materials import NO_TUBE
-from docgen.paperwork.page_kit.tables import Cell, Column, Row, Stacked, Tick
+from docgen.paperwork.page_kit.cells import Cell, Stacked, Tick
+from docgen.paperwork.page_kit.tables import Column, Row
 
 _FIRST_TUBE = {"lead": "first end", "wire": "each wire", "both": "wires, first"}
 _LIVE = "bare one wire at a time, the other insulated"

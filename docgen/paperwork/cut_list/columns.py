@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from docgen.paperwork.page_kit.tables import Bracket, Cell, Column, Row, Table, Tick, table
+from docgen.paperwork.page_kit.cells import Bracket, Cell, Tick
+from docgen.paperwork.page_kit.tables import Column, Row, Table, table
 
 INDENT_MM = 5.0  # of all rows, so that the strips of colour stand before them
 

@@ -16,7 +16,8 @@ from docgen.paperwork.cut_list.columns import Listing, rows_of
 from docgen.paperwork.cut_list.content import CutContent
 from docgen.paperwork.cut_list.shopping import WireToBuy
 from docgen.paperwork.page_kit.blocks import GRID_MM, Block, Group, joined
-from docgen.paperwork.page_kit.tables import Column, Row, Table, Tick, heading, lines, table
+from docgen.paperwork.page_kit.cells import Tick
+from docgen.paperwork.page_kit.tables import Column, Row, Table, heading, lines, table
 from docgen.paperwork.typesetting.typeface import LARGE_MM, PLAIN_MM
 
 NO_TUBE = "a tube of your own"

@@ -7,67 +7,16 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from docgen.paperwork.page_kit.blocks import GRID_MM, Block
+from docgen.paperwork.page_kit.cells import Cell, Stacked
 from docgen.paperwork.page_kit.stacks import SetLine, below_mm, set_lines, stack_mm, stack_of
-from docgen.paperwork.typesetting.ink import BLACK, FAINT, MIDDLE_MM, THIN_MM, WHITE, Box, Ink, Line, Text, rectangle
-from docgen.paperwork.typesetting.swatches import swatch, swatch_width_mm
+from docgen.paperwork.typesetting.ink import BLACK, FAINT, THIN_MM, WHITE, Box, Ink, Line, Text, rectangle
 from docgen.paperwork.typesetting.typeface import SMALL_MM, line_pitch_mm, width_mm, wrapped
 
 HEIGHTS_MM = (7.0, 5.0, 3.5, 2.5, 1.8)  # ISO 3098, the series of capitals
 LOOKED_UP_MM, TICKED_MM = 5.0, 7.0  # rows
-TICK_MM, FIELD_MM = 4.0, 18.0
 GAP_MM = 2.0
-BRACKET_MM = 1.2
-_BESIDE_MM = TICK_MM + 1.0  # from the left of a tick to what is said beside it
 _PAD_MM, _FIGURES_PAD_MM = 1.1, 0.7  # from type to the edge of its row
 _STACK_PAD_MM = 0.4  # from the ink of stacked texts to that
-
-
-@dataclass(frozen=True)
-class Tick:
-    """A box to tick, and what is said beside it in a line or two."""
-
-    says: str = ""
-    under: str = ""
-
-    @property
-    def lines(self) -> list[SetLine]:
-        """Return what is said."""
-        return [SetLine(text, SMALL_MM, False) for text in (self.says, self.under) if text]
-
-
-@dataclass(frozen=True)
-class Field:
-    """A box to write a figure in."""
-
-    width_mm: float = FIELD_MM
-
-
-@dataclass(frozen=True)
-class Swatch:
-    """A wire's colour with its letters."""
-
-    letters: str
-
-
-@dataclass(frozen=True)
-class Stacked:
-    """A text in the height of its column, with small ones over and under it."""
-
-    text: str
-    over: str = ""
-    under: str = ""
-
-
-@dataclass(frozen=True)
-class Bracket:
-    """A bracket beside rows that say the same: each row has its part of it, the first one opens it, the last closes."""
-
-    opens: bool
-    closes: bool
-
-
-Mark = Tick | Field | Swatch | Bracket
-Cell = str | Mark | Stacked
 
 
 @dataclass(frozen=True)
@@ -155,7 +104,7 @@ class Table:
         if row.rule:
             ink.append(Line(box.x_mm, box.y_mm, box.right_mm, box.y_mm, THIN_MM, FAINT))
         for index, (cell, at) in enumerate(zip(row.cells, self._boxes(box), strict=True)):
-            ink += self._draw_text(cell, index, at) if isinstance(cell, str | Stacked) else _draw_cell(cell, at)
+            ink += self._draw_text(cell, index, at) if isinstance(cell, str | Stacked) else cell.draw(at)
         return ink
 
     def _draw_text(self, cell: str | Stacked, index: int, box: Box) -> list[Ink]:
@@ -169,26 +118,6 @@ def _head_lines(column: Column) -> list[SetLine]:
     if isinstance(heading, str):
         return [SetLine(line, SMALL_MM, False) for line in heading.split("\n")]
     return stack_of(heading.over, SetLine(heading.text, 2.5, True), heading.under)
-
-
-def _draw_cell(cell: Mark, box: Box) -> list[Ink]:
-    middle = box.y_mm + box.height_mm / 2
-    if isinstance(cell, Bracket):
-        return _draw_bracket(cell, box)
-    if isinstance(cell, Swatch):
-        return swatch(cell.letters, box.x_mm, middle, 1.8) if cell.letters else []
-    if isinstance(cell, Tick):
-        tick = rectangle(Box(box.x_mm, middle - TICK_MM / 2, TICK_MM, TICK_MM), MIDDLE_MM)
-        beside = Box(box.x_mm + _BESIDE_MM, box.y_mm, box.width_mm - _BESIDE_MM, box.height_mm)
-        return [tick, *set_lines(cell.lines, "left", beside, middle - stack_mm(cell.lines) / 2)]
-    high = min(box.height_mm, TICKED_MM) - 1.4
-    return [rectangle(Box(box.x_mm, middle - high / 2, cell.width_mm, high), MIDDLE_MM)]
-
-
-def _draw_bracket(cell: Bracket, box: Box) -> list[Ink]:
-    top, bottom, right = box.y_mm + 0.8 * cell.opens, box.bottom_mm - 0.8 * cell.closes, box.x_mm + BRACKET_MM
-    ends = [y for y, is_end in ((top, cell.opens), (bottom, cell.closes)) if is_end]
-    return [Line(right, top, right, bottom), *(Line(box.x_mm, y, right, y) for y in ends)]
 
 
 def table(
@@ -222,13 +151,7 @@ def _cell_mm(column: Column, cell: Cell) -> float:
     if isinstance(cell, Stacked):
         small = (width_mm(text, SMALL_MM) for text in (cell.over, cell.under))
         return max(width_mm(cell.text, column.height_mm, column.bold), *small)
-    if isinstance(cell, Swatch):
-        return swatch_width_mm(cell.letters, 1.8) if cell.letters else 0.0
-    if isinstance(cell, Bracket):
-        return BRACKET_MM
-    if isinstance(cell, Tick):
-        return max([TICK_MM, *(_BESIDE_MM + width_mm(*line) for line in cell.lines)])
-    return cell.width_mm
+    return cell.natural_mm
 
 
 def _shared(columns: Sequence[Column], rows: Sequence[Row], wanted: list[float], room: float) -> list[float]:

@@ -7,19 +7,8 @@ import itertools
 import pytest
 from reference.character_heights import SERIES_MM
 
-from docgen.paperwork.page_kit.tables import (
-    GAP_MM,
-    Bracket,
-    Column,
-    Field,
-    Row,
-    Stacked,
-    Swatch,
-    Table,
-    Tick,
-    heading,
-    table,
-)
+from docgen.paperwork.page_kit.cells import Bracket, Field, Stacked, Swatch, Tick
+from docgen.paperwork.page_kit.tables import GAP_MM, Column, Row, Table, heading, table
 from docgen.paperwork.typesetting.ink import Box, Line, Shape, Text
 from docgen.paperwork.typesetting.typeface import extent, width_mm
 
