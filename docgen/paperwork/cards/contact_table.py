@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from docgen.paperwork.page_kit.blocks import Block
-from docgen.paperwork.page_kit.tables import Cell, Column, Row, Swatch, table
+from docgen.paperwork.page_kit.cells import Cell, Swatch
+from docgen.paperwork.page_kit.tables import Column, Row, table
 from docgen.paperwork.typesetting.ink import THICK_MM, Box, Ink, Line
 from docgen.paperwork.typesetting.typeface import PLAIN_MM, SMALL_MM
 
