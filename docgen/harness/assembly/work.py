@@ -9,7 +9,6 @@ sleeve slides toward it, the nearest first. Common practice, no source.
 
 from __future__ import annotations
 
-import math
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -214,16 +213,10 @@ class _Bench:
         return sleeve.kind.fits_mm[1] - (0.0 if alone else sleeve.diameter_mm)
 
     def _plugs_in(self, sleeve: Sleeve) -> tuple[str, ...]:
-        ends = (end for lead in self.harness.leads() for end in lead.ends if end.own is not None)
-        return tuple(
-            end.name
-            for end in ends
-            if not sleeve.kind.splits
-            and end.own is not None
-            and sleeve.runs[0] in end.own.route.runs
-            and girth_mm(end) > self._room_mm(sleeve)
-        )
+        if sleeve.kind.splits:
+            return ()
+        ends = [end for lead in self.harness.leads() for end in lead.ends if girth_mm(end) > self._room_mm(sleeve)]
+        return tuple(end.name for end in ends if end.own is not None and sleeve.runs[0] in end.own.route.runs)
 
     def _from_hub_mm(self, place: str) -> float:
-        route = self.routes.shortest([self.hub, place])
-        return math.inf if route is None else route.length_mm
+        return self.routes.apart_mm(self.hub, place)

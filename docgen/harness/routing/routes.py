@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import heapq
 import itertools
+import math
 from collections.abc import Sequence
 
 from docgen.harness.model.airframe import Route, Run
@@ -31,6 +32,11 @@ class Routes:
             runs += leg.runs
             length += leg.length_mm
         return Route(tuple(places), tuple(runs), length)
+
+    def apart_mm(self, start: str, goal: str) -> float:
+        """Return the length of the shortest route between two places, infinite where there is none."""
+        route = self.shortest([start, goal])
+        return math.inf if route is None else route.length_mm
 
     def _leg(self, start: str, goal: str) -> Route | None:
         tree = self._trees.get(start)

@@ -5,7 +5,6 @@ What is missing (`route`, `through`) is found at the circuit's key, a disconnect
 
 from __future__ import annotations
 
-import math
 from collections import deque
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
@@ -184,12 +183,8 @@ class SegmentFinder:
         """Return the half that is met first; of two in one assembly the first of `halves`, of `fixed` the nearer."""
         here = [half for half in self.halves[disconnect] if self._assembly(half.place) == self._assembly(place)]
         if len(here) == 2 and here[0].fixed:
-            return min(here, key=lambda half: self._away_mm(place, half.place))
+            return min(here, key=lambda half: self.routes.apart_mm(place, half.place))
         return here[0] if here else None
-
-    def _away_mm(self, place: str, other: str) -> float:
-        route = self.routes.shortest([place, other])
-        return math.inf if route is None else route.length_mm
 
     def _across(self, name: str, circuit: Circuit, here: str, goal: str, index: int = 0) -> Iterator[Finding]:
         """Find out whether the last segment reaches the goal's assembly."""

@@ -18,12 +18,7 @@ Arriving = dict[Half, list[tuple[Lead, Wire, End]]]
 
 
 def build_common(
-    definition: Definition,
-    disconnect: str,
-    name: str,
-    arriving: Arriving,
-    finder: FeedFinder,
-    contact: ContactPart,
+    definition: Definition, disconnect: str, name: str, arriving: Arriving, finder: FeedFinder, contact: ContactPart
 ) -> Common:
     """Return a common as built, between the two halves of its joint."""
     form = definition.disconnects[disconnect].commons[name]
@@ -54,32 +49,30 @@ def behind_half(
     """Return what is behind one half of a common: the wires that arrive, and tails to its contacts."""
     if not wires or (len(wires) == 1 and len(contacts) == 1):
         return Behind(half, wires, (), 0.0)
-    heat_c = definition.places[half.place].heat_c
-    kind, colour = _tail(definition, [wire for _, wire in wires], contact, heat_c)
-    tails = tuple(Tail(wires[0][1].role, kind, colour, number) for number in contacts)
+    heaviest = max((wire for _, wire in wires), key=lambda wire: wire.kind.gauge.area_mm2)
+    fitting = [kind for kind in definition.parts.wires.values() if contact.fits(kind)]
+    kind = _tail(heaviest.kind, fitting, contact, definition.places[half.place].heat_c)
+    tails = tuple(Tail(heaviest.role, kind, heaviest.colour, number) for number in contacts)
     return Behind(half, wires, tails, tail_length_mm(tail_mm, contact.strip_mm, definition.allowances))
 
 
-def _tail(
-    definition: Definition, wires: Sequence[Wire], contact: ContactPart, heat_c: float | None
-) -> tuple[WirePart, str]:
-    """Return what tails are made of, and their colour, which is that of the heaviest arriving wire.
+def _tail(heaviest: WirePart, fitting: Sequence[WirePart], contact: ContactPart, heat_c: float | None) -> WirePart:
+    """Return what tails are made of, whose colour is that of the heaviest arriving wire too.
 
     That wire if the contact takes it; else the heaviest of the parts list with the same limit that it takes, else the
     heaviest that it takes at all. Where that does not stand the heat at the half, the next as heavy or heavier that
     does, else the heaviest that does. That heat is what they are judged and derated by; their resistance is at 20 °C.
     """
-    heaviest = max(wires, key=lambda wire: wire.kind.gauge.area_mm2)
-    kinds = list(definition.parts.wires.values())
-    fitting = [kind for kind in kinds if contact.fits(kind)]
-    alike = [kind for kind in fitting if kind.limit_c == heaviest.kind.limit_c]
-    chosen = heaviest.kind
-    if not contact.fits(chosen):
-        chosen = max(alike or fitting, key=lambda kind: kind.gauge.area_mm2, default=chosen)
+    chosen = heaviest
+    if not contact.fits(heaviest):
+        alike = [kind for kind in fitting if kind.limit_c == heaviest.limit_c]
+        chosen = max(alike or fitting, key=_area_mm2, default=heaviest)
     if chosen.stands(heat_c):
-        return chosen, heaviest.colour
+        return chosen
     standing = [kind for kind in fitting if kind.stands(heat_c)]
-    as_heavy = [kind for kind in standing if kind.gauge.area_mm2 >= chosen.gauge.area_mm2 * (1 - _CLOSE)]
-    if as_heavy:
-        return min(as_heavy, key=lambda kind: kind.gauge.area_mm2), heaviest.colour
-    return max(standing, key=lambda kind: kind.gauge.area_mm2, default=chosen), heaviest.colour
+    as_heavy = [kind for kind in standing if _area_mm2(kind) >= _area_mm2(chosen) * (1 - _CLOSE)]
+    return min(as_heavy, key=_area_mm2) if as_heavy else max(standing, key=_area_mm2, default=chosen)
+
+
+def _area_mm2(kind: WirePart) -> float:
+    return kind.gauge.area_mm2

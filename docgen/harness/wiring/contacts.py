@@ -68,12 +68,7 @@ def _by_roles(roles: tuple[str, ...], plug: Connector) -> tuple[str, ...]:
 
 
 def _check_pinned(
-    definition: Definition,
-    disconnect: str,
-    plan: Plan,
-    roles: tuple[str, ...],
-    shell: Connector,
-    taken: dict[str, str],
+    definition: Definition, disconnect: str, plan: Plan, roles: tuple[str, ...], shell: Connector, taken: dict[str, str]
 ) -> Iterator[Finding]:
     pinned = plan.form.contacts.get(disconnect)
     if pinned is None:

@@ -107,7 +107,7 @@ class FeedFinder:
         return [
             (plan.name, path.port.equipment)
             for plan, index in bringing
-            for path in self._back(plan, index, form.role, {}, frozenset())
+            for path in self._back(plan, index, form.role, {})
         ]
 
     def _of_load(self, plan: Plan, index: int) -> list[Feed]:
@@ -115,10 +115,8 @@ class FeedFinder:
         if not plan.poles or not isinstance(goal, PortStop):
             return []
         feeds = []
-        for path in self._back(plan, index, plan.poles[0], {}, frozenset()):
-            paths_back = (
-                self._back(plan, index, plan.poles[1], path.heavies, frozenset()) if len(plan.poles) > 1 else []
-            )
+        for path in self._back(plan, index, plan.poles[0], {}):
+            paths_back = self._back(plan, index, plan.poles[1], path.heavies) if len(plan.poles) > 1 else []
             back = paths_back[0].branches if paths_back else ()
             back_to = paths_back[0].port.equipment if paths_back else None
             load = goal.port
@@ -127,7 +125,7 @@ class FeedFinder:
         return feeds
 
     def _back(
-        self, plan: Plan, index: int, role: str, heavies: Mapping[str, str], seen: frozenset[CommonBranch]
+        self, plan: Plan, index: int, role: str, heavies: Mapping[str, str], seen: frozenset[CommonBranch] = frozenset()
     ) -> list[_Path]:
         """Return the paths back from a segment; `heavies` are circuits to go on with, if a common has them.
 

@@ -39,14 +39,8 @@ def needed_length_mm(
 ) -> float:
     """Return the length that a lead needs before it is rounded up [mm].
 
-    Args:
-        route_mm: the route over the runs.
-        extra_mm: slack of the places at its ends, reach of loose halves, loops, strips at splices, which are
-            never made again.
-        strips_mm: strip length of the contact at each end, nothing where the part does not say.
-        twist: as from `twist_factor`, 1 for a lead bought ready-made.
-        allowances: what is added.
-
+    `extra_mm` is slack of the places at its ends, reach of loose halves, loops, and strips at splices, which are never
+    made again; `strips_mm` is of the contact at each end, nothing where the part does not say.
     """
     termination_mm = allowances.reterminations * allowances.retermination_mm
     ends_mm = sum((allowances.strip_mm if strip is None else strip) + termination_mm for strip in strips_mm)

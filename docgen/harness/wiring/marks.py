@@ -46,9 +46,7 @@ class Numbers:
         first = self._last.get(letter, 0) + 1
         self._last[letter] = first + len(numbered) - 1
         given = {role: f"{letter}{first + i}" for i, role in enumerate(numbered)}
-        if NEGATIVE in roles:
-            given[NEGATIVE] = f"{letter}{first}"
-        return given
+        return {NEGATIVE: f"{letter}{first}", **given} if NEGATIVE in roles else given
 
 
 def wire_mark(numbered: str, segment: str, size: str, role: str) -> str:

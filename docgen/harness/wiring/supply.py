@@ -17,11 +17,8 @@ from docgen.harness.wiring.plans import POSITIVE
 
 def narrowed(definition: Definition, feeds: Sequence[Feed]) -> list[Feed]:
     """Return the feeds that count: those to a port that `fed_by` names, where it does."""
-    return [
-        feed
-        for feed in feeds
-        if not definition.equipment[feed.load].fed_by or feed.load_port in definition.equipment[feed.load].fed_by
-    ]
+    fed_by = {name: entry.fed_by for name, entry in definition.equipment.items()}
+    return [feed for feed in feeds if not fed_by[feed.load] or feed.load_port in fed_by[feed.load]]
 
 
 def check_supplies(definition: Definition, feeds: Sequence[Feed]) -> list[Finding]:
