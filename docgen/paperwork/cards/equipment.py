@@ -113,7 +113,7 @@ def _table(card: EquipmentCard, *, small: bool) -> Rows:
     channel, failsafe = any(row.channel for row in card.rows), any(row.failsafe for row in card.rows)
     high = SMALL_MM if small else PLAIN_MM
     columns = [
-        Column("port", high, high, bold=True),
+        Column("port", high, SMALL_MM, bold=True),
         Column("function", high, SMALL_MM, bold=True),
         Column("other end", high, SMALL_MM),
         *([Column("channel", high, SMALL_MM, align="right", wraps=False)] if channel else []),

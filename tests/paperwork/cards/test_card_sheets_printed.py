@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import cache
 from typing import TYPE_CHECKING
 
@@ -9,14 +10,17 @@ import pytest
 from printed_cards import CardPage, PrintedCard, halves_of, read_cards, sheets_in
 from resolved import EXAMPLES, harness_of
 
+from docgen.paperwork.cards import pinout_cards
 from docgen.paperwork.documents import Choice, make_paperwork
 from docgen.paperwork.labels.selection import Selection
+from docgen.paperwork.layouts.reading import read_page
+from docgen.paperwork.typesetting.draw import draw_pdf
+from docgen.paperwork.typesetting.title_block import TitleBlock
 
 if TYPE_CHECKING:
     from pathlib import Path
 
 SERIES_MM = (1.8, 2.5, 3.5, 5.0)  # ISO 3098; 1.5 in feet
-LONG = ("left-root", "right-root", "left-panel-root", "right-panel-root", "left-aileron", "right-aileron", "receiver")
 
 
 @cache
@@ -75,14 +79,52 @@ def test_names_twice_as_long_are_whole_and_stay_on_their_card(tmp_path: Path) ->
     harness = harness_of(tmp_path)
     pdf = make_paperwork(harness, Choice(stems=("pinout-cards",))).files["pinout-cards.pdf"]
     assert_well_set(sheets_in(pdf))
-    for card in read_cards(pdf):
-        for page in card.pages:
-            left, top, right, bottom = page.region
-            assert all(
-                left < t.ink.left < t.ink.right < right and top < t.ink.top < t.ink.bottom < bottom for t in page.texts
-            )
+    assert_inside(read_cards(pdf))
     for card in halves_of(harness, read_cards(pdf)):
         assert {row["function"] for row in card.rows("123").values()} <= {"AILERON LEFT", "AILERON RIGHT"}
+
+
+def assert_inside(cards: list[PrintedCard]) -> None:
+    for page in (page for card in cards for page in card.pages):
+        left, top, right, bottom = page.region
+        for text in page.texts:
+            assert left < text.ink.left < text.ink.right < right, text.text
+            assert top < text.ink.top < text.ink.bottom < bottom, text.text
+
+
+def twice(text: str) -> str:
+    return f"{text}-{text}" if text else text
+
+
+@pytest.mark.long
+def test_names_twice_as_long_of_the_demanding_aircraft_stay_on_their_cards() -> None:
+    items = pinout_cards.content(harness_of(EXAMPLES / "fulmar"))
+    halves = tuple(
+        replace(
+            card,
+            name=twice(card.name),
+            rows=tuple(replace(row, function=twice(row.function), goes=twice(row.goes)) for row in card.rows),
+        )
+        for card in items.halves
+    )
+    equipment = tuple(
+        replace(
+            card,
+            name=twice(card.name),
+            rows=tuple(
+                replace(row, port=twice(row.port), function=twice(row.function), far=twice(row.far))
+                for row in card.rows
+            ),
+        )
+        for card in items.equipment
+    )
+    order = tuple(tuple(map(twice, names)) for names in items.order)
+    block = TitleBlock("Fulmar", "FM-12", "A", "2026-01-01", None, "0123abcd")
+    pages = pinout_cards.compose(pinout_cards.Cards(halves, equipment, order), read_page("list-a4"), block).pages
+    pdf = draw_pdf(pages, "Cards", "", None)
+    assert_well_set(sheets_in(pdf))
+    assert_inside(read_cards(pdf))
+    assert {card.title for card in read_cards(pdf)} == {twice(name) for names in items.order for name in names}
 
 
 def test_halves_of_a_joint_lie_beside_each_other() -> None:
