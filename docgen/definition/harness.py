@@ -259,6 +259,13 @@ class Labels(Form):
     behind_plug_mm: LengthMm = Field(default=25, alias="behind_plug")
 
 
+class Splices(Form):
+    """How joints that stay are made; 8 mm of each wire that is joined: common practice, no source."""
+
+    join: Annotated[str, one_of("crimp", "solder")] = "crimp"
+    strip_mm: PositiveLengthMm = Field(default=8, alias="strip")
+
+
 class Clips(Form):
     """How a harness is held."""
 

@@ -18,7 +18,7 @@ from docgen.definition.aircraft import Aircraft, Flight, Place, Run
 from docgen.definition.crosscheck import check_across
 from docgen.definition.equipment import Equipment
 from docgen.definition.fields import Named, Names, SpoolLengthMm, check_name
-from docgen.definition.harness import Allowances, Circuit, Clips, Disconnect, Labels, Limits
+from docgen.definition.harness import Allowances, Circuit, Clips, Disconnect, Labels, Limits, Splices
 from docgen.definition.model import MISFITS, Definition, Parts, Where
 from docgen.definition.parts import PART_SECTIONS, Spool
 from docgen.definition.sides import expand_sides
@@ -51,6 +51,7 @@ _FILES: dict[str, dict[str, _Section]] = {
         "limits": _Section(Limits),
         "labels": _Section(Labels),
         "clips": _Section(Clips),
+        "splices": _Section(Splices),
     },
     "stores.yaml": {"spools": _Section(Spool, "list"), "offcut": _Section(SpoolLengthMm)},
     "parts.yaml": {name: _Section(form, "named") for name, form in PART_SECTIONS.items()},
@@ -209,6 +210,7 @@ def _assemble(reading: _Reading) -> Definition:
         limits=one("limits", Limits()),
         labels=one("labels", Labels()),
         clips=one("clips", Clips()),
+        splices=one("splices", Splices()),
         parts=Parts(**{name: entries.get(name, {}) for name in PART_SECTIONS}),
         spools=tuple(entries.get("spools", {}).values()),
         offcut_mm=one("offcut", OFFCUT_MM),

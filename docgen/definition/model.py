@@ -10,7 +10,7 @@ from docgen.basics.locate import key_position_of, node_at, position_of
 from docgen.basics.source import Node
 from docgen.definition.aircraft import Aircraft, Flight, Place, Run
 from docgen.definition.equipment import Equipment
-from docgen.definition.harness import Allowances, Circuit, Clips, Disconnect, Labels, Limits
+from docgen.definition.harness import Allowances, Circuit, Clips, Disconnect, Labels, Limits, Splices
 from docgen.definition.parts import LeadPart, PlugPart, ShellPart, SleevePart, Spool, TubePart, WirePart
 
 
@@ -93,6 +93,7 @@ class Definition:
     limits: Limits
     labels: Labels
     clips: Clips
+    splices: Splices
     parts: Parts
     spools: tuple[Spool, ...]
     offcut_mm: float

@@ -12,7 +12,7 @@ from docgen.basics.source import Node, repeated_key
 SIDE = "<side>"
 SIDES = ("left", "right")
 # Mappings whose keys are names, by the key they stand under; those of a file's top level are sections.
-_ONE_ENTRY = frozenset({"aircraft", "flight", "allowances", "limits", "labels", "clips"})
+_ONE_ENTRY = frozenset({"aircraft", "flight", "allowances", "limits", "labels", "clips", "splices"})
 _NAMED_BELOW = frozenset({"commons", "antennas", "contacts", "lengths"})
 
 

@@ -78,6 +78,7 @@ def _bundled(definition: Definition, runs: list[Run], wiring: Wiring) -> Harness
         sleeves=sleeves,
         wires=tuple(definition.parts.wires.values()),
         labels=definition.labels,
+        splices=definition.splices,
         limits=build_limits(definition.limits),
         spools=definition.spools,
         offcut_mm=definition.offcut_mm,

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from docgen.basics.findings import Finding
 from docgen.definition.aircraft import Aircraft, Flight
 from docgen.definition.equipment import Output
-from docgen.definition.harness import Labels
+from docgen.definition.harness import Labels, Splices
 from docgen.definition.parts import Spool
 from docgen.harness.model.airframe import Place, Route, Run, hottest_c
 from docgen.harness.model.bundles import AssemblyMass, Bundle
@@ -19,7 +19,7 @@ from docgen.harness.model.limits import Limits
 from docgen.harness.model.parts import SleevePart, TubePart, WirePart
 from docgen.harness.model.results import Results
 
-__all__ = ["Flight", "Labels", "Output"]  # documents show them too
+__all__ = ["Flight", "Labels", "Output", "Splices"]  # documents show them too
 
 
 @dataclass(frozen=True)
@@ -37,6 +37,7 @@ class Harness:
     sleeves: tuple[SleevePart, ...]
     wires: tuple[WirePart, ...]
     labels: Labels
+    splices: Splices
     limits: Limits
     spools: tuple[Spool, ...]
     offcut_mm: float

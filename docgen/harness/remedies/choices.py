@@ -31,7 +31,6 @@ class Choices:
         self.definition = definition
         self.harness = harness
         self.electricity = electricity
-        self.allowances = definition.allowances
 
     def leads_for(
         self, circuit: Circuit, lead: CutLead, *, as_thick: bool = False, least_ohm: bool = False
@@ -123,8 +122,8 @@ class Choices:
         wires = tuple(
             replace(wire, kind=self._kind(part, wire.role), colour=part.wires[wire.role].colour) for wire in lead.wires
         )
-        needed = lead_length_mm(part, wires, lead.ends, lead.route, lead.free_mm, self.allowances)
-        cut = lead.cut_length_mm if lead.pinned else round_up_to_step(needed, self.allowances.round_up_to_mm)
+        needed = lead_length_mm(part, wires, lead.ends, lead.route, lead.free_mm, self.definition)
+        cut = lead.cut_length_mm if lead.pinned else round_up_to_step(needed, self.definition.allowances.round_up_to_mm)
         return replace(lead, part=part, wires=wires, cut_length_mm=cut)
 
     def _kind(self, part: LeadPart, role: str) -> WirePart:

@@ -112,7 +112,7 @@ class Rework:
             if wire is not None:
                 half = self.harness.disconnects[end.name].half_at(end)
                 behind = behind_half(self.definition, half, ((changed, wire),), ("", ""), _TAIL_MM, contact)
-                length_mm = tail_length_mm(_TAIL_MM, contact.strip_mm, self.choices.allowances)
+                length_mm = tail_length_mm(_TAIL_MM, contact.strip_mm, self.definition)
                 tails_ohm += behind.tails[0].kind.resistance_ohm_per_m * length_mm / 1000
         return (tails_ohm + contact.resistance_ohm) / count - contact.resistance_ohm
 

@@ -32,7 +32,6 @@ class CircuitBuilder:
         self.routes = routes
         self.connectors = connectors
         self.contacts = contacts
-        self.allowances = definition.allowances
 
     def build(self, plan: Plan) -> Circuit:
         """Return the circuit as built."""
@@ -56,8 +55,8 @@ class CircuitBuilder:
             mark = wire_mark(plan.numbers[role], letter, kind.gauge.mark, role)
             wires.append(Wire(role, kind, part.wires[role].colour, mark))
         free = self._free_mm(plan, index)
-        needed = lead_length_mm(part, wires, ends, segment.route, free, self.allowances)
-        cut = round_up_to_step(needed, self.allowances.round_up_to_mm)
+        needed = lead_length_mm(part, wires, ends, segment.route, free, self.definition)
+        cut = round_up_to_step(needed, self.definition.allowances.round_up_to_mm)
         pinned = plan.form.lengths.get(letter)
         return CutLead(
             circuit=plan.name,

@@ -53,7 +53,7 @@ def behind_half(
     fitting = [kind for kind in definition.parts.wires.values() if contact.fits(kind)]
     kind = _tail(heaviest.kind, fitting, contact, definition.places[half.place].heat_c)
     tails = tuple(Tail(heaviest.role, kind, heaviest.colour, number) for number in contacts)
-    return Behind(half, wires, tails, tail_length_mm(tail_mm, contact.strip_mm, definition.allowances))
+    return Behind(half, wires, tails, tail_length_mm(tail_mm, contact.strip_mm, definition))
 
 
 def _tail(heaviest: WirePart, fitting: Sequence[WirePart], contact: ContactPart, heat_c: float | None) -> WirePart:

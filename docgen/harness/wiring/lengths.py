@@ -7,11 +7,10 @@ from collections.abc import Sequence
 
 from docgen.basics.units import round_up_to_step
 from docgen.definition.harness import Allowances
+from docgen.definition.model import Definition
 from docgen.definition.parts import LeadPart
 from docgen.harness.model.airframe import Route
 from docgen.harness.model.circuits import End, Wire
-
-SPLICE_STRIP_MM = 8.0  # of each wire that is joined for good; common practice, no source
 
 
 def centres_circle_mm(diameters_mm: Sequence[float]) -> float:
@@ -53,16 +52,16 @@ def lead_length_mm(
     ends: Sequence[End],
     route: Route,
     free_mm: Sequence[float],
-    rules: Allowances,
+    rules: Definition,
 ) -> float:
     """Return the length that a lead of a part needs between its ends, with what lies free there [mm]."""
     strips = [end.connector.contact.strip_mm for end in ends if not end.is_splice]
-    extra = sum(free_mm) + SPLICE_STRIP_MM * (2 - len(strips))
+    extra = sum(free_mm) + rules.splices.strip_mm * (2 - len(strips))
     twist = 1.0 if part.bought else twist_factor([wire.kind.diameter_mm for wire in wires], part.lay_mm)
-    return needed_length_mm(route.length_mm, extra, strips, twist, rules)
+    return needed_length_mm(route.length_mm, extra, strips, twist, rules.allowances)
 
 
-def tail_length_mm(tail_mm: float, strip_mm: float | None, allowances: Allowances) -> float:
+def tail_length_mm(tail_mm: float, strip_mm: float | None, rules: Definition) -> float:
     """Return what a tail from a splice to a contact is cut to [mm], rounded up."""
-    needed = needed_length_mm(0, tail_mm + SPLICE_STRIP_MM, [strip_mm], 1, allowances)
-    return round_up_to_step(needed, allowances.round_up_to_mm)
+    needed = needed_length_mm(0, tail_mm + rules.splices.strip_mm, [strip_mm], 1, rules.allowances)
+    return round_up_to_step(needed, rules.allowances.round_up_to_mm)

@@ -9,7 +9,7 @@ from itertools import groupby
 from docgen.harness.assembly.samples import Sample, samples_of
 from docgen.harness.assembly.work import AssemblyWork, plan_work
 from docgen.harness.continuity.readings import load_chains
-from docgen.harness.model.harness import Harness, Labels
+from docgen.harness.model.harness import Harness, Labels, Splices
 from docgen.paperwork.naming import half_names
 
 
@@ -25,6 +25,7 @@ class WorkContent:
     assemblies: tuple[AssemblyWork, ...]
     has_paths: bool
     labels: Labels
+    splices: Splices
     clip_every_mm: float
     strip_mm: float
     halves: dict[tuple[str, str], str]
@@ -38,6 +39,7 @@ def content(harness: Harness) -> WorkContent:
         assemblies=plan_work(harness),
         has_paths=any(True for _ in load_chains(harness)),
         labels=harness.labels,
+        splices=harness.splices,
         clip_every_mm=harness.clip_every_mm,
         strip_mm=harness.strip_mm,
         halves=half_names(harness),

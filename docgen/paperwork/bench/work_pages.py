@@ -25,6 +25,7 @@ STEM = "order-of-work"
 _WHOLE_MM = AREA_MM[1] / 2  # what is higher may be parted, so that no page is left half empty
 _HALF_MM = (AREA_MM[0] - COLUMN_GAP_MM) / 2
 _EYES = "Glasses on: what gives flies, and wire ends are sharp."
+_IRON = "An iron burns, and so does what drips from it: glasses on. Solder's fumes harm: air the room."
 _N_PER_KG = 9.80665
 _LAST = (
     "When all assemblies are in the aircraft, electronics still unplugged: mate all disconnects, and ring out whole "
@@ -113,9 +114,9 @@ class _Matrix:
         title = f"{work.assembly}, all leads"
         head = heading(title, says="5 and 6 before 7; 10 to 14 after 9", above_mm=GRID_MM)
         *most, last = abreast(of.blocks(rows[:half]), of.blocks(rows[half:]), COLUMN_GAP_MM)
-        group = Group(
-            (head, *most, replace(last, stays=True), caution(CAUTION, AREA_MM[0])), heading(f"{title}, continued")
-        )
+        soldered = self.items.splices.join == "solder" and (work.branch_splices or work.tail_splices)
+        warning = caution(f"{CAUTION} {_IRON}" if soldered else CAUTION, AREA_MM[0])
+        group = Group((head, *most, replace(last, stays=True), warning), heading(f"{title}, continued"))
         return _whole(group) if group.height_mm <= _WHOLE_MM else group
 
 

@@ -15,7 +15,6 @@ from docgen.harness.assembly.work import AssemblyWork, EndWork, LeadWork, Sleeve
 from docgen.harness.model.circuits import Lead, Wire
 from docgen.harness.model.joints import Behind, Common, Disconnect, Half, Tail
 from docgen.harness.model.parts import Connector
-from docgen.harness.wiring.lengths import SPLICE_STRIP_MM
 from docgen.paperwork.bench.work_content import WorkContent
 from docgen.paperwork.cut_list.materials import NO_TUBE
 from docgen.paperwork.page_kit.cells import Cell, Stacked, Tick
@@ -159,7 +158,7 @@ def _splice(items: WorkContent, work: AssemblyWork, splice: Splice) -> list[Cell
         tails = splice.common.behind(splice.half).tails
         joined.setdefault(tails[0].colour, []).append(f"{len(tails)} tail{'s' if len(tails) > 1 else ''}")
     joins = "; ".join(f"{colour}: {', '.join(names)}" for colour, names in joined.items())
-    how = f"crimp · {decimal(SPLICE_STRIP_MM)} mm"
+    how = f"{items.splices.join} · {decimal(items.splices.strip_mm)} mm"
     tube = f"{splice.tube.name if splice.tube else NO_TUBE} slid on before"
     at = Stacked(name, under=f"splice at {place}")
     return [at, "", "", "", joins, "", "", Stacked(how, tube, _SPLICED), "", Tick()]

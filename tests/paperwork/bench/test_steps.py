@@ -227,6 +227,22 @@ def test_a_splice_names_all_that_it_joins_and_how_it_is_made(fulmar: dict[str, S
     assert [row.cells[8] for row in rows] == [how, how]
 
 
+def test_splices_are_soldered_where_the_builder_says_so_with_a_caution(
+    written_folder: Callable[[Mapping[str, str]], Path], tmp_path: Path
+) -> None:
+    texts = {path.name: path.read_text("utf-8") for path in (EXAMPLES / "fulmar").glob("*.yaml")}
+    texts["harness.yaml"] += "splices: {join: solder, strip: 12 mm}\n"
+    pages = printed_sheet(harness_of(written_folder(texts)), tmp_path)
+    sheet = sheets_on(pages)["left-panel"]
+    assert {row.cells[8].text for row in sheet.lines if row.name == "splice at left-wing-b"} == {"solder · 12 mm"}
+    # 40 mm + 12 mm + 4 mm + 2 x 10 mm = 76 mm, rounded up to 80 mm.
+    tails = [row for row in sheet.lines if row.name == "tails of left-wing-b"]
+    assert all(row.cells[1].over.startswith("2 × 80 ") for row in tails)
+    assert len(tails) == 2
+    # Both panels and the fuselage have splices; tail, nose and hatch have none.
+    assert " ".join(said(page) for page in pages).count("An iron burns") == 3
+
+
 def test_labels_and_clips_stand_where_the_builder_wants_them(aircraft_folder: AircraftFolder, tmp_path: Path) -> None:
     own = "labels: {behind_plug: 40 mm}\nclips: {every: 90 mm}\nequipment:\n"
     folder = aircraft_folder({"harness.yaml": [("equipment:\n", own)]})
