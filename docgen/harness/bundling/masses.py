@@ -87,7 +87,7 @@ def _sleeves(places: Mapping[str, Place], runs: Sequence[Run], bundles: Iterable
 def _equipment(places: Mapping[str, Place], equipment: Mapping[str, Equipment]) -> Iterator[_Weight]:
     for item in equipment.values():
         assembly, aft = places[item.place].assembly, _aft_mm(places, item.place)
-        yield _Weight(item.name, assembly, item.mass_g or 0.0, item.mass_g is not None, aft)
+        yield _Weight(item.name, assembly, item.form.mass or 0.0, item.form.mass is not None, aft)
 
 
 def _mass_g(wires: Iterable[Wire | Tail], length_mm: float) -> tuple[float, bool]:

@@ -105,7 +105,7 @@ def _judge(facts: Facts, leg: Equipment, controller: Equipment | None) -> Iterat
 def _said(leg: Equipment, controller: Equipment | None, of: Callable[[Gear], float | None]) -> _Figure | None:
     """Return a figure as the leg says it, else as its controller does."""
     for entry in (leg, controller):
-        value = of(entry.gear) if entry is not None and entry.gear is not None else None
+        value = of(entry.form.gear) if entry is not None and entry.form.gear is not None else None
         if entry is not None and value is not None:
             return _Figure(value, entry.name)
     return None
@@ -120,7 +120,7 @@ def _neither(facts: Facts, leg: Equipment, controller: Equipment | None, stroke_
             "and say `limit:`."
         )
     by = leg.name
-    if leg.gear is None and controller is not None and controller.gear is not None:
+    if leg.form.gear is None and controller is not None and controller.form.gear is not None:
         by = controller.name
     said = facts.where.value("equipment", by, "gear")
     position = facts.where.key("equipment", leg.name) if said == facts.where.value("equipment", by) else said

@@ -70,10 +70,10 @@ def _rails(network: Network) -> dict[_Rail, frozenset[_Rail]]:
     rails = {group: frozenset({group}) for group in network.outputs}
     for name in network.rank:
         entry, feeds = network.equipment[name], network.into.get(name, ())
-        itself = entry.battery is not None or (entry.isolates and feeds)
+        itself = entry.battery is not None or (entry.form.isolates and feeds)
         own = frozenset({(name, _PLAIN)} if itself else set[_Rail]())
         arriving = (_passed_on(rails, _rail(network, feed.source, feed.outlet)) for feed in feeds)
-        rails[name, _PLAIN] = own if entry.isolates else own.union(*arriving)
+        rails[name, _PLAIN] = own if entry.form.isolates else own.union(*arriving)
     return rails
 
 

@@ -43,7 +43,7 @@ def find(facts: Facts) -> Iterator[Finding]:
 def _supplied_halves(facts: Facts) -> _Supplied:
     supplied: _Supplied = {}
     for circuit in facts.harness.circuits.values():
-        for disconnect, half, contacts in _arrivals(facts, circuit) if circuit.carries_supply else ():
+        for disconnect, half, contacts in _arrivals(facts, circuit) if circuit.poles else ():
             supplied.setdefault((disconnect, half), {})[circuit.name] = contacts
     return supplied
 

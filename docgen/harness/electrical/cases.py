@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from functools import cached_property
 
-from docgen.harness.electrical.flow import Flow
+from docgen.harness.electrical.flow import Flow, best
 from docgen.harness.electrical.loads import Loads
 from docgen.harness.electrical.network import Group, Network, Supply, Weights
 from docgen.harness.wiring.feeds import Branch, Feed
@@ -67,14 +67,9 @@ class Electricity:
             return {}
         load = self.network.equipment[name].load
         other = "stall" if load is not None and load.stall_a is not None else "peak"
-        cases = {}
-        for case in ("working", other):
-            volts = [
-                v for pack in self.network.packs[name] if (v := self._flow(case, pack, name).volts(name)) is not None
-            ]
-            if volts:
-                cases[case] = max(volts)
-        return cases
+        packs = self.network.packs[name]
+        volts = {case: best(self._flow(case, pack, name).volts(name) for pack in packs) for case in ("working", other)}
+        return {case: volts_v for case, volts_v in volts.items() if volts_v is not None}
 
     def _flow(self, case: str, pack: str, name: str) -> Flow:
         if case == "stall":
@@ -156,7 +151,7 @@ class Electricity:
 
     def group_peak_a(self, group: Group) -> float:
         """Return the most that a group of ports gives in the peak [A]."""
-        return max((flow.group_a(group) for flow in self.peak.values()), default=0.0)
+        return max((flow.sums.groups.get(group, 0.0) for flow in self.peak.values()), default=0.0)
 
     def drops(self, feed: Feed) -> tuple[float, float]:
         """Return the own drop of a feed, working and with its load stalled [V], the worst of its packs."""

@@ -62,5 +62,5 @@ def _add_up(electricity: Electricity, supply: Supply) -> bool:
     like = len({(b.cells, b.capacity_mah, b.full_v, b.empty_v) for b in batteries}) == 1
     equipment = electricity.network.equipment
     return like and any(
-        equipment[name].isolates and electricity.network.packs[name] == supply.packs for name in supply.members
+        equipment[name].form.isolates and electricity.network.packs[name] == supply.packs for name in supply.members
     )

@@ -20,6 +20,11 @@ _CLOSE = 1e-12
 _MOST_RATIO = 1000.0  # a switching outlet with next to no volts before it
 
 
+def best(values: Iterable[float | None]) -> float | None:
+    """Return the most of what is known, or nothing where nothing is."""
+    return max((value for value in values if value is not None), default=None)
+
+
 class Flow:
     """Currents and volts for loads, with one pack behind them, at its empty volts.
 
@@ -90,10 +95,6 @@ class Flow:
     def node_a(self, name: str) -> float:
         """Return what goes into equipment, or what a pack gives [A]."""
         return self.sums.nodes.get(name, 0.0)
-
-    def group_a(self, group: Group) -> float:
-        """Return what a group of ports gives [A]."""
-        return self.sums.groups.get(group, 0.0)
 
     def _ratio(self, group: Group) -> float:
         output = self.network.outputs[group]

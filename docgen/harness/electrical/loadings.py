@@ -7,7 +7,6 @@ from dataclasses import dataclass
 
 from docgen.basics.ampacity import derated_a, table_current_a
 from docgen.harness.electrical.cases import Electricity
-from docgen.harness.model.airframe import Route
 from docgen.harness.model.circuits import Circuit, CutLead, Lead, Wire
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.parts import ContactPart, WirePart
@@ -102,20 +101,16 @@ def loadings_of(harness: Harness, electricity: Electricity) -> Loadings:
 def _add_lead(found: Loadings, harness: Harness, electricity: Electricity, circuit: Circuit, segment: int) -> None:
     """Add the wires of a lead that carry its circuit's current, and those of own leads at its ends."""
     lead = circuit.leads[segment]
-    amps = [
-        (wire, electricity.working_a(WireBranch(circuit.name, segment, wire.role))) for wire in _poles(circuit, lead)
-    ]
-
-    def loading(wire: Wire, kind: WirePart, route: Route, working_a: float) -> WireLoading:
-        return WireLoading(wire.role, kind, harness.hottest_c(route), working_a)
-
+    poles = _poles(circuit, lead)
+    amps = [(wire, electricity.working_a(WireBranch(circuit.name, segment, wire.role))) for wire in poles]
     if isinstance(lead, CutLead):
-        found.leads[circuit.name, segment] = [loading(wire, wire.kind, lead.route, each) for wire, each in amps]
+        heat_c = harness.hottest_c(lead.route)
+        found.leads[circuit.name, segment] = [WireLoading(wire.role, wire.kind, heat_c, each) for wire, each in amps]
     for number, end in enumerate(lead.ends):
-        own = end.own
-        if own is not None:
+        if end.own is not None:
+            kind, heat_c = end.own.kind, harness.hottest_c(lead.route_of(end.own))
             found.own_leads[circuit.name, segment, number] = [
-                loading(wire, own.kind or wire.kind, lead.route_of(own), each) for wire, each in amps
+                WireLoading(wire.role, kind or wire.kind, heat_c, each) for wire, each in amps
             ]
 
 
@@ -130,8 +125,7 @@ def _contacts(electricity: Electricity, circuit: Circuit, segment: int, end: int
 
 
 def _poles(circuit: Circuit, lead: Lead) -> list[Wire]:
-    wires = [lead.wire(role) for role in circuit.poles]
-    return [wire for wire in wires if wire is not None]
+    return [wire for role in circuit.poles if (wire := lead.wire(role)) is not None]
 
 
 def _contact(electricity: Electricity, branch: Branch, role: str, kind: ContactPart, contacts: int) -> ContactLoading:

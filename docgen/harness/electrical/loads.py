@@ -71,7 +71,7 @@ class Loads:
         legs: dict[str, dict[str, float]] = {}
         for name in self.added_a:
             entry, controller = self.network.equipment[name], self._controller_of(name)
-            gears = [self.network.equipment[each].gear for each in (name, controller) if each is not None]
+            gears = [self.network.equipment[each].form.gear for each in (name, controller) if each is not None]
             limits = [gear.limit_s for gear in gears if gear is not None and gear.limit_s is not None]
             stops = [gear.stop_a for gear in gears if gear is not None and gear.stop_a is not None]
             if entry.kind == "gear leg" and limits and limits[0] > _BRIEF_S:

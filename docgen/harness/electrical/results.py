@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from docgen.harness.electrical.cases import Electricity
 from docgen.harness.electrical.endurance import endurance_of
+from docgen.harness.electrical.flow import best
 from docgen.harness.electrical.full_volts import full_at_contacts
 from docgen.harness.electrical.loadings import Loadings
 from docgen.harness.electrical.network import Network, Supply, branches_of
@@ -63,12 +64,8 @@ def _contacts(harness: Harness, loadings: Loadings) -> dict[tuple[str, str], flo
 
 def _circuit(harness: Harness, electricity: Electricity, loadings: Loadings, circuit: Circuit) -> CircuitFigures:
     length_mm = sum(lead.length_mm for lead in circuit.leads)
-    kinds = dict.fromkeys(
-        wire.kind.gauge.text
-        for lead in circuit.leads
-        for wire in lead.wires
-        if wire.role in circuit.poles or not circuit.poles
-    )
+    wires = [wire for lead in circuit.leads for wire in lead.wires if wire.role in circuit.poles or not circuit.poles]
+    kinds = dict.fromkeys(wire.kind.gauge.text for wire in wires)
     nothing = CircuitFigures(circuit.name, length_mm, " / ".join(kinds))
     branches = branches_of(circuit)
     if not any(branch in electricity.known for branch in branches):
@@ -78,12 +75,11 @@ def _circuit(harness: Harness, electricity: Electricity, loadings: Loadings, cir
     cases = [(volts, case) for load in loads for case, volts in electricity.cases(load).items()]
     volts_left_v, case = min(cases) if cases else (None, None)
     drop_v, share, stalled_v, stalled_share = _drops(electricity, circuit)
+    added = [electricity.loads.added_a.get(load, 0.0) for load in loads]
     return replace(
         nothing,
         working_a=working_a,
-        stall_a=working_a + max((electricity.loads.added_a.get(load, 0.0) for load in loads), default=0.0)
-        if loads
-        else None,
+        stall_a=working_a + max(added) if added else None,
         own_drop_v=drop_v,
         own_drop_share=share,
         stalled_drop_v=stalled_v,
@@ -139,15 +135,15 @@ def _supply(harness: Harness, electricity: Electricity, supply: Supply) -> Suppl
     stages = []
     for name in sorted(supply.members, key=lambda name: (name not in supply.packs, network.rank[name])):
         packs = network.packs[name] if name in electricity.carrying else ()
-        working = [v for pack in packs if (v := electricity.working[pack].volts(name)) is not None]
-        peak = [v for pack in packs if (v := electricity.peak[pack].volts(name)) is not None]
+        working_v, peak_v = (
+            best(flows[pack].volts(name) for pack in packs) for flows in (electricity.working, electricity.peak)
+        )
         feeds = network.into.get(name, ())
-        drops = [electricity.working[pack].drop_v(feed) for pack in packs for feed in feeds]
+        drop_v = best(electricity.working[pack].drop_v(feed) for pack in packs for feed in feeds)
         entry = harness.equipment[name]
-        rated = [one.amps / one.rating_a for one in source_loadings(electricity, entry) if one.rating_a > 0]
-        most = [max(values, default=None) for values in (drops, working, peak, rated)]
+        rated = best(one.amps / one.rating_a for one in source_loadings(electricity, entry) if one.rating_a > 0)
         outputs = tuple(_outlets(electricity, entry, packs))
-        stages.append(Stage(name, most[0], most[1], most[2], most[3], outputs))
+        stages.append(Stage(name, drop_v, working_v, peak_v, rated, outputs))
     return SupplyFigures(
         name=" + ".join(supply.packs),
         packs=supply.packs,
@@ -161,6 +157,5 @@ def _supply(harness: Harness, electricity: Electricity, supply: Supply) -> Suppl
 def _outlets(electricity: Electricity, entry: Equipment, packs: Sequence[str]) -> Iterator[Outlets]:
     """Walk the regulated outputs of equipment with what each gives working, with the best of its packs."""
     for _, ports in outputs_of(entry):
-        flows = [electricity.working[pack] for pack in packs]
-        given = [v for flow in flows if (v := flow.outlet_volts((entry.name, ports[0].group))) is not None]
-        yield Outlets(tuple(port.name for port in ports), max(given, default=None))
+        given_v = best(electricity.working[pack].outlet_volts((entry.name, ports[0].group)) for pack in packs)
+        yield Outlets(tuple(port.name for port in ports), given_v)

@@ -65,5 +65,5 @@ def outputs_of(entry: Equipment) -> tuple[tuple[Output, tuple[PortUse, ...]], ..
 
 def _is_fed(entry: Equipment, port: PortUse) -> bool:
     """Tell whether supply comes to a port."""
-    loads = port.circuit.loads if port.circuit is not None and port.circuit.carries_supply else ()
+    loads = port.circuit.loads if port.circuit is not None and port.circuit.poles else ()
     return any(end.is_port and (end.name, end.part) == (entry.name, port.name) for end in loads)

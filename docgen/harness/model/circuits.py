@@ -186,11 +186,6 @@ class Circuit:
     position: Position
 
     @property
-    def carries_supply(self) -> bool:
-        """Tell whether it carries its load's current back to the pack."""
-        return bool(self.poles)
-
-    @property
     def start(self) -> End:
         """Return the end where the supply comes from."""
         return self.leads[0].ends[0]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from docgen.definition import equipment as equipment_forms
-from docgen.definition.equipment import Battery, Current, Gear, Output
+from docgen.definition.equipment import Battery, Current, Output
 from docgen.harness.model.airframe import Route
 from docgen.harness.model.circuits import Circuit, End, ends_text
 from docgen.harness.model.parts import Connector
@@ -55,7 +55,7 @@ class Antenna:
 
 @dataclass(frozen=True, slots=True)
 class Equipment:
-    """Whatever has wires on it."""
+    """Whatever has wires on it; `form` is what the builder wrote of it."""
 
     name: str
     form: equipment_forms.Equipment
@@ -68,11 +68,7 @@ class Equipment:
     least_v: float | None
     most_v: float | None
     battery: Battery | None
-    gear: Gear | None
     antennas: tuple[Antenna, ...]
-    isolates: bool
-    fed_by: tuple[str, ...]
-    mass_g: float | None
 
     @property
     def has_card(self) -> bool:

@@ -37,14 +37,10 @@ def build_equipment(
             least_v=entry.volts.least if entry.volts else None,
             most_v=entry.volts.most if entry.volts else None,
             battery=entry.battery,
-            gear=entry.gear,
             antennas=tuple(
                 Antenna(antenna, said, routes.shortest([entry.place, said.place]))
                 for antenna, said in entry.antennas.items()
             ),
-            isolates=entry.isolates,
-            fed_by=tuple(entry.fed_by),
-            mass_g=entry.mass,
         )
         for name, entry in definition.equipment.items()
     }

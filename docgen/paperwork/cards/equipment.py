@@ -72,13 +72,13 @@ class EquipmentCard:
 def equipment_card(harness: Harness, equipment: Equipment) -> EquipmentCard:
     """Return the card of one piece of equipment."""
     place = harness.places[equipment.place]
-    isolates = ", kept apart" if equipment.isolates else ""
+    isolates = ", kept apart" if equipment.form.isolates else ""
     return EquipmentCard(
         key=equipment.name,
         name=equipment.name,
         kind=equipment.kind,
         where=f"at {place_text(place)}",
-        feeds=f"Fed by {', '.join(equipment.fed_by)}{isolates}" if equipment.fed_by else "",
+        feeds=f"Fed by {', '.join(equipment.form.fed_by)}{isolates}" if equipment.form.fed_by else "",
         rows=tuple(_row(harness, port, port.circuit) for port in equipment.ports if port.circuit is not None),
         free=tuple(port.name or "own lead" for port in equipment.ports if port.circuit is None),
         on=equipment.form.on,

@@ -148,9 +148,9 @@ def content(harness: Harness) -> HangarContent:
         channels=_channels(harness),
         ports=tuple(_ports(entry) for entry in equipment if entry.ports and not entry.nameless),
         gear=tuple(
-            Gear(entry.name, entry.gear.up_s, entry.gear.down_s, entry.gear.limit_s, entry.gear.stop_a)
+            Gear(entry.name, gear.up_s, gear.down_s, gear.limit_s, gear.stop_a)
             for entry in equipment
-            if entry.gear is not None
+            if (gear := entry.form.gear) is not None
         ),
         antennas=tuple(
             Antenna(name, antenna.name, antenna.form.lies, antenna.form.place) for name, antenna in antennas

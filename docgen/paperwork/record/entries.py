@@ -90,7 +90,7 @@ def _used(port: PortUse) -> str:
 
 def _figures(equipment: Equipment) -> Iterator[str]:
     """Walk what is known of equipment in figures."""
-    pack, load, gear = equipment.battery, equipment.load, equipment.gear
+    pack, load, gear = equipment.battery, equipment.load, equipment.form.gear
     if pack is not None:
         full, empty = (f"{name} {decimal(volts)} V" for name, volts in (("full", pack.full_v), ("empty", pack.empty_v)))
         yield f"{pack.cells} cells, {decimal(pack.capacity_mah)} mAh, {full}, {empty}"
@@ -108,9 +108,9 @@ def _figures(equipment: Equipment) -> Iterator[str]:
         yield f"antenna {antenna.name}: {joined(antenna.form.place, antenna.form.lies, sizes, antenna.form.note)}"
     for output, ports in outputs_of(equipment):
         yield _output(output, ports)
-    yield "keeps its feeds apart" if equipment.isolates else ""
-    yield named("fed by", ", ".join(equipment.fed_by))
-    yield named("mass", quantity(equipment.mass_g, "g"))
+    yield "keeps its feeds apart" if equipment.form.isolates else ""
+    yield named("fed by", ", ".join(equipment.form.fed_by))
+    yield named("mass", quantity(equipment.form.mass, "g"))
 
 
 def _each(unit: str, **values: float | None) -> str:

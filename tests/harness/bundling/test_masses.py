@@ -51,7 +51,7 @@ def lead(
 def equipment(name: str, place: str, mass_g: float | None) -> Equipment:
     return Equipment(
         name=name,
-        form=equipment_forms.Equipment.model_construct(),
+        form=equipment_forms.Equipment.model_construct(mass=mass_g),
         kind="servo",
         place=place,
         ports=(),
@@ -61,11 +61,7 @@ def equipment(name: str, place: str, mass_g: float | None) -> Equipment:
         least_v=None,
         most_v=None,
         battery=None,
-        gear=None,
         antennas=(),
-        isolates=False,
-        fed_by=(),
-        mass_g=mass_g,
     )
 
 

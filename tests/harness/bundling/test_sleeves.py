@@ -292,11 +292,7 @@ def receiver_with_coax(*diameters_mm: float) -> Equipment:
         least_v=None,
         most_v=None,
         battery=None,
-        gear=None,
         antennas=tuple(antennas),
-        isolates=False,
-        fed_by=(),
-        mass_g=None,
     )
 
 
