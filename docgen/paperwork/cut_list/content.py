@@ -3,39 +3,28 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from docgen.harness.assembly.bill_of_materials import BillOfMaterials, bill_of_materials
-from docgen.harness.bundling.sleeves import LABEL_MM, sleeves_of
+from docgen.harness.bundling.sleeves import sleeves_of
 from docgen.harness.bundling.tubes import choose_tube
 from docgen.harness.model.bundles import Sleeve
 from docgen.harness.model.circuits import OwnLeads
 from docgen.harness.model.harness import Harness
-from docgen.harness.model.parts import TubePart
 from docgen.paperwork.cut_list.pieces import Group, groups_of
 from docgen.paperwork.cut_list.shopping import Shopping, shopping
 from docgen.paperwork.labels import content as wire_labels
-from docgen.paperwork.labels.content import LabelItem
-
-
-@dataclass(frozen=True)
-class TubePieces:
-    """How many label tubes of one size are cut, each `length_mm` long."""
-
-    tube: TubePart
-    pieces: int
-    length_mm: float
 
 
 @dataclass(frozen=True)
 class CutContent:
-    """All groups, what plugs straight in with nothing to cut, sleeves, labels' tubes, all else, and what to buy."""
+    """All groups, what plugs straight in with nothing to cut, sleeves, label tubes by name, all else, what to buy."""
 
     groups: tuple[Group, ...]
     own_leads: tuple[OwnLeads, ...]
     sleeves: tuple[Sleeve, ...]
-    tubes: tuple[TubePieces, ...]
+    label_tubes: dict[str | None, int]
     bill: BillOfMaterials
     shopping: Shopping
 
@@ -45,27 +34,26 @@ def content(harness: Harness) -> CutContent:
     kinds = [kind.name for kind in harness.sleeves]
     sleeves = sorted(sleeves_of(harness.bundles), key=lambda s: (kinds.index(s.kind.name), -s.cut_length_mm))
     groups, bill = groups_of(harness), bill_of_materials(harness)
-    tubes = _tube_pieces(harness, wire_labels.content(harness).labels)
-    labels_mm = {tube.tube.name: tube.pieces * tube.length_mm for tube in tubes}
+    label_tubes = _label_tubes(harness)
     return CutContent(
         groups=tuple(groups),
         own_leads=tuple(lead for lead in harness.leads() if isinstance(lead, OwnLeads)),
         sleeves=tuple(sleeves),
-        tubes=tubes,
+        label_tubes=label_tubes,
         bill=bill,
-        shopping=shopping(harness, groups, sleeves, labels_mm, bill),
+        shopping=shopping(harness, groups, sleeves, label_tubes, bill),
     )
 
 
-def _tube_pieces(harness: Harness, labels: Iterable[LabelItem]) -> tuple[TubePieces, ...]:
+def _label_tubes(harness: Harness) -> dict[str | None, int]:
     """Return how many tubes the labels want of each size, as on the usual sheets; the narrowest first."""
     chosen = (
         choose_tube(label.passes_mm, label.grips_mm, harness.tubes, label.heat_c)
-        for label in labels
+        for label in wire_labels.content(harness).labels
         if not label.plug_is_on
     )
     counts = Counter(tube.name for tube in chosen if tube is not None)
-    return tuple(TubePieces(tube, counts[tube.name], LABEL_MM) for tube in harness.tubes if counts[tube.name])
+    return {tube.name: counts[tube.name] for tube in harness.tubes if counts[tube.name]}
 
 
 def ordered(items: CutContent, colours: Sequence[str]) -> CutContent:

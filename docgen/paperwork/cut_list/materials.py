@@ -10,6 +10,7 @@ from docgen.basics.colours import colour_words
 from docgen.basics.units import decimal, millimetres
 from docgen.harness.assembly.bill_of_materials import COLLAR_MM, SPLICE_MM, BillOfMaterials
 from docgen.harness.assembly.samples import SAMPLE_MM
+from docgen.harness.bundling.sleeves import LABEL_MM
 from docgen.harness.model.bundles import Sleeve
 from docgen.harness.model.circuits import OwnLeads
 from docgen.paperwork.cut_list.columns import Listing, rows_of
@@ -62,7 +63,7 @@ def _sleeves(sleeves: Sequence[Sleeve], listing: Listing) -> Iterator[Group]:
 def _short_pieces(items: CutContent, listing: Listing) -> Iterator[Group]:
     """Walk tubes and sample wire: how many pieces, how long each, and of what."""
     bill = items.bill
-    tubes = [(tube.pieces, tube.length_mm, f"{tube.tube.name}, labels") for tube in items.tubes]
+    tubes = [(count, LABEL_MM, f"{name}, labels") for name, count in items.label_tubes.items()]
     tubes += [(count, COLLAR_MM, f"{name or NO_TUBE}, collars at sleeves") for name, count in bill.collars.items()]
     tubes += [(count, SPLICE_MM, f"{name or NO_TUBE}, over splices") for name, count in bill.splice_tubes.items()]
     wires = [(count, SAMPLE_MM, f"{wire}, any colour") for wire, count in bill.sample_wires.items()]
@@ -75,8 +76,7 @@ def _short_pieces(items: CutContent, listing: Listing) -> Iterator[Group]:
         yield _group(title, of, some, listing, head=head)
 
 
-def _row(*cells: str) -> Row:
-    first, *others = cells
+def _row(first: str, *others: str) -> Row:
     return Row((first, "", *others, Tick()))
 
 

@@ -11,7 +11,7 @@ from docgen.paperwork.cut_list.columns import Listing, rows_of
 from docgen.paperwork.cut_list.content import CutContent
 from docgen.paperwork.cut_list.materials import materials
 from docgen.paperwork.cut_list.pieces import Group
-from docgen.paperwork.cut_list.spool_bars import short_name, spool_bars, spool_name
+from docgen.paperwork.cut_list.spool_bars import spool_bars, spool_name
 from docgen.paperwork.layouts.forms import PageLayout
 from docgen.paperwork.page_kit import blocks
 from docgen.paperwork.page_kit.blocks import GRID_MM, Block, Draw
@@ -69,9 +69,8 @@ def _pieces(groups: Sequence[Group], listing: Listing) -> list[blocks.Group]:
 
 
 def _rows(group: Group) -> list[Row]:
-    cut_of = group.cut_of
-    spools = [short_name(cut_of[index]) if index in cut_of else "" for index in range(len(group.pieces))]
-    others = [(piece.mark or "tail", piece.function, spool) for piece, spool in zip(group.pieces, spools, strict=True)]
+    each = zip(group.pieces, group.spools, strict=True)
+    others = [(piece.mark or "tail", piece.function, spool) for piece, spool in each]
     return rows_of([millimetres(piece.length_mm) for piece in group.pieces], others)
 
 

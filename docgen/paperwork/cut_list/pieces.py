@@ -37,14 +37,21 @@ class Group:
     plan: SpoolPlan | None
 
     @property
-    def cut_of(self) -> dict[int, Cut]:
-        """Return for each piece, by its place in the group, the spool that it comes off."""
-        return {index: cut for cut in self.plan.cuts for index in cut.pieces} if self.plan is not None else {}
+    def spools(self) -> list[str]:
+        """Return for each piece which spool it comes off; nothing where none does."""
+        cuts = self.plan.cuts if self.plan is not None else ()
+        names = {index: short_name(cut) for cut in cuts for index in cut.pieces}
+        return [names.get(index, "") for index in range(len(self.pieces))]
 
     @property
     def total_mm(self) -> float:
         """Return the length of all its pieces."""
         return sum(piece.length_mm for piece in self.pieces)
+
+
+def short_name(cut: Cut) -> str:
+    """Say which spool it is beside its pieces: by its number on the shelf, or which one to buy."""
+    return f"buy {cut.number}" if cut.bought else str(cut.number)
 
 
 def groups_of(harness: Harness) -> list[Group]:

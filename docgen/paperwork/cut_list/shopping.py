@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from docgen.harness.assembly.bill_of_materials import COLLAR_MM, SPLICE_MM, BillOfMaterials
 from docgen.harness.assembly.samples import SAMPLE_MM
 from docgen.harness.assembly.shelf import shelf_of
+from docgen.harness.bundling.sleeves import LABEL_MM
 from docgen.harness.model.bundles import Sleeve
 from docgen.harness.model.harness import Harness
 from docgen.paperwork.cut_list.pieces import Group
@@ -41,15 +42,15 @@ def shopping(
     harness: Harness,
     groups: Sequence[Group],
     sleeves: Sequence[Sleeve],
-    labels_mm: Mapping[str, float],
+    label_tubes: Mapping[str | None, int],
     bill: BillOfMaterials,
 ) -> Shopping:
     """Return everything to buy by length, labels' tubes by their names; what is counted is in the bill of materials."""
     sleeves_mm: dict[str, float] = {}
     for sleeve in sleeves:
         sleeves_mm[sleeve.kind.name] = sleeves_mm.get(sleeve.kind.name, 0.0) + sleeve.cut_length_mm
-    tubes_mm: dict[str | None, float] = dict(labels_mm.items())
-    for counts, length_mm in ((bill.collars, COLLAR_MM), (bill.splice_tubes, SPLICE_MM)):
+    tubes_mm: dict[str | None, float] = {}
+    for counts, length_mm in ((label_tubes, LABEL_MM), (bill.collars, COLLAR_MM), (bill.splice_tubes, SPLICE_MM)):
         for name, count in counts.items():
             tubes_mm[name] = tubes_mm.get(name, 0.0) + count * length_mm
     in_order = (*(tube.name for tube in harness.tubes), None)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from docgen.basics.units import decimal, millimetres
 from docgen.harness.assembly.spools import Cut, SpoolPlan
-from docgen.paperwork.cut_list.pieces import Group
+from docgen.paperwork.cut_list.pieces import Group, short_name
 from docgen.paperwork.page_kit.blocks import Block
 from docgen.paperwork.page_kit.tables import lines
 from docgen.paperwork.typesetting.ink import MIDDLE_MM, Box, Ink, Line, Text, rectangle
@@ -23,11 +23,6 @@ def spool_bars(group: Group, room_mm: float) -> list[Block]:
     lengths_mm = [piece.length_mm for piece in group.pieces]
     bars = [_bar(cut, lengths_mm, scale, stays=i < _TOGETHER) for i, cut in enumerate(plan.cuts)]
     return [*bars, lines(_proof(plan), room_mm, above_mm=1.0)]
-
-
-def short_name(cut: Cut) -> str:
-    """Say which spool it is beside its pieces: by its number on the shelf, or which one to buy."""
-    return f"buy {cut.number}" if cut.bought else str(cut.number)
 
 
 def spool_name(cut: Cut) -> str:

@@ -61,7 +61,7 @@ def test_sleeves_and_label_tubes_are_listed_after_the_wires() -> None:
     rudder = next(sleeve for sleeve in items.sleeves if "tail-post" in sleeve.ends)
     assert (rudder.kind.name, rudder.cut_length_mm) == ("braid-4", 1100)
     # Six cut leads with two ends each.
-    assert sum(tube.pieces for tube in items.tubes) == 12
+    assert sum(items.label_tubes.values()) == 12
 
 
 # The page, by hand. Cut lengths as above; on the shelf 6 m of black, 6 m of red, 2.5 m and 1.9 m of white 22 AWG.
