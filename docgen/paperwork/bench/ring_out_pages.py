@@ -7,14 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from docgen.basics.units import decimal
-from docgen.harness.continuity.readings import (
-    ALIKE_MV,
-    HEAVY_A,
-    OVER_HEAVY_MV,
-    OVER_MV,
-    Chain,
-    Reading,
-)
+from docgen.harness.continuity.readings import ALIKE_MV, HEAVY_A, OVER_HEAVY_MV, OVER_MV, Chain, Reading
 from docgen.paperwork.bench.ring_out_content import RingOutContent
 from docgen.paperwork.layouts.forms import PageLayout
 from docgen.paperwork.page_kit.blocks import Block, Group

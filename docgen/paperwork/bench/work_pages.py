@@ -17,7 +17,7 @@ from docgen.paperwork.page_kit.blocks import GRID_MM, Block, Group, abreast, joi
 from docgen.paperwork.page_kit.cautions import caution
 from docgen.paperwork.page_kit.cells import Cell, Field, Stacked, Tick
 from docgen.paperwork.page_kit.sheets import AREA_MM, COLUMN_GAP_MM, Sheets
-from docgen.paperwork.page_kit.tables import TICKED_MM, Column, Row, Table, band, heading, lines, table
+from docgen.paperwork.page_kit.tables import TICKED_MM, Column, Row, band, heading, lines, table
 from docgen.paperwork.typesetting.composed import Composed
 from docgen.paperwork.typesetting.title_block import TitleBlock
 
@@ -133,5 +133,5 @@ def _whole_paths() -> Iterator[Block]:
     yield heading("Last: whole paths", 3.5)
     columns = [Column("", 2.5, 2.5, bold=True), Column("", wraps=False)]
     row = Row((Stacked("whole paths ring out, nothing else does", under=_LAST), Tick()), rule=True)
-    of: Table = table(columns, [row], AREA_MM[0], TICKED_MM)
+    of = table(columns, [row], AREA_MM[0], TICKED_MM)
     yield of.block(row)

@@ -125,21 +125,12 @@ def _strip(items: WorkContent, connector: Connector) -> str:
 
 def _tails(items: WorkContent, disconnect: Disconnect, common: Common, behind: Behind) -> list[Cell]:
     place = _half(items, disconnect, behind.half)
+    name = Stacked(common.name, under=f"tails of {place}")
+    cut = Tick(f"{len(behind.tails)} × {millimetres(behind.tail_mm)}", _gauges(behind.tails))
     into = ", ".join(f"{tail.contact} {tail.colour}" for tail in behind.tails)
-    return [
-        Stacked(common.name, under=f"tails of {place}"),
-        Tick(f"{len(behind.tails)} × {millimetres(behind.tail_mm)}", _gauges(behind.tails)),
-        "",
-        "",
-        Stacked(
-            f"{into} · {_strip(items, disconnect.shell)}", f"{place} · {disconnect.shell.name} {behind.half.gender}"
-        ),
-        Tick(),
-        "",
-        "",
-        "",
-        "",
-    ]
+    at = f"{place} · {disconnect.shell.name} {behind.half.gender}"
+    crimped = Stacked(f"{into} · {_strip(items, disconnect.shell)}", at)
+    return [name, cut, "", "", crimped, Tick(), "", "", "", ""]
 
 
 def _half(items: WorkContent, disconnect: Disconnect, half: Half) -> str:
@@ -174,8 +165,7 @@ def steps_of(items: WorkContent, work: AssemblyWork) -> Iterator[Row]:
     """Walk what is done to all leads: steps 5 and 6 when the first ends are crimped, 10 to 14 at the last."""
     behind, every = (f"{decimal(length_mm)} mm" for length_mm in (items.labels.behind_plug_mm, items.clip_every_mm))
     yield _all("5 lay up", "leads side by side along their routes")
-    for sleeve in work.sleeves:
-        yield _sleeve(sleeve)
+    yield from map(_sleeve, work.sleeves)
     yield _all("10 ring out", "by the ring-out sheet")
     yield _all("11 labels home", f"each {behind} behind its plug")
     sleeved, spliced = bool(work.sleeves), bool(work.branch_splices or work.tail_splices)

@@ -12,7 +12,7 @@ from docgen.paperwork.hangar.plan_view import cut_names, plan_height_mm, plan_in
 from docgen.paperwork.layouts.forms import PageLayout
 from docgen.paperwork.typesetting.codes import numbered_texts
 from docgen.paperwork.typesetting.composed import Composed
-from docgen.paperwork.typesetting.ink import THIN_MM, Box, Ink, Line
+from docgen.paperwork.typesetting.ink import THIN_MM, Box, Line
 from docgen.paperwork.typesetting.tables import Column
 from docgen.paperwork.typesetting.title_block import Corner, TitleBlock, record_foot
 from docgen.paperwork.typesetting.typeface import HUGE_MM, LARGE_MM, PLAIN_MM, SMALL_MM, line_pitch_mm
@@ -24,7 +24,7 @@ CAUTION = (
     "and of gear doors."
 )
 _CODE_VERSION = 12
-_LOG_LINES = 6
+_LOG_LINES, _LOG_LINE_MM = 6, 7.0
 
 
 def compose(items: HangarContent, layout: PageLayout, title_block: TitleBlock) -> Composed:
@@ -37,12 +37,9 @@ def compose(items: HangarContent, layout: PageLayout, title_block: TitleBlock) -
         writer.paragraph(f"If found: {items.contact}", SMALL_MM)
     if items.cautions:
         writer.space(2)
-    overvolts = [caution for caution in items.cautions if caution.name == "overvolts"]  # they are read first
-    for caution in overvolts:
-        writer.paragraph(_caution_text(caution), LARGE_MM, bold=True)
-    for caution in items.cautions:
-        if caution not in overvolts:
-            writer.paragraph(_caution_text(caution), PLAIN_MM, bold=True)
+    for caution in sorted(items.cautions, key=lambda caution: caution.name != "overvolts"):  # is read first
+        height = LARGE_MM if caution.name == "overvolts" else PLAIN_MM
+        writer.paragraph(_caution_text(caution), height, bold=True)
     _tables(writer, items)
     _plan_block(writer, items)
     _log(writer)
@@ -154,10 +151,7 @@ def _plan_block(writer: PageWriter, items: HangarContent) -> None:
 
 def _log(writer: PageWriter) -> None:
     writer.space(2.5)
-    writer.heading("Log: date, what was done, initials", PLAIN_MM + 0.5, keep_mm=_LOG_LINES * 7.0)
-    lines: list[Ink] = []
-    for i in range(1, _LOG_LINES + 1):
-        y = writer.y_mm + i * 7.0
-        lines.append(Line(writer.x_mm, y, writer.x_mm + writer.width_mm, y, THIN_MM))
-    writer.page.add(*lines)
-    writer.y_mm += _LOG_LINES * 7.0
+    writer.heading("Log: date, what was done, initials", PLAIN_MM + 0.5, keep_mm=_LOG_LINES * _LOG_LINE_MM)
+    for _ in range(_LOG_LINES):
+        writer.y_mm += _LOG_LINE_MM
+        writer.page.add(Line(writer.x_mm, writer.y_mm, writer.x_mm + writer.width_mm, writer.y_mm, THIN_MM))
