@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
-from docgen.basics.findings import Position
+from docgen.basics.findings import Finding, Position
 from docgen.basics.locate import key_position_of, node_at, position_of
 from docgen.basics.source import Node
 from docgen.definition.aircraft import Aircraft, Flight, Place, Run
@@ -98,4 +98,9 @@ class Definition:
     spools: tuple[Spool, ...]
     offcut_mm: float
     where: Where
-    broken: frozenset[tuple[str, str]] = field(default=frozenset())
+    broken: frozenset[tuple[str, str]] = frozenset()
+
+    def wrong(self, name: str, path: tuple[str | int, ...], sentence: str, do: str) -> Finding:
+        """Return what is wrong with the value that a path leads to, on the entry of the section that it is of."""
+        section, entry = str(path[0]), str(path[1])
+        return Finding(self.where.value(section, *path[1:]), name, sentence, do, (section, entry))

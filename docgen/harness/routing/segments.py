@@ -152,7 +152,6 @@ class SegmentFinder:
 
     def _lay(self, name: str, circuit: Circuit, pairs: list[tuple[Stop, Stop]]) -> tuple[list[Segment], list[Finding]]:
         """Find the route of each segment, by the places that the builder forces."""
-        where, subject = self.definition.where, ("circuits", name)
         forced = list(circuit.by)
         segments: list[Segment] = []
         findings: list[Finding] = []
@@ -166,14 +165,15 @@ class SegmentFinder:
             if route is None:
                 sentence = f"no runs lead from {shown(start.place)} to {shown(goal.place)}."
                 do = "Add the run that is missing to `runs:`."
-                findings.append(Finding(where.key("circuits", name), "route", sentence, do, subject))
+                position = self.definition.where.key("circuits", name)
+                findings.append(Finding(position, "route", sentence, do, ("circuits", name)))
             else:
                 segments.append(Segment(letter, start, goal, route))
         if forced:
-            position = where.value("circuits", name, "by", len(circuit.by) - len(forced))
+            path = "circuits", name, "by", len(circuit.by) - len(forced)
             sentence = f"the route does not come by {shown(forced[0])} in this order."
             do = "Name places in the assemblies that it passes, in the order of the route."
-            findings.append(Finding(position, "route", sentence, do, subject))
+            findings.append(self.definition.wrong("route", path, sentence, do))
         return ([], findings) if findings else (segments, [])
 
     def _assembly(self, place: str) -> str:
@@ -221,6 +221,5 @@ class SegmentFinder:
         joins = sorted({self._assembly(half.place) for half in self.halves[disconnect]})
         at = shown(self._assembly(here))
         sentence = f"{shown(disconnect)} joins {listed(joins)}, but the circuit is in {at} there."
-        position = self.definition.where.value("circuits", name, *path)
         do = "Name disconnects in the order in which the circuit passes them, from its `from` on."
-        return Finding(position, "through", sentence, do, ("circuits", name))
+        return self.definition.wrong("through", ("circuits", name, *path), sentence, do)

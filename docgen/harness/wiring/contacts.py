@@ -52,9 +52,8 @@ def give_all_contacts(
                 f"{shown(form.shell)} has {len(shell.contacts)} contacts, "
                 f"{needed} are needed; there is no room for {listed(unfit)}."
             )
-            position = definition.where.value("disconnects", name, "shell")
             do = "Choose a shell with more contacts, or another disconnect for some circuits."
-            findings.append(Finding(position, "contacts", sentence, do, ("disconnects", name)))
+            findings.append(definition.wrong("contacts", ("disconnects", name, "shell"), sentence, do))
     return contacts, findings
 
 
@@ -73,15 +72,14 @@ def _check_pinned(
     pinned = plan.form.contacts.get(disconnect)
     if pinned is None:
         return
-    where, subject = definition.where, ("circuits", plan.name)
-    path = "circuits", plan.name, "contacts", disconnect
+    path, subject = ("circuits", plan.name, "contacts", disconnect), ("circuits", plan.name)
     if len(pinned) != len(roles):
         sentence = f"{len(pinned)} contacts are pinned for {len(roles)} wires."
         do = f"Pin one for each, in this order: {listed(roles)}."
-        yield Finding(where.value(*path), "contacts", sentence, do, subject)
+        yield definition.wrong("contacts", path, sentence, do)
     own: set[str] = set()
     for contact in pinned:
-        position = where.item(contact, *path)
+        position = definition.where.item(contact, *path)
         if contact not in shell.contacts:
             sentence = f"{shown(disconnect)} has no contact {shown(contact)}."
             yield Finding(position, "contacts", sentence, f"It has: {listed(shell.contacts, 40)}.", subject)
@@ -93,7 +91,7 @@ def _check_pinned(
     if shell.roles and len(pinned) == len(roles) and tuple(pinned) != wanted:
         sentence = f"the plug {shown(shell.name)} has its roles on other contacts."
         do = f"Pin {listed(wanted)}, or leave it out: contacts of a plug follow from its roles."
-        yield Finding(where.value(*path), "contacts", sentence, do, subject)
+        yield definition.wrong("contacts", path, sentence, do)
 
 
 @dataclass(frozen=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from docgen.basics.findings import Finding, Position, listed, shown
+from docgen.basics.findings import Finding, listed, shown
 from docgen.definition.ends import Port
 from docgen.definition.harness import Circuit as CircuitForm
 from docgen.definition.model import Definition
@@ -109,26 +109,25 @@ class Planner:
     def _check_omitted(self, name: str, circuit: CircuitForm, every: set[str]) -> Iterator[Finding]:
         for index, role in enumerate(circuit.omit):
             if role not in every:
-                position = self.definition.where.value("circuits", name, "omit", index)
-                sentence = f"there is no {shown(role)} to leave out."
-                yield Finding(position, "role", sentence, f"It has: {listed(sorted(every))}.", ("circuits", name))
+                sentence, do = f"there is no {shown(role)} to leave out.", f"It has: {listed(sorted(every))}."
+                yield self.definition.wrong("role", ("circuits", name, "omit", index), sentence, do)
 
     def _check_straight(self, name: str, start: Port, load: Port) -> Iterator[Finding]:
-        position = self.definition.where.value("circuits", name, "to")
-        subject = ("circuits", name)
+        path = "circuits", name, "to"
         if start.group.plug != load.group.plug:
             sentence = (
                 f"{shown(start.text)} has the plug {shown(start.group.plug)}, "
                 f"{shown(load.text)} {shown(load.group.plug)}."
             )
-            yield Finding(position, "mate", sentence, "Give it a `lead:` with the right plugs.", subject)
+            yield self.definition.wrong("mate", path, sentence, "Give it a `lead:` with the right plugs.")
         elif self.connectors.gender(start.group) == self.connectors.gender(load.group):
             sentence = f"{shown(start.text)} and {shown(load.text)} both carry {self.connectors.gender(start.group)}."
-            yield Finding(position, "mate", sentence, "Give it a `lead:`, or correct `contacts:` of a port.", subject)
+            do = "Give it a `lead:`, or correct `contacts:` of a port."
+            yield self.definition.wrong("mate", path, sentence, do)
         if start.group.lead is None and load.group.lead is None:
             sentence = f"neither {shown(start.text)} nor {shown(load.text)} has a lead of its own."
             key = self.definition.where.key("circuits", name)
-            yield Finding(key, "missing", sentence, "Give the circuit a `lead:`.", subject)
+            yield Finding(key, "missing", sentence, "Give the circuit a `lead:`.", ("circuits", name))
 
     def _check_lead(self, plan: Plan, index: int) -> Iterator[Finding]:
         """Find roles of a lead that the plugs or the commons at its ends lack.
@@ -136,7 +135,7 @@ class Planner:
         A contact of a plug that no wire needs is no error: a signal lead without positive fits a servo's plug.
         """
         lead, segment = plan.leads[index], plan.segments[index]
-        position, subject = self._position(plan, index), ("circuits", plan.name)
+        path = "circuits", plan.name, "lead", segment.letter
         for stop in (segment.start, segment.goal):
             if isinstance(stop, SpliceStop):
                 continue
@@ -145,15 +144,15 @@ class Planner:
                 if carried and role not in carried:
                     sentence = f"{shown(lead.name)} has a {shown(role)}, the plug of {shown(stop.text)} has none."
                     do = f"Choose a lead with {listed(carried)}, or `omit: [{role}]`."
-                    yield Finding(position, "role", sentence, do, subject)
+                    yield self.definition.wrong("role", path, sentence, do)
                 if isinstance(stop, HalfStop) and stop.commons and not self._has_common(stop.disconnect, plan, role):
                     sentence = f"the {shown(role)} of {shown(lead.name)} has no common to go to."
                     do = f"Name a common of {shown(stop.disconnect)} for it, or choose a lead without it."
-                    yield Finding(position, "role", sentence, do, subject)
+                    yield self.definition.wrong("role", path, sentence, do)
 
     def _check_pair(self, plan: Plan, near: int, far: int) -> Iterator[Finding]:
         """Find roles that one side of a joint or a splice has and the other lacks."""
-        stop = plan.segments[far].start
+        stop, path = plan.segments[far].start, ("circuits", plan.name, "lead", plan.segments[far].letter)
         for has, lacks in ((near, far), (far, near)) if near >= 0 else ():
             for role in plan.roles[has]:
                 if role in plan.roles[lacks]:
@@ -163,10 +162,7 @@ class Planner:
                 one, other = plan.segments[lacks].letter, plan.segments[has].letter
                 sentence = f"segment {one} lacks the wire {shown(role)} that segment {other} has."
                 do = "Give both segments leads with the same roles, or a common that brings it."
-                yield Finding(self._position(plan, far), "role", sentence, do, ("circuits", plan.name))
-
-    def _position(self, plan: Plan, index: int) -> Position:
-        return self.definition.where.value("circuits", plan.name, "lead", plan.segments[index].letter)
+                yield self.definition.wrong("role", path, sentence, do)
 
     def _has_common(self, disconnect: str, plan: Plan, role: str) -> bool:
         """Tell whether a role may come from a common; one whose own role is unknown is said already."""

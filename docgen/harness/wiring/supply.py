@@ -39,11 +39,10 @@ def check_supplies(definition: Definition, feeds: Sequence[Feed]) -> list[Findin
 
 
 def _fed_by_itself(definition: Definition, circle: list[Feed]) -> Finding:
-    position = definition.where.value("circuits", circle[0].circuit, "from")
     loop = " → ".join(feed.source for feed in circle)
     sentence = f"a supply feeds itself: {loop} → {circle[0].source}."
     do = "Leave the positive out of one of its leads (`omit: [positive]`), or say `fed_by:`."
-    return Finding(position, "circle", sentence, do, ("circuits", circle[0].circuit))
+    return definition.wrong("circle", ("circuits", circle[0].circuit, "from"), sentence, do)
 
 
 def check_commons(definition: Definition, finder: FeedFinder, feeds: Sequence[Feed]) -> list[Finding]:
@@ -59,26 +58,23 @@ def check_commons(definition: Definition, finder: FeedFinder, feeds: Sequence[Fe
                 continue
             sharing = {behind.get(source, ()) for _, source in finder.sources(name, common_name)}
             if len(sharing) > 1:
-                position = definition.where.value("disconnects", name, "commons", common_name, "circuits")
+                path = "disconnects", name, "commons", common_name, "circuits"
                 every = listed(sorted(set().union(*sharing)))
                 sentence = f"circuits of several supplies ({every}) share the positive {shown(common_name)}."
-                do = "Give each supply a common of its own."
-                findings.append(Finding(position, "supplies", sentence, do, ("disconnects", name)))
+                findings.append(definition.wrong("supplies", path, sentence, "Give each supply a common of its own."))
     return findings
 
 
 def _badly_fed(definition: Definition, finder: FeedFinder) -> list[Finding]:
     findings = []
     for name, (disconnect, common) in finder.circling.items():
-        position = definition.where.value("circuits", name, "from")
         sentence = f"the common {shown(common)} of {shown(disconnect)} feeds itself."
         do = "End a heavy pair there (`to:`) that begins at equipment."
-        findings.append(Finding(position, "circle", sentence, do, ("circuits", name)))
+        findings.append(definition.wrong("circle", ("circuits", name, "from"), sentence, do))
     for name, (disconnect, common) in finder.unfed.items():
-        position = definition.where.value("circuits", name, "from")
         sentence = f"nothing feeds the common {shown(common)} of {shown(disconnect)}, so it has no battery behind it."
         do = f"End a heavy pair there: `to: {disconnect} {common}`."
-        findings.append(Finding(position, "unfed", sentence, do, ("circuits", name)))
+        findings.append(definition.wrong("unfed", ("circuits", name, "from"), sentence, do))
     return findings
 
 
@@ -98,10 +94,9 @@ def _on_the_near_side(definition: Definition, finder: FeedFinder) -> Iterator[Fi
         for common in start.commons:
             arriving = [other.segments[at].goal for other, at in finder.feeders(start.disconnect, common)]
             if any(isinstance(goal, HalfStop) and goal.half == start.half for goal in arriving):
-                position = definition.where.value("circuits", plan.name, "from")
                 sentence = f"it begins at {shown(start.disconnect)} on the side that the supply comes to."
                 do = "A circuit begins at commons on their far side; here let it begin where the supply does."
-                yield Finding(position, "through", sentence, do, ("circuits", plan.name))
+                yield definition.wrong("through", ("circuits", plan.name, "from"), sentence, do)
                 break
 
 
@@ -137,10 +132,9 @@ def sources_behind(sources: Iterable[str], feeds: Iterable[Feed]) -> dict[str, t
 
 
 def _unfed(definition: Definition, feed: Feed) -> Finding:
-    position = definition.where.value("circuits", feed.circuit, "from")
     sentence = f"nothing feeds {shown(feed.source)}, so this circuit has no battery behind it."
     do = f"Add a circuit from a battery to {shown(feed.source)}, or begin this one where there is supply."
-    return Finding(position, "unfed", sentence, do, ("circuits", feed.circuit))
+    return definition.wrong("unfed", ("circuits", feed.circuit, "from"), sentence, do)
 
 
 def _circle(feeding: Mapping[str, Sequence[Feed]]) -> list[Feed]:
