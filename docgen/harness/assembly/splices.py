@@ -61,9 +61,8 @@ def tail_splices(harness: Harness) -> Iterator[TailSplice]:
         if behind.tails:
             leads = tuple(lead for lead, _ in behind.wires)
             sides = tuple(wire.kind for _, wire in behind.wires), tuple(tail.kind for tail in behind.tails)
-            at = behind.half.place
-            tube = _tube(harness, sides)
-            yield TailSplice(common.role, at, leads, sides, tube, disconnect, behind.half, common)
+            half, tube = behind.half, _tube(harness, sides)
+            yield TailSplice(common.role, half.place, leads, sides, tube, disconnect, half, common)
 
 
 def _tube(harness: Harness, sides: Sequence[Sequence[WirePart]]) -> TubePart | None:

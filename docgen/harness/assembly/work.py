@@ -102,11 +102,9 @@ def plan_work(harness: Harness) -> tuple[AssemblyWork, ...]:
 
 
 def _plan(harness: Harness, assembly: str) -> AssemblyWork:
-    def is_here(place: str) -> bool:
-        return harness.places[place].assembly == assembly
-
+    here = {name for name, place in harness.places.items() if place.assembly == assembly}
     leads = [lead for lead in harness.cut_leads() if lead.assembly == assembly]
-    sleeves = [sleeve for sleeve in sleeves_of(harness.bundles) if is_here(sleeve.ends[0])]
+    sleeves = [sleeve for sleeve in sleeves_of(harness.bundles) if sleeve.ends[0] in here]
     ends = Counter(end.place for lead in leads for end in lead.ends)
     hubs = [place for place, _ in ends.most_common(_HUBS if sleeves else 1)]
     # Sleeves slide along leads, so a route without any brings nothing nearer.
@@ -115,10 +113,10 @@ def _plan(harness: Harness, assembly: str) -> AssemblyWork:
     return AssemblyWork(
         assembly=assembly,
         leads=bench.lead_works,
-        tails=tuple(of for of in harness.behind_commons() if of[2].tails and is_here(of[2].half.place)),
+        tails=tuple(of for of in harness.behind_commons() if of[2].tails and of[2].half.place in here),
         sleeves=bench.passed_sleeve_works,
-        branch_splices=tuple(splice for splice in branch_splices(harness) if is_here(splice.place)),
-        tail_splices=tuple(splice for splice in tail_splices(harness) if is_here(splice.place)),
+        branch_splices=tuple(splice for splice in branch_splices(harness) if splice.place in here),
+        tail_splices=tuple(splice for splice in tail_splices(harness) if splice.place in here),
     )
 
 

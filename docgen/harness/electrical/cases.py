@@ -27,6 +27,9 @@ class Electricity:
         self.working = self._flows(loads.working_a)
         self.peak = self._flows(loads.peak_a)
         self._stalled: dict[tuple[str, str], Flow] = {}
+        self._working_a, self._peak_a = self._worst(self.working), self._worst(self.peak)
+        self._most_added = self._most({name: amps} for name, amps in loads.added_a.items())
+        self._most_jammed = self._most(loads.jammed_a)
 
     def _flows(self, loads: Mapping[str, float]) -> dict[str, Flow]:
         """Return the flow of each pack for these loads, with what the branches carry of other supplies beside."""
@@ -82,7 +85,7 @@ class Electricity:
 
     def brief_a(self, branch: Branch) -> float:
         """Return the most that a branch carries for a short while: in the peak, or with its worst load stalled [A]."""
-        return max(self._brief_a.get(branch, 0.0), self.working_a(branch) + self._most_added.get(branch, 0.0))
+        return max(self._peak_a.get(branch, 0.0), self.working_a(branch) + self._most_added.get(branch, 0.0))
 
     def lasting_a(self, branch: Branch) -> float:
         """Return the most that a branch carries for long: working, or with the worst controller's legs jammed [A].
@@ -90,14 +93,6 @@ class Electricity:
         Those that stay jammed for longer than a contact stands its brief current, all together.
         """
         return self.working_a(branch) + self._most_jammed.get(branch, 0.0)
-
-    @cached_property
-    def _working_a(self) -> dict[Branch, float]:
-        return self._worst(self.working)
-
-    @cached_property
-    def _brief_a(self) -> dict[Branch, float]:
-        return self._worst(self.peak)
 
     def _worst(self, flows: Mapping[str, Flow]) -> dict[Branch, float]:
         """Return the most that each branch carries: of one supply with its worst pack, of several together."""
@@ -127,14 +122,6 @@ class Electricity:
                 for branch in of_supplies[own].keys() & others.keys() if supply != own else ():
                     beside[pack][branch] = beside[pack].get(branch, 0.0) + others[branch]
         return beside
-
-    @cached_property
-    def _most_added(self) -> dict[Branch, float]:
-        return self._most({name: amps} for name, amps in self.loads.added_a.items())
-
-    @cached_property
-    def _most_jammed(self) -> dict[Branch, float]:
-        return self._most(self.loads.jammed_a)
 
     def _most(self, together: Iterable[Mapping[str, float]]) -> dict[Branch, float]:
         """Return the most that each branch carries more, of loads that take so much more together."""

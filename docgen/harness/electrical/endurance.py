@@ -41,12 +41,10 @@ def endurance_of(flight: Flight | None, electricity: Electricity, supply: Supply
         for pack, charge in flight_mah.items()
     }
     to_empty = {pack: capacity[pack] / charge if charge > 0 else float("inf") for pack, charge in flight_mah.items()}
-    counted = [flights for flights in alone.values() if flights is not None]
-    together = min(counted, default=None)
+    together = min((flights for flights in alone.values() if flights is not None), default=None)
     add_up = len(supply.packs) > 1 and _add_up(electricity, supply)
     if together is not None and add_up:
-        most = max(flight_mah.values())
-        together = sum(capacity.values()) * (1 - flight.reserve) / most
+        together = sum(capacity.values()) * (1 - flight.reserve) / max(flight_mah.values())
     return Endurance(flight_mah, alone, to_empty, together, add_up)
 
 

@@ -8,7 +8,7 @@ from typing import NamedTuple
 from docgen.harness.electrical.network import Network
 from docgen.harness.model.circuits import Circuit
 from docgen.harness.model.joints import Disconnect
-from docgen.harness.wiring.feeds import Branch, CommonBranch, Feed, WireBranch
+from docgen.harness.wiring.feeds import Branch, CommonBranch, Feed
 
 
 class Given(NamedTuple):
@@ -63,8 +63,6 @@ def _contacts(
     if isinstance(branch, CommonBranch):
         common = disconnects[branch.disconnect].commons[branch.common]
         return [(branch.disconnect, contact) for contact in common.contacts]
-    if not isinstance(branch, WireBranch):
-        return []
     ends = circuits[branch.circuit].leads[branch.segment].ends
     halves = [end for end in ends if end.kind == "half"]
     return [(end.name, contact) for end in halves for contact in end.contacts.get(branch.role, ())]
