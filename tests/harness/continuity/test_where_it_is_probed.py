@@ -11,7 +11,7 @@ from remedied import built, definition, servo, shared, through_wing, two_packs
 from resolved import EXAMPLES, harness_of
 
 from docgen.harness.continuity.isolation import isolations
-from docgen.harness.continuity.netlist import Point
+from docgen.harness.continuity.netlist import Point, netlist_of
 from docgen.harness.continuity.readings import path_readings
 
 WrittenFolder = Callable[[Mapping[str, str]], Path]
@@ -30,6 +30,14 @@ def test_what_must_stay_apart_is_probed_in_the_order_of_the_contacts(example: st
                 assert all(one < other for one, other in numbers)
                 numbered += len(numbers) > 2
     assert numbered > 1
+
+
+@pytest.mark.parametrize("mated", [True, False])
+def test_each_contact_and_splice_is_in_one_net(mated: bool) -> None:
+    netlist = netlist_of(harness_of(EXAMPLES / "fulmar"), mated=mated)
+    nodes = [node for net in netlist.nets for node in net]
+    assert len(nodes) == len(set(nodes))
+    assert set(nodes) == {end for one, other, _ in netlist.connections for end in (one, other)}
 
 
 def test_packs_are_held_apart_at_the_positives_of_their_own_plugs(written_folder: WrittenFolder) -> None:
