@@ -166,3 +166,20 @@ def test_beside_errors_nothing_is_judged(aircraft_folder: AircraftFolder) -> Non
         {"aircraft.yaml": [("length: 260 mm", "length: 200 mm"), ("reserve: 30 %", "reserve: 30")]}
     )
     assert [finding.name for finding in check(folder).findings] == ["unit"]
+
+
+def test_what_can_not_be_read_in_one_entry_hides_no_error_that_another_makes(
+    aircraft_folder: AircraftFolder, errors_in: ErrorsIn, places_of: PlacesOf
+) -> None:
+    folder = aircraft_folder(
+        {
+            "harness.yaml": [
+                ("    label: RUD\n", "    label: ▶''\n"),
+                (
+                    "    from: {left: receiver 1, right: receiver 2}\n",
+                    "    from: {left: receiver 1, right: ▶receiver 9}\n",
+                ),
+            ]
+        }
+    )
+    assert {place[1:] for place in places_of(errors_in(folder))} == aircraft_folder.marks

@@ -326,6 +326,15 @@ def test_contacts_that_take_22_gauge_take_its_metric_twin_and_no_other(parts: Pa
     assert len(up_to_22) >= 4
 
 
+# Thin-walled servo contacts take 28 to 22 AWG of 1.7 mm at most (common practice, no source).
+@pytest.mark.parametrize(
+    ("wire", "fits"),
+    [("pvc-22", True), ("pvc-28", True), ("pvc-20", False), ("silicone-24", True), ("fluoro-20", False)],
+)
+def test_a_contact_is_crimped_on_what_it_takes_and_what_goes_in(parts: Parts, wire: str, fits: bool) -> None:
+    assert parts.plugs["servo-3"].contact.fits(parts.wires[wire]) == fits
+
+
 def test_every_tube_says_what_heat_it_stands(parts: Parts) -> None:
     # A tube without a limit would be taken for one that stands anything.
     assert {name for name, tube in parts.tubes.items() if tube.limit_c is None} == set()

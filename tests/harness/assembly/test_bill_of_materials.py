@@ -79,6 +79,17 @@ def test_a_plain_joint_of_plugs_wants_a_retainer(aircraft_folder: AircraftFolder
     assert bill.retainers == {"servo-3": 3 + 2}
 
 
+def test_a_lead_between_two_ports_wants_no_retainer(aircraft_folder: AircraftFolder) -> None:
+    second = "  second: {kind: receiver, place: radio-tray, ports: {plug: servo-3, names: [1, 2], contacts: pins}}\n"
+    changes = [
+        ("equipment:\n", f"equipment:\n{second}"),
+        ("circuits:\n", "circuits:\n  patch: {from: receiver 3, to: second 1, lead: servo-22}\n"),
+    ]
+    bill = bill_of_materials(harness_of(aircraft_folder({"harness.yaml": changes})))
+    assert bill.retainers == {"servo-3": 3}
+    assert bill.housings["servo-3", "sockets"] == 3 + 2
+
+
 def test_where_a_half_is_held_nothing_more_is_clipped_though_ways_part_there(aircraft_folder: AircraftFolder) -> None:
     runs = [
         ("  - {between: [radio-tray, <side>-root], length: 235 mm, edges: sharp}\n", ROOTS),

@@ -9,12 +9,14 @@ from pathlib import Path
 import pytest
 from remedied import built, definition, servo, shared, through_wing, two_packs
 from resolved import EXAMPLES, harness_of
+from two_joints import behind_two_joints
 
 from docgen.harness.continuity.isolation import isolations
 from docgen.harness.continuity.netlist import Point, netlist_of
 from docgen.harness.continuity.readings import path_readings
 
 WrittenFolder = Callable[[Mapping[str, str]], Path]
+POLES = (("negative", "1"), ("positive", "2"))
 
 
 @pytest.mark.parametrize("example", ["wren", "fulmar"])
@@ -66,4 +68,20 @@ def test_what_has_no_positive_of_its_own_is_rung_out_from_where_the_other_gets_i
         ("flap", "negative"): Point("unit", "1", "1"),
         ("flap", "positive"): Point("unit", "1", "2"),
         ("flap", "signal"): Point("unit", "2", "3"),
+    }
+
+
+def test_a_path_comes_from_its_own_plug_and_from_the_heavy_pairs_though_that_passes_another_joint(
+    written_folder: WrittenFolder,
+) -> None:
+    circuits = {
+        "heavy": {"from": "unit W", "to": "tip p n", "through": ["wing"], "lead": "power-18"},
+        "ail": {"from": "unit 1", "to": "ail", "through": ["wing", "tip"], "lead": "servo-22"},
+    }
+    harness = built(written_folder, behind_two_joints({"ail": servo("1 A")}, circuits))
+    starts = {(one.role, one.start) for group in path_readings(harness) for one in group.readings}
+    # Contacts 1 and 2 of either plug are negative and positive, 3 of a servo's is its signal.
+    assert starts == {
+        *((role, Point("unit", port, contact)) for port in ("1", "W") for role, contact in POLES),
+        ("signal", Point("unit", "1", "3")),
     }

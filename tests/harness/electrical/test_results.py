@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 from remedied import Definition, built, definition, servo
+from two_joints import SIGNAL_TO_THE_TIP, behind_two_joints
 
 WrittenFolder = Callable[[Mapping[str, str]], Path]
 
@@ -58,47 +59,16 @@ def test_ports_before_a_switching_outlet_give_what_it_takes_and_not_its_loads_cu
     assert stages["unit"].rating_share == pytest.approx(20 / 12 / 2, rel=0.01)
 
 
-def beyond_two_joints() -> Definition:
-    """Return a servo behind two joints, whose supply two like pairs bring to the first and one to the second."""
-    said = definition({"ail": servo("2 A")}, {}, shell="block-10")
-    aircraft, harness = said["aircraft"], said["harness"]
-    aircraft["places"] |= {
-        "panel-end": {"assembly": "wing", "access": "wing off"},
-        "tip-root": {"assembly": "tip", "access": "tip off"},
-        "tip": {"assembly": "tip", "access": "cover"},
-    }
-    aircraft["runs"] = [
-        {"between": ["tray", "root"], "length": "300 mm"},
-        {"between": ["panel", "panel-end"], "length": "400 mm"},
-        {"between": ["tip-root", "tip"], "length": "200 mm"},
-    ]
-    harness["disconnects"]["wing"]["commons"] = {
-        "p": {"role": "positive", "contacts": ["1", "2"], "circuits": []},
-        "n": {"role": "negative", "contacts": ["3", "4"], "circuits": []},
-    }
-    harness["disconnects"]["tip"] = {
-        "shell": "block-10",
-        "fixed": {"place": "panel-end", "contacts": "sockets"},
-        "loose": {"place": "tip-root", "contacts": "pins", "reach": "100 mm"},
-        "commons": {
-            "p": {"role": "positive", "contacts": ["1", "2"], "circuits": ["ail"]},
-            "n": {"role": "negative", "contacts": ["3", "4"], "circuits": ["ail"]},
-        },
-    }
-    harness["equipment"]["unit"]["ports"][1]["names"] = ["W", "W2"]
-    leads = {"A": "lone-24", "B": "lone-24", "C": "servo-22"}
-    harness["circuits"] |= {
-        "one": {"from": "unit W", "to": "wing p n", "lead": "power-18"},
-        "other": {"from": "unit W2", "to": "wing p n", "lead": "power-18"},
-        "onward": {"from": "wing p n", "to": "tip p n", "lead": "power-18"},
-        "ail": {"from": "unit 1", "to": "ail", "through": ["wing", "tip"], "lead": leads},
-    }
-    return said
-
-
 def test_current_goes_back_over_the_pair_that_it_came_by_though_another_joint_lies_between(
     written_folder: WrittenFolder,
 ) -> None:
-    circuits = built(written_folder, beyond_two_joints()).results.circuits
-    assert circuits["one"].own_drop_v == pytest.approx(circuits["other"].own_drop_v)
-    assert circuits["one"].own_drop_v != 0
+    # Two like pairs bring supply to the first joint, one goes on to the second, where the servo takes it.
+    circuits: dict[str, Definition] = {
+        "one": {"from": "unit W", "to": "wing p n", "lead": "power-18"},
+        "other": {"from": "unit W2", "to": "wing p n", "lead": "power-18"},
+        "onward": {"from": "wing p n", "to": "tip p n", "lead": "power-18"},
+        "ail": {"from": "unit 1", "to": "ail", "through": ["wing", "tip"], "lead": SIGNAL_TO_THE_TIP},
+    }
+    figures = built(written_folder, behind_two_joints({"ail": servo("2 A")}, circuits)).results.circuits
+    assert figures["one"].own_drop_v == pytest.approx(figures["other"].own_drop_v)
+    assert figures["one"].own_drop_v != 0

@@ -175,6 +175,19 @@ def test_findings_of_a_section_stand_in_the_order_written(aircraft_folder: Aircr
     ]
 
 
+def test_findings_stand_by_place_and_not_by_name(aircraft_folder: AircraftFolder) -> None:
+    # 90 min in the air are too long for the pack, which is written after what no circuit reaches.
+    changes: Changes = {
+        "aircraft.yaml": [("time: 9 min", "time: 90 min")],
+        "harness.yaml": [("equipment:\n", "equipment:\n  spare: {kind: light, place: tail-post}\n")],
+    }
+    found = record_with(aircraft_folder, changes)["Findings"]
+    assert [line.split(":")[0] for line in found] == [
+        "unused (note), equipment spare",
+        "endurance (caution), equipment pack",
+    ]
+
+
 def test_a_finding_that_nobody_accepted_says_nothing_of_it(aircraft_folder: AircraftFolder) -> None:
     changes: Changes = {"aircraft.yaml": [("[battery-bay, radio-tray], length: 260 mm", "[battery-bay, radio-tray]")]}
     (said,) = record_with(aircraft_folder, changes)["Findings"]
