@@ -16,7 +16,7 @@ from docgen.paperwork.typesetting.ink import THIN_MM, Box, Line
 from docgen.paperwork.typesetting.tables import Column
 from docgen.paperwork.typesetting.title_block import Corner, TitleBlock, record_foot
 from docgen.paperwork.typesetting.typeface import HUGE_MM, LARGE_MM, PLAIN_MM, SMALL_MM, line_pitch_mm
-from docgen.paperwork.typesetting.writer import PageWriter, TableStyle
+from docgen.paperwork.typesetting.writer import PageWriter
 
 STEM = "hangar-card"
 CAUTION = (
@@ -129,7 +129,7 @@ def _table(
         set_columns.append(Column(columns[i].head, height, columns[i].bold, align, gives=not are_figures))
     writer.space(2.5)
     writer.heading(title, PLAIN_MM + 0.5, keep_mm=14)
-    writer.table(set_columns, [[row[i] for i in said] for row in rows], TableStyle(4.4), title)
+    writer.table(set_columns, [[row[i] for i in said] for row in rows], title)
 
 
 def _is_figure(text: str) -> bool:

@@ -6,25 +6,18 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from docgen.paperwork.typesetting.ink import Box, Ink, Text
-from docgen.paperwork.typesetting.typeface import SMALL_MM, line_pitch_mm, shortened, width_mm
+from docgen.paperwork.typesetting.typeface import SMALL_MM, shortened, width_mm
 
 
 @dataclass(frozen=True)
 class Column:
-    """A column: heading, capital height of its texts, and how it is set.
-
-    `gives` columns may be narrower than their widest text; `fixed_mm` is a width of its own. One that `wraps` breaks
-    a text that does not fit into two lines, where both fit at the least height.
-    """
+    """A column: heading, capital height of its texts, how it is set; `gives` ones may be narrower than their texts."""
 
     heading: str
     height_mm: float
     bold: bool = False
     align: str = "left"
     gives: bool = False
-    fixed_mm: float | None = None
-    least_mm: float = SMALL_MM
-    wraps: bool = False
 
 
 GAP_MM = 2.0
@@ -33,11 +26,7 @@ GAP_MM = 2.0
 def column_widths_mm(columns: Sequence[Column], rows: Sequence[Sequence[str]], room_mm: float) -> list[float]:
     """Return the width of each column; together with the gaps they fill the room."""
     wanted = [
-        column.fixed_mm
-        if column.fixed_mm is not None
-        else max(
-            [width_mm(column.heading, SMALL_MM)] + [width_mm(row[i], column.height_mm, column.bold) for row in rows]
-        )
+        max([width_mm(column.heading, SMALL_MM)] + [width_mm(row[i], column.height_mm, column.bold) for row in rows])
         + 0.2
         for i, column in enumerate(columns)
     ]
@@ -45,9 +34,8 @@ def column_widths_mm(columns: Sequence[Column], rows: Sequence[Sequence[str]], r
     over = sum(wanted) - room
     giving = [i for i, column in enumerate(columns) if column.gives]
     if over <= 0 or not giving:
-        if giving:
-            for i in giving:
-                wanted[i] += -over / len(giving)
+        for i in giving:
+            wanted[i] += -over / len(giving)
         return wanted
     left = room - sum(width for i, width in enumerate(wanted) if i not in giving)
     for i, share in _fair_shares({i: wanted[i] for i in giving}, left).items():
@@ -72,46 +60,26 @@ def _fair_shares(wanted: dict[int, float], room: float) -> dict[int, float]:
 
 @dataclass(frozen=True)
 class SetText:
-    """A cell's text as it is set: in one line or two, how high, and the whole text where that was shortened."""
+    """A cell's text as it is set: how high, and the whole text where it is shortened."""
 
-    lines: tuple[str, ...]
+    text: str
     height_mm: float
     whole: str = ""
 
-    def ink(self, column: Column, box: Box, base_mm: float) -> list[Text]:
-        """Place it in its cell; `base_mm` is the base line of one line at the column's height."""
-        at = {"left": box.x_mm, "right": box.right_mm, "centre": box.x_mm + box.width_mm / 2}[column.align]
-        pitch = line_pitch_mm(self.height_mm)
-        if len(self.lines) > 1:
-            base_mm -= (column.height_mm + pitch - self.height_mm) / 2
-        return [
-            Text(at, base_mm + i * pitch, line, self.height_mm, column.bold, column.align, cell=box)
-            for i, line in enumerate(self.lines)
-        ]
+    def ink(self, column: Column, box: Box, base_mm: float) -> Text:
+        """Place it in its cell, on a base line."""
+        at = box.right_mm if column.align == "right" else box.x_mm
+        return Text(at, base_mm, self.text, self.height_mm, column.bold, column.align, cell=box)
 
 
 def set_text(text: str, column: Column, room_mm: float) -> SetText:
-    """Set one text: at the column's height, else smaller, else in two lines, else shortened."""
+    """Set one text: at the column's height, else smaller, else shortened."""
     height = column.height_mm
     natural = width_mm(text, 1, column.bold)
-    if natural * column.least_mm > room_mm and column.wraps:
-        halves = _halves(text, room_mm, column)
-        if halves is not None:
-            return SetText(halves, column.least_mm)
     if natural * height > room_mm:
-        height = max(column.least_mm, room_mm / natural - 1e-6)
+        height = max(SMALL_MM, room_mm / natural - 1e-6)
     said = shortened(text, room_mm, height, column.bold)
-    return SetText((said,), height, text if said != text else "")
-
-
-def _halves(text: str, room_mm: float, column: Column) -> tuple[str, str] | None:
-    """Return a text in two lines, broken at a blank or else behind a hyphen, where both fit at the least height."""
-    breaks = [index + 1 for at in "- " for index, character in enumerate(text[:-1]) if character == at]
-    for index in reversed(breaks):
-        first, second = text[:index].rstrip(), text[index:].lstrip()
-        if all(width_mm(half, column.least_mm, column.bold) <= room_mm for half in (first, second)):
-            return first, second
-    return None
+    return SetText(said, height, text if said != text else "")
 
 
 @dataclass(frozen=True)
@@ -125,12 +93,6 @@ class SetRow:
     def cut(self) -> list[str]:
         """Return the texts that are shortened."""
         return [text.whole for text in self.texts if text.whole]
-
-    @property
-    def least_mm(self) -> float:
-        """Return its least height: that of two lines, where a text is broken into them."""
-        is_broken = any(len(text.lines) > 1 for text in self.texts)
-        return 2 * line_pitch_mm(SMALL_MM) + 0.1 if is_broken else 0.0
 
 
 @dataclass(frozen=True)
@@ -153,7 +115,7 @@ class Table:
         """Place the texts of a row in its cells."""
         base = cells[0].y_mm + (cells[0].height_mm + max(column.height_mm for column in self.columns)) / 2
         placed = zip(self.rows[index].texts, self.columns, cells, strict=True)
-        return [ink for text, column, cell in placed if any(text.lines) for ink in text.ink(column, cell, base)]
+        return [text.ink(column, cell, base) for text, column, cell in placed if text.text]
 
     def heading_ink(self, x_mm: float, base_mm: float) -> list[Ink]:
         """Return the headings of columns on one base line."""
@@ -161,21 +123,14 @@ class Table:
         for column, cell in zip(self.columns, self.cells(Box(x_mm, base_mm - 3, 0, 4)), strict=True):
             if column.heading:
                 head = Column(column.heading, SMALL_MM, align=column.align)
-                ink += set_text(column.heading, head, cell.width_mm).ink(head, cell, base_mm)
+                ink.append(set_text(column.heading, head, cell.width_mm).ink(head, cell, base_mm))
         return ink
 
 
-def set_table(
-    columns: Sequence[Column],
-    rows: Sequence[Sequence[str]],
-    room_mm: float,
-    like: Sequence[Sequence[str]] = (),
-    key_column: int = 0,
-) -> Table:
-    """Set a table's texts; columns are as wide as the rows `like` need, where several tables are set alike."""
-    widths = column_widths_mm(columns, like or rows, room_mm)
+def set_table(columns: Sequence[Column], rows: Sequence[Sequence[str]], room_mm: float) -> Table:
+    """Set a table's texts; the first one of a row is its key."""
+    widths = column_widths_mm(columns, rows, room_mm)
     set_rows = (
-        SetRow(row[key_column], tuple(set_text(*cell) for cell in zip(row, columns, widths, strict=True)))
-        for row in rows
+        SetRow(row[0], tuple(set_text(*cell) for cell in zip(row, columns, widths, strict=True))) for row in rows
     )
     return Table(tuple(columns), tuple(widths), tuple(set_rows))

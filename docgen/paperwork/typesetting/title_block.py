@@ -60,17 +60,13 @@ class Corner:
 
 @dataclass(frozen=True)
 class Foot:
-    """What stands at the foot of a document's pages; `corners` go page by page, the last one on all that follow.
-
-    `beside` are notes set at the left of the code.
-    """
+    """What stands at the foot of a document's pages; `corners` go page by page, the last one on all that follow."""
 
     title_block: TitleBlock
     caution: str
     state: str
     content_hash: str
     corners: tuple[Corner, ...] = ()
-    beside: tuple[str, ...] = ()
 
 
 def record_foot(title_block: TitleBlock, caution: str, corners: Sequence[Corner] = ()) -> Foot:
@@ -102,7 +98,6 @@ class _SetFoot:
     """The foot of one page: its texts in lines, its code, and how much room they take."""
 
     caution: list[str]
-    notes: list[str]
     says: list[str]
     corner: Corner | None
     corner_mm: tuple[float, float]
@@ -128,21 +123,16 @@ def _set(foot: Foot, corner: Corner | None, width: float, count: str) -> _SetFoo
     line += " · corrected for one printer" if title_block.corrected else ""
     caution = wrapped(foot.caution, width - 10, SMALL_MM)
     caution_mm = max(len(caution) * line_pitch_mm(SMALL_MM) + 2.6, 7.0)
-    notes = [line for note in foot.beside for line in wrapped(note, room, SMALL_MM)]
-    notes_mm = len(notes) * line_pitch_mm(SMALL_MM) + (1.5 if notes else 0)
     says = [*wrapped(MODELS_ONLY, room, FOOT_MM), *wrapped(line, room, FOOT_MM)]
     says_mm = len(says) * line_pitch_mm(FOOT_MM) + (4.2 if bar_beside else 6.2)
-    below_mm = max(says_mm + notes_mm, corner_mm[1])
-    return _SetFoot(caution, notes, says, corner, corner_mm, room, bar_beside, caution_mm, says_mm, below_mm)
+    below_mm = max(says_mm, corner_mm[1])
+    return _SetFoot(caution, says, corner, corner_mm, room, bar_beside, caution_mm, says_mm, below_mm)
 
 
 def _foot_ink(foot: _SetFoot, at: Box) -> list[Ink]:
     """Return the ink of a foot in its box."""
     ink = _caution_ink(foot.caution, Box(at.x_mm, at.y_mm, at.width_mm, foot.caution_mm))
     cell = Box(at.x_mm, at.y_mm + foot.caution_mm + 1.5, foot.room_mm, foot.below_mm)
-    for i, note in enumerate(foot.notes):
-        base = cell.y_mm + SMALL_MM + i * line_pitch_mm(SMALL_MM)
-        ink.append(Text(at.x_mm, base, note, SMALL_MM, cell=cell))
     for i, text in enumerate(foot.says):
         base = cell.bottom_mm - (len(foot.says) - 1 - i) * line_pitch_mm(FOOT_MM) - 0.55
         ink.append(Text(at.x_mm, base, text, FOOT_MM, cell=cell))
