@@ -12,7 +12,7 @@ from docgen.paperwork.page_kit.blocks import GRID_MM, Block, Group, chains
 from docgen.paperwork.page_kit.cautions import caution
 from docgen.paperwork.page_kit.tables import heading
 from docgen.paperwork.typesetting.ink import Box, Ink, Line, Page, Text
-from docgen.paperwork.typesetting.title_block import BAR_MM, MODELS_ONLY, TitleBlock
+from docgen.paperwork.typesetting.title_block import BAR_MM, BAR_SAYS, MODELS_ONLY, TitleBlock
 from docgen.paperwork.typesetting.typeface import FOOT_MM, TITLE_MM, line_pitch_mm, width_mm, wrapped
 
 AREA_MM = (190.0, 255.0)
@@ -20,7 +20,6 @@ TOP_MM = 10.0
 FOOT_FROM_EDGE_MM = 7.2
 COLUMN_GAP_MM = 6.0
 _MOST_LEFT_MM = 28.0  # of a column that stays empty so that a group is not parted
-_BAR_SAYS = "print at 100 %; this bar is 50 mm"
 _SHORT_DISCLAIMER = "models only; estimates, to be checked"
 
 
@@ -107,7 +106,7 @@ def bar(x_mm: float, y_mm: float) -> list[Ink]:
     for i in range(6):
         half = 1.2 if i in (0, 5) else 0.7
         ink.append(Line(x_mm + 10 * i, y_mm - half, x_mm + 10 * i, y_mm + half))
-    return [*ink, Text(x_mm + BAR_MM + 2, y_mm + FOOT_MM / 2, _BAR_SAYS, FOOT_MM)]
+    return [*ink, Text(x_mm + BAR_MM + 2, y_mm + FOOT_MM / 2, BAR_SAYS, FOOT_MM)]
 
 
 class _Laid:

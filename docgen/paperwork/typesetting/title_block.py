@@ -7,22 +7,18 @@ from dataclasses import dataclass
 
 from docgen.paperwork.typesetting.codes import MODULE_MM, QUIET_MODULES, code_rows, code_side_mm
 from docgen.paperwork.typesetting.ink import (
-    BLACK,
     MIDDLE_MM,
-    THICK_MM,
     Box,
-    Circle,
     Code,
     Ink,
     Line,
     Page,
-    Shape,
     Text,
-    rectangle,
 )
+from docgen.paperwork.typesetting.signs import caution_ink
 from docgen.paperwork.typesetting.typeface import FOOT_MM, SMALL_MM, line_pitch_mm, width_mm, wrapped
 
-BAR_MM = 50.0
+BAR_MM, BAR_SAYS = 50.0, "print at 100 %; this bar is 50 mm"
 MODELS_ONLY = (
     "For model aircraft only, never for aircraft that carry people. You decide: makers' instructions, the "
     "club's and the country's rules come first, and a qualified person where one is needed. Results are "
@@ -117,7 +113,7 @@ def _set(foot: Foot, corner: Corner | None, width: float, count: str) -> _SetFoo
     """Break a foot's texts into lines, and measure them."""
     corner_mm = corner_size(corner)
     room = width - corner_mm[0] - (3 if corner else 0)
-    bar_beside = room > BAR_MM + 4 + width_mm(_BAR_SAYS, FOOT_MM)
+    bar_beside = room > BAR_MM + 4 + width_mm(BAR_SAYS, FOOT_MM)
     title_block = foot.title_block
     line = f"{title_block.aircraft} · {title_block.marks} · {foot.state} · page {count} · {foot.content_hash}"
     line += " · corrected for one printer" if title_block.corrected else ""
@@ -131,7 +127,7 @@ def _set(foot: Foot, corner: Corner | None, width: float, count: str) -> _SetFoo
 
 def _foot_ink(foot: _SetFoot, at: Box) -> list[Ink]:
     """Return the ink of a foot in its box."""
-    ink = _caution_ink(foot.caution, Box(at.x_mm, at.y_mm, at.width_mm, foot.caution_mm))
+    ink = caution_ink(foot.caution, Box(at.x_mm, at.y_mm, at.width_mm, foot.caution_mm))
     cell = Box(at.x_mm, at.y_mm + foot.caution_mm + 1.5, foot.room_mm, foot.below_mm)
     for i, text in enumerate(foot.says):
         base = cell.bottom_mm - (len(foot.says) - 1 - i) * line_pitch_mm(FOOT_MM) - 0.55
@@ -143,30 +139,13 @@ def _foot_ink(foot: _SetFoot, at: Box) -> list[Ink]:
     return ink
 
 
-def _caution_ink(lines: Sequence[str], box: Box) -> list[Ink]:
-    """Return a framed caution with the general warning triangle (ISO 7010 W001)."""
-    ink: list[Ink] = [rectangle(box, THICK_MM)]
-    middle = box.y_mm + box.height_mm / 2
-    left = box.x_mm + 1.6
-    ink.append(Shape(((left, middle + 2.1), (left + 5, middle + 2.1), (left + 2.5, middle - 2.3)), THICK_MM))
-    ink.append(Line(left + 2.5, middle - 0.9, left + 2.5, middle + 0.7, 0.6))
-    ink.append(Circle(left + 2.5, middle + 1.45, 0.33, fill=BLACK, colour=None))
-    first = middle - (len(lines) - 1) / 2 * line_pitch_mm(SMALL_MM) + SMALL_MM / 2
-    for i, line in enumerate(lines):
-        ink.append(Text(box.x_mm + 8.2, first + i * line_pitch_mm(SMALL_MM), line, SMALL_MM, cell=box))
-    return ink
-
-
-_BAR_SAYS = "print at 100 %; this bar is 50 mm"
-
-
 def _bar(x: float, y: float, beside: bool) -> list[Ink]:
     ink: list[Ink] = [Line(x, y, x + BAR_MM, y, MIDDLE_MM)]
     for i in range(6):
         half = 1.2 if i in (0, 5) else 0.7
         ink.append(Line(x + 10 * i, y - half, x + 10 * i, y + half, MIDDLE_MM))
     at = (x + BAR_MM + 2, y + FOOT_MM / 2) if beside else (x, y + 3.3)
-    ink.append(Text(at[0], at[1], _BAR_SAYS, FOOT_MM))
+    ink.append(Text(at[0], at[1], BAR_SAYS, FOOT_MM))
     return ink
 
 
