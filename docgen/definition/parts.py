@@ -40,7 +40,7 @@ from docgen.definition.fields import (
 
 # What the outline of a shell is: of a D its wide side is where the key points.
 SHAPES = ("rectangle", "D", "round")
-MOST_OUTLINE_MM = 88.0  # what a card of A6 has room for, between its margins
+MOST_OUTLINE_MM = 88.0  # what a card of 93 mm has room for, true to size
 LEAST_PITCH_MM = 0.8  # no contact that is crimped by hand is narrower; common practice, no source
 _SAME_MM = 0.01
 _Pair = Field(min_length=2, max_length=2)

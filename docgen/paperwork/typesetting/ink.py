@@ -105,12 +105,6 @@ class Page:
         self.ink.extend(ink)
 
 
-def cut_line(page: Page) -> Shape:
-    """Return the line along which a card is cut out where it is printed on a larger sheet: its own edge."""
-    half = THICK_MM / 2
-    return rectangle(Box(half, half, page.width_mm - THICK_MM, page.height_mm - THICK_MM), THICK_MM)
-
-
 def rectangle(box: Box, width_mm: float = MIDDLE_MM, fill: str | None = None, colour: str | None = BLACK) -> Shape:
     """Return the outline of a box."""
     corners = (
