@@ -171,10 +171,8 @@ def _choice(stems: tuple[str, ...], options: dict[str, Any]) -> tuple[Choice | N
             stock = Path(stock)
             if not stock.is_file():
                 raise click.UsageError(f"there is no stock '{stock}' (known: {', '.join(stocks)}; or name a file).")
-    flat_mm = None
     try:
-        if options["flat"] is not None:
-            flat_mm = parse_quantity(options["flat"], LENGTH_MM)
+        flat_mm = None if options["flat"] is None else parse_quantity(options["flat"], LENGTH_MM)
     except Refused as refused:
         raise click.UsageError(f"--flat: {refused.sentence} {refused.do}") from refused
     if flat_mm is not None and stock is None:

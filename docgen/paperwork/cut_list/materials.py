@@ -15,6 +15,7 @@ from docgen.harness.model.bundles import Sleeve
 from docgen.harness.model.circuits import OwnLeads
 from docgen.paperwork.cut_list.columns import Listing, rows_of
 from docgen.paperwork.cut_list.content import CutContent
+from docgen.paperwork.cut_list.pieces import pieces_text
 from docgen.paperwork.cut_list.shopping import WireToBuy
 from docgen.paperwork.page_kit.blocks import GRID_MM, Block, Group, joined
 from docgen.paperwork.page_kit.cells import Tick
@@ -56,7 +57,7 @@ def _sleeves(sleeves: Sequence[Sleeve], listing: Listing) -> Iterator[Group]:
     of = listing.table("cut, mm", columns, [row for some in rows for row in some], LARGE_MM)
     head = _head(of)
     for some, own in zip(kinds, rows, strict=True):
-        total = f"{_pieces(len(some))} · {sum(sleeve.cut_length_mm for sleeve in some) / 1000:.3f} m"
+        total = f"{pieces_text(len(some))} · {sum(sleeve.cut_length_mm for sleeve in some) / 1000:.3f} m"
         yield _group(f"Sleeve {some[0].kind.name} · {some[0].kind.kind}", of, own, listing, total, head)
 
 
@@ -144,10 +145,6 @@ def _metres(lengths_mm: Sequence[float | None]) -> list[str]:
     figures = (f"{mm / 1000:.3f}".rstrip("0").split(".")[1] for mm in lengths_mm if mm is not None)
     decimals = max(map(len, figures), default=0)
     return [f"{mm / 1000:.{decimals}f}" if mm is not None else "" for mm in lengths_mm]
-
-
-def _pieces(count: int) -> str:
-    return f"{count} piece{'s' if count != 1 else ''}"
 
 
 def _head(of: Table) -> Block:

@@ -104,12 +104,7 @@ def _steps(paper_mm: tuple[float, float], options: str) -> tuple[tuple[str, str]
 
 
 def printer_text(measured: str, paper_mm: tuple[float, float], *, turned: bool) -> str:
-    """Return what the four measured distances say of the printer, as the file that `--printer` takes.
-
-    Raises:
-        Refused: `value` for anything but four plausible lengths.
-
-    """
+    """Return what four measured distances say of the printer, as the file that `--printer` takes; raises Refused."""
     words = [word.strip() for word in measured.split(",")]
     if len(words) != 4:
         raise Refused("value", "these are not four lengths.", "Write them like `15.2,195.4,14.8,282.3`, in mm.")

@@ -151,8 +151,7 @@ def report_data(harness: Harness | None, findings: Sequence[Finding]) -> dict[st
         data["assemblies"] = [
             {"name": mass.assembly, "mass_g": mass.mass_g, "moment_g_mm": mass.moment_g_mm} for mass in harness.balance
         ]
-    plain: dict[str, Any] = _plain(data)
-    return plain
+    return {key: _plain(value) for key, value in data.items()}
 
 
 def _plain(data: Any) -> Any:

@@ -183,8 +183,7 @@ def add_circuit(lines: Lines, _: Harness, circuit: Circuit) -> None:
     form = circuit.form
     loads = ", ".join(end_text(end) for end in circuit.loads)
     lines.add(f"{circuit.name}: {circuit.label}, {end_text(circuit.start)} to {loads}")
-    radio = (("channel", form.channel), ("throw", form.throw), ("fail-safe", form.failsafe))
-    lines.add(*(named(name, said) for name, said in radio), depth=1)
+    lines.add(named("channel", form.channel), named("throw", form.throw), named("fail-safe", form.failsafe), depth=1)
     lines.add(named("note:", form.note), depth=1)
 
 

@@ -1,7 +1,4 @@
-"""Take what was worked out of the harness; add its figures to the record's lines.
-
-These are currents and volts, endurance, bundles and sleeves, masses, and the limits that all of it is held to.
-"""
+"""Take what was worked out of the harness; add it to the record: volts, endurance, bundles, masses, their limits."""
 
 from __future__ import annotations
 

@@ -57,6 +57,5 @@ def _read_file(path: Path) -> tuple[LabelStock | None, list[Finding]]:
     if not isinstance(read, LabelStock):
         sentence = "this layout is no stock for labels."
         return None, [Finding(Position(str(path), 1, 1), "value", sentence, "Name a label stock.")]
-    at = ((position_of(node, misfit.path), misfit) for misfit in read.misfits())
-    found = [STOCK.at(position, misfit.sentence, misfit.do, ("layout", "")) for position, misfit in at]
+    found = [STOCK.at(position_of(node, of.path), of.sentence, of.do, ("layout", "")) for of in read.misfits()]
     return (None if found else read), found
