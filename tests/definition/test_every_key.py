@@ -285,7 +285,7 @@ def _output(volts: str, headroom: str, **more: str) -> Output:
 
 
 def test_outlets_of_equipment_and_of_ports_are_regulated_as_written(harness: Harness) -> None:
-    assert harness.equipment["bec"].output == _output("6 V", "0.5 V", rating="10 A", efficiency="85 %")
+    assert harness.equipment["bec"].form.output == _output("6 V", "0.5 V", rating="10 A", efficiency="85 %")
     outlets = {port.name: port.output for port in harness.equipment["receiver"].ports}
     assert outlets["1"] == outlets["8"] == _output("5.5 V", "0.2 V")
     assert outlets["BATT"] is None

@@ -126,12 +126,9 @@ class Flow:
             if name != self.pack:
                 return None
             return max(battery.empty_v - self.node_a(name) * (battery.resistance_ohm or 0.0), 0.0)
-        arriving = [volts for feed in self._feeds(name) if (volts := self._over(feed)) is not None]
+        given = [(feed, self.outlet_volts(self.network.outlet(feed))) for feed in self._feeds(name)]
+        arriving = [volts - self.drop_v(feed) for feed, volts in given if volts is not None]
         return max(min(arriving), 0.0) if arriving else None
-
-    def _over(self, feed: Feed) -> float | None:
-        given = self.outlet_volts(self.network.outlet(feed))
-        return None if given is None else given - self.drop_v(feed)
 
     def outlet_volts(self, group: Group) -> float | None:
         """Return what a group of ports gives: what arrives, or what it is regulated to."""

@@ -8,7 +8,7 @@ from __future__ import annotations
 from docgen.harness.model.airframe import Route
 from docgen.harness.model.circuits import CutLead, Lead
 from docgen.harness.model.harness import Harness
-from docgen.harness.model.joints import Behind, Disconnect
+from docgen.harness.model.joints import Disconnect
 from docgen.harness.wiring.feeds import Branch, CommonBranch, WireBranch
 
 COPPER_PER_K = 0.00393  # annealed copper at 20 °C; Industrial Power Engineering and Applications Handbook p. 970
@@ -60,10 +60,6 @@ def common_resistance_ohm(disconnect: Disconnect, name: str) -> float:
     """Return the resistance of a common: its contacts side by side, and the tails of both halves."""
     common = disconnect.commons[name]
     contacts_ohm = disconnect.shell.contact.resistance_ohm / len(common.contacts)
-    return contacts_ohm + sum(_tails_ohm(half) for half in common.halves)
-
-
-def _tails_ohm(half: Behind) -> float:
-    if not half.tails:
-        return 0.0
-    return half.tails[0].kind.resistance_ohm_per_m * half.tail_mm / 1000 / len(half.tails)
+    halves = [half for half in common.halves if half.tails]
+    tails_ohm = (half.tails[0].kind.resistance_ohm_per_m * half.tail_mm / 1000 / len(half.tails) for half in halves)
+    return contacts_ohm + sum(tails_ohm)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import groupby
 
 from docgen.definition.equipment import Output
 from docgen.harness.electrical.cases import Electricity
@@ -28,16 +29,11 @@ class SourceLoading:
 
 
 def source_loadings(electricity: Electricity, entry: Equipment) -> Iterator[SourceLoading]:
-    """Walk the ratings of equipment: its pack's, that of `output` for all outlets together, those of groups of ports.
-
-    The `rating` of a group of ports is for the group together.
-    """
-    name, battery, output = entry.name, entry.battery, entry.output
+    """Walk the ratings of equipment: of its pack, of `output` for all outlets together, and of each group of ports."""
+    name, battery, output = entry.name, entry.battery, entry.form.output
     if battery is not None and battery.rating_a is not None and name in electricity.peak:
         yield SourceLoading(electricity.peak[name].node_a(name), battery.rating_a, ("battery", "rating"))
-    groups: dict[int, list[PortUse]] = {}
-    for port in entry.ports:
-        groups.setdefault(port.group, []).append(port)
+    groups = {group: list(ports) for group, ports in groupby(entry.ports, key=lambda port: port.group)}
     amps = {group: electricity.group_peak_a((name, group)) for group in groups}
     if output is not None and output.rating_a is not None:
         giving = [group for group, ports in groups.items() if any(port.output == output for port in ports)]
@@ -59,7 +55,7 @@ def outputs_of(entry: Equipment) -> tuple[tuple[Output, tuple[PortUse, ...]], ..
     groups: dict[tuple[Output, int | None], list[PortUse]] = {}
     for port in entry.ports:
         if port.output is not None and not _is_fed(entry, port):
-            groups.setdefault((port.output, None if port.output == entry.output else port.group), []).append(port)
+            groups.setdefault((port.output, None if port.output == entry.form.output else port.group), []).append(port)
     return tuple((output, tuple(ports)) for (output, _), ports in groups.items())
 
 

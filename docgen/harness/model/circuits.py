@@ -27,7 +27,6 @@ class OwnLead:
     `colours` are those that differ from the harness, by role.
     """
 
-    equipment: str
     length_mm: float
     kind: WirePart | None
     assumed: bool

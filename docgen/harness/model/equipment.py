@@ -63,7 +63,6 @@ class Equipment:
     place: str
     ports: tuple[PortUse, ...]
     nameless: bool
-    output: Output | None
     load: Current | None
     least_v: float | None
     most_v: float | None

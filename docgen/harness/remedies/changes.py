@@ -105,8 +105,8 @@ class ThickerOwnLeads(Change):
         return [{"equipment": name, "lead_wire": self.wire} for name in self._equipment(harness)]
 
     def _equipment(self, harness: Harness) -> list[str]:
-        owns = [harness.circuits[name].leads[self.segment].ends[self.end].own for name in self.circuits]
-        return list(dict.fromkeys(own.equipment for own in owns if own is not None))
+        ends = [harness.circuits[name].leads[self.segment].ends[self.end] for name in self.circuits]
+        return list(dict.fromkeys(end.name for end in ends if end.own is not None))
 
 
 @dataclass(frozen=True)

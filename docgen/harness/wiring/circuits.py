@@ -146,7 +146,6 @@ class CircuitBuilder:
         name = said or assumed
         route = self.routes.shortest([equipment.place, place]) or Route((equipment.place, place), (), 0.0)
         return OwnLead(
-            equipment=port.equipment,
             length_mm=port.group.lead,
             kind=self.definition.parts.wires[name] if name else None,
             assumed=said is None,

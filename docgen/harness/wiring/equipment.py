@@ -32,7 +32,6 @@ def build_equipment(
             place=entry.place,
             ports=_ports(name, entry, plugged, connectors),
             nameless=not entry.ports,
-            output=entry.output,
             load=_load(entry),
             least_v=entry.volts.least if entry.volts else None,
             most_v=entry.volts.most if entry.volts else None,

@@ -56,7 +56,6 @@ def equipment(name: str, place: str, mass_g: float | None) -> Equipment:
         place=place,
         ports=(),
         nameless=True,
-        output=None,
         load=None,
         least_v=None,
         most_v=None,

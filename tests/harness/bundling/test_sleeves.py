@@ -233,7 +233,7 @@ def test_an_empty_run_needs_no_sleeve() -> None:
 
 
 def test_an_own_lead_lies_on_its_way_to_its_plug() -> None:
-    own = OwnLead("servo", 300, LEAD_26, True, {}, Route(("b", "c"), (1,), 200))
+    own = OwnLead(300, LEAD_26, True, {}, Route(("b", "c"), (1,), 200))
     servo = replace(end("b", own=own), name="servo")
     smooth = [run("a b", 300, sharp=False), run("b c", 200, sharp=False)]
     first, second = bundles(smooth, servo_lead("aileron", (end("a"), servo), (0,)))
@@ -287,7 +287,6 @@ def receiver_with_coax(*diameters_mm: float) -> Equipment:
         place="a",
         ports=(),
         nameless=False,
-        output=None,
         load=None,
         least_v=None,
         most_v=None,
