@@ -104,7 +104,8 @@ def test_each_name_that_is_given_to_a_finding_is_that_of_an_error() -> None:
         argument.value
         for path in PACKAGE.rglob("*.py")
         for node in ast.walk(ast.parse(path.read_text("utf-8")))
-        if isinstance(node, ast.Call) and ast.unparse(node.func).rpartition(".")[2] in ("Finding", "Refused", "note", "wrong")
+        if isinstance(node, ast.Call)
+        and ast.unparse(node.func).rpartition(".")[2] in ("Finding", "Refused", "note", "wrong")
         for argument in [next((each for each in node.args if isinstance(each, ast.Constant)), None)]
         if argument is not None
     }
