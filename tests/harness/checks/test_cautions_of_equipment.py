@@ -64,6 +64,12 @@ FAILSAFE = {
         throttled("speed controller", OFF, lead=""),
     ),
     "one of its circuits is enough": Case("failsafe", smoke_pump("", "", "▶pump"), smoke_pump("", ", failsafe: off")),
+    "that of its channel is asked for": Case(
+        "failsafe",
+        smoke_pump("", ", channel: 7", "▶pump"),
+        smoke_pump("", ", channel: 7, failsafe: off"),
+        "at `pump-signal`,",
+    ),
     "a pump that is no smoke pump needs none": Case(
         "failsafe", throttled("speed controller", "", "▶engine"), throttled("pump", "")
     ),

@@ -101,6 +101,10 @@ SAID_OF_EQUIPMENT = {
         "nothing says off or idle for `pump` (smoke) when the radio is lost.",
         "Say `failsafe: off` at `pump-supply` or `pump-signal`, and set it in every receiver.",
     ),
+    "failsafe: that of its channel is asked for": (
+        "nothing says off or idle for `pump` (smoke) when the radio is lost.",
+        "Say `failsafe: off` at `pump-signal`, and set it in every receiver.",
+    ),
     "gear-limit: neither limit nor stop": (
         "the motor of `nose-leg` has neither a limit nor a stop: jammed, it is fed until it burns.",
         "Set the controller to 10 s for its stroke of 9 s, and say `limit:`.",
@@ -318,6 +322,12 @@ SAID_OF_CURRENTS = {
         "`pack-2` alone can't finish a flight: one takes 278 mAh.",
         "Use packs of 278 mAh at least.",
     ),
+    # 6.4 − 7.35 × 0.34085 = 3.8948 V of 3.9 V.
+    "one-pack: it can't keep the volts at peak": (
+        "`pack-2` alone leaves 3.89 V at `receiver` at peak (4 stall together; common practice: surfaces move in "
+        "pairs), 0.0052 V less than it needs with 0.3 V to spare (common practice).",
+        "",
+    ),
     # One flight of 277.5 mAh / 0.7 = 396.4 mAh; seven 2775 mAh; 396 × 0.7 / 277.5 = 0.9989, 2600 × 0.7 / 277.5 = 6.558.
     "endurance: one flight and the reserve": (
         "`pack` does 0.99 flights on a charge with 30 % left; 1 is wanted.",
@@ -404,3 +414,26 @@ def stands_on_something(folder: Path, section: str, name: str) -> bool:
         return name in dict(dict(dict(nodes[INSIDE[section]].items())[owner].items())[section].items())
     entries = nodes[section].value
     return int(name) < len(entries) if isinstance(entries, list) else name in entries
+
+
+# What is named in words is also there as values.
+REMEDIES = {
+    "single-contact: the pole of two servos": {"disconnect": "left-root", "common": "all", "contacts": 2},
+    "wire-current: its own figure": {"circuit": "rudder", "lead": "servo-fluoro-22"},
+    "wire-current: an own lead": {"equipment": "rudder", "lead_wire": "silicone-26"},
+    "wire-current: the tails of a common": None,
+    "contact-current: working": None,
+    "volts: at peak": {"circuit": "supply", "lead": "power-075"},
+    "drop: by segment": {"circuit": "left-aileron", "lead": "servo-22"},
+    "drop: plugged straight in": {"equipment": "gyro", "lead_wire": "lead-26"},
+    "one-pack: it can't keep the volts at peak": {"circuit": "supply-2", "lead": "power-075"},
+}
+
+
+@pytest.mark.parametrize(("about", "remedy"), REMEDIES.items(), ids=REMEDIES)
+def test_a_caution_carries_what_it_names_as_values(
+    about: str, remedy: dict[str, str | int] | None, aircraft_folder: AircraftFolder
+) -> None:
+    case = CASES[about]
+    [found, *_] = [finding for finding in check(aircraft_folder(case.wrong)).findings if finding.name == case.name]
+    assert found.remedy == remedy

@@ -345,6 +345,18 @@ def test_capacities_add_up_for_like_packs_that_a_unit_keeps_apart(
     assert (found.alone["pack"], found.to_empty["pack"]) == pytest.approx((28, 40))
 
 
+def test_of_like_packs_together_the_dearer_flight_counts(written_folder: WrittenFolder) -> None:
+    # 6 V × 0.1 A / 0.9 are 0.667 W: of 6.4 V 0.1042 A, behind 2 Ω of 3.2 + √(3.2² − 2 × 0.667) = 6.185 V 0.1078 A; for
+    # 10 min 17.4 and 18.0 mAh.
+    said = flown(unlike_packs(resistance="2 ohm"))
+    said["harness"]["equipment"]["ail"]["current"] = {"working": "0.1 A"}
+    for group in said["harness"]["equipment"]["unit"]["ports"][1:]:
+        group["output"] = {"volts": "6 V", "headroom": "0.1 V", "efficiency": "90 %"}
+    found = endurance(written_folder, said)
+    assert found.flight_mah == pytest.approx({"pack": 17.4, "second": 18.0}, rel=5e-3)
+    assert found.together == pytest.approx(2 * 1400 / 18.0, rel=5e-3)
+
+
 @pytest.mark.parametrize(
     ("current", "ground", "mah"),
     [
