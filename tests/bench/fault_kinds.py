@@ -108,6 +108,8 @@ def _opposite(node: ast.AST, _: Names) -> _Made:
 
 def _constant(node: ast.AST, names: Names) -> _Made:
     above = names.parents.get(node)
+    if isinstance(above, ast.UnaryOp):
+        above = names.parents.get(above)
     if not isinstance(node, ast.Constant) or not isinstance(node.value, bool | int | float) or _has_noise(node):
         return
     value = node.value

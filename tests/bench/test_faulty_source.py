@@ -41,6 +41,7 @@ def faulty(source: str, kind: str) -> set[str]:
         ("constant", "a(7)", {"a(8)", "a(6)"}),
         ("constant", "a(1000, 2.5)", {"a(1100, 2.5)", "a(1000, 2.75)"}),
         ("constant", "a(reverse=True)", {"a(reverse=False)"}),
+        ("constant", "a[-1] + a[2] + a(-2)", {"a[-1] + a[2] + a(-3)", "a[-1] + a[2] + a(-1)"}),
         ("index", "a[0] + a[-1]", {"a[1] + a[-1]", "a[0] + a[0]"}),
         ("term", "c * (a + b)", {"c", "(a + b)", "c * (a)", "c * (b)"}),
         ("term", "a and b and c", {"(b and c)", "(a and c)", "(a and b)"}),

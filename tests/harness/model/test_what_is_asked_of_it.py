@@ -1,0 +1,44 @@
+"""What equipment and joints tell of themselves."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from pathlib import Path
+
+import pytest
+from remedied import built, definition, servo
+from resolved import EXAMPLES, harness_of
+
+WrittenFolder = Callable[[Mapping[str, str]], Path]
+
+# What passes supply or commands on to others; all else is moved, lit or read by them.
+SWITCH_OTHERS = {
+    "receiver",
+    "power switch",
+    "power unit",
+    "regulator",
+    "speed controller",
+    "engine unit",
+    "gear controller",
+    "light controller",
+}
+OTHERS = {"servo", "light", "sensor", "gyro", "pump", "valve", "brake", "smoke", "motor", "key", "other"}
+
+
+@pytest.mark.parametrize("kind", sorted(SWITCH_OTHERS | OTHERS))
+def test_what_switches_others_has_a_card_though_it_has_but_its_own_lead(
+    kind: str, written_folder: WrittenFolder
+) -> None:
+    load = {**servo("1 A"), "place": "root", "kind": kind}
+    harness = built(
+        written_folder, definition({"it": load}, {"it": {"from": "unit 1", "to": "it", "lead": "servo-22"}})
+    )
+    assert harness.equipment["it"].has_card == (kind in SWITCH_OTHERS)
+    assert harness.equipment["unit"].has_card
+
+
+@pytest.mark.parametrize("example", ["wren", "fulmar"])
+def test_either_half_of_a_joint_mates_with_the_other(example: str) -> None:
+    for joint in harness_of(EXAMPLES / example).disconnects.values():
+        one, other = joint.halves
+        assert (joint.other(one), joint.other(other)) == (other, one)
