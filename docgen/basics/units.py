@@ -123,6 +123,11 @@ def millimetres(length_mm: float) -> str:
     return decimal(round(length_mm, 1))
 
 
+def counted(count: int, what: str) -> str:
+    """Say how many of something there are, which takes an s where there is not one."""
+    return f"{count} {what}{'s' if count != 1 else ''}"
+
+
 def at_least(value: float, decimals: int) -> str:
     """Write a bound that something has to reach: rounded up, without noughts at its end."""
     return _bound(value, decimals, 1)

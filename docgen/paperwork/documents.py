@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 from docgen.basics.findings import Finding
+from docgen.basics.units import counted
 from docgen.harness.checks.accept import with_reasons
 from docgen.harness.model.harness import Harness
 from docgen.paperwork.bench import ring_out_content, ring_out_pages, work_content, work_pages
@@ -170,7 +171,7 @@ def wrong_use(choice: Choice, harnesses: Sequence[Harness]) -> list[str]:
     said = choice.labels.unknown(harnesses)
     sheet, _ = _label_stock(choice)
     if choice.has(wire_labels.STEM) and sheet is not None and choice.labels.first > sheet.count:
-        has = f"{sheet.count} label{'s' if sheet.count > 1 else ''}"
+        has = counted(sheet.count, "label")
         said.append(f"--first {choice.labels.first} is beyond the sheet, which has {has}.")
     return said
 
@@ -192,7 +193,7 @@ def make_paperwork(harness: Harness, choice: Choice) -> Paperwork:
     if choice.has(record.STEM):
         made.files.update({path: text.encode() for path, text in kept.files().items()})
         made.outputs.append(Output(f"{record.STEM}.txt", "1 file", "keep: the whole harness as text"))
-        parts = _counted(len(kept.parts), "file")
+        parts = counted(len(kept.parts), "file")
         made.outputs.append(Output(f"{record.STEM}/", parts, "keep: each joint, equipment and assembly as text"))
     return made
 
@@ -220,13 +221,9 @@ def _make(document: Document, items: Any, choice: Choice, title_block: TitleBloc
     subject = f"revision {title_block.revision} · {title_block.date}"
     pdf = f"{document.stem}.pdf"
     made.files[pdf] = draw_pdf(composed.pages, title, subject, correction)
-    extent = _counted(len(composed.pages), "sheet" if layout.on_sheets else "page")
+    extent = counted(len(composed.pages), "sheet" if layout.on_sheets else "page")
     made.outputs.insert(0, Output(pdf, extent, document.use))
     return made
-
-
-def _counted(count: int, what: str) -> str:
-    return f"{count} {what}{'s' if count != 1 else ''}"
 
 
 def _title_block(harness: Harness, record_hash: str, choice: Choice) -> TitleBlock:

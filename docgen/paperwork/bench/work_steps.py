@@ -9,7 +9,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator
 
 from docgen.basics.findings import listed
-from docgen.basics.units import decimal, millimetres
+from docgen.basics.units import counted, decimal, millimetres
 from docgen.harness.assembly.splices import Splice, TailSplice
 from docgen.harness.assembly.work import AssemblyWork, EndWork, LeadWork, SleeveWork
 from docgen.harness.model.circuits import Lead, Wire
@@ -147,7 +147,7 @@ def _splice(items: WorkContent, work: AssemblyWork, splice: Splice) -> list[Cell
     if isinstance(splice, TailSplice):
         name, place = splice.common.name, _half(items, splice.disconnect, splice.half)
         tails = splice.common.behind(splice.half).tails
-        joined.setdefault(tails[0].colour, []).append(f"{len(tails)} tail{'s' if len(tails) > 1 else ''}")
+        joined.setdefault(tails[0].colour, []).append(counted(len(tails), "tail"))
     joins = "; ".join(f"{colour}: {', '.join(names)}" for colour, names in joined.items())
     how = f"{items.splices.join} · {decimal(items.splices.strip_mm)} mm"
     tube = f"{splice.tube.name if splice.tube else NO_TUBE} slid on before"

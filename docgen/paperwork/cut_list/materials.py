@@ -7,7 +7,7 @@ from dataclasses import replace
 from itertools import groupby
 
 from docgen.basics.colours import colour_words
-from docgen.basics.units import decimal, millimetres
+from docgen.basics.units import counted, decimal, millimetres
 from docgen.harness.assembly.bill_of_materials import COLLAR_MM, SPLICE_MM, BillOfMaterials
 from docgen.harness.assembly.samples import SAMPLE_MM
 from docgen.harness.bundling.sleeves import LABEL_MM
@@ -15,7 +15,6 @@ from docgen.harness.model.bundles import Sleeve
 from docgen.harness.model.circuits import OwnLeads
 from docgen.paperwork.cut_list.columns import Listing, rows_of
 from docgen.paperwork.cut_list.content import CutContent
-from docgen.paperwork.cut_list.pieces import pieces_text
 from docgen.paperwork.cut_list.shopping import WireToBuy
 from docgen.paperwork.page_kit.blocks import GRID_MM, Block, Group, joined
 from docgen.paperwork.page_kit.cells import Tick
@@ -57,7 +56,7 @@ def _sleeves(sleeves: Sequence[Sleeve], listing: Listing) -> Iterator[Group]:
     of = listing.table("cut, mm", columns, [row for some in rows for row in some], LARGE_MM)
     head = _head(of)
     for some, own in zip(kinds, rows, strict=True):
-        total = f"{pieces_text(len(some))} · {sum(sleeve.cut_length_mm for sleeve in some) / 1000:.3f} m"
+        total = f"{counted(len(some), 'piece')} · {sum(sleeve.cut_length_mm for sleeve in some) / 1000:.3f} m"
         yield _group(f"Sleeve {some[0].kind.name} · {some[0].kind.kind}", of, own, listing, total, head)
 
 

@@ -6,11 +6,11 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from docgen.basics.colours import colour_words
-from docgen.basics.units import decimal, millimetres
+from docgen.basics.units import counted, decimal, millimetres
 from docgen.paperwork.cut_list.columns import Listing, rows_of
 from docgen.paperwork.cut_list.content import CutContent
 from docgen.paperwork.cut_list.materials import materials
-from docgen.paperwork.cut_list.pieces import Group, pieces_text
+from docgen.paperwork.cut_list.pieces import Group
 from docgen.paperwork.cut_list.spool_bars import spool_bars, spool_name
 from docgen.paperwork.layouts.forms import PageLayout
 from docgen.paperwork.page_kit import blocks
@@ -98,7 +98,7 @@ def _title(group: Group, says: str, room_mm: float) -> str:
 
 def _says(group: Group) -> str:
     """Say how many pieces, how long together, and off which spools."""
-    said = [pieces_text(len(group.pieces)), f"{group.total_mm / 1000:.3f} m"]
+    said = [counted(len(group.pieces), "piece"), f"{group.total_mm / 1000:.3f} m"]
     if group.plan is not None:
         cuts = group.plan.cuts
         one = [f"buy {decimal(cuts[0].length_mm / 1000)} m" if cuts[0].bought else spool_name(cuts[0])] if cuts else []

@@ -54,11 +54,6 @@ def short_name(cut: Cut) -> str:
     return f"buy {cut.number}" if cut.bought else str(cut.number)
 
 
-def pieces_text(count: int) -> str:
-    """Say how many pieces there are."""
-    return f"{count} piece{'s' if count != 1 else ''}"
-
-
 def groups_of(harness: Harness) -> list[Group]:
     """Return what there is to cut, by colour, then thick first."""
     pieces: list[tuple[CutPiece, Piece]] = [(cut, _of_lead(cut)) for cut in lead_pieces(harness)]

@@ -7,7 +7,7 @@ from dataclasses import asdict, dataclass
 from typing import Any, Generic, TypeVar
 
 from docgen.basics.findings import Finding
-from docgen.basics.units import millimetres
+from docgen.basics.units import counted, millimetres
 from docgen.harness.model.bundles import AssemblyMass, Bundle
 from docgen.harness.model.circuits import numbered
 from docgen.harness.model.harness import Harness
@@ -120,7 +120,7 @@ def _summary(harness: Harness) -> str:
     aircraft = harness.aircraft
     cut = sum(1 for _ in harness.cut_leads())
     counts = ((len(harness.circuits), "circuit"), (cut, "lead"), (len(harness.disconnects), "disconnect"))
-    circuits, leads, disconnects = (f"{count} {what}{'' if count == 1 else 's'}" for count, what in counts)
+    circuits, leads, disconnects = (counted(*each) for each in counts)
     return f"{aircraft.name} {aircraft.marks}, revision {aircraft.revision}: {circuits}, {leads} to cut, {disconnects}."
 
 

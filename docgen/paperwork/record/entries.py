@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 
 from docgen.basics.colours import colour_words
-from docgen.basics.units import decimal, millimetres
+from docgen.basics.units import counted, decimal, millimetres
 from docgen.harness.electrical.sources import outputs_of
 from docgen.harness.model.airframe import Place, Point, Run
 from docgen.harness.model.circuits import Circuit, CutLead, End, Lead, Wire
@@ -163,7 +163,7 @@ def _wire(wire: Wire | Tail | None) -> str:
 
 
 def _add_common(lines: Lines, common: Common) -> None:
-    contacts = f"contact{'s' if len(common.contacts) > 1 else ''} {', '.join(common.contacts)}"
+    contacts = f"{'contacts' if len(common.contacts) > 1 else 'contact'} {', '.join(common.contacts)}"
     fed = named("fed by", ", ".join(common.feeders))
     lines.add(f"common {common.name}: {common.role} on {contacts}", fed, depth=1)
     for behind in common.halves:
@@ -171,9 +171,8 @@ def _add_common(lines: Lines, common: Common) -> None:
         said = f"{spliced}, straight into the contact"
         if behind.tails:
             tail = behind.tails[0]
-            count = f"{len(behind.tails)} tail{'s' if len(behind.tails) > 1 else ''}"
             cut = f"cut {millimetres(behind.tail_mm)} mm"
-            said = f"{count} {tail.colour} {tail.kind.name}, {cut}, spliced to {spliced}"
+            said = f"{counted(len(behind.tails), 'tail')} {tail.colour} {tail.kind.name}, {cut}, spliced to {spliced}"
         lines.add(f"{half_title(behind.half)}: {said}", depth=2)
     lines.add(named("note:", common.form.note), depth=2)
 
