@@ -10,6 +10,7 @@ import pytest
 from click.testing import CliRunner
 
 from docgen.cli import docgen
+from docgen.definition.equipment import KINDS_OF_EQUIPMENT
 
 Run = Callable[..., tuple[str, str]]
 
@@ -71,6 +72,12 @@ def test_the_definition_that_is_shown_is_real() -> None:
     text = (ROOT / "examples" / "wren" / "harness.yaml").read_text(encoding="utf-8")
     shown = next(block for block in blocks() if block.startswith("circuits:\n"))
     assert shown.removeprefix("circuits:\n") in text
+
+
+def test_all_kinds_of_equipment_are_named() -> None:
+    line = next(line for line in README.splitlines() if line.startswith("- Equipment is a "))
+    named = line.removeprefix("- Equipment is a ").split(": `")[0].replace(" or ", ", ").split(", ")
+    assert sorted(named) == sorted(KINDS_OF_EQUIPMENT)
 
 
 @pytest.mark.parametrize(

@@ -5,9 +5,10 @@ from __future__ import annotations
 import re
 from typing import Annotated, Any, Self
 
-from pydantic import BeforeValidator, Field, model_validator
+from pydantic import AfterValidator, BeforeValidator, Field, ValidationInfo, model_validator
 
 from docgen.basics.findings import Refused, shown
+from docgen.basics.units import LENGTH_MM, parse_quantity
 from docgen.definition.fields import (
     Date,
     Entry,
@@ -22,6 +23,9 @@ from docgen.definition.fields import (
     TemperatureC,
     Text,
     TimeS,
+    YesNo,
+    more_than_nothing,
+    names_of,
     one_of,
     text_of,
     whole,
@@ -98,6 +102,24 @@ class Place(Named, Entry):
         return self.at.point_mm if self.at is not None else None
 
 
+NO_SLEEVE = "none"
+
+
+def _sleeve_or_none(name: str, info: ValidationInfo) -> str:
+    return name if name == NO_SLEEVE else names_of(info).check(name, "sleeves")
+
+
+def _read_opening(text: Any) -> tuple[float, ...]:
+    """Read what an opening is wide: the diameter of a round one, both sides of a rectangle [mm]."""
+    sides = re.split(r"\s*[x×]\s*", text) if isinstance(text, str) else []
+    if not 1 <= len(sides) <= 2:
+        raise Refused("value", "this is no opening.", "Write `14 mm`, or the sides: `20 mm x 8 mm`.")
+    return tuple(more_than_nothing(parse_quantity(side, LENGTH_MM)) for side in sides)
+
+
+OpeningMm = Annotated[tuple[float, ...], BeforeValidator(_read_opening)]
+
+
 class Run(Entry):
     """A route that a wire can be laid between two places of one assembly."""
 
@@ -107,6 +129,16 @@ class Run(Entry):
     dressed: Annotated[str, one_of("grommet", "edge trim", "tube")] | None = None
     heat: TemperatureC | None = None
     hinge: PositiveLengthMm | None = None
+    hole_mm: OpeningMm | None = Field(default=None, alias="hole")
+    closed: YesNo = False
+    sleeve: Annotated[Text, AfterValidator(_sleeve_or_none)] | None = None
+
+    @model_validator(mode="after")
+    def _says_why_none(self) -> Self:
+        if self.sleeve == NO_SLEEVE and not self.note:
+            do = "Add `note:` with the reason, or leave `sleeve:` out."
+            raise Refused("missing", "why it goes without a sleeve is not said.", do)
+        return self
 
 
 class Flight(Entry):

@@ -103,6 +103,14 @@ def _equipment(definition: Definition) -> Iterator[Finding]:
                 position = where.item(port, "equipment", name, "fed_by")
                 sentence = f"{shown(name)} has no port {shown(port)}."
                 yield Finding(position, "name", sentence, f"Its ports: {listed(ports)}.")
+        for input_port, outlets in equipment.drives.items():
+            for port in (input_port, *outlets):
+                if port not in ports:
+                    position = where.key("equipment", name, "drives", input_port)
+                    if port in outlets:
+                        position = where.item(port, "equipment", name, "drives", input_port)
+                    sentence = f"{shown(name)} has no port {shown(port)}."
+                    yield Finding(position, "name", sentence, f"Its ports: {listed(ports)}.")
         plugs = [definition.parts.plugs.get(group.plug) for group in port_groups(equipment)]
         roles = {role for plug in plugs if plug for role in plug.contacts.values()}
         for role in equipment.lead_colours:

@@ -19,10 +19,12 @@ from docgen.definition.fields import (
     NameList,
     PlaceName,
     PlugName,
+    PositiveCurrentA,
     PositiveLengthMm,
     PositiveRatio,
     PositiveVoltageV,
     ResistanceOhm,
+    TemperatureC,
     Text,
     TimeS,
     VoltageV,
@@ -54,6 +56,9 @@ KINDS_OF_EQUIPMENT = (
     "gyro",
     "sensor",
     "key",
+    "servo controller",
+    "fuse",
+    "ignition",
     "other",
 )
 COAX_DIAMETER_MM = 1.2
@@ -135,6 +140,7 @@ class Antenna(Entry):
     lies: Annotated[str, one_of("lengthwise", "crosswise", "upright", "sloping")]
     lead_mm: LengthMm = Field(alias="lead")
     diameter_mm: PositiveLengthMm = Field(default=COAX_DIAMETER_MM, alias="diameter")
+    band: Text = ""
 
 
 class Equipment(Entry):
@@ -155,8 +161,14 @@ class Equipment(Entry):
     fed_by: NameList = []
     isolates: YesNo = False
     battery: Battery | None = None
+    rating_a: PositiveCurrentA | None = Field(default=None, alias="rating")
     on: Text = ""
     off: Text = ""
+    out: Annotated[str, one_of("on", "off")] = "off"
+    stop: Text = ""
+    stopped: Text = ""
+    drives: dict[Text, NameList] = {}
+    most_heat_c: TemperatureC | None = Field(default=None, alias="most_heat")
     gear: Gear | None = None
     antennas: dict[Text, Antenna] = {}
     mass: MassG | None = None
@@ -174,4 +186,9 @@ class Equipment(Entry):
         if self.kind == "battery" and self.battery is None:
             do = "Add `battery:` with cells, capacity, full, empty."
             raise Refused("missing", "a battery says nothing of its cells.", do)
+        if self.kind != "key" and "out" in self.model_fields_set:
+            raise Refused("value", "only a key is pulled out.", "Delete `out:`, or call it a key.", ("out",))
+        if self.kind != "fuse" and self.rating_a is not None:
+            do = "Put `rating:` into a group of ports, `output:` or `battery:`."
+            raise Refused("value", "only a fuse has a rating of its own.", do, ("rating",))
         return self

@@ -69,25 +69,26 @@ def _quantity(quantity: units.Quantity) -> BeforeValidator:
     return _reader(lambda text: units.parse_quantity(text, quantity))
 
 
-def _more_than_nothing(value: float) -> float:
+def more_than_nothing(value: float) -> float:
+    """Return a measured value; raises Refused `value` for nothing."""
     if value < _LEAST:
         raise Refused("value", "this can't be nothing.", "Give the measured value.")
     return value
 
 
 LengthMm = Annotated[float, _quantity(units.LENGTH_MM)]
-PositiveLengthMm = Annotated[float, _quantity(units.LENGTH_MM), AfterValidator(_more_than_nothing)]
+PositiveLengthMm = Annotated[float, _quantity(units.LENGTH_MM), AfterValidator(more_than_nothing)]
 OffsetMm = Annotated[float, _quantity(units.OFFSET_MM)]
-SpoolLengthMm = Annotated[float, _quantity(units.SPOOL_MM), AfterValidator(_more_than_nothing)]
+SpoolLengthMm = Annotated[float, _quantity(units.SPOOL_MM), AfterValidator(more_than_nothing)]
 CurrentA = Annotated[float, _quantity(units.CURRENT_A)]
-PositiveCurrentA = Annotated[float, _quantity(units.CURRENT_A), AfterValidator(_more_than_nothing)]
-ChargeMah = Annotated[float, _quantity(units.CHARGE_MAH), AfterValidator(_more_than_nothing)]
+PositiveCurrentA = Annotated[float, _quantity(units.CURRENT_A), AfterValidator(more_than_nothing)]
+ChargeMah = Annotated[float, _quantity(units.CHARGE_MAH), AfterValidator(more_than_nothing)]
 VoltageV = Annotated[float, _quantity(units.VOLTAGE_V)]
-PositiveVoltageV = Annotated[float, _quantity(units.VOLTAGE_V), AfterValidator(_more_than_nothing)]
+PositiveVoltageV = Annotated[float, _quantity(units.VOLTAGE_V), AfterValidator(more_than_nothing)]
 ResistanceOhm = Annotated[float, _quantity(units.RESISTANCE_OHM)]
 TemperatureC = Annotated[float, _quantity(units.TEMPERATURE_C)]
 Ratio = Annotated[float, _quantity(units.RATIO)]
-PositiveRatio = Annotated[float, _quantity(units.RATIO), AfterValidator(_more_than_nothing)]
+PositiveRatio = Annotated[float, _quantity(units.RATIO), AfterValidator(more_than_nothing)]
 TimeS = Annotated[float, _quantity(units.TIME_S)]
 MassG = Annotated[float, _quantity(units.MASS_G)]
 LinearMassGPerM = Annotated[float, _quantity(units.LINEAR_MASS_G_PER_M)]
@@ -132,6 +133,7 @@ def one_of(*choices: str) -> BeforeValidator:
 
 Gender = Annotated[str, one_of("pins", "sockets")]
 Key = Annotated[str, one_of("up", "down", "left", "right")]
+Join = Annotated[str, one_of("crimp", "solder")]
 
 
 def whole(least: int, most: int) -> BeforeValidator:

@@ -14,6 +14,7 @@ from docgen.definition.fields import (
     Entry,
     Form,
     Gender,
+    Join,
     Key,
     LengthMm,
     NameList,
@@ -262,7 +263,7 @@ class Labels(Form):
 class Splices(Form):
     """How joints that stay are made; 8 mm of each wire that is joined: common practice, no source."""
 
-    join: Annotated[str, one_of("crimp", "solder")] = "crimp"
+    join: Join = "crimp"
     strip_mm: PositiveLengthMm = Field(default=8, alias="strip")
 
 

@@ -17,6 +17,7 @@ from docgen.definition.fields import (
     Form,
     GaugeField,
     Gender,
+    Join,
     Key,
     LeadName,
     LengthMm,
@@ -95,6 +96,7 @@ class ContactPart(Part):
     strip_mm: LengthMm | None = Field(default=None, alias="strip")
     takes: Annotated[tuple[GaugeField, ...], _Pair] | None = None
     over_mm: LengthMm | None = Field(default=None, alias="over")
+    join: Join = "crimp"
 
     def fits(self, wire: WirePart) -> bool:
         """Tell whether it is crimped on a wire, by the gauges that it takes and its largest insulation."""

@@ -108,6 +108,15 @@ MISSING = {
         {},
         "assembly",
     ),
+    "why a run goes without a sleeve": Case(
+        "missing",
+        aircraft("- {between: [battery-bay, radio-tray], ", "- ▶{sleeve: none, between: [battery-bay, radio-tray], "),
+        aircraft(
+            "- {between: [battery-bay, radio-tray], ",
+            "- {sleeve: none, note: dry, between: [battery-bay, radio-tray], ",
+        ),
+        "note",
+    ),
     "of a run": Case("missing", aircraft("- {between: [battery-bay, radio-tray], ", "- ▶{"), {}, "between"),
     "of the flight": Case("missing", aircraft("flight: {time: 9 min, ", "▶flight: {"), {}, "time"),
     "of equipment": Case("missing", harness("  pack:\n    kind: battery\n", "  ▶pack:\n    mass: 9 g\n"), {}, "kind"),

@@ -115,6 +115,30 @@ NAME = {
     "segment of a lead": Case(
         "name", sides("lead: servo-22", "lead: {A: servo-22, B: servo-22, ▶C: servo-22}"), {}, "A, B"
     ),
+    "sleeve of a run": Case(
+        "name",
+        aircraft("length: 260 mm", "length: 260 mm, sleeve: ▶brad-4"),
+        aircraft("length: 260 mm", "length: 260 mm, sleeve: braid-4"),
+        "braid-4",
+    ),
+    "port that is driven": Case(
+        "name",
+        harness(
+            "    volts: {least: 3.6 V, most: 9 V}\n", "    volts: {least: 3.6 V, most: 9 V}\n    drives: {1: [2, ▶5]}\n"
+        ),
+        harness(
+            "    volts: {least: 3.6 V, most: 9 V}\n", "    volts: {least: 3.6 V, most: 9 V}\n    drives: {1: [2, 3]}\n"
+        ),
+        "BATT",
+    ),
+    "port that drives": Case(
+        "name",
+        harness(
+            "    volts: {least: 3.6 V, most: 9 V}\n", "    volts: {least: 3.6 V, most: 9 V}\n    drives: {▶5: [2]}\n"
+        ),
+        {},
+        "BATT",
+    ),
     "port that feeds": Case(
         "name",
         harness("    current: {working: 150 mA}", "    fed_by: [▶BAT]\n    current: {working: 150 mA}"),

@@ -48,6 +48,12 @@ UNIT = {
     "on a side": Case("unit", harness("reach: 120 mm", "reach: ▶120"), harness("reach: 120 mm", "reach: 12 cm"), "mm"),
     "of a gauge": Case("unit", parts(WIRE.replace("22 AWG", "▶22")), parts(WIRE.replace("22 AWG", "0.25 mm²")), "AWG"),
     "of a spool": Case("unit", stores("length: 2.5 m", "length: ▶2.5"), stores("length: 2.5 m", "length: 250 cm"), "m"),
+    "of an opening": Case(
+        "unit",
+        aircraft("length: 260 mm", "length: 260 mm, hole: ▶20 x 8 mm"),
+        aircraft("length: 260 mm", "length: 260 mm, hole: 20 mm x 8 mm"),
+        "mm",
+    ),
     "of a scrap": Case(
         "unit", stores("offcut: 150 mm", "offcut: ▶150"), stores("offcut: 150 mm", "offcut: 6 in"), "mm"
     ),
@@ -181,6 +187,35 @@ VALUE = {
     ),
     "a number out of bounds": Case(
         "value", aircraft("reserve: 30 %", "reserve: ▶130 %"), aircraft("reserve: 30 %", "reserve: 100 %")
+    ),
+    "an opening of three sides": Case(
+        "value",
+        aircraft("length: 260 mm", "length: 260 mm, hole: ▶20 mm x 8 mm x 4 mm"),
+        aircraft("length: 260 mm", "length: 260 mm, hole: 20 mm × 8 mm"),
+        "20 mm x 8 mm",
+    ),
+    "an opening of nothing": Case(
+        "value",
+        aircraft("length: 260 mm", "length: 260 mm, hole: ▶0 mm"),
+        aircraft("length: 260 mm", "length: 260 mm, hole: 14 mm"),
+    ),
+    "pulled out, but no key": Case(
+        "value",
+        harness("    kind: battery\n", "    kind: battery\n    out: ▶on\n"),
+        harness("  pack:\n", "  streamer: {kind: key, place: radio-tray, out: on}\n  pack:\n"),
+        "key",
+    ),
+    "a rating of its own, but no fuse": Case(
+        "value",
+        harness("    kind: battery\n", "    kind: battery\n    rating: ▶20 A\n"),
+        harness("  pack:\n", "  holder: {kind: fuse, place: radio-tray, rating: 5 A}\n  pack:\n"),
+        "battery",
+    ),
+    "how contacts are joined": Case(
+        "value",
+        parts(PLUG.replace("10 mohm", "10 mohm, join: ▶glue")),
+        parts(PLUG.replace("10 mohm", "10 mohm, join: solder")),
+        "solder",
     ),
 }
 ALL = {f"{case.name}: {about}": case for table in (UNIT, VALUE) for about, case in table.items()}

@@ -36,8 +36,9 @@ places:
   panel: {assembly: wing, access: wing off}
   tip: {assembly: wing, access: cover}
 runs:
-  - {between: [bay, tray], length: 60 mm, edges: sharp, dressed: grommet, heat: 150 °C, note: past the engine}
-  - {between: [tray, root], length: 9.25 in, edges: sharp, dressed: edge trim}
+  - {between: [bay, tray], length: 60 mm, edges: sharp, dressed: grommet, heat: 150 °C, hole: 14 mm, closed: yes,
+    sleeve: none, note: past the engine; the grommet is enough}
+  - {between: [tray, root], length: 9.25 in, edges: sharp, dressed: edge trim, hole: 20 mm x 8 mm, sleeve: g}
   - {between: [panel, tip], length: 30 cm, hinge: 20 mm, dressed: tube}
   - {between: [tray, tail], accept: {unmeasured: not built yet}}
 flight: {time: 9 min, reserve: 30 %, flights: 3, ground: 4 min, note: short ones}
@@ -55,7 +56,7 @@ equipment:
     volts: {least: 3.6 V, most: 9 V}
     current: {idle: 50 mA, working: 150 mA, stall: 0.2 A}
     antennas:
-      A: {place: tail, lies: lengthwise, lead: 1200 mm, diameter: 1.4 mm, note: taped, accept: {}}
+      A: {place: tail, lies: lengthwise, lead: 1200 mm, diameter: 1.4 mm, band: 2.4 GHz, note: taped, accept: {}}
       B: {place: tray, lies: sloping, lead: 150 mm}
     mass: 18 g
     note: under the canopy
@@ -69,6 +70,9 @@ equipment:
     battery: {cells: 2, capacity: 2.6 Ah, full: 8.4 V, empty: 6.4 V, resistance: 30 mohm, rating: 20 A}
     on: plug it in
     off: pull it out
+    stop: throttle lowest, then the fuel valve
+    stopped: the fan stands
+    most_heat: 50 °C
     accept: {}
   second-pack:
     kind: battery
@@ -85,8 +89,11 @@ equipment:
     kind: gear controller
     place: tray
     ports: {plug: servo-3, names: [in, L], contacts: pins}
+    drives: {in: [L]}
     gear: {up: 13.4 s, down: 12.1 s, limit: 15 s, stop: 2.5 A}
     runs: 30 s
+  streamer: {kind: key, place: tray, out: on, accept: {unused: no wires}}
+  holder: {kind: fuse, place: tray, rating: 5 A, accept: {unused: no wires}}
   leg:
     kind: gear leg
     place: tip
@@ -102,7 +109,7 @@ equipment:
 """
 KINDS = [
     "power switch", "power unit", "regulator", "servo", "speed controller", "motor", "engine unit", "pump", "valve",
-    "brake", "light controller", "light", "smoke", "gyro", "sensor", "key", "other",
+    "brake", "light controller", "light", "smoke", "gyro", "sensor", "servo controller", "ignition", "other",
 ]  # fmt: skip
 DISCONNECTS = """\
 disconnects:
@@ -166,6 +173,7 @@ allowances: {slack: 4 %, strip: 5 mm, reterminations: 1, retermination: 12 mm, r
 limits: {drop_working: 3.57 %, drop_stalled: 10 %, margin: 0.3 V, together: 4, spare_contacts: 2, hot: 80 °C}
 labels: {fit: after, each: both, least_type: 1.8 mm, behind_plug: 30 mm}
 clips: {every: 150 mm}
+splices: {join: solder, strip: 8 mm}
 """
 STORES = """\
 spools:
@@ -185,7 +193,8 @@ plugs:
   p:
     contacts: {1: negative, NO: positive, 010: data}
     equipment: pins
-    contact: {rating: 3 A, brief: 5 A, resistance: 10 mohm, strip: 2.5 mm, takes: [28 AWG, 22 AWG], over: 1.6 mm}
+    contact: {rating: 3 A, brief: 5 A, resistance: 10 mohm, strip: 2.5 mm, takes: [28 AWG, 22 AWG], over: 1.6 mm,
+      join: solder}
     size: [8 mm, 3 mm]
     retainer: yes
     lock: press and pull
@@ -294,6 +303,6 @@ def test_outlets_of_equipment_and_of_ports_are_regulated_as_written(harness: Har
 def test_every_kind_of_equipment_is_taken(written_folder: WrittenFolder) -> None:
     definition, _ = load_definition(written_folder(files()), ACCEPTABLE)
     assert definition is not None
-    assert {"receiver", "battery", "gear controller", "gear leg", *KINDS} == {
+    assert {"receiver", "battery", "gear controller", "gear leg", "key", "fuse", *KINDS} == {
         equipment.kind for equipment in definition.equipment.values()
     }
