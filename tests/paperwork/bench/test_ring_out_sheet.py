@@ -220,6 +220,10 @@ def test_a_brief_sheet_asks_for_no_millivolts(tmp_path: Path) -> None:
     assert [rung._replace(expected_mv=None, bad_over_mv=None) for rung in rungs] == rungs
     assert [rung.contacts for rung in rungs].count(("3", "3")) == 7
     assert "mV" not in said(printed_pages(file)[0]).replace("5 mV of each other", "")
+    widths = [box.right - box.left for page in printed_pages(file) for box in page.outlines]
+    # No box for a reading, which is 14 mm wide; two of 4 mm to tick for every wire.
+    assert not [width for width in widths if 13 < width < 16]
+    assert sum(3.9 < width < 4.6 for width in widths) >= 2 * len(rungs)
 
 
 @pytest.mark.parametrize(("shell", "over_mv"), [("block-6", 5), ("dsub-9", 10)])

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from functools import cache
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 import pytest
@@ -171,5 +172,22 @@ def test_an_unknown_joint_is_told_with_the_nearest() -> None:
     ],
 )
 def test_a_half_says_which_joint_is_plugged_first_and_which_volts_differ(joint: str, says: str) -> None:
-    for card in (card for card in read_of("fulmar", joint)):
-        assert says in card.said
+    fixed, loose = read_of("fulmar", joint)
+    assert says in fixed.said
+    assert says in loose.said
+
+
+def test_where_all_positives_have_the_same_volts_a_half_says_nothing_of_full_packs() -> None:
+    assert not [card.title for card in read_of("wren") if "Full packs" in card.said]
+
+
+def test_a_hair_line_stands_where_the_function_changes_and_nowhere_else() -> None:
+    fixed, _ = read_of("fulmar", "left-wing-a")
+    rows = sorted(fixed.rows(map(str, range(1, 15))).values(), key=lambda row: float(row["base"]))
+    lines = [d.box for page in fixed.pages for d in page.drawn if d.stroked and len(d.corners) == 2]
+    parted = [
+        any(float(above["base"]) < line.top < float(below["base"]) for line in lines if line.size[0] > 60)
+        for above, below in pairwise(rows)
+    ]
+    # Three wires of an aileron, four of a light, two of a sensor.
+    assert parted == [False, False, True, False, False, False, True, False]

@@ -33,7 +33,11 @@ GEAR_UNIT: dict[str, Said] = {
     "BRAKE-L": ("BRAKE L", "left-brake", "", ""),
     "BRAKE-R": ("BRAKE R", "right-brake", "", ""),
 }
-SMOKE_PUMP: dict[str, Said] = {"RX": ("SMOKE", "receiver-b 4", "14", "off")}
+SMOKE_PUMP: dict[str, Said] = {
+    # Supply alone: no radio and no fail-safe.
+    "POWER": ("SMOKE BATT", "service-switch SMOKE", "", ""),
+    "RX": ("SMOKE", "receiver-b 4", "14", "off"),
+}
 
 
 @cache

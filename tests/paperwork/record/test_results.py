@@ -89,6 +89,23 @@ def test_bundles_say_how_thick_they_are_how_they_bend_and_what_protects_them(wre
     assert supply == ["battery-bay to radio-tray: 3.60 mm thick, bend 11 mm at least where it lies held", "supply A"]
 
 
+def test_a_sleeve_over_several_runs_is_cut_at_its_first_and_goes_on_over_the_others(
+    aircraft_folder: AircraftFolder,
+) -> None:
+    # The same way in two runs with the same lead: one piece, as long as where it is one run.
+    places = "  tail-post:         {assembly: fuselage,     at: {aft: 1540 mm, up: 40 mm}, access: tail hatch}\n"
+    run = "  - {between: [radio-tray, tail-post],   length: 1140 mm, edges: sharp}\n"
+    parted = (
+        "  - {between: [radio-tray, former], length: 600 mm, edges: sharp}\n"
+        "  - {between: [former, tail-post], length: 540 mm, edges: sharp}\n"
+    )
+    changes = [(places, f"{places}  former: {{assembly: fuselage, at: {{aft: 1010 mm}}}}\n"), (run, parted)]
+    bundles = record_with(aircraft_folder, {"aircraft.yaml": changes})["Bundles and sleeves"]
+    cut = "over 2 runs, cut 1100 mm to cover 1050 mm, 4.5 % shorter when fitted"
+    assert entry(bundles, "radio-tray to former")[2] == f"braid-4 (braided sleeve): {cut}"
+    assert entry(bundles, "former to tail-post")[2] == "braid-4 goes on over this run"
+
+
 def test_a_bundle_names_every_lead_in_it(fulmar: Sections) -> None:
     # The steering is led by the pack bay; to the nose leg that way is 295 + 115 mm, over the radio tray 140 + 330 mm.
     assert entry(fulmar["Bundles and sleeves"], "nose-former to pack-bay")[1] == "steering A, nose-leg A"
