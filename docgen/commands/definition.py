@@ -1,0 +1,93 @@
+"""Commands about what the builder writes: begin, check, explain, list parts."""
+
+from __future__ import annotations
+
+import json
+import sys
+from pathlib import Path
+
+import click
+
+from docgen.commands.shown import FOLDER, show, stop_unwritten
+
+
+@click.command()
+@click.argument("folder", metavar="DIR", type=FOLDER)
+@click.option("--json", "as_json", is_flag=True, help="Show it all as JSON, findings too.")
+def check(folder: Path, as_json: bool) -> None:
+    """Say what is wrong with the definition in DIR, and show what was worked out.
+
+    Findings go to standard error, the tables of circuits, supplies and runs to standard output.
+
+    Example: docgen check examples/wren
+    """
+    from docgen.paperwork.record.check_report import report_data, report_text
+    from docgen.pipeline import check as check_folder
+
+    checked = check_folder(folder)
+    if as_json:
+        click.echo(json.dumps(report_data(checked.harness, checked.findings), ensure_ascii=False, indent=2))
+    else:
+        show(checked.findings)
+        if checked.harness is not None:
+            click.echo(report_text(checked.harness))
+    if checked.harness is None:
+        sys.exit(1)
+
+
+@click.command()
+@click.argument("name", metavar="FINDING")
+def explain(name: str) -> None:
+    """Tell what a finding means, why it matters on the bench, and how to remedy it.
+
+    Example: docgen explain live-pins
+    """
+    from docgen.basics.explain import explain as explain_kind
+    from docgen.basics.findings import listed, nearest
+    from docgen.paperwork.kinds import KINDS
+
+    if name not in KINDS:
+        offer = nearest(name, KINDS)
+        known = f"did you mean '{offer}'?" if offer else f"known: {listed(KINDS, len(KINDS))}."
+        raise click.UsageError(f"there is no finding '{name}'; {known}")
+    click.echo(explain_kind(KINDS[name]))
+
+
+@click.command()
+@click.argument("name", metavar="[NAME]", required=False)
+def parts(name: str | None) -> None:
+    """List the built-in parts, or show one with its figures and their sources.
+
+    Example: docgen parts servo-22
+    """
+    from docgen.basics.findings import Refused
+    from docgen.definition.listing import list_parts, show_part
+
+    try:
+        click.echo(show_part(name) if name is not None else list_parts())
+    except Refused as refused:
+        raise click.UsageError(f"{refused.sentence} {refused.do}") from refused
+
+
+@click.command()
+@click.argument("folder", metavar="DIR", type=click.Path(path_type=Path))
+@click.option("--like", metavar="EXAMPLE", default="wren", show_default=True, help="Example to copy.")
+def new(folder: Path, like: str) -> None:
+    """Begin an aircraft in DIR from a copy of an example.
+
+    Example: docgen new gull --like wren
+    """
+    from docgen.basics.shipped import shipped_folder
+    from docgen.paperwork.output_folder import write_files
+
+    examples = sorted(path.name for path in shipped_folder("examples").iterdir() if path.is_dir())
+    if like not in examples:
+        raise click.UsageError(f"there is no example '{like}' (known: {', '.join(examples)}).")
+    if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
+        raise click.UsageError(f"'{folder}' is there already and not empty.")
+    try:
+        source = shipped_folder("examples") / like
+        write_files({folder / path.name: path.read_bytes() for path in sorted(source.glob("*.yaml"))})
+    except OSError as error:
+        stop_unwritten(error)
+    click.echo(f"{folder} is a copy of {like}; change it, then: docgen check {folder}")
