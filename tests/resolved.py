@@ -8,11 +8,13 @@ from pathlib import Path
 from types import MappingProxyType
 
 from docgen.basics.shipped import shipped_folder
+from docgen.definition.issued import State
 from docgen.harness.model.harness import Harness
 from docgen.paperwork.cards import pinout_cards
-from docgen.paperwork.documents import Choice, make_paperwork
+from docgen.paperwork.documents import DOCUMENTS, Choice, make_paperwork
 from docgen.paperwork.record import record
 from docgen.pipeline import Checked, check
+from docgen.reissue.state import make_state
 
 EXAMPLES = shipped_folder("examples")
 
@@ -41,3 +43,10 @@ def record_of(harness: Harness) -> record.Record:
 def files_of_example(name: str) -> Mapping[str, bytes]:
     """Return all that is printed of an example unless the builder chooses otherwise."""
     return MappingProxyType(make_paperwork(harness_of(EXAMPLES / name), Choice()).files)
+
+
+@cache
+def state_of_example(name: str) -> State:
+    """Return the state of an example as it would be issued first."""
+    harness = harness_of(EXAMPLES / name)
+    return make_state(harness, {document.stem: document.content(harness) for document in DOCUMENTS}, "A")

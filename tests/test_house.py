@@ -39,15 +39,16 @@ MAY_IMPORT = {
     "paperwork/hangar": _PAGES,
     "paperwork/record": "basics harness",
     "paperwork": "basics harness",
-    "pipeline": "basics definition harness paperwork",
-    "commands": "basics definition harness paperwork pipeline",
+    "reissue": "basics definition harness paperwork",
+    "pipeline": "basics definition harness paperwork reissue",
+    "commands": "basics definition harness paperwork reissue pipeline",
     "cli": "commands",
     "__main__": "cli",
     "__init__": "",
 }
 # Modules that lie beside the folders of their floor and stand above them, or below them.
 ABOVE = {"harness/resolve", "paperwork/documents", "paperwork/kinds"}
-BELOW = {"paperwork/hashes", "paperwork/naming"}
+BELOW = {"paperwork/hashes", "paperwork/items", "paperwork/naming"}
 
 # The only files, as patterns below the package, that may import a library.
 DOORS = {

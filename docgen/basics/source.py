@@ -1,4 +1,4 @@
-"""Read a YAML file into nodes that know where they stand; the only place that uses yaml.
+"""Read a YAML file into nodes that know where they stand, and write plain data so; the only place that uses yaml.
 
 Scalars stay text, so that a contact called NO, 010 or 12:30 keeps its name. What plain data does not need (anchors,
 aliases, tags, merges, second documents, deep nesting) is refused as `syntax`, an empty value as `value`, and as `file`
@@ -18,7 +18,7 @@ from pathlib import Path
 import yaml
 
 from docgen.basics.findings import Finding, Position, shown
-from docgen.basics.units import refused_comma
+from docgen.basics.units import decimal, refused_comma
 
 MOST_BYTES = 1_000_000
 MOST_DEPTH = 20
@@ -28,6 +28,8 @@ _UNPRINTABLE = re.compile("[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufefe\uff00-\
 _BLANKS = re.compile("[ \t\n\u00a0\u1680\u2000-\u200a\u202f\u205f\u3000]+")
 _FIGURES = re.compile(r"[+-]?\d+")
 _FIGURES_AND_UNIT = re.compile(r"\d+\s*[^\d\s]+")
+_ONE_LINE, _UNFOLDED = 110, 1_000_000  # characters
+_SCALAR, _SEQUENCE, _MAPPING = (f"tag:yaml.org,2002:{kind}" for kind in ("str", "seq", "map"))
 _LOADER = getattr(yaml, "CLoader", yaml.Loader)
 
 
@@ -64,6 +66,40 @@ def positions_in(node: Node) -> Iterator[Position]:
     yield node.position
     for below in node.value if isinstance(node.value, list) else [item for _, item in node.items()]:
         yield from positions_in(below)
+
+
+def yaml_text(value: object) -> str:
+    """Write text, numbers, lists and dicts as YAML that reads back the same: what is short in one line, else below.
+
+    Nothing is folded, so that two versions differ in the lines that differ.
+    """
+    node, _ = _laid(value)
+    return str(yaml.serialize(node, Dumper=yaml.BaseDumper, width=_UNFOLDED, allow_unicode=True))
+
+
+def _laid(value: object) -> tuple[yaml.Node, int]:
+    """Return the node of a value, and how long that is in one line; more than fits there where it has several."""
+    if isinstance(value, dict):
+        below = {_scalar(str(key)): _laid(item) for key, item in value.items()}
+        length = sum(len(key.value) + length + 4 for key, (_, length) in below.items())
+        pairs = [(key, node) for key, (node, _) in below.items()]
+        return yaml.MappingNode(_MAPPING, pairs, flow_style=length <= _ONE_LINE), length
+    if isinstance(value, list | tuple):
+        items = [_laid(item) for item in value]
+        length = sum(length + 2 for _, length in items)
+        return yaml.SequenceNode(_SEQUENCE, [node for node, _ in items], flow_style=length <= _ONE_LINE), length
+    text = _text(value)
+    return _scalar(text), len(text)
+
+
+def _text(value: object) -> str:
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return decimal(value) if isinstance(value, int | float) else str(value)
+
+
+def _scalar(text: str) -> yaml.ScalarNode:
+    return yaml.ScalarNode(_SCALAR, text)
 
 
 def read_yaml(path: Path, name: str) -> tuple[Node | None, list[Finding]]:

@@ -1,11 +1,197 @@
-"""The form of what was issued: the state that is in the aircraft, as far as it must be kept.
+"""The form of what was issued: one state of an aircraft, as its paper said it should be.
 
-What was issued is weaker than what the builder pins. Marks will be kept here too.
+The program alone writes it, to `issued/A/state.yaml`; the same values stand for what is in the aircraft and for what
+comes out now. Ends, contacts and texts stand as pages say them; lengths are in mm, currents in A, volts in V, times in
+s. What is not known, or not there, is left out.
 """
 
 from __future__ import annotations
 
-from docgen.definition.fields import Form
+from docgen.definition.fields import Form, Text
+
+Texts = tuple[Text, ...]
+
+
+class IssuedPlace(Form):
+    """A place, its assembly, and how a hand gets there."""
+
+    assembly: Text
+    access: Text = ""
+
+
+class IssuedPorts(Form):
+    """Ports of equipment that are alike: their names, none for a nameless one, their plug, and the lead on them.
+
+    `order` are the roles of the plug in the order of its contacts.
+    """
+
+    names: Texts = ()
+    plug: Text
+    gender: Text
+    order: Texts
+    lead_mm: float | None = None
+    lead_wire: Text = ""
+
+
+class IssuedEquipment(Form):
+    """Whatever has wires on it: where it is, where its plug lies, its ports and its figures."""
+
+    kind: Text
+    place: Text
+    plug_at: Text = ""
+    ports: tuple[IssuedPorts, ...] = ()
+    colours: dict[Text, Text] = {}
+    idle_a: float | None = None
+    working_a: float | None = None
+    stall_a: float | None = None
+    runs_s: float | None = None
+    least_v: float | None = None
+    most_v: float | None = None
+
+
+class IssuedHalf(Form):
+    """One half of a disconnect."""
+
+    name: Text
+    place: Text
+    gender: Text
+
+
+class IssuedDisconnect(Form):
+    """Where the harness comes apart: what each contact carries, a circuit and its role, or the common it is of.
+
+    `freed` are contacts that carried something in an earlier issue and nothing now.
+    """
+
+    shell: Text
+    halves: tuple[IssuedHalf, IssuedHalf]
+    contacts: dict[Text, Text] = {}
+    commons: dict[Text, Texts] = {}
+    freed: Texts = ()
+
+
+class IssuedEnd(Form):
+    """One end of a lead: a port of equipment, a half of a disconnect, or a splice.
+
+    `gender` is what the lead's own plug carries; `own` is the lead of the equipment that it meets there.
+    """
+
+    kind: Text
+    name: Text = ""
+    part: Text = ""
+    place: Text
+    plug: Text = ""
+    gender: Text = ""
+    own_mm: float | None = None
+    own_wire: Text = ""
+
+
+class IssuedWire(Form):
+    """One conductor: `at` are its contacts at both ends of the lead, none at a splice."""
+
+    mark: Text
+    colour: Text = ""
+    gauge: Text
+    wire: Text
+    at: tuple[Texts, Texts] = ((), ())
+
+
+class IssuedLead(Form):
+    """The piece of a circuit between two terminations; one without a `part` is what equipment came with.
+
+    `route` are the places that it passes.
+    """
+
+    part: Text = ""
+    cut_mm: float | None = None
+    route: Texts
+    ends: tuple[IssuedEnd, IssuedEnd]
+    wires: dict[Text, IssuedWire]
+
+
+class IssuedFigures(Form):
+    """What was computed of a circuit."""
+
+    working_a: float | None = None
+    stall_a: float | None = None
+    drop_v: float | None = None
+    stalled_drop_v: float | None = None
+    left_v: float | None = None
+    case: Text = ""
+
+
+class IssuedCircuit(Form):
+    """One function from where its supply comes to its loads.
+
+    Each of `ends` is the equipment and port, or the disconnect and the roles that it takes there from commons; the
+    first is where it begins. `numbers` are letter and number of its wires by role, `letters` all that its leads had
+    ever.
+    """
+
+    label: Text
+    ends: tuple[Texts, ...]
+    numbers: dict[Text, Text]
+    letters: Texts
+    planned: bool = False
+    left_in: bool = False
+    channel: int | None = None
+    throw: Text = ""
+    failsafe: Text = ""
+    figures: IssuedFigures = IssuedFigures()
+    leads: dict[Text, IssuedLead]
+
+
+class IssuedSleeve(Form):
+    """One piece of protection, over runs between two places, and the leads in it."""
+
+    kind: Text
+    cut_mm: float
+    leads: Texts
+
+
+class IssuedFinding(Form):
+    """What was found: its name, level, entry and sentence."""
+
+    name: Text
+    level: Text
+    on: Text
+    sentence: Text
+
+
+class IssuedItem(Form):
+    """One label, card, row or sheet: the issue in which it last changed, the hash of its content, and what it says.
+
+    `work` is what of that is cut, crimped or inserted; all else is `text`.
+    """
+
+    since: Text
+    hash: Text
+    text: Texts = ()
+    work: Texts = ()
+
+
+class State(Form):
+    """One state of an aircraft; `after` is the issue that came before it.
+
+    `numbers` are the highest wire numbers ever given, by letter. `gone` are circuits that an issue since the last one
+    that is built leaves out: their wires may still be there. `items` are by document and key.
+    """
+
+    issue: Text
+    after: Text = ""
+    date: Text
+    aircraft: Text
+    marks: Text
+    as_built: bool = False
+    numbers: dict[Text, int]
+    places: dict[Text, IssuedPlace]
+    equipment: dict[Text, IssuedEquipment]
+    disconnects: dict[Text, IssuedDisconnect]
+    circuits: dict[Text, IssuedCircuit]
+    gone: dict[Text, IssuedCircuit] = {}
+    sleeves: dict[Text, IssuedSleeve]
+    findings: tuple[IssuedFinding, ...] = ()
+    items: dict[Text, dict[Text, IssuedItem]]
 
 
 class Issued(Form):

@@ -18,6 +18,7 @@ from docgen.paperwork.cut_list import pages as cut_pages
 from docgen.paperwork.cut_list.spreadsheet import as_csv
 from docgen.paperwork.hangar import content as hangar_content
 from docgen.paperwork.hangar import pages as hangar_pages
+from docgen.paperwork.items import Item, item
 from docgen.paperwork.labels import content as wire_labels
 from docgen.paperwork.labels.content import LabelContent
 from docgen.paperwork.labels.selection import Selection
@@ -72,12 +73,16 @@ def _wanted_labels(items: LabelContent, choice: Choice) -> tuple[LabelContent, l
     return wanted, [] if wanted.labels else [f"no label is {choice.labels.says}."]
 
 
+_NO_TITLE = TitleBlock("", "", "", "", None, "")
+
+
 @dataclass(frozen=True)
 class Document:
     """One kind of document: its stem, title, what it is for, what it holds, how that is laid out, and on what.
 
     `wanted` is what of it is printed as the builder asked, and what he is told of that; `values` are it as
-    comma-separated values.
+    comma-separated values; `pieces` are what of it is compared with what was issued, beside the whole if
+    it `has_sheet`.
     """
 
     stem: str
@@ -88,6 +93,13 @@ class Document:
     layout: Callable[[Choice], tuple[Layout | None, list[Finding]]]
     wanted: Callable[[Any, Choice], tuple[Any, list[str]]] = lambda items, _: (items, [])
     values: Callable[[Any], str] | None = None
+    pieces: Callable[[Any], list[Item]] = lambda _: []
+    has_sheet: bool = True
+
+    def sheet(self, content: Any) -> Item:
+        """Return the whole as it is compared: the lines of its pages as they are usually laid, without feet."""
+        layout, _ = self.layout(Choice())
+        return item((self.stem,), self.compose(content, layout, _NO_TITLE).lines)
 
 
 DOCUMENTS = (
@@ -100,6 +112,7 @@ DOCUMENTS = (
         _page("list-{paper}"),
         lambda items, choice: (cut_content.ordered(items, choice.order), []),
         as_csv,
+        cut_content.items,
     ),
     Document(
         wire_labels.STEM,
@@ -109,6 +122,8 @@ DOCUMENTS = (
         stock.compose,
         _label_stock,
         _wanted_labels,
+        pieces=wire_labels.items,
+        has_sheet=False,
     ),
     Document(
         work_pages.STEM,
@@ -135,6 +150,8 @@ DOCUMENTS = (
         pinout_cards.compose,
         _page("list-{paper}"),
         lambda items, choice: (items.only(choice.labels.circuits), []),
+        pieces=pinout_cards.items,
+        has_sheet=False,
     ),
     Document(
         hangar_pages.STEM,

@@ -6,10 +6,12 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from docgen.basics.findings import Finding
 from docgen.basics.locate import position_of
-from docgen.basics.source import Node, plain, read_yaml
+from docgen.basics.source import Node, plain, read_yaml, yaml_text
 
 Read = Callable[[str | bytes], tuple[Node | None, list[Finding]]]
 
@@ -304,3 +306,28 @@ def test_what_is_not_there_is_shown_where_the_way_to_it_ends(
 ) -> None:
     position = position_of(sound(read("a:\n  - one\n  - two\n")), location)
     assert (position.line, position.column) == (line, column)
+
+
+_PLAIN_TEXT = st.text(st.sampled_from("ab Z0'\"#:-?{}[]|>&*!%@`,é→\\~=.")).map(lambda text: " ".join(text.split()))
+_LINES = _PLAIN_TEXT.filter(bool)
+
+
+@given(st.recursive(_LINES, lambda below: st.lists(below) | st.dictionaries(_LINES, below), max_leaves=20))
+@settings(max_examples=100, deadline=None)
+def test_what_is_written_reads_back_the_same(tmp_path_factory: pytest.TempPathFactory, value: object) -> None:
+    path = tmp_path_factory.getbasetemp() / "written.yaml"
+    path.write_text(yaml_text({"value": value}), encoding="utf-8")
+    node, findings = read_yaml(path, "written.yaml")
+    assert findings == []
+    assert node is not None
+    assert plain(node) == {"value": value}
+
+
+def test_numbers_are_written_without_powers_of_ten_and_yes_and_no_in_words() -> None:
+    written = yaml_text({"mm": 1045.0, "a": 0.00001, "whole": 7, "built": True})
+    assert written == "{mm: 1045, a: 0.00001, whole: 7, built: yes}\n"
+
+
+def test_what_is_long_is_written_below_each_other_so_that_lines_differ_where_values_do() -> None:
+    written = yaml_text({"short": ["a", "b"], "long": ["x" * 60, "y" * 60]})
+    assert written.splitlines() == ["short: [a, b]", "long:", f"- {'x' * 60}", f"- {'y' * 60}"]

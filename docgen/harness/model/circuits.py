@@ -173,8 +173,8 @@ Lead = CutLead | OwnLeads
 class Circuit:
     """One function wired from supply side to load.
 
-    `poles` are the roles that carry its current out and back, none where it carries no supply; `form` is what the
-    builder wrote, for what is shown as it stands there.
+    `poles` are the roles that carry its current out and back, none where it carries no supply; `numbers` are letter
+    and number of its marks by role; `form` is what the builder wrote, for what is shown as it stands there.
     """
 
     name: str
@@ -182,6 +182,7 @@ class Circuit:
     label: str
     leads: tuple[Lead, ...]
     poles: tuple[str, ...]
+    numbers: dict[str, str]
     position: Position
 
     @property

@@ -44,6 +44,11 @@ class ContactUse:
     label: str
     wires: dict[str, Wire | Tail]
 
+    @property
+    def role(self) -> str:
+        """Return the role of what it carries."""
+        return next((wire.role for wire in self.wires.values()), "")
+
 
 @dataclass(frozen=True, slots=True)
 class Behind:

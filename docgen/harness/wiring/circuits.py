@@ -42,6 +42,7 @@ class CircuitBuilder:
             label=_label(plan),
             leads=leads or (self._own_leads(plan),),
             poles=plan.poles,
+            numbers=plan.numbers,
             position=self.definition.where.key("circuits", plan.name),
         )
 

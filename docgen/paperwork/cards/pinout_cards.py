@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import astuple, dataclass, replace
 
 from docgen.harness.model.harness import Harness
 from docgen.paperwork.cards.card_faces import CAUTION
 from docgen.paperwork.cards.equipment import EquipmentCard, equipment_card, equipment_face
 from docgen.paperwork.cards.halves import HalfCard, half_card, half_face
+from docgen.paperwork.items import Item, item
 from docgen.paperwork.layouts.forms import PageLayout
 from docgen.paperwork.naming import names_of_cards
 from docgen.paperwork.page_kit.card_sheets import CardInk, lay_cards
@@ -47,6 +48,22 @@ def content(harness: Harness) -> Cards:
         tuple(equipment_card(harness, entry) for entry in equipment if entry.has_card),
         _order(harness),
     )
+
+
+def items(cards: Cards) -> list[Item]:
+    """Return each card, as it is compared."""
+    halves = [
+        item(card.key, (card.name, card.half, card.gender, card.where, *_rows(card), *card.said), (), card.content_hash)
+        for card in cards.halves
+    ]
+    return halves + [
+        item((card.name,), (card.name, card.kind, card.where, *_rows(card), *card.said), (), card.content_hash)
+        for card in cards.equipment
+    ]
+
+
+def _rows(card: HalfCard | EquipmentCard) -> list[str]:
+    return [" ".join(astuple(row)) for row in card.rows]
 
 
 def _order(harness: Harness) -> tuple[tuple[str, ...], ...]:

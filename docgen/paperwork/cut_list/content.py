@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from docgen.basics.units import millimetres
 from docgen.harness.assembly.bill_of_materials import BillOfMaterials, bill_of_materials
 from docgen.harness.bundling.sleeves import sleeves_of
 from docgen.harness.bundling.tubes import choose_tube
@@ -14,6 +15,7 @@ from docgen.harness.model.circuits import OwnLeads
 from docgen.harness.model.harness import Harness
 from docgen.paperwork.cut_list.pieces import Group, groups_of
 from docgen.paperwork.cut_list.shopping import Shopping, shopping
+from docgen.paperwork.items import Item, item
 from docgen.paperwork.labels import content as wire_labels
 
 
@@ -43,6 +45,19 @@ def content(harness: Harness) -> CutContent:
         bill=bill,
         shopping=shopping(harness, groups, sleeves, label_tubes, bill),
     )
+
+
+def items(content: CutContent) -> list[Item]:
+    """Return each piece of wire as it is compared: it is cut anew for its length, colour or part alone."""
+    return [
+        item(
+            piece.key,
+            (piece.mark or "", piece.function, piece.start, piece.goal),
+            (f"{millimetres(piece.length_mm)} mm", group.colour, group.gauge.text, group.part),
+        )
+        for group in content.groups
+        for piece in group.pieces
+    ]
 
 
 def _label_tubes(harness: Harness) -> dict[str | None, int]:

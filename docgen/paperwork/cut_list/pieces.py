@@ -17,8 +17,12 @@ from docgen.paperwork.naming import end_text, half_title, marks_text
 
 @dataclass(frozen=True)
 class Piece:
-    """One piece to cut, and where its two ends go; a tail, which has no mark, is for its common."""
+    """One piece to cut, and where its two ends go; a tail, which has no mark, is for its common.
 
+    `key` is the circuit, the letter of its lead and its role, of a tail its joint, common, half and contact.
+    """
+
+    key: tuple[str, ...]
     length_mm: float
     mark: str | None
     function: str
@@ -74,14 +78,22 @@ def _group(harness: Harness, part: str, colour: str, gauge: Gauge, pieces: Seque
 def _of_lead(cut: LeadPiece) -> Piece:
     lead = cut.lead
     if lead.part.bought:
-        return Piece(cut.length_mm, marks_text(lead), lead.label, *(end_text(end) for end in lead.ends))
+        return Piece(
+            (lead.circuit, lead.segment),
+            cut.length_mm,
+            marks_text(lead),
+            lead.label,
+            *(end_text(end) for end in lead.ends),
+        )
     (wire,) = cut.wires
-    return Piece(cut.length_mm, wire.mark, lead.label, *(_wire_end(end, wire) for end in lead.ends))
+    key = lead.circuit, lead.segment, wire.role
+    return Piece(key, cut.length_mm, wire.mark, lead.label, *(_wire_end(end, wire) for end in lead.ends))
 
 
 def _of_tail(cut: TailPiece) -> Piece:
     start = f"splice behind the {half_title(cut.half)}"
-    return Piece(cut.length_mm, None, cut.common.name, start, f"{cut.disconnect.name} {cut.contact}")
+    key = cut.disconnect.name, cut.common.name, cut.half.name, cut.contact
+    return Piece(key, cut.length_mm, None, cut.common.name, start, f"{cut.disconnect.name} {cut.contact}")
 
 
 def _wire_end(end: End, wire: Wire) -> str:

@@ -11,6 +11,8 @@ from docgen.harness.bundling.tubes import girth_diameter_mm
 from docgen.harness.model.circuits import CutLead, End, Lead, OwnLeads, Wire, numbered
 from docgen.harness.model.harness import Harness, Labels
 from docgen.harness.model.parts import TubePart
+from docgen.paperwork.hashes import digest
+from docgen.paperwork.items import Item, item
 from docgen.paperwork.labels.text import LabelText
 from docgen.paperwork.naming import end_text, marks_text
 
@@ -89,6 +91,15 @@ def content(harness: Harness) -> LabelContent:
     leads = sorted(harness.leads(), key=lambda lead: order[lead.assembly])
     labels = (label for lead in leads for label in _labels(harness, lead))
     return LabelContent(tuple(labels), harness.tubes, harness.labels)
+
+
+def items(content: LabelContent) -> list[Item]:
+    """Return each label, as it is compared."""
+    said = ((label, label.text) for label in content.labels)
+    return [
+        item(label.key, (text.function, text.here, text.far, text.mark, text.supply or ""), (), digest(text))
+        for label, text in said
+    ]
 
 
 def _labels(harness: Harness, lead: Lead) -> Iterator[LabelItem]:

@@ -5,7 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from docgen.basics.findings import Finding
-from docgen.paperwork.typesetting.ink import Page
+from docgen.paperwork.typesetting.ink import Page, Text
+from docgen.paperwork.typesetting.typeface import FOOT_MM
+
+_ROW_MM = 10.0  # a row of a table is no higher
 
 
 @dataclass(frozen=True)
@@ -15,3 +18,16 @@ class Composed:
     pages: list[Page]
     findings: list[Finding] = field(default_factory=list)
     notes: list[str] = field(default_factory=list)
+
+    @property
+    def lines(self) -> list[str]:
+        """Return what its pages say, a line for what stands from left to right; their feet, in small type, left out."""
+        lines: list[list[Text]] = []
+        for page in self.pages:
+            last = None
+            for text in (ink for ink in page.ink if isinstance(ink, Text) and ink.height_mm > FOOT_MM):
+                if last is None or text.x_mm <= last.x_mm or abs(text.y_mm - last.y_mm) > _ROW_MM:
+                    lines.append([])
+                lines[-1].append(text)
+                last = text
+        return [" ".join(text.text for text in line) for line in lines]

@@ -70,7 +70,7 @@ def weighed(
     bundles: tuple[Bundle, ...] = (),
     disconnects: dict[str, Disconnect] | None = None,
 ) -> dict[str, AssemblyMass]:
-    circuits = [Circuit("rudder", forms.Circuit.model_construct(), NOTHING, leads, (), HERE)] if leads else []
+    circuits = [Circuit("rudder", forms.Circuit.model_construct(), NOTHING, leads, (), {}, HERE)] if leads else []
     named = {item.name: item for item in items}
     masses = weigh(PLACES, RUNS, circuits, disconnects or {}, named, bundles)
     return {mass.assembly: mass for mass in masses}

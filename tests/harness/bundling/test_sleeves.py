@@ -77,7 +77,7 @@ def servo_lead(
 
 
 def circuit(*leads: Lead) -> Circuit:
-    return Circuit(leads[0].circuit, forms.Circuit.model_construct(), NOTHING, leads, (), HERE)
+    return Circuit(leads[0].circuit, forms.Circuit.model_construct(), NOTHING, leads, (), {}, HERE)
 
 
 def bundles(

@@ -1,0 +1,227 @@
+"""Take a harness and what its documents hold; return the state of the aircraft that they say."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from docgen.definition.issued import (
+    IssuedCircuit,
+    IssuedDisconnect,
+    IssuedEnd,
+    IssuedEquipment,
+    IssuedFigures,
+    IssuedFinding,
+    IssuedHalf,
+    IssuedItem,
+    IssuedLead,
+    IssuedPlace,
+    IssuedPorts,
+    IssuedSleeve,
+    IssuedWire,
+    State,
+)
+from docgen.harness.bundling.sleeves import sleeves_of
+from docgen.harness.model.circuits import Circuit, CutLead, End, Lead
+from docgen.harness.model.equipment import Equipment
+from docgen.harness.model.harness import Harness
+from docgen.harness.model.joints import Disconnect
+from docgen.paperwork.documents import DOCUMENTS
+from docgen.paperwork.items import Item
+
+SHEETS = "sheets"  # under which documents stand as a whole
+_DECIMALS = 4
+
+
+def make_state(harness: Harness, contents: Mapping[str, Any], letter: str) -> State:
+    """Return the state, under a letter, of which every item changed last in this issue.
+
+    Args:
+        harness: as built.
+        contents: what each document holds, by its stem.
+        letter: of the issue.
+
+    """
+    return State(
+        issue=letter,
+        date=harness.aircraft.date,
+        aircraft=harness.aircraft.name,
+        marks=harness.aircraft.marks,
+        numbers=_highest(harness),
+        places={
+            name: IssuedPlace(assembly=place.assembly, access=_line(place.access))
+            for name, place in harness.places.items()
+        },
+        equipment={name: _equipment(entry) for name, entry in harness.equipment.items()},
+        disconnects={name: _disconnect(joint) for name, joint in harness.disconnects.items()},
+        circuits={name: _circuit(harness, circuit) for name, circuit in harness.circuits.items()},
+        sleeves=_sleeves(harness),
+        findings=_findings(harness),
+        items=_items(contents, letter),
+    )
+
+
+def _line(text: str) -> str:
+    """Return a text as it is read back: in one line."""
+    return " ".join(text.split())
+
+
+def _figure(value: float | None) -> float | None:
+    return None if value is None else round(value, _DECIMALS)
+
+
+def _highest(harness: Harness) -> dict[str, int]:
+    """Return the highest wire number of each letter."""
+    highest: dict[str, int] = {}
+    for circuit in harness.circuits.values():
+        for number in circuit.numbers.values():
+            highest[number[0]] = max(highest.get(number[0], 0), int(number[1:]))
+    return dict(sorted(highest.items()))
+
+
+def _equipment(entry: Equipment) -> IssuedEquipment:
+    load, form = entry.load, entry.form
+    groups: dict[int, list[str]] = {}
+    for port in entry.ports:
+        groups.setdefault(port.group, []).append(port.name)
+    first = {index: next(port for port in entry.ports if port.group == index) for index in groups}
+    leads = {name: (group.lead, group.lead_wire) for group in form.ports for name in group.names}
+    ports = []
+    for index, names in groups.items():
+        connector = first[index].connector
+        lead_mm, wire = leads.get(names[0], (form.lead, form.lead_wire))
+        ports.append(
+            IssuedPorts(
+                names=tuple(name for name in names if name),
+                plug=connector.name,
+                gender=first[index].gender,
+                order=tuple(connector.roles.get(contact, "") for contact in connector.contacts),
+                lead_mm=_figure(lead_mm),
+                lead_wire=wire or "",
+            )
+        )
+    return IssuedEquipment(
+        kind=entry.kind,
+        place=entry.place,
+        plug_at=form.plug_at or "",
+        ports=tuple(ports),
+        colours=dict(form.lead_colours),
+        idle_a=_figure(load.idle_a) if load else None,
+        working_a=_figure(load.working_a) if load else None,
+        stall_a=_figure(load.stall_a) if load else None,
+        runs_s=_figure(load.runs_s) if load else None,
+        least_v=_figure(entry.least_v),
+        most_v=_figure(entry.most_v),
+    )
+
+
+def _disconnect(joint: Disconnect) -> IssuedDisconnect:
+    first, second = (IssuedHalf(name=half.name, place=half.place, gender=half.gender) for half in joint.halves)
+    carried = ((contact, joint.uses[contact]) for contact in joint.shell.contacts if contact in joint.uses)
+    return IssuedDisconnect(
+        shell=joint.shell.name,
+        halves=(first, second),
+        contacts={contact: f"{use.of} {use.role}" for contact, use in carried if not use.is_common},
+        commons={name: common.contacts for name, common in joint.commons.items()},
+    )
+
+
+def _circuit(harness: Harness, circuit: Circuit) -> IssuedCircuit:
+    form, figures = circuit.form, harness.results.circuits.get(circuit.name)
+    return IssuedCircuit(
+        label=_line(circuit.label),
+        ends=tuple(_words(end) for end in (circuit.start, *circuit.loads)),
+        numbers=dict(circuit.numbers),
+        letters=tuple(lead.segment for lead in circuit.leads),
+        channel=form.channel,
+        throw=_line(form.throw),
+        failsafe=form.failsafe or "",
+        figures=IssuedFigures()
+        if figures is None
+        else IssuedFigures(
+            working_a=_figure(figures.working_a),
+            stall_a=_figure(figures.stall_a),
+            drop_v=_figure(figures.own_drop_v),
+            stalled_drop_v=_figure(figures.stalled_drop_v),
+            left_v=_figure(figures.volts_left_v),
+            case=figures.case or "",
+        ),
+        leads={lead.segment: _lead(lead) for lead in circuit.leads},
+    )
+
+
+def _words(end: End) -> tuple[str, ...]:
+    """Return what an end of a circuit is known by: equipment and port, or a disconnect and roles of its commons."""
+    return (end.name, *end.commons) if end.kind == "half" else tuple(filter(None, (end.name, end.part)))
+
+
+def _lead(lead: Lead) -> IssuedLead:
+    wires = {}
+    for wire in lead.wires:
+        start, goal = (end.contacts.get(wire.role, ()) for end in lead.ends)
+        gauge = wire.kind.gauge.text
+        wires[wire.role] = IssuedWire(
+            mark=wire.mark, colour=wire.colour, gauge=gauge, wire=wire.kind.name, at=(start, goal)
+        )
+    start_end, goal_end = map(_end, lead.ends)
+    return IssuedLead(
+        part=lead.part.name if isinstance(lead, CutLead) else "",
+        cut_mm=_figure(lead.cut_length_mm) if isinstance(lead, CutLead) else None,
+        route=lead.route.places,
+        ends=(start_end, goal_end),
+        wires=wires,
+    )
+
+
+def _end(end: End) -> IssuedEnd:
+    return IssuedEnd(
+        kind=end.kind,
+        name=end.name,
+        part=end.part,
+        place=end.place,
+        plug="" if end.is_splice else end.connector.name,
+        gender=end.gender,
+        own_mm=_figure(end.own.length_mm) if end.own else None,
+        own_wire=end.own.kind.name if end.own and end.own.kind else "",
+    )
+
+
+def _sleeves(harness: Harness) -> dict[str, IssuedSleeve]:
+    """Return sleeves by the places at their ends; of several between the same two by a number too."""
+    sleeves: dict[str, IssuedSleeve] = {}
+    for sleeve in sleeves_of(harness.bundles):
+        name = " to ".join(sleeve.ends)
+        more = sum(key.split(" #")[0] == name for key in sleeves)
+        leads = next(bundle.leads for bundle in harness.bundles if bundle.sleeve == sleeve)
+        cut_mm = round(sleeve.cut_length_mm, _DECIMALS)
+        key = f"{name} #{more + 1}" if more else name
+        sleeves[key] = IssuedSleeve(kind=sleeve.kind.name, cut_mm=cut_mm, leads=leads)
+    return sleeves
+
+
+def _findings(harness: Harness) -> tuple[IssuedFinding, ...]:
+    return tuple(
+        IssuedFinding(
+            name=finding.name,
+            level=str(finding.level),
+            on=_line(" ".join(finding.subject)),
+            sentence=_line(finding.sentence),
+        )
+        for finding in harness.findings
+    )
+
+
+def _items(contents: Mapping[str, Any], letter: str) -> dict[str, dict[str, IssuedItem]]:
+    """Return all items by document and key, and each document as a whole."""
+    documents = {document.stem: document for document in DOCUMENTS if document.stem in contents}
+    pieces = {stem: document.pieces(contents[stem]) for stem, document in documents.items()}
+    sheets = [document.sheet(contents[stem]) for stem, document in documents.items() if document.has_sheet]
+    every = {**{stem: some for stem, some in pieces.items() if some}, SHEETS: sheets}
+    return {kind: _issued(some, letter) for kind, some in every.items()}
+
+
+def _issued(items: Iterable[Item], letter: str) -> dict[str, IssuedItem]:
+    return {
+        " ".join(item.key): IssuedItem(since=letter, hash=item.content_hash, text=item.text, work=item.work)
+        for item in items
+    }
