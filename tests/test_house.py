@@ -24,6 +24,7 @@ MAY_IMPORT = {
     "harness/bundling": "basics definition harness/model harness/routing",
     "harness/electrical": "basics definition harness/model harness/routing harness/wiring",
     "harness/remedies": "basics definition harness/model harness/routing harness/wiring harness/electrical",
+    "harness/losses": "basics harness/model",
     "harness/continuity": "basics harness/model",
     "harness/assembly": "basics harness/model harness/routing harness/bundling",
     "harness/checks": "basics definition harness",

@@ -1,7 +1,7 @@
 """Take a checked definition; return the harness as built, or none where there is an error, and all that was found.
 
-It goes through the rooms in their order: routing, wiring, bundling, electrical, remedies, checks. What the bench needs
-(`assembly`, `continuity`) is worked out from the harness when documents ask for it.
+It goes through the rooms in their order: routing, wiring, bundling, losses, electrical, remedies, checks. What the
+bench needs (`assembly`, `continuity`) is worked out from the harness when documents ask for it.
 """
 
 from __future__ import annotations
@@ -23,9 +23,11 @@ from docgen.harness.electrical.loads import Loads
 from docgen.harness.electrical.network import Network
 from docgen.harness.electrical.resistances import resistances_of
 from docgen.harness.electrical.results import results_of
+from docgen.harness.losses.losses import losses_of
 from docgen.harness.model.airframe import Run
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.limits import build_limits
+from docgen.harness.model.losses import Losses
 from docgen.harness.model.results import Results
 from docgen.harness.remedies.search import Remedies
 from docgen.harness.routing.routes import Routes
@@ -50,7 +52,8 @@ def resolve(definition: Definition, issued: Issued) -> tuple[Harness | None, lis
     wiring, errors = wire(definition, finder, issued)
     if wiring is None:
         return None, errors
-    harness = _bundled(definition, runs, wiring)
+    bundled = _bundled(definition, runs, wiring)
+    harness = replace(bundled, losses=losses_of(bundled))
     electricity = _electricity(harness, wiring)
     loadings = loadings_of(harness, electricity)
     remedies = Remedies(definition, harness, electricity)
@@ -87,6 +90,7 @@ def _bundled(definition: Definition, runs: list[Run], wiring: Wiring) -> Harness
         strip_mm=definition.allowances.strip_mm,
         bundles=bundles,
         balance=weigh(places, runs, circuits.values(), disconnects, equipment, bundles),
+        losses=Losses(),
         results=Results({}, {}, (), {}, (), {}),
         findings=(),
         acceptances=accept.acceptances_of(definition),

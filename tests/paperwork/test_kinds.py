@@ -29,7 +29,7 @@ CHECKS = PACKAGE / "harness" / "checks"
 ERRORS = "file syntax key missing unit value name side route through contacts mate role circle unfed supplies character"
 CAUTIONS = (
     "reach access short straight volts overvolts joined-supplies wire-current contact-current supply-current "
-    "single-contact one-pack endurance heat unsleeved bend crimp-fit swap live-pins failsafe gear-limit "
+    "single-contact one-loss one-pack endurance heat unsleeved bend crimp-fit swap live-pins failsafe gear-limit "
     "antennas tube type stock spool"
 )
 NOTES = "unmeasured accept unused drop spare-contacts"

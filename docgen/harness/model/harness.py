@@ -16,6 +16,7 @@ from docgen.harness.model.circuits import Circuit, CutLead, End, Lead
 from docgen.harness.model.equipment import Equipment
 from docgen.harness.model.joints import Behind, Common, Disconnect
 from docgen.harness.model.limits import Limits
+from docgen.harness.model.losses import Losses
 from docgen.harness.model.parts import SleevePart, TubePart, WirePart
 from docgen.harness.model.results import Results
 
@@ -46,6 +47,7 @@ class Harness:
     strip_mm: float
     bundles: tuple[Bundle, ...]
     balance: tuple[AssemblyMass, ...]
+    losses: Losses
     results: Results
     findings: tuple[Finding, ...]
     acceptances: dict[tuple[str, str], dict[str, str]]

@@ -11,9 +11,10 @@ from docgen.basics.units import counted, millimetres
 from docgen.harness.model.bundles import AssemblyMass, Bundle
 from docgen.harness.model.circuits import numbered
 from docgen.harness.model.harness import Harness
+from docgen.harness.model.losses import Loss
 from docgen.harness.model.results import CircuitFigures, Stage, SupplyFigures
 from docgen.paperwork.record.entries import run_text
-from docgen.paperwork.record.results import begins_sleeve, bend_mm, currents_text, endurance_texts
+from docgen.paperwork.record.results import begins_sleeve, bend_mm, currents_text, endurance_texts, functions_text
 
 _NOTHING = "–"
 _DECIMALS = 6  # of what is a fraction as data
@@ -97,6 +98,14 @@ def _of_bundles(harness: Harness) -> tuple[_Column[Bundle], ...]:
     )
 
 
+def _of_losses(harness: Harness) -> tuple[_Column[Loss], ...]:
+    return (
+        _Column("lost", lambda loss: " ".join(loss.thing), left=True),
+        _Column("stops", lambda loss: functions_text(harness, loss.stopped), left=True),
+        _Column("goes on another way", lambda loss: functions_text(harness, loss.goes_on), left=True),
+    )
+
+
 def _cut(bundle: Bundle) -> str | None:
     if bundle.sleeve is None:
         return None
@@ -112,6 +121,7 @@ def report_text(harness: Harness) -> str:
         *map(_supply_text, harness.results.supplies),
         *([_table(_of_bundles(harness), bundles)] if bundles else []),
         _table(_OF_MASSES, harness.balance),
+        *([_table(_of_losses(harness), harness.losses.losses)] if harness.losses.losses else []),
     ]
     return "\n\n".join(blocks)
 
@@ -140,7 +150,7 @@ def _with_outputs(stage: Stage) -> Iterator[Stage]:
 def report_data(harness: Harness | None, findings: Sequence[Finding]) -> dict[str, Any]:
     """Return everything as plain data; nothing where something is not computed, or the definition has errors."""
     data: dict[str, Any] = {"findings": [_finding_data(finding) for finding in findings]}
-    data |= {"circuits": [], "supplies": [], "runs": [], "assemblies": []}
+    data |= {"circuits": [], "supplies": [], "runs": [], "assemblies": [], "functions": [], "losses": []}
     if harness is not None:
         data["circuits"] = [
             {"name": name, "label": harness.circuits[name].label, **asdict(circuit)}
@@ -150,6 +160,10 @@ def report_data(harness: Harness | None, findings: Sequence[Finding]) -> dict[st
         data["runs"] = [_run_data(harness, bundle) for bundle in harness.bundles]
         data["assemblies"] = [
             {"name": mass.assembly, "mass_g": mass.mass_g, "moment_g_mm": mass.moment_g_mm} for mass in harness.balance
+        ]
+        data["functions"] = [asdict(function) for function in harness.losses.functions]
+        data["losses"] = [
+            {**loss.thing._asdict(), "stopped": loss.stopped, "goes_on": loss.goes_on} for loss in harness.losses.losses
         ]
     return {key: _plain(value) for key, value in data.items()}
 

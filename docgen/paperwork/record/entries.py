@@ -64,7 +64,8 @@ def add_run(lines: Lines, _: Harness, run: Run) -> None:
 def add_equipment(lines: Lines, harness: Harness, equipment: Equipment, cards: CardHashes) -> None:
     """Add equipment: its figures, its ports, its card, how it is switched."""
     place, form = harness.places[equipment.place], equipment.form
-    lines.add(f"{equipment.name}: {equipment.kind} at {place.name}, {place.assembly}")
+    pulled = f"{form.out} when pulled out" if equipment.kind == "key" else ""
+    lines.add(f"{equipment.name}: {equipment.kind} at {place.name}, {place.assembly}", pulled)
     for said in _figures(equipment):
         lines.add(said, depth=1)
     for port in equipment.ports:
@@ -72,7 +73,10 @@ def add_equipment(lines: Lines, harness: Harness, equipment: Equipment, cards: C
         plug = joined(f"port {port.name or '(own lead)'}", f"{port.connector.name} {port.gender}", rating)
         lines.add(f"{plug}: {_used(port)}", depth=1)
     lines.add(named("card", cards.get((equipment.name,))), depth=1)
-    for name, said in (("on:", form.on), ("off:", form.off), ("note:", form.note)):
+    for inlet, outlets in form.drives.items():
+        lines.add(f"{inlet} drives {', '.join(outlets)}", depth=1)
+    said_of = (("on:", form.on), ("stop:", form.stop), ("stopped:", form.stopped), ("off:", form.off))
+    for name, said in (*said_of, ("note:", form.note)):
         lines.add(named(name, said), depth=1)
 
 

@@ -136,6 +136,7 @@ def _sections(cards: CardHashes) -> tuple[_Section, ...]:
             results.add_bundle,
         ),
         _Section("Mass and moment about the nose datum", lambda harness: harness.balance, results.add_mass),
+        _Section("What stops when one thing is lost", lambda harness: harness.losses.losses, results.add_loss),
         _Section("Limits", lambda harness: [harness.limits], results.add_limits),
         _Section("Findings", _findings, _add_finding),
     )

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from docgen.basics.units import decimal, millimetres
 from docgen.harness.model.bundles import AssemblyMass, Bundle
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.limits import Limits
+from docgen.harness.model.losses import Loss
 from docgen.harness.model.results import CircuitFigures, Stage, SupplyFigures
 from docgen.paperwork.record.entries import run_text
 from docgen.paperwork.record.lines import Lines, joined, named, percent, quantity
@@ -79,6 +80,18 @@ def endurance_texts(supply: SupplyFigures) -> Iterator[str]:
     for pack, flights in lasts.alone.items() if several else ():
         if flights is not None:
             yield f"{pack} alone: {flights:.1f} flights, {each[pack]}"
+
+
+def functions_text(harness: Harness, loads: Sequence[str]) -> str:
+    """Name functions by their labels, or all of several at once."""
+    losses = harness.losses
+    return "everything" if len(loads) == len(losses.functions) > 1 else ", ".join(losses.labels(loads))
+
+
+def add_loss(lines: Lines, harness: Harness, loss: Loss) -> None:
+    """Add what stops when a thing is lost, and what goes on by another feed or signal."""
+    lines.add(f"{loss.thing.kind} {loss.thing.name}: {functions_text(harness, loss.stopped) or 'nothing'} stops")
+    lines.add(named("goes on another way:", functions_text(harness, loss.goes_on)), depth=1)
 
 
 def add_bundle(lines: Lines, harness: Harness, bundle: Bundle) -> None:

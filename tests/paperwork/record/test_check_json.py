@@ -231,7 +231,7 @@ def test_with_an_error_json_has_the_finding_and_no_figures(aircraft_folder: Airc
     assert (shown.exit_code, shown.stderr) == (1, "")
     data = json.loads(shown.stdout)
     assert [(finding["level"], finding["name"]) for finding in data.pop("findings")] == [("error", "unit")]
-    assert data == {"circuits": [], "supplies": [], "runs": [], "assemblies": []}
+    assert data == {"circuits": [], "supplies": [], "runs": [], "assemblies": [], "functions": [], "losses": []}
 
 
 def test_json_has_the_reason_of_an_accepted_finding_and_null_for_another(

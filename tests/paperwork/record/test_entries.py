@@ -92,8 +92,8 @@ def test_a_pack_says_all_its_figures_and_how_it_is_switched(fulmar: Sections) ->
         "rating 40 A",
         "mass 190 g",
         "port (own lead), power-2-heavy sockets: PACK L (left-pack), other end power-unit PACK-L",
-        "on: plug it in with the key out; its lamp on the power unit comes on",
-        "off: unplug it after the key is out",
+        "on: plug it in with the key in; its lamp on the power unit comes on",
+        "off: unplug it after the key is in",
     ]
 
 
@@ -109,8 +109,8 @@ def test_a_unit_says_its_outputs_its_feeds_and_the_ratings_and_failsafes_of_its_
         "port 7, servo-3 pins, rating 25 A: ELEV L (left-elevator), other end left-elevator, channel 7, "
         "fail-safe centre",
         "port WING-L, power-2 sockets, rating 30 A: WING L (left-wing-supply), other end left-wing-b",
-        "on: put the key into the left sill; both lamps steady",
-        "off: pull the key; both lamps go out after two seconds",
+        "on: pull the key out of the left sill; both lamps steady",
+        "off: push the key into the left sill; both lamps go out after two seconds",
         "note: Takes all channels from either receiver over RX-A and RX-B; numbered as on its lid. "
         "WING gives supply only.",
     ):

@@ -1,0 +1,109 @@
+"""Take a harness; return what stops when one thing of it is lost, and what goes on by another feed or signal."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping
+
+from docgen.harness.losses.ways import Node, State, Way, Ways
+from docgen.harness.model.harness import Harness
+from docgen.harness.model.losses import Function, Loss, Losses, Thing
+
+
+def losses_of(harness: Harness) -> Losses:
+    """Return what hangs on each thing: equipment, joints, commons, splices and leads, in that order."""
+    ways = Ways(harness)
+    loads = [entry for entry in harness.equipment.values() if ways.is_function(entry)]
+    functions = [Function(entry.name, "", ways.circuits_into(entry.name)) for entry in loads]
+    states = {ways.runs(entry.name): entry.name for entry in loads}
+    receivers = {ways.fed(entry.name): entry.name for entry in harness.equipment.values() if entry.kind == "receiver"}
+    needs = _asked(ways.of)
+    users: dict[Node, list[State]] = defaultdict(list)
+    for state, some in needs.items():
+        for node in {node for way in some for node in way}:
+            users[node].append(state)
+    found = []
+    for thing in _things(harness, [node for node in users if isinstance(node, Thing)]):
+        touched = _above(thing, users)
+        dead = _dead(thing, touched, needs)
+        loss = Loss(
+            thing,
+            tuple(name for state, name in states.items() if state in dead),
+            tuple(name for state, name in states.items() if state in touched and state not in dead),
+            tuple(name for state, name in receivers.items() if state in dead),
+        )
+        if not _is_its_own(loss, functions):
+            found.append(loss)
+    return Losses(tuple(_labelled(harness, functions)), tuple(found))
+
+
+def _asked(ways: Mapping[State, tuple[Way, ...]]) -> dict[State, tuple[Way, ...]]:
+    """Return ways as they can be gone with nothing lost.
+
+    A signal that never arrives, as there is no receiver behind it, is asked of nothing.
+    """
+    never = _dead(None, ways, ways)
+    silent = {state for state in ways if state in never and state.what in ("comes", "speaks", "hears")}
+    heard = {
+        state: tuple(tuple(node for node in way if state.what != "runs" or node not in silent) for way in some)
+        for state, some in ways.items()
+    }
+    dead = _dead(None, heard, heard)
+    return {
+        state: tuple(way for way in some if dead.isdisjoint(way)) for state, some in heard.items() if state not in dead
+    }
+
+
+def _dead(lost: Thing | None, touched: Iterable[State], ways: Mapping[State, tuple[Way, ...]]) -> set[Node]:
+    """Return which of the states that a loss touches no way keeps alive."""
+    dead: set[Node] = {*touched, *([lost] if lost else [])}
+    while revived := {state for state in dead if isinstance(state, State) and any(map(dead.isdisjoint, ways[state]))}:
+        dead -= revived
+    return dead
+
+
+def _above(thing: Thing, users: Mapping[Node, list[State]]) -> dict[State, None]:
+    """Return all states on whose ways a thing lies."""
+    found: dict[State, None] = {}
+    left: list[Node] = [thing]
+    while left:
+        new = [state for state in users.get(left.pop(), ()) if state not in found]
+        found.update(dict.fromkeys(new))
+        left += new
+    return found
+
+
+_ORDER = ("joint", "common", "splice", "lead")
+
+
+def _things(harness: Harness, used: Iterable[Thing]) -> list[Thing]:
+    """Return what something hangs on, in the order written: equipment first, then where the harness may part."""
+    written = {name: number for number, name in enumerate((*harness.equipment, *harness.disconnects))}
+    return sorted(
+        used,
+        key=lambda thing: (
+            _ORDER.index(thing.kind) if thing.kind in _ORDER else -1,
+            written.get(thing.name, len(written)),
+        ),
+    )
+
+
+def _is_its_own(loss: Loss, functions: Iterable[Function]) -> bool:
+    """Tell whether it is a function itself that is lost, or its only lead, or nothing that anything hangs on."""
+    touched = {*loss.stopped, *loss.goes_on}
+    if len(touched) != 1:
+        return not touched
+    if loss.thing.kind != "lead":
+        return loss.thing.name in touched
+    only = (loss.thing.name.split()[0],)
+    return all(function.circuits == only for function in functions if function.load in touched)
+
+
+def _labelled(harness: Harness, functions: Iterable[Function]) -> Iterable[Function]:
+    """Give functions their labels: of what the radio moves, else of what brings a signal, else the first one's."""
+    for function in functions:
+        circuits = [harness.circuits[name] for name in function.circuits]
+        best = min(circuits, key=lambda circuit: (circuit.form.channel is None, bool(circuit.poles)))
+        several = len(best.loads) > 1
+        label = f"{best.label} {function.load}" if several else best.label
+        yield Function(function.load, label, function.circuits)

@@ -1,0 +1,118 @@
+"""What stops when one thing is lost: against a graph of all, by removing it and looking what packs still reach."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import pytest
+from checked import data_of, tables_in, text_of
+from grown_supplies import Grown
+from reached import Reached
+from recorded import sections_of
+from resolved import EXAMPLES, harness_of, record_of
+
+from docgen.harness.model.harness import Harness
+
+if TYPE_CHECKING:
+    from conftest import AircraftFolder
+
+ANTENNAS = """    antennas:
+      A: {place: radio-tray, lies: lengthwise, lead: 150 mm}
+      B: {place: radio-tray, lies: crosswise, lead: 150 mm}
+"""
+
+Stopped = dict[tuple[str, str], tuple[set[str], set[str]]]
+"""By thing: the loads that stop, and those that go on another way."""
+
+
+def by_removal(harness: Harness) -> Stopped:
+    whole = Reached(harness)
+    loads = [function.load for function in harness.losses.functions]
+    assert set(loads) <= whole.working()
+    hangs = {load: whole.hangs_on(load) for load in loads}
+    found: Stopped = {}
+    for thing in set().union(*hangs.values()):
+        left = Reached(harness, thing).working()
+        touched = {load for load in loads if thing in hangs[load]}
+        found[thing] = touched - left, touched & left
+    return found
+
+
+def in_table(harness: Harness) -> Stopped:
+    return {loss.thing: (set(loss.stopped), set(loss.goes_on)) for loss in harness.losses.losses}
+
+
+def assert_same(harness: Harness) -> None:
+    expected, shown = by_removal(harness), in_table(harness)
+    assert shown == {thing: expected[thing] for thing in shown}
+    # What the table leaves out is a function itself, or its only lead, which stops alone.
+    for kind, name in expected.keys() - shown.keys():
+        stopped, goes_on = expected[kind, name]
+        assert not goes_on, (kind, name)
+        assert stopped == {name} or (kind == "lead" and len(stopped) == 1), (kind, name)
+
+
+@pytest.mark.parametrize("name", ["wren", "fulmar"])
+def test_what_stops_in_an_example_is_what_no_pack_or_receiver_reaches_any_more(name: str) -> None:
+    assert_same(harness_of(EXAMPLES / name))
+
+
+SEEDS = [range(10), pytest.param(range(10, 100), marks=pytest.mark.long)]
+
+
+@pytest.mark.parametrize("seeds", SEEDS)
+def test_what_stops_in_harnesses_grown_at_random_is_what_is_reached_no_more(seeds: range, tmp_path: Path) -> None:
+    for seed in seeds:
+        assert_same(harness_of(Grown(seed).written(tmp_path / str(seed))))
+
+
+def lost(harness: Harness, kind: str, name: str) -> tuple[list[str], list[str]]:
+    """Return the labels of what stops, and of what goes on another way."""
+    loss = next(loss for loss in harness.losses.losses if loss.thing == (kind, name))
+    return harness.losses.labels(loss.stopped), harness.losses.labels(loss.goes_on)
+
+
+def test_the_joint_is_found_that_flap_and_landing_light_have_in_common() -> None:
+    """By hand from harness.yaml: all circuits `through: [<side>-wing-b]`, and the beacon that begins there."""
+    harness = harness_of(EXAMPLES / "fulmar")
+    assert lost(harness, "joint", "left-wing-b") == (
+        ["AIL L OUT", "FLAP L", "LEG L", "BRAKE L", "LAND L", "BEACON L"],
+        [],
+    )
+    # Both inputs of the gear unit drive outlets of their own; a key that is out when the radio is on stops nothing.
+    assert lost(harness, "lead", "brake-signal") == (["BRAKE L", "BRAKE R"], [])
+    assert not any("key" in (loss.thing.kind, loss.thing.name) for loss in harness.losses.losses)
+
+
+TWO_RUDDERS = [
+    ("    to: rudder\n", "    to: [rudder, tab]\n    split: {place: radio-tray, loop: 20 mm}\n"),
+    ("  rudder:\n    kind", "  tab: {kind: servo, place: tail-post, lead: 200 mm, plug: servo-3}\n  rudder:\n    kind"),
+]
+
+
+def test_a_splice_takes_all_its_branches_and_a_branch_itself(aircraft_folder: AircraftFolder) -> None:
+    harness = harness_of(aircraft_folder({"harness.yaml": TWO_RUDDERS}))
+    both = ["RUD tab", "RUD rudder"]
+    assert lost(harness, "splice", "rudder") == (both, [])
+    assert lost(harness, "lead", "rudder A") == (both, [])
+    assert {loss.thing.name for loss in harness.losses.losses}.isdisjoint({"rudder B", "rudder C"})
+
+
+def test_a_signal_that_no_receiver_sends_is_asked_of_nothing(aircraft_folder: AircraftFolder) -> None:
+    tester = [("kind: receiver", "kind: power unit"), (ANTENNAS, "")]
+    harness = harness_of(aircraft_folder({"harness.yaml": tester}))
+    assert lost(harness, "battery", "pack") == (["AIL L", "AIL R", "RUD"], [])
+
+
+def test_the_record_and_the_data_of_check_say_what_stops(aircraft_folder: AircraftFolder) -> None:
+    folder = aircraft_folder({"harness.yaml": TWO_RUDDERS})
+    said = sections_of(record_of(harness_of(folder)).whole)["What stops when one thing is lost"]
+    assert "joint left-root: AIL L stops" in said
+    assert "splice rudder: RUD tab, RUD rudder stops" in said
+    data = data_of(folder)
+    assert {"kind": "joint", "name": "left-root", "stopped": ["left-aileron"], "goes_on": []} in data["losses"]
+    assert {"load": "left-aileron", "label": "AIL L", "circuits": ["left-aileron"]} in data["functions"]
+    assert {"lost": "joint left-root", "stops": "AIL L", "goes on another way": "–"} in tables_in(text_of(folder))[
+        "lost"
+    ]
