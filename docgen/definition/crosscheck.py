@@ -11,6 +11,7 @@ from docgen.basics.findings import Finding, Position, Refused, listed, meant, sh
 from docgen.definition.ends import find_port, port_groups
 from docgen.definition.harness import Circuit, Disconnect
 from docgen.definition.model import Definition, contact_names
+from docgen.definition.own_leads import check_own_leads, own_halves
 
 
 def check_across(definition: Definition) -> list[Finding]:
@@ -48,6 +49,23 @@ def _disconnects(definition: Definition) -> Iterator[Finding]:
             position = where.value("disconnects", name, *path, "contacts")
             sentence = f"both halves carry {first.contacts}."
             yield Finding(position, "mate", sentence, "One half carries pins, the other sockets.")
+    unfit = list(check_own_leads(definition))
+    yield from unfit
+    if not unfit and not any(section == "circuits" for section, _ in definition.broken):
+        yield from _unsaid_of_halves(definition)
+
+
+def _unsaid_of_halves(definition: Definition) -> Iterator[Finding]:
+    """Find what a half does not say; the plug on an own lead need say nothing."""
+    own = own_halves(definition)
+    for name, disconnect in definition.disconnects.items():
+        position = definition.where.key("disconnects", name)
+        made = [index for index in (0, 1) if (name, index) not in own]
+        if any(disconnect.both[i].reach is None for i in made if i or disconnect.halves is not None):
+            do = "Say how far its tail reaches."
+            yield Finding(position, "missing", "a half that hangs free has no `reach`.", do)
+        if len(made) == 2 and all(half.contacts is None for half in disconnect.both):
+            yield Finding(position, "missing", "neither half says pins or sockets.", "Add `contacts:` to one of them.")
 
 
 def _commons(definition: Definition) -> Iterator[Finding]:

@@ -70,14 +70,9 @@ class Disconnect(Entry):
         for half, name in ((self.fixed, "fixed"), (self.loose, "loose")):
             if self.halves is None and half is None:
                 raise Refused("missing", f"the half `{name}` is missing.", "Add it.")
-        for half in self.halves or (self.loose,):
-            if half is not None and half.reach is None:
-                raise Refused("missing", "a half that hangs free has no `reach`.", "Say how far its tail reaches.")
         if self.fixed is not None and self.fixed.reach is not None:
             do = "Delete `reach:`, or call it loose."
             raise Refused("value", "a fixed half has no reach.", do, ("fixed", "reach"))
-        if all(half.contacts is None for half in self.both):
-            raise Refused("missing", "neither half says pins or sockets.", "Add `contacts:` to one of them.")
         return self
 
     @property
@@ -116,6 +111,9 @@ class Split(Form):
     loop: LengthMm = 0
 
 
+OWN = "own"  # stands for the lead that equipment came with, where its plug is a half of a plain joint
+
+
 def _read_leads(value: Any, info: ValidationInfo) -> str | dict[str, str]:
     names = names_of(info)
     if isinstance(value, str):
@@ -127,7 +125,7 @@ def _read_leads(value: Any, info: ValidationInfo) -> str | dict[str, str]:
 
 def _lead_of_segment(names: Names, segment: str, lead: str) -> str:
     try:
-        return names.check(lead, "leads")
+        return OWN if lead == OWN else names.check(lead, "leads")
     except Refused as refused:
         refused.path = (segment,)
         raise
@@ -195,7 +193,7 @@ class Circuit(Entry):
 
     @property
     def leads(self) -> dict[str, str]:
-        """Return the leads of its segments, by letter; none where it plugs straight in."""
+        """Return the leads of its segments, by letter, where it is cut or `own`; none where it plugs straight in."""
         return dict.fromkeys(self.letters, self.lead) if isinstance(self.lead, str) else self.lead or {}
 
     def commons_at(self, disconnect: str) -> set[str]:
@@ -220,9 +218,17 @@ class Circuit(Entry):
         if self.lead is None and self.through:
             do = "Add `lead:`, or delete `through:`."
             raise Refused("missing", f"it goes through {shown(self.through[0])} without a lead.", do)
+        return self
+
+    @model_validator(mode="after")
+    def _pins_what_is_cut(self) -> Self:
         if self.lead is None and self.lengths:
             do = "Delete `lengths:`."
             raise Refused("value", "nothing is cut where a circuit plugs straight in.", do, ("lengths",))
+        for letter in self.lengths:
+            if self.leads.get(letter) == OWN:
+                do = "Delete it here; its length is said at the equipment."
+                raise Refused("value", f"segment {letter} is not cut, it came along.", do, ("lengths", letter))
         return self
 
 

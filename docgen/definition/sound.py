@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Container, Iterator
 
-from docgen.definition.harness import Circuit
+from docgen.definition.harness import OWN, Circuit
 from docgen.definition.model import Definition
 
 
@@ -34,6 +34,6 @@ def _named(definition: Definition, circuit: Circuit) -> Iterator[tuple[str, Cont
         disconnect = definition.disconnects[name]
         yield disconnect.shell, {*parts.shells, *parts.plugs}
         yield from ((half.place, places) for half in disconnect.both)
-    for name in circuit.leads.values():
+    for name in (lead for lead in circuit.leads.values() if lead != OWN):
         yield name, parts.leads
         yield from ((wire.wire, parts.wires) for wire in parts.leads[name].wires.values())

@@ -36,7 +36,7 @@ def end_text(end: End) -> str:
 
 def marks_text(lead: Lead) -> str:
     """Write a lead's marks; the negative carries the first number again and is left out beside others."""
-    marks = [wire.mark for wire in lead.wires if wire.role != "negative"]
+    marks = [wire.mark for wire in lead.wires if wire.role != "negative" and wire.mark]
     return " ".join(marks or [wire.mark for wire in lead.wires])
 
 

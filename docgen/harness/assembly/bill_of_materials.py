@@ -83,7 +83,7 @@ def _contacts(harness: Harness) -> tuple[Contacts, ...]:
     for end in _plugs(harness):
         fitted[end.connector.name, end.gender] += len(end.contacts)
     for disconnect in harness.disconnects.values():
-        for half in disconnect.halves:
+        for half in (half for half in disconnect.halves if not half.came_on):
             used = sum(half.name in use.wires for use in disconnect.uses.values())
             fitted[disconnect.shell.name, half.gender] += used
     samples = Counter((sample.connector, sample.gender) for sample in samples_of(harness))
@@ -93,7 +93,12 @@ def _contacts(harness: Harness) -> tuple[Contacts, ...]:
 
 def _housings(harness: Harness) -> dict[tuple[str, str], int]:
     counts = Counter((end.connector.name, end.gender) for end in _plugs(harness))
-    counts.update((joint.shell.name, half.gender) for joint in harness.disconnects.values() for half in joint.halves)
+    counts.update(
+        (joint.shell.name, half.gender)
+        for joint in harness.disconnects.values()
+        for half in joint.halves
+        if not half.came_on
+    )
     return dict(sorted(counts.items()))
 
 

@@ -213,8 +213,13 @@ class _Bench:
     def _plugs_in(self, sleeve: Sleeve) -> tuple[str, ...]:
         if sleeve.kind.splits:
             return ()
-        ends = [end for lead in self.harness.leads() for end in lead.ends if girth_mm(end) > self._room_mm(sleeve)]
-        return tuple(end.name for end in ends if end.own is not None and sleeve.runs[0] in end.own.route.runs)
+        ends = [
+            (end.name, lead.route_of(end.own))
+            for lead in self.harness.leads()
+            for end in lead.ends
+            if end.own is not None and girth_mm(end) > self._room_mm(sleeve)
+        ]
+        return tuple(name for name, route in ends if sleeve.runs[0] in route.runs)
 
     def _from_hub_mm(self, place: str) -> float:
         return self.routes.apart_mm(self.hub, place)

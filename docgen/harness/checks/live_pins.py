@@ -16,7 +16,7 @@ KIND = caution(
     stands_on="disconnect or equipment",
     meaning="A half with supply behind it carries pins.",
     when="The half of a disconnect on the supply side carries pins, or either half does where both are fed, or "
-    "the plug of a pack does. Receivers and outlets may.",
+    "the plug of a pack does. Receivers and outlets may, and halves that face the plug on an own lead.",
     why="Bare pins with a pack behind them touch a pushrod or each other as the wing comes off: sparks, burnt "
     "contacts, a shorted lithium pack.",
     remedy="Turn the joint round, `fixed: {place: left-root, contacts: sockets}`; give the pack a `plug:` with "
@@ -33,7 +33,8 @@ def find(facts: Facts) -> Iterator[Finding]:
     supplied = _supplied_halves(facts)
     for disconnect in facts.harness.disconnects.values():
         for index, half in enumerate(disconnect.halves):
-            if half.gender == "pins" and (disconnect.name, half.name) in supplied:
+            faces_own = disconnect.other(half).came_on  # what it carries can't be chosen
+            if half.gender == "pins" and (disconnect.name, half.name) in supplied and not faces_own:
                 yield _live_half(facts, disconnect, index, supplied)
     for equipment in facts.harness.equipment.values():
         if equipment.kind == "battery":

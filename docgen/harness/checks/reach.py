@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from docgen.basics.findings import PRACTICE, Finding, shown
 from docgen.basics.units import millimetres
 from docgen.harness.checks.facts import ROUNDING_MM, Facts, caution
-from docgen.harness.model.circuits import Circuit, CutLead, Lead
+from docgen.harness.model.circuits import Circuit, CutLead, Lead, OwnLeads
 
 KIND = caution(
     name="reach",
@@ -58,9 +58,10 @@ def _short_ends(facts: Facts, circuit: Circuit, lead: Lead) -> Iterator[Finding]
         yield facts.found(KIND, ("circuits", circuit.name, *path), sentence, do)
 
 
-def _short_together(facts: Facts, lead: Lead) -> Iterator[Finding]:
+def _short_together(facts: Facts, lead: OwnLeads) -> Iterator[Finding]:
     owns = [(end, end.own) for end in lead.ends if end.own is not None]
-    has, loops = sum(own.length_mm for _, own in owns), sum(lead.free_mm)
+    has = sum(own.length_mm for _, own in owns)
+    loops = sum(free for end, free in zip(lead.ends, lead.free_mm, strict=True) if end.is_port)
     needs = lead.route.length_mm + loops
     short = needs - has
     if not owns or short <= ROUNDING_MM:
@@ -69,6 +70,8 @@ def _short_together(facts: Facts, lead: Lead) -> Iterator[Finding]:
     if len(owns) == 1:
         mine, others = f"the own lead of {shown(owns[0][0].text)} is {millimetres(has)} mm", ""
         do = f"Give it a lead of {_whole(needs)} mm at least, or wire the circuit with a `lead:`."
+        if lead.joint is not None:
+            do = f"Give it a lead of {_whole(needs)} mm at least, or cut one: name it at segment {lead.segment}."
     else:
         lengths = " and ".join(f"{millimetres(own.length_mm)} mm ({shown(end.text)})" for end, own in owns)
         mine, others = f"the own leads are {lengths}", f", {millimetres(has)} mm together"
@@ -78,7 +81,8 @@ def _short_together(facts: Facts, lead: Lead) -> Iterator[Finding]:
         f"{mine}{others}; {between} lie {millimetres(lead.route.length_mm)} mm apart along the runs{loop}: "
         f"{millimetres(short)} mm short."
     )
-    yield facts.found(KIND, ("circuits", lead.circuit, "to"), sentence, do)
+    key = "from" if lead.joint is lead.ends[1] else "to"
+    yield facts.found(KIND, ("circuits", lead.circuit, key), sentence, do)
 
 
 def _whole(length_mm: float) -> str:

@@ -37,7 +37,8 @@ _NO_LEAD = "No lead of the parts list would do: share the current over two circu
 def find(facts: Facts) -> Iterator[Finding]:
     """Find wires of leads, own leads and tails that carry more than they may, or of which nothing says so."""
     for (name, segment), wires in facts.loadings.leads.items():
-        lead = facts.harness.circuits[name].cut_leads[segment]
+        lead = facts.harness.circuits[name].leads[segment]
+        assert isinstance(lead, CutLead)
         path: Path = "circuits", name, "lead", lead.segment
         yield from _judge(facts, lead.name, wires, path, partial(_thicker_lead, facts, lead))
     for (name, segment, number), wires in facts.loadings.own_leads.items():
@@ -95,8 +96,8 @@ def _thicker_lead(facts: Facts, lead: CutLead, wire: WireLoading) -> tuple[str, 
         relaid = choices.relaid(lead, name)
         if all(_would_carry(other.kind, wire) for other in relaid.wires if other.role in circuit.poles):
             segment = f"segment {lead.segment} of " if len(circuit.leads) > 1 else ""
-            now = tuple(other.part.name for other in circuit.cut_leads)
-            parts = tuple(name if other is lead else other.part.name for other in circuit.cut_leads)
+            now = tuple(other.made_of for other in circuit.leads)
+            parts = tuple(name if other is lead else other.made_of for other in circuit.leads)
             change = ThickerLeads((lead.circuit,), parts, now, ())
             return f"Wire {segment}{lead.circuit} with `{name}`.", change
     return _NO_LEAD, None

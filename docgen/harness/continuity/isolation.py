@@ -11,7 +11,7 @@ from itertools import combinations
 
 from docgen.harness.continuity.netlist import Netlist, Point, contact_point, netlist_of
 from docgen.harness.continuity.readings import Pair, chains_of, load_chains, sources
-from docgen.harness.model.circuits import Lead
+from docgen.harness.model.circuits import Circuit, End, Lead, OwnLeads
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.joints import Disconnect
 from docgen.harness.model.parts import Connector
@@ -86,6 +86,8 @@ def _parted(harness: Harness) -> Iterator[Isolation]:
             leads_at[end.name, end.part].append((lead, index))
     for disconnect in harness.disconnects.values():
         for index, half in enumerate(disconnect.halves):
+            if half.came_on:
+                continue
             pairs = _once(netlist, _half_pairs(harness, disconnect, index, leads_at[disconnect.name, half.name]), seen)
             if pairs:
                 yield Isolation(harness.places[half.place].assembly, pairs)
@@ -129,7 +131,12 @@ def _half_pairs(harness: Harness, disconnect: Disconnect, index: int, leads: Seq
 
 
 def _supply(harness: Harness, point: Point) -> _Supply:
-    """Tell supplies apart: regulated outlets of one unit from each other, and from what it passes on."""
+    """Tell supplies apart: regulated outlets of one unit from each other, and from what it passes on.
+
+    One that comes over the plug on an own lead is known by that joint.
+    """
+    if point.name not in harness.equipment:
+        return point.name, None
     port = next(port for port in harness.equipment[point.name].ports if port.name == point.part)
     return point.name, port.group if port.output is not None else None
 
@@ -167,5 +174,16 @@ def _pack_points(harness: Harness) -> list[Point]:
         for role in port.circuit.poles[:1]
         for lead in port.circuit.cut_leads
         for index, end in enumerate(lead.ends)
-        if end.is_port and (end.name, end.part) == (entry.name, port.name)
+        if _is_behind(port.circuit, lead, end, (entry.name, port.name))
     ]
+
+
+def _is_behind(circuit: Circuit, lead: Lead, end: End, port: tuple[str, str]) -> bool:
+    """Tell whether an end of a lead takes what a port gives: it plugs in there, or goes on from the lead that came on.
+
+    Packs feed, so what came on them begins its circuit.
+    """
+    if end.is_port:
+        return (end.name, end.part) == port
+    before = circuit.before(lead)
+    return end is lead.ends[0] and isinstance(before, OwnLeads) and (circuit.start.name, circuit.start.part) == port

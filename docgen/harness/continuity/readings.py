@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from docgen.harness.continuity.netlist import Netlist, Point, contact_point, netlist_of
-from docgen.harness.model.circuits import Circuit, CutLead, End, Lead
+from docgen.harness.model.circuits import Circuit, CutLead, End, Lead, OwnLeads
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.joints import Behind, Common, Disconnect
 
@@ -126,7 +126,7 @@ def chains_of(circuit: Circuit) -> list[Chain]:
     """Return the leads between two probes: each alone, those of a splice as stem and branch."""
     chains: list[Chain] = []
     for lead in circuit.cut_leads:
-        before = circuit.before(lead)
+        before = circuit.cut_before(lead)
         if lead.ends[1].is_splice:
             continue
         chains.append((before, lead) if lead.ends[0].is_splice and before is not None else (lead,))
@@ -139,16 +139,24 @@ def _up_to(circuit: Circuit, last: CutLead) -> Chain:
     lead: CutLead | None = last
     while lead is not None:
         path.insert(0, lead)
-        lead = circuit.before(lead)
+        lead = circuit.cut_before(lead)
     return tuple(path)
 
 
 def load_chains(harness: Harness) -> Iterator[tuple[Circuit, Chain]]:
-    """Walk the last leads, up to the load, of all circuits that come over a disconnect."""
+    """Walk the last leads, up to the load, of all circuits that come over a disconnect from another lead that is cut.
+
+    Up to the plug of an own lead that is a half the harness is rung out alone.
+    """
     for circuit in harness.circuits.values():
         for chain in chains_of(circuit):
-            if chain[0].ends[0].kind == "half" and chain[-1].ends[1].is_port:
+            if chain[0].ends[0].kind == "half" and chain[-1].ends[1].is_port and not _begins(circuit, chain[0]):
                 yield circuit, chain
+
+
+def _begins(circuit: Circuit, lead: Lead) -> bool:
+    """Tell whether what is cut of a circuit begins with a lead: at equipment, or at a plug that came along."""
+    return lead.ends[0].is_port or isinstance(circuit.before(lead), OwnLeads)
 
 
 def _rating_a(end: End) -> float:
@@ -163,9 +171,10 @@ def sources(
     Where a circuit brings no wire of its own to a common, it comes from whatever feeds that.
     """
     start = lead.ends[0]
-    if start.is_port:
+    circuit = harness.circuits[lead.circuit]
+    if _begins(circuit, lead):
         return (Source(contact_point(lead, 0, role), _rating_a(start)),)
-    before = harness.circuits[lead.circuit].before(lead)
+    before = circuit.cut_before(lead)
     paths = [before] if before is not None and before.wire(role) is not None else []
     common = start.name, start.commons.get(role, "")
     if common[1] and common not in seen:

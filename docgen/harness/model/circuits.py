@@ -116,6 +116,10 @@ class _Lead:
         """Return its wire of a role, if it has one."""
         return next((wire for wire in self.wires if wire.role == role), None)
 
+    def mates_at(self, end: End) -> bool:
+        """Tell whether its wires meet contacts at an end."""
+        return not end.is_splice
+
     def route_of(self, own: OwnLead) -> Route:
         """Return the route on which an own lead at an end lies: to its plug, or straight into the other end's."""
         return own.route if isinstance(self, CutLead) else self.route
@@ -136,6 +140,11 @@ class CutLead(_Lead):
         return self.cut_length_mm
 
     @property
+    def made_of(self) -> str:
+        """Return what is written for it at `lead`."""
+        return self.part.name
+
+    @property
     def plugs_at(self) -> tuple[int, ...]:
         """Return the ends at which a plug of its wires lies, with a label behind it: a splice has none."""
         return tuple(index for index in (0, 1) if not self.ends[index].is_splice)
@@ -148,11 +157,11 @@ class CutLead(_Lead):
 
 @dataclass(frozen=True, slots=True)
 class OwnLeads(_Lead):
-    """What joins two ports where one plugs straight into the other: the leads that the equipment came with."""
+    """What came on the equipment: where one port plugs straight into another, or up to a joint of plugs."""
 
     @property
     def length_mm(self) -> float:
-        """Return how long both are together."""
+        """Return how long they are together."""
         return sum(end.own.length_mm for end in self.ends if end.own is not None)
 
     @property
@@ -162,8 +171,22 @@ class OwnLeads(_Lead):
 
     @property
     def passed(self) -> tuple[int, ...]:
-        """Return the one pair of contacts that mates."""
-        return (0,)
+        """Return the one pair of contacts that mates: at a joint where it ends, it counts with what goes on there."""
+        return (0,) if self.ends[1].is_port else ()
+
+    def mates_at(self, end: End) -> bool:
+        """Tell whether its wires meet contacts at an end: what goes to a joint comes out of its equipment."""
+        return self.joint in (None, end)
+
+    @property
+    def joint(self) -> End | None:
+        """Return its end at a joint, if its plug is a half of one."""
+        return next((end for end in self.ends if end.kind == "half"), None)
+
+    @property
+    def made_of(self) -> str:
+        """Return what is written for it at `lead`."""
+        return forms.OWN
 
 
 Lead = CutLead | OwnLeads
@@ -202,10 +225,15 @@ class Circuit:
 
     @property
     def cut_leads(self) -> tuple[CutLead, ...]:
-        """Return the leads that are cut: all, or none where it plugs straight in."""
+        """Return the leads that are cut: all but those that came along."""
         return tuple(lead for lead in self.leads if isinstance(lead, CutLead))
 
-    def before(self, lead: Lead) -> CutLead | None:
+    def before(self, lead: Lead) -> Lead | None:
         """Return the lead that one goes on from: the one before, or the stem of a branch."""
         before = self.form.before(self.leads.index(lead))
-        return self.cut_leads[before] if before >= 0 else None
+        return self.leads[before] if before >= 0 else None
+
+    def cut_before(self, lead: Lead) -> CutLead | None:
+        """Return the lead that one goes on from, if it is cut."""
+        before = self.before(lead)
+        return before if isinstance(before, CutLead) else None

@@ -11,7 +11,7 @@ from docgen.harness.model.parts import Connector, WirePart
 
 @dataclass(frozen=True, slots=True)
 class Half:
-    """One half of a disconnect."""
+    """One half of a disconnect; the plug on an own lead `came_on` that equipment."""
 
     name: str
     place: str
@@ -19,6 +19,7 @@ class Half:
     fixed: bool
     reach_mm: float
     key: str | None
+    came_on: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -72,9 +72,9 @@ class Choices:
             first.setdefault(size, name)
         return sorted(first.items())
 
-    def ohm(self, circuit: Circuit, lead: CutLead, name: str) -> float:
+    def ohm(self, circuit: Circuit, lead: Lead, name: str) -> float:
         """Return the resistance of a lead's poles, made of another part."""
-        relaid = self.relaid(lead, name)
+        relaid = self.relaid(lead, name) if isinstance(lead, CutLead) else lead
         return sum(lead_resistance_ohm(self.harness, relaid, role) for role in circuit.poles)
 
     def own_wires_for(self, circuit: Circuit, lead: Lead, end: End) -> list[WirePart]:

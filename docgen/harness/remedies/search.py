@@ -157,8 +157,9 @@ class Remedies:
         With `least_ohm` of each size the lead of least resistance, and last each segment's of all.
         """
         circuit, names = alike[0], tuple(other.name for other in alike)
-        sized = [self.choices.leads_for(circuit, lead, least_ohm=least_ohm) for lead in circuit.cut_leads]
-        now = tuple(lead.part.name for lead in circuit.cut_leads)
+        cut = {lead.segment: self.choices.leads_for(circuit, lead, least_ohm=least_ohm) for lead in circuit.cut_leads}
+        sized = [cut.get(lead.segment, []) for lead in circuit.leads]
+        now = tuple(lead.made_of for lead in circuit.leads)
         choices = tuple(tuple(name for _, name in some) for some in sized)
         found = [
             tuple(
@@ -169,8 +170,8 @@ class Remedies:
         ]
         if least_ohm and found:
             best = tuple(
-                min(some, key=functools.partial(self.choices.ohm, circuit, lead), default=lead.part.name)
-                for lead, some in zip(circuit.cut_leads, choices, strict=True)
+                min(some, key=functools.partial(self.choices.ohm, circuit, lead), default=lead.made_of)
+                for lead, some in zip(circuit.leads, choices, strict=True)
             )
             found = [*itertools.takewhile(lambda parts: parts != best, found), best]
         lever: _Lever = [ThickerLeads(names, parts, now, choices) for parts in found]

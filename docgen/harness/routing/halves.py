@@ -2,19 +2,40 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from dataclasses import replace
+
 from docgen.definition.harness import Disconnect
 from docgen.definition.model import Definition
+from docgen.definition.own_leads import OwnHalf
 from docgen.harness.model.joints import Half
 from docgen.harness.model.parts import opposite
+from docgen.harness.routing.routes import Routes
 
 
-def build_halves(definition: Definition) -> dict[str, tuple[Half, Half]]:
-    """Return both halves of each disconnect whose places are known, by its name."""
-    return {
+def build_halves(
+    definition: Definition, routes: Routes, own: Mapping[tuple[str, int], OwnHalf]
+) -> dict[str, tuple[Half, Half]]:
+    """Return both halves of each disconnect whose places are known, by its name; `own` are plugs on own leads."""
+    built = {
         name: _halves(definition, disconnect)
         for name, disconnect in definition.disconnects.items()
         if all(half.place in definition.places for half in disconnect.both)
     }
+    for (name, index), half in own.items():
+        plug = _own(definition, routes, built[name][index], half)
+        made = built[name][1 - index]
+        if (name, 1 - index) not in own:
+            made = replace(made, gender=opposite(plug.gender))
+        built[name] = (plug, made) if index == 0 else (made, plug)
+    return built
+
+
+def _own(definition: Definition, routes: Routes, half: Half, own: OwnHalf) -> Half:
+    """Return the plug on an own lead as a half: it reaches as far as the lead does beyond its place."""
+    away_mm = routes.apart_mm(definition.equipment[own.port.equipment].place, half.place)
+    reach_mm = 0.0 if half.fixed else max((own.port.group.lead or 0.0) - away_mm, 0.0)
+    return replace(half, gender=own.gender(definition), reach_mm=reach_mm, came_on=own.port.equipment)
 
 
 def _halves(definition: Definition, disconnect: Disconnect) -> tuple[Half, Half]:
@@ -26,6 +47,6 @@ def _halves(definition: Definition, disconnect: Disconnect) -> tuple[Half, Half]
         one, other = (definition.places[half.place].assembly for half in disconnect.both)
         names = (one, other) if one != other else ("supply side", "load side")
     return (
-        Half(names[0], first.place, gender, first.reach is None, first.reach or 0, first.key),
+        Half(names[0], first.place, gender, disconnect.halves is None, first.reach or 0, first.key),
         Half(names[1], second.place, opposite(gender), False, second.reach or 0, second.key),
     )

@@ -13,6 +13,7 @@ from docgen.basics.findings import Finding, Refused, listed, shown
 from docgen.definition.ends import Port, find_port
 from docgen.definition.harness import Circuit
 from docgen.definition.model import Definition
+from docgen.definition.own_leads import own_halves
 from docgen.harness.model.airframe import Route
 from docgen.harness.model.joints import Half
 from docgen.harness.routing.halves import build_halves
@@ -78,7 +79,11 @@ class SegmentFinder:
         self.definition = definition
         self.runs_are_known = not any(section == "runs" for section, _ in definition.broken)
         self.routes = routes
-        self.halves = build_halves(definition)
+        own = own_halves(definition)
+        self.halves = build_halves(definition, routes, own)
+        self.own_ports = {(half.port.equipment, half.port.name) for half in own.values()}
+        # The half that is met first where one is the plug on an own lead.
+        self._met_first = {half.disconnect: half.index if half.first else 1 - half.index for half in own.values()}
 
     def find(self, name: str, circuit: Circuit) -> tuple[list[Segment], list[Finding]]:
         """Return the segments of one circuit, or what is wrong with its route; neither where that is said elsewhere."""
@@ -182,6 +187,8 @@ class SegmentFinder:
     def _near_half(self, disconnect: str, place: str) -> Half | None:
         """Return the half that is met first; of two in one assembly the first of `halves`, of `fixed` the nearer."""
         here = [half for half in self.halves[disconnect] if self._assembly(half.place) == self._assembly(place)]
+        if len(here) == 2 and disconnect in self._met_first:
+            return here[self._met_first[disconnect]]
         if len(here) == 2 and here[0].fixed:
             return min(here, key=lambda half: self.routes.apart_mm(place, half.place))
         return here[0] if here else None

@@ -6,8 +6,9 @@ from docgen.basics.findings import Position
 from docgen.basics.units import round_up_to_step
 from docgen.definition.ends import Port
 from docgen.definition.model import Definition
+from docgen.definition.parts import LeadPart
 from docgen.harness.model.airframe import Route
-from docgen.harness.model.circuits import Circuit, CutLead, End, OwnLead, OwnLeads, Wire
+from docgen.harness.model.circuits import Circuit, CutLead, End, Lead, OwnLead, OwnLeads, Wire
 from docgen.harness.model.parts import opposite
 from docgen.harness.routing.routes import Routes
 from docgen.harness.routing.segments import HalfStop, PortStop, SpliceStop, Stop
@@ -35,20 +36,22 @@ class CircuitBuilder:
 
     def build(self, plan: Plan) -> Circuit:
         """Return the circuit as built."""
-        leads = tuple(self._lead(plan, index) for index in range(len(plan.leads)))
+        leads = tuple(self._lead(plan, index, part) for index, part in enumerate(plan.leads or (None,)))
         return Circuit(
             name=plan.name,
             form=plan.form,
             label=_label(plan),
-            leads=leads or (self._own_leads(plan),),
+            leads=leads,
             poles=plan.poles,
             numbers=plan.numbers,
             position=self.definition.where.key("circuits", plan.name),
         )
 
-    def _lead(self, plan: Plan, index: int) -> CutLead:
+    def _lead(self, plan: Plan, index: int, part: LeadPart | None) -> Lead:
         segment = plan.segments[index]
-        part, letter = plan.leads[index], segment.letter
+        if part is None:
+            return self._own_leads(plan, index)
+        letter = segment.letter
         ends = self._end(plan, index, segment.start), self._end(plan, index, segment.goal)
         wires = []
         for role in plan.roles[index]:
@@ -87,7 +90,8 @@ class CircuitBuilder:
         """
         segment = plan.segments[index]
         start, goal = (
-            self.definition.places[stop.place].slack_mm + (stop.half.reach_mm if isinstance(stop, HalfStop) else 0)
+            (self.definition.places[stop.place].slack_mm if plan.is_cut(index) else 0)
+            + (stop.half.reach_mm if isinstance(stop, HalfStop) else 0)
             for stop in (segment.start, segment.goal)
         )
         start += plan.form.loop_from if index == 0 else 0
@@ -134,16 +138,16 @@ class CircuitBuilder:
             gender=opposite(self.connectors.gender(port.group)),
             contacts={role: (contact,) for role, contact in fitted.items() if contact},
             commons={},
-            own=self._own_lead(plan, port, stop.place),
+            own=self._own_lead(port, stop.place, cut=plan.is_cut(index)),
         )
 
-    def _own_lead(self, plan: Plan, port: Port, place: str) -> OwnLead | None:
+    def _own_lead(self, port: Port, place: str, *, cut: bool) -> OwnLead | None:
         """Return the lead that came on a port; without a wire of its own it is taken by custom."""
         if port.group.lead is None:
             return None
         equipment = self.definition.equipment[port.equipment]
         said = port.group.lead_wire
-        assumed = SERVO_WIRE if equipment.kind == "servo" else OTHER_WIRE if not plan.leads else None
+        assumed = SERVO_WIRE if equipment.kind == "servo" else None if cut else OTHER_WIRE
         name = said or assumed
         route = self.routes.shortest([equipment.place, place]) or Route((equipment.place, place), (), 0.0)
         return OwnLead(
@@ -154,29 +158,30 @@ class CircuitBuilder:
             route=route,
         )
 
-    def _own_leads(self, plan: Plan) -> OwnLeads:
-        """Return what is joined where a circuit plugs straight in; its wires are those of the load's lead.
+    def _own_leads(self, plan: Plan, index: int) -> OwnLeads:
+        """Return what is joined where a circuit plugs straight in, or what came along up to a joint.
 
-        Colours that the builder does not say are customary ones, by role; others are not known. Loops cut nothing.
+        Its wires are those of the load's lead; up to a joint they bear no marks. Colours that the builder does not say
+        are customary ones, by role; others are not known. Loops cut nothing.
         """
-        segment = plan.segments[0]
-        ends = self._end(plan, 0, segment.start), self._end(plan, 0, segment.goal)
+        segment = plan.segments[index]
+        ends = self._end(plan, index, segment.start), self._end(plan, index, segment.goal)
         own = ends[1].own or ends[0].own
         assert own is not None
         assert own.kind is not None
         wires = []
-        for role in plan.roles[0]:
+        for role in plan.roles[index]:
             colour = own.colours.get(role) or _CUSTOMARY_COLOURS.get(role, "")
-            mark = wire_mark(plan.numbers[role], "A", own.kind.gauge.mark, role)
+            mark = "" if plan.leads else wire_mark(plan.numbers[role], segment.letter, own.kind.gauge.mark, role)
             wires.append(Wire(role, own.kind, colour, mark))
         return OwnLeads(
             circuit=plan.name,
             label=_label(plan),
-            segment="A",
+            segment=segment.letter,
             wires=tuple(wires),
             ends=ends,
             route=segment.route,
-            free_mm=(plan.form.loop_from, plan.form.loop),
+            free_mm=self._free_mm(plan, index),
             assembly=self.definition.places[segment.start.place].assembly,
             position=self._label_position(plan),
         )

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from docgen.basics.findings import Finding, listed, shown
 from docgen.definition.ends import Port
+from docgen.definition.harness import OWN
 from docgen.definition.harness import Circuit as CircuitForm
 from docgen.definition.model import Definition
 from docgen.definition.parts import LeadPart
@@ -25,17 +26,21 @@ _SIGNALS = frozenset({NEGATIVE, "signal", "data", "clock", "sense"})
 class Plan:
     """What is known of a circuit before contacts are given.
 
-    `leads` are those of its segments, none where it plugs straight in; `roles` those in each segment; `poles` carry
-    its current out and back.
+    `leads` are those of its segments, nothing for one that came along, none where it plugs straight in; `roles` those
+    in each segment; `poles` carry its current out and back.
     """
 
     name: str
     form: CircuitForm
     segments: list[Segment]
-    leads: tuple[LeadPart, ...]
+    leads: tuple[LeadPart | None, ...]
     roles: tuple[tuple[str, ...], ...]
     poles: tuple[str, ...]
     numbers: dict[str, str]
+
+    def is_cut(self, index: int) -> bool:
+        """Tell whether a segment is cut, and did not come along."""
+        return bool(self.leads) and self.leads[index] is not None
 
 
 def common_at(definition: Definition, disconnect: str, circuit: str, role: str) -> str | None:
@@ -68,12 +73,12 @@ class Planner:
         if not segments:
             return None, findings
         start, goal = segments[0].start, segments[-1].goal
-        leads: tuple[LeadPart, ...] = ()
+        leads: tuple[LeadPart | None, ...] = ()
         if circuit.lead is not None:
-            if not circuit.leads.keys() >= set(circuit.letters):
-                return None, []  # said where circuits are checked
-            leads = tuple(self.definition.parts.leads[circuit.leads[segment.letter]] for segment in segments)
-            every = [tuple(lead.wires) for lead in leads]
+            if not circuit.leads.keys() >= set(circuit.letters) or self._has_unfit_own(circuit, segments):
+                return None, []  # said where circuits are checked, and where own leads are
+            leads = tuple(self.definition.parts.leads.get(circuit.leads[segment.letter]) for segment in segments)
+            every = [self._roles(lead, segment) for lead, segment in zip(leads, segments, strict=True)]
         elif isinstance(start, PortStop) and isinstance(goal, PortStop):
             findings += self._check_straight(name, start.port, goal.port)
             every = [tuple(self.connectors.plugs[start.port.group.plug].roles.values())]
@@ -96,12 +101,26 @@ class Planner:
         letter = function_letter(plan.form.function, kinds[0], kinds[1], isinstance(goal, HalfStop))
         return replace(plan, numbers=self.numbers.give(letter, order))
 
-    def _poles(self, leads: Sequence[LeadPart], roles: Sequence[Sequence[str]]) -> tuple[str, ...]:
+    def _has_unfit_own(self, circuit: CircuitForm, segments: Sequence[Segment]) -> bool:
+        """Tell whether a segment is said to be an own lead and can't be."""
+        own = [segment for segment in segments if circuit.leads[segment.letter] == OWN]
+        ports = [[stop.port for stop in (at.start, at.goal) if isinstance(stop, PortStop)] for at in own]
+        return any(not at or (at[0].equipment, at[0].name) not in self.finder.own_ports for at in ports)
+
+    def _roles(self, lead: LeadPart | None, segment: Segment) -> tuple[str, ...]:
+        """Return the roles of a segment: its lead's, or of one that came along its plug's."""
+        if lead is not None:
+            return tuple(lead.wires)
+        port = next(stop.port for stop in (segment.start, segment.goal) if isinstance(stop, PortStop))
+        return tuple(self.connectors.plugs[port.group.plug].roles.values())
+
+    def _poles(self, leads: Sequence[LeadPart | None], roles: Sequence[Sequence[str]]) -> tuple[str, ...]:
         """Return the roles that carry current out and back; none in a circuit that carries signal only."""
         every = dict.fromkeys(role for some in roles for role in some)
         if POSITIVE in every:
             return (POSITIVE, NEGATIVE) if NEGATIVE in every else (POSITIVE,)
-        if any(lead.reverses or lead.supplies for lead in leads) or (not leads and not _SIGNALS.issuperset(every)):
+        made = [lead for lead in leads if lead is not None]
+        if any(lead.reverses or lead.supplies for lead in made) or (not made and not _SIGNALS.issuperset(every)):
             out = [role for role in every if role not in _SIGNALS]
             return tuple([*out, *(role for role in every if role == NEGATIVE)][:2])
         return ()
@@ -135,6 +154,8 @@ class Planner:
         A contact of a plug that no wire needs is no error: a signal lead without positive fits a servo's plug.
         """
         lead, segment = plan.leads[index], plan.segments[index]
+        if lead is None:
+            return
         path = "circuits", plan.name, "lead", segment.letter
         for stop in (segment.start, segment.goal):
             if isinstance(stop, SpliceStop):

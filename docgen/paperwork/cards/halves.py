@@ -47,6 +47,7 @@ class HalfCard:
     lock: str
     keyed: str
     note: str
+    came_on: str
     since: str
     is_first: bool
 
@@ -65,6 +66,7 @@ class HalfCard:
         """Return what is said of the half as a whole, a paragraph each."""
         checked = f"Pattern held against the part on {self.checked}." if self.checked else _NOT_CHECKED
         said = (
+            f"The plug on the own lead of {self.came_on}: nothing is joined to it here." if self.came_on else "",
             f"Spare: {contacts_text(self.spares)}" if self.spares else "",
             *self.commons,
             f"{self.shell} · {self.mates}{f' · {self.order}' if self.order else ''}",
@@ -105,6 +107,7 @@ def half_card(harness: Harness, disconnect: Disconnect, index: int) -> HalfCard:
         lock=shell.lock,
         keyed=disconnect.form.keyed,
         note=disconnect.form.note,
+        came_on=half.came_on,
         since=harness.aircraft.revision,
         is_first=index == 0,
     )

@@ -21,7 +21,7 @@ from docgen.paperwork.labels import content as wire_labels
 
 @dataclass(frozen=True)
 class CutContent:
-    """All groups, what plugs straight in with nothing to cut, sleeves, label tubes by name, all else, what to buy."""
+    """All groups, leads that came along, sleeves, label tubes by name, all else, what to buy."""
 
     groups: tuple[Group, ...]
     own_leads: tuple[OwnLeads, ...]

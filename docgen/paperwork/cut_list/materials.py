@@ -1,4 +1,4 @@
-"""Take what else the cut list holds; return it as tables: what plugs straight in, sleeves, tubes, and all to buy."""
+"""Take what else the cut list holds; return it as tables: leads that came along, sleeves, tubes, and all to buy."""
 
 from __future__ import annotations
 
@@ -40,7 +40,7 @@ def materials(items: CutContent, listing: Listing) -> Iterator[Group]:
 def _straight(leads: Sequence[OwnLeads], listing: Listing) -> Group:
     rows = [Row((lead.label, *(end.text for end in lead.ends))) for lead in leads]
     of = table([Column("function", PLAIN_MM), Column("from"), Column("to")], rows, listing.room_mm)
-    return _group("Nothing to cut: plugged straight in", of, rows, listing)
+    return _group("Nothing to cut: leads that came along", of, rows, listing)
 
 
 def _sleeves(sleeves: Sequence[Sleeve], listing: Listing) -> Iterator[Group]:

@@ -163,7 +163,8 @@ def _carried(harness: Harness, disconnect: Disconnect, contact: str) -> str:
 def _wire(wire: Wire | Tail | None) -> str:
     if wire is None:
         return "nothing"
-    return f"{wire.colour} {wire.kind.gauge.text} {wire.mark if isinstance(wire, Wire) else 'tail'}"
+    mark = (wire.mark or "came along") if isinstance(wire, Wire) else "tail"
+    return f"{wire.colour} {wire.kind.gauge.text} {mark}"
 
 
 def _add_common(lines: Lines, common: Common) -> None:
@@ -192,22 +193,34 @@ def add_circuit(lines: Lines, _: Harness, circuit: Circuit) -> None:
 
 def add_lead(lines: Lines, _: Harness, lead: Lead) -> None:
     """Add a lead: its route, its ends, its wires."""
-    said = "plugs straight in, nothing to cut"
-    if isinstance(lead, CutLead):
-        cut, pinned = f"cut {millimetres(lead.cut_length_mm)} mm", "pinned" if lead.pinned else ""
-        said = joined(cut, pinned, lead.part.name, named("bought", lead.part.bought))
-    lines.add(f"{lead.name}: {lead.label}", said)
+    lines.add(f"{lead.name}: {lead.label}", _made(lead))
     lines.add(f"route {millimetres(lead.route.length_mm)} mm: {', '.join(lead.route.places)}", depth=1)
     for name, end in zip(("from", "to"), lead.ends, strict=True):
-        lines.add(f"{name} {end_text(end)}{'' if end.is_splice else _fitted(end)}", depth=1)
+        lines.add(f"{name} {end_text(end)}{_fitted(lead, end)}", depth=1)
     for wire in lead.wires:
-        start, goal = (_contact(end, end.contacts.get(wire.role, ())) for end in lead.ends)
+        start, goal = (_contact(lead, end, end.contacts.get(wire.role, ())) for end in lead.ends)
         colour = f"{wire.colour} {colour_words(wire.colour)}" if wire.colour else "colour not known"
         hands = [f"{end.name}'s own is {end.colours[wire.role]}" for end in lead.ends if wire.role in end.colours]
-        lines.add(f"{wire.mark}: {wire.role}", colour, wire.kind.name, f"{start} to {goal}", *hands, depth=2)
+        role = f"{wire.mark}: {wire.role}" if wire.mark else wire.role
+        lines.add(role, colour, wire.kind.name, f"{start} to {goal}", *hands, depth=2)
 
 
-def _fitted(end: End) -> str:
+def _made(lead: Lead) -> str:
+    """Say what is cut, or what came along."""
+    if isinstance(lead, CutLead):
+        cut, pinned = f"cut {millimetres(lead.cut_length_mm)} mm", "pinned" if lead.pinned else ""
+        return joined(cut, pinned, lead.part.name, named("bought", lead.part.bought))
+    if lead.joint is None:
+        return "plugs straight in, nothing to cut"
+    return f"came on {next(end.name for end in lead.ends if end.own is not None)}, nothing to cut"
+
+
+def _fitted(lead: Lead, end: End) -> str:
+    """Say what is fitted at an end, and where; nothing of a splice."""
+    if end.is_splice:
+        return ""
+    if not lead.mates_at(end):
+        return f" ({_own(end)}) at {end.place}"
     half = "" if end.is_port else f"{end.part} half"
     return f" ({joined(f'{end.connector.name} {end.gender}', half, _own(end))}) at {end.place}"
 
@@ -220,7 +233,7 @@ def _own(end: End) -> str:
     return f"own lead {decimal(end.own.length_mm)} mm, {kind}{' assumed' if end.own.assumed else ''}"
 
 
-def _contact(end: End, contacts: tuple[str, ...]) -> str:
-    if end.is_splice:
+def _contact(lead: Lead, end: End, contacts: tuple[str, ...]) -> str:
+    if not lead.mates_at(end):
         return end.text
     return f"{end.text} contact {'+'.join(contacts)}" if contacts else f"{end.text}, no contact"

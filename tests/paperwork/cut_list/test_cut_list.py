@@ -137,7 +137,7 @@ def test_a_sealed_spool_is_said_to_be_sealed() -> None:
 
 def test_what_plugs_straight_in_is_listed_with_nothing_to_cut() -> None:
     told = printed("fulmar").told
-    at = told.index("Nothing to cut: plugged straight in")
+    at = told.index("Nothing to cut: leads that came along")
     assert sorted(told[at + 4 : at + 7]) == ["GYRO", "gyro", "receiver-a 6"]
 
 
