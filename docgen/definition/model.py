@@ -42,8 +42,8 @@ class Where:
         return self.value(section, *path)
 
     def texts(self) -> Iterator[tuple[str, Position]]:
-        """Walk every text that was typed, keys too, with its position."""
-        rest = list(self.sections.values())
+        """Walk every text that the builder typed, keys too, with its position."""
+        rest = [node for name, node in self.sections.items() if name in self.keys]
         while rest:
             node = rest.pop()
             if isinstance(node.value, str):
