@@ -30,7 +30,8 @@ ERRORS = "file syntax key missing unit value name side route through contacts ma
 CAUTIONS = (
     "reach access short straight volts overvolts joined-supplies wire-current contact-current supply-current "
     "single-contact one-loss one-pack endurance heat unsleeved bend crimp-fit swap live-pins failsafe gear-limit "
-    "antennas tube type stock spool"
+    "antennas tube type stock spool "
+    "twins unlike-plugs stall switching channel loose-plug"
 )
 NOTES = "unmeasured accept unused drop spare-contacts"
 LEVELS = {

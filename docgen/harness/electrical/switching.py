@@ -6,7 +6,7 @@ from docgen.harness.electrical.network import Network
 from docgen.harness.model.harness import Harness
 from docgen.harness.wiring.supply import sources_behind
 
-_MOTORS = ("speed controller", "motor", "engine unit")
+MOTORS = ("speed controller", "motor", "engine unit")
 
 
 def order_of_switching_on(harness: Harness, network: Network) -> tuple[str, ...]:
@@ -16,14 +16,14 @@ def order_of_switching_on(harness: Harness, network: Network) -> tuple[str, ...]
     """
     behind = sources_behind(network.equipment, network.feeds)
     kinds = {name: entry.kind for name, entry in network.equipment.items()}
-    of_motors = {source for name, kind in kinds.items() if kind in _MOTORS for source in behind[name]}
+    of_motors = {source for name, kind in kinds.items() if kind in MOTORS for source in behind[name]}
     of_receivers = {source for name, kind in kinds.items() if kind == "receiver" for source in behind[name]}
     last = of_motors - of_receivers
-    last |= {name for name, kind in kinds.items() if kind == "key" and _switched(harness, name) & last}
+    last |= {name for name, kind in kinds.items() if kind == "key" and switched_by(harness, name) & last}
     return tuple(sorted(kinds, key=last.__contains__))
 
 
-def _switched(harness: Harness, key: str) -> set[str]:
+def switched_by(harness: Harness, key: str) -> set[str]:
     """Return what a key switches: the equipment at the other ends of its circuits."""
     ends = [{circuit.start.name, *(end.name for end in circuit.loads)} for circuit in harness.circuits.values()]
     return set().union(*(names for names in ends if key in names)) - {key}

@@ -44,6 +44,7 @@ equipment:
     lead_wire: pvc-16
     plug: power-2
     battery: {{{PACK}}}
+    on: plug it in
   unit:
     kind: power unit
     place: tray

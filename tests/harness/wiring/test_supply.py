@@ -129,7 +129,7 @@ places: {bench: {assembly: fuselage, access: canopy}}
 TWO_RECEIVERS = """
 equipment:
   pack:
-    {kind: battery, place: bench, lead: 90 mm, lead_wire: pvc-20, plug: power-2, battery: CELLS}
+    {kind: battery, place: bench, lead: 90 mm, lead_wire: pvc-20, plug: power-2, battery: CELLS, on: plug it in}
   first:
     kind: receiver
     place: bench
