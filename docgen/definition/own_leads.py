@@ -42,6 +42,9 @@ def own_halves(definition: Definition) -> dict[tuple[str, int], OwnHalf]:
 
 def check_own_leads(definition: Definition) -> Iterator[Finding]:
     """Find each segment that is said to be an own lead and can't be, and what can't be said of such a half."""
+    if OWN in definition.parts.leads:
+        position = definition.where.key("leads", OWN)
+        yield Finding(position, "name", f"{shown(OWN)} stands for the lead that equipment came with.", "Rename it.")
     for circuit, letter in _own_segments(definition):
         try:
             half = _own_half(definition, circuit, letter)

@@ -26,6 +26,11 @@ def parts() -> Parts:
     return definition.parts
 
 
+def test_heavy_pack_plugs_and_bullets_are_soldered_and_all_else_is_crimped(parts: Parts) -> None:
+    connectors = parts.plugs | parts.shells
+    assert {name for name, part in connectors.items() if part.contact.join == "solder"} == known.SOLDERED
+
+
 def test_wires_have_the_figures_of_common_practice(parts: Parts) -> None:
     found = {
         name: (

@@ -111,6 +111,8 @@ PLUGS: dict[str, tuple[str, str, tuple[float, float], float, bool]] = {
     "bullet-2": ("one other", "pins", (6.5, 6.5), 0, False),
     "bullet-3": ("one other third", "pins", (6.5, 6.5), 0, False),
 }
+# What is soldered: pack plugs of over 20 A, and the bullets of motors.
+SOLDERED = {"power-2-heavy", "power-2-motor", "bullet-2", "bullet-3"}
 # Outlines of shells [mm]; all have their key up.
 OUTLINES_MM = {
     "block-6": (20.0, 12.0),

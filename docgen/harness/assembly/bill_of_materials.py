@@ -8,6 +8,7 @@ from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from docgen.harness.assembly.samples import samples_of
+from docgen.harness.assembly.soldered import soldered_tubes
 from docgen.harness.assembly.splices import branch_splices, tail_splices
 from docgen.harness.bundling.sleeves import collar_tube, sleeves_of
 from docgen.harness.model.airframe import Run
@@ -15,9 +16,9 @@ from docgen.harness.model.circuits import End
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.parts import TubePart
 
-# Common practice, no source: contacts to spare; tube over each end of a braid, and over a splice.
+# Common practice, no source: contacts to spare; tube over each end of a braid, a splice, and a soldered contact.
 _SPARE = 0.1
-COLLAR_MM, SPLICE_MM = 20.0, 25.0
+COLLAR_MM, SPLICE_MM, CONTACT_MM = 20.0, 25.0, 15.0
 
 
 @dataclass(frozen=True)
@@ -49,6 +50,7 @@ class BillOfMaterials:
     retainers: dict[str, int]
     collars: dict[str | None, int]
     splice_tubes: dict[str | None, int]
+    contact_tubes: dict[str | None, int]
     grommets: dict[int, int]
     clips: int
     clip_every_mm: float
@@ -66,6 +68,7 @@ def bill_of_materials(harness: Harness) -> BillOfMaterials:
         retainers=_retainers(harness),
         collars={name: 2 * count for name, count in _in_order(harness, collars).items()},
         splice_tubes=_in_order(harness, [splice.tube for splice in splices]),
+        contact_tubes=_in_order(harness, soldered_tubes(harness)),
         grommets=dict(sorted(Counter(math.ceil(diameter_mm) for diameter_mm in dressed).items())),
         clips=_clips(harness),
         clip_every_mm=harness.clip_every_mm,

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from docgen.basics.gauges import Gauge
 from docgen.basics.pulls import least_pull_n
-from docgen.harness.assembly.splices import crimped_wires
+from docgen.harness.assembly.splices import fitted_wires
 from docgen.harness.model.harness import Harness
 
 SAMPLE_MM = 150.0  # of wire; common practice, no source
@@ -25,16 +25,18 @@ class Sample:
 
 
 def samples_of(harness: Harness) -> tuple[Sample, ...]:
-    """Return each wire with each contact once; behind a common the contact takes a tail."""
+    """Return each wire with each contact once; behind a common the contact takes a tail. Solder is not pulled."""
     crimped = [
         (wire.kind, end.connector.name, end.gender)
         for lead in harness.cut_leads()
         for end in lead.ends
-        for wire in crimped_wires(harness, lead, end)
+        if end.connector.contact.join == "crimp"
+        for wire in fitted_wires(harness, lead, end)
     ]
     crimped += [
         (tail.kind, disconnect.shell.name, behind.half.gender)
         for disconnect, _, behind in harness.behind_commons()
+        if disconnect.shell.contact.join == "crimp"
         for tail in behind.tails
     ]
     samples = {

@@ -1,4 +1,4 @@
-"""Take a harness; return where wires are joined for good, where leads divide and before tails, and what is crimped."""
+"""Take a harness; return where wires are joined for good (leads divide, tails begin), and what goes into contacts."""
 
 from __future__ import annotations
 
@@ -70,7 +70,7 @@ def _tube(harness: Harness, sides: Sequence[Sequence[WirePart]]) -> TubePart | N
     return tube_over(max(outside_diameter_mm([kind.diameter_mm for kind in side]) for side in sides), harness.tubes)
 
 
-def crimped_wires(harness: Harness, lead: Lead, end: End) -> list[Wire]:
+def fitted_wires(harness: Harness, lead: Lead, end: End) -> list[Wire]:
     """Return the wires of a lead that go into a contact at one end; those that are spliced there do not."""
     if end.is_splice:
         return []

@@ -15,7 +15,8 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import combinations, pairwise
 
-from docgen.harness.assembly.splices import BranchSplice, TailSplice, branch_splices, crimped_wires, tail_splices
+from docgen.harness.assembly.soldered import contact_tubes
+from docgen.harness.assembly.splices import BranchSplice, Splice, TailSplice, branch_splices, fitted_wires, tail_splices
 from docgen.harness.bundling.diameters import lead_thickness_mm
 from docgen.harness.bundling.sleeves import collar_tube, sleeves_of
 from docgen.harness.bundling.tubes import choose_tube, girth_diameter_mm
@@ -23,6 +24,7 @@ from docgen.harness.model.bundles import Sleeve
 from docgen.harness.model.circuits import CutLead, End, Lead, Wire
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.joints import Behind, Common, Disconnect
+from docgen.harness.model.parts import TubePart
 from docgen.harness.routing.routes import Routes
 
 # In how many places at most, those where most leads end, sleeves are taken to begin, to find which serves best.
@@ -31,11 +33,16 @@ _HUBS = 8
 
 @dataclass(frozen=True)
 class EndWork:
-    """One end of a lead: which of its wires are crimped into contacts there, and which are spliced to tails."""
+    """One end of a lead: which of its wires go into contacts there, and which are spliced to tails.
+
+    `tubes` are those over soldered contacts, one for each of these wires and slid on before, if one of the parts list
+    does.
+    """
 
     end: End
-    crimped: tuple[Wire, ...]
+    fitted: tuple[Wire, ...]
     spliced: tuple[Wire, ...]
+    tubes: tuple[TubePart | None, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -93,6 +100,17 @@ class AssemblyWork:
     sleeves: tuple[SleeveWork, ...]
     branch_splices: tuple[BranchSplice, ...]
     tail_splices: tuple[TailSplice, ...]
+
+    @property
+    def splices(self) -> tuple[Splice, ...]:
+        """Return all splices."""
+        return *self.branch_splices, *self.tail_splices
+
+    @property
+    def is_soldered(self) -> bool:
+        """Tell whether contacts are soldered."""
+        ends = [end for made in self.leads for end in (made.first, made.second)]
+        return any(end.tubes for end in ends) or any(joint.shell.contact.join == "solder" for joint, _, _ in self.tails)
 
 
 def plan_work(harness: Harness) -> tuple[AssemblyWork, ...]:
@@ -193,9 +211,10 @@ class _Bench:
 
     def _end(self, lead: CutLead, index: int) -> EndWork:
         end = lead.ends[index]
-        crimped = tuple(crimped_wires(self.harness, lead, end))
-        spliced = tuple(wire for wire in lead.wires if end.contacts.get(wire.role) and wire not in crimped)
-        return EndWork(end, crimped, spliced)
+        fitted = tuple(fitted_wires(self.harness, lead, end))
+        spliced = tuple(wire for wire in lead.wires if end.contacts.get(wire.role) and wire not in fitted)
+        kinds = [wire.kind for wire in fitted]
+        return EndWork(end, fitted, spliced, contact_tubes(kinds, end.connector.contact, self.harness.tubes))
 
     def _passes(self, sleeve: Sleeve, lead: Lead, index: int) -> bool:
         """Tell whether a sleeve passes over what is at a crimped end: its plug and its label, beside the other leads.

@@ -44,7 +44,12 @@ def choose_tube(
 
 def tube_over(diameter_mm: float, tubes: Sequence[TubePart]) -> TubePart | None:
     """Return the first tube that goes over something round and grips it; print need not stand out on it."""
-    fitting = (tube for tube in tubes if fits(tube.expanded_mm, tube.recovered_mm, diameter_mm, diameter_mm))
+    return tube_past(diameter_mm, diameter_mm, tubes)
+
+
+def tube_past(passes_mm: float, grips_mm: float, tubes: Sequence[TubePart]) -> TubePart | None:
+    """Return the first tube that passes one diameter and grips another; print need not stand out on it."""
+    fitting = (tube for tube in tubes if fits(tube.expanded_mm, tube.recovered_mm, passes_mm, grips_mm))
     return next((tube for tube in fitting if not tube.clear), None)
 
 

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from docgen.basics.findings import Finding, listed, shown
 from docgen.basics.gauges import bounds_mm2
 from docgen.basics.units import decimal, millimetres
-from docgen.harness.assembly.splices import crimped_wires
+from docgen.harness.assembly.splices import fitted_wires
 from docgen.harness.checks.facts import CLOSE, Facts, caution
 from docgen.harness.electrical.loadings import carries
 from docgen.harness.model.circuits import Lead, Wire
@@ -34,7 +34,7 @@ def find(facts: Facts) -> Iterator[Finding]:
     for lead in facts.harness.cut_leads():
         for index in (0, 1):
             end = lead.ends[index]
-            wires = crimped_wires(facts.harness, lead, end)
+            wires = fitted_wires(facts.harness, lead, end)
             bad = [wire for wire in wires if _misfits(wire.kind, end.connector.contact)]
             if bad:
                 yield _at_lead_end(facts, lead, index, bad)
@@ -64,7 +64,7 @@ def _misfits(kind: WirePart, contact: ContactPart) -> list[str]:
 
 def _at_lead_end(facts: Facts, lead: Lead, index: int, bad: Sequence[Wire]) -> Finding:
     end, other = lead.ends[index], lead.ends[1 - index]
-    beyond = {wire.role for wire in crimped_wires(facts.harness, lead, other)}
+    beyond = {wire.role for wire in fitted_wires(facts.harness, lead, other)}
     at = f"the {end.part} half of {shown(end.name)}" if end.kind == "half" else shown(end.text)
     wrong = _what_is_wrong(bad, end.connector)
     sentence = f"segment {lead.segment} of {shown(lead.circuit)} does not fit at {at}: {wrong}."

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from docgen.basics.findings import Finding, Position, listed, shown
 from docgen.basics.units import at_least, decimal
-from docgen.harness.assembly.splices import crimped_wires
+from docgen.harness.assembly.splices import fitted_wires
 from docgen.harness.bundling.diameters import lead_thickness_mm
 from docgen.harness.bundling.tubes import choose_tube
 from docgen.harness.checks.facts import Facts, caution
@@ -70,7 +70,7 @@ def _laid(facts: Facts, lead: Lead, own: End | None = None) -> list[_Laid]:
     found: dict[WirePart, _Laid] = {}
     for wire in lead.wires:
         kind = (own.own.kind if own is not None and own.own is not None else None) or wire.kind
-        ends = [own] if own is not None else [end for end in lead.ends if wire in crimped_wires(harness, lead, end)]
+        ends = [own] if own is not None else [end for end in lead.ends if wire in fitted_wires(harness, lead, end)]
         amps = facts.electricity.working_a(WireBranch(lead.circuit, segment, wire.role))
         before = found.get(kind, _Laid(kind, 0.0, ()))
         contacts = dict.fromkeys((*before.contacts, *(end.connector.contact for end in ends)))

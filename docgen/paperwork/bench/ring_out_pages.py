@@ -29,7 +29,7 @@ _RINGS = (
 _MILLIVOLTS = (
     "mV: let 1 A through the same two contacts, measure at the contacts themselves, inside the supply's clips, and "
     "write it down. Expected is copper at 20 °C at its cut length with the joints between. Over the second figure a "
-    f"crimp is bad: {decimal(OVER_MV)} mV over the expected, {decimal(OVER_HEAVY_MV)} mV where every contact bears "
+    f"joint is bad: {decimal(OVER_MV)} mV over the expected, {decimal(OVER_HEAVY_MV)} mV where every contact bears "
     f"{decimal(HEAVY_A)} A or more (common practice, no source). Wires of which as much is expected read within "
     f"{decimal(ALIKE_MV)} mV of each other, in one lead and in mirror leads."
 )

@@ -10,6 +10,7 @@ from docgen.harness.assembly.samples import Sample, samples_of
 from docgen.harness.assembly.work import AssemblyWork, plan_work
 from docgen.harness.continuity.readings import load_chains
 from docgen.harness.model.harness import Harness, Labels, Splices
+from docgen.harness.model.parts import TubePart
 from docgen.paperwork.naming import half_names
 
 
@@ -30,6 +31,7 @@ class WorkContent:
     strip_mm: float
     halves: dict[tuple[str, str], str]
     packs: frozenset[str]
+    tubes: tuple[TubePart, ...]
 
 
 def content(harness: Harness) -> WorkContent:
@@ -44,6 +46,7 @@ def content(harness: Harness) -> WorkContent:
         strip_mm=harness.strip_mm,
         halves=half_names(harness),
         packs=frozenset(name for name, equipment in harness.equipment.items() if equipment.kind == "battery"),
+        tubes=harness.tubes,
     )
 
 

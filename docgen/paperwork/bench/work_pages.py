@@ -39,7 +39,7 @@ def compose(items: WorkContent, layout: PageLayout, title_block: TitleBlock) -> 
         return Composed([])
     sheets = Sheets(f"Order of work · {title_block.aircraft}", layout.paper, title_block, CAUTION)
     matrix = _Matrix(items)
-    groups = [Group(tuple(_samples(items.samples)))]
+    groups = [Group(tuple(_samples(items.samples)))] if items.samples else []
     groups += [group for work in items.assemblies for group in matrix.groups(work)]
     if items.has_paths:
         groups.append(Group(tuple(_whole_paths())))
@@ -114,7 +114,7 @@ class _Matrix:
         title = f"{work.assembly}, all leads"
         head = heading(title, says="5 and 6 before 7; 10 to 14 after 9", above_mm=GRID_MM)
         *most, last = abreast(of.blocks(rows[:half]), of.blocks(rows[half:]), COLUMN_GAP_MM)
-        soldered = self.items.splices.join == "solder" and (work.branch_splices or work.tail_splices)
+        soldered = work.is_soldered or (self.items.splices.join == "solder" and work.splices)
         warning = caution(f"{CAUTION} {_IRON}" if soldered else CAUTION, AREA_MM[0])
         group = Group((head, *most, replace(last, stays=True), warning), heading(f"{title}, continued"))
         return _whole(group) if group.height_mm <= _WHOLE_MM else group

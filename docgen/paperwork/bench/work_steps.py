@@ -6,15 +6,16 @@ Steps bear the same number in every assembly: a lead's are columns, 1 to 4 and 7
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from docgen.basics.findings import listed
 from docgen.basics.units import counted, decimal, millimetres
+from docgen.harness.assembly.soldered import contact_tubes
 from docgen.harness.assembly.splices import Splice, TailSplice
 from docgen.harness.assembly.work import AssemblyWork, EndWork, LeadWork, SleeveWork
 from docgen.harness.model.circuits import Lead, Wire
 from docgen.harness.model.joints import Behind, Common, Disconnect, Half, Tail
-from docgen.harness.model.parts import Connector
+from docgen.harness.model.parts import Connector, TubePart
 from docgen.paperwork.bench.work_content import WorkContent
 from docgen.paperwork.cut_list.materials import NO_TUBE
 from docgen.paperwork.page_kit.cells import Cell, Stacked, Tick
@@ -45,7 +46,7 @@ def rows_of(items: WorkContent, work: AssemblyWork) -> list[Row]:
     """Return the rows of the matrix: leads, then tails of commons, then splices."""
     leads = [_lead(items, work, made) for made in work.leads]
     tails = [_tails(items, *of) for of in work.tails]
-    splices = [_splice(items, work, splice) for splice in (*work.branch_splices, *work.tail_splices)]
+    splices = [_splice(items, work, splice) for splice in work.splices]
     return [Row(tuple(cells), rule=True) for cells in (*leads, *tails, *splices)]
 
 
@@ -94,17 +95,18 @@ def _end(
     place = end.end.text + items.halves.get((end.end.name, end.end.part), "")
     spliced = [wire for wire in made.lead.wires if wire in end.spliced or _joins(work, made.lead, wire, end)]
     does = [f"{', '.join(_colour(made.lead, wire) for wire in spliced)} to splice"] if spliced else []
-    if end.crimped:
+    if end.fitted:
         numbers = list(end.end.connector.contacts)
         at = sorted(
-            ((end.end.contacts[wire.role], wire) for wire in end.crimped), key=lambda of: numbers.index(of[0][0])
+            ((end.end.contacts[wire.role], wire) for wire in end.fitted), key=lambda of: numbers.index(of[0][0])
         )
         into = ", ".join(f"{'+'.join(contacts)} {_colour(made.lead, wire)}" for contacts, wire in at)
-        does.insert(0, f"{into} · {_strip(items, end.end.connector)}")
+        does.insert(0, f"{into} · {_strip(items, end.end.connector)}{_soldered(end.end.connector)}")
         place += f" · {end.end.connector.name} {end.end.gender}"
     waits = f"after {listed(after)} is on, with 8: " if after else ""
     live = _LIVE if end.end.is_port and end.end.name in items.packs else ""
-    return [Stacked("; ".join(does), waits + place, live), Tick() if end.crimped else ""]
+    under = "; ".join(filter(None, (_slid_on(end.tubes), live)))
+    return [Stacked("; ".join(does), waits + place, under), Tick() if end.fitted else ""]
 
 
 def _joins(work: AssemblyWork, lead: Lead, wire: Wire, end: EndWork) -> bool:
@@ -123,14 +125,26 @@ def _strip(items: WorkContent, connector: Connector) -> str:
     return f"{decimal(items.strip_mm if strip_mm is None else strip_mm)} mm"
 
 
+def _soldered(connector: Connector) -> str:
+    return " · solder" if connector.contact.join == "solder" else ""
+
+
+def _slid_on(tubes: Sequence[TubePart | None]) -> str:
+    """Say which tubes go on the wires before their contacts are soldered, and how many of each."""
+    counts = Counter(tube.name if tube is not None else NO_TUBE for tube in tubes)
+    named = [f"{count} × {name}" for name, count in counts.items()]
+    return f"{listed(named)} slid on before" if named else ""
+
+
 def _tails(items: WorkContent, disconnect: Disconnect, common: Common, behind: Behind) -> list[Cell]:
     place = _half(items, disconnect, behind.half)
     name = Stacked(common.name, under=f"tails of {place}")
     cut = Tick(f"{len(behind.tails)} × {millimetres(behind.tail_mm)}", _gauges(behind.tails))
     into = ", ".join(f"{tail.contact} {tail.colour}" for tail in behind.tails)
     at = f"{place} · {disconnect.shell.name} {behind.half.gender}"
-    crimped = Stacked(f"{into} · {_strip(items, disconnect.shell)}", at)
-    return [name, cut, "", "", crimped, Tick(), "", "", "", ""]
+    tubes = contact_tubes([tail.kind for tail in behind.tails], disconnect.shell.contact, items.tubes)
+    does = f"{into} · {_strip(items, disconnect.shell)}{_soldered(disconnect.shell)}"
+    return [name, cut, "", "", Stacked(does, at, _slid_on(tubes)), Tick(), "", "", "", ""]
 
 
 def _half(items: WorkContent, disconnect: Disconnect, half: Half) -> str:
@@ -168,8 +182,8 @@ def steps_of(items: WorkContent, work: AssemblyWork) -> Iterator[Row]:
     yield from map(_sleeve, work.sleeves)
     yield _all("10 ring out", "by the ring-out sheet")
     yield _all("11 labels home", f"each {behind} behind its plug")
-    sleeved, spliced = bool(work.sleeves), bool(work.branch_splices or work.tail_splices)
-    shrunk = ["labels", *["collars"] * sleeved, *["tubes over splices"] * spliced]
+    shrunk = ["labels", *["tubes over soldered contacts"] * work.is_soldered]
+    shrunk += [*["collars"] * bool(work.sleeves), *["tubes over splices"] * bool(work.splices)]
     yield _all("12 shrink", ", ".join(shrunk))
     yield _all("13 fit", "along the routes, electronics unplugged")
     yield _all("14 clip", f"every {every}, within 50 mm of a fixed half, and where a free tail begins")

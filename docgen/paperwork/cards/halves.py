@@ -48,6 +48,7 @@ class HalfCard:
     keyed: str
     note: str
     came_on: str
+    soldered: bool
     since: str
     is_first: bool
 
@@ -72,6 +73,7 @@ class HalfCard:
             f"{self.shell} · {self.mates}{f' · {self.order}' if self.order else ''}",
             self.full_volts,
             f"Keyed {self.keyed}: mates with no other letter." if self.keyed else "",
+            "Contacts are soldered: to move one, unsolder it and give it a new tube." if self.soldered else "",
             f"Lock: {self.lock}" if self.lock else "",
             self.note,
             checked,
@@ -108,6 +110,7 @@ def half_card(harness: Harness, disconnect: Disconnect, index: int) -> HalfCard:
         keyed=disconnect.form.keyed,
         note=disconnect.form.note,
         came_on=half.came_on,
+        soldered=shell.contact.join == "solder" and not half.came_on,
         since=harness.aircraft.revision,
         is_first=index == 0,
     )

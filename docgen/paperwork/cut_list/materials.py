@@ -8,7 +8,7 @@ from itertools import groupby
 
 from docgen.basics.colours import colour_words
 from docgen.basics.units import counted, decimal, millimetres
-from docgen.harness.assembly.bill_of_materials import COLLAR_MM, SPLICE_MM, BillOfMaterials
+from docgen.harness.assembly.bill_of_materials import COLLAR_MM, CONTACT_MM, SPLICE_MM, BillOfMaterials
 from docgen.harness.assembly.samples import SAMPLE_MM
 from docgen.harness.bundling.sleeves import LABEL_MM
 from docgen.harness.model.bundles import Sleeve
@@ -66,6 +66,9 @@ def _short_pieces(items: CutContent, listing: Listing) -> Iterator[Group]:
     tubes = [(count, LABEL_MM, f"{name}, labels") for name, count in items.label_tubes.items()]
     tubes += [(count, COLLAR_MM, f"{name or NO_TUBE}, collars at sleeves") for name, count in bill.collars.items()]
     tubes += [(count, SPLICE_MM, f"{name or NO_TUBE}, over splices") for name, count in bill.splice_tubes.items()]
+    tubes += [
+        (count, CONTACT_MM, f"{name or NO_TUBE}, over soldered contacts") for name, count in bill.contact_tubes.items()
+    ]
     wires = [(count, SAMPLE_MM, f"{wire}, any colour") for wire, count in bill.sample_wires.items()]
     told = [("Tubes", tubes), ("Wire for pull samples", wires)]
     rows = {title: [_row(str(n), millimetres(mm), what) for n, mm, what in some] for title, some in told if some}

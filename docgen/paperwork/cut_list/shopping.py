@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from docgen.harness.assembly.bill_of_materials import COLLAR_MM, SPLICE_MM, BillOfMaterials
+from docgen.harness.assembly.bill_of_materials import COLLAR_MM, CONTACT_MM, SPLICE_MM, BillOfMaterials
 from docgen.harness.assembly.samples import SAMPLE_MM
 from docgen.harness.assembly.shelf import shelf_of
 from docgen.harness.bundling.sleeves import LABEL_MM
@@ -50,7 +50,13 @@ def shopping(
     for sleeve in sleeves:
         sleeves_mm[sleeve.kind.name] = sleeves_mm.get(sleeve.kind.name, 0.0) + sleeve.cut_length_mm
     tubes_mm: dict[str | None, float] = {}
-    for counts, length_mm in ((label_tubes, LABEL_MM), (bill.collars, COLLAR_MM), (bill.splice_tubes, SPLICE_MM)):
+    pieces = (
+        (label_tubes, LABEL_MM),
+        (bill.collars, COLLAR_MM),
+        (bill.splice_tubes, SPLICE_MM),
+        (bill.contact_tubes, CONTACT_MM),
+    )
+    for counts, length_mm in pieces:
         for name, count in counts.items():
             tubes_mm[name] = tubes_mm.get(name, 0.0) + count * length_mm
     in_order = (*(tube.name for tube in harness.tubes), None)

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from docgen.basics.colours import colour_words
 from docgen.basics.units import counted, decimal, millimetres
+from docgen.harness.assembly.splices import Splice, TailSplice
 from docgen.harness.electrical.sources import outputs_of
 from docgen.harness.model.airframe import Place, Point, Run
 from docgen.harness.model.circuits import Circuit, CutLead, End, Lead, Wire
@@ -135,7 +136,8 @@ def _output(output: Output, ports: Sequence[PortUse]) -> str:
 def add_disconnect(lines: Lines, harness: Harness, disconnect: Disconnect, cards: CardHashes) -> None:
     """Add a disconnect: its halves with their cards, each contact, its commons."""
     shell, form = disconnect.shell, disconnect.form
-    lines.add(f"{disconnect.name}: {shell.name}", f"{len(shell.contacts)} contacts", named("keyed", form.keyed))
+    how = "contacts soldered" if shell.contact.join == "solder" else ""
+    lines.add(f"{disconnect.name}: {shell.name}", f"{len(shell.contacts)} contacts", how, named("keyed", form.keyed))
     for half in disconnect.halves:
         place = harness.places[half.place]
         there = joined(f"{half.gender} at {place.name}", place.assembly, named("key", half.key))
@@ -182,6 +184,16 @@ def _add_common(lines: Lines, common: Common) -> None:
     lines.add(named("note:", common.form.note), depth=2)
 
 
+def add_splice(lines: Lines, harness: Harness, splice: Splice) -> None:
+    """Add a splice: where it is, what it joins, how, and its tube."""
+    joins = ", ".join(lead.name for lead in splice.leads)
+    if isinstance(splice, TailSplice):
+        joins = f"{joins} and {counted(len(splice.sides[1]), 'tail')} of {splice.disconnect.name} {splice.common.name}"
+    made = {"crimp": "crimped", "solder": "soldered"}[harness.splices.join]
+    tube = named("tube", splice.tube.name if splice.tube is not None else None)
+    lines.add(f"{splice.place}, {splice.role}: {joins}", f"{made} over {decimal(harness.splices.strip_mm)} mm", tube)
+
+
 def add_circuit(lines: Lines, _: Harness, circuit: Circuit) -> None:
     """Add a circuit: its ends, and what the radio does with it."""
     form = circuit.form
@@ -222,7 +234,8 @@ def _fitted(lead: Lead, end: End) -> str:
     if not lead.mates_at(end):
         return f" ({_own(end)}) at {end.place}"
     half = "" if end.is_port else f"{end.part} half"
-    return f" ({joined(f'{end.connector.name} {end.gender}', half, _own(end))}) at {end.place}"
+    how = "soldered" if isinstance(lead, CutLead) and end.connector.contact.join == "solder" else ""
+    return f" ({joined(f'{end.connector.name} {end.gender}', half, how, _own(end))}) at {end.place}"
 
 
 def _own(end: End) -> str:

@@ -8,6 +8,7 @@ from functools import partial
 from typing import Any
 
 from docgen.basics.findings import Finding
+from docgen.harness.assembly.splices import branch_splices, tail_splices
 from docgen.harness.model.harness import Harness
 from docgen.paperwork.hashes import short_hash
 from docgen.paperwork.naming import part_path
@@ -126,6 +127,12 @@ def _sections(cards: CardHashes) -> tuple[_Section, ...]:
         ),
         _Section("Circuits", lambda harness: harness.circuits.values(), entries.add_circuit),
         _Section("Leads", Harness.leads, entries.add_lead, lambda _, lead: str(lead.assembly)),
+        _Section(
+            "Splices",
+            lambda harness: [*branch_splices(harness), *tail_splices(harness)],
+            entries.add_splice,
+            lambda harness, splice: harness.places[splice.place].assembly,
+        ),
         _Section(
             "Volts and currents, packs at empty", lambda harness: [harness.results.circuits], results.add_circuits
         ),

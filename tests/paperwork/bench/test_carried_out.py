@@ -7,18 +7,18 @@ import math
 import random
 import re
 from collections import defaultdict
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
 import pytest
 from measured import read
-from printed_steps import Line, Sheet, Step, printed_sheet, ring, sheets_on
+from printed_steps import Cell, Line, Sheet, Step, printed_sheet, ring, sheets_on
 from resolved import EXAMPLES, harness_of
 
 import docgen
 from docgen.harness.model.bundles import Sleeve
-from docgen.harness.model.circuits import CutLead, End, Lead
+from docgen.harness.model.circuits import CutLead, End, Lead, Wire
 from docgen.harness.model.harness import Harness
 
 PARTS = read(Path(docgen.__file__).parent / "definition" / "parts.yaml")
@@ -119,6 +119,7 @@ class Bench:
         crimped = [w for w in one.lead.wires if w.role in roles_alone(self.harness, one.lead, end)]
         assert into == {("+".join(end.contacts[wire.role]), wire.colour) for wire in crimped}
         assert cell.ticked == bool(crimped)
+        self.slide_tubes(one, index, crimped, cell)
         if crimped:
             assert index not in one.crimped, f"{line.name} is crimped twice"
             one.crimped.add(index)
@@ -126,6 +127,22 @@ class Bench:
             assert cell.over.endswith(f" · {name} {end.gender}"), cell
             strip = (PARTS["plugs"] | PARTS["shells"])[name]["contact"]["strip"]
             assert re.findall(r" · ([\d.]+ mm)", cell.text) == [strip], cell
+
+    def slide_tubes(self, one: OnTheBench, index: int, wires: Sequence[Wire], cell: Cell) -> None:
+        """Slide a tube for each soldered contact onto its wire: it passes the cup, and grips the wire when shrunk."""
+        contact = (PARTS["plugs"] | PARTS["shells"]).get(one.lead.ends[index].connector.name, {}).get("contact", {})
+        soldered = bool(wires) and contact.get("join") == "solder"
+        assert (" · solder" in cell.text) == soldered, cell
+        named = re.match(r"(.+) slid on before", cell.under)
+        tubes = re.findall(r"(\d+) × ([^ ,]+)", named[1]) if named else []
+        assert sum(int(count) for count, _ in tubes) == (len(wires) if soldered else 0), cell
+        for _, name in tubes:
+            expanded, recovered = (float(PARTS["tubes"][name][key].split()[0]) for key in ("expanded", "recovered"))
+            assert expanded >= 1.1 * float(contact["over"].split()[0])
+            assert any(recovered <= 0.9 * wire.kind.diameter_mm for wire in wires)
+        if soldered:
+            beyond_label = -2.0 if index == 0 else float(len(one.lead.route.runs) + 1)
+            one.slide(f"tubes at {index}", beyond_label, index)
 
     def joined_by(self, line: Line) -> list[tuple[str, str]]:
         """Return each wire that a splice joins: its lead, as its row is headed, and its colour."""
@@ -264,15 +281,16 @@ def grown(seed: int) -> Mapping[str, str]:
     circuits: dict[str, object] = {}
     for unit in range(chance.randint(1, 3)):
         name = f"unit-{unit}"
+        plug, size = chance.choice([("power-2", 20), ("power-2-heavy", 16)])  # the heavy one is soldered
         ports = [
-            {"plug": "power-2", "names": ["IN"], "contacts": "pins"},
+            {"plug": plug, "names": ["IN"], "contacts": "pins"},
             {"plug": "servo-3", "names": "1..20", "contacts": "pins"},
         ]
         equipment[name] = {"kind": "power unit", "place": chance.choice(places), "ports": ports, "fed_by": ["IN"]}
         battery = {"cells": "2", "capacity": "2600 mAh", "full": "8.4 V", "empty": "6.4 V"}
         pack = {"kind": "battery", "place": chance.choice(places), "lead": "120 mm", "lead_wire": "pvc-20"}
-        equipment[f"pack-{unit}"] = pack | {"plug": "power-2", "battery": battery}
-        circuits[f"supply-{unit}"] = {"from": f"pack-{unit}", "to": f"{name} IN", "lead": "power-20"}
+        equipment[f"pack-{unit}"] = pack | {"plug": plug, "battery": battery}
+        circuits[f"supply-{unit}"] = {"from": f"pack-{unit}", "to": f"{name} IN", "lead": f"power-{size}"}
         for port in range(1, chance.randint(2, 7)):
             loads = [f"servo-{unit}-{port}-{i}" for i in range(chance.choice([1, 1, 1, 2]))]
             for load in loads:

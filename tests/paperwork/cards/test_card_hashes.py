@@ -46,7 +46,7 @@ def test_every_card_has_a_hash_of_its_own() -> None:
     assert len(set(found.values())) == 5
 
 
-OWN_LEAD = "own: {wires: {negative: pvc-22 BN, positive: pvc-22 RD, signal: pvc-22 WH}, lay: 25 mm}"
+OWN_LEAD = "mine: {wires: {negative: pvc-22 BN, positive: pvc-22 RD, signal: pvc-22 WH}, lay: 25 mm}"
 AILERON = "    through: [<side>-root]\n    lead: servo-22\n"
 
 
@@ -59,7 +59,7 @@ def lead(name: str) -> Replacements:
     [
         # Gauge, and with it the marks; a colour alone.
         ({"harness.yaml": lead("servo-20")}, LEFT | RIGHT),
-        ({"harness.yaml": lead("own"), "parts.yaml": f"leads: {{{OWN_LEAD}}}\n"}, LEFT | RIGHT),
+        ({"harness.yaml": lead("mine"), "parts.yaml": f"leads: {{{OWN_LEAD}}}\n"}, LEFT | RIGHT),
         # Function, where it goes behind the fixed half.
         ({"harness.yaml": [("label: {left: AIL L,", "label: {left: AILERON L,")]}, LEFT | RECEIVER),
         ({"harness.yaml": [("from: {left: receiver 1,", "from: {left: receiver 3,")]}, LEFT & FIXED | RECEIVER),

@@ -136,6 +136,8 @@ def test_everything_to_get_out_is_counted_as_the_bill_says(sample: Sample) -> No
     tubes = {row["what"]: int(row["pieces"]) for row in sample.list.group("Tubes")}
     assert {what.split(", ")[0]: n for what, n in tubes.items() if what.endswith("collars at sleeves")} == bill.collars
     assert {what.split(", ")[0]: n for what, n in tubes.items() if what.endswith("over splices")} == bill.splice_tubes
+    over_contacts = {what.split(", ")[0]: n for what, n in tubes.items() if what.endswith("over soldered contacts")}
+    assert over_contacts == bill.contact_tubes
     samples = {row["what"]: int(row["pieces"]) for row in sample.list.group("Wire for pull samples")}
     assert samples == {f"{wire}, any colour": count for wire, count in bill.sample_wires.items()}
     rest = [(row["what"].split(", ")[0], int(row["pieces"])) for row in sample.list.group("Grommets and clips")]
