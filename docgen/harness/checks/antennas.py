@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from docgen.basics.findings import PRACTICE, Finding, listed, shown
 from docgen.basics.units import millimetres
@@ -16,7 +16,8 @@ KIND = caution(
     stands_on="equipment or antenna",
     meaning="Antennas lie alike or their leads are too short.",
     when="Two antennas of one receiver have the same `lies:`; those of two receivers have fewer than three "
-    "different ones; or an antenna's `lead:` is shorter than its route over the runs.",
+    "different ones (of one `band:`; one that says none is held against all); or an antenna's `lead:` is shorter "
+    "than its route over the runs.",
     why="Antennas that lie alike go blind together: a turn points them all at the transmitter and the signal is "
     "gone. A coax that is pulled or bent sharply fails unseen.",
     remedy="Lay one across the other, `lies: crosswise`, the second receiver's pair upright as well, "
@@ -35,13 +36,19 @@ def find(facts: Facts) -> Iterator[Finding]:
         for index, antenna in enumerate(receiver.antennas):
             yield from _alike(facts, receiver, antenna, receiver.antennas[:index])
             yield from _too_short(facts, receiver, antenna)
-    several = [receiver for receiver in receivers if len(receiver.antennas) >= 2]
-    for first, second in itertools.combinations(several, 2):
-        yield from _few_axes(facts, first, second)
+    for first, second in itertools.combinations(receivers, 2):
+        said = dict.fromkeys(antenna.form.band for antenna in (*first.antennas, *second.antennas))
+        for band in [band for band in said if band] or [""]:
+            yield from _few_axes(facts, first, second, band)
+
+
+def _of_band(antennas: Iterable[Antenna], band: str) -> list[Antenna]:
+    """Return the antennas that may be of a band; what says none may be of any."""
+    return [antenna for antenna in antennas if not band or antenna.form.band in ("", band)]
 
 
 def _alike(facts: Facts, receiver: Equipment, antenna: Antenna, before: tuple[Antenna, ...]) -> Iterator[Finding]:
-    like = [other.name for other in before if other.form.lies == antenna.form.lies]
+    like = [other.name for other in _of_band(before, antenna.form.band) if other.form.lies == antenna.form.lies]
     if not like:
         return
     lie = "lies" if len(like) == 1 else "lie"
@@ -73,13 +80,14 @@ def _too_short(facts: Facts, receiver: Equipment, antenna: Antenna) -> Iterator[
     yield facts.found(KIND, ("equipment", receiver.name, "antennas", name, "lead"), sentence, do)
 
 
-def _few_axes(facts: Facts, first: Equipment, second: Equipment) -> Iterator[Finding]:
-    axes = list(dict.fromkeys(antenna.form.lies for antenna in (*first.antennas, *second.antennas)))
-    if len(axes) >= 3:
+def _few_axes(facts: Facts, first: Equipment, second: Equipment, band: str) -> Iterator[Finding]:
+    of_each = [_of_band(receiver.antennas, band) for receiver in (first, second)]
+    axes = list(dict.fromkeys(antenna.form.lies for antennas in of_each for antenna in antennas))
+    if len(axes) >= 3 or any(len(antennas) < 2 for antennas in of_each):
         return
     sentence = (
-        f"the antennas of {shown(first.name)} and {shown(second.name)} all lie {' or '.join(axes)}: "
-        f"{3 - len(axes)} short of three axes."
+        f"the {f'{band} antennas'.strip()} of {shown(first.name)} and {shown(second.name)} all lie "
+        f"{' or '.join(axes)}: {3 - len(axes)} short of three axes."
     )
     free = [axis for axis in _AXES if axis not in axes]
     do = f"Lay one of those of {shown(second.name)} {' or '.join(free)}."

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator, Sequence
 from functools import partial
 from typing import NamedTuple
 
-from docgen.basics.findings import Finding, Position
+from docgen.basics.findings import Finding, Position, listed, shown
 from docgen.basics.units import decimal
 from docgen.definition.parts import ContactPart
 from docgen.harness.checks.facts import CLOSE, Facts, caution
@@ -24,12 +24,14 @@ KIND = caution(
     stands_on="circuit or common",
     meaning="A contact carries more than it may.",
     when="A contact carries more than its `rating:` working, or more than its `brief:` at peak or with the load "
-    "stalled; brief is for 10 s at most. Gear legs with `gear: limit` over 10 s are also judged with `gear: stop`, "
-    "else their stall, against `rating:`: all of one controller jammed together, everything else working.",
+    "stalled (a gear leg up to `gear: stop`); brief is for 10 s at most. Legs with `gear: limit` over 10 s are also "
+    "judged with `gear: stop`, else their stall, against `rating:`: all of one controller jammed together, everything "
+    "else working.",
     why="A hot contact loses its spring, makes worse contact and gets hotter, until plug and socket are one "
     "lump. A stalled leg cooks its plug for as long as the controller lets it.",
     remedy="Spread a pole over more contacts of a common, `contacts: [3, 4]`; choose a `shell:` or `plug:` with "
-    "stronger contacts; or, where its strokes allow, stop a jammed leg sooner, `gear: {limit: 9 s, stop: 2.5 A}`.",
+    "stronger contacts; give a strong servo a supply of its own; or, where its strokes allow, stop a jammed leg "
+    "sooner, `gear: {limit: 9 s, stop: 2.5 A}`.",
     source="Ratings are the makers'. 10 s for brief: common practice, no source.",
 )
 
@@ -161,11 +163,17 @@ def _bears(part: ContactPart, place: _Place, contact: ContactLoading) -> bool:
 
 
 def _heavier_plug(facts: Facts, place: _Place, contact: ContactLoading) -> str:
-    plugs = [
-        name
-        for name, part in facts.parts.plugs.items()
-        if set(part.contacts.values()) == set(place.connector.roles.values()) and _bears(part.contact, place, contact)
-    ]
+    """Say which plugs with the same roles would do, else on which a supply of its own would: a pole has one contact."""
+    roles = set(place.connector.roles.values())
+    bear = {name: set(part.contacts.values()) for name, part in facts.parts.plugs.items()}
+    bear = {name: carried for name, carried in bear.items() if _bears(facts.parts.plugs[name].contact, place, contact)}
+    plugs = listed((shown(name) for name, carried in bear.items() if carried == roles), 3)
     if plugs:
-        return f"Use a heavier plug: {', '.join(f'`{name}`' for name in plugs[:3])}."
-    return f"No plug of the parts list would do: share it over {_needed(contact)} leads, or add one to `parts.yaml`."
+        return f"Use a heavier plug: {plugs}."
+    pairs = listed((shown(name) for name, carried in bear.items() if carried == {"negative", "positive"} < roles), 3)
+    if pairs:
+        return (
+            f"No plug of the parts list with its roles bears that: give it a supply of its own on {pairs}, and this "
+            "plug the signal alone; or add a heavier one to `parts.yaml`."
+        )
+    return "No plug of the parts list that takes its wire bears that: add a heavier one to `parts.yaml`."

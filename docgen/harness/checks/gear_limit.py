@@ -18,7 +18,8 @@ KIND = caution(
     meaning="A gear leg's limit or stop does not suit its strokes.",
     when="Neither `gear: limit` nor `gear: stop` is said; the limit is under the longer stroke; it is over the "
     "suggested one by more than 2 s and more than a quarter; or the stop is outside 1.3 × working to 0.8 × stall. "
-    "Suggested: the next whole second at or over both 1.1 × and 1 s more than the longer stroke.",
+    "Suggested: the next whole second at or over both 1.1 × and 1 s more than the longer stroke; a controller's limit "
+    "is for all its legs, and the longest stroke decides.",
     why="A limit under the stroke leaves the leg half-way, and the aircraft lands on it. One far over lets a "
     "stalled leg cook. A stop that working trips halts a good leg; one above stall never acts.",
     remedy="Time the strokes at the lowest pack volts with wheels on, hands clear of legs and doors: "
@@ -33,6 +34,16 @@ class _Figure(NamedTuple):
 
     value: float
     said_by: str
+
+
+class _Leg(NamedTuple):
+    """A leg, its controller, and what either says of it: limit, stop, and its longer stroke [s]."""
+
+    entry: Equipment
+    controller: Equipment | None
+    limit: _Figure | None
+    stop: _Figure | None
+    stroke_s: float | None
 
 
 def suggested_limit_s(stroke_s: float) -> int:
@@ -75,10 +86,30 @@ def is_missed_by_stall(stop_a: float, working_a: float | None, stall_a: float | 
 
 
 def find(facts: Facts) -> Iterator[Finding]:
-    """Find each gear leg whose limit or stop is unsaid or does not suit it; its controller says what it does not."""
-    for leg in facts.harness.equipment.values():
-        if leg.kind == "gear leg":
-            yield from _judge(facts, leg, _controller(facts, leg))
+    """Find each gear leg whose limit or stop is unsaid or does not suit it; its controller says what it does not.
+
+    A limit on the controller is for all its legs: the longest stroke decides.
+    """
+    legs = [_leg(facts, entry) for entry in facts.harness.equipment.values() if entry.kind == "gear leg"]
+    for leg in legs:
+        if leg.limit is None and leg.stop is None:
+            yield _neither(facts, leg)
+        if leg.limit is not None and leg.stroke_s is not None:
+            strokes = [each.stroke_s or 0.0 for each in legs if each.limit == leg.limit]
+            if leg.stroke_s == max(strokes):
+                yield from _judge_limit(facts, leg.entry, leg.limit, leg.stroke_s)
+        if leg.stop is not None:
+            yield from _judge_stop(facts, leg.entry, leg.stop)
+
+
+def _leg(facts: Facts, entry: Equipment) -> _Leg:
+    controller = _controller(facts, entry)
+    limit, stop, up, down = (
+        _said(entry, controller, of)
+        for of in (lambda g: g.limit_s, lambda g: g.stop_a, lambda g: g.up_s, lambda g: g.down_s)
+    )
+    stroke_s = max((stroke.value for stroke in (up, down) if stroke is not None), default=None)
+    return _Leg(entry, controller, limit, stop, stroke_s)
 
 
 def _controller(facts: Facts, leg: Equipment) -> Equipment | None:
@@ -90,18 +121,6 @@ def _controller(facts: Facts, leg: Equipment) -> Equipment | None:
     return None
 
 
-def _judge(facts: Facts, leg: Equipment, controller: Equipment | None) -> Iterator[Finding]:
-    limit, stop = _said(leg, controller, lambda gear: gear.limit_s), _said(leg, controller, lambda gear: gear.stop_a)
-    strokes = _said(leg, controller, lambda gear: gear.up_s), _said(leg, controller, lambda gear: gear.down_s)
-    stroke_s = max((stroke.value for stroke in strokes if stroke is not None), default=None)
-    if limit is None and stop is None:
-        yield _neither(facts, leg, controller, stroke_s)
-    if limit is not None and stroke_s is not None:
-        yield from _judge_limit(facts, leg, limit, stroke_s)
-    if stop is not None:
-        yield from _judge_stop(facts, leg, stop)
-
-
 def _said(leg: Equipment, controller: Equipment | None, of: Callable[[Gear], float | None]) -> _Figure | None:
     """Return a figure as the leg says it, else as its controller does."""
     for entry in (leg, controller):
@@ -111,7 +130,8 @@ def _said(leg: Equipment, controller: Equipment | None, of: Callable[[Gear], flo
     return None
 
 
-def _neither(facts: Facts, leg: Equipment, controller: Equipment | None, stroke_s: float | None) -> Finding:
+def _neither(facts: Facts, each: _Leg) -> Finding:
+    leg, controller, _, _, stroke_s = each
     sentence = f"the motor of {shown(leg.name)} has neither a limit nor a stop: jammed, it is fed until it burns."
     do = "Time its strokes at the lowest pack volts with wheels on, and say `gear: {up: …, down: …, limit: …}`."
     if stroke_s is not None:
@@ -141,7 +161,8 @@ def _judge_limit(facts: Facts, leg: Equipment, limit: _Figure, stroke_s: float) 
         )
     else:
         return
-    do = f"Set the controller to {suggested} s for this leg, and say `limit: {suggested} s`."
+    this = " for this leg" if limit.said_by == leg.name else ""
+    do = f"Set the controller to {suggested} s{this}, and say `limit: {suggested} s`."
     yield facts.found(KIND, ("equipment", limit.said_by, "gear", "limit"), sentence, do)
 
 

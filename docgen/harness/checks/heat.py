@@ -1,4 +1,4 @@
-"""Wires and the tubes of their labels against the heat of their route."""
+"""Wires and the tubes of their labels against the heat of their route, equipment against that of its place."""
 
 from __future__ import annotations
 
@@ -14,16 +14,18 @@ from docgen.harness.checks.facts import Facts, caution
 from docgen.harness.electrical.loadings import carries
 from docgen.harness.model.airframe import Route
 from docgen.harness.model.circuits import CutLead, End, Lead
+from docgen.harness.model.equipment import Equipment
 from docgen.harness.model.parts import ContactPart, WirePart
 from docgen.harness.wiring.feeds import WireBranch
 
 KIND = caution(
     name="heat",
-    stands_on="circuit or common",
-    meaning="A wire or a label's tube does not stand the heat of its route.",
+    stands_on="circuit, common or equipment",
+    meaning="A wire, a label's tube or equipment does not stand the heat where it is.",
     when="The `limit:` of a wire is at or under the `heat:` of the hottest run or place on its own route (of a "
-    "tail: of its half's place), that of a label's tube under it. Sleeves and tubes stand all heat up to their "
-    "limit, that included; where no sleeve stands it, the finding is `unsleeved`.",
+    "tail: of its half's place), that of a label's tube under it; or the `most_heat:` of equipment is under the "
+    "`heat:` of its place. Sleeves, tubes and equipment stand all heat up to their limit, that included; where no "
+    "sleeve stands it, the finding is `unsleeved`.",
     why="Near the exhaust insulation softens, wires short, and a sleeve melts onto what it should protect.",
     remedy="Go by another route, `by: [belly]`; use parts that stand it, `limit: 200 °C` in parts.yaml; or measure "
     "what is really there, `heat: 90 °C`. Round an engine its maker's instructions come first.",
@@ -41,13 +43,27 @@ class _Laid:
 
 
 def find(facts: Facts) -> Iterator[Finding]:
-    """Find each lead and own lead, the tails behind each half, and each label tube that do not stand their heat."""
+    """Find leads and own leads, tails behind halves, label tubes and equipment that do not stand their heat."""
     for lead in facts.harness.leads():
         yield from _lead(facts, lead)
         yield from _own(facts, lead)
         if isinstance(lead, CutLead):
             yield from _tube(facts, lead)
     yield from _tails(facts)
+    for entry in facts.harness.equipment.values():
+        yield from _equipment(facts, entry)
+
+
+def _equipment(facts: Facts, entry: Equipment) -> Iterator[Finding]:
+    most_c, heat_c = entry.form.most_heat_c, facts.harness.places[entry.place].heat_c
+    if most_c is None or heat_c is None or heat_c <= most_c:
+        return
+    sentence = (
+        f"{shown(entry.name)} stands in {decimal(heat_c)} °C at {shown(entry.place)} and bears {decimal(most_c)} °C: "
+        f"{decimal(heat_c - most_c)} °C too much."
+    )
+    do = "Put it where it is cooler, or lead air over it and measure again."
+    yield facts.found(KIND, ("equipment", entry.name, "most_heat"), sentence, do)
 
 
 def _lead(facts: Facts, lead: Lead) -> Iterator[Finding]:

@@ -13,8 +13,8 @@ KIND = caution(
     name="supply-current",
     stands_on="equipment",
     meaning="An outlet or a pack gives more than it may.",
-    when="At peak (everything working, the 4 loads with the most to add stalled) a port group, an `output:` or a "
-    "`battery:` gives more than its `rating:`. `limits: together` changes the 4.",
+    when="At peak (everything working, the 4 loads with the most to add stalled, gear legs up to `gear: stop`) a port "
+    "group, an `output:` or a `battery:` gives more than its `rating:`. `limits: together` changes the 4.",
     why="A regulator over its rating shuts down or sags, and everything on it restarts at once. A pack over its "
     "rating swells and its volts fall away.",
     remedy="Move loads to another outlet or pack with `from:`, or fit one whose maker gives it more, "

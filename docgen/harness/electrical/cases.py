@@ -1,7 +1,7 @@
 """Take a network, its loads and resistances, and return currents, drops and volts in the three cases.
 
 Packs are at their empty volts. In *working* everything draws its working current. In *peak* those loads of a supply
-that have the most to add stall together. In *stall* one load stalls while all else works.
+that have the most to add stall together, gear legs up to their stop. In *stall* one load stalls while all else works.
 
 Where supplies share a negative, it carries the sum over them, of each with its worst pack; at peak all are at theirs.
 """
@@ -28,7 +28,7 @@ class Electricity:
         self.peak = self._flows(loads.peak_a)
         self._stalled: dict[tuple[str, str], Flow] = {}
         self._working_a, self._peak_a = self._worst(self.working), self._worst(self.peak)
-        self._most_added = self._most({name: amps} for name, amps in loads.added_a.items())
+        self._most_added = self._most({name: amps} for name, amps in loads.briefly_added_a.items())
         self._most_jammed = self._most(loads.jammed_a)
 
     def _flows(self, loads: Mapping[str, float]) -> dict[str, Flow]:
@@ -84,7 +84,10 @@ class Electricity:
         return self._working_a.get(branch, 0.0)
 
     def brief_a(self, branch: Branch) -> float:
-        """Return the most that a branch carries for a short while: in the peak, or with its worst load stalled [A]."""
+        """Return the most that a branch carries for a short while: in the peak, or with its worst load stalled [A].
+
+        A gear leg that is stopped before it stalls draws what it is stopped at.
+        """
         return max(self._peak_a.get(branch, 0.0), self.working_a(branch) + self._most_added.get(branch, 0.0))
 
     def lasting_a(self, branch: Branch) -> float:

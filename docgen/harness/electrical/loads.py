@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cached_property
 
+from docgen.definition.equipment import Gear
 from docgen.harness.electrical.network import Network, Supply
 from docgen.harness.model.equipment import Equipment
 
@@ -28,7 +30,7 @@ class Loads:
 
     @cached_property
     def added_a(self) -> dict[str, float]:
-        """Return what each load that can stall draws more then than working."""
+        """Return what each load that can stall draws more then than working, by what it stalls at."""
         return {
             name: max(entry.load.stall_a - _working_a(entry), 0.0)
             for name, entry in self.network.equipment.items()
@@ -36,10 +38,18 @@ class Loads:
         }
 
     @cached_property
+    def briefly_added_a(self) -> dict[str, float]:
+        """Return what each load draws more than working for a short while: stalled, or up to the stop of a gear leg."""
+        stops = {name: stop_a for name in self.working_a if (stop_a := self._set(name, lambda gear: gear.stop_a))}
+        added_a = {name: max(stop_a - self.working_a[name], 0.0) for name, stop_a in stops.items()}
+        return self.added_a | {name: min(more_a, self.added_a.get(name, more_a)) for name, more_a in added_a.items()}
+
+    @cached_property
     def peak_a(self) -> dict[str, float]:
         """Return what each load draws where those of each supply that have the most to add stall together."""
         stalling = {name for supply in self.network.supplies for name in self._stalling(supply)}
-        return {name: amps + self.added_a[name] if name in stalling else amps for name, amps in self.working_a.items()}
+        added_a = self.briefly_added_a
+        return {name: amps + added_a[name] if name in stalling else amps for name, amps in self.working_a.items()}
 
     def stalled_a(self, name: str) -> dict[str, float]:
         """Return what each load draws where one stalls and all else works."""
@@ -50,9 +60,10 @@ class Loads:
         """Return the loads that stall together; one controller's legs count as one."""
         groups: dict[str, list[str]] = {}
         for name in supply.members:
-            if self.added_a.get(name, 0.0) > 0:
+            if self.briefly_added_a.get(name, 0.0) > 0:
                 groups.setdefault(self._controller_of(name) or name, []).append(name)
-        most = sorted(groups.values(), key=lambda names: -sum(self.added_a[name] for name in names))  # ties as written
+        added_a = self.briefly_added_a
+        most = sorted(groups.values(), key=lambda names: -sum(added_a[name] for name in names))  # ties as written
         return [name for names in most[: self.together] for name in names]
 
     def _controller_of(self, name: str) -> str | None:
@@ -69,15 +80,18 @@ class Loads:
         Only those that it feeds for longer than a contact stands its brief current: with their stop, else their stall.
         """
         legs: dict[str, dict[str, float]] = {}
-        for name in self.added_a:
-            entry, controller = self.network.equipment[name], self._controller_of(name)
-            gears = [self.network.equipment[each].form.gear for each in (name, controller) if each is not None]
-            limits = [gear.limit_s for gear in gears if gear is not None and gear.limit_s is not None]
-            stops = [gear.stop_a for gear in gears if gear is not None and gear.stop_a is not None]
-            if entry.kind == "gear leg" and limits and limits[0] > _BRIEF_S:
-                more_a = max(stops[0] - _working_a(entry), 0.0) if stops else self.added_a[name]
-                legs.setdefault(controller or name, {})[name] = more_a
+        for name, more_a in self.briefly_added_a.items():
+            limit_s = self._set(name, lambda gear: gear.limit_s)
+            if limit_s is not None and limit_s > _BRIEF_S:
+                legs.setdefault(self._controller_of(name) or name, {})[name] = more_a
         return list(legs.values())
+
+    def _set(self, name: str, of: Callable[[Gear], float | None]) -> float | None:
+        """Return what is set for a gear leg, as it says it, else as its controller does; nothing for other loads."""
+        entry, controller = self.network.equipment[name], self._controller_of(name)
+        gears = [self.network.equipment[each].form.gear for each in (name, controller) if each is not None]
+        said = (of(gear) for gear in gears if gear is not None and entry.kind == "gear leg")
+        return next((value for value in said if value is not None), None)
 
 
 def _draws(entry: Equipment) -> bool:

@@ -182,12 +182,58 @@ GEAR_LIMIT = {
 }
 
 
-def second_receiver(lies: tuple[str, str], mark: str = "") -> Changes:
+def two_legs(of_controller: str, strokes: tuple[str, str], limit: str = "") -> Changes:
+    """Return two legs on one controller, by how long each takes up, and what the first says besides."""
+    legs = "".join(
+        f"  {name}-leg:\n    kind: gear leg\n    place: tail-post\n    lead: 160 mm\n    lead_wire: pvc-22\n"
+        f"    plug: motor-2\n    gear: {{up: {stroke}{more}}}\n"
+        for name, stroke, more in (("nose", strokes[0], limit), ("main", strokes[1], ""))
+    )
+    controller = (
+        f"  gear-unit:\n    kind: gear controller\n    place: radio-tray\n    gear: {of_controller}\n    ports:\n"
+        "      - {plug: power-2, names: [POWER], contacts: pins}\n"
+        "      - {plug: motor-2, names: [NOSE, MAIN], contacts: pins}\n"
+    )
+    circuits = "  gear-supply: {from: receiver GEAR, to: gear-unit POWER, lead: power-20}\n" + "".join(
+        f"  {name}: {{from: gear-unit {name.upper()}, to: {name}-leg, lead: motor-22}}\n" for name in ("nose", "main")
+    )
+    return changed(
+        ("names: [BATT]", "names: [BATT, GEAR]"),
+        (EQUIPMENT, EQUIPMENT + controller + legs),
+        (CIRCUITS, CIRCUITS + circuits),
+    )
+
+
+# One setting for both: 9 s and a tenth, or a second more, is 10 s; 4 s alone would want 5 s and be far over at 10 s.
+GEAR_LIMIT |= {
+    "a controller's limit, by its longest stroke": Case(
+        "gear-limit",
+        two_legs("{limit: ▶13 s}", ("4 s", "9 s")),
+        two_legs("{limit: 10 s}", ("4 s", "9 s")),
+        "the limit of `main-leg` is 13 s, 3 s over the 10 s that its longer stroke of 9 s wants: a jammed motor cooks "
+        "for that long. Set the controller to 10 s, and say `limit: 10 s`.",
+    ),
+    "a controller's limit under one stroke": Case(
+        "gear-limit",
+        two_legs("{limit: ▶8 s}", ("4 s", "9 s")),
+        two_legs("{limit: 9 s}", ("4 s", "9 s")),
+        "`main-leg`",
+    ),
+    "a leg's own limit is judged for it alone": Case(
+        "gear-limit",
+        two_legs("{limit: 10 s}", ("4 s", "9 s"), ", limit: ▶10 s"),
+        two_legs("{limit: 10 s}", ("4 s", "9 s"), ", limit: 5 s"),
+        "Set the controller to 5 s for this leg",
+    ),
+}
+
+
+def second_receiver(lies: tuple[str, str], mark: str = "", bands: tuple[str, str] = ("", "")) -> Changes:
     receiver = (
         "  receiver-b:\n    kind: receiver\n    place: radio-tray\n"
         "    ports: {plug: servo-3, names: [1, BATT], contacts: pins}\n"
-        f"    antennas: {mark}{{A: {{place: radio-tray, lies: {lies[0]}, lead: 150 mm}},"
-        f" B: {{place: radio-tray, lies: {lies[1]}, lead: 150 mm}}}}\n"
+        f"    antennas: {mark}{{A: {{place: radio-tray, lies: {lies[0]}, lead: 150 mm{bands[0]}}},"
+        f" B: {{place: radio-tray, lies: {lies[1]}, lead: 150 mm{bands[1]}}}}}\n"
     )
     circuit = "  second: {from: receiver 3, to: receiver-b BATT, lead: servo-22}\n"
     return changed(("  pack:\n", receiver + "  pack:\n"), (CIRCUITS, CIRCUITS + circuit))
@@ -235,7 +281,49 @@ ANTENNAS = {
     ),
 }
 
-TABLES = (FAILSAFE, GEAR_LIMIT, ANTENNAS)
+LOW, HIGH = ", band: 900 MHz", ", band: 2.4 GHz"
+
+
+def banded(*bands: str, lies: str = "lengthwise") -> Changes:
+    """Return the two antennas of the receiver with a third, which lies lengthwise, each of a band."""
+    third = f"C{ANTENNA_A[1:]}".replace("lengthwise", lies)
+    a, b, c = (f"{antenna[:-1]}{band}}}" for antenna, band in zip((ANTENNA_A, ANTENNA_B, third), bands, strict=True))
+    return changed((ANTENNA_A, a), (ANTENNA_B, f"{b}\n      {c}"))
+
+
+ANTENNAS |= {
+    "alike of one band": Case(
+        "antennas", banded(LOW, HIGH, LOW, lies="▶lengthwise"), banded(HIGH, HIGH, LOW), "as `A` lies too"
+    ),
+    "alike of a band and of one unsaid": Case(
+        "antennas", banded("", HIGH, LOW, lies="▶lengthwise"), banded(HIGH, HIGH, LOW)
+    ),
+    "two receivers on two axes, one of which says its band": Case(
+        "antennas",
+        second_receiver(("lengthwise", "crosswise"), "▶", (HIGH, HIGH)),
+        second_receiver(("lengthwise", "crosswise"), "", (HIGH, LOW)),
+        "the 2.4 GHz antennas of `receiver` and `receiver-b` all lie lengthwise or crosswise: 1 short",
+    ),
+}
+
+
+def hot(most: str) -> Changes:
+    return changed(
+        ("    plug: power-2\n", f"    plug: power-2\n    most_heat: {most}\n"),
+        aircraft=[("at: {aft: 180 mm}, access", "at: {aft: 180 mm}, heat: 60 °C, access")],
+    )
+
+
+HEAT = {
+    "a pack in more heat than it bears": Case(
+        "heat",
+        hot("▶59 °C"),
+        hot("60 °C"),
+        "`pack` stands in 60 °C at `battery-bay` and bears 59 °C: 1 °C too much.",
+    ),
+}
+
+TABLES = (FAILSAFE, GEAR_LIMIT, ANTENNAS, HEAT)
 ALL = {f"{case.name}: {about}": case for table in TABLES for about, case in table.items()}
 TOLD = {about: case for about, case in ALL.items() if case.told}
 
@@ -278,6 +366,12 @@ ACCEPTED = {
     ),
     "antennas that lie alike": (ANTENNAS["a pair that lies alike"], "    current: {working: 150 mA}\n", ACCEPT),
     "antennas of two receivers": (ANTENNAS["two receivers on two axes"], "  receiver-b:\n    kind: receiver\n", ACCEPT),
+    "gear-limit of a controller for all its legs": (
+        GEAR_LIMIT["a controller's limit under one stroke"],
+        "    kind: gear controller\n",
+        ACCEPT,
+    ),
+    "heat": (HEAT["a pack in more heat than it bears"], "    kind: battery\n", ACCEPT),
     "antennas with a short lead": (ANTENNAS["too short a lead"], "lead: 199 mm", ", accept: {NAME: a reason}"),
 }
 

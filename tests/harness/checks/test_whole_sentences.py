@@ -290,12 +290,13 @@ SAID_OF_CURRENTS = {
     "contact-current: stalled": (
         "positive and negative at receiver 4: each carries 5.10 A for a short while and is rated 5 A (`brief:`), "
         "0.1 A over.",
-        "No plug of the parts list would do: share it over 2 leads, or add one to `parts.yaml`.",
+        "No plug of the parts list with its roles bears that: give it a supply of its own on `power-2`, and this plug "
+        "the signal alone; or add a heavier one to `parts.yaml`.",
     ),
     "contact-current: a leg that may stay jammed for long, at its stop": (
         "one and other at gear-unit LEG: each carries 5.10 A with gear legs jammed and is rated 5 A (`rating:`), "
         "0.1 A over.",
-        "No plug of the parts list would do: share it over 2 leads, or add one to `parts.yaml`.",
+        "No plug of the parts list that takes its wire bears that: add a heavier one to `parts.yaml`.",
     ),
     "contact-current: a common": (
         "positive at left-root, common servo-positive: the contact carries 1.20 A working and is rated 1 A "

@@ -51,21 +51,51 @@ def with_legs(legs: Legs) -> Definition:
     return said
 
 
-# The pack's plug bears 10 A, 15 A briefly (common practice). In the peak both legs stall: 2 × 6 A of 15 A.
+# The pack's plug bears 10 A, 15 A briefly (common practice). In the peak both legs stall, 2 × 6 A of 15 A, or draw what
+# they are stopped at, 2 × 4 A; a stop over the stall stops nothing.
 SHARED = {
-    "together at their stop": (Legs(("11 s", "11 s"), "4 A"), 2 * 4 / 10),
-    "together at their stall": (Legs(("11 s", "11 s"), ""), 2 * 6 / 10),
-    "only one for so long": (Legs(("11 s", "10 s"), "4 A"), (4 + 1) / 10),
-    "none for so long": (Legs(("10 s", "10 s"), "4 A"), 2 * 1 / 10),
-    "each on its own controller": (Legs(("11 s", "11 s"), "4 A", apart=True), (4 + 1) / 10),
+    "together at their stop": (Legs(("11 s", "11 s"), "4 A"), 2 * 4 / 10, 2 * 4 / 15),
+    "together at their stall": (Legs(("11 s", "11 s"), ""), 2 * 6 / 10, 2 * 6 / 15),
+    "together at their stall, which is under their stop": (Legs(("11 s", "11 s"), "7 A"), 2 * 6 / 10, 2 * 6 / 15),
+    "only one for so long": (Legs(("11 s", "10 s"), "4 A"), (4 + 1) / 10, 2 * 4 / 15),
+    "none for so long": (Legs(("10 s", "10 s"), "4 A"), 2 * 1 / 10, 2 * 4 / 15),
+    "each on its own controller": (Legs(("11 s", "11 s"), "4 A", apart=True), (4 + 1) / 10, 2 * 4 / 15),
 }
 
 
-@pytest.mark.parametrize(("legs", "lasting"), SHARED.values(), ids=SHARED)
-def test_legs_of_one_controller_jam_together(legs: Legs, lasting: float, written_folder: WrittenFolder) -> None:
-    harness: Harness | None = check(
-        written_folder({f"{name}.yaml": json.dumps(text) for name, text in with_legs(legs).items()})
-    ).harness
+def checked(written_folder: WrittenFolder, said: Definition) -> Harness:
+    harness = check(written_folder({f"{name}.yaml": json.dumps(text) for name, text in said.items()})).harness
     assert harness is not None
-    shares = harness.results.circuits["supply"].shares
-    assert (shares.contact, shares.brief) == pytest.approx((lasting, 2 * 6 / 15))
+    return harness
+
+
+@pytest.mark.parametrize(("legs", "lasting", "brief"), SHARED.values(), ids=SHARED)
+def test_legs_of_one_controller_jam_together(
+    legs: Legs, lasting: float, brief: float, written_folder: WrittenFolder
+) -> None:
+    shares = checked(written_folder, with_legs(legs)).results.circuits["supply"].shares
+    assert (shares.contact, shares.brief) == pytest.approx((lasting, brief))
+
+
+# The legs' plug bears 8 A briefly (common practice). Its own drop stalled stays that of 6 A: so much flows until the
+# controller stops it.
+@pytest.mark.parametrize(("stop", "brief_a"), [("", 6), ("4 A", 4), ("2.5 A", 2.5)])
+def test_a_leg_draws_briefly_what_it_is_stopped_at(stop: str, brief_a: float, written_folder: WrittenFolder) -> None:
+    leg = checked(written_folder, with_legs(Legs(("9 s", "9 s"), stop))).results.circuits["leg-1"]
+    assert leg.shares.brief == pytest.approx(brief_a / 8)
+    assert leg.stall_a == pytest.approx(6)
+
+
+def test_the_controller_says_the_stop_of_legs_that_say_none(written_folder: WrittenFolder) -> None:
+    said = with_legs(Legs(("9 s", "9 s"), ""))
+    said["harness"]["equipment"]["gear-1"]["gear"] = {"stop": "4 A"}
+    assert checked(written_folder, said).results.circuits["leg-1"].shares.brief == pytest.approx(4 / 8)
+
+
+# Outlets of 9 A for both legs together: 2 × 4 A, or 2 × 6 A.
+@pytest.mark.parametrize(("stop", "found"), [("4 A", []), ("", ["gear-1"])])
+def test_outlets_give_what_legs_are_stopped_at(stop: str, found: list[str], written_folder: WrittenFolder) -> None:
+    said = with_legs(Legs(("9 s", "9 s"), stop))
+    said["harness"]["equipment"]["gear-1"]["ports"][1]["rating"] = "9 A"
+    findings = checked(written_folder, said).findings
+    assert [finding.subject[1] for finding in findings if finding.name == "supply-current"] == found
