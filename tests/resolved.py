@@ -34,6 +34,12 @@ def harness_of(folder: Path) -> Harness:
     return found.harness
 
 
+def known(value: float | None) -> float:
+    """Return a figure that is known: nothing it rests on is left unmeasured."""
+    assert value is not None
+    return value
+
+
 def record_of(harness: Harness) -> record.Record:
     """Return the record of a harness, whole and in parts."""
     return record.content(harness, pinout_cards.content(harness).hashes)

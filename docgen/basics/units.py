@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -110,6 +111,13 @@ def round_up_to_step(length_mm: float, step_mm: float) -> float:
     return math.ceil(length_mm / step_mm - 1e-9) * step_mm
 
 
+def added(values: Iterable[float | None]) -> float | None:
+    """Return the sum of values, or nothing where one of them is not known."""
+    every = list(values)
+    known = [value for value in every if value is not None]
+    return sum(known, 0.0) if len(known) == len(every) else None
+
+
 def decimal(value: float, figures: int = 6) -> str:
     """Write a number to so many figures, with all that stand before the point, and never with a power of ten."""
     text = f"{value:.{figures}g}"
@@ -118,9 +126,9 @@ def decimal(value: float, figures: int = 6) -> str:
     return f"{value:.0f}" if abs(value) >= 1 else f"{Decimal(text):f}"
 
 
-def millimetres(length_mm: float) -> str:
-    """Write a length in mm without digit grouping, with a decimal only where it has one."""
-    return decimal(round(length_mm, 1))
+def millimetres(length_mm: float | None) -> str:
+    """Write a length in mm without digit grouping, with a decimal only where it has one; an unknown one as nothing."""
+    return "" if length_mm is None else decimal(round(length_mm, 1))
 
 
 def counted(count: int, what: str) -> str:

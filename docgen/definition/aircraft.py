@@ -88,12 +88,13 @@ class At(Form):
 
 
 class Place(Named, Entry):
-    """A named point in the airframe."""
+    """A named point in the airframe; `across_mm` is how far apart two things on it lie."""
 
     assembly: Name
     at: At | None = None
     access: Text = ""
     slack_mm: LengthMm = Field(default=0, alias="slack")
+    across_mm: LengthMm | None = Field(default=None, alias="across")
     heat_c: TemperatureC | None = Field(default=None, alias="heat")
 
     @property

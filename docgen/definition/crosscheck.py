@@ -32,9 +32,6 @@ def _runs(definition: Definition) -> Iterator[Finding]:
         if places[0].assembly != places[1].assembly:
             sentence = f"{shown(first)} is in {places[0].assembly}, {shown(second)} in {places[1].assembly}."
             yield Finding(position, "value", sentence, "A run stays in one assembly; a disconnect joins two.")
-        if run.length is None and (places[0].at is None or places[1].at is None):
-            where = definition.where.value("runs", index)
-            yield Finding(where, "missing", "the run has no `length`.", "Measure it, or give both places `at`.")
 
 
 def _disconnects(definition: Definition) -> Iterator[Finding]:
@@ -61,9 +58,6 @@ def _unsaid_of_halves(definition: Definition) -> Iterator[Finding]:
     for name, disconnect in definition.disconnects.items():
         position = definition.where.key("disconnects", name)
         made = [index for index in (0, 1) if (name, index) not in own]
-        if any(disconnect.both[i].reach is None for i in made if i or disconnect.halves is not None):
-            do = "Say how far its tail reaches."
-            yield Finding(position, "missing", "a half that hangs free has no `reach`.", do)
         if len(made) == 2 and all(half.contacts is None for half in disconnect.both):
             yield Finding(position, "missing", "neither half says pins or sockets.", "Add `contacts:` to one of them.")
 

@@ -22,6 +22,11 @@ class Port:
         """Say it as it is written in a circuit."""
         return f"{self.equipment} {self.name}".strip()
 
+    @property
+    def has_own_lead(self) -> bool:
+        """Tell whether it is the plug on a lead that came with it: a nameless one always is, however long."""
+        return not self.name or self.group.lead is not None
+
 
 def port_groups(equipment: Equipment) -> list[PortGroup]:
     """Return its groups of ports; its own lead or plug makes one group with one nameless port."""

@@ -35,7 +35,7 @@ from docgen.definition.fields import (
 
 
 class Half(Form):
-    """One half of a disconnect; a free one has a reach."""
+    """One half of a disconnect; a free one has a reach, which may not be known yet."""
 
     place: PlaceName
     contacts: Gender | None = None

@@ -145,7 +145,7 @@ class IssuedSleeve(Form):
     """One piece of protection, over runs between two places, and the leads in it."""
 
     kind: Text
-    cut_mm: float
+    cut_mm: float | None
     leads: Texts
 
 

@@ -78,7 +78,7 @@ def _own_half(definition: Definition, name: str, letter: str) -> OwnHalf | None:
         port = find_port(definition, words)
     except Refused:
         return None  # said where ends are checked
-    if port.group.lead is None:
+    if not port.has_own_lead:
         do = "Give it its `lead:`, or name an entry of `leads` here."
         raise Refused("missing", f"{shown(port.text)} has no lead of its own.", do)
     _check_joint(definition, name, port, joint[0])

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from itertools import pairwise
 
 from docgen.basics.units import decimal
+from docgen.harness.assembly.unmeasured import Gap, Waiting
 from docgen.harness.model.airframe import Place
 from docgen.harness.model.circuits import End, Lead, numbered
 from docgen.harness.model.harness import Harness
@@ -71,8 +72,24 @@ def place_text(place: Place) -> str:
     return f"{place.name}, {place.assembly}{access}"
 
 
+def gap_text(gap: Gap) -> str:
+    """Say what is not measured."""
+    if gap.joint:
+        return f"reach of {gap.joint}, {gap.places[1]} half"
+    return " to ".join(gap.places)
+
+
+def unmeasured_text(waiting: Iterable[Waiting]) -> str:
+    """Say which leads have no length, by what each waits for."""
+    leads: dict[str, list[str]] = {}
+    for each in waiting:
+        for gap in each.gaps:
+            leads.setdefault(gap_text(gap), []).append(each.lead)
+    return "; ".join(f"{gap}: {', '.join(names)}" for gap, names in leads.items())
+
+
 def mates_text(disconnect: Disconnect, half: Half) -> str:
     """Say what a half mates with."""
     other = disconnect.other(half)
-    reach = f", reach {decimal(other.reach_mm)} mm" if not other.fixed else ""
+    reach = "" if other.fixed or other.reach_mm is None else f", reach {decimal(other.reach_mm)} mm"
     return f"mates with the {half_title(other)} at {other.place} ({other.gender}{reach})"

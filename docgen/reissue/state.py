@@ -193,7 +193,7 @@ def _sleeves(harness: Harness) -> dict[str, IssuedSleeve]:
         name = " to ".join(sleeve.ends)
         more = sum(key.split(" #")[0] == name for key in sleeves)
         leads = next(bundle.leads for bundle in harness.bundles if bundle.sleeve == sleeve)
-        cut_mm = round(sleeve.cut_length_mm, _DECIMALS)
+        cut_mm = _figure(sleeve.cut_length_mm)
         key = f"{name} #{more + 1}" if more else name
         sleeves[key] = IssuedSleeve(kind=sleeve.kind.name, cut_mm=cut_mm, leads=leads)
     return sleeves

@@ -19,7 +19,10 @@ NO_ROUTE = (
     "  lonely: {from: receiver 3, to: lonely, lead: servo-22}\n  rudder:\n    label: RUD\n    from",
 )
 LONELY = "  lonely: {kind: servo, place: fin, lead: 250 mm, plug: servo-3}\n"
-FIN = ("  tail-post: ", "  fin: {assembly: fuselage}\n  tail-post: ")
+FIN = [
+    ("  tail-post: ", "  fin: {assembly: fuselage}\n  fin-top: {assembly: fuselage}\n  tail-post: "),
+    (TAIL_RUN, TAIL_RUN + "  - {between: [fin, fin-top], length: 90 mm}\n"),
+]
 
 
 def lonely(*more: tuple[str, str]) -> list[tuple[str, str]]:
@@ -33,7 +36,7 @@ def test_all_that_is_wrong_in_all_files_is_found_in_one_go(
     folder = aircraft_folder(
         {
             "aircraft.yaml": [
-                FIN,
+                *FIN,
                 ("2026-04-18", "2026-04-31"),
                 ("reserve: 30 %", "reserve: 30"),
                 ("name: Wren", "nme: Wren"),
@@ -84,7 +87,7 @@ def test_all_that_is_wrong_in_all_files_is_found_in_one_go(
 def test_a_missing_way_is_found_beside_an_error_elsewhere(
     file: str, old: str, new: str, aircraft_folder: AircraftFolder, errors_in: ErrorsIn
 ) -> None:
-    changes = {"aircraft.yaml": [FIN], "harness.yaml": lonely(), "stores.yaml": list[tuple[str, str]]()}
+    changes = {"aircraft.yaml": [*FIN], "harness.yaml": lonely(), "stores.yaml": list[tuple[str, str]]()}
     changes[file].append((old, new))
     assert "route" in {finding.name for finding in errors_in(aircraft_folder(changes))}
 
@@ -158,7 +161,7 @@ def test_findings_come_sorted_and_once(aircraft_folder: AircraftFolder) -> None:
 
 
 def test_an_error_leaves_no_harness(aircraft_folder: AircraftFolder) -> None:
-    assert check(aircraft_folder({"aircraft.yaml": [(TAIL_RUN, "")]})).harness is None
+    assert check(aircraft_folder({"aircraft.yaml": FIN, "harness.yaml": lonely()})).harness is None
 
 
 def test_beside_errors_nothing_is_judged(aircraft_folder: AircraftFolder) -> None:

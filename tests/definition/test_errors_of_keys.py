@@ -168,23 +168,6 @@ MISSING = {
         sides("lead: servo-22", "lead: {A: servo-22, B: servo-22}"),
         "B",
     ),
-    "a length of a run": Case(
-        "missing",
-        {
-            "aircraft.yaml": [
-                (
-                    "- {between: [radio-tray, tail-post],   length: 1140 mm, edges: sharp}",
-                    "- ▶{between: [radio-tray, tail-post]}",
-                ),
-                ("at: {aft: 1540 mm, up: 40 mm}, ", ""),
-            ]
-        },
-        aircraft(
-            "- {between: [radio-tray, tail-post],   length: 1140 mm, edges: sharp}",
-            "- {between: [radio-tray, tail-post]}",
-        ),
-        "length",
-    ),
     "of a spool": Case(
         "missing",
         stores("- {wire: pvc-22, colour: WH, length: 2.5 m}", "- ▶{wire: pvc-22, colour: WH}"),

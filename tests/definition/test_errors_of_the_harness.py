@@ -19,6 +19,8 @@ AILERON = (
 RUDDER = "  rudder:\n    label: RUD\n    from: receiver 4\n    to: rudder\n    lead: servo-22\n"
 THROUGH_LEAD = "    through: [<side>-root]\n    lead: servo-22\n"
 LOOP = "    loop: 80 mm                          # coiled at the servo, so that it comes out through its cover\n"
+FIN = ("  tail-post: ", "  fin: {assembly: fuselage}\n  fin-top: {assembly: fuselage}\n  tail-post: ")
+FIN_RUN = "  - {between: [tail-post, fin], length: 90 mm}\n"
 TAIL_RUN = "  - {between: [radio-tray, tail-post],   length: 1140 mm, edges: sharp}\n"
 FIXED = "{place: <side>-root,       contacts: sockets, key: up}"
 SMALL_SHELL = (
@@ -91,7 +93,7 @@ def tail_joint(lead: str, shell: str = "servo-3") -> Changes:
 ROUTE = {
     "a run is missing": Case(
         "route",
-        {"aircraft.yaml": [(TAIL_RUN, "")], **rudder("  rudder", "  ▶rudder")},
+        {"aircraft.yaml": [FIN, (TAIL_RUN, FIN_RUN)], **rudder("  rudder", "  ▶rudder")},
         {"aircraft.yaml": [(TAIL_RUN, TAIL_RUN.replace("radio-tray, tail-post", "tail-post, radio-tray"))]},
         "runs",
     ),
@@ -103,7 +105,7 @@ ROUTE = {
     "nothing leads to a place to come by": Case(
         "route",
         {
-            "aircraft.yaml": [("  tail-post: ", "  fin: {assembly: fuselage}\n  tail-post: ")],
+            "aircraft.yaml": [FIN, (TAIL_RUN, TAIL_RUN + FIN_RUN.replace("tail-post", "fin-top"))],
             **rudder("  rudder:\n", "  ▶rudder:\n    by: [fin]\n"),
         },
         rudder("  rudder:\n", "  rudder:\n    by: [radio-tray]\n"),

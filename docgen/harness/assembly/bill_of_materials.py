@@ -7,6 +7,7 @@ from collections import Counter
 from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
+from docgen.basics.units import added
 from docgen.harness.assembly.samples import samples_of
 from docgen.harness.assembly.soldered import soldered_tubes
 from docgen.harness.assembly.splices import branch_splices, tail_splices
@@ -42,6 +43,7 @@ class BillOfMaterials:
 
     Sample wire is counted by wire, housings by connector and gender of their contacts, retainers by connector,
     grommets by what they are wide inside at least [mm]; tubes by name, or by none where none of the parts list fits.
+    Clips along runs that are not measured, so many, are not counted.
     """
 
     sample_wires: dict[str, int]
@@ -53,6 +55,7 @@ class BillOfMaterials:
     contact_tubes: dict[str | None, int]
     grommets: dict[int, int]
     clips: int
+    clips_unmeasured: int
     clip_every_mm: float
 
 
@@ -71,6 +74,7 @@ def bill_of_materials(harness: Harness) -> BillOfMaterials:
         contact_tubes=_in_order(harness, soldered_tubes(harness)),
         grommets=dict(sorted(Counter(math.ceil(diameter_mm) for diameter_mm in dressed).items())),
         clips=_clips(harness),
+        clips_unmeasured=sum(harness.runs[b.run].length_mm is None for b in harness.bundles if b.leads),
         clip_every_mm=harness.clip_every_mm,
     )
 
@@ -128,7 +132,7 @@ def _clips(harness: Harness) -> int:
         end.place
         for lead in harness.leads()
         for end, free in zip(lead.ends, lead.free_mm, strict=True)
-        if free > 0 and end.kind != "half"  # the free tail of a half is one, however many leads are in it
+        if free and end.kind != "half"  # the free tail of a half is one, however many leads are in it
     ]
     used = [harness.runs[bundle.run] for bundle in harness.bundles if bundle.leads]
     meeting = Counter(place for run in used for place in run.between)
@@ -137,17 +141,18 @@ def _clips(harness: Harness) -> int:
     along = sum(
         max(math.ceil(length_mm / harness.clip_every_mm - 1e-9) - 1, 0)
         for length_mm in _unbroken_mm(used, {place for place in meeting if meeting[place] == 2} - held)
+        if length_mm is not None
     )
     return len(halves) + len(coils) + len(parting) + along
 
 
-def _unbroken_mm(runs: Sequence[Run], passed: Collection[str]) -> list[float]:
-    """Return the lengths of the ways that runs make together, which go on at the places `passed`."""
+def _unbroken_mm(runs: Sequence[Run], passed: Collection[str]) -> list[float | None]:
+    """Return the lengths of the ways that runs make together, as far as known, which go on at the places `passed`."""
     way_of = list(range(len(runs)))
     for place in passed:
         one, other = (way_of[at] for at, run in enumerate(runs) if place in run.between)
         way_of = [one if way == other else way for way in way_of]
-    lengths_mm = dict.fromkeys(way_of, 0.0)
+    parts: dict[int, list[float | None]] = {}
     for way, run in zip(way_of, runs, strict=True):
-        lengths_mm[way] += run.length_mm
-    return list(lengths_mm.values())
+        parts.setdefault(way, []).append(run.length_mm)
+    return [added(lengths_mm) for lengths_mm in parts.values()]

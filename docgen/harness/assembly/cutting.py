@@ -13,12 +13,12 @@ from docgen.harness.model.joints import Common, Disconnect, Half
 
 @dataclass(frozen=True)
 class CutPiece:
-    """One piece: of which part and colour, and how long."""
+    """One piece: of which part and colour, and how long, if that is known."""
 
     part: str
     colour: str
     gauge: Gauge
-    length_mm: float
+    length_mm: float | None
 
 
 @dataclass(frozen=True)

@@ -175,10 +175,10 @@ class _Bench:
         """Return the sleeves in the order in which they go on."""
         works = []
         for sleeve in self.sleeves:
-            near, far = sorted(sleeve.ends, key=self._from_hub_mm)
+            near, far = sorted(sleeve.ends, key=lambda end: self._from_hub[end])
             collar = collar_tube(sleeve, self.harness.tubes)
             works.append(SleeveWork(sleeve, far, near, collar.name if collar else None, self._plugs_in(sleeve)))
-        return tuple(sorted(works, key=lambda work: (work.opens, self._from_hub_mm(work.goal))))
+        return tuple(sorted(works, key=lambda work: (work.opens, self._from_hub[work.goal])))
 
     @cached_property
     def lead_works(self) -> tuple[LeadWork, ...]:
@@ -240,5 +240,7 @@ class _Bench:
         ]
         return tuple(name for name, route in ends if sleeve.runs[0] in route.runs)
 
-    def _from_hub_mm(self, place: str) -> float:
-        return self.routes.apart_mm(self.hub, place)
+    @cached_property
+    def _from_hub(self) -> dict[str, float]:
+        """Return how far the ends of sleeves lie from the hub."""
+        return self.routes.apart(self.hub, dict.fromkeys(end for sleeve in self.sleeves for end in sleeve.ends))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from docgen.basics.units import added
 from docgen.harness.bundling.diameters import outside_diameter_mm
 from docgen.harness.bundling.sleeves import (
     Span,
@@ -39,13 +40,13 @@ class BundleRules:
 class Laid:
     """A lead, own lead or coax that lies in runs, as circles.
 
-    `plugs` are the places where it has a plug with a label behind it, and what lies free there.
+    `plugs` are the places where it has a plug with a label behind it, and what lies free there, if that is known.
     """
 
     name: str
     circles_mm: tuple[float, ...]
     runs: tuple[int, ...]
-    plugs: tuple[tuple[str, float], ...] = ()
+    plugs: tuple[tuple[str, float | None], ...] = ()
     coax: bool = False
 
 
@@ -76,9 +77,10 @@ def build_bundles(
         first = span.runs[0]
         hottest = max((heat for index in span.runs if (heat := heats[index]) is not None), default=None)
         kind = choose_sleeve(diameters[first], hottest, sleeve_kinds)
-        length_mm = sum(runs[index].length_mm for index in span.runs)
-        covered = covered_mm(length_mm, _label_reaches_mm(contents[first], span, rules.behind_plug_mm))
-        if kind is not None and covered > 0:
+        length_mm = added(runs[index].length_mm for index in span.runs)
+        labels_mm = _label_reaches_mm(contents[first], span, rules.behind_plug_mm)
+        covered = None if length_mm is None or labels_mm is None else covered_mm(length_mm, labels_mm)
+        if kind is not None and covered != 0:
             sleeve = cut_sleeve(kind, span, diameters[first], covered, rules.round_up_to_mm)
             sleeves |= dict.fromkeys(span.runs, sleeve)
     return tuple(_bundle(index, contents[index], diameters[index], sleeves.get(index)) for index in range(len(runs)))
@@ -106,14 +108,14 @@ def _bundle(index: int, items: Sequence[Laid], diameter_mm: float, sleeve: Sleev
     )
 
 
-def _label_reaches_mm(items: Iterable[Laid], span: Span, behind_plug_mm: float) -> tuple[float, float]:
-    """Return how far the labels of what lies in a span reach into its two ends [mm]."""
-    plugs = [plug for item in items for plug in item.plugs]
-    first, last = (
-        max((label_reach_mm(behind_plug_mm, free) for place, free in plugs if place == end), default=0.0)
-        for end in span.ends
-    )
-    return first, last
+def _label_reaches_mm(items: Iterable[Laid], span: Span, behind_plug_mm: float) -> tuple[float, float] | None:
+    """Return how far the labels of what lies in a span reach into its two ends [mm], if it is known what lies free."""
+    reaches_mm = dict.fromkeys(span.ends, 0.0)
+    for place, free_mm in (plug for item in items for plug in item.plugs if plug[0] in reaches_mm):
+        if free_mm is None:
+            return None
+        reaches_mm[place] = max(reaches_mm[place], label_reach_mm(behind_plug_mm, free_mm))
+    return reaches_mm[span.ends[0]], reaches_mm[span.ends[1]]
 
 
 def _leads(circuits: Iterable[Circuit]) -> Iterator[Laid]:

@@ -108,10 +108,12 @@ def label_reach_mm(behind_plug_mm: float, free_mm: float) -> float:
     return max(behind_plug_mm + LABEL_MM - free_mm, 0.0)
 
 
-def cut_sleeve(kind: SleevePart, span: Span, diameter_mm: float, covered: float, round_up_to_mm: float) -> Sleeve:
-    """Return the piece of a sleeve that covers so much [mm]: covered / (1 − shortening), rounded up."""
+def cut_sleeve(
+    kind: SleevePart, span: Span, diameter_mm: float, covered: float | None, round_up_to_mm: float
+) -> Sleeve:
+    """Return the piece of a sleeve that covers so much [mm], if known: covered / (1 − shortening), rounded up."""
     shortening = shortening_at(kind, diameter_mm)
-    cut = round_up_to_step(covered / (1 - shortening), round_up_to_mm)
+    cut = None if covered is None else round_up_to_step(covered / (1 - shortening), round_up_to_mm)
     return Sleeve(kind, span.runs, span.ends, diameter_mm, covered, shortening, cut)
 
 

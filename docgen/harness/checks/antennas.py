@@ -69,12 +69,13 @@ def _too_short(facts: Facts, receiver: Equipment, antenna: Antenna) -> Iterator[
     if route is None:
         sentence = f"no runs lead from {shown(receiver.place)} to {shown(antenna.form.place)}, where {what} lies."
         do = "Add the run that is missing to `runs:`, or correct its `place:`."
-    elif route.length_mm > lead_mm + ROUNDING_MM:
+    elif route.length_mm is not None and route.length_mm > lead_mm + ROUNDING_MM:
+        away_mm = route.length_mm
         sentence = (
-            f"the lead of {what} is {millimetres(lead_mm)} mm, its place lies {millimetres(route.length_mm)} "
-            f"mm away along the runs: {millimetres(route.length_mm - lead_mm)} mm short."
+            f"the lead of {what} is {millimetres(lead_mm)} mm, its place lies {millimetres(away_mm)} "
+            f"mm away along the runs: {millimetres(away_mm - lead_mm)} mm short."
         )
-        do = f"Fit one with a lead of {math.ceil(route.length_mm - ROUNDING_MM)} mm at least, or let it lie nearer."
+        do = f"Fit one with a lead of {math.ceil(away_mm - ROUNDING_MM)} mm at least, or let it lie nearer."
     else:
         return
     yield facts.found(KIND, ("equipment", receiver.name, "antennas", name, "lead"), sentence, do)

@@ -30,6 +30,8 @@ def find(facts: Facts) -> Iterator[Finding]:
     """Find each circuit whose own drop is over its share, working or stalled; it stands at the last lead."""
     harness, electricity = facts.harness, facts.electricity
     for name, some in electricity.network.feeds_of.items():
+        if any(electricity.drops(feed) is None for feed in some):
+            continue
         (excess, case), index = max((_over(harness, electricity, feed), i) for i, feed in enumerate(some))
         if excess <= CLOSE:
             continue
@@ -49,7 +51,8 @@ def find(facts: Facts) -> Iterator[Finding]:
 
 
 def _drop(electricity: Electricity, feed: Feed, case: str) -> tuple[float, float]:
-    volts = electricity.drops(feed)[0 if case == "working" else 1]
+    working_v, stalled_v = electricity.drops(feed) or (0.0, 0.0)  # only of known ones is anything said
+    volts = working_v if case == "working" else stalled_v
     return volts, volts / electricity.nominal_v(feed)
 
 

@@ -51,7 +51,7 @@ def _short_with(harness: Harness, electricity: Electricity, supply: Supply, pack
     for name in supply.members:
         entry = harness.equipment[name]
         stalls = entry.load is not None and entry.load.stall_a is not None
-        several = name in electricity.carrying and len(electricity.network.packs[name]) > 1
+        several = name in electricity.measured and len(electricity.network.packs[name]) > 1
         if entry.least_v is None or stalls or not several:
             continue
         left = flow.volts(name)

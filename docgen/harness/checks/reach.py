@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 
 from docgen.basics.findings import PRACTICE, Finding, shown
-from docgen.basics.units import millimetres
+from docgen.basics.units import added, millimetres
 from docgen.harness.checks.facts import ROUNDING_MM, Facts, caution
 from docgen.harness.model.circuits import Circuit, CutLead, Lead, OwnLeads
 
@@ -41,31 +41,26 @@ def find(facts: Facts) -> Iterator[Finding]:
 def _short_ends(facts: Facts, circuit: Circuit, lead: Lead) -> Iterator[Finding]:
     load = circuit.leads.index(lead) - circuit.form.last[0]
     for end, path in zip(lead.ends, (("from",), ("to", load)), strict=True):
-        own = end.own
-        if not end.is_port or own is None:
+        if not end.is_port or end.own is None:
             continue
-        short = own.route.length_mm - own.length_mm
-        if short <= ROUNDING_MM:
+        has, away = end.own.length_mm, end.own.route.length_mm
+        if has is None or away is None or away - has <= ROUNDING_MM:
             continue
         sentence = (
-            f"the own lead of {shown(end.text)} is {millimetres(own.length_mm)} mm, its plug lies "
-            f"{millimetres(own.route.length_mm)} mm away along the runs: {millimetres(short)} mm short."
+            f"the own lead of {shown(end.text)} is {millimetres(has)} mm, its plug lies "
+            f"{millimetres(away)} mm away along the runs: {millimetres(away - has)} mm short."
         )
-        do = (
-            f"Give it a lead of {_whole(own.route.length_mm)} mm at least, "
-            f"or let its plug lie nearer (`plug_at:`) and wire the rest."
-        )
+        do = f"Give it a lead of {_whole(away)} mm at least, or let its plug lie nearer (`plug_at:`) and wire the rest."
         yield facts.found(KIND, ("circuits", circuit.name, *path), sentence, do)
 
 
 def _short_together(facts: Facts, lead: OwnLeads) -> Iterator[Finding]:
-    owns = [(end, end.own) for end in lead.ends if end.own is not None]
-    has = sum(own.length_mm for _, own in owns)
-    loops = sum(free for end, free in zip(lead.ends, lead.free_mm, strict=True) if end.is_port)
-    needs = lead.route.length_mm + loops
-    short = needs - has
-    if not owns or short <= ROUNDING_MM:
+    owns = [(end, end.own.length_mm) for end in lead.ends if end.own is not None]
+    has, away = lead.length_mm, lead.route.length_mm
+    loops = added(free for end, free in zip(lead.ends, lead.free_mm, strict=True) if end.is_port)
+    if not owns or has is None or away is None or loops is None or away + loops - has <= ROUNDING_MM:
         return
+    needs = away + loops
     loop = f" and {millimetres(loops)} mm are to lie coiled" if loops else ""
     if len(owns) == 1:
         mine, others = f"the own lead of {shown(owns[0][0].text)} is {millimetres(has)} mm", ""
@@ -73,13 +68,13 @@ def _short_together(facts: Facts, lead: OwnLeads) -> Iterator[Finding]:
         if lead.joint is not None:
             do = f"Give it a lead of {_whole(needs)} mm at least, or cut one: name it at segment {lead.segment}."
     else:
-        lengths = " and ".join(f"{millimetres(own.length_mm)} mm ({shown(end.text)})" for end, own in owns)
+        lengths = " and ".join(f"{millimetres(length_mm or 0.0)} mm ({shown(end.text)})" for end, length_mm in owns)
         mine, others = f"the own leads are {lengths}", f", {millimetres(has)} mm together"
         do = f"Give it leads of {_whole(needs)} mm together at least, or wire the circuit with a `lead:`."
     between = " and ".join(shown(end.text) for end in lead.ends)
     sentence = (
-        f"{mine}{others}; {between} lie {millimetres(lead.route.length_mm)} mm apart along the runs{loop}: "
-        f"{millimetres(short)} mm short."
+        f"{mine}{others}; {between} lie {millimetres(away)} mm apart along the runs{loop}: "
+        f"{millimetres(needs - has)} mm short."
     )
     key = "from" if lead.joint is lead.ends[1] else "to"
     yield facts.found(KIND, ("circuits", lead.circuit, key), sentence, do)

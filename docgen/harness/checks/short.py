@@ -30,10 +30,10 @@ KIND = caution(
 def find(facts: Facts) -> Iterator[Finding]:
     """Find each segment that is pinned to less than its route needs."""
     for lead in facts.harness.cut_leads():
-        needed_mm = lead.needed_length_mm
-        if lead.pinned and lead.cut_length_mm < needed_mm - ROUNDING_MM:
+        needed_mm, pinned_mm = lead.needed_length_mm, lead.cut_length_mm if lead.pinned else None
+        if needed_mm is not None and pinned_mm is not None and pinned_mm < needed_mm - ROUNDING_MM:
             sentence = (
-                f"segment {lead.segment} is pinned to {decimal(lead.cut_length_mm)} mm, its route needs "
+                f"segment {lead.segment} is pinned to {decimal(pinned_mm)} mm, its route needs "
                 f"{math.ceil(needed_mm)} mm."
             )
             enough = decimal(round_up_to_step(needed_mm, facts.harness.round_up_to_mm))

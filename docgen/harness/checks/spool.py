@@ -28,12 +28,13 @@ def find(facts: Facts) -> Iterator[Finding]:
     for piece in lead_pieces(facts.harness):
         spools = [spool.length_mm for spool in shelf_of(facts.harness, piece.part, piece.colour)]
         longest = max([*spools, *sold_mm(facts.harness, piece.part)], default=None)
-        if longest is not None and piece.length_mm > longest + 0.05:
+        length_mm = piece.length_mm
+        if longest is not None and length_mm is not None and length_mm > longest + 0.05:
             lead = piece.lead
             sentence = (
-                f"segment {lead.segment} of {shown(lead.circuit)} is cut {decimal(piece.length_mm)} mm from "
+                f"segment {lead.segment} of {shown(lead.circuit)} is cut {decimal(length_mm)} mm from "
                 f"{shown(piece.part)} {piece.colour}, whose longest spool is {decimal(longest)} mm."
             )
-            least_m = math.ceil(piece.length_mm / 100) / 10
+            least_m = math.ceil(length_mm / 100) / 10
             do = f"Get a spool of {decimal(least_m)} m at least (`spools:`, or `sold:` of the wire)."
             yield facts.found(KIND, ("circuits", lead.circuit, "lead", lead.segment), sentence, do)

@@ -26,7 +26,8 @@ def find(facts: Facts) -> Iterator[Finding]:
     harness = facts.harness
     for index, run in enumerate(harness.runs):
         line_mm = straight_line_mm(harness.places, run.between)
-        if run.measured and line_mm is not None and run.length_mm < line_mm - ROUNDING_MM:
+        length_mm = run.length_mm if run.measured else None
+        if length_mm is not None and line_mm is not None and length_mm < line_mm - ROUNDING_MM:
             line = at_least(line_mm, 1)
-            sentence = f"{decimal(run.length_mm)} mm between {run.ends_text} is under the straight line of {line} mm."
+            sentence = f"{decimal(length_mm)} mm between {run.ends_text} is under the straight line of {line} mm."
             yield facts.found(KIND, ("runs", index, "length"), sentence, "Measure it again, or correct `at`.")

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from docgen.basics.findings import Finding, shown
-from docgen.basics.units import millimetres
+from docgen.basics.units import added, millimetres
 from docgen.harness.checks.facts import Facts, caution
 from docgen.harness.model.joints import Disconnect, Half
 from docgen.harness.routing.runs import straight_line_mm
@@ -37,19 +37,20 @@ class _Clash(NamedTuple):
     other: Disconnect
     wrong: Half
     away_mm: float
+    reach_mm: float
 
 
 def find(facts: Facts) -> Iterator[Finding]:
     """Find each half that hangs free and reaches a wrong half that it mates with."""
     clashes = list(_clashes(facts))
     letters = _letters(facts, {(clash.one.name, clash.other.name) for clash in clashes})
-    for one, half, other, wrong, away_mm in clashes:
+    for one, half, other, wrong, away_mm, reach_mm in clashes:
         keyed = f" keyed {shown(one.form.keyed)}" if one.form.keyed else ""
         tails = "its tail reaches" if wrong.fixed else "both tails together reach"
         sentence = (
             f"the {half.name} half of {shown(one.name)} mates with the {wrong.name} half of {shown(other.name)} too: "
             f"both are {shown(one.shell.name)}{keyed}, {millimetres(away_mm)} mm apart in a straight line, "
-            f"and {tails} {millimetres(half.reach_mm + wrong.reach_mm)} mm."
+            f"and {tails} {millimetres(reach_mm)} mm."
         )
         do = (
             "Fit shells that can't be mated with each other, and say so: "
@@ -66,8 +67,9 @@ def _clashes(facts: Facts) -> Iterator[_Clash]:
             if _mate(one, half, other, wrong):
                 places = half.place, wrong.place
                 away_mm = straight_line_mm(facts.harness.places, places) if half.place != wrong.place else 0.0
-                if away_mm is not None and away_mm <= half.reach_mm + wrong.reach_mm + _ROUNDING_MM:
-                    yield _Clash(one, half, other, wrong, away_mm)
+                reach_mm = added([half.reach_mm, wrong.reach_mm])
+                if away_mm is not None and reach_mm is not None and away_mm <= reach_mm + _ROUNDING_MM:
+                    yield _Clash(one, half, other, wrong, away_mm, reach_mm)
 
 
 def _mate(one: Disconnect, half: Half, other: Disconnect, wrong: Half) -> bool:

@@ -5,6 +5,7 @@ The harness alone, all equipment unplugged: own leads and packs are no part of i
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
@@ -40,7 +41,8 @@ class SplicePoint:
 
 
 Node = Point | SplicePoint
-Connection = tuple[Node, Node, float]  # one conductor between two nodes, and its resistance [ohm] at 20 °C
+Connection = tuple[Node, Node, float | None]
+"""One conductor between two nodes, and its resistance [ohm] at 20 °C, if its length is known."""
 
 
 @dataclass(frozen=True)
@@ -51,12 +53,16 @@ class Netlist:
 
     @cached_property
     def joined(self) -> dict[Node, dict[Node, float]]:
-        """Return for each node the nodes that it is joined to, and the conductances [S]."""
+        """Return for each node the nodes that it is joined to, and the conductances [S].
+
+        One that is not known is no number, and makes none of all that it has a part in.
+        """
         joined: dict[Node, dict[Node, float]] = {}
         for one, other, ohm in self.connections:
+            siemens = math.nan if ohm is None else 1 / max(ohm, _LEAST_OHM)
             for near, far in ((one, other), (other, one)):
                 ways = joined.setdefault(near, {})
-                ways[far] = ways.get(far, 0.0) + 1 / max(ohm, _LEAST_OHM)
+                ways[far] = ways.get(far, 0.0) + siemens
         return joined
 
     @cached_property
@@ -84,13 +90,20 @@ class Netlist:
             waiting += new
         return tuple(found)
 
-    def resistance_ohm(self, one: Node, other: Node) -> float:
-        """Return the resistance between two nodes of one net, all ways between them counted.
+    def resistance_ohm(self, one: Node, other: Node) -> float | None:
+        """Return the resistance between two nodes of one net, all ways between them counted, if it is known.
 
-        Every other node is taken out in turn and its neighbours joined as it joined them: star to mesh
-        (A. Rosen, 1924, from memory), which at a node between two is their resistances in series.
+        Dead ends carry nothing. Every other node is taken out in turn and its neighbours joined as it joined them:
+        star to mesh (A. Rosen, 1924, from memory), which at a node between two is their resistances in series.
         """
         ways = {node: dict(self.joined[node]) for node in self.nets[self.net_of[one]]}
+        ends = [node for node in ways if len(ways[node]) == 1]
+        while ends:
+            node = ends.pop()
+            if node not in (one, other) and len(ways[node]) == 1:
+                (near,) = ways.pop(node)
+                del ways[near][node]
+                ends.append(near)
         between = [node for node in ways if node not in (one, other)]
         for node in sorted(between, key=lambda n: len(ways[n])):
             star = list(ways.pop(node).items())
@@ -99,7 +112,8 @@ class Netlist:
                 del ways[near][node]
                 for far, more in star[i + 1 :]:
                     ways[near][far] = ways[far][near] = ways[near].get(far, 0.0) + siemens * more / total
-        return 1 / ways[one][other]
+        siemens = ways[one][other]
+        return None if math.isnan(siemens) else 1 / siemens
 
 
 def netlist_of(harness: Harness, mated: bool) -> Netlist:
@@ -110,8 +124,9 @@ def netlist_of(harness: Harness, mated: bool) -> Netlist:
 
 def _wires(harness: Harness) -> Iterator[Connection]:
     for lead in harness.cut_leads():
+        length_mm = lead.cut_length_mm
         for wire in lead.wires:
-            ohm = wire.kind.resistance_ohm_per_m * lead.cut_length_mm / 1000
+            ohm = None if length_mm is None else wire.kind.resistance_ohm_per_m * length_mm / 1000
             yield _wire_end(harness, lead, 0, wire.role), _wire_end(harness, lead, 1, wire.role), ohm
 
 

@@ -22,13 +22,16 @@ ALIKE_MV = 5.0
 
 @dataclass(frozen=True, slots=True)
 class Reading:
-    """Two contacts that must show continuity, what 1 A drops between them [mV], and the reading that is too much."""
+    """Two contacts that must show continuity, what 1 A drops between them [mV], and the reading that is too much.
+
+    Where a length is not known, neither is.
+    """
 
     role: str
     start: Point
     goal: Point
-    expected_mv: float
-    too_much_mv: float
+    expected_mv: float | None
+    too_much_mv: float | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,7 +121,10 @@ def _reading(netlist: Netlist, role: str, ends: Pair, rating_a: float) -> Readin
 
     That is less over where every contact passed, the probed ones included, bears `HEAVY_A` or more.
     """
-    expected_mv = 1000 * TEST_A * netlist.resistance_ohm(*ends)
+    ohm = netlist.resistance_ohm(*ends)
+    if ohm is None:
+        return Reading(role, *ends, None, None)
+    expected_mv = 1000 * TEST_A * ohm
     return Reading(role, *ends, expected_mv, expected_mv + (OVER_HEAVY_MV if rating_a >= HEAVY_A else OVER_MV))
 
 
@@ -201,16 +207,17 @@ def _feeding(harness: Harness, common: tuple[str, str], role: str, heavy_only: b
 
 
 def mirror_chains(harness: Harness) -> tuple[tuple[Chain, Chain], ...]:
-    """Return the leads between two probes of the left that the right has again: of the same parts, cut alike."""
+    """Return the leads between two probes of the left that the right has again: of the same parts, known cut alike."""
     found = []
     for circuit in harness.circuits.values():
         mirror = harness.circuits.get(circuit.name.replace("left", "right"))
         if mirror is not None and mirror is not circuit:
-            rights = {_made(chain): chain for chain in chains_of(mirror)}
+            measured = (chain for chain in chains_of(mirror) if all(lead.cut_length_mm is not None for lead in chain))
+            rights = {_made(chain): chain for chain in measured}
             found += [(chain, rights[_made(chain)]) for chain in chains_of(circuit) if _made(chain) in rights]
     return tuple(found)
 
 
-def _made(chain: Chain) -> tuple[tuple[str, str, float], ...]:
+def _made(chain: Chain) -> tuple[tuple[str, str, float | None], ...]:
     """Return how the leads between two probes are made: each its segment, part and cut length."""
     return tuple((lead.segment, lead.part.name, lead.cut_length_mm) for lead in chain)

@@ -8,17 +8,22 @@ Where supplies share a negative, it carries the sum over them, of each with its 
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Mapping
 from functools import cached_property
 
 from docgen.harness.electrical.flow import Flow, best
 from docgen.harness.electrical.loads import Loads
 from docgen.harness.electrical.network import Group, Network, Supply, Weights
+from docgen.harness.electrical.unknown import Unknown, unknown_of
 from docgen.harness.wiring.feeds import Branch, Feed
 
 
 class Electricity:
-    """All cases of one network with its resistances, each worked out once, with each pack alone."""
+    """All cases of one network with its resistances, each worked out once, with each pack alone.
+
+    What has no resistance known counts as nothing in flows; what rests on it is `unknown`, and not to be shown.
+    """
 
     def __init__(self, network: Network, loads: Loads, resistances_ohm: Mapping[Branch, float]) -> None:
         self.network = network
@@ -50,23 +55,33 @@ class Electricity:
         return self._stalled[pack, name]
 
     @cached_property
+    def unknown(self) -> Unknown:
+        """Return what rests on a length that is not known."""
+        return unknown_of(self.network, self.resistances_ohm)
+
+    @cached_property
     def carrying(self) -> frozenset[str]:
         """Return all equipment that draws a known current, or passes one on."""
-        return frozenset(
-            node for flow in self.working.values() for weights in flow.weights.values() for node in weights.nodes
-        )
+        nodes = {node for flow in self.working.values() for weights in flow.weights.values() for node in weights.nodes}
+        return frozenset(nodes - self.unknown.currents)
+
+    @cached_property
+    def measured(self) -> frozenset[str]:
+        """Return all equipment whose volts can be said: it draws a current, and all lengths up to it are known."""
+        return self.carrying - self.unknown.volts
 
     @cached_property
     def known(self) -> frozenset[Branch]:
         """Return all branches whose current is known; of others no figures are shown."""
-        return frozenset(branch for flow in self.working.values() for branch in flow.sums.branches)
+        branches = {branch for flow in self.working.values() for branch in flow.sums.branches}
+        return frozenset(branches - self.unknown.branches)
 
     def cases(self, name: str) -> dict[str, float]:
         """Return the volts that arrive at equipment in each case in which it is judged; of several packs the best.
 
         What has no stall is judged in the peak, what has one stalled.
         """
-        if name not in self.carrying or self.network.equipment[name].battery is not None:
+        if name not in self.measured or self.network.equipment[name].battery is not None:
             return {}
         load = self.network.equipment[name].load
         other = "stall" if load is not None and load.stall_a is not None else "peak"
@@ -80,8 +95,8 @@ class Electricity:
         return self.working[pack] if case == "working" else self.peak[pack]
 
     def working_a(self, branch: Branch) -> float:
-        """Return the working current of a branch, each pack alone [A]."""
-        return self._working_a.get(branch, 0.0)
+        """Return the working current of a branch, each pack alone [A]; one that is not known is more than any bears."""
+        return math.inf if branch in self.unknown.branches else self._working_a.get(branch, 0.0)
 
     def brief_a(self, branch: Branch) -> float:
         """Return the most that a branch carries for a short while: in the peak, or with its worst load stalled [A].
@@ -139,12 +154,20 @@ class Electricity:
                     most[branch] = max(most.get(branch, 0.0), more_a)
         return most
 
-    def group_peak_a(self, group: Group) -> float:
-        """Return the most that a group of ports gives in the peak [A]."""
+    def group_peak_a(self, group: Group) -> float | None:
+        """Return the most that a group of ports gives in the peak [A], if that is known."""
+        giving = (feed for feed in self.network.feeds if feed.load in self.unknown.currents)
+        if any(self.network.outlet(feed) == group for feed in giving):
+            return None
         return max((flow.sums.groups.get(group, 0.0) for flow in self.peak.values()), default=0.0)
 
-    def drops(self, feed: Feed) -> tuple[float, float]:
-        """Return the own drop of a feed, working and with its load stalled [V], the worst of its packs."""
+    def drops(self, feed: Feed) -> tuple[float, float] | None:
+        """Return the own drop of a feed, working and with its load stalled [V], the worst of its packs.
+
+        Nothing where a length is not known, of it or on the way to it.
+        """
+        if feed.load in self.unknown.volts:
+            return None
         packs = self.network.packs[feed.source]
         working = max(self.working[pack].drop_v(feed) for pack in packs)
         return working, max([working, *(self.stalled(pack, feed.load).drop_v(feed) for pack in packs)])

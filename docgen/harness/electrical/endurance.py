@@ -23,8 +23,8 @@ def charge_of_flight_mah(load: Current, flight: Flight) -> float:
 
 
 def endurance_of(flight: Flight | None, electricity: Electricity, supply: Supply) -> Endurance | None:
-    """Return the endurance of a supply, or nothing where no flight is said."""
-    if flight is None:
+    """Return the endurance of a supply, or nothing where no flight is said or what it gives is not known."""
+    if flight is None or not electricity.unknown.currents.isdisjoint(supply.packs):
         return None
     network = electricity.network
     flight_mah: dict[str, float] = {}

@@ -144,5 +144,6 @@ class Flow:
         """Return the drop of a feed, out and back, from its outlet to its load."""
         ohms, beside = self.resistances_ohm, self.beside
         return sum(
-            ohms[branch] * (self.branch_a(branch) + beside.get(branch, 0.0)) for branch in (*feed.out, *feed.back)
+            ohms.get(branch, 0.0) * (self.branch_a(branch) + beside.get(branch, 0.0))
+            for branch in (*feed.out, *feed.back)
         )

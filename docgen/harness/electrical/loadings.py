@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from docgen.basics.ampacity import derated_a, table_current_a
 from docgen.harness.electrical.cases import Electricity
-from docgen.harness.model.circuits import Circuit, CutLead, Lead, Wire
+from docgen.harness.model.circuits import Circuit, CutLead, Wire
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.parts import ContactPart, WirePart
 from docgen.harness.wiring.feeds import Branch, CommonBranch, WireBranch
@@ -52,7 +52,7 @@ class ContactLoading:
 
 @dataclass(frozen=True)
 class Loadings:
-    """What all wires and contacts that carry the current of circuits carry.
+    """What all wires and contacts that carry the current of circuits carry, as far as that current is known.
 
     `leads` are by circuit and segment, `own_leads` and `contacts`, which a circuit has alone, by its end there too;
     `tails` by common and half.
@@ -89,6 +89,8 @@ def loadings_of(harness: Harness, electricity: Electricity) -> Loadings:
     for disconnect in harness.disconnects.values():
         for common in disconnect.commons.values():
             branch = CommonBranch(disconnect.name, common.name)
+            if branch in electricity.unknown.branches:
+                continue
             shell, count = disconnect.shell.contact, len(common.contacts)
             contact = found.commons[branch] = _contact(electricity, branch, common.role, shell, count)
             for half, behind in enumerate(common.halves):
@@ -101,8 +103,7 @@ def loadings_of(harness: Harness, electricity: Electricity) -> Loadings:
 def _add_lead(found: Loadings, harness: Harness, electricity: Electricity, circuit: Circuit, segment: int) -> None:
     """Add the wires of a lead that carry its circuit's current, and those of own leads at its ends."""
     lead = circuit.leads[segment]
-    poles = _poles(circuit, lead)
-    amps = [(wire, electricity.working_a(WireBranch(circuit.name, segment, wire.role))) for wire in poles]
+    amps = [(wire, electricity.working_a(branch)) for wire, branch in _poles(electricity, circuit, segment)]
     if isinstance(lead, CutLead):
         heat_c = harness.hottest_c(lead.route)
         found.leads[circuit.name, segment] = [WireLoading(wire.role, wire.kind, heat_c, each) for wire, each in amps]
@@ -116,16 +117,17 @@ def _add_lead(found: Loadings, harness: Harness, electricity: Electricity, circu
 
 def _contacts(electricity: Electricity, circuit: Circuit, segment: int, end: int) -> Iterator[ContactLoading]:
     """Walk the mated contacts at an end of a lead that a circuit has alone and that carry its current."""
-    lead = circuit.leads[segment]
-    at = lead.ends[end]
-    for wire in _poles(circuit, lead):
+    at = circuit.leads[segment].ends[end]
+    for wire, branch in _poles(electricity, circuit, segment):
         if wire.role in at.contacts and wire.role not in at.commons:
-            branch = WireBranch(circuit.name, segment, wire.role)
             yield _contact(electricity, branch, wire.role, at.connector.contact, 1)
 
 
-def _poles(circuit: Circuit, lead: Lead) -> list[Wire]:
-    return [wire for role in circuit.poles if (wire := lead.wire(role)) is not None]
+def _poles(electricity: Electricity, circuit: Circuit, segment: int) -> list[tuple[Wire, WireBranch]]:
+    """Return the wires of a lead that carry its circuit's current; none where that is not known."""
+    wires = [wire for role in circuit.poles if (wire := circuit.leads[segment].wire(role)) is not None]
+    poles = [(wire, WireBranch(circuit.name, segment, wire.role)) for wire in wires]
+    return [pole for pole in poles if pole[1] not in electricity.unknown.branches]
 
 
 def _contact(electricity: Electricity, branch: Branch, role: str, kind: ContactPart, contacts: int) -> ContactLoading:

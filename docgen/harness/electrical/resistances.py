@@ -5,7 +5,6 @@ A branch is one wire of a lead with its contacts and own leads, or a common with
 
 from __future__ import annotations
 
-from docgen.harness.model.airframe import Route
 from docgen.harness.model.circuits import CutLead, Lead
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.joints import Disconnect
@@ -16,39 +15,38 @@ REFERENCE_C = 20.0
 
 
 def resistances_of(harness: Harness) -> dict[Branch, float]:
-    """Return the resistance of every branch of a harness [ohm]."""
+    """Return the resistance of every branch of a harness whose length is known [ohm]."""
     ohms: dict[Branch, float] = {}
     for circuit in harness.circuits.values():
         for index, lead in enumerate(circuit.leads):
             for wire in lead.wires:
-                ohms[WireBranch(circuit.name, index, wire.role)] = lead_resistance_ohm(harness, lead, wire.role)
+                ohm = lead_resistance_ohm(harness, lead, wire.role)
+                ohms |= {} if ohm is None else {WireBranch(circuit.name, index, wire.role): ohm}
     for disconnect in harness.disconnects.values():
         for name in disconnect.commons:
             ohms[CommonBranch(disconnect.name, name)] = common_resistance_ohm(disconnect, name)
     return ohms
 
 
-def lead_resistance_ohm(harness: Harness, lead: Lead, role: str) -> float:
+def lead_resistance_ohm(harness: Harness, lead: Lead, role: str) -> float | None:
     """Return the resistance of one wire of a lead: cut length, own leads at its ends, and contacts passed.
 
+    Nothing where one of the lengths is not known.
     A contact between two leads of a circuit counts with the one that begins there, a common's with the common.
     """
     wire = lead.wire(role)
     if wire is None:
         return 0.0
+    pieces = [(wire.kind, lead.cut_length_mm, lead.route)] if isinstance(lead, CutLead) else []
+    owns = [end.own for end in lead.ends if end.own is not None]
+    pieces += [(own.kind or wire.kind, own.length_mm, lead.route_of(own)) for own in owns]
     ohms = 0.0
-    if isinstance(lead, CutLead):
-        ohms += _wire_ohm(harness, wire.kind.resistance_ohm_per_m, lead.cut_length_mm, lead.route)
-    for end in lead.ends:
-        if end.own is not None:
-            kind = end.own.kind or wire.kind
-            ohms += _wire_ohm(harness, kind.resistance_ohm_per_m, end.own.length_mm, lead.route_of(end.own))
+    for kind, length_mm, route in pieces:
+        if length_mm is None:
+            return None
+        ohms += resistance_at(kind.resistance_ohm_per_m * length_mm / 1000, harness.hottest_c(route))
     passed = (lead.ends[index] for index in lead.passed)
     return ohms + sum(end.connector.contact.resistance_ohm for end in passed if role not in end.commons)
-
-
-def _wire_ohm(harness: Harness, ohm_per_m: float, length_mm: float, route: Route) -> float:
-    return resistance_at(ohm_per_m * length_mm / 1000, harness.hottest_c(route))
 
 
 def resistance_at(resistance_ohm: float, heat_c: float | None) -> float:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+from docgen.basics.units import added
 from docgen.harness.electrical.cases import Electricity
 from docgen.harness.electrical.endurance import endurance_of
 from docgen.harness.electrical.flow import best
@@ -63,23 +64,24 @@ def _contacts(harness: Harness, loadings: Loadings) -> dict[tuple[str, str], flo
 
 
 def _circuit(harness: Harness, electricity: Electricity, loadings: Loadings, circuit: Circuit) -> CircuitFigures:
-    length_mm = sum(lead.length_mm for lead in circuit.leads)
+    length_mm = added(lead.length_mm for lead in circuit.leads)
     wires = [wire for lead in circuit.leads for wire in lead.wires if wire.role in circuit.poles or not circuit.poles]
     kinds = dict.fromkeys(wire.kind.gauge.text for wire in wires)
     nothing = CircuitFigures(circuit.name, length_mm, " / ".join(kinds))
     branches = branches_of(circuit)
-    if not any(branch in electricity.known for branch in branches):
+    if not electricity.known.intersection(branches) or electricity.unknown.branches.intersection(branches):
         return nothing
     working_a = max(electricity.working_a(branch) for branch in branches)
     loads = dict.fromkeys(feed.load for feed in electricity.network.feeds_of.get(circuit.name, ()))
-    cases = [(volts, case) for load in loads for case, volts in electricity.cases(load).items()]
+    said = loads if electricity.unknown.volts.isdisjoint(loads) else ()
+    cases = [(volts, case) for load in said for case, volts in electricity.cases(load).items()]
     volts_left_v, case = min(cases) if cases else (None, None)
     drop_v, share, stalled_v, stalled_share = _drops(electricity, circuit)
-    added = [electricity.loads.added_a.get(load, 0.0) for load in loads]
+    more_a = [electricity.loads.added_a.get(load, 0.0) for load in loads]
     return replace(
         nothing,
         working_a=working_a,
-        stall_a=working_a + max(added) if added else None,
+        stall_a=working_a + max(more_a) if more_a else None,
         own_drop_v=drop_v,
         own_drop_share=share,
         stalled_drop_v=stalled_v,
@@ -90,16 +92,21 @@ def _circuit(harness: Harness, electricity: Electricity, loadings: Loadings, cir
     )
 
 
-def _drops(electricity: Electricity, circuit: Circuit) -> tuple[float, float | None, float | None, float | None]:
+def _drops(electricity: Electricity, circuit: Circuit) -> tuple[float | None, ...]:
     """Return a circuit's own drop working, its share, and both with its load stalled; the worst of its feeds.
 
-    A heavy pair that ends at commons has no load of its own: only its working drop is known.
+    A heavy pair that ends at commons has no load of its own: only its working drop is known. Of what hangs on an
+    unknown length nothing is.
     """
     feeds = electricity.network.feeds_of.get(circuit.name, ())
-    if not feeds:
+    if not feeds and circuit.start.name not in electricity.unknown.volts:
         ohms = electricity.resistances_ohm
-        return sum(ohms[branch] * electricity.working_a(branch) for branch in branches_of(circuit)), None, None, None
-    found = [(electricity.drops(feed), electricity.nominal_v(feed)) for feed in feeds]
+        volts = (ohms[at] * electricity.working_a(at) if at in ohms else None for at in branches_of(circuit))
+        return added(volts), None, None, None
+    known = [(drops, electricity.nominal_v(feed)) for feed in feeds if (drops := electricity.drops(feed)) is not None]
+    found = known if len(known) == len(feeds) else []
+    if not found:
+        return None, None, None, None
     return (
         max(drops[0] for drops, _ in found),
         max(drops[0] / volts for drops, volts in found),
@@ -119,7 +126,7 @@ def _shares(limits: Limits, loadings: Loadings, circuit: Circuit, drops: tuple[f
     wires += [wire for at in at_ends for wire in loadings.own_leads.get(at, ())]
     wires += [tail for (common, _), tail in loadings.tails.items() if common in shared]
     contacts = [contact for at in at_ends for contact in loadings.contacts.get(at, ())]
-    contacts += [loadings.commons[common] for common in shared]
+    contacts += [loadings.commons[common] for common in shared if common in loadings.commons]
     most = limits.drop_working.value, limits.drop_stalled.value
     return Shares(
         max((wire.working_a / may for wire in wires if (may := wire.may_a) is not None and may > 0), default=None),
@@ -132,16 +139,18 @@ def _shares(limits: Limits, loadings: Loadings, circuit: Circuit, drops: tuple[f
 def _supply(harness: Harness, electricity: Electricity, supply: Supply) -> SupplyFigures:
     network = electricity.network
     known = any(name in electricity.carrying for name in supply.members)
+    known = known and electricity.unknown.currents.isdisjoint(supply.packs)
     stages = []
     for name in sorted(supply.members, key=lambda name: (name not in supply.packs, network.rank[name])):
-        packs = network.packs[name] if name in electricity.carrying else ()
+        packs = network.packs[name] if name in electricity.measured else ()
         working_v, peak_v = (
             best(flows[pack].volts(name) for pack in packs) for flows in (electricity.working, electricity.peak)
         )
         feeds = network.into.get(name, ())
         drop_v = best(electricity.working[pack].drop_v(feed) for pack in packs for feed in feeds)
         entry = harness.equipment[name]
-        rated = best(one.amps / one.rating_a for one in source_loadings(electricity, entry) if one.rating_a > 0)
+        rated_by = source_loadings(electricity, entry) if name not in electricity.unknown.currents else ()
+        rated = best(one.amps / one.rating_a for one in rated_by if one.rating_a > 0)
         outputs = tuple(_outlets(electricity, entry, packs))
         stages.append(Stage(name, drop_v, working_v, peak_v, rated, outputs))
     return SupplyFigures(

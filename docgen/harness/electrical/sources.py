@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import groupby
 
+from docgen.basics.units import added
 from docgen.definition.equipment import Output
 from docgen.harness.electrical.cases import Electricity
 from docgen.harness.model.equipment import Equipment, PortUse
@@ -29,22 +30,28 @@ class SourceLoading:
 
 
 def source_loadings(electricity: Electricity, entry: Equipment) -> Iterator[SourceLoading]:
-    """Walk the ratings of equipment: of its pack, of `output` for all outlets together, and of each group of ports."""
+    """Walk the ratings of equipment: of its pack, of `output` for all outlets together, and of each group of ports.
+
+    What gives a current that is not known is left out.
+    """
     name, battery, output = entry.name, entry.battery, entry.form.output
-    if battery is not None and battery.rating_a is not None and name in electricity.peak:
+    known = name not in electricity.unknown.currents
+    if battery is not None and battery.rating_a is not None and name in electricity.peak and known:
         yield SourceLoading(electricity.peak[name].node_a(name), battery.rating_a, ("battery", "rating"))
     groups = {group: list(ports) for group, ports in groupby(entry.ports, key=lambda port: port.group)}
     amps = {group: electricity.group_peak_a((name, group)) for group in groups}
     if output is not None and output.rating_a is not None:
         giving = [group for group, ports in groups.items() if any(port.output == output for port in ports)]
-        total_a = sum(amps[group] for group in giving)
-        yield SourceLoading(total_a, output.rating_a, ("output", "rating"), whole=True)
+        total_a = added(amps[group] for group in giving)
+        if total_a is not None:
+            yield SourceLoading(total_a, output.rating_a, ("output", "rating"), whole=True)
     for group, ports in groups.items():
-        names, last = tuple(port.name for port in ports), ports[-1]
-        if last.rating_a is not None:
-            yield SourceLoading(amps[group], last.rating_a, ("ports", group, "rating"), names)
-        if last.output is not None and last.output != output and last.output.rating_a is not None:
-            yield SourceLoading(amps[group], last.output.rating_a, ("ports", group, "output", "rating"), names)
+        names, last, group_a = tuple(port.name for port in ports), ports[-1], amps[group]
+        if last.rating_a is not None and group_a is not None:
+            yield SourceLoading(group_a, last.rating_a, ("ports", group, "rating"), names)
+        own = last.output if last.output != output else None
+        if own is not None and own.rating_a is not None and group_a is not None:
+            yield SourceLoading(group_a, own.rating_a, ("ports", group, "output", "rating"), names)
 
 
 def outputs_of(entry: Equipment) -> tuple[tuple[Output, tuple[PortUse, ...]], ...]:

@@ -13,10 +13,10 @@ __all__ = ["Place", "Point", "Route", "Run"]
 
 @dataclass(frozen=True, slots=True)
 class Run:
-    """What wires are laid along between two places."""
+    """What wires are laid along between two places; its length may not be known yet."""
 
     between: tuple[str, str]
-    length_mm: float
+    length_mm: float | None
     measured: bool
     sharp: bool
     dressed: str | None
@@ -32,11 +32,14 @@ class Run:
 
 @dataclass(frozen=True, slots=True)
 class Route:
-    """A route over runs: the places passed, the runs' numbers, and the length."""
+    """A route over runs: the places passed, the runs' numbers, and the length, if all of it is known.
+
+    Where no run leads to one of two places yet it is those, without runs.
+    """
 
     places: tuple[str, ...]
     runs: tuple[int, ...]
-    length_mm: float
+    length_mm: float | None
 
 
 def hottest_c(places: Mapping[str, Place], runs: Sequence[Run], route: Route) -> float | None:

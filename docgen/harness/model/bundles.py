@@ -4,20 +4,24 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from docgen.basics.units import added
 from docgen.harness.model.parts import SleevePart
 
 
 @dataclass(frozen=True, slots=True)
 class Sleeve:
-    """One piece of protection, over unbroken runs with the same leads, and the places at its two ends."""
+    """One piece of protection, over unbroken runs with the same leads, and the places at its two ends.
+
+    How much it covers and what it is cut to are not known where one of the runs is not measured.
+    """
 
     kind: SleevePart
     runs: tuple[int, ...]
     ends: tuple[str, str]
     diameter_mm: float
-    covered_mm: float
+    covered_mm: float | None
     shortening: float
-    cut_length_mm: float
+    cut_length_mm: float | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,18 +43,19 @@ class Bundle:
 class AssemblyMass:
     """What leads, sleeves and equipment of an assembly weigh, and their moment about the nose datum.
 
-    `unweighed` names what has no mass said, `unplaced` what has mass but no coordinates, so no moment.
+    Nothing stands for what holds a piece of unknown length, so for the moment too. `unweighed` names what has no mass
+    said, `unplaced` what has mass but no coordinates, so no moment.
     """
 
     assembly: str
-    leads_g: float
-    sleeves_g: float
+    leads_g: float | None
+    sleeves_g: float | None
     equipment_g: float
-    moment_g_mm: float
+    moment_g_mm: float | None
     unweighed: tuple[str, ...]
     unplaced: tuple[str, ...]
 
     @property
-    def mass_g(self) -> float:
-        """Return all that weighs in it."""
-        return self.leads_g + self.sleeves_g + self.equipment_g
+    def mass_g(self) -> float | None:
+        """Return all that weighs in it, if that is known."""
+        return added([self.leads_g, self.sleeves_g, self.equipment_g])

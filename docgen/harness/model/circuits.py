@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from docgen.basics.findings import Position
+from docgen.basics.units import added
 from docgen.definition import harness as forms
 from docgen.definition.parts import LeadPart
 from docgen.harness.model.airframe import Route
@@ -23,11 +24,11 @@ def numbered(name: str, what: str, number: str) -> str:
 class OwnLead:
     """The lead that equipment came with, and its route from the equipment to where its plug lies.
 
-    Without a `kind` it is taken as of the circuit's wire; `assumed` is one that the builder did not say.
-    `colours` are those that differ from the harness, by role.
+    Its length may not be known. Without a `kind` it is taken as of the circuit's wire; `assumed` is one that the
+    builder did not say. `colours` are those that differ from the harness, by role.
     """
 
-    length_mm: float
+    length_mm: float | None
     kind: WirePart | None
     assumed: bool
     colours: dict[str, str]
@@ -94,7 +95,8 @@ class Wire:
 class _Lead:
     """The piece of a circuit between two terminations.
 
-    `free_mm` is what lies coiled or hangs free at each end, beside its route. Ends are told by 0 and 1.
+    `free_mm` is what lies coiled or hangs free at each end, beside its route, if that is known. Ends are told by 0
+    and 1.
     """
 
     circuit: str
@@ -103,7 +105,7 @@ class _Lead:
     wires: tuple[Wire, ...]
     ends: tuple[End, End]
     route: Route
-    free_mm: tuple[float, float]
+    free_mm: tuple[float | None, float | None]
     assembly: str
     position: Position
 
@@ -127,16 +129,19 @@ class _Lead:
 
 @dataclass(frozen=True, slots=True)
 class CutLead(_Lead):
-    """A lead that is made, as long as is needed or a little longer; a `pinned` one is as long as the builder says."""
+    """A lead that is made, as long as is needed or a little longer; a `pinned` one is as long as the builder says.
+
+    What is needed is not known where its route is not; then only a pinned one can be cut.
+    """
 
     part: LeadPart
-    needed_length_mm: float
-    cut_length_mm: float
+    needed_length_mm: float | None
+    cut_length_mm: float | None
     pinned: bool
 
     @property
-    def length_mm(self) -> float:
-        """Return what it is cut to."""
+    def length_mm(self) -> float | None:
+        """Return what it is cut to, if that is known."""
         return self.cut_length_mm
 
     @property
@@ -160,9 +165,9 @@ class OwnLeads(_Lead):
     """What came on the equipment: where one port plugs straight into another, or up to a joint of plugs."""
 
     @property
-    def length_mm(self) -> float:
-        """Return how long they are together."""
-        return sum(end.own.length_mm for end in self.ends if end.own is not None)
+    def length_mm(self) -> float | None:
+        """Return how long they are together, if that is known."""
+        return added(end.own.length_mm for end in self.ends if end.own is not None)
 
     @property
     def plugs_at(self) -> tuple[int, ...]:

@@ -11,13 +11,13 @@ from docgen.harness.model.parts import Connector, WirePart
 
 @dataclass(frozen=True, slots=True)
 class Half:
-    """One half of a disconnect; the plug on an own lead `came_on` that equipment."""
+    """One half of a disconnect, whose reach may not be known; the plug on an own lead `came_on` that equipment."""
 
     name: str
     place: str
     gender: str
     fixed: bool
-    reach_mm: float
+    reach_mm: float | None
     key: str | None
     came_on: str = ""
 

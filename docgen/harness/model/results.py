@@ -39,7 +39,7 @@ class CircuitFigures:
     """One circuit's length, size, currents, own drops, and the least volts left at its load with their case."""
 
     name: str
-    length_mm: float
+    length_mm: float | None
     gauge: str
     working_a: float | None = None
     stall_a: float | None = None

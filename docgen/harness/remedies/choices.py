@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
-from docgen.basics.units import round_up_to_step
+from docgen.basics.units import added
 from docgen.definition.model import Definition
 from docgen.definition.parts import LeadPart
 from docgen.harness.electrical.cases import Electricity
@@ -16,7 +16,7 @@ from docgen.harness.model.circuits import Circuit, CutLead, End, Lead
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.parts import WirePart
 from docgen.harness.wiring.feeds import WireBranch
-from docgen.harness.wiring.lengths import lead_length_mm
+from docgen.harness.wiring.lengths import cut_length_mm, lead_length_mm
 
 CLOSE = 1e-9
 
@@ -73,9 +73,9 @@ class Choices:
         return sorted(first.items())
 
     def ohm(self, circuit: Circuit, lead: Lead, name: str) -> float:
-        """Return the resistance of a lead's poles, made of another part."""
+        """Return the resistance of a lead's poles, made of another part; of unknown length all are alike."""
         relaid = self.relaid(lead, name) if isinstance(lead, CutLead) else lead
-        return sum(lead_resistance_ohm(self.harness, relaid, role) for role in circuit.poles)
+        return added(lead_resistance_ohm(self.harness, relaid, role) for role in circuit.poles) or 0.0
 
     def own_wires_for(self, circuit: Circuit, lead: Lead, end: End) -> list[WirePart]:
         """Return the thicker wires that an own lead could be of, thinnest first, one of each area.
@@ -123,7 +123,7 @@ class Choices:
             replace(wire, kind=self._kind(part, wire.role), colour=part.wires[wire.role].colour) for wire in lead.wires
         )
         needed = lead_length_mm(part, wires, lead.ends, lead.route, lead.free_mm, self.definition)
-        cut = lead.cut_length_mm if lead.pinned else round_up_to_step(needed, self.definition.allowances.round_up_to_mm)
+        cut = cut_length_mm(needed, lead.cut_length_mm if lead.pinned else None, self.definition)
         return replace(lead, part=part, wires=wires, cut_length_mm=cut)
 
     def _kind(self, part: LeadPart, role: str) -> WirePart:

@@ -64,7 +64,7 @@ class Rework:
         self.leads[circuit, lead.segment] = replace(lead, ends=(ends[0], ends[1]))
 
     def resistances_ohm(self) -> dict[Branch, float] | None:
-        """Return the resistances of all branches that are altered; nothing where it can't be built.
+        """Return the resistances of all branches that are altered, as far as known; nothing where it can't be built.
 
         It can't where a joint would be left with too few contacts to spare (`spare_contacts`), or a tail would get
         thinner than it is: those are no remedies.
@@ -75,12 +75,14 @@ class Rework:
         for circuit in dict.fromkeys(circuit for circuit, _ in self.leads):
             for branch in branches_of(self.harness.circuits[circuit]):
                 built = self.harness.circuits[circuit].leads[branch.segment]
-                if self.lead(built) is not built:
-                    ohms[branch] = lead_resistance_ohm(self.harness, self.lead(built), branch.role)
+                ohm = lead_resistance_ohm(self.harness, self.lead(built), branch.role)
+                if self.lead(built) is not built and ohm is not None:
+                    ohms[branch] = ohm
         for (circuit, joint), count in self.contacts_each.items():
             for branch in alone_at(self.harness, circuit, joint):
-                now_ohm = ohms.get(branch, self.choices.electricity.resistances_ohm[branch])
-                ohms[branch] = now_ohm + self._more_ohm(branch, count)
+                now_ohm = ohms.get(branch, self.choices.electricity.resistances_ohm.get(branch))
+                if now_ohm is not None:
+                    ohms[branch] = now_ohm + self._more_ohm(branch, count)
         for disconnect, common in self._touched_commons():
             changed = self._common(disconnect, common)
             if any(map(_gets_thinner, common.halves, changed.halves)):

@@ -32,9 +32,11 @@ def build_halves(
 
 
 def _own(definition: Definition, routes: Routes, half: Half, own: OwnHalf) -> Half:
-    """Return the plug on an own lead as a half: it reaches as far as the lead does beyond its place."""
-    away_mm = routes.apart_mm(definition.equipment[own.port.equipment].place, half.place)
-    reach_mm = 0.0 if half.fixed else max((own.port.group.lead or 0.0) - away_mm, 0.0)
+    """Return the plug on an own lead as a half: it reaches as far as the lead does beyond its place, if known."""
+    route, lead_mm = routes.route([definition.equipment[own.port.equipment].place, half.place]), own.port.group.lead
+    away_mm = route.length_mm if route is not None else None
+    reach_mm = None if away_mm is None or lead_mm is None else max(lead_mm - away_mm, 0.0)
+    reach_mm = 0.0 if half.fixed else reach_mm
     return replace(half, gender=own.gender(definition), reach_mm=reach_mm, came_on=own.port.equipment)
 
 
@@ -42,11 +44,11 @@ def _halves(definition: Definition, disconnect: Disconnect) -> tuple[Half, Half]
     """Return both halves of one; a half that does not say pins or sockets mates with the other."""
     first, second = disconnect.both
     gender = first.contacts or opposite(second.contacts or "pins")
-    names = ("fixed", "loose")
+    names, fixed = ("fixed", "loose"), disconnect.halves is None
     if disconnect.halves is not None:
         one, other = (definition.places[half.place].assembly for half in disconnect.both)
         names = (one, other) if one != other else ("supply side", "load side")
     return (
-        Half(names[0], first.place, gender, disconnect.halves is None, first.reach or 0, first.key),
-        Half(names[1], second.place, opposite(gender), False, second.reach or 0, second.key),
+        Half(names[0], first.place, gender, fixed, 0 if fixed else first.reach, first.key),
+        Half(names[1], second.place, opposite(gender), False, second.reach, second.key),
     )

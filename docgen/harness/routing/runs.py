@@ -1,4 +1,4 @@
-"""Take the runs as the builder wrote them; return them with their lengths."""
+"""Take the runs as the builder wrote them; return them with their lengths, as far as known."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ def build_runs(definition: Definition) -> list[Run]:
     return [
         Run(
             between=(run.between[0], run.between[1]),
-            length_mm=straight_line_mm(definition.places, run.between) or 0.0 if run.length is None else run.length,
+            length_mm=straight_line_mm(definition.places, run.between) if run.length is None else run.length,
             measured=run.length is not None,
             sharp=run.edges == "sharp",
             dressed=run.dressed,

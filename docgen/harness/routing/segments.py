@@ -109,7 +109,7 @@ class SegmentFinder:
         if words[0] in self.definition.equipment:
             port = find_port(self.definition, words)
             equipment = self.definition.equipment[port.equipment]
-            plug_at = equipment.plug_at if port.group.lead is not None else None
+            plug_at = equipment.plug_at if port.has_own_lead else None
             return PortStop(plug_at or equipment.place, port)
         return HalfStop(words[0], self.halves[words[0]][0], words[1:]) if words[0] in self.halves else None
 
@@ -164,9 +164,11 @@ class SegmentFinder:
             stops = [start.place]
             while forced and self._assembly(forced[0]) == self._assembly(start.place):
                 stops.append(forced.pop(0))
-            route = self.routes.shortest([*stops, goal.place])
+            route = self.routes.route([*stops, goal.place])
             if route is None and not self.runs_are_known:
-                route = Route((start.place, goal.place), (), 0.0)
+                route = Route((start.place, goal.place), (), None)
+            if route is not None and set(route.places) == {start.place}:
+                route = replace(route, length_mm=self.definition.places[start.place].across_mm or 0.0)
             if route is None:
                 sentence = f"no runs lead from {shown(start.place)} to {shown(goal.place)}."
                 do = "Add the run that is missing to `runs:`."
@@ -190,7 +192,8 @@ class SegmentFinder:
         if len(here) == 2 and disconnect in self._met_first:
             return here[self._met_first[disconnect]]
         if len(here) == 2 and here[0].fixed:
-            return min(here, key=lambda half: self.routes.apart_mm(place, half.place))
+            apart = self.routes.apart(place, [half.place for half in here])
+            return min(here, key=lambda half: apart[half.place])
         return here[0] if here else None
 
     def _across(self, name: str, circuit: Circuit, here: str, goal: str, index: int = 0) -> Iterator[Finding]:

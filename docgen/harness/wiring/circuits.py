@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from docgen.basics.findings import Position
-from docgen.basics.units import round_up_to_step
+from docgen.basics.units import added
 from docgen.definition.ends import Port
 from docgen.definition.model import Definition
 from docgen.definition.parts import LeadPart
@@ -14,7 +14,7 @@ from docgen.harness.routing.routes import Routes
 from docgen.harness.routing.segments import HalfStop, PortStop, SpliceStop, Stop
 from docgen.harness.wiring.connectors import SPLICE, Connectors
 from docgen.harness.wiring.contacts import Contacts
-from docgen.harness.wiring.lengths import lead_length_mm
+from docgen.harness.wiring.lengths import cut_length_mm, lead_length_mm
 from docgen.harness.wiring.marks import wire_mark
 from docgen.harness.wiring.plans import Plan, alone_at, common_at
 
@@ -60,7 +60,6 @@ class CircuitBuilder:
             wires.append(Wire(role, kind, part.wires[role].colour, mark))
         free = self._free_mm(plan, index)
         needed = lead_length_mm(part, wires, ends, segment.route, free, self.definition)
-        cut = round_up_to_step(needed, self.definition.allowances.round_up_to_mm)
         pinned = plan.form.lengths.get(letter)
         return CutLead(
             circuit=plan.name,
@@ -74,7 +73,7 @@ class CircuitBuilder:
             position=self._label_position(plan),
             part=part,
             needed_length_mm=needed,
-            cut_length_mm=cut if pinned is None else pinned,
+            cut_length_mm=cut_length_mm(needed, pinned, self.definition),
             pinned=pinned is not None,
         )
 
@@ -83,21 +82,26 @@ class CircuitBuilder:
         where = self.definition.where
         return where.value("circuits", plan.name, "label") if plan.form.label else where.key("circuits", plan.name)
 
-    def _free_mm(self, plan: Plan, index: int) -> tuple[float, float]:
+    def _free_mm(self, plan: Plan, index: int) -> tuple[float | None, float | None]:
         """Return what lies coiled or hangs free at each end: slack of the place, reach of a half, loops.
 
         The loop of a split lies at the splice, on the stem.
         """
         segment = plan.segments[index]
-        start, goal = (
-            (self.definition.places[stop.place].slack_mm if plan.is_cut(index) else 0)
-            + (stop.half.reach_mm if isinstance(stop, HalfStop) else 0)
-            for stop in (segment.start, segment.goal)
-        )
-        start += plan.form.loop_from if index == 0 else 0
-        goal += plan.form.loop if index in plan.form.last else 0
+        loop_from = plan.form.loop_from if index == 0 else 0
+        loop = plan.form.loop if index in plan.form.last else 0
         if isinstance(segment.goal, SpliceStop) and plan.form.split is not None:
-            goal += plan.form.split.loop
+            loop += plan.form.split.loop
+        start, goal = (
+            added(
+                [
+                    self.definition.places[stop.place].slack_mm if plan.is_cut(index) else 0,
+                    stop.half.reach_mm if isinstance(stop, HalfStop) else 0,
+                    loop_mm,
+                ]
+            )
+            for stop, loop_mm in ((segment.start, loop_from), (segment.goal, loop))
+        )
         return start, goal
 
     def _end(self, plan: Plan, index: int, stop: Stop) -> End:
@@ -143,13 +147,13 @@ class CircuitBuilder:
 
     def _own_lead(self, port: Port, place: str, *, cut: bool) -> OwnLead | None:
         """Return the lead that came on a port; without a wire of its own it is taken by custom."""
-        if port.group.lead is None:
+        if not port.has_own_lead:
             return None
         equipment = self.definition.equipment[port.equipment]
         said = port.group.lead_wire
         assumed = SERVO_WIRE if equipment.kind == "servo" else None if cut else OTHER_WIRE
         name = said or assumed
-        route = self.routes.shortest([equipment.place, place]) or Route((equipment.place, place), (), 0.0)
+        route = self.routes.route([equipment.place, place]) or Route((equipment.place, place), (), None)
         return OwnLead(
             length_mm=port.group.lead,
             kind=self.definition.parts.wires[name] if name else None,

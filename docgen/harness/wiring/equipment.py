@@ -37,7 +37,7 @@ def build_equipment(
             most_v=entry.volts.most if entry.volts else None,
             battery=entry.battery,
             antennas=tuple(
-                Antenna(antenna, said, routes.shortest([entry.place, said.place]))
+                Antenna(antenna, said, routes.route([entry.place, said.place]))
                 for antenna, said in entry.antennas.items()
             ),
         )

@@ -1,11 +1,11 @@
-"""Take a lead with its route and ends; return how long it is cut."""
+"""Take a lead with its route and ends; return how long it is cut, if its route is known."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Sequence
 
-from docgen.basics.units import round_up_to_step
+from docgen.basics.units import added, round_up_to_step
 from docgen.definition.harness import Allowances
 from docgen.definition.model import Definition
 from docgen.definition.parts import LeadPart
@@ -51,14 +51,24 @@ def lead_length_mm(
     wires: Sequence[Wire],
     ends: Sequence[End],
     route: Route,
-    free_mm: Sequence[float],
+    free_mm: Sequence[float | None],
     rules: Definition,
-) -> float:
-    """Return the length that a lead of a part needs between its ends, with what lies free there [mm]."""
+) -> float | None:
+    """Return the length that a lead of a part needs between its ends, with what lies free there [mm], if known."""
+    free = added(free_mm)
+    if route.length_mm is None or free is None:
+        return None
     strips = [end.connector.contact.strip_mm for end in ends if not end.is_splice]
-    extra = sum(free_mm) + rules.splices.strip_mm * (2 - len(strips))
+    extra = free + rules.splices.strip_mm * (2 - len(strips))
     twist = 1.0 if part.bought else twist_factor([wire.kind.diameter_mm for wire in wires], part.lay_mm)
     return needed_length_mm(route.length_mm, extra, strips, twist, rules.allowances)
+
+
+def cut_length_mm(needed_mm: float | None, pinned_mm: float | None, rules: Definition) -> float | None:
+    """Return what a lead is cut to [mm]: as long as it is pinned to, else what it needs, rounded up, if known."""
+    if pinned_mm is not None or needed_mm is None:
+        return pinned_mm
+    return round_up_to_step(needed_mm, rules.allowances.round_up_to_mm)
 
 
 def tail_length_mm(tail_mm: float, strip_mm: float | None, rules: Definition) -> float:

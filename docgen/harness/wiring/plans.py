@@ -143,7 +143,7 @@ class Planner:
             sentence = f"{shown(start.text)} and {shown(load.text)} both carry {self.connectors.gender(start.group)}."
             do = "Give it a `lead:`, or correct `contacts:` of a port."
             yield self.definition.wrong("mate", path, sentence, do)
-        if start.group.lead is None and load.group.lead is None:
+        if not (start.has_own_lead or load.has_own_lead):
             sentence = f"neither {shown(start.text)} nor {shown(load.text)} has a lead of its own."
             key = self.definition.where.key("circuits", name)
             yield Finding(key, "missing", sentence, "Give the circuit a `lead:`.", ("circuits", name))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from docgen.harness.assembly.unmeasured import Waiting, waiting_leads
 from docgen.harness.continuity.isolation import Isolations, isolations
 from docgen.harness.continuity.netlist import Point
 from docgen.harness.continuity.readings import (
@@ -25,7 +26,7 @@ class RingOutContent:
     """All that is rung out, by assembly with disconnects parted, and then with all mated.
 
     `halves` is what is said of each half after its joint's name, `every_half` where it is always said. A `brief` sheet
-    leaves the millivolts out.
+    leaves the millivolts out. Of leads that are `unmeasured` none are expected.
     """
 
     assemblies: tuple[str, ...]
@@ -36,6 +37,7 @@ class RingOutContent:
     isolations: Isolations
     halves: dict[tuple[str, str], str]
     every_half: dict[tuple[str, str], str]
+    unmeasured: tuple[Waiting, ...]
     brief: bool = False
 
     def place(self, point: Point, *, with_half: bool = False) -> str:
@@ -55,4 +57,5 @@ def content(harness: Harness) -> RingOutContent:
         isolations=isolations(harness),
         halves=half_names(harness),
         every_half=half_names(harness, always=True),
+        unmeasured=waiting_leads(harness),
     )

@@ -10,10 +10,11 @@ from docgen.basics.units import decimal
 from docgen.harness.continuity.readings import ALIKE_MV, HEAVY_A, OVER_HEAVY_MV, OVER_MV, Chain, Reading
 from docgen.paperwork.bench.ring_out_content import RingOutContent
 from docgen.paperwork.layouts.forms import PageLayout
+from docgen.paperwork.naming import unmeasured_text
 from docgen.paperwork.page_kit.blocks import Block, Group
 from docgen.paperwork.page_kit.cells import Cell, Field, Stacked, Tick
 from docgen.paperwork.page_kit.sheets import AREA_MM, Sheets
-from docgen.paperwork.page_kit.tables import TICKED_MM, Column, Row, Table, band, heading, lines, table
+from docgen.paperwork.page_kit.tables import TICKED_MM, Column, Row, Table, band, heading, lines, notice, table
 from docgen.paperwork.typesetting.composed import Composed
 from docgen.paperwork.typesetting.title_block import TitleBlock
 from docgen.paperwork.typesetting.typeface import PLAIN_MM
@@ -33,6 +34,7 @@ _MILLIVOLTS = (
     f"{decimal(HEAVY_A)} A or more (common practice, no source). Wires of which as much is expected read within "
     f"{decimal(ALIKE_MV)} mV of each other, in one lead and in mirror leads."
 )
+_BLANK = "No mV without a length, as the way is not measured yet"
 _WIRES = 3  # beside each other; what a lead has more goes on below
 _TICKED = 4  # texts beside each other
 _READING_MM = 14.0
@@ -52,6 +54,7 @@ def compose(items: RingOutContent, layout: PageLayout, title_block: TitleBlock) 
     of = table(columns, every, AREA_MM[0], TICKED_MM)
     says = _RINGS if brief else f"{_RINGS} {_MILLIVOLTS}"
     groups = [Group((lines(FIRST, AREA_MM[0], PLAIN_MM), lines(says, AREA_MM[0], above_mm=1.5)))]
+    groups += notice(_BLANK, "" if brief else unmeasured_text(items.unmeasured), AREA_MM[0])
     for name, leads in assemblies.items():
         if leads:
             groups.append(_group(of, band(name), band(f"{name}, continued"), leads, brief))
@@ -115,8 +118,8 @@ def _between_plugs(items: RingOutContent, name: str, readings: Sequence[Reading]
 def _wire(reading: Reading) -> list[Cell]:
     """Return contacts, a tick, what is expected over what is too much, a box for the reading, and a tick."""
     contacts = f"{reading.start.contact} – {reading.goal.contact}"
-    expected = Stacked(_millivolts(reading.expected_mv), under=f"≤{_millivolts(reading.too_much_mv)}")
-    return [contacts, Tick(), expected, Field(_READING_MM), Tick()]
+    expected, too_much = _millivolts(reading.expected_mv), _millivolts(reading.too_much_mv)
+    return [contacts, Tick(), Stacked(expected, under=f"≤{too_much}" if too_much else ""), Field(_READING_MM), Tick()]
 
 
 def _apart(items: RingOutContent) -> Iterator[Group]:
@@ -142,9 +145,9 @@ def _ticked(title: str, texts: Sequence[str]) -> Iterator[Group]:
         yield Group((heading(title), *of.blocks(rows)), heading(f"{title}, continued"))
 
 
-def _millivolts(value_mv: float) -> str:
-    """Write a reading in whole millivolts."""
-    return str(math.floor(value_mv + 0.5))
+def _millivolts(value_mv: float | None) -> str:
+    """Write a reading in whole millivolts; one that is not known as nothing."""
+    return "" if value_mv is None else str(math.floor(value_mv + 0.5))
 
 
 def _chain_text(chain: Chain) -> str:

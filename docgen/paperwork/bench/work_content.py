@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from docgen.harness.assembly.samples import Sample, samples_of
+from docgen.harness.assembly.unmeasured import Waiting, waiting_leads
 from docgen.harness.assembly.work import AssemblyWork, plan_work
 from docgen.harness.continuity.readings import load_chains
 from docgen.harness.model.harness import Harness, Labels, Splices
@@ -19,7 +20,7 @@ class WorkContent:
     """Samples to pull first, by gauge, then the work of each assembly; whether whole paths are rung out at the last.
 
     `strip_mm` is for contacts whose part says nothing; `halves` is what is said of each half after its joint's name;
-    leads that go to one of `packs` may be live.
+    leads that go to one of `packs` may be live; what is cut of those that are `unmeasured` is left blank.
     """
 
     samples: tuple[tuple[Sample, ...], ...]
@@ -32,6 +33,7 @@ class WorkContent:
     halves: dict[tuple[str, str], str]
     packs: frozenset[str]
     tubes: tuple[TubePart, ...]
+    unmeasured: tuple[Waiting, ...]
 
 
 def content(harness: Harness) -> WorkContent:
@@ -47,6 +49,7 @@ def content(harness: Harness) -> WorkContent:
         halves=half_names(harness),
         packs=frozenset(name for name, equipment in harness.equipment.items() if equipment.kind == "battery"),
         tubes=harness.tubes,
+        unmeasured=waiting_leads(harness),
     )
 
 

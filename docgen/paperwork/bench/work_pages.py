@@ -13,11 +13,12 @@ from docgen.paperwork.bench.work_content import WorkContent
 from docgen.paperwork.bench.work_steps import columns_of, rows_of, steps_of
 from docgen.paperwork.labels.content import CAUTION
 from docgen.paperwork.layouts.forms import PageLayout
+from docgen.paperwork.naming import unmeasured_text
 from docgen.paperwork.page_kit.blocks import GRID_MM, Block, Group, abreast, joined
 from docgen.paperwork.page_kit.cautions import caution
 from docgen.paperwork.page_kit.cells import Cell, Field, Stacked, Tick
 from docgen.paperwork.page_kit.sheets import AREA_MM, COLUMN_GAP_MM, Sheets
-from docgen.paperwork.page_kit.tables import TICKED_MM, Column, Row, band, heading, lines, table
+from docgen.paperwork.page_kit.tables import TICKED_MM, Column, Row, band, heading, lines, notice, table
 from docgen.paperwork.typesetting.composed import Composed
 from docgen.paperwork.typesetting.title_block import TitleBlock
 
@@ -39,7 +40,8 @@ def compose(items: WorkContent, layout: PageLayout, title_block: TitleBlock) -> 
         return Composed([])
     sheets = Sheets(f"Order of work · {title_block.aircraft}", layout.paper, title_block, CAUTION)
     matrix = _Matrix(items)
-    groups = [Group(tuple(_samples(items.samples)))] if items.samples else []
+    groups = notice("To be measured before it is cut", unmeasured_text(items.unmeasured), AREA_MM[0])
+    groups += [Group(tuple(_samples(items.samples)))] if items.samples else []
     groups += [group for work in items.assemblies for group in matrix.groups(work)]
     if items.has_paths:
         groups.append(Group(tuple(_whole_paths())))

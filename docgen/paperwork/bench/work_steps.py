@@ -54,7 +54,7 @@ def _lead(items: WorkContent, work: AssemblyWork, made: LeadWork) -> list[Cell]:
     lead = made.lead
     return [
         Stacked(f"{lead.label} {lead.segment}", under=lead.name),
-        Tick(millimetres(lead.cut_length_mm), _gauges(lead.wires)),
+        Tick(millimetres(lead.cut_length_mm) or "____", _gauges(lead.wires)),
         _first_tube(items, made),
         Tick(decimal(lead.part.lay_mm or 0)) if made.twisted else "",
         *_end(items, work, made, made.first, made.after),
@@ -201,4 +201,4 @@ def _sleeve(work: SleeveWork) -> Row:
         says += f"; not over the plug of {listed(work.plugs)}: fit that plug after, or a sleeve that opens"
     if work.past:
         says += f"; can't pass another sleeve on {listed(work.past)}: take one that opens"
-    return _all(f"6 sleeve {work.sleeve.kind.name} · {millimetres(work.sleeve.cut_length_mm)} mm", says)
+    return _all(f"6 sleeve {work.sleeve.kind.name} · {millimetres(work.sleeve.cut_length_mm) or '____'} mm", says)

@@ -153,22 +153,24 @@ def _far(lead: Lead, wire: Wire, disconnect: Disconnect, half: Half) -> str:
 
 
 def _order(harness: Harness, disconnect: Disconnect) -> str:
-    """Say which of several joints between the same assemblies is plugged first: the one whose tail reaches farther."""
+    """Say which of several joints between assemblies is plugged first: that whose tail reaches farther, if known."""
 
     def assemblies(joint: Disconnect) -> frozenset[str]:
         return frozenset(harness.places[half.place].assembly for half in joint.halves)
 
-    def reach_mm(joint: Disconnect) -> float:
-        return max(half.reach_mm for half in joint.halves)
+    def reach_mm(joint: Disconnect) -> float | None:
+        reaches_mm = [half.reach_mm for half in joint.halves if half.reach_mm is not None]
+        return max(reaches_mm) if len(reaches_mm) == len(joint.halves) else None
 
     beside = [joint for joint in harness.disconnects.values() if assemblies(joint) == assemblies(disconnect)]
-    others = [reach_mm(joint) for joint in beside if joint.name != disconnect.name]
-    if not others or len(assemblies(disconnect)) == 1:
+    known = {joint.name: far_mm for joint in beside if (far_mm := reach_mm(joint)) is not None}
+    if len(known) < len(beside) or len(beside) == 1 or len(assemblies(disconnect)) == 1:
         return ""
-    longer = [joint.name for joint in beside if reach_mm(joint) > reach_mm(disconnect)]
+    own_mm = known.pop(disconnect.name)
+    longer = [name for name, far_mm in known.items() if far_mm > own_mm]
     if longer:
         return f"plugged after {', '.join(longer)}"
-    return "plugged first" if max(others) < reach_mm(disconnect) else ""
+    return "plugged first" if max(known.values()) < own_mm else ""
 
 
 def _full_volts(harness: Harness, disconnect: Disconnect) -> str:

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 
 from docgen.basics.units import millimetres
 from docgen.harness.assembly.bill_of_materials import BillOfMaterials, bill_of_materials
+from docgen.harness.assembly.unmeasured import Waiting, waiting_leads
 from docgen.harness.bundling.sleeves import sleeves_of
 from docgen.harness.bundling.tubes import choose_tube
 from docgen.harness.model.bundles import Sleeve
@@ -21,7 +22,10 @@ from docgen.paperwork.labels import content as wire_labels
 
 @dataclass(frozen=True)
 class CutContent:
-    """All groups, leads that came along, sleeves, label tubes by name, all else, what to buy."""
+    """All groups, leads that came along, sleeves, label tubes by name, all else, what to buy.
+
+    `unmeasured` are the leads that are left out, having no length.
+    """
 
     groups: tuple[Group, ...]
     own_leads: tuple[OwnLeads, ...]
@@ -29,12 +33,13 @@ class CutContent:
     label_tubes: dict[str | None, int]
     bill: BillOfMaterials
     shopping: Shopping
+    unmeasured: tuple[Waiting, ...]
 
 
 def content(harness: Harness) -> CutContent:
     """Return what there is to cut: groups of pieces; sleeves as on the parts list, longest first; and all else."""
     kinds = [kind.name for kind in harness.sleeves]
-    sleeves = sorted(sleeves_of(harness.bundles), key=lambda s: (kinds.index(s.kind.name), -s.cut_length_mm))
+    sleeves = sorted(sleeves_of(harness.bundles), key=lambda s: (kinds.index(s.kind.name), -(s.cut_length_mm or 0)))
     groups, bill = groups_of(harness), bill_of_materials(harness)
     label_tubes = _label_tubes(harness)
     return CutContent(
@@ -44,6 +49,7 @@ def content(harness: Harness) -> CutContent:
         label_tubes=label_tubes,
         bill=bill,
         shopping=shopping(harness, groups, sleeves, label_tubes, bill),
+        unmeasured=waiting_leads(harness),
     )
 
 

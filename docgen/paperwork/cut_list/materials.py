@@ -56,7 +56,8 @@ def _sleeves(sleeves: Sequence[Sleeve], listing: Listing) -> Iterator[Group]:
     of = listing.table("cut, mm", columns, [row for some in rows for row in some], LARGE_MM)
     head = _head(of)
     for some, own in zip(kinds, rows, strict=True):
-        total = f"{counted(len(some), 'piece')} · {sum(sleeve.cut_length_mm for sleeve in some) / 1000:.3f} m"
+        known = [sleeve.cut_length_mm for sleeve in some if sleeve.cut_length_mm is not None]
+        total = f"{counted(len(some), 'piece')} · {sum(known) / 1000:.3f} m{_and_more(len(some) - len(known))}"
         yield _group(f"Sleeve {some[0].kind.name} · {some[0].kind.kind}", of, own, listing, total, head)
 
 
@@ -101,10 +102,14 @@ def _lengths(items: CutContent, listing: Listing) -> Iterator[Group]:
     shelf = Column("on the shelf, m" if any(has) else "", align="right", wraps=False)
     columns = [Column("each, m", align="right", wraps=False), Column("wire"), shelf]
     cells = zip(wires, _metres([wire.length_mm for wire in wires]), has, strict=True)
-    rows = [_row(str(wire.count), each, _wire(wire), there) for wire, each, there in cells]
+    counts = [str(wire.count) if wire.length_mm is not None else "" for wire in wires]
+    rows = [_row(count, each, _wire(wire), there) for count, (wire, each, there) in zip(counts, cells, strict=True)]
     if rows:
         yield _group("Wire", listing.table("buy", columns, rows), rows, listing)
-    others = {f"{name}, sleeve": length_mm for name, length_mm in shopping.sleeves_mm.items()}
+    others = {
+        f"{name}, sleeve{_and_more(shopping.sleeves_unmeasured.get(name, 0))}": length_mm or None
+        for name, length_mm in shopping.sleeves_mm.items()
+    }
     others |= {name or NO_TUBE: length_mm for name, length_mm in shopping.tubes_mm.items()}
     rows = [_row(*cells) for cells in zip(_metres([*others.values()]), others, strict=True)]
     if rows:
@@ -132,6 +137,7 @@ def _fastened(bill: BillOfMaterials, listing: Listing) -> Iterator[Group]:
     """Walk grommets and clips."""
     rows = [_row(str(count), f"grommets, {inside_mm} mm inside at least") for inside_mm, count in bill.grommets.items()]
     every = f"clips as thick as the bundle, one every {decimal(bill.clip_every_mm)} mm"
+    every += f" (those along {counted(bill.clips_unmeasured, 'run')} not measured)" if bill.clips_unmeasured else ""
     rows += [_row(str(bill.clips), f"{every}; {_CLIPS_AT}")] if bill.clips else []
     if rows:
         of = listing.table("pieces", [Column("what")], rows)
@@ -139,7 +145,13 @@ def _fastened(bill: BillOfMaterials, listing: Listing) -> Iterator[Group]:
 
 
 def _wire(wire: WireToBuy) -> str:
-    return f"{wire.part} {f'{wire.colour} {colour_words(wire.colour)}' if wire.colour else 'for pull samples'}"
+    of = f"{wire.part} {f'{wire.colour} {colour_words(wire.colour)}' if wire.colour else 'for pull samples'}"
+    return of if wire.length_mm is not None else f"{of}{_and_more(wire.count)}"
+
+
+def _and_more(count: int) -> str:
+    """Say how many more pieces there are that have no length."""
+    return f" and {counted(count, 'piece')} not measured" if count else ""
 
 
 def _metres(lengths_mm: Sequence[float | None]) -> list[str]:

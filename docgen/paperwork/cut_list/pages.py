@@ -13,10 +13,11 @@ from docgen.paperwork.cut_list.materials import materials
 from docgen.paperwork.cut_list.pieces import Group
 from docgen.paperwork.cut_list.spool_bars import spool_bars, spool_name
 from docgen.paperwork.layouts.forms import PageLayout
+from docgen.paperwork.naming import unmeasured_text
 from docgen.paperwork.page_kit import blocks
 from docgen.paperwork.page_kit.blocks import GRID_MM, Block, Draw
 from docgen.paperwork.page_kit.sheets import Sheets
-from docgen.paperwork.page_kit.tables import GAP_MM, Column, Row, heading, lines
+from docgen.paperwork.page_kit.tables import GAP_MM, Column, Row, heading, lines, notice
 from docgen.paperwork.typesetting.composed import Composed
 from docgen.paperwork.typesetting.ink import Box, Ink
 from docgen.paperwork.typesetting.swatches import strip
@@ -27,6 +28,7 @@ STEM = "cut-list"
 CAUTION = "Blades cut and wire ends fly: cut away from the hand, and keep ends away from the eyes."
 _HOW = "One row is one piece: cut it to the length at its left, then tick it. A bracket holds equal lengths."
 _ORDER = "Spools, by their numbers in stores.yaml: fewest bought, then fewest sealed opened, then fewest part-used."
+_LEFT_OUT = "Left out, as the way is not measured yet"
 _STRIP_MM = 3.0
 
 
@@ -36,9 +38,11 @@ def compose(items: CutContent, layout: PageLayout, title_block: TitleBlock) -> C
         return Composed([])
     sheets = Sheets(f"Cut list · {title_block.aircraft}", layout.paper, title_block, CAUTION, 2)
     lengths = [piece.length_mm for group in items.groups for piece in group.pieces]
-    lengths += [sleeve.cut_length_mm for sleeve in items.sleeves]
+    lengths += [sleeve.cut_length_mm for sleeve in items.sleeves if sleeve.cut_length_mm is not None]
     listing = Listing(sheets.column_mm, max(map(millimetres, lengths), key=len, default=""))
-    return Composed(sheets.lay([*_pieces(items.groups, listing), *materials(items, listing)]))
+    left_out = notice(_LEFT_OUT, unmeasured_text(items.unmeasured), listing.room_mm)
+    known = [group for group in items.groups if group.pieces]
+    return Composed(sheets.lay([*left_out, *_pieces(known, listing), *materials(items, listing)]))
 
 
 def _pieces(groups: Sequence[Group], listing: Listing) -> list[blocks.Group]:
@@ -99,6 +103,7 @@ def _title(group: Group, says: str, room_mm: float) -> str:
 def _says(group: Group) -> str:
     """Say how many pieces, how long together, and off which spools."""
     said = [counted(len(group.pieces), "piece"), f"{group.total_mm / 1000:.3f} m"]
+    said += [f"{group.unmeasured} not measured"] if group.unmeasured else []
     if group.plan is not None:
         cuts = group.plan.cuts
         one = [f"buy {decimal(cuts[0].length_mm / 1000)} m" if cuts[0].bought else spool_name(cuts[0])] if cuts else []

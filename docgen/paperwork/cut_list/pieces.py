@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from docgen.basics.colours import colour_order
 from docgen.basics.gauges import Gauge
-from docgen.harness.assembly.cutting import CutPiece, LeadPiece, TailPiece, lead_pieces, tail_pieces
+from docgen.harness.assembly.cutting import LeadPiece, TailPiece, lead_pieces, tail_pieces
 from docgen.harness.assembly.shelf import plan_group
 from docgen.harness.assembly.spools import Cut, SpoolPlan
 from docgen.harness.model.circuits import End, Wire
@@ -32,13 +32,17 @@ class Piece:
 
 @dataclass(frozen=True)
 class Group:
-    """Pieces of one wire and colour, or of one ready-made lead, longest first, and how they come off spools."""
+    """Pieces of one wire and colour, or of one ready-made lead, longest first, and how they come off spools.
+
+    So many more are `unmeasured`.
+    """
 
     colour: str
     gauge: Gauge
     part: str
     pieces: tuple[Piece, ...]
     plan: SpoolPlan | None
+    unmeasured: int
 
     @property
     def spools(self) -> list[str]:
@@ -60,22 +64,29 @@ def short_name(cut: Cut) -> str:
 
 def groups_of(harness: Harness) -> list[Group]:
     """Return what there is to cut, by colour, then thick first."""
-    pieces: list[tuple[CutPiece, Piece]] = [(cut, _of_lead(cut)) for cut in lead_pieces(harness)]
-    pieces += [(cut, _of_tail(cut)) for cut in tail_pieces(harness)]
-    cuts: dict[tuple[str, str, Gauge], list[Piece]] = {}
-    for cut, piece in pieces:
-        cuts.setdefault((cut.part, cut.colour, cut.gauge), []).append(piece)
+    cuts: dict[tuple[str, str, Gauge], list[Piece | None]] = {}
+    every: list[LeadPiece | TailPiece] = [*lead_pieces(harness), *tail_pieces(harness)]
+    for cut in every:
+        cuts.setdefault((cut.part, cut.colour, cut.gauge), []).append(_piece(cut))
     groups = [_group(harness, *key, some) for key, some in cuts.items()]
     return sorted(groups, key=lambda group: (colour_order(group.colour), -group.gauge.area_mm2, group.part))
 
 
-def _group(harness: Harness, part: str, colour: str, gauge: Gauge, pieces: Sequence[Piece]) -> Group:
-    longest_first = tuple(sorted(pieces, key=lambda piece: -piece.length_mm))
+def _group(harness: Harness, part: str, colour: str, gauge: Gauge, pieces: Sequence[Piece | None]) -> Group:
+    known = [piece for piece in pieces if piece is not None]
+    longest_first = tuple(sorted(known, key=lambda piece: -piece.length_mm))
     plan = plan_group(harness, part, colour, [piece.length_mm for piece in longest_first])
-    return Group(colour, gauge, part, longest_first, plan)
+    return Group(colour, gauge, part, longest_first, plan, len(pieces) - len(known))
 
 
-def _of_lead(cut: LeadPiece) -> Piece:
+def _piece(cut: LeadPiece | TailPiece) -> Piece | None:
+    """Return a piece as its row shows it; nothing where its length is not known."""
+    if cut.length_mm is None:
+        return None
+    if isinstance(cut, TailPiece):
+        start = f"splice behind the {half_title(cut.half)}"
+        tail = cut.disconnect.name, cut.common.name, cut.half.name, cut.contact
+        return Piece(tail, cut.length_mm, None, cut.common.name, start, f"{cut.disconnect.name} {cut.contact}")
     lead = cut.lead
     if lead.part.bought:
         return Piece(
@@ -88,12 +99,6 @@ def _of_lead(cut: LeadPiece) -> Piece:
     (wire,) = cut.wires
     key = lead.circuit, lead.segment, wire.role
     return Piece(key, cut.length_mm, wire.mark, lead.label, *(_wire_end(end, wire) for end in lead.ends))
-
-
-def _of_tail(cut: TailPiece) -> Piece:
-    start = f"splice behind the {half_title(cut.half)}"
-    key = cut.disconnect.name, cut.common.name, cut.half.name, cut.contact
-    return Piece(key, cut.length_mm, None, cut.common.name, start, f"{cut.disconnect.name} {cut.contact}")
 
 
 def _wire_end(end: End, wire: Wire) -> str:

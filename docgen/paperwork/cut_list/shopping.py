@@ -19,22 +19,27 @@ from docgen.paperwork.cut_list.pieces import Group
 class WireToBuy:
     """Spools of one length, or a piece of that length where none is sold, of a wire or lead; of samples any colour.
 
-    `shelf_mm` is what the shelf has of it, or nothing where nothing is said of the shelf.
+    `shelf_mm` is what the shelf has of it, or nothing where nothing is said of the shelf. Without a length it is that
+    many pieces that are not measured.
     """
 
     part: str
     colour: str | None
     count: int
-    length_mm: float
+    length_mm: float | None
     shelf_mm: float | None
 
 
 @dataclass(frozen=True)
 class Shopping:
-    """Wires, and together how much sleeve and tube of each name; a tube without a name is the builder's own."""
+    """Wires, and together how much sleeve and tube of each name; a tube without a name is the builder's own.
+
+    `sleeves_unmeasured` are how many pieces of sleeve are not measured.
+    """
 
     wires: tuple[WireToBuy, ...]
     sleeves_mm: dict[str, float]
+    sleeves_unmeasured: dict[str, int]
     tubes_mm: dict[str | None, float]
 
 
@@ -48,7 +53,8 @@ def shopping(
     """Return everything to buy by length, labels' tubes by their names; what is counted is in the bill of materials."""
     sleeves_mm: dict[str, float] = {}
     for sleeve in sleeves:
-        sleeves_mm[sleeve.kind.name] = sleeves_mm.get(sleeve.kind.name, 0.0) + sleeve.cut_length_mm
+        sleeves_mm[sleeve.kind.name] = sleeves_mm.get(sleeve.kind.name, 0.0) + (sleeve.cut_length_mm or 0.0)
+    sleeves_unmeasured = Counter(sleeve.kind.name for sleeve in sleeves if sleeve.cut_length_mm is None)
     tubes_mm: dict[str | None, float] = {}
     pieces = (
         (label_tubes, LABEL_MM),
@@ -61,18 +67,20 @@ def shopping(
             tubes_mm[name] = tubes_mm.get(name, 0.0) + count * length_mm
     in_order = (*(tube.name for tube in harness.tubes), None)
     wires = *_wires(harness, groups), *_samples(harness, groups, bill)
-    return Shopping(wires, sleeves_mm, {name: tubes_mm[name] for name in in_order if name in tubes_mm})
+    in_order_mm = {name: tubes_mm[name] for name in in_order if name in tubes_mm}
+    return Shopping(wires, sleeves_mm, sleeves_unmeasured, in_order_mm)
 
 
 def _wires(harness: Harness, groups: Sequence[Group]) -> Iterator[WireToBuy]:
     for group in groups:
-        if group.plan is None:
+        if group.plan is None and group.pieces:
             yield WireToBuy(group.part, group.colour, 1, group.total_mm, None)
-            continue
         shelf_mm = sum(spool.length_mm for spool in shelf_of(harness, group.part, group.colour))
-        bought = Counter(cut.length_mm for cut in group.plan.cuts if cut.bought)
+        bought = Counter(cut.length_mm for cut in (group.plan.cuts if group.plan is not None else ()) if cut.bought)
         for length_mm, count in sorted(bought.items()):
             yield WireToBuy(group.part, group.colour, count, length_mm, shelf_mm)
+        if group.unmeasured:
+            yield WireToBuy(group.part, group.colour, group.unmeasured, None, None)
 
 
 def _samples(harness: Harness, groups: Sequence[Group], bill: BillOfMaterials) -> Iterator[WireToBuy]:

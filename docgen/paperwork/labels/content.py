@@ -86,7 +86,7 @@ _AFTER = {
 
 
 def content(harness: Harness) -> LabelContent:
-    """Return the labels of a harness."""
+    """Return the labels of a harness; wires of unknown length are taken as long, with a mark at each end."""
     order = {assembly: i for i, assembly in enumerate(harness.assemblies)}
     leads = sorted(harness.leads(), key=lambda lead: order[lead.assembly])
     labels = (label for lead in leads for label in _labels(harness, lead))
@@ -107,8 +107,9 @@ def _labels(harness: Harness, lead: Lead) -> Iterator[LabelItem]:
     if each != "wire" or isinstance(lead, OwnLeads):
         for index in lead.plugs_at:
             yield _lead_label(harness, lead, index)
-    if each != "lead" and isinstance(lead, CutLead) and lead.cut_length_mm >= _UNMARKED_MM:
-        middle = lead.cut_length_mm <= _ONE_MARK_MM
+    length_mm = lead.cut_length_mm if isinstance(lead, CutLead) else 0.0
+    if each != "lead" and (length_mm is None or length_mm >= _UNMARKED_MM):
+        middle = length_mm is not None and length_mm <= _ONE_MARK_MM
         for wire in lead.wires:
             for index in (0,) if middle else (0, 1):
                 yield _wire_label(harness, lead, wire, index, middle=middle)

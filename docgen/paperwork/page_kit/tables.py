@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
-from docgen.paperwork.page_kit.blocks import GRID_MM, Block
+from docgen.paperwork.page_kit.blocks import GRID_MM, Block, Group
 from docgen.paperwork.page_kit.cells import Cell, Stacked
 from docgen.paperwork.page_kit.stacks import SetLine, below_mm, set_lines, stack_mm, stack_of
 from docgen.paperwork.typesetting.ink import BLACK, FAINT, THIN_MM, WHITE, Box, Ink, Line, Text, rectangle
@@ -207,6 +207,11 @@ def band(text: str) -> Block:
         return [rectangle(whole, THIN_MM, BLACK), Text(box.x_mm + 2, base, text, 2.5, True, colour=WHITE, cell=whole)]
 
     return Block(6.0 + 1.5, draw, 2 * GRID_MM, stays=True)
+
+
+def notice(title: str, text: str, room_mm: float) -> list[Group]:
+    """Return a text below a heading at the head of a document, or nothing where there is none."""
+    return [Group((heading(title, above_mm=0, room_mm=room_mm), lines(text, room_mm)))] if text else []
 
 
 def lines(text: str, room_mm: float, height_mm: float = 1.8, above_mm: float = 0.0, *, stays: bool = False) -> Block:

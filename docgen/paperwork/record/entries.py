@@ -14,7 +14,7 @@ from docgen.harness.model.equipment import Equipment, PortUse
 from docgen.harness.model.harness import Flight, Harness, Output
 from docgen.harness.model.joints import Common, Disconnect, Tail
 from docgen.paperwork.naming import end_text, half_title, mates_text
-from docgen.paperwork.record.lines import Lines, joined, named, percent, quantity
+from docgen.paperwork.record.lines import Lines, joined, length, measured, named, percent, quantity
 
 CardHashes = Mapping[tuple[str, ...], str]  # by the names of a disconnect and its half, or by the name of equipment
 
@@ -52,8 +52,8 @@ def run_text(run: Run) -> str:
 def add_run(lines: Lines, _: Harness, run: Run) -> None:
     """Add a run: its length, and what wires meet there."""
     lines.add(
-        f"{run_text(run)}: {millimetres(run.length_mm)} mm",
-        "" if run.measured else "not measured",
+        f"{run_text(run)}: {length(run.length_mm)}",
+        "" if run.measured or run.length_mm is None else "not measured",
         "sharp edges" if run.sharp else "",
         named("dressed with", run.dressed),
         named("heat", quantity(run.heat_c, "°C")),
@@ -206,7 +206,7 @@ def add_circuit(lines: Lines, _: Harness, circuit: Circuit) -> None:
 def add_lead(lines: Lines, _: Harness, lead: Lead) -> None:
     """Add a lead: its route, its ends, its wires."""
     lines.add(f"{lead.name}: {lead.label}", _made(lead))
-    lines.add(f"route {millimetres(lead.route.length_mm)} mm: {', '.join(lead.route.places)}", depth=1)
+    lines.add(f"route {length(lead.route.length_mm)}: {', '.join(lead.route.places)}", depth=1)
     for name, end in zip(("from", "to"), lead.ends, strict=True):
         lines.add(f"{name} {end_text(end)}{_fitted(lead, end)}", depth=1)
     for wire in lead.wires:
@@ -220,7 +220,7 @@ def add_lead(lines: Lines, _: Harness, lead: Lead) -> None:
 def _made(lead: Lead) -> str:
     """Say what is cut, or what came along."""
     if isinstance(lead, CutLead):
-        cut, pinned = f"cut {millimetres(lead.cut_length_mm)} mm", "pinned" if lead.pinned else ""
+        cut, pinned = f"cut {length(lead.cut_length_mm)}", "pinned" if lead.pinned else ""
         return joined(cut, pinned, lead.part.name, named("bought", lead.part.bought))
     if lead.joint is None:
         return "plugs straight in, nothing to cut"
@@ -243,7 +243,7 @@ def _own(end: End) -> str:
     if end.own is None:
         return ""
     kind = end.own.kind.name if end.own.kind else "wire as the circuit's"
-    return f"own lead {decimal(end.own.length_mm)} mm, {kind}{' assumed' if end.own.assumed else ''}"
+    return f"own lead {measured(end.own.length_mm, 'mm')}, {kind}{' assumed' if end.own.assumed else ''}"
 
 
 def _contact(lead: Lead, end: End, contacts: tuple[str, ...]) -> str:

@@ -47,6 +47,16 @@ def quantity(value: float | None, unit: str, decimals: int | None = None, times:
     return f"{decimal(times * value) if decimals is None else f'{times * value:.{decimals}f}'} {unit}"
 
 
+def measured(value: float | None, unit: str, decimals: int | None = None, times: float = 1) -> str:
+    """Write a value with its unit, or that it is not measured."""
+    return quantity(value, unit, decimals, times) or "not measured"
+
+
+def length(length_mm: float | None) -> str:
+    """Write a length to a tenth of a mm, or that it is not measured."""
+    return measured(None if length_mm is None else round(length_mm, 1), "mm")
+
+
 def percent(share: float | None, decimals: int | None = None) -> str:
     """Write a share."""
     return quantity(share, "%", decimals, times=100)

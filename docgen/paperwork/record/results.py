@@ -4,22 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from docgen.basics.units import decimal, millimetres
+from docgen.basics.units import decimal
 from docgen.harness.model.bundles import AssemblyMass, Bundle
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.limits import Limits
 from docgen.harness.model.losses import Loss
 from docgen.harness.model.results import CircuitFigures, Stage, SupplyFigures
 from docgen.paperwork.record.entries import run_text
-from docgen.paperwork.record.lines import Lines, joined, named, percent, quantity
+from docgen.paperwork.record.lines import Lines, joined, length, measured, named, percent, quantity
 
 
 def add_circuits(lines: Lines, _: Harness, circuits: dict[str, CircuitFigures]) -> None:
     """Add the currents and drops of circuits, and how much of their limits they use."""
     lines.add("Worked out, not measured: to be checked on the bench.")
     for circuit in circuits.values():
-        length = f"{circuit.name}: {millimetres(circuit.length_mm)} mm of {circuit.gauge}"
-        lines.add(length, "no current known" if circuit.working_a is None else _figures(circuit))
+        long = f"{circuit.name}: {length(circuit.length_mm)} of {circuit.gauge}"
+        lines.add(long, "no current known" if circuit.working_a is None else _figures(circuit))
 
 
 def _figures(circuit: CircuitFigures) -> str:
@@ -104,7 +104,8 @@ def add_bundle(lines: Lines, harness: Harness, bundle: Bundle) -> None:
     sleeve = bundle.sleeve
     if sleeve is not None and begins_sleeve(bundle):
         over = f"over {len(sleeve.runs)} runs" if len(sleeve.runs) > 1 else ""
-        cut = f"cut {millimetres(sleeve.cut_length_mm)} mm to cover {sleeve.covered_mm:.0f} mm"
+        covers = named("to cover", quantity(sleeve.covered_mm, "mm", 0))
+        cut = f"cut {length(sleeve.cut_length_mm)} {covers}".strip()
         shorter = f"{percent(sleeve.shortening, 1)} shorter when fitted"
         lines.add(f"{sleeve.kind.name} ({sleeve.kind.kind}): {joined(over, cut, shorter)}", depth=1)
     elif sleeve is not None:
@@ -123,8 +124,10 @@ def begins_sleeve(bundle: Bundle) -> bool:
 
 def add_mass(lines: Lines, _: Harness, mass: AssemblyMass) -> None:
     """Add what an assembly weighs, its moment, and what is not known of it."""
-    parts = f"leads {mass.leads_g:.0f} g, sleeves {mass.sleeves_g:.0f} g, equipment {mass.equipment_g:.0f} g"
-    lines.add(f"{mass.assembly}: {mass.mass_g:.0f} g ({parts}), moment {mass.moment_g_mm / 1000:.1f} g m")
+    masses = (("leads", mass.leads_g), ("sleeves", mass.sleeves_g), ("equipment", mass.equipment_g))
+    parts = joined(*(f"{what} {measured(mass_g, 'g', 0)}" for what, mass_g in masses))
+    moment = measured(mass.moment_g_mm, "g m", 1, times=1e-3)
+    lines.add(f"{mass.assembly}: {measured(mass.mass_g, 'g', 0)} ({parts}), moment {moment}")
     lines.add(named("no mass known of", ", ".join(mass.unweighed)), depth=1)
     lines.add(named("no place known of", ", ".join(mass.unplaced)), depth=1)
 

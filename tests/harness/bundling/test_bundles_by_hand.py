@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 from remedied import PARTS, Definition, built, definition, findings_in, heavy, keys, servo, shared, through_wing
+from resolved import known
 
 from docgen.harness.assembly.work import plan_work
 from docgen.harness.bundling.diameters import lead_thickness_mm
@@ -179,7 +180,7 @@ def test_what_lies_before_the_datum_has_a_moment_the_other_way(written_folder: W
     # 50 g at −200 mm; the tray is at the datum, the servo's lead and its sleeve half way, at −100 mm. The pack's
     # lead lies at the datum: 2 × 50 mm of 15.5 g/m.
     fuselage = built(written_folder, weighed(tray=0, root=-200)).balance[0]
-    along_g = fuselage.leads_g + fuselage.sleeves_g - 2 * 0.050 * 15.5
+    along_g = known(fuselage.leads_g) + known(fuselage.sleeves_g) - 2 * 0.050 * 15.5
     assert along_g > 0
     assert fuselage.moment_g_mm == pytest.approx(50 * -200 + along_g * -100)
 
@@ -203,10 +204,10 @@ def test_tails_weigh_where_their_half_is(written_folder: WrittenFolder) -> None:
     said["aircraft"]["places"]["root"]["at"] = {"aft": "500 mm"}
     said["aircraft"]["places"]["panel"]["at"] = {"aft": "700 mm"}
     harness = built(written_folder, said)
-    masses = {mass.assembly: mass.leads_g for mass in harness.balance}
+    masses = {mass.assembly: known(mass.leads_g) for mass in harness.balance}
     of_leads = dict.fromkeys(masses, 0.0)
     for lead in harness.cut_leads():
-        grams = sum(wire.kind.mass_g_per_m or 0.0 for wire in lead.wires) * lead.cut_length_mm / 1000
+        grams = sum(wire.kind.mass_g_per_m or 0.0 for wire in lead.wires) * known(lead.cut_length_mm) / 1000
         of_leads[lead.assembly] += grams
     assert {name: masses[name] - of_leads[name] for name in masses} == pytest.approx(
         {"fuselage": 4 * 0.075 * 11, "wing": 4 * 0.075 * 5.2}

@@ -14,7 +14,7 @@ import numpy
 import pytest
 from reference.conversions import FOOT_MM
 from reference.wire_tables import NOMINAL_TINNED_OHM_PER_1000_FT, TABLE_11_9_OHM_PER_1000_FT
-from resolved import EXAMPLES, harness_of, record_of
+from resolved import EXAMPLES, harness_of, known, record_of
 
 from docgen.harness.continuity.isolation import Isolation, isolations, neighbours
 from docgen.harness.continuity.netlist import Point, netlist_of
@@ -416,7 +416,7 @@ def test_a_path_over_a_common_passes_its_tails_and_contacts_side_by_side() -> No
     harness = harness_of(EXAMPLES / "fulmar")
     reading = reading_of(path_readings(harness), "left-flap", "AB", "positive")
     assert (reading.start, reading.goal) == (Point("power-unit", "WING-L", "2"), Point("left-flap", "", "2"))
-    cut_mm = {lead.name: lead.cut_length_mm for lead in harness.cut_leads()}
+    cut_mm = {lead.name: known(lead.cut_length_mm) for lead in harness.cut_leads()}
     # Two contacts of 5 mohm, each with a tail of 75 mm of 18 AWG in front and one of 22 AWG behind, side by side.
     side_by_side = (75 * MOHM_PER_MM[18] + 5 + 75 * MOHM_PER_MM[22]) / 2
     wires = cut_mm["left-wing-supply A"] * MOHM_PER_MM[16] + cut_mm["left-flap B"] * MOHM_PER_MM[22]
@@ -427,7 +427,7 @@ def test_twice_the_length_drops_twice_as_much(aircraft_folder: Callable[[Changes
     def drop_mv(length_mm: int) -> float:
         lengths = f"  rudder:\n    lengths: {{A: {length_mm} mm}}\n    label: RUD\n"
         folder = aircraft_folder({"harness.yaml": [("  rudder:\n    label: RUD\n", lengths)]})
-        return reading_of(lead_readings(harness_of(folder)), "rudder", "A", "signal").expected_mv
+        return known(reading_of(lead_readings(harness_of(folder)), "rudder", "A", "signal").expected_mv)
 
     assert drop_mv(3000) == pytest.approx(2 * drop_mv(1500))
 
@@ -435,7 +435,7 @@ def test_twice_the_length_drops_twice_as_much(aircraft_folder: Callable[[Changes
 def test_a_whole_path_drops_what_its_leads_and_joints_drop() -> None:
     harness = harness_of(EXAMPLES / "fulmar")
     leads = lead_readings(harness)
-    ends = [reading_of(leads, "rudder", segment, "positive").expected_mv for segment in "AB"]
+    ends = [known(reading_of(leads, "rudder", segment, "positive").expected_mv) for segment in "AB"]
     path = reading_of(path_readings(harness), "rudder", "AB", "positive")
     assert path.expected_mv == pytest.approx(sum(ends) + CONTACT_MOHM["block-14"])
 

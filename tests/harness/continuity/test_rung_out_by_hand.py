@@ -9,6 +9,7 @@ from typing import Any
 
 import pytest
 from remedied import PARTS, Definition, built, definition, heavy, servo, shared, through_wing
+from resolved import known
 
 from docgen.harness.continuity.isolation import isolations
 from docgen.harness.continuity.netlist import Netlist, Point
@@ -31,7 +32,7 @@ def over_mv(groups: tuple[LeadReadings, ...], circuit: str) -> dict[str, float]:
     """Return what is too much less what is expected, by last segment and role."""
     some = [group for group in groups if group.leads[-1].circuit == circuit]
     return {
-        f"{group.leads[-1].segment} {one.role}": round(one.too_much_mv - one.expected_mv, 6)
+        f"{group.leads[-1].segment} {one.role}": round(known(one.too_much_mv) - known(one.expected_mv), 6)
         for group in some
         for one in group.readings
     }

@@ -27,6 +27,7 @@ from remedied import (
     shared,
     through_wing,
 )
+from resolved import known
 
 from docgen.harness.model.circuits import CutLead, Lead
 from docgen.harness.model.harness import Harness
@@ -132,7 +133,7 @@ def _add_wire(harness: Harness, net: Net, lead: Lead, role: str) -> None:
             nodes.append(("plug", lead.name, end.name, role))
             own = end.own
             gauge = (own.kind or wire.kind).gauge.text if own is not None else ""
-            own_ohm = own.length_mm * OHM_PER_MM[gauge] if own is not None else 0.0
+            own_ohm = known(own.length_mm) * OHM_PER_MM[gauge] if own is not None else 0.0
             plug = end.connector.name
             net.add(
                 nodes[-1], ("inside", lead.name, end.name, role), CONTACT_OHM[plug], f"plug {plug}", CONTACT_A[plug]
@@ -145,7 +146,7 @@ def _add_wire(harness: Harness, net: Net, lead: Lead, role: str) -> None:
             kind, last = ("splice", common or "") if tails else ("contact", end.contacts[role][0])
             nodes.append((kind, end.name, str(half), last))
     gauge = wire.kind.gauge.text
-    cut_mm = lead.cut_length_mm if isinstance(lead, CutLead) else 0
+    cut_mm = known(lead.cut_length_mm) if isinstance(lead, CutLead) else 0
     may_a = PVC_A[gauge] if wire.kind.limit_c == 80 else 5.0  # the rest is fluoropolymer of 22 AWG, table 11-9
     net.add(nodes[0], nodes[1], cut_mm * OHM_PER_MM[gauge], f"wire of {lead.name}", (may_a, 1000))
 

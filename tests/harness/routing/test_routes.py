@@ -8,6 +8,7 @@ from pathlib import Path
 
 import networkx
 import pytest
+from resolved import known
 
 from docgen.harness.model.airframe import Route, Run
 from docgen.harness.model.circuits import Lead
@@ -41,7 +42,7 @@ def assert_connected(route: Route, runs: list[Run]) -> None:
     assert len(route.runs) == len(route.places) - 1
     for index, number in enumerate(route.runs):
         assert set(runs[number].between) == {route.places[index], route.places[index + 1]}
-    assert route.length_mm == pytest.approx(sum(runs[number].length_mm for number in route.runs))
+    assert route.length_mm == pytest.approx(sum(known(runs[number].length_mm) for number in route.runs))
 
 
 @pytest.mark.parametrize("seed", range(200))
@@ -167,7 +168,19 @@ flight:"""
     assert lead(checked, "right-aileron B").route.length_mm == 745
 
 
+def without_the_tail_run(instead: str = "") -> tuple[str, str]:
+    return "  - {between: [radio-tray, tail-post],   length: 1140 mm, edges: sharp}\n", instead
+
+
 def test_a_missing_run_is_found_at_the_circuit(aircraft_folder: Callable[..., Path]) -> None:
-    old = "  - {between: [radio-tray, tail-post],   length: 1140 mm, edges: sharp}\n"
-    checked = check(aircraft_folder({"aircraft.yaml": [(old, "")]}))
+    fin = ("places:\n", "places:\n  fin: {assembly: fuselage, access: tail hatch}\n")
+    elsewhere = without_the_tail_run("  - {between: [tail-post, fin], length: 100 mm}\n")
+    checked = check(aircraft_folder({"aircraft.yaml": [fin, elsewhere]}))
     assert [(finding.name, finding.subject) for finding in checked.findings] == [("route", ("circuits", "rudder"))]
+
+
+def test_a_place_to_which_no_run_leads_yet_is_not_measured(aircraft_folder: Callable[..., Path]) -> None:
+    checked = check(aircraft_folder({"aircraft.yaml": [without_the_tail_run()]}))
+    assert [(finding.name, finding.subject) for finding in checked.findings] == [("unmeasured", ("circuits", "rudder"))]
+    assert lead(checked, "rudder A").route == Route(("radio-tray", "tail-post"), (), None)
+    assert lead(checked, "rudder A").length_mm is None

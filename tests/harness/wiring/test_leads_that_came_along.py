@@ -181,9 +181,6 @@ ERRORS = {
         came_along(rudder=_rudder("B: own}", "B: own}\n    lengths: {A: 1260 mm}")),
         "not cut",
     ),
-    "a half without a reach beside one that came along": Case(
-        "missing", came_along(("  nose:\n", "  ▶nose:\n"), (", reach: 50 mm", "")), came_along(), "reach"
-    ),
 }
 
 

@@ -11,6 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from reference.conversions import FOOT_MM
 from reference.twist import BY_HAND, PAIR_1500_MM, PRINTED, PRINTED_HUNDRED_FEET_FT, TwistExample
+from resolved import known
 
 from docgen.basics.units import round_up_to_step
 from docgen.definition.harness import Allowances
@@ -47,7 +48,7 @@ def lead(checked: Checked, name: str) -> Lead:
 
 def cut_mm(checked: Checked, name: str) -> float:
     assert checked.harness is not None, checked.findings
-    return next(lead.cut_length_mm for lead in checked.harness.cut_leads() if lead.name == name)
+    return next(known(lead.cut_length_mm) for lead in checked.harness.cut_leads() if lead.name == name)
 
 
 @pytest.mark.parametrize("example", [PRINTED, *BY_HAND])

@@ -7,6 +7,7 @@ import shutil
 from collections import defaultdict
 
 import pytest
+from resolved import known
 
 from docgen.basics.shipped import shipped_folder
 from docgen.harness.model.circuits import CutLead
@@ -63,7 +64,7 @@ def pieces(harness: Harness) -> dict[tuple[str, str], list[float]]:
     found: dict[tuple[str, str], list[float]] = defaultdict(list)
     for piece in harness.cut_leads():
         for wire in piece.wires:
-            found[wire.kind.gauge.text, wire.colour].append(piece.cut_length_mm)
+            found[wire.kind.gauge.text, wire.colour].append(known(piece.cut_length_mm))
     return found
 
 

@@ -1,0 +1,50 @@
+"""Take a harness; return what of it is not measured, and the leads that therefore have no length."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from docgen.harness.model.airframe import Route
+from docgen.harness.model.circuits import CutLead
+from docgen.harness.model.harness import Harness
+
+
+@dataclass(frozen=True)
+class Gap:
+    """What no length is known of: a run by its number, the way between two places, or the reach of a joint's half."""
+
+    places: tuple[str, str]
+    run: int | None = None
+    joint: str = ""
+
+
+@dataclass(frozen=True)
+class Waiting:
+    """A lead that can't be cut yet, by its name, its assembly, and what it waits for."""
+
+    lead: str
+    assembly: str
+    gaps: tuple[Gap, ...]
+
+
+def waiting_leads(harness: Harness) -> tuple[Waiting, ...]:
+    """Return the leads that have no length, in the order written."""
+    unknown = (lead for lead in harness.cut_leads() if lead.cut_length_mm is None)
+    return tuple(Waiting(lead.name, lead.assembly, tuple(_gaps(harness, lead))) for lead in unknown)
+
+
+def _gaps(harness: Harness, lead: CutLead) -> Iterator[Gap]:
+    yield from gaps_of_route(harness, lead.route)
+    for end, free_mm in zip(lead.ends, lead.free_mm, strict=True):
+        if free_mm is None:
+            yield Gap((end.place, end.part), joint=end.name)
+
+
+def gaps_of_route(harness: Harness, route: Route) -> Iterator[Gap]:
+    """Walk what is not known of a route: runs without a length, or the whole of it where no runs lead there."""
+    if route.length_mm is None and not route.runs:
+        yield Gap((route.places[0], route.places[-1]))
+    for index in route.runs:
+        if harness.runs[index].length_mm is None:
+            yield Gap(harness.runs[index].between, run=index)
