@@ -9,11 +9,10 @@ from docgen.basics.units import added
 from docgen.harness.bundling.diameters import outside_diameter_mm
 from docgen.harness.bundling.sleeves import (
     Span,
-    choose_sleeve,
     covered_mm,
     cut_sleeve,
     label_reach_mm,
-    needs_sleeve,
+    sleeve_on,
     unbroken_spans,
 )
 from docgen.harness.model.airframe import Place, Route, Run, hottest_c
@@ -66,17 +65,15 @@ def build_bundles(
     diameters = [outside_diameter_mm([circle for item in items for circle in item.circles_mm]) for items in contents]
     heats = [heat_of_run_c(places, runs, index) for index in range(len(runs))]
     wanting = {
-        index: tuple(items)
+        index: (tuple(items), runs[index].sleeve)
         for index, items in enumerate(contents)
-        if items
-        and needs_sleeve(runs[index], rules.hot_c)
-        and choose_sleeve(diameters[index], heats[index], sleeve_kinds)
+        if items and sleeve_on(runs[index], diameters[index], heats[index], sleeve_kinds, rules.hot_c)
     }
     sleeves: dict[int, Sleeve] = {}
     for span in unbroken_spans(runs, wanting):
         first = span.runs[0]
         hottest = max((heat for index in span.runs if (heat := heats[index]) is not None), default=None)
-        kind = choose_sleeve(diameters[first], hottest, sleeve_kinds)
+        kind = sleeve_on(runs[first], diameters[first], hottest, sleeve_kinds, rules.hot_c)
         length_mm = added(runs[index].length_mm for index in span.runs)
         labels_mm = _label_reaches_mm(contents[first], span, rules.behind_plug_mm)
         covered = None if length_mm is None or labels_mm is None else covered_mm(length_mm, labels_mm)

@@ -35,6 +35,15 @@ def needs_sleeve_for_edges(run: Run) -> bool:
     return run.sharp and run.dressed is None
 
 
+def sleeve_on(
+    run: Run, diameter_mm: float, heat_c: float | None, kinds: Sequence[SleevePart], hot_c: float
+) -> SleevePart | None:
+    """Return the sleeve over what lies in a run: the one that the builder names, if it fits, else what it wants."""
+    if run.sleeve is not None:
+        return choose_sleeve(diameter_mm, heat_c, [kind for kind in kinds if kind.name == run.sleeve])
+    return choose_sleeve(diameter_mm, heat_c, kinds) if needs_sleeve(run, hot_c) else None
+
+
 def choose_sleeve(diameter_mm: float, heat_c: float | None, kinds: Sequence[SleevePart]) -> SleevePart | None:
     """Return the sleeve with the least upper end of those that fit and stand the heat; of equals the first."""
     standing = [kind for kind in kinds if heat_c is None or kind.limit_c >= heat_c]

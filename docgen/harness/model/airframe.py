@@ -6,14 +6,18 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from docgen.basics.findings import shown
-from docgen.definition.aircraft import Place, Point
+from docgen.definition.aircraft import NO_SLEEVE, Place, Point
 
-__all__ = ["Place", "Point", "Route", "Run"]
+__all__ = ["NO_SLEEVE", "Place", "Point", "Route", "Run"]
 
 
 @dataclass(frozen=True, slots=True)
 class Run:
-    """What wires are laid along between two places; its length may not be known yet."""
+    """What wires are laid along between two places; its length may not be known yet.
+
+    `hole_mm` is its tightest opening: a diameter, or both sides. No hand reaches a `closed` one. `sleeve` is the name
+    of the one that the builder chose, `NO_SLEEVE` where he wants none.
+    """
 
     between: tuple[str, str]
     length_mm: float | None
@@ -23,6 +27,9 @@ class Run:
     heat_c: float | None
     hinge_mm: float | None
     note: str
+    hole_mm: tuple[float, ...] | None = None
+    closed: bool = False
+    sleeve: str | None = None
 
     @property
     def ends_text(self) -> str:

@@ -27,6 +27,9 @@ def build_runs(definition: Definition) -> list[Run]:
             heat_c=run.heat,
             hinge_mm=run.hinge,
             note=run.note,
+            hole_mm=run.hole_mm,
+            closed=run.closed,
+            sleeve=run.sleeve,
         )
         for run in definition.runs.values()
         if all(name in definition.places for name in run.between)

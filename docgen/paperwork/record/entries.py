@@ -8,7 +8,7 @@ from docgen.basics.colours import colour_words
 from docgen.basics.units import counted, decimal, millimetres
 from docgen.harness.assembly.splices import Splice, TailSplice
 from docgen.harness.electrical.sources import outputs_of
-from docgen.harness.model.airframe import Place, Point, Run
+from docgen.harness.model.airframe import NO_SLEEVE, Place, Point, Run
 from docgen.harness.model.circuits import Circuit, CutLead, End, Lead, Wire
 from docgen.harness.model.equipment import Equipment, PortUse
 from docgen.harness.model.harness import Flight, Harness, Output
@@ -49,6 +49,12 @@ def run_text(run: Run) -> str:
     return " to ".join(run.between)
 
 
+def opening_text(run: Run) -> str:
+    """Say how wide its opening is; nothing where it has none."""
+    sides = [decimal(side) for side in run.hole_mm or ()]
+    return f"{' × '.join(sides)} mm" if sides else ""
+
+
 def add_run(lines: Lines, _: Harness, run: Run) -> None:
     """Add a run: its length, and what wires meet there."""
     lines.add(
@@ -58,6 +64,9 @@ def add_run(lines: Lines, _: Harness, run: Run) -> None:
         named("dressed with", run.dressed),
         named("heat", quantity(run.heat_c, "°C")),
         named("hinge", quantity(run.hinge_mm, "mm")),
+        named("opening", opening_text(run)),
+        "closed" if run.closed else "",
+        "goes without a sleeve" if run.sleeve == NO_SLEEVE else "",
         named("note:", run.note),
     )
 

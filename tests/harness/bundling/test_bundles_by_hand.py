@@ -57,6 +57,25 @@ def test_a_sleeve_stands_the_heat_of_the_places_at_its_ends(
     assert sleeve.kind.limit_c >= heat_c
 
 
+def test_the_sleeve_that_a_run_names_goes_on_it_even_where_none_is_needed(written_folder: WrittenFolder) -> None:
+    said = along_the_fuselage()
+    run = said["aircraft"]["runs"][0]
+    # Spiral wrap of 1.6 to 10 mm does not shorten: as long as what it covers, up to 5 mm.
+    run["sleeve"] = "wrap-3"
+    chosen = sleeve_of(written_folder, said)
+    assert (chosen.kind.name, chosen.shortening) == ("wrap-3", 0)
+    del run["edges"]
+    assert sleeve_of(written_folder, said) == chosen
+    del run["sleeve"]
+    assert in_run(written_folder, said).sleeve is None
+
+
+def test_a_run_goes_without_a_sleeve_where_the_builder_says_why(written_folder: WrittenFolder) -> None:
+    said = along_the_fuselage()
+    said["aircraft"]["runs"][0] |= {"sleeve": "none", "note": "the edge is padded"}
+    assert in_run(written_folder, said).sleeve is None
+
+
 def test_a_sleeve_over_two_runs_stands_the_hotter(written_folder: WrittenFolder) -> None:
     said = along_the_fuselage()
     said["aircraft"]["places"]["mid"] = {"assembly": "fuselage"}

@@ -246,6 +246,23 @@ UNSLEEVEED = {
     ),
     "too hot, and at the limit": Case("unsleeved", pack_run("heat: ▶261 °C"), pack_run("heat: 260 °C")),
     "over what needs no sleeve": Case("unsleeved", coax("heat: ▶85 °C", "0.3 mm"), coax("heat: 75 °C", "0.3 mm")),
+    "a sleeve named that is too wide": Case(
+        "unsleeved",
+        changed(aircraft=[(TAIL_RUN, TAIL_RUN.replace("sharp", "sharp, sleeve: ▶wrap-6"))]),
+        changed(aircraft=[(TAIL_RUN, TAIL_RUN.replace("sharp", "sharp, sleeve: wrap-3"))]),
+        "5 to 25 mm",
+    ),
+    "a sleeve named that does not stand the heat": Case(
+        "unsleeved",
+        changed(aircraft=[(TAIL_RUN, TAIL_RUN.replace("sharp", "sharp, heat: 86 °C, sleeve: ▶wrap-3"))]),
+        changed(aircraft=[(TAIL_RUN, TAIL_RUN.replace("sharp", "sharp, heat: 84 °C, sleeve: wrap-3"))]),
+        "braid-4",
+    ),
+    "no sleeve, with the reason": Case(
+        "unsleeved",
+        coax("edges: ▶sharp", "0.3 mm"),
+        coax("edges: sharp, sleeve: none, note: the edge is padded", "0.3 mm"),
+    ),
     "nothing lies in it": Case(
         "unsleeved",
         coax("edges: ▶sharp", "0.3 mm"),
