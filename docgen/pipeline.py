@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from docgen.basics.findings import Finding, has_errors, in_order
-from docgen.definition.issued import NOTHING_ISSUED
+from docgen.definition.kept import NOTHING_ISSUED
 from docgen.definition.load import load_definition
 from docgen.harness.model.harness import Harness
 from docgen.harness.resolve import resolve

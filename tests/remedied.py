@@ -13,7 +13,7 @@ from typing import Any
 
 from docgen.basics.findings import Finding, RemedyValue
 from docgen.basics.shipped import shipped_folder
-from docgen.definition.issued import NOTHING_ISSUED
+from docgen.definition.kept import NOTHING_ISSUED
 from docgen.definition.load import load_definition
 from docgen.definition.model import Parts
 from docgen.harness.model.harness import Harness

@@ -192,12 +192,3 @@ class State(Form):
     sleeves: dict[Text, IssuedSleeve]
     findings: tuple[IssuedFinding, ...] = ()
     items: dict[Text, dict[Text, IssuedItem]]
-
-
-class Issued(Form):
-    """Contacts given by disconnect and circuit, when the paper was last issued."""
-
-    contacts: dict[str, dict[str, list[str]]] = {}
-
-
-NOTHING_ISSUED = Issued()

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from docgen.basics.findings import Finding
-from docgen.definition.issued import Issued
+from docgen.definition.kept import Issued
 from docgen.definition.model import Definition
 from docgen.harness.bundling.bundles import BundleRules, build_bundles
 from docgen.harness.bundling.masses import weigh

@@ -152,7 +152,7 @@ def _circuit(harness: Harness, circuit: Circuit) -> IssuedCircuit:
 
 def _words(end: End) -> tuple[str, ...]:
     """Return what an end of a circuit is known by: equipment and port, or a disconnect and roles of its commons."""
-    return (end.name, *end.commons) if end.kind == "half" else tuple(filter(None, (end.name, end.part)))
+    return (end.name, *sorted(end.commons)) if end.kind == "half" else tuple(filter(None, (end.name, end.part)))
 
 
 def _lead(lead: Lead) -> IssuedLead:

@@ -76,8 +76,7 @@ class ThickerLeads(Change):
         return [segment for segment, (now, part) in enumerate(pairs) if now != part]
 
     def _lead(self, harness: Harness) -> dict[str, str]:
-        leads = harness.circuits[self.circuits[0]].leads
-        return {lead.segment: part for lead, part in zip(leads, self.parts, strict=True)}
+        return dict(zip(harness.circuits[self.circuits[0]].form.letters, self.parts, strict=True))
 
 
 @dataclass(frozen=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from docgen.basics.findings import Finding, has_errors
-from docgen.definition.issued import Issued
+from docgen.definition.kept import Issued
 from docgen.definition.model import Definition
 from docgen.harness.model.circuits import Circuit
 from docgen.harness.model.equipment import Equipment
@@ -35,7 +35,7 @@ class Wiring:
 def wire(definition: Definition, finder: SegmentFinder, issued: Issued) -> tuple[Wiring | None, list[Finding]]:
     """Return what is wired, or what is wrong; of a definition of which some is broken only more that is wrong."""
     connectors = Connectors(definition.parts)
-    plans, findings = plan_circuits(definition, finder, connectors)
+    plans, findings = plan_circuits(definition, finder, connectors, issued)
     contacts, unfit = give_all_contacts(definition, plans, connectors, issued)
     feed_finder = FeedFinder(definition, plans)
     feeds = feed_finder.feeds()

@@ -51,7 +51,7 @@ class CircuitBuilder:
         segment = plan.segments[index]
         if part is None:
             return self._own_leads(plan, index)
-        letter = segment.letter
+        letter = plan.letters[index]
         ends = self._end(plan, index, segment.start), self._end(plan, index, segment.goal)
         wires = []
         for role in plan.roles[index]:
@@ -60,7 +60,7 @@ class CircuitBuilder:
             wires.append(Wire(role, kind, part.wires[role].colour, mark))
         free = self._free_mm(plan, index)
         needed = lead_length_mm(part, wires, ends, segment.route, free, self.definition)
-        pinned = plan.form.lengths.get(letter)
+        pinned = plan.form.lengths.get(segment.letter)
         return CutLead(
             circuit=plan.name,
             label=_label(plan),
@@ -176,12 +176,12 @@ class CircuitBuilder:
         wires = []
         for role in plan.roles[index]:
             colour = own.colours.get(role) or _CUSTOMARY_COLOURS.get(role, "")
-            mark = "" if plan.leads else wire_mark(plan.numbers[role], segment.letter, own.kind.gauge.mark, role)
+            mark = "" if plan.leads else wire_mark(plan.numbers[role], plan.letters[index], own.kind.gauge.mark, role)
             wires.append(Wire(role, own.kind, colour, mark))
         return OwnLeads(
             circuit=plan.name,
             label=_label(plan),
-            segment=segment.letter,
+            segment=plan.letters[index],
             wires=tuple(wires),
             ends=ends,
             route=segment.route,

@@ -6,12 +6,12 @@ way of giving them out can avoid it. What the builder pinned stands; what was is
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import chain, combinations
 
 from docgen.basics.findings import Finding, listed, shown
-from docgen.definition.issued import Issued
+from docgen.definition.kept import Issued
 from docgen.definition.model import Definition
 from docgen.harness.model.parts import Connector
 from docgen.harness.wiring.connectors import SPLICE, Connectors
@@ -42,9 +42,9 @@ def give_all_contacts(
             findings += found
             pinned = () if found else _pinned(plan, name, roles, shell)
             taken |= dict.fromkeys(pinned, plan.name)
-            kept = tuple(issued.contacts.get(name, {}).get(plan.name, ()))
+            kept = tuple(issued.contacts.get((name, plan.name, role)) for role in roles)
             demands.append(Demand(plan.name, len(roles), pinned, kept, no_others=bool(shell.roles) and not found))
-        given, unfit = give_contacts(free, demands)
+        given, unfit = give_contacts(free, demands, issued.used.get(name, frozenset()))
         contacts |= {(name, circuit): block for circuit, block in given.items()}
         if unfit:
             needed = sum(demand.count for demand in demands) + shared
@@ -96,7 +96,7 @@ def _check_pinned(
 
 @dataclass(frozen=True)
 class Demand:
-    """What one circuit needs: how many contacts, and which are pinned or were issued (none: any).
+    """What one circuit needs: how many contacts, which are pinned (none: any), and which was issued for each.
 
     At a plain joint of plugs roles have their contacts, and `no_others` will do.
     """
@@ -104,36 +104,60 @@ class Demand:
     circuit: str
     count: int
     pinned: tuple[str, ...] = ()
-    issued: tuple[str, ...] = ()
+    issued: tuple[str | None, ...] = ()
     no_others: bool = False
 
 
-def give_contacts(contacts: Sequence[str], demands: Sequence[Demand]) -> tuple[dict[str, tuple[str, ...]], list[str]]:
-    """Return the contacts of each circuit, and the circuits that did not fit."""
-    free = list(contacts)
-    given: dict[str, tuple[str, ...]] = {}
-    for held in ("pinned", "issued"):
-        for demand in demands:
-            wanted: tuple[str, ...] = getattr(demand, held)
-            if demand.circuit not in given and len(wanted) == demand.count and all(c in free for c in wanted):
-                given[demand.circuit] = wanted
-                free = [contact for contact in free if contact not in wanted]
-    fitting: list[Demand] = []
-    unfit: list[str] = []
-    room = len(free)
+def give_contacts(
+    contacts: Sequence[str], demands: Sequence[Demand], used: Collection[str] = ()
+) -> tuple[dict[str, tuple[str, ...]], list[str]]:
+    """Return the contacts of each circuit, and the circuits that did not fit.
+
+    Pins come first, then what was issued, then what circuits lack that had some, then new circuits; contacts that
+    were `used` before, and are free now, come last.
+    """
+    free = dict.fromkeys(contacts)
+    given: dict[str, list[str | None]] = {}
     for demand in demands:
-        if demand.circuit in given:
-            continue
-        if demand.count <= room and not demand.no_others:
-            fitting.append(demand)
-            room -= demand.count
-        else:
-            unfit.append(demand.circuit)
-    number = {contact: i for i, contact in enumerate(contacts)}
-    blocks = _fewest_splits([number[contact] for contact in free], [demand.count for demand in fitting])
-    for demand, block in zip(fitting, blocks, strict=True):
-        given[demand.circuit] = tuple(contacts[i] for i in block)
-    return given, unfit
+        if len(demand.pinned) == demand.count and free.keys() >= set(demand.pinned):
+            given[demand.circuit] = [*demand.pinned]
+            free = {contact: None for contact in free if contact not in demand.pinned}
+    for demand in demands:
+        if demand.circuit not in given:
+            kept = demand.issued or (None,) * demand.count
+            given[demand.circuit] = [contact if contact in free else None for contact in kept]
+            free = {contact: None for contact in free if contact not in given[demand.circuit]}
+    unfit = [demand.circuit for demand in demands if demand.no_others and None in given[demand.circuit]]
+    for is_new in (False, True):
+        lacking = {
+            demand.circuit: given[demand.circuit].count(None)
+            for demand in demands
+            if demand.circuit not in unfit and None in given[demand.circuit]
+            if is_new == (not any(given[demand.circuit]))
+        }
+        blocks = _fill([*free], lacking, contacts, used)
+        unfit += [circuit for circuit in lacking if circuit not in blocks]
+        for circuit, block in blocks.items():
+            rest = iter(block)
+            given[circuit] = [contact or next(rest) for contact in given[circuit]]
+            free = {contact: None for contact in free if contact not in block}
+    return {circuit: tuple(map(str, some)) for circuit, some in given.items() if circuit not in unfit}, unfit
+
+
+def _fill(
+    free: Sequence[str], counts: Mapping[str, int], contacts: Sequence[str], used: Collection[str]
+) -> dict[str, list[str]]:
+    """Return a block for each circuit that fits, of contacts never used as long as they last."""
+    blocks: dict[str, list[str]] = {}
+    for room in ([contact for contact in free if contact not in used], free):
+        left = [contact for contact in room if not any(contact in block for block in blocks.values())]
+        fitting: dict[str, int] = {}
+        for circuit, count in counts.items():
+            if circuit not in blocks and sum(fitting.values()) + count <= len(left):
+                fitting[circuit] = count
+        numbers = _fewest_splits([contacts.index(contact) for contact in left], [*fitting.values()])
+        blocks |= {circuit: [contacts[i] for i in block] for circuit, block in zip(fitting, numbers, strict=True)}
+    return blocks
 
 
 def _fewest_splits(free: list[int], counts: list[int]) -> list[list[int]]:

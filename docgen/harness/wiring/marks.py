@@ -5,7 +5,7 @@ Source: US Navy Electricity and Electronics Training Series (NAVEDTRA 14176), mo
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 NEGATIVE = "negative"
 SUPPLY_LETTER = "P"
@@ -35,18 +35,24 @@ def function_letter(chosen: str | None, from_kind: str, to_kind: str, to_common:
 
 
 class Numbers:
-    """Counts wire numbers within each letter, in the order in which circuits are written."""
+    """Counts wire numbers within each letter, in the order in which circuits are written, on from those ever given."""
 
-    def __init__(self) -> None:
-        self._last: dict[str, int] = {}
+    def __init__(self, highest: Mapping[str, int]) -> None:
+        self._last = dict(highest)
 
-    def give(self, letter: str, roles: Sequence[str]) -> dict[str, str]:
-        """Return letter and number for each role; the negative carries the first number of its circuit."""
-        numbered = [role for role in roles if role != NEGATIVE] or [NEGATIVE]
-        first = self._last.get(letter, 0) + 1
-        self._last[letter] = first + len(numbered) - 1
-        given = {role: f"{letter}{first + i}" for i, role in enumerate(numbered)}
-        return {NEGATIVE: f"{letter}{first}", **given} if NEGATIVE in roles else given
+    def give(self, letter: str, roles: Sequence[str], kept: Mapping[str, str]) -> dict[str, str]:
+        """Return letter and number for each role, those that are `kept` first.
+
+        The negative carries the first number of its circuit, and a number of its own where it is alone.
+        """
+        given = {role: kept[role] for role in roles if role in kept}
+        for role in [role for role in roles if role != NEGATIVE] or [NEGATIVE]:
+            if role not in given:
+                self._last[letter] = self._last.get(letter, 0) + 1
+                given[role] = f"{letter}{self._last[letter]}"
+        if NEGATIVE in roles and NEGATIVE not in given:
+            given[NEGATIVE] = next(given[role] for role in roles if role != NEGATIVE)
+        return {role: given[role] for role in ([NEGATIVE] if NEGATIVE in roles else []) + [*roles]}
 
 
 def wire_mark(numbered: str, segment: str, size: str, role: str) -> str:

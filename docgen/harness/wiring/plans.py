@@ -9,6 +9,8 @@ from docgen.basics.findings import Finding, listed, shown
 from docgen.definition.ends import Port
 from docgen.definition.harness import OWN
 from docgen.definition.harness import Circuit as CircuitForm
+from docgen.definition.harness import segment_letters
+from docgen.definition.kept import Issued, StopKey, segment_keys
 from docgen.definition.model import Definition
 from docgen.definition.parts import LeadPart
 from docgen.definition.sound import sound_circuits
@@ -27,7 +29,7 @@ class Plan:
     """What is known of a circuit before contacts are given.
 
     `leads` are those of its segments, nothing for one that came along, none where it plugs straight in; `roles` those
-    in each segment; `poles` carry its current out and back.
+    in each segment; `poles` carry its current out and back; `letters` are those of its segments in marks.
     """
 
     name: str
@@ -37,6 +39,7 @@ class Plan:
     roles: tuple[tuple[str, ...], ...]
     poles: tuple[str, ...]
     numbers: dict[str, str]
+    letters: tuple[str, ...]
 
     def is_cut(self, index: int) -> bool:
         """Tell whether a segment is cut, and did not come along."""
@@ -61,11 +64,12 @@ def alone_at(definition: Definition, plan: Plan, disconnect: str) -> tuple[str, 
 class Planner:
     """Plans the circuits of one definition, in the order written."""
 
-    def __init__(self, definition: Definition, finder: SegmentFinder, connectors: Connectors) -> None:
+    def __init__(self, definition: Definition, finder: SegmentFinder, connectors: Connectors, issued: Issued) -> None:
         self.definition = definition
         self.finder = finder
         self.connectors = connectors
-        self.numbers = Numbers()
+        self.issued = issued
+        self.numbers = Numbers(issued.highest)
 
     def plan(self, name: str, circuit: CircuitForm) -> tuple[Plan | None, list[Finding]]:
         """Return the plan of one circuit, or what is wrong with it."""
@@ -86,7 +90,7 @@ class Planner:
             return None, []  # likewise
         findings += self._check_omitted(name, circuit, {role for roles in every for role in roles})
         roles = tuple(tuple(role for role in part if role not in circuit.omit) for part in every)
-        plan = Plan(name, circuit, segments, leads, roles, self._poles(leads, roles), {})
+        plan = Plan(name, circuit, segments, leads, roles, self._poles(leads, roles), {}, self._letters(name, segments))
         for index in range(len(leads)):
             findings += self._check_lead(plan, index)
             findings += self._check_pair(plan, circuit.before(index), index)
@@ -99,7 +103,20 @@ class Planner:
         equipment = self.definition.equipment
         kinds = [equipment[stop.port.equipment].kind if isinstance(stop, PortStop) else "" for stop in (start, goal)]
         letter = function_letter(plan.form.function, kinds[0], kinds[1], isinstance(goal, HalfStop))
-        return replace(plan, numbers=self.numbers.give(letter, order))
+        kept = self.issued.numbers.get(plan.name, {})
+        issued_letter = next((number[0] for number in kept.values()), letter)
+        if plan.form.function in (None, issued_letter):
+            letter = issued_letter  # whatever its load is now
+        else:
+            kept = {}
+        return replace(plan, numbers=self.numbers.give(letter, order, kept))
+
+    def _letters(self, name: str, segments: Sequence[Segment]) -> tuple[str, ...]:
+        """Return the letters that segments have in marks: those issued, for others the next that never were."""
+        keys = segment_keys([(_stop_key(segment.start), _stop_key(segment.goal)) for segment in segments])
+        issued, every = self.issued.letters.get(name, {}), self.issued.every.get(name, ())
+        unused = (letter for letter in segment_letters(len(every) + len(keys)) if letter not in every)
+        return tuple(issued.get(key) or next(unused) for key in keys)
 
     def _has_unfit_own(self, circuit: CircuitForm, segments: Sequence[Segment]) -> bool:
         """Tell whether a segment is said to be an own lead and can't be."""
@@ -200,11 +217,17 @@ class Planner:
         return self.connectors.joints[self.definition.disconnects[stop.disconnect].shell]
 
 
+def _stop_key(stop: Stop) -> StopKey:
+    if isinstance(stop, PortStop):
+        return "port", stop.port.equipment, stop.port.name
+    return ("half", stop.disconnect, stop.half.name) if isinstance(stop, HalfStop) else ("splice", "", "")
+
+
 def plan_circuits(
-    definition: Definition, finder: SegmentFinder, connectors: Connectors
+    definition: Definition, finder: SegmentFinder, connectors: Connectors, issued: Issued
 ) -> tuple[dict[str, Plan], list[Finding]]:
     """Return the plans of all circuits that can be followed, by name, and what is wrong with the others."""
-    planner = Planner(definition, finder, connectors)
+    planner = Planner(definition, finder, connectors, issued)
     plans: dict[str, Plan] = {}
     findings: list[Finding] = []
     for name, circuit in (sound_circuits(definition) if definition.broken else definition.circuits).items():

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from docgen.definition.issued import Issued
+from docgen.definition.kept import Issued
 from docgen.definition.load import load_definition
 from docgen.harness.resolve import resolve
 from docgen.harness.wiring.contacts import Demand, give_contacts
@@ -84,10 +84,10 @@ def test_issued_contacts_are_kept_whatever_stands_before() -> None:
     assert given_contacts == {"new": ("4", "5", "6"), "old": ("1", "2", "3")}
 
 
-def test_a_pin_is_stronger_than_what_was_issued() -> None:
-    demands = [Demand("old", 2, issued=("1", "2")), Demand("pinned", 2, ("2", "3"))]
+def test_a_pin_displaces_what_was_issued_and_no_more_than_that() -> None:
+    demands = [Demand("old", 2, issued=("1", "2")), Demand("new", 2), Demand("pinned", 2, ("2", "3"))]
     given_contacts, _ = give_contacts(SIX, demands)
-    assert given_contacts == {"pinned": ("2", "3"), "old": ("4", "5")}
+    assert given_contacts == {"pinned": ("2", "3"), "old": ("1", "4"), "new": ("5", "6")}
 
 
 def test_a_circuit_s_own_pin_is_stronger_than_what_was_issued_for_it() -> None:
@@ -95,14 +95,19 @@ def test_a_circuit_s_own_pin_is_stronger_than_what_was_issued_for_it() -> None:
     assert given_contacts == {"one": ("5", "6")}
 
 
-def test_issued_contacts_are_given_anew_where_the_circuit_has_other_wires_now() -> None:
-    given_contacts, _ = give_contacts(SIX, [Demand("grown", 3, issued=("5", "6"))])
-    assert given_contacts == {"grown": ("1", "2", "3")}
+def test_a_circuit_with_another_role_keeps_the_contacts_of_the_others() -> None:
+    given_contacts, _ = give_contacts(SIX, [Demand("grown", 3, issued=("5", None, "6"))])
+    assert given_contacts == {"grown": ("5", "1", "6")}
 
 
-def test_issued_contacts_are_given_anew_where_the_shell_has_them_no_more() -> None:
+def test_of_issued_contacts_that_the_shell_has_no_more_the_others_stay() -> None:
     given_contacts, _ = give_contacts(SIX, [Demand("moved", 2, issued=("6", "7"))])
-    assert given_contacts == {"moved": ("1", "2")}
+    assert given_contacts == {"moved": ("6", "1")}
+
+
+def test_contacts_that_were_used_before_are_given_last() -> None:
+    given_contacts, _ = give_contacts(SIX, [Demand("one", 2), Demand("other", 2)], {"1", "2", "3"})
+    assert given_contacts == {"one": ("4", "5"), "other": ("1", "2")}
 
 
 def test_who_does_not_fit_is_the_one_written_last() -> None:
@@ -230,7 +235,8 @@ def test_what_was_issued_stays_when_a_circuit_is_written_before_it(
 ) -> None:
     definition, _ = load_definition(aircraft_folder(with_extra_servo()), ACCEPTABLE)
     assert definition is not None
-    issued = Issued(contacts={"left-root": {"left-aileron": ["1", "2", "3"]}})
+    roles = ("negative", "positive", "signal")
+    issued = Issued({("left-root", "left-aileron", role): contact for role, contact in zip(roles, "123", strict=True)})
     harness, _ = resolve(definition, issued)
     assert harness is not None
     circuits = {contact: use.of for contact, use in harness.disconnects["left-root"].uses.items()}

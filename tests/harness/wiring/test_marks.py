@@ -73,30 +73,30 @@ def test_the_builder_s_letter_wins(from_kind: str) -> None:
 
 
 def test_each_wire_that_is_not_negative_takes_a_number_and_the_negative_the_first_of_them() -> None:
-    numbers = Numbers()
-    assert numbers.give("C", ["negative", "positive", "signal"]) == {
+    numbers = Numbers({})
+    assert numbers.give("C", ["negative", "positive", "signal"], {}) == {
         "negative": "C1",
         "positive": "C1",
         "signal": "C2",
     }
-    assert numbers.give("C", ["signal", "negative"]) == {"signal": "C3", "negative": "C3"}
+    assert numbers.give("C", ["signal", "negative"], {}) == {"signal": "C3", "negative": "C3"}
 
 
 def test_numbers_run_from_one_within_each_letter() -> None:
-    numbers = Numbers()
-    numbers.give("C", ["negative", "positive", "signal"])
-    assert numbers.give("L", ["positive"]) == {"positive": "L1"}
-    assert numbers.give("C", ["positive"]) == {"positive": "C3"}
+    numbers = Numbers({})
+    numbers.give("C", ["negative", "positive", "signal"], {})
+    assert numbers.give("L", ["positive"], {}) == {"positive": "L1"}
+    assert numbers.give("C", ["positive"], {}) == {"positive": "C3"}
 
 
 def test_a_circuit_of_a_negative_alone_takes_a_number() -> None:
-    numbers = Numbers()
-    assert numbers.give("P", ["negative"]) == {"negative": "P1"}
-    assert numbers.give("P", ["negative", "positive"]) == {"negative": "P2", "positive": "P2"}
+    numbers = Numbers({})
+    assert numbers.give("P", ["negative"], {}) == {"negative": "P1"}
+    assert numbers.give("P", ["negative", "positive"], {}) == {"negative": "P2", "positive": "P2"}
 
 
 def test_neither_wire_of_a_motor_pair_is_negative() -> None:
-    given_numbers = Numbers().give("G", ["one", "other"])
+    given_numbers = Numbers({}).give("G", ["one", "other"], {})
     assert given_numbers == {"one": "G1", "other": "G2"}
     assert wire_mark(given_numbers["other"], "A", "22", "other") == "G2A22"
 
@@ -132,10 +132,10 @@ CIRCUITS = st.lists(
 
 @given(CIRCUITS)
 def test_no_whole_mark_stands_twice_in_any_harness(circuits: list[tuple[str, list[str], list[str]]]) -> None:
-    numbers = Numbers()
+    numbers = Numbers({})
     every = []
     for letter, roles, sizes in circuits:
-        numbered = numbers.give(letter, roles)
+        numbered = numbers.give(letter, roles, {})
         for segment, size in zip(segment_letters(len(sizes)), sizes, strict=True):
             every += [wire_mark(numbered[role], segment, size, role) for role in roles]
     assert len(set(every)) == len(every)
