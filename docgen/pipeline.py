@@ -8,8 +8,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from docgen.basics.findings import Finding, has_errors, in_order
-from docgen.definition.kept import NOTHING_ISSUED
+from docgen.definition.issues import Issues, read_issues
+from docgen.definition.kept import NOTHING_ISSUED, Issued, keep
 from docgen.definition.load import load_definition
+from docgen.definition.model import Where
+from docgen.harness.checks.moved import unbuilt
 from docgen.harness.model.harness import Harness
 from docgen.harness.resolve import resolve
 from docgen.paperwork.kinds import ACCEPTABLE
@@ -22,10 +25,13 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Checked:
-    """A harness, if the definition has no errors, and everything found."""
+    """A harness, if the definition has no errors, everything found, and what was issued and stays."""
 
     harness: Harness | None
     findings: list[Finding]
+    issues: Issues
+    issued: Issued
+    where: Where
 
 
 @dataclass(frozen=True)
@@ -39,11 +45,15 @@ class Printed:
 
 
 def check(folder: Path) -> Checked:
-    """Take an aircraft's folder and return its harness as built."""
+    """Take an aircraft's folder and return its harness as built, with all that was issued where it was."""
     definition, findings = load_definition(folder, ACCEPTABLE)
-    harness, found = resolve(definition, NOTHING_ISSUED)
-    findings = findings + found + check_characters(definition.where.texts())
-    return Checked(None if has_errors(findings) else harness, in_order(findings))
+    issues, found = read_issues(folder)
+    findings += found
+    issued = NOTHING_ISSUED if has_errors(findings) else keep(definition, issues)
+    harness, found = resolve(definition, issued)
+    findings += [*found, *check_characters(definition.where.texts()), *unbuilt(definition.where, issues)]
+    harness = None if has_errors(findings) else harness
+    return Checked(harness, in_order(findings), issues, issued, definition.where)
 
 
 def print_aircraft(folders: Sequence[tuple[Path, Path]], choice: Choice) -> Printed:

@@ -173,7 +173,8 @@ class IssuedItem(Form):
 class State(Form):
     """One state of an aircraft; `after` is the issue that came before it.
 
-    `numbers` are the highest wire numbers ever given, by letter. `gone` are circuits that an issue since the last one
+    `files` are the definition's as they were, by the hash of their text. `numbers` are the highest wire numbers ever
+    given, by letter. `gone` are circuits that an issue since the last one
     that is built leaves out: their wires may still be there. `items` are by document and key.
     """
 
@@ -183,6 +184,7 @@ class State(Form):
     aircraft: Text
     marks: Text
     as_built: bool = False
+    files: dict[Text, Text] = {}
     numbers: dict[Text, int]
     places: dict[Text, IssuedPlace]
     equipment: dict[Text, IssuedEquipment]

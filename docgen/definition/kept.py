@@ -1,4 +1,4 @@
-"""Take a definition and the state that was issued last; return what stays put, under the names of now."""
+"""Take a definition and what was issued; return what stays put, under the names of now."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 
 from docgen.definition.identity import Same, identify, known_of_definition, known_of_state
 from docgen.definition.issued import IssuedCircuit, IssuedEnd, State
+from docgen.definition.issues import Issues
 from docgen.definition.model import Definition
 
 StopKey = tuple[str, str, str]
@@ -18,34 +19,48 @@ SegmentKey = tuple[StopKey, StopKey]
 class Issued:
     """What was given in issues and stays: contacts, wire numbers, letters of leads.
 
-    `contacts` are by disconnect, circuit and role, `used` all that ever carried something; `numbers` by circuit and
-    role, `highest` of each letter; `letters` by circuit and the two ends of a lead, `every` all that a circuit had.
+    `contacts` are by disconnect, circuit and role, those of `commons` by disconnect and name, `used` are all that ever
+    carried something; `numbers` are by circuit and role, `highest` of each letter; `letters` by circuit and the two
+    ends of a lead, `every` are all that a circuit had. `last` is the last issue; `gone` are circuits whose entry is
+    gone, of which no issue that is built is without them.
     """
 
     contacts: Mapping[tuple[str, str, str], str] = field(default_factory=dict)
+    commons: Mapping[tuple[str, str], tuple[str, ...]] = field(default_factory=dict)
     used: Mapping[str, frozenset[str]] = field(default_factory=dict)
     numbers: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
     highest: Mapping[str, int] = field(default_factory=dict)
     letters: Mapping[str, Mapping[SegmentKey, str]] = field(default_factory=dict)
     every: Mapping[str, Sequence[str]] = field(default_factory=dict)
+    last: str = ""
+    gone: Mapping[str, IssuedCircuit] = field(default_factory=dict)
     same: Same = field(default=Same({}, {}, {}, ()))
 
 
 NOTHING_ISSUED = Issued()
 
 
-def keep(definition: Definition, state: State | None) -> Issued:
-    """Return what stays put of a state; of circuits that later issues left out too, if they are back."""
+def keep(definition: Definition, issues: Issues) -> Issued:
+    """Return what stays put of the last issue; of circuits that issues since the last one built left out too."""
+    state = issues.last
     if state is None:
         return NOTHING_ISSUED
+    left_out = {} if state.issue == issues.built else state.gone
     new = known_of_definition(definition)
     same = identify(known_of_state(state), new)
     others = {name: ends for name, ends in new.circuits.items() if name not in same.circuits.values()}
-    back = identify(known_of_state(state, state.gone), replace(new, circuits=others))
+    back = identify(known_of_state(state, left_out), replace(new, circuits=others))
     circuits = {same.circuits[name]: circuit for name, circuit in state.circuits.items() if name in same.circuits}
-    circuits |= {back.circuits[name]: circuit for name, circuit in state.gone.items() if name in back.circuits}
+    circuits |= {back.circuits[name]: circuit for name, circuit in left_out.items() if name in back.circuits}
     return Issued(
+        last=state.issue,
         contacts={key: contact for name, of in circuits.items() for key, contact in _contacts(state, same, name, of)},
+        commons={
+            (same.disconnects[name], common): contacts
+            for name, joint in state.disconnects.items()
+            if name in same.disconnects
+            for common, contacts in joint.commons.items()
+        },
         used={
             same.disconnects[name]: frozenset([*joint.freed, *joint.contacts, *sum(joint.commons.values(), ())])
             for name, joint in state.disconnects.items()
@@ -55,6 +70,8 @@ def keep(definition: Definition, state: State | None) -> Issued:
         highest=state.numbers,
         letters={name: _letters(circuit, same) for name, circuit in circuits.items()},
         every={name: circuit.letters for name, circuit in circuits.items()},
+        gone={name: circuit for name, circuit in left_out.items() if name not in back.circuits}
+        | {name: circuit for name, circuit in state.circuits.items() if name not in same.circuits},
         same=same,
     )
 

@@ -14,9 +14,10 @@ from docgen.definition.model import Definition
 from docgen.harness.bundling.bundles import BundleRules, build_bundles
 from docgen.harness.bundling.masses import weigh
 from docgen.harness.bundling.tubes import tubes_in_order
-from docgen.harness.checks import accept
+from docgen.harness.checks import accept, moved
 from docgen.harness.checks.all import ALL
 from docgen.harness.checks.facts import Facts
+from docgen.harness.checks.moved import Given
 from docgen.harness.electrical.cases import Electricity
 from docgen.harness.electrical.loadings import loadings_of
 from docgen.harness.electrical.loads import Loads
@@ -41,10 +42,10 @@ def resolve(definition: Definition, issued: Issued) -> tuple[Harness | None, lis
 
     Args:
         definition: checked; with broken entries it is only searched for more errors.
-        issued: contacts that were issued, which are kept where they still can.
+        issued: what was issued, which is kept where it still can.
 
     Returns:
-        The harness, or None where an error was found, and all findings.
+        The harness, or None where an error was found, and all findings; what has moved is none of the harness.
 
     """
     runs = build_runs(definition)
@@ -60,7 +61,10 @@ def resolve(definition: Definition, issued: Issued) -> tuple[Harness | None, lis
     facts = Facts(harness, electricity, loadings, remedies, definition.parts, definition.where)
     found = [finding for check in ALL for finding in check.find(facts)]
     findings = [*accept.with_reasons(found, harness.acceptances), *accept.find(definition, found)]
-    return replace(harness, results=results_of(harness, electricity, loadings), findings=tuple(findings)), findings
+    whole = replace(harness, results=results_of(harness, electricity, loadings), findings=tuple(findings))
+    given = Given(f"issued in {issued.last} were", issued.contacts, issued.commons, issued.numbers)
+    moves = accept.with_reasons(moved.find(harness, definition.where, given), harness.acceptances)
+    return whole, findings + moves
 
 
 def _bundled(definition: Definition, runs: list[Run], wiring: Wiring) -> Harness:

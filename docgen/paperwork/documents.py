@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any, NamedTuple
@@ -25,6 +25,8 @@ from docgen.paperwork.labels.selection import Selection
 from docgen.paperwork.layouts.forms import Layout, Printer
 from docgen.paperwork.layouts.reading import read_page
 from docgen.paperwork.record import record
+from docgen.paperwork.record.record import Record
+from docgen.paperwork.standing import DRAFT, SHEETS, Standing
 from docgen.paperwork.stocks import stock
 from docgen.paperwork.stocks.reading import read_stock
 from docgen.paperwork.stocks.stock import LabelStock
@@ -193,26 +195,31 @@ def wrong_use(choice: Choice, harnesses: Sequence[Harness]) -> list[str]:
     return said
 
 
-def make_paperwork(harness: Harness, choice: Choice) -> Paperwork:
-    """Compose and draw every document that is wanted."""
+def make_paperwork(harness: Harness, choice: Choice, standing: Standing = DRAFT) -> Paperwork:
+    """Compose and draw every document that is wanted, with where it stands."""
     wanted = [document for document in DOCUMENTS if choice.has(document.stem)]
     contents = {document.stem: document.content(harness) for document in wanted}
-    cards = contents.get(pinout_cards.STEM) or pinout_cards.content(harness)  # the record names their hashes
-    kept = record.content(harness, cards.hashes)
-    title_block = _title_block(harness, kept.content_hash, choice)
+    kept = record_of(harness, contents) if choice.has(record.STEM) else None
     made = Paperwork()
     for document in wanted:
+        title_block = _title_block(harness, document, contents[document.stem], standing, choice)
         one = _make(document, contents[document.stem], choice, title_block)
         made.files.update(one.files)
         made.findings.extend(with_reasons(one.findings, harness.acceptances))
         made.notes.extend(f"{document.stem}: {note}" for note in one.notes)
         made.outputs.extend(one.outputs)
-    if choice.has(record.STEM):
-        made.files.update({path: text.encode() for path, text in kept.files().items()})
+    if kept is not None:
+        made.files.update({path: text.encode() for path, text in kept.files(standing).items()})
         made.outputs.append(Output(f"{record.STEM}.txt", "1 file", "keep: the whole harness as text"))
         parts = counted(len(kept.parts), "file")
         made.outputs.append(Output(f"{record.STEM}/", parts, "keep: each joint, equipment and assembly as text"))
     return made
+
+
+def record_of(harness: Harness, contents: Mapping[str, Any]) -> Record:
+    """Return the record, which names the hashes of the cards."""
+    cards = contents.get(pinout_cards.STEM) or pinout_cards.content(harness)
+    return record.content(harness, cards.hashes)
 
 
 def _make(document: Document, items: Any, choice: Choice, title_block: TitleBlock) -> Paperwork:
@@ -235,7 +242,7 @@ def _make(document: Document, items: Any, choice: Choice, title_block: TitleBloc
         made.notes.extend(_other_way(choice.printer, composed.pages[0]))
     correction = choice.printer.correction if choice.printer is not None else None
     title = f"{document.title} · {title_block.aircraft} {title_block.marks}"
-    subject = f"revision {title_block.revision} · {title_block.date}"
+    subject = title_block.state
     pdf = f"{document.stem}.pdf"
     made.files[pdf] = draw_pdf(composed.pages, title, subject, correction)
     extent = counted(len(composed.pages), "sheet" if layout.on_sheets else "page")
@@ -243,15 +250,18 @@ def _make(document: Document, items: Any, choice: Choice, title_block: TitleBloc
     return made
 
 
-def _title_block(harness: Harness, record_hash: str, choice: Choice) -> TitleBlock:
-    aircraft = harness.aircraft
+def _title_block(harness: Harness, document: Document, content: Any, standing: Standing, choice: Choice) -> TitleBlock:
+    """Return what a document says of itself: a whole where it stands and its hash, one of parts that of each."""
+    aircraft, pieces = harness.aircraft, document.pieces(content)
+    sheet = document.sheet(content) if document.has_sheet else None
+    stamp = standing.of(SHEETS, sheet) if sheet else standing.of_all(document.stem, pieces)
     return TitleBlock(
         aircraft.name,
         aircraft.marks,
-        aircraft.revision,
-        aircraft.date,
+        *stamp,
         aircraft.record,
-        record_hash,
+        sheet.content_hash if sheet else "",
+        {} if sheet else {" ".join(piece.key): standing.of(document.stem, piece).text for piece in pieces},
         choice.printer is not None,
     )
 

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from docgen.basics.errors import ERRORS
 from docgen.basics.findings import Level
-from docgen.harness.checks import accept
+from docgen.harness.checks import accept, moved
 from docgen.harness.checks.all import ALL
 from docgen.paperwork.stocks.findings import STOCK, TUBE, TYPE
 
-KINDS = {kind.name: kind for kind in (*ERRORS, *(check.KIND for check in ALL), accept.KIND, TUBE, TYPE, STOCK)}
+_OTHERS = (accept.KIND, moved.KIND, moved.UNBUILT, TUBE, TYPE, STOCK)
+KINDS = {kind.name: kind for kind in (*ERRORS, *(check.KIND for check in ALL), *_OTHERS)}
 ACCEPTABLE = tuple(name for name, kind in KINDS.items() if kind.level is not Level.ERROR)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import Any
 
+from docgen.definition.identity import Same
 from docgen.definition.issued import (
     IssuedCircuit,
     IssuedDisconnect,
@@ -21,43 +22,57 @@ from docgen.definition.issued import (
     IssuedWire,
     State,
 )
+from docgen.definition.kept import NOTHING_ISSUED, Issued
 from docgen.harness.bundling.sleeves import sleeves_of
 from docgen.harness.model.circuits import Circuit, CutLead, End, Lead
 from docgen.harness.model.equipment import Equipment
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.joints import Disconnect
-from docgen.paperwork.documents import DOCUMENTS
+from docgen.paperwork.documents import DOCUMENTS, record_of
 from docgen.paperwork.items import Item
+from docgen.paperwork.record import record
+from docgen.paperwork.standing import SHEETS
 
-SHEETS = "sheets"  # under which documents stand as a whole
+_OF_CIRCUITS = ("wire-labels", "cut-list")
 _DECIMALS = 4
 
 
-def make_state(harness: Harness, contents: Mapping[str, Any], letter: str) -> State:
-    """Return the state, under a letter, of which every item changed last in this issue.
+def make_state(
+    harness: Harness,
+    contents: Mapping[str, Any],
+    letter: str,
+    last: State | None = None,
+    issued: Issued = NOTHING_ISSUED,
+) -> State:
+    """Return the state under a letter.
 
     Args:
         harness: as built.
         contents: what each document holds, by its stem.
         letter: of the issue.
+        last: the issue before it, in which what is as it was there has changed last.
+        issued: what stayed put of that.
 
     """
+    items = _items(harness, contents, letter)
     return State(
         issue=letter,
+        after=last.issue if last else "",
         date=harness.aircraft.date,
         aircraft=harness.aircraft.name,
         marks=harness.aircraft.marks,
-        numbers=_highest(harness),
+        numbers=_highest(harness, issued),
         places={
             name: IssuedPlace(assembly=place.assembly, access=_line(place.access))
             for name, place in harness.places.items()
         },
         equipment={name: _equipment(entry) for name, entry in harness.equipment.items()},
-        disconnects={name: _disconnect(joint) for name, joint in harness.disconnects.items()},
-        circuits={name: _circuit(harness, circuit) for name, circuit in harness.circuits.items()},
+        disconnects={name: _disconnect(joint, issued) for name, joint in harness.disconnects.items()},
+        circuits={name: _circuit(harness, circuit, issued) for name, circuit in harness.circuits.items()},
+        gone=dict(issued.gone),
         sleeves=_sleeves(harness),
         findings=_findings(harness),
-        items=_items(contents, letter),
+        items=_since(items, last, issued.same) if last else items,
     )
 
 
@@ -70,9 +85,9 @@ def _figure(value: float | None) -> float | None:
     return None if value is None else round(value, _DECIMALS)
 
 
-def _highest(harness: Harness) -> dict[str, int]:
-    """Return the highest wire number of each letter."""
-    highest: dict[str, int] = {}
+def _highest(harness: Harness, issued: Issued) -> dict[str, int]:
+    """Return the highest wire number ever of each letter."""
+    highest = dict(issued.highest)
     for circuit in harness.circuits.values():
         for number in circuit.numbers.values():
             highest[number[0]] = max(highest.get(number[0], 0), int(number[1:]))
@@ -115,7 +130,7 @@ def _equipment(entry: Equipment) -> IssuedEquipment:
     )
 
 
-def _disconnect(joint: Disconnect) -> IssuedDisconnect:
+def _disconnect(joint: Disconnect, issued: Issued) -> IssuedDisconnect:
     first, second = (IssuedHalf(name=half.name, place=half.place, gender=half.gender) for half in joint.halves)
     carried = ((contact, joint.uses[contact]) for contact in joint.shell.contacts if contact in joint.uses)
     return IssuedDisconnect(
@@ -123,16 +138,18 @@ def _disconnect(joint: Disconnect) -> IssuedDisconnect:
         halves=(first, second),
         contacts={contact: f"{use.of} {use.role}" for contact, use in carried if not use.is_common},
         commons={name: common.contacts for name, common in joint.commons.items()},
+        freed=tuple(contact for contact in joint.spares if contact in issued.used.get(joint.name, ())),
     )
 
 
-def _circuit(harness: Harness, circuit: Circuit) -> IssuedCircuit:
+def _circuit(harness: Harness, circuit: Circuit, issued: Issued) -> IssuedCircuit:
+    letters = [*issued.every.get(circuit.name, ()), *(lead.segment for lead in circuit.leads)]
     form, figures = circuit.form, harness.results.circuits.get(circuit.name)
     return IssuedCircuit(
         label=_line(circuit.label),
         ends=tuple(_words(end) for end in (circuit.start, *circuit.loads)),
         numbers=dict(circuit.numbers),
-        letters=tuple(lead.segment for lead in circuit.leads),
+        letters=tuple(dict.fromkeys(letters)),
         channel=form.channel,
         throw=_line(form.throw),
         failsafe=form.failsafe or "",
@@ -211,13 +228,36 @@ def _findings(harness: Harness) -> tuple[IssuedFinding, ...]:
     )
 
 
-def _items(contents: Mapping[str, Any], letter: str) -> dict[str, dict[str, IssuedItem]]:
+def _items(harness: Harness, contents: Mapping[str, Any], letter: str) -> dict[str, dict[str, IssuedItem]]:
     """Return all items by document and key, and each document as a whole."""
     documents = {document.stem: document for document in DOCUMENTS if document.stem in contents}
     pieces = {stem: document.pieces(contents[stem]) for stem, document in documents.items()}
     sheets = [document.sheet(contents[stem]) for stem, document in documents.items() if document.has_sheet]
     every = {**{stem: some for stem, some in pieces.items() if some}, SHEETS: sheets}
+    every[record.STEM] = record_of(harness, contents).items()
     return {kind: _issued(some, letter) for kind, some in every.items()}
+
+
+def _since(items: dict[str, dict[str, IssuedItem]], last: State, same: Same) -> dict[str, dict[str, IssuedItem]]:
+    """Return items, those that say what they said in the last issue with the issue in which that changed last."""
+
+    def as_it_was(item: IssuedItem, was: IssuedItem | None) -> IssuedItem:
+        return item.model_copy(update={"since": was.since}) if was and was.hash == item.hash else item
+
+    before = {
+        kind: {key_of_now(kind, key, same): item for key, item in some.items()} for kind, some in last.items.items()
+    }
+    return {
+        kind: {key: as_it_was(item, before.get(kind, {}).get(key)) for key, item in some.items()}
+        for kind, some in items.items()
+    }
+
+
+def key_of_now(kind: str, key: str, same: Same) -> str:
+    """Return the key of an item of the last issue under the name that its circuit, joint or equipment has now."""
+    name, blank, rest = key.partition(" ")
+    of_circuit = same.circuits.get(name) if kind in _OF_CIRCUITS else None
+    return f"{of_circuit or same.name(name)}{blank}{rest}"
 
 
 def _issued(items: Iterable[Item], letter: str) -> dict[str, IssuedItem]:

@@ -17,7 +17,7 @@ from docgen.basics.explain import explain
 from docgen.basics.findings import Level
 from docgen.definition import aircraft, equipment, harness, parts
 from docgen.definition.model import Definition, Parts
-from docgen.harness.checks import accept
+from docgen.harness.checks import accept, moved
 from docgen.harness.checks.all import ALL
 from docgen.paperwork.kinds import KINDS
 from docgen.paperwork.stocks import findings
@@ -31,9 +31,9 @@ CAUTIONS = (
     "reach access short straight volts overvolts joined-supplies wire-current contact-current supply-current "
     "single-contact one-loss one-pack endurance heat unsleeved bend crimp-fit swap live-pins failsafe gear-limit "
     "antennas tube type stock spool "
-    "twins unlike-plugs stall switching channel loose-plug"
+    "twins unlike-plugs stall switching channel loose-plug moved"
 )
-NOTES = "unmeasured accept unused drop spare-contacts"
+NOTES = "unmeasured accept unused drop spare-contacts unbuilt"
 LEVELS = {
     name: level
     for names, level in ((ERRORS, Level.ERROR), (CAUTIONS, Level.CAUTION), (NOTES, Level.NOTE))
@@ -90,13 +90,14 @@ def test_each_finding_that_builders_were_told_of_has_its_level_and_no_other_is_k
 
 
 def test_each_finding_has_one_kind() -> None:
-    made = [*errors.ERRORS, *(check.KIND for check in ALL), accept.KIND, findings.TUBE, findings.TYPE, findings.STOCK]
+    others = (accept.KIND, moved.KIND, moved.UNBUILT, findings.TUBE, findings.TYPE, findings.STOCK)
+    made = [*errors.ERRORS, *(check.KIND for check in ALL), *others]
     assert sorted(kind.name for kind in made) == sorted(LEVELS)
 
 
 def test_each_check_is_a_file_named_after_its_finding_and_in_the_list() -> None:
     listed = {Path(str(check.__file__)).name: check.KIND.name for check in ALL if isinstance(check, ModuleType)}
-    named = {path.name for path in CHECKS.glob("*.py")} - {"__init__.py", "all.py", "facts.py", "accept.py"}
+    named = {path.name for path in CHECKS.glob("*.py")} - {"__init__.py", "all.py", "facts.py", "accept.py", "moved.py"}
     assert listed == {name: name.removesuffix(".py").replace("_", "-") for name in named}
 
 

@@ -7,9 +7,8 @@ from dataclasses import dataclass, replace
 
 from docgen.basics.findings import Finding, listed, shown
 from docgen.definition.ends import Port
-from docgen.definition.harness import OWN
+from docgen.definition.harness import OWN, segment_letters
 from docgen.definition.harness import Circuit as CircuitForm
-from docgen.definition.harness import segment_letters
 from docgen.definition.kept import Issued, StopKey, segment_keys
 from docgen.definition.model import Definition
 from docgen.definition.parts import LeadPart

@@ -43,7 +43,6 @@ class EquipmentCard:
     on: str
     off: str
     note: str
-    since: str
 
     @cached_property
     def content_hash(self) -> str:
@@ -84,7 +83,6 @@ def equipment_card(harness: Harness, equipment: Equipment) -> EquipmentCard:
         on=equipment.form.on,
         off=equipment.form.off,
         note=equipment.form.note,
-        since=harness.aircraft.revision,
     )
 
 

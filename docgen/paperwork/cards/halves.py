@@ -49,7 +49,6 @@ class HalfCard:
     note: str
     came_on: str
     soldered: bool
-    since: str
     is_first: bool
 
     @cached_property
@@ -111,7 +110,6 @@ def half_card(harness: Harness, disconnect: Disconnect, index: int) -> HalfCard:
         note=disconnect.form.note,
         came_on=half.came_on,
         soldered=shell.contact.join == "solder" and not half.came_on,
-        since=harness.aircraft.revision,
         is_first=index == 0,
     )
 

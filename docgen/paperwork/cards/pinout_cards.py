@@ -104,5 +104,6 @@ def _corner(title_block: TitleBlock, part: str, caption: str) -> Corner | None:
 
 def _last(title_block: TitleBlock, card: HalfCard | EquipmentCard) -> str:
     """Return a card's last line: whose it is, its state and its hash."""
-    state = f"rev {card.since} · {title_block.date}"
+    key = " ".join(card.key) if isinstance(card, HalfCard) else card.key
+    state = title_block.parts.get(key, title_block.state)
     return f"{title_block.aircraft} · {title_block.marks} · {state} · {card.content_hash}"

@@ -55,7 +55,7 @@ def _corners(items: HangarContent, title_block: TitleBlock) -> list[Corner]:
     link = title_block.link("record.txt")
     if link is not None:
         return [Corner(link, "the whole record")]
-    first = f"{title_block.marks} record {title_block.revision} {title_block.record_hash}"
+    first = f"{title_block.marks} record {title_block.issue} {title_block.content_hash}"
     lines = [f"{items.circuits} circuits, {len(items.joints)} joints"]
     lines += [" ".join(column.cell(value) for column, value in zip(_PACKS, pack, strict=True)) for pack in items.packs]
     lines += [items.contact] if items.contact else []

@@ -39,11 +39,6 @@ class Sheets:
         return Box((self.paper_mm[0] - AREA_MM[0]) / 2, TOP_MM, *AREA_MM)
 
     @property
-    def state(self) -> str:
-        """Say which state the sheets show."""
-        return f"revision {self.title_block.revision} · {self.title_block.date}"
-
-    @property
     def column_mm(self) -> float:
         """Return the width of a column."""
         return (AREA_MM[0] - COLUMN_GAP_MM * (self.columns - 1)) / self.columns
@@ -74,7 +69,7 @@ class Sheets:
         return [Box(left, top, width, bottom - top) for left in lefts]
 
     def _head(self) -> Block:
-        return heading(self.title, TITLE_MM, self.state, above_mm=0, room_mm=AREA_MM[0])
+        return heading(self.title, TITLE_MM, self.title_block.state, above_mm=0, room_mm=AREA_MM[0])
 
     def _below(self, area: Box) -> tuple[list[Ink], float]:
         """Return what stands once, at the end of the first page, and its height: caution, disclaimer, bar."""
@@ -90,10 +85,10 @@ class Sheets:
 
     def _foot(self, page: Page, count: str) -> list[Ink]:
         block = self.title_block
-        says = [f"{block.aircraft} · {block.marks}", self.state, f"page {count}", block.record_hash]
+        says = [f"{block.aircraft} · {block.marks}", block.state, f"page {count}", block.content_hash]
         says += ["corrected for one printer"] if block.corrected else []
         left, right = self.area.x_mm, self.area.right_mm
-        lines = wrapped(" · ".join(says), right - left, FOOT_MM)
+        lines = wrapped(" · ".join(filter(None, says)), right - left, FOOT_MM)
         base, pitch = page.height_mm - FOOT_FROM_EDGE_MM, line_pitch_mm(FOOT_MM)
         fits = width_mm(lines[-1], FOOT_MM) + width_mm(_SHORT_DISCLAIMER, FOOT_MM) + 3 <= right - left
         ink: list[Ink] = [Text(left, base - i * pitch, line, FOOT_MM) for i, line in enumerate(reversed(lines))]

@@ -11,29 +11,46 @@ from docgen.basics.findings import Finding
 from docgen.harness.assembly.splices import branch_splices, tail_splices
 from docgen.harness.model.harness import Harness
 from docgen.paperwork.hashes import short_hash
+from docgen.paperwork.items import Item, item
 from docgen.paperwork.naming import part_path
 from docgen.paperwork.record import entries, results
 from docgen.paperwork.record.entries import CardHashes
 from docgen.paperwork.record.lines import Lines, named
+from docgen.paperwork.standing import DRAFT, Standing
 
-STEM = "record"
+STEM, WHOLE = "record", "record.txt"
+
+
+# Lines of what is compared, in which it is said where the paper stands when it is written.
+_ISSUE, _SINCE = "issue:", "since:"
 
 
 @dataclass(frozen=True)
 class Record:
-    """The whole record and its parts, by path inside the output folder."""
+    """The whole record and its parts, by path inside the output folder, before it is said where they stand."""
 
     whole: str
     parts: dict[str, str]
+    date: str
 
     @property
     def content_hash(self) -> str:
         """Return the first characters of the hash of the whole."""
         return short_hash(self.whole)
 
-    def files(self) -> dict[str, str]:
-        """Return all texts by path."""
-        return {"record.txt": self.whole, **self.parts}
+    def items(self) -> list[Item]:
+        """Return the whole and each part, as they are compared."""
+        return [item((path,), (), (), short_hash(text)) for path, text in {WHOLE: self.whole, **self.parts}.items()]
+
+    def files(self, standing: Standing = DRAFT) -> dict[str, str]:
+        """Return all texts by path, with where each stands, and the whole with its date."""
+        stands = {part.key[0]: standing.of(STEM, part).issue for part in self.items()}
+        parts = {path: _filled(text, _SINCE, stands[path]) for path, text in self.parts.items()}
+        return {WHOLE: _filled(self.whole, _ISSUE, f"{stands[WHOLE]}\ndate: {self.date}"), **parts}
+
+
+def _filled(text: str, line: str, value: str) -> str:
+    return text.replace(f"\n{line}\n", f"\n{line} {value}\n", 1)
 
 
 def content(harness: Harness, cards: CardHashes) -> Record:
@@ -53,13 +70,14 @@ def content(harness: Harness, cards: CardHashes) -> Record:
             if section.assembly_of is not None:
                 mine = [entry for entry in section.all(harness) if section.assembly_of(harness, entry) == assembly]
                 section.add_to(lines, harness, mine)
-    return Record(_whole(harness, sections), {path: lines.text() for path, lines in parts.items()})
+    texts = {path: lines.text() for path, lines in parts.items()}
+    return Record(_whole(harness, sections), texts, harness.aircraft.date)
 
 
 def _part(harness: Harness, title: str) -> Lines:
     lines = Lines()
     lines.add(f"{harness.aircraft.marks} {title}")
-    lines.add(f"since: {harness.aircraft.revision}")
+    lines.add(_SINCE)
     return lines
 
 
@@ -68,8 +86,7 @@ def _whole(harness: Harness, sections: Iterable[_Section]) -> str:
     lines = Lines()
     lines.add(f"{aircraft.name} {aircraft.marks}: record of the harness")
     lines.add(aircraft.description)
-    lines.add(f"revision: {aircraft.revision}")
-    lines.add(f"date: {aircraft.date}")
+    lines.add(_ISSUE)
     for name, said in (("contact:", aircraft.contact), ("record:", aircraft.record), ("note:", aircraft.note)):
         lines.add(named(name, said))
     lines.add("For model aircraft only, never for aircraft that carry people.")

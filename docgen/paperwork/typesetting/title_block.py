@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 
 from docgen.paperwork.typesetting.codes import MODULE_MM, QUIET_MODULES, code_rows, code_side_mm
 from docgen.paperwork.typesetting.ink import (
@@ -28,18 +28,26 @@ MODELS_ONLY = (
 
 @dataclass(frozen=True)
 class TitleBlock:
-    """The aircraft and the state printed; `record` is where the record stands on the web, if it does.
+    """The aircraft, and where the paper stands; `record` is where the record stands on the web, if it does.
 
-    `corrected` tells that what a printer does to the page is undone.
+    `issue` is that in which the content changed last, with its `date`, or that it is a draft, with none; for parts that
+    stand for themselves, such as cards, `parts` says both. `corrected` tells that what a printer does to the page is
+    undone.
     """
 
     aircraft: str
     marks: str
-    revision: str
+    issue: str
     date: str
     record: str | None
-    record_hash: str
+    content_hash: str
+    parts: Mapping[str, str] = field(default_factory=dict)
     corrected: bool = False
+
+    @property
+    def state(self) -> str:
+        """Say where the paper stands."""
+        return " · ".join(filter(None, (self.issue, self.date)))
 
     def link(self, path: str) -> str | None:
         """Return the web address of a path inside the output folder."""
@@ -66,9 +74,8 @@ class Foot:
 
 
 def record_foot(title_block: TitleBlock, caution: str, corners: Sequence[Corner] = ()) -> Foot:
-    """Return the foot of a document that shows the whole harness: its revision, and the hash of its record."""
-    state = f"revision {title_block.revision} · {title_block.date}"
-    return Foot(title_block, caution, state, title_block.record_hash, tuple(corners))
+    """Return the foot of a document that shows the whole harness: its issue, and its hash."""
+    return Foot(title_block, caution, title_block.state, title_block.content_hash, tuple(corners))
 
 
 def foot_height_mm(foot: Foot, width: float) -> float:
@@ -115,8 +122,8 @@ def _set(foot: Foot, corner: Corner | None, width: float, count: str) -> _SetFoo
     room = width - corner_mm[0] - (3 if corner else 0)
     bar_beside = room > BAR_MM + 4 + width_mm(BAR_SAYS, FOOT_MM)
     title_block = foot.title_block
-    line = f"{title_block.aircraft} · {title_block.marks} · {foot.state} · page {count} · {foot.content_hash}"
-    line += " · corrected for one printer" if title_block.corrected else ""
+    parts = [title_block.aircraft, title_block.marks, foot.state, f"page {count}", foot.content_hash]
+    line = " · ".join(filter(None, [*parts, "corrected for one printer" if title_block.corrected else ""]))
     caution = wrapped(foot.caution, width - 10, SMALL_MM)
     caution_mm = max(len(caution) * line_pitch_mm(SMALL_MM) + 2.6, 7.0)
     says = [*wrapped(MODELS_ONLY, room, FOOT_MM), *wrapped(line, room, FOOT_MM)]

@@ -210,11 +210,6 @@ def test_a_plug_without_a_pitch_is_not_drawn_as_if_to_scale() -> None:
     assert "drawn 2 : 1" in fulmar_joint("hatch-joint")["fixed"].said
 
 
-def test_cards_say_the_revision_that_the_builder_wrote(aircraft_folder: AircraftFolder) -> None:
-    cards = cards_of(harness_of(aircraft_folder({"aircraft.yaml": [("  revision: A\n", "  revision: Q\n")]})))
-    assert ["rev Q ·" in card.said and "rev A" not in card.said for card in cards] == [True] * 5
-
-
 @pytest.mark.parametrize("kind", ["speed controller", "engine unit", "motor", "smoke"])
 def test_what_drives_and_has_no_fail_safe_says_so(kind: str, aircraft_folder: AircraftFolder) -> None:
     driver = f"equipment:\n  driver: {{kind: {kind}, place: tail-post, lead: 90 mm, plug: servo-3}}\n"

@@ -283,7 +283,7 @@ def test_without_an_address_the_code_counts_and_names_the_packs(aircraft_folder:
     image = pypdfium2.PdfDocument(pdf)[0].render(scale=300 / 72, grayscale=True).to_numpy()
     (code,) = zxingcpp.read_barcodes(image[:, :, 0] if image.ndim == 3 else image)
     first, *lines = code.text.split("\n")
-    assert first.startswith("WR-7 record A ")
+    assert first.startswith("WR-7 record draft ")
     assert [" ".join(line.split()) for line in lines] == [
         "4 circuits, 2 joints",
         "pack 2 2600 8.4 6.4 6.6 battery-bay",

@@ -91,7 +91,7 @@ def test_each_page_says_whose_it_is_and_the_first_alone_the_caution_and_the_bar(
     assert len(pages) > 1
     for number, page in enumerate(pages, 1):
         words = " ".join(said(page))
-        assert f"Tern · TE-1 · revision A · 2026-01-01 · page {number} of {len(pages)} · 0123abcd" in words
+        assert f"Tern · TE-1 · A · 2026-01-01 · page {number} of {len(pages)} · 0123abcd" in words
         assert "models only; estimates, to be checked" in words
         assert ("this bar is 50 mm" in words) == (number == 1)
         assert ("Cut away from the hand." in words) == (number == 1)

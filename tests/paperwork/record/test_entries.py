@@ -14,8 +14,7 @@ def test_it_says_which_aircraft_and_state_it_is_and_where_it_stands(wren: Sectio
     assert wren[""] == [
         "Wren WR-7: record of the harness",
         "2.2 m high-wing trainer, two plug-in wing panels",
-        "revision: A",
-        "date: 2026-04-18",
+        "issue:",
         "record: https://hangar.example/wren",
         "For model aircraft only, never for aircraft that carry people.",
     ]
@@ -216,7 +215,7 @@ def test_leads_say_what_is_pinned_bought_or_plugged_straight_in_and_other_colour
 def test_a_part_says_what_is_in_hand_and_nothing_else() -> None:
     parts = record_of(harness_of(shipped_folder("examples") / "wren")).parts
     panel = sections_of(parts["record/assembly-left-panel.txt"])
-    assert panel[""] == ["WR-7 assembly left-panel", "since: A"]
+    assert panel[""] == ["WR-7 assembly left-panel", "since:"]
     names = {
         title: [line.split(":")[0] for line in lines if not line.startswith(" ")] for title, lines in panel.items()
     }
@@ -233,7 +232,5 @@ def test_a_part_says_what_is_in_hand_and_nothing_else() -> None:
         "rudder A",
     ]
     joint = parts["record/disconnect-left-root.txt"]
-    assert joint.startswith("WR-7 disconnect left-root\nsince: A\nleft-root: block-6, 6 contacts\n")
-    assert parts["record/equipment-receiver.txt"].startswith(
-        "WR-7 equipment receiver\nsince: A\nreceiver: receiver at "
-    )
+    assert joint.startswith("WR-7 disconnect left-root\nsince:\nleft-root: block-6, 6 contacts\n")
+    assert parts["record/equipment-receiver.txt"].startswith("WR-7 equipment receiver\nsince:\nreceiver: receiver at ")
