@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+import signal
 import sys
+from typing import NoReturn
 
 import click
 
 from docgen import __version__
 from docgen.commands import definition, paper
 
-_INTERRUPTED = 130  # 128 and the number of the signal, as shells count
+_STOPPED = 128  # and the number of the signal, as shells count
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})
@@ -33,8 +35,13 @@ for command in (
     docgen.add_command(command)
 
 
+def _stop(number: int, _: object) -> NoReturn:
+    raise SystemExit(_STOPPED + number)
+
+
 def main() -> None:
-    """Run a command; whatever stops it, no traceback is shown."""
+    """Run a command; whatever stops it, no traceback is shown and what was begun is taken away."""
+    signal.signal(signal.SIGTERM, _stop)
     for stream in (sys.stdout, sys.stderr):
         if stream is not None:  # a shell may have closed it
             # What a terminal can't show must not stop a command.
@@ -45,7 +52,7 @@ def main() -> None:
         error.show()
         code = error.exit_code
     except (click.Abort, KeyboardInterrupt):
-        code = _INTERRUPTED
+        code = _STOPPED + signal.SIGINT
     except OSError as error:
         click.echo(f"can't go on: {error.strerror}", err=True)
         code = 1

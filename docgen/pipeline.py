@@ -16,7 +16,7 @@ from docgen.harness.checks.moved import unbuilt
 from docgen.harness.model.harness import Harness
 from docgen.harness.resolve import resolve
 from docgen.paperwork.kinds import ACCEPTABLE
-from docgen.paperwork.output_folder import clear_earlier, has_paper, write_files
+from docgen.paperwork.output_folder import has_paper, mixed, write_paper
 from docgen.paperwork.typesetting.typeface import check_characters
 
 if TYPE_CHECKING:
@@ -60,7 +60,7 @@ def print_aircraft(folders: Sequence[tuple[Path, Path]], choice: Choice) -> Prin
     """Compose the documents of each (aircraft's folder, output folder); then, without an error, write all."""
     from docgen.paperwork.documents import make_paperwork, wrong_use  # noqa: PLC0415 - a check has no use for it
 
-    files: dict[Path, bytes] = {}
+    paper: dict[Path, dict[str, bytes]] = {}
     outputs: list[Output] = []
     findings: list[Finding] = []
     notes: list[str] = []
@@ -73,7 +73,7 @@ def print_aircraft(folders: Sequence[tuple[Path, Path]], choice: Choice) -> Prin
             paperwork = make_paperwork(checked.harness, choice)
             findings += paperwork.findings
             notes += paperwork.notes
-            files.update({target / path: content for path, content in paperwork.files.items()})
+            paper[target] = paperwork.files
             outputs += [output._replace(path=f"{target}/{output.path}") for output in paperwork.outputs]
     findings = in_order(findings)
     if has_errors(findings):
@@ -83,6 +83,6 @@ def print_aircraft(folders: Sequence[tuple[Path, Path]], choice: Choice) -> Prin
     unknown = wrong_use(choice, harnesses)
     if unknown:
         return Printed([], findings, [], unknown)
-    write_files(files)
-    notes += [note for _, target in folders for note in clear_earlier(target, files)]
+    notes += write_paper(paper, whole=not choice.stems)
+    notes += [note for target in paper for note in mixed(target)]
     return Printed(outputs, findings, notes)

@@ -79,7 +79,8 @@ def program(before: str, *words: str | Path) -> list[str]:
 
 def contents(folder: Path) -> dict[str, bytes]:
     """Return all files below a folder, hidden ones too."""
-    return {path.relative_to(folder).as_posix(): path.read_bytes() for path in folder.rglob("*") if path.is_file()}
+    files = (path for path in folder.rglob("*") if path.is_file() and path.name != "set.txt")
+    return {path.relative_to(folder).as_posix(): path.read_bytes() for path in files}
 
 
 def sizes_pt(pdf: Path) -> list[tuple[float, float]]:

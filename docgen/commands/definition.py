@@ -21,10 +21,13 @@ def check(folder: Path, as_json: bool) -> None:
 
     Example: docgen check examples/wren
     """
+    from docgen.paperwork.output_folder import mixed
     from docgen.paperwork.record.check_report import report_data, report_text
     from docgen.pipeline import check as check_folder
 
     checked = check_folder(folder)
+    for note in mixed(Path("out") / folder.resolve().name):
+        click.echo(note, err=True)
     if as_json:
         click.echo(json.dumps(report_data(checked.harness, checked.findings), ensure_ascii=False, indent=2))
     else:
@@ -78,7 +81,7 @@ def new(folder: Path, like: str) -> None:
     Example: docgen new gull --like wren
     """
     from docgen.basics.shipped import shipped_folder
-    from docgen.paperwork.output_folder import write_files
+    from docgen.paperwork.file_set import write_files
 
     examples = sorted(path.name for path in shipped_folder("examples").iterdir() if path.is_dir())
     if like not in examples:

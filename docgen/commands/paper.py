@@ -146,8 +146,8 @@ def ruler(paper: str, measured: str | None, turned: bool, to: Path | None) -> No
     Example: docgen ruler --measured 15.2,195.4,14.8,282.3 --to printer.yaml
     """
     from docgen.basics.findings import Refused
+    from docgen.paperwork.file_set import write_files
     from docgen.paperwork.layouts.ruler import ruler_file
-    from docgen.paperwork.output_folder import write_files
 
     try:
         content = ruler_file(paper, measured, turned=turned)

@@ -1,40 +1,55 @@
-"""Write files, all or none; tell and clear away what an earlier print left in the output folder."""
+"""Write paper into output folders; tell and clear away what an earlier print left there."""
 
 from __future__ import annotations
 
+import contextlib
 import errno
-import os
+import hashlib
 import re
-from collections.abc import Collection
+from collections.abc import Collection, Iterator, Mapping
 from pathlib import Path
 
+from docgen.paperwork.file_set import Prepared, held
+
+SET = "set.txt"
+_SAYS = "# What belongs together here: SHA-256 and file, as the last prints wrote them.\n"
+_LINE = re.compile(r"([0-9a-f]{64})  (.+)")
 _PART = re.compile(r"(disconnect|equipment|assembly)-(.+)\.txt")
 _HEAD = 4096  # characters; the longest names take a tenth of that
 
 
-def write_files(files: dict[Path, bytes]) -> None:
-    """Write all files under temporary names, then rename them; raises OSError with nothing half-written."""
-    written: list[tuple[Path, Path]] = []
-    try:
-        for path, content in files.items():
-            if path.is_dir():
-                raise IsADirectoryError(errno.EISDIR, "a folder is in its place", str(path))
-            path.parent.mkdir(parents=True, exist_ok=True)
-            temporary = path.with_name(f".{path.name}.part")
-            written.append((temporary, path))
-            _write(temporary, content, path)
-        for temporary, path in written:
-            os.replace(temporary, path)  # noqa: PTH105 - says what it does
-    finally:
-        for temporary, _ in written:
-            temporary.unlink(missing_ok=True)
+def write_paper(paper: Mapping[Path, Mapping[str, bytes]], *, whole: bool) -> list[str]:
+    """Write files by path into each folder, all or none; return what is said of earlier ones.
+
+    Args:
+        paper: files of each folder; what else an earlier print left there stays beside them, unless they are the
+            `whole` of what belongs there.
+        whole: whether they are.
+
+    Raises:
+        OSError: which names the file, where one can't be written, or where another run writes.
+
+    """
+    files: dict[Path, bytes] = {}
+    notes: list[str] = []
+    with contextlib.ExitStack() as stack:
+        for folder in sorted(folder for folder, made in paper.items() if made):
+            stack.enter_context(held(folder))
+            earlier = [path for path in _listed(folder) if _is_earlier(folder, path, paper[folder], whole)]
+            notes += [f"{folder / path} is from an earlier print; {_advice(path)}delete it." for path in earlier]
+            together = _listed(folder) | {path: _hash(content) for path, content in paper[folder].items()}
+            lines = [f"{sha}  {path}\n" for path, sha in sorted(together.items()) if path not in earlier]
+            for path, content in {**paper[folder], SET: "".join([_SAYS, *lines]).encode()}.items():
+                _refuse_links(folder, folder / path)
+                files[folder / path] = content
+        Prepared(files).put()
+        return notes + [note for folder in paper for note in _clear_record(folder, files)]
 
 
-def _write(temporary: Path, content: bytes, path: Path) -> None:
-    try:
-        temporary.write_bytes(content)
-    except OSError as error:
-        raise OSError(error.errno, error.strerror, str(path)) from error
+def mixed(folder: Path) -> list[str]:
+    """Say which files of a folder are not as its list tells: a print was cut off between them, or they were changed."""
+    changed = [path for path, sha in _listed(folder).items() if _changed(folder / path, sha)]
+    return [f"{folder} is mixed: {', '.join(changed)} belong to another print; print again."] if changed else []
 
 
 def has_paper(target: Path) -> bool:
@@ -42,17 +57,49 @@ def has_paper(target: Path) -> bool:
     return any(target.glob("*.pdf")) or (target / "record.txt").exists()
 
 
-def clear_earlier(target: Path, made: Collection[Path]) -> list[str]:
-    """Remove parts of the record that are made no more, where one is made; say so, and that old values stay."""
-    notes = []
-    values = target / "cut-list.csv"
-    if target / "cut-list.pdf" in made and values not in made and values.exists():
-        notes.append(f"{values} is from an earlier print; print with --csv to renew it, or delete it.")
+def _hash(content: bytes) -> str:
+    return hashlib.sha256(content).hexdigest()
+
+
+def _listed(folder: Path) -> dict[str, str]:
+    """Return the hashes of what belongs together, by path; of a list that can't be read nothing."""
+    try:
+        lines = (folder / SET).read_text("utf-8", "replace").splitlines()
+    except OSError:
+        return {}
+    return {match[2]: match[1] for line in lines if (match := _LINE.fullmatch(line))}
+
+
+def _changed(path: Path, sha: str) -> bool:
+    try:
+        return _hash(path.read_bytes()) != sha
+    except OSError:
+        return False  # taken away, as one does with what is out of date
+
+
+def _refuse_links(folder: Path, path: Path) -> None:
+    """Let nothing be written out of a folder through a link in it."""
+    for parent in path.relative_to(folder).parents:
+        if parent != Path() and (folder / parent).is_symlink():
+            raise OSError(errno.ELOOP, "a link is in its place", str(folder / parent))
+
+
+def _is_earlier(folder: Path, path: str, made: Collection[str], whole: bool) -> bool:
+    """Tell whether a file of an earlier print says no more what is so: values of a document made anew, or any."""
+    anew = whole or f"{Path(path).stem}.pdf" in made
+    return anew and path not in made and not path.startswith("record") and (folder / path).is_file()
+
+
+def _advice(path: str) -> str:
+    return "print with --csv to renew it, or " if path.endswith(".csv") else ""
+
+
+def _clear_record(target: Path, made: Collection[Path]) -> Iterator[str]:
+    """Remove parts of the record that are made no more, where one is made, and say so."""
     for path in sorted((target / "record").glob("*.txt")) if target / "record.txt" in made else ():
         if path not in made and _is_part(path):
             path.unlink()
-            notes.append(f"{path} is removed: it was part of an earlier record.")
-    return notes
+            yield f"{path} is removed: it was part of an earlier record."
 
 
 def _is_part(path: Path) -> bool:
