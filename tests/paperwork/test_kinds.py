@@ -31,9 +31,9 @@ CAUTIONS = (
     "reach access short straight volts overvolts joined-supplies wire-current contact-current supply-current "
     "single-contact one-loss one-pack endurance heat unsleeved bend crimp-fit swap live-pins failsafe gear-limit "
     "antennas tube type stock spool "
-    "twins unlike-plugs stall switching channel loose-plug moved"
+    "twins unlike-plugs stall switching channel loose-plug moved near"
 )
-NOTES = "unmeasured accept unused drop spare-contacts unbuilt"
+NOTES = "unmeasured accept unused drop spare-contacts unbuilt fuse return"
 LEVELS = {
     name: level
     for names, level in ((ERRORS, Level.ERROR), (CAUTIONS, Level.CAUTION), (NOTES, Level.NOTE))
@@ -98,7 +98,7 @@ def test_each_finding_has_one_kind() -> None:
 def test_each_check_is_a_file_named_after_its_finding_and_in_the_list() -> None:
     listed = {Path(str(check.__file__)).name: check.KIND.name for check in ALL if isinstance(check, ModuleType)}
     named = {path.name for path in CHECKS.glob("*.py")} - {"__init__.py", "all.py", "facts.py", "accept.py", "moved.py"}
-    assert listed == {name: name.removesuffix(".py").replace("_", "-") for name in named}
+    assert listed == {name: name.removesuffix(".py").rstrip("_").replace("_", "-") for name in named}
 
 
 def test_each_name_that_is_given_to_a_finding_is_that_of_an_error() -> None:

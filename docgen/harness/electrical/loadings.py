@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from docgen.basics.ampacity import derated_a, table_current_a
 from docgen.harness.electrical.cases import Electricity
+from docgen.harness.model.airframe import Route
 from docgen.harness.model.circuits import Circuit, CutLead, Wire
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.parts import ContactPart, WirePart
@@ -71,6 +72,20 @@ def may_carry_a(kind: WirePart, heat_c: float | None) -> float | None:
     if own is None:
         own = table_current_a(kind.gauge.area_mm2, kind.limit_c)
     return None if own is None else derated_a(own, kind.limit_c, heat_c)
+
+
+def weakest_wires(harness: Harness, circuit: Circuit, roles: Iterable[str]) -> list[tuple[float, WirePart]]:
+    """Return what the wires of roles may carry in the heat of each lead and own lead of a circuit [A], least first."""
+    wanted, found = set(roles), list[tuple[float, WirePart]]()
+    for lead in circuit.leads:
+        laid: list[tuple[WirePart | None, Route]] = [(None, lead.route)] if isinstance(lead, CutLead) else []
+        laid += [(end.own.kind, lead.route_of(end.own)) for end in lead.ends if end.own is not None]
+        for wire in lead.wires:
+            for own, route in laid if wire.role in wanted else ():
+                kind = own or wire.kind
+                may_a = may_carry_a(kind, harness.hottest_c(route))
+                found += [(may_a, kind)] if may_a is not None else []
+    return sorted(found, key=lambda each: each[0])
 
 
 def carries(kind: WirePart, heat_c: float | None, working_a: float) -> bool:

@@ -30,7 +30,7 @@ class SourceLoading:
 
 
 def source_loadings(electricity: Electricity, entry: Equipment) -> Iterator[SourceLoading]:
-    """Walk the ratings of equipment: of its pack, of `output` for all outlets together, and of each group of ports.
+    """Walk the ratings of equipment: of its pack or fuse, of `output` for all outlets, and of each group of ports.
 
     What gives a current that is not known is left out.
     """
@@ -40,6 +40,9 @@ def source_loadings(electricity: Electricity, entry: Equipment) -> Iterator[Sour
         yield SourceLoading(electricity.peak[name].node_a(name), battery.rating_a, ("battery", "rating"))
     groups = {group: list(ports) for group, ports in groupby(entry.ports, key=lambda port: port.group)}
     amps = {group: electricity.group_peak_a((name, group)) for group in groups}
+    through_a = added(amps.values())
+    if entry.form.rating_a is not None and through_a is not None:
+        yield SourceLoading(through_a, entry.form.rating_a, ("rating",))
     if output is not None and output.rating_a is not None:
         giving = [group for group, ports in groups.items() if any(port.output == output for port in ports)]
         total_a = added(amps[group] for group in giving)

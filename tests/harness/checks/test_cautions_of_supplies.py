@@ -99,7 +99,177 @@ SWITCHING = {
     ),
 }
 
-TABLES = (STALL, SWITCHING)
+BATTERY = "full: 8.4 V, empty: 6.4 V}\n"
+
+
+def lamp(rating: str, key: str = "pack", kind: str = "light", through: str = "", of_port: str = "") -> Changes:
+    """Return a lamp, with a lead of 5 A and 3 A of its own, on a pack that can give so much."""
+    load = f"  lamp: {{kind: {kind}, place: radio-tray, lead: 90 mm, lead_wire: pvc-22, plug: power-2}}\n"
+    fuse = (
+        f"  holder: {{kind: fuse, place: radio-tray{through}, ports: [{{plug: power-2, names: [IN], contacts: pins}}, "
+        "{plug: power-2, names: [OUT], contacts: sockets}]}\n"
+    )
+    port = f"      - {{plug: power-2, names: [LAMP], contacts: sockets{of_port}}}\n"
+    circuits = "  lamp: {from: receiver LAMP, to: lamp, lead: power-20}\n"
+    if through:
+        circuits = (
+            "  fused: {from: receiver LAMP, to: holder IN, lead: power-20}\n"
+            "  lamp: {from: holder OUT, to: lamp, lead: power-20}\n"
+        )
+    return changed(
+        (PACK, load + (fuse if through else "") + f"  {key}:\n"),
+        (BATTERY, BATTERY.replace("}", f", rating: {rating}}}")),
+        ("    current: {working: 150 mA}\n", port + "    current: {working: 150 mA}\n"),
+        (CIRCUITS, CIRCUITS + circuits),
+    )
+
+
+# PVC of 20 AWG bears 5 A, of 22 AWG 3 A (common practice).
+FUSE = {
+    "an own lead that bears less than the pack gives": Case(
+        "fuse",
+        lamp("3.1 A", "▶pack"),
+        lamp("3 A"),
+        "`pack` can give 3.1 A, and no fuse lies between that saves the wires of `lamp` (3 A).",
+    ),
+    "a fuse that the wire does not bear": Case(
+        "fuse", lamp("40 A", "▶pack", through=", rating: 3.1 A"), lamp("40 A", through=", rating: 3 A")
+    ),
+    "a regulator that gives more": Case(
+        "fuse",
+        lamp("40 A", "▶pack", of_port=", output: {volts: 5 V, rating: 3.1 A}"),
+        lamp("40 A", of_port=", output: {volts: 5 V, rating: 3 A}"),
+    ),
+    "a rating does not cut off": Case("fuse", lamp("40 A", "▶pack", of_port=", rating: 3 A"), lamp("3 A")),
+    "smoke": Case("fuse", lamp("40 A", "▶pack", "smoke"), lamp("40 A", kind="servo")),
+    "a camera": Case("fuse", lamp("40 A", "▶pack", "other"), lamp("40 A", kind="power unit")),
+}
+
+# Working 0.6 A, at peak as much: all else that hangs on the pack goes another way.
+FUSED_LAMP = "plug: power-2, current: {working: 2 A}}\n"
+
+
+def blown(rating: str) -> Changes:
+    changes = lamp("40 A", through=f", rating: {rating}")["harness.yaml"]
+    assert isinstance(changes, list)
+    return changed(*((old, new.replace("plug: power-2}\n", FUSED_LAMP)) for old, new in changes))
+
+
+SUPPLY_CURRENT = {
+    "a fuse that blows": Case("supply-current", blown("▶1.9 A"), blown("2 A"), "`holder` gives 2.00 A at peak"),
+}
+
+FLAP = "  <side>-flap: {kind: servo, place: <side>-aileron, lead: 250 mm, plug: servo-3, current: {working: FLAP}}\n"
+COMMONS = (
+    "    commons:\n      out: {role: positive, contacts: [1], circuits: [<side>-aileron, <side>-flap]}\n"
+    "      back: {role: negative, contacts: [2], circuits: [<side>-aileron, <side>-flap]}\n"
+)
+HEAVY = (
+    "  <side>-NAME: {from: {left: receiver LEFT, right: receiver RIGHT}, to: <side>-root out back, lead: power-20}\n"
+)
+
+
+def wing(
+    aileron: str, flap: str, leads: tuple[str, str] = ("signal-24", "signal-24"), *, twice: bool = False
+) -> Changes:
+    """Return two servos of a wing with one heavy pair, by what they draw, and the signal leads beside it."""
+    of_aileron, of_flap = (f"{{A: {lead}, B: servo-22}}" for lead in leads)
+    flaps = "  <side>-flap: {from: RECEIVER, to: <side>-flap, through: [<side>-root], lead: LEAD}\n"
+    flaps = flaps.replace("RECEIVER", "{left: receiver 5, right: receiver 6}")
+    heavies = HEAVY.replace("NAME", "wing")
+    if twice:
+        heavies += HEAVY.replace("NAME", "wing-b").replace("LEFT", "L2").replace("RIGHT", "R2")
+    through = "    through: [<side>-root]\n    lead: "
+    files = changed(
+        ("working: 0.6 A, stall: 2.4 A}", f"working: {aileron}, stall: 9 A}}"),
+        ("names: 1..4", "names: 1..6"),
+        ("names: [BATT]", "names: [BATT, LEFT, RIGHT, L2, R2]"),
+        (f"{through}servo-22\n", f"{through}{of_aileron}\n"),
+        ("    shell: block-6\n", f"    shell: block-6\n{COMMONS}"),
+        (EQUIPMENT, EQUIPMENT + FLAP.replace("FLAP", flap)),
+        (CIRCUITS, CIRCUITS + heavies + flaps.replace("LEAD", of_flap)),
+    )
+    return {**files, "parts.yaml": "leads: {thick: {wires: {negative: silicone-22 BK, signal: silicone-22 WH}}}\n"}
+
+
+# What the heavy pair brought back, shared by two: 2.6 A each. PVC of 24 AWG bears 2.5 A, fluoropolymer of 26 AWG 2 A,
+# a servo's plug 3 A (common practice).
+THIN, THICK = ("▶signal-24", "▶signal-24"), ("thick", "thick")
+RETURN = {
+    "a wire": Case(
+        "return",
+        wing("3 A", "2.2 A", THIN),
+        wing("3 A", "1.9 A"),
+        "without `left-wing`, 5.20 A of the common `back` come back over 2 signal leads, 2.60 A in this; its `pvc-24` "
+        "bears 2.5 A.",
+    ),
+    "a thinner one": Case(
+        "return",
+        wing("2.1 A", "2 A", ("▶signal-26", "▶signal-26")),
+        wing("2.1 A", "2 A"),
+        "so that each bears 2.05 A",
+    ),
+    "one of two": Case("return", wing("3 A", "2.2 A", ("▶signal-24", "thick")), wing("3 A", "2.2 A", THICK)),
+    "the plug": Case(
+        "return", wing("3.1 A", "3 A", ("▶thick", "▶thick")), wing("3 A", "3 A", THICK), "its `servo-3` bears 3 A"
+    ),
+    "nothing comes back over a lead without": Case(
+        "return", wing("3 A", "2.2 A", THIN), wing("3 A", "2.2 A", ("lone-26", "lone-26"))
+    ),
+    "two heavy pairs": Case("return", wing("3 A", "2.2 A", THIN), wing("3 A", "2.2 A", twice=True)),
+}
+
+MOTOR_AT_THE_TAIL = (
+    "  motor:\n    kind: KIND\n    place: PLACE\n    ports:\n"
+    "      - {plug: power-2, names: [PACK], contacts: pins}\n"
+    "      - {plug: servo-3, names: [RX], contacts: pins}\n    fed_by: [PACK]\n"
+)
+
+
+def beside(kind: str, place: str, key: str, lead: str = "signal-24") -> Changes:
+    """Return what may make noise, fed from the nose, and a sensor at the tail."""
+    motor = MOTOR_AT_THE_TAIL.replace("KIND", kind).replace("PLACE", place)
+    sensor = "  sensor: {kind: sensor, place: tail-post, lead: 90 mm, plug: servo-3}\n"
+    circuits = (
+        "  feed: {from: receiver MOTOR, to: motor PACK, lead: power-20}\n"
+        f"  {key}: {{from: receiver 3, to: sensor, lead: {lead}}}\n"
+    )
+    return changed(
+        (PACK, motor + sensor + PACK), ("names: [BATT]", "names: [BATT, MOTOR]"), (CIRCUITS, CIRCUITS + circuits)
+    )
+
+
+ANTENNA = "B: {place: radio-tray, lies: crosswise, lead: 150 mm}"
+
+
+def antenna(place: str) -> Changes:
+    changes = beside("motor", "tail-post", "speed", "servo-22")["harness.yaml"]
+    assert isinstance(changes, list)
+    return changed(
+        *changes,
+        (ANTENNA, ANTENNA.replace("radio-tray, lies: crosswise, lead: 150", place + ", lies: crosswise, lead: 1500")),
+    )
+
+
+NEAR = {
+    "a signal beside a motor's supply": Case(
+        "near",
+        beside("speed controller", "tail-post", "▶speed"),
+        beside("speed controller", "radio-tray", "speed"),
+        "`speed` carries signal only and lies between `radio-tray` and `tail-post` beside `feed`.",
+    ),
+    "beside an ignition's": Case(
+        "near", beside("ignition", "tail-post", "▶speed"), beside("pump", "tail-post", "speed")
+    ),
+    "with a supply it is no signal alone": Case(
+        "near", beside("motor", "tail-post", "▶speed"), beside("motor", "tail-post", "speed", "servo-22")
+    ),
+    "an antenna": Case(
+        "near", antenna("▶tail-post"), antenna("radio-tray"), "antenna `B` of `receiver` lies between `radio-tray`"
+    ),
+}
+
+TABLES = (STALL, SWITCHING, FUSE, SUPPLY_CURRENT, RETURN, NEAR)
 ALL = {f"{case.name}: {about}": case for table in TABLES for about, case in table.items()}
 TOLD = {about: case for about, case in ALL.items() if case.told}
 
@@ -139,6 +309,10 @@ def test_what_accepts_that_it_says_nothing_is_left_out_of_the_line(aircraft_fold
 # The entry that a finding stands on: a text in it, after which the acceptance is written.
 ACCEPTED = {
     "stall": (STALL["stall under working"], "stall: 0.4 A}\n", "    ACCEPT\n"),
+    "fuse": (FUSE["a fuse that the wire does not bear"], ", rating: 40 A}\n", "    ACCEPT\n"),
+    "return": (RETURN["one of two"], "{A: signal-24, B: servo-22}\n", "    ACCEPT\n"),
+    "near": (NEAR["beside an ignition's"], "to: sensor, lead: signal-24", ", ACCEPT"),
+    "near of an antenna": (NEAR["an antenna"], "lies: crosswise, lead: 1500 mm", ", ACCEPT"),
     "switching of a key": (SWITCHING["a key of both"], "plug: servo-3, out: on", ", ACCEPT"),
 }
 

@@ -165,7 +165,10 @@ def test_a_finding_says_its_level_its_subject_and_why_it_is_accepted(fulmar: Sec
         "drop (note), circuits left-elevator",
         "drop (note), circuits right-elevator",
         "drop (note), circuits rudder",
+        "fuse (note), equipment left-pack",
+        "fuse (note), equipment right-pack",
         "one-loss (caution), equipment power-unit",
+        "fuse (note), equipment service-pack",
         "endurance (caution), equipment left-fan-pack",
         "endurance (caution), equipment right-fan-pack",
         "unmeasured (note), run radio-tray to spine-post",
@@ -174,8 +177,8 @@ def test_a_finding_says_its_level_its_subject_and_why_it_is_accepted(fulmar: Sec
         assert line.endswith(
             "; accepted: so much only against a stop; 5.3 V are left and these servos work from 4.8 V."
         )
-    assert said[4].endswith("; accepted: one flight on a charge; both packs are changed after each landing.")
-    assert said[6].endswith("; accepted: only the coax of one antenna lies here and has length to spare.")
+    assert said[7].endswith("; accepted: one flight on a charge; both packs are changed after each landing.")
+    assert said[9].endswith("; accepted: only the coax of one antenna lies here and has length to spare.")
 
 
 def test_findings_of_a_section_stand_in_the_order_written(aircraft_folder: AircraftFolder) -> None:
