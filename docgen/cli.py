@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import signal
 import sys
+import traceback
+from pathlib import Path
 from typing import NoReturn
 
 import click
@@ -11,6 +13,7 @@ import click
 from docgen import __version__
 from docgen.commands import definition, paper
 
+_OWN_FAULT = 3
 _STOPPED = 128  # and the number of the signal, as shells count
 
 
@@ -35,6 +38,14 @@ for command in (
     docgen.add_command(command)
 
 
+def _own_fault(error: Exception) -> str:
+    """Say that the program is at fault, and what to send of it."""
+    at = traceback.extract_tb(error.__traceback__)[-1]
+    where = f"{Path(at.filename).name}:{at.lineno}"
+    met = f"docgen {__version__} met a fault of its own, {type(error).__name__} at {where}, and wrote nothing."
+    return f"{met} Send this line and the aircraft's folder to whoever carries docgen on."
+
+
 def _stop(number: int, _: object) -> NoReturn:
     raise SystemExit(_STOPPED + number)
 
@@ -56,4 +67,7 @@ def main() -> None:
     except OSError as error:
         click.echo(f"can't go on: {error.strerror}", err=True)
         code = 1
+    except Exception as error:  # the last guard
+        click.echo(_own_fault(error), err=True)
+        code = _OWN_FAULT
     sys.exit(code if isinstance(code, int) else 0)

@@ -499,6 +499,17 @@ def test_a_terminal_that_lacks_a_character_shows_no_traceback(
     assert "error key: " in told.stderr
 
 
+def test_a_fault_of_the_program_is_told_in_two_sentences_and_nothing_is_written(bench: Path) -> None:
+    fault = "from docgen.paperwork.record import record\nrecord.content = lambda *_: {}['gone']"
+    stopped = subprocess.run(program(fault, "print", WREN), capture_output=True, text=True, check=False)
+    assert stopped.returncode == 3
+    assert re.fullmatch(
+        r"docgen \S+ met a fault of its own, KeyError at <string>:2, and wrote nothing\. Send this .+ docgen on\.\n",
+        stopped.stderr,
+    )
+    assert contents(bench) == {}
+
+
 def test_an_interrupted_print_shows_no_traceback_and_writes_nothing(bench: Path) -> None:
     # A shell may have let the tests ignore interrupts; the last import tells that the command runs.
     listening = "import signal; signal.signal(signal.SIGINT, signal.default_int_handler)"
