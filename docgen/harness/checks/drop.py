@@ -9,6 +9,7 @@ from docgen.basics.units import decimal
 from docgen.harness.checks.facts import CLOSE, Facts, note
 from docgen.harness.electrical.cases import Electricity
 from docgen.harness.model.harness import Harness
+from docgen.harness.remedies.own_lead import own_lead_alone
 from docgen.harness.wiring.feeds import Feed
 
 KIND = note(
@@ -47,6 +48,7 @@ def find(facts: Facts) -> Iterator[Finding]:
         do, remedy = _do(facts, worst_first, case)
         cut, where = harness.circuits[name].cut_leads, facts.where
         position = where.value("circuits", name, "lead", cut[-1].segment) if cut else where.key("circuits", name)
+        do += own_lead_alone(harness, harness.circuits[name])
         yield KIND.at(position, sentence, do, ("circuits", name), remedy)
 
 

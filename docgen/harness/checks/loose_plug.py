@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from docgen.basics.findings import PRACTICE, Finding, listed, shown
 from docgen.harness.checks.facts import Facts, caution
 from docgen.harness.model.parts import Connector
+from docgen.harness.remedies.own_lead import own_lead_alone
 
 KIND = caution(
     name="loose-plug",
@@ -27,7 +28,9 @@ def find(facts: Facts) -> Iterator[Finding]:
             end = lead.ends[index]
             if end.is_port and _is_loose(facts, end.connector, [end.place]):
                 position = facts.where.value("circuits", lead.circuit, ("from", "to")[index])
-                yield KIND.at(position, *_said(end.text, end.connector, [end.place]), ("circuits", lead.circuit))
+                sentence, do = _said(end.text, end.connector, [end.place])
+                do += own_lead_alone(facts.harness, facts.harness.circuits[lead.circuit], end)
+                yield KIND.at(position, sentence, do, ("circuits", lead.circuit))
     for joint in facts.harness.disconnects.values():
         places = list(dict.fromkeys(half.place for half in joint.halves))
         if _is_loose(facts, joint.shell, places):

@@ -8,6 +8,7 @@ from docgen.basics.findings import Finding, RemedyValue, shown
 from docgen.basics.units import decimal
 from docgen.harness.checks.facts import CLOSE, Facts, caution
 from docgen.harness.electrical.cases import Electricity
+from docgen.harness.remedies.own_lead import own_lead_alone
 
 KIND = caution(
     name="volts",
@@ -44,6 +45,10 @@ def find(facts: Facts) -> Iterator[Finding]:
                 f"{decimal(margin.value)} V to spare ({margin.source}): {decimal(needed - left, 2)} V short."
             )
             do, remedy = _do(facts, name, needed)
+            feeds = facts.electricity.network.into.get(name, ())
+            do += next(
+                filter(None, (own_lead_alone(facts.harness, facts.harness.circuits[f.circuit]) for f in feeds)), ""
+            )
             yield facts.found(KIND, ("equipment", name, "volts", "least"), sentence, do, remedy)
 
 

@@ -12,6 +12,7 @@ from remedied import (
     Check,
     Definition,
     about,
+    alone,
     definition,
     servo,
     tried,
@@ -49,6 +50,29 @@ def test_with_a_heavier_plug_the_finding_is_gone(findings_of: Check) -> None:
 
 def test_no_plug_is_named_whose_contacts_do_not_take_the_wire(findings_of: Check) -> None:
     assert plugs_named(findings_of(lamp("light-24"))) == []
+
+
+# A servo that stalls at 9 A, at a plug that bears 5 A briefly: one plug is all it has, and nothing is shared.
+STRONG: Definition = {
+    "contacts": {"1": "negative", "2": "positive", "3": "signal"},
+    "equipment": "sockets",
+    "size": ["9 mm", "4 mm"],
+    "contact": {"rating": "5 A", "brief": "9 A", "resistance": "6 mohm", "takes": ["24 AWG", "20 AWG"]},
+}
+
+
+@pytest.mark.parametrize(
+    ("brief", "words"),
+    [
+        ("9 A", "Use a heavier plug: `strong-3`."),
+        ("8.9 A", "give it a supply of its own on `power-2`, and this plug the signal alone; or add a heavier one"),
+    ],
+)
+def test_a_strong_servo_gets_a_heavier_plug_or_a_supply_of_its_own(brief: str, words: str, findings_of: Check) -> None:
+    said = alone(servo("9 A"), "servo-22")
+    strong = STRONG | {"contact": {**STRONG["contact"], "brief": brief}}
+    found = findings_of(said | {"parts": said["parts"] | {"plugs": {"strong-3": strong}}})
+    assert {words in finding.do for finding in found if finding.name == "contact-current"} == {True}
 
 
 # A servo plug takes 22 AWG at most, of 1.7 mm, for 20 AWG. PVC of 22 AWG or 0.34 mm² bears 3 A (common practice), thin
