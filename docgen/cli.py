@@ -11,7 +11,7 @@ from typing import NoReturn
 import click
 
 from docgen import __version__
-from docgen.commands import definition, paper
+from docgen.commands import compare, definition, paper
 
 _OWN_FAULT = 3
 _STOPPED = 128  # and the number of the signal, as shells count
@@ -28,6 +28,7 @@ def docgen() -> None:
 
 for command in (
     definition.check,
+    compare.compare,
     definition.explain,
     definition.new,
     definition.parts,

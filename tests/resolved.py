@@ -11,7 +11,7 @@ from docgen.basics.shipped import shipped_folder
 from docgen.definition.issued import State
 from docgen.harness.model.harness import Harness
 from docgen.paperwork.cards import pinout_cards
-from docgen.paperwork.documents import DOCUMENTS, Choice, make_paperwork
+from docgen.paperwork.documents import Choice, contents_of, make_paperwork
 from docgen.paperwork.record import record
 from docgen.pipeline import Checked, check
 from docgen.reissue.state import make_state
@@ -54,5 +54,11 @@ def files_of_example(name: str) -> Mapping[str, bytes]:
 @cache
 def state_of_example(name: str) -> State:
     """Return the state of an example as it would be issued first."""
-    harness = harness_of(EXAMPLES / name)
-    return make_state(harness, {document.stem: document.content(harness) for document in DOCUMENTS}, "A")
+    return state_of(EXAMPLES / name, "A")
+
+
+def state_of(folder: Path, letter: str) -> State:
+    """Return the state of a folder as it would be issued under a letter, after what was issued of it."""
+    found = check_once(folder)
+    assert found.harness is not None, found.findings
+    return make_state(found.harness, contents_of(found.harness), letter, found.issues.last, found.issued)

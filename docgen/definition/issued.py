@@ -57,23 +57,35 @@ class IssuedHalf(Form):
     gender: Text
 
 
+class IssuedTail(Form):
+    """A short wire from the splice behind a half to one contact of a common."""
+
+    common: Text
+    cut_mm: float
+    colour: Text = ""
+    gauge: Text
+    wire: Text
+
+
 class IssuedDisconnect(Form):
     """Where the harness comes apart: what each contact carries, a circuit and its role, or the common it is of.
 
-    `freed` are contacts that carried something in an earlier issue and nothing now.
+    `tails` are by half and contact. `freed` are contacts that carried something in an earlier issue and nothing now.
     """
 
     shell: Text
     halves: tuple[IssuedHalf, IssuedHalf]
     contacts: dict[Text, Text] = {}
     commons: dict[Text, Texts] = {}
+    tails: dict[Text, dict[Text, IssuedTail]] = {}
     freed: Texts = ()
 
 
 class IssuedEnd(Form):
     """One end of a lead: a port of equipment, a half of a disconnect, or a splice.
 
-    `gender` is what the lead's own plug carries; `own` is the lead of the equipment that it meets there.
+    `gender` is what the lead's own plug carries, `housing` what that is like, whichever role has which contact, and
+    `join` how wires are joined to its contacts; `own` is the lead of the equipment that it meets there.
     """
 
     kind: Text
@@ -82,6 +94,8 @@ class IssuedEnd(Form):
     place: Text
     plug: Text = ""
     gender: Text = ""
+    housing: Text = ""
+    join: Text = ""
     own_mm: float | None = None
     own_wire: Text = ""
 
@@ -99,10 +113,11 @@ class IssuedWire(Form):
 class IssuedLead(Form):
     """The piece of a circuit between two terminations; one without a `part` is what equipment came with.
 
-    `route` are the places that it passes.
+    One that was `bought` ready-made is a single piece. `route` are the places that it passes.
     """
 
     part: Text = ""
+    bought: bool = False
     cut_mm: float | None = None
     route: Texts
     ends: tuple[IssuedEnd, IssuedEnd]
@@ -145,6 +160,8 @@ class IssuedSleeve(Form):
     """One piece of protection, over runs between two places, and the leads in it."""
 
     kind: Text
+    splits: bool = False
+    covered_mm: float | None
     cut_mm: float | None
     leads: Texts
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any, NamedTuple
@@ -60,7 +60,7 @@ class Choice:
         return not self.stems or stem in self.stems
 
 
-def _page(name: str) -> Callable[[Choice], tuple[Layout, list[Finding]]]:
+def on_paper(name: str) -> Callable[[Choice], tuple[Layout, list[Finding]]]:
     """Return how the usual layout of a paper is read, for one with the paper in its name."""
     return lambda choice: (read_page(name.format(paper=choice.paper)), [])
 
@@ -111,7 +111,7 @@ DOCUMENTS = (
         "get everything out and cut it",
         cut_content.content,
         cut_pages.compose,
-        _page("list-{paper}"),
+        on_paper("list-{paper}"),
         lambda items, choice: (cut_content.ordered(items, choice.order), []),
         as_csv,
         cut_content.items,
@@ -133,7 +133,7 @@ DOCUMENTS = (
         "make each assembly at the bench",
         work_content.content,
         work_pages.compose,
-        _page("list-{paper}"),
+        on_paper("list-{paper}"),
     ),
     Document(
         ring_out_pages.STEM,
@@ -141,7 +141,7 @@ DOCUMENTS = (
         "measure before anything is plugged in",
         ring_out_content.content,
         ring_out_pages.compose,
-        _page("list-{paper}"),
+        on_paper("list-{paper}"),
         lambda items, choice: (replace(items, brief=choice.brief), []),
     ),
     Document(
@@ -150,7 +150,7 @@ DOCUMENTS = (
         "tape up inside hatches and beside equipment",
         pinout_cards.content,
         pinout_cards.compose,
-        _page("list-{paper}"),
+        on_paper("list-{paper}"),
         lambda items, choice: (items.only(choice.labels.circuits), []),
         pieces=pinout_cards.items,
         has_sheet=False,
@@ -161,7 +161,7 @@ DOCUMENTS = (
         "keep with the aircraft",
         hangar_content.content,
         hangar_pages.compose,
-        _page("card-a5"),
+        on_paper("card-a5"),
     ),
 )
 STEMS = (*(document.stem for document in DOCUMENTS), record.STEM)
@@ -195,24 +195,36 @@ def wrong_use(choice: Choice, harnesses: Sequence[Harness]) -> list[str]:
     return said
 
 
+def contents_of(harness: Harness) -> dict[str, Any]:
+    """Return what each document holds, by its stem."""
+    return {document.stem: document.content(harness) for document in DOCUMENTS}
+
+
 def make_paperwork(harness: Harness, choice: Choice, standing: Standing = DRAFT) -> Paperwork:
     """Compose and draw every document that is wanted, with where it stands."""
     wanted = [document for document in DOCUMENTS if choice.has(document.stem)]
     contents = {document.stem: document.content(harness) for document in wanted}
     kept = record_of(harness, contents) if choice.has(record.STEM) else None
-    made = Paperwork()
-    for document in wanted:
-        title_block = _title_block(harness, document, contents[document.stem], standing, choice)
-        one = _make(document, contents[document.stem], choice, title_block)
-        made.files.update(one.files)
-        made.findings.extend(with_reasons(one.findings, harness.acceptances))
-        made.notes.extend(f"{document.stem}: {note}" for note in one.notes)
-        made.outputs.extend(one.outputs)
+    made = make_documents(harness, [(document, contents[document.stem]) for document in wanted], choice, standing)
     if kept is not None:
         made.files.update({path: text.encode() for path, text in kept.files(standing).items()})
         made.outputs.append(Output(f"{record.STEM}.txt", "1 file", "keep: the whole harness as text"))
         parts = counted(len(kept.parts), "file")
         made.outputs.append(Output(f"{record.STEM}/", parts, "keep: each joint, equipment and assembly as text"))
+    return made
+
+
+def make_documents(
+    harness: Harness, contents: Iterable[tuple[Document, Any]], choice: Choice, standing: Standing
+) -> Paperwork:
+    """Compose and draw documents of what they are to hold."""
+    made = Paperwork()
+    for document, content in contents:
+        one = _make(document, content, choice, _title_block(harness, document, content, standing, choice))
+        made.files.update(one.files)
+        made.findings.extend(with_reasons(one.findings, harness.acceptances))
+        made.notes.extend(f"{document.stem}: {note}" for note in one.notes)
+        made.outputs.extend(one.outputs)
     return made
 
 

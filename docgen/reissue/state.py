@@ -9,22 +9,19 @@ from docgen.definition.identity import Same
 from docgen.definition.issued import (
     IssuedCircuit,
     IssuedDisconnect,
-    IssuedEnd,
     IssuedEquipment,
     IssuedFigures,
     IssuedFinding,
     IssuedHalf,
     IssuedItem,
-    IssuedLead,
     IssuedPlace,
     IssuedPorts,
     IssuedSleeve,
-    IssuedWire,
     State,
 )
 from docgen.definition.kept import NOTHING_ISSUED, Issued
 from docgen.harness.bundling.sleeves import sleeves_of
-from docgen.harness.model.circuits import Circuit, CutLead, End, Lead
+from docgen.harness.model.circuits import Circuit, End
 from docgen.harness.model.equipment import Equipment
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.joints import Disconnect
@@ -32,9 +29,9 @@ from docgen.paperwork.documents import DOCUMENTS, record_of
 from docgen.paperwork.items import Item
 from docgen.paperwork.record import record
 from docgen.paperwork.standing import SHEETS
+from docgen.reissue.state_of_leads import figure, issued_lead, issued_tails
 
 _OF_CIRCUITS = ("wire-labels", "cut-list")
-_DECIMALS = 4
 
 
 def make_state(
@@ -81,10 +78,6 @@ def _line(text: str) -> str:
     return " ".join(text.split())
 
 
-def _figure(value: float | None) -> float | None:
-    return None if value is None else round(value, _DECIMALS)
-
-
 def _highest(harness: Harness, issued: Issued) -> dict[str, int]:
     """Return the highest wire number ever of each letter."""
     highest = dict(issued.highest)
@@ -111,7 +104,7 @@ def _equipment(entry: Equipment) -> IssuedEquipment:
                 plug=connector.name,
                 gender=first[index].gender,
                 order=tuple(connector.roles.get(contact, "") for contact in connector.contacts),
-                lead_mm=_figure(lead_mm),
+                lead_mm=figure(lead_mm),
                 lead_wire=wire or "",
             )
         )
@@ -121,12 +114,12 @@ def _equipment(entry: Equipment) -> IssuedEquipment:
         plug_at=form.plug_at or "",
         ports=tuple(ports),
         colours=dict(form.lead_colours),
-        idle_a=_figure(load.idle_a) if load else None,
-        working_a=_figure(load.working_a) if load else None,
-        stall_a=_figure(load.stall_a) if load else None,
-        runs_s=_figure(load.runs_s) if load else None,
-        least_v=_figure(entry.least_v),
-        most_v=_figure(entry.most_v),
+        idle_a=figure(load.idle_a) if load else None,
+        working_a=figure(load.working_a) if load else None,
+        stall_a=figure(load.stall_a) if load else None,
+        runs_s=figure(load.runs_s) if load else None,
+        least_v=figure(entry.least_v),
+        most_v=figure(entry.most_v),
     )
 
 
@@ -138,6 +131,7 @@ def _disconnect(joint: Disconnect, issued: Issued) -> IssuedDisconnect:
         halves=(first, second),
         contacts={contact: f"{use.of} {use.role}" for contact, use in carried if not use.is_common},
         commons={name: common.contacts for name, common in joint.commons.items()},
+        tails={half.name: tails for half in joint.halves if (tails := issued_tails(joint, half))},
         freed=tuple(contact for contact in joint.spares if contact in issued.used.get(joint.name, ())),
     )
 
@@ -156,51 +150,20 @@ def _circuit(harness: Harness, circuit: Circuit, issued: Issued) -> IssuedCircui
         figures=IssuedFigures()
         if figures is None
         else IssuedFigures(
-            working_a=_figure(figures.working_a),
-            stall_a=_figure(figures.stall_a),
-            drop_v=_figure(figures.own_drop_v),
-            stalled_drop_v=_figure(figures.stalled_drop_v),
-            left_v=_figure(figures.volts_left_v),
+            working_a=figure(figures.working_a),
+            stall_a=figure(figures.stall_a),
+            drop_v=figure(figures.own_drop_v),
+            stalled_drop_v=figure(figures.stalled_drop_v),
+            left_v=figure(figures.volts_left_v),
             case=figures.case or "",
         ),
-        leads={lead.segment: _lead(lead) for lead in circuit.leads},
+        leads={lead.segment: issued_lead(lead) for lead in circuit.leads},
     )
 
 
 def _words(end: End) -> tuple[str, ...]:
     """Return what an end of a circuit is known by: equipment and port, or a disconnect and roles of its commons."""
     return (end.name, *sorted(end.commons)) if end.kind == "half" else tuple(filter(None, (end.name, end.part)))
-
-
-def _lead(lead: Lead) -> IssuedLead:
-    wires = {}
-    for wire in lead.wires:
-        start, goal = (end.contacts.get(wire.role, ()) for end in lead.ends)
-        gauge = wire.kind.gauge.text
-        wires[wire.role] = IssuedWire(
-            mark=wire.mark, colour=wire.colour, gauge=gauge, wire=wire.kind.name, at=(start, goal)
-        )
-    start_end, goal_end = map(_end, lead.ends)
-    return IssuedLead(
-        part=lead.part.name if isinstance(lead, CutLead) else "",
-        cut_mm=_figure(lead.cut_length_mm) if isinstance(lead, CutLead) else None,
-        route=lead.route.places,
-        ends=(start_end, goal_end),
-        wires=wires,
-    )
-
-
-def _end(end: End) -> IssuedEnd:
-    return IssuedEnd(
-        kind=end.kind,
-        name=end.name,
-        part=end.part,
-        place=end.place,
-        plug="" if end.is_splice else end.connector.name,
-        gender=end.gender,
-        own_mm=_figure(end.own.length_mm) if end.own else None,
-        own_wire=end.own.kind.name if end.own and end.own.kind else "",
-    )
 
 
 def _sleeves(harness: Harness) -> dict[str, IssuedSleeve]:
@@ -210,9 +173,11 @@ def _sleeves(harness: Harness) -> dict[str, IssuedSleeve]:
         name = " to ".join(sleeve.ends)
         more = sum(key.split(" #")[0] == name for key in sleeves)
         leads = next(bundle.leads for bundle in harness.bundles if bundle.sleeve == sleeve)
-        cut_mm = _figure(sleeve.cut_length_mm)
+        covered_mm, cut_mm = map(figure, (sleeve.covered_mm, sleeve.cut_length_mm))
         key = f"{name} #{more + 1}" if more else name
-        sleeves[key] = IssuedSleeve(kind=sleeve.kind.name, cut_mm=cut_mm, leads=leads)
+        sleeves[key] = IssuedSleeve(
+            kind=sleeve.kind.name, splits=sleeve.kind.splits, covered_mm=covered_mm, cut_mm=cut_mm, leads=leads
+        )
     return sleeves
 
 

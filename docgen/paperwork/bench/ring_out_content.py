@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Collection
+from dataclasses import dataclass, replace
 
 from docgen.harness.assembly.unmeasured import Waiting, waiting_leads
 from docgen.harness.continuity.isolation import Isolations, isolations
@@ -44,6 +45,21 @@ class RingOutContent:
         """Name the plug or the joint of a contact; which half of that if asked, or if both are in one assembly."""
         half = (self.every_half if with_half else self.halves).get(point.place)
         return numbered(point.name, "port", point.part) if half is None else point.name + half
+
+
+def only(items: RingOutContent, names: Collection[str]) -> RingOutContent:
+    """Return what of it leads, and commons with their joint, of these names show, disconnects parted."""
+    return replace(
+        items,
+        leads=tuple(lead for lead in items.leads if any(each.name in names for each in lead.leads)),
+        tails=tuple(
+            tails
+            for tails in items.tails
+            if tails.readings and f"{tails.readings[0].start.name} {tails.common.name}" in names
+        ),
+        mirrors=(),
+        paths=(),
+    )
 
 
 def content(harness: Harness) -> RingOutContent:

@@ -45,24 +45,31 @@ def compose(items: RingOutContent, layout: PageLayout, title_block: TitleBlock) 
     """Return the pages of the ring-out sheet."""
     if not items.leads:
         return Composed([])
-    brief = items.brief
     sheets = Sheets(f"Ring-out sheet · {title_block.aircraft}", layout.paper, title_block, CAUTION)
+    first = Group((lines(FIRST, AREA_MM[0], PLAIN_MM), how_text(items.brief, above_mm=1.5)))
+    unmeasured = "" if items.brief else unmeasured_text(items.unmeasured)
+    return Composed(sheets.lay([first, *notice(_BLANK, unmeasured, AREA_MM[0]), *readings(items), *_apart(items)]))
+
+
+def how_text(brief: bool, above_mm: float = 0.0, *, stays: bool = False) -> Block:
+    """Return how it is rung out."""
+    return lines(_RINGS if brief else f"{_RINGS} {_MILLIVOLTS}", AREA_MM[0], above_mm=above_mm, stays=stays)
+
+
+def readings(items: RingOutContent) -> Iterator[Group]:
+    """Walk what is rung out, by assembly, whole paths at the last."""
+    brief = items.brief
     assemblies = {name: list(_of_assembly(items, name)) for name in items.assemblies}
     paths = [lead for path in items.paths for lead in _between_plugs(items, path.leads[0].circuit, path.readings)]
     columns = _columns(brief)
     every = [row for leads in (*assemblies.values(), paths) for row in _rows(leads, brief)]
     of = table(columns, every, AREA_MM[0], TICKED_MM)
-    says = _RINGS if brief else f"{_RINGS} {_MILLIVOLTS}"
-    groups = [Group((lines(FIRST, AREA_MM[0], PLAIN_MM), lines(says, AREA_MM[0], above_mm=1.5)))]
-    groups += notice(_BLANK, "" if brief else unmeasured_text(items.unmeasured), AREA_MM[0])
     for name, leads in assemblies.items():
         if leads:
-            groups.append(_group(of, band(name), band(f"{name}, continued"), leads, brief))
+            yield _group(of, band(name), band(f"{name}, continued"), leads, brief)
     if paths:
         title = "Whole paths, all disconnects mated"
-        groups.append(_group(of, heading(title), heading(f"{title}, continued"), paths, brief))
-    groups += _apart(items)
-    return Composed(sheets.lay(groups))
+        yield _group(of, heading(title), heading(f"{title}, continued"), paths, brief)
 
 
 def _columns(brief: bool) -> list[Column]:

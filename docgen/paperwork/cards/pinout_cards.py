@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import astuple, dataclass, replace
 
 from docgen.harness.model.harness import Harness
@@ -38,6 +38,15 @@ class Cards:
         """Return the cards of joints and equipment of these names, all if none of them has that name."""
         kept = tuple(tuple(name for name in group if name in names) for group in self.order)
         return replace(self, order=kept) if any(kept) else self
+
+
+def of_keys(cards: Cards, keys: Collection[str]) -> Cards:
+    """Return the cards of these keys."""
+    return replace(
+        cards,
+        halves=tuple(card for card in cards.halves if " ".join(card.key) in keys),
+        equipment=tuple(card for card in cards.equipment if card.name in keys),
+    )
 
 
 def content(harness: Harness) -> Cards:

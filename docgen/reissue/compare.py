@@ -1,0 +1,225 @@
+"""Take the state that is in the aircraft and another; return what differs, and what must be done again."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cached_property
+
+from docgen.definition.identity import Same, identify, known_of_state
+from docgen.definition.issued import IssuedCircuit, IssuedEnd, IssuedItem, State
+from docgen.paperwork.cards import pinout_cards
+from docgen.paperwork.labels import content as wire_labels
+from docgen.paperwork.standing import SHEETS
+from docgen.reissue.differences import Broken, Changed, Differences, OtherCard, OtherLabel, OtherSleeve
+from docgen.reissue.facts import circuit_facts, equipment_facts, figures
+from docgen.reissue.moves import Wiring, at_text
+from docgen.reissue.wires import wiring
+
+CHECKS = ("direction", "centre", "ends", "works", "fail-safe", "volts", "idle")
+_OF_THE_OTHER = {"servo": ("direction", "centre", "ends"), "gear leg": ("direction", "ends")}
+# Findings about the files, not about what is in the aircraft.
+_OF_FILES = ("accept", "moved", "typical", "unbuilt", "unused")
+
+
+def compare(old: State, new: State) -> Differences:
+    """Return what differs, and what follows."""
+    return _Comparison(old, new).differences()
+
+
+@dataclass(frozen=True)
+class _Comparison:
+    """Two states; which is which between them, and what is done to wires."""
+
+    old: State
+    new: State
+
+    @cached_property
+    def same(self) -> Same:
+        return identify(known_of_state(self.old), known_of_state(self.new))
+
+    @cached_property
+    def wires(self) -> Wiring:
+        return wiring(self.old, self.new, self.same)
+
+    @cached_property
+    def pairs(self) -> list[tuple[str, str]]:
+        """Return circuits by both names, none where one is new or gone."""
+        names = {now: was for was, now in self.same.circuits.items()}
+        gone = [(was, "") for was in self.old.circuits if was not in self.same.circuits]
+        return [(names.get(now, ""), now) for now in self.new.circuits] + gone
+
+    @cached_property
+    def swapped(self) -> frozenset[str]:
+        """Return the circuits that work other equipment than before."""
+        return frozenset(now for was, now in self.pairs if was and now and self._works_other(was, now))
+
+    @cached_property
+    def checks(self) -> dict[str, tuple[str, ...]]:
+        """Return what is checked again of each circuit, in the order in which it is done."""
+        wanted = {now: self._checks_of(was, now) for was, now in self.pairs if now}
+        return {name: tuple(check for check in CHECKS if check in of) for name, of in wanted.items() if of}
+
+    def differences(self) -> Differences:
+        old, new, same = self.old, self.new, self.same
+        changed = [
+            Changed(was, now, circuit_facts(old.circuits.get(was), new.circuits.get(now), same))
+            for was, now in self.pairs
+        ]
+        return Differences(
+            was=old.issue,
+            now=new.issue,
+            broken=(*self._plugs(), *self._found()),
+            taken=same.taken,
+            circuits=tuple(each for each in changed if each.facts or each.was != each.now),
+            equipment=tuple(each for each in self._equipment() if each.facts or each.was != each.now),
+            figures=tuple(self._figures()),
+            wiring=self.wires,
+            sleeves=tuple(self._sleeves()),
+            put_on=tuple(self._put_on()),
+            stripped=tuple(self._stripped()),
+            cards=tuple(self._cards()),
+            sheets=self._sheets(),
+            rung_out=self.wires.rung_out,
+            checks=self.checks,
+            perhaps=tuple(name for name in new.gone if name not in old.circuits),
+        )
+
+    def _equipment(self) -> Iterator[Changed]:
+        old, new, same = self.old.equipment, self.new.equipment, self.same.equipment
+        pairs = [(was, same.get(was, "")) for was in old] + [("", now) for now in new if now not in same.values()]
+        for was, now in pairs:
+            yield Changed(was, now, equipment_facts(old.get(was), new.get(now)))
+
+    def _works_other(self, was: str, now: str) -> bool:
+        loads = zip(self.old.circuits[was].ends[1:], self.new.circuits[now].ends[1:], strict=False)
+        both = [(self.old.equipment.get(one[0]), self.new.equipment.get(other[0])) for one, other in loads]
+        return any(equipment_facts(*each) for each in both)
+
+    def _checks_of(self, was: str, now: str) -> set[str]:
+        before, after = self.old.circuits.get(was), self.new.circuits[now]
+        if after.left_in or after.planned:
+            return set()
+        is_new = before is None or before.planned
+        is_other = is_new or now in self.swapped
+        touched = is_other or any(lead.rpartition(" ")[0] == now for lead in self.wires.touched)
+        kinds = [self.new.equipment[end[0]].kind for end in after.ends[1:] if end[0] in self.new.equipment]
+        wanted = {
+            check for kind in kinds if is_other for check in (*_OF_THE_OTHER.get(kind, ("works",)), "volts", "idle")
+        }
+        wanted |= {"works"} if touched and not wanted else set()
+        wanted |= {"fail-safe"} if touched and after.failsafe else set()
+        return wanted | (_of_settings(before, after) if before is not None else set())
+
+    def _plugs(self) -> Iterator[Broken]:
+        """Walk equipment whose plug meets its lead's no more: it is another, or has its roles in another order."""
+        seen: set[str] = set()
+        for was, now in self.same.circuits.items():
+            for end, after in _ends(self.old.circuits[was], self.new.circuits[now]):
+                if end.kind == after.kind == "port" and end.plug != after.plug and after.name not in seen:
+                    seen.add(after.name)
+                    orders = _order(self.old, end), _order(self.new, after)
+                    is_order = end.housing == after.housing
+                    names = orders if is_order else (end.plug, after.plug)
+                    yield Broken("order" if is_order else "plug", f"equipment {after.name}", *names)
+
+    def _found(self) -> Iterator[Broken]:
+        """Walk what was not found before."""
+        before = {(finding.name, self._now(finding.on)) for finding in self.old.findings}
+        for finding in self.new.findings:
+            if finding.name not in _OF_FILES and (finding.name, finding.on) not in before:
+                yield Broken(finding.name, finding.on, "", finding.sentence)
+
+    def _now(self, on: str) -> str:
+        """Return what a finding of before is on, under its name of now."""
+        entry, _, name = on.partition(" ")
+        return f"{entry} {self.same.circuits.get(name, name) if entry == 'circuits' else self.same.name(name)}"
+
+    def _figures(self) -> Iterator[Changed]:
+        for was, now in self.pairs:
+            if was and now in self.checks:
+                facts = figures(self.old.circuits[was].figures, self.new.circuits[now].figures)
+                if facts:
+                    yield Changed(was, now, facts)
+
+    def _sleeves(self) -> Iterator[OtherSleeve]:
+        """Walk sleeves that are others; one only cut otherwise because its bundle is, stays."""
+        for ends in dict.fromkeys([*self.old.sleeves, *self.new.sleeves]):
+            was, now = self.old.sleeves.get(ends), self.new.sleeves.get(ends)
+            if was is None or now is None or (was.kind, was.covered_mm) != (now.kind, now.covered_mm):
+                yield OtherSleeve(ends, was, now)
+
+    @cached_property
+    def _labels(self) -> dict[str, tuple[str, IssuedItem]]:
+        """Return the labels that are there by the keys that they have now, with the keys that they had."""
+        names = self.same.circuits
+        there = self.old.items.get(wire_labels.STEM, {})
+        return {
+            " ".join([names.get(words[0], words[0]), *words[1:]]): (" ".join(words), of) for words, of in _split(there)
+        }
+
+    def _put_on(self) -> Iterator[OtherLabel]:
+        """Walk labels that say something else, or whose leads are bare."""
+        for words, item in _split(self.new.items.get(wire_labels.STEM, {})):
+            circuit, letter = words[:2]
+            came = circuit in self.swapped and not self.new.circuits[circuit].leads[letter].part
+            there = self._labels.get(" ".join(words))
+            if there is None or there[1].hash != item.hash or came or f"{circuit} {letter}" in self.wires.anew:
+                yield self._label(" ".join(words), words, item)
+
+    def _stripped(self) -> Iterator[OtherLabel]:
+        """Walk labels of wires that stay, and are alive, which say what is so no more."""
+        after = self.new.items.get(wire_labels.STEM, {})
+        for key, (old_key, item) in self._labels.items():
+            words = key.split(" ")
+            of = self.new.circuits.get(words[0])
+            stays = of is not None and words[1] in of.leads and not of.left_in
+            if stays and " ".join(words[:2]) not in self.wires.anew and _hash(after.get(key)) != item.hash:
+                yield self._label(old_key, words, item)
+
+    def _label(self, key: str, words: list[str], item: IssuedItem) -> OtherLabel:
+        """Return a label by its key; that of an own lead lies at its plug, away from the equipment."""
+        lead = self.new.circuits[words[0]].leads[words[1]]
+        index = int(words[-1] == "to")
+        end = lead.ends[index if lead.part else 1 - index]
+        return OtherLabel(key, item.text[0], " ".join(words[:2]), at_text(end), end.place)
+
+    def _cards(self) -> Iterator[OtherCard]:
+        there = self.old.items.get(pinout_cards.STEM, {})
+        before = {" ".join([self.same.name(words[0]), *words[1:]]): item for words, item in _split(there)}
+        after = self.new.items.get(pinout_cards.STEM, {})
+        for card in dict.fromkeys([*after, *before]):
+            was, now = (_hash(of.get(card)) for of in (before, after))
+            if was != now:
+                yield OtherCard(card, was, now)
+
+    def _sheets(self) -> tuple[str, ...]:
+        before, after = (state.items.get(SHEETS, {}) for state in (self.old, self.new))
+        return tuple(name for name, item in after.items() if _hash(before.get(name)) != item.hash)
+
+
+def _split(items: dict[str, IssuedItem]) -> Iterator[tuple[list[str], IssuedItem]]:
+    return ((key.split(" "), item) for key, item in items.items())
+
+
+def _hash(item: IssuedItem | None) -> str:
+    return item.hash if item is not None else ""
+
+
+def _ends(old: IssuedCircuit, new: IssuedCircuit) -> Iterator[tuple[IssuedEnd, IssuedEnd]]:
+    for letter, lead in old.leads.items():
+        if letter in new.leads:
+            yield from zip(lead.ends, new.leads[letter].ends, strict=True)
+
+
+def _order(state: State, end: IssuedEnd) -> str:
+    """Return the roles of a plug in the order of its contacts."""
+    ports = state.equipment[end.name].ports
+    return ", ".join(next((group.order for group in ports if group.plug == end.plug), ()))
+
+
+def _of_settings(old: IssuedCircuit, new: IssuedCircuit) -> set[str]:
+    """Return what is checked because the radio is set otherwise."""
+    channel, throw = old.channel != new.channel, old.throw != new.throw
+    wanted = {check for check, is_so in (("works", channel), ("ends", throw)) if is_so}
+    return wanted | ({"fail-safe"} if channel or old.failsafe != new.failsafe else set())

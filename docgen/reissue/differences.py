@@ -1,0 +1,100 @@
+"""What differs between the state that is in the aircraft and another, and what must be done again. Values only."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+
+from docgen.definition.identity import Taken
+from docgen.definition.issued import IssuedSleeve
+from docgen.reissue.facts import Fact
+from docgen.reissue.moves import Wiring
+
+
+@dataclass(frozen=True, slots=True)
+class Broken:
+    """What no longer holds: a `plug` or the `order` of its roles, as it was and is, or a finding and what it says."""
+
+    name: str
+    on: str
+    was: str = ""
+    now: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Changed:
+    """A circuit or equipment: its name as it was, nothing where it is new; its name now, nothing where it is gone."""
+
+    was: str
+    now: str
+    facts: tuple[Fact, ...] = ()
+
+    @property
+    def name(self) -> str:
+        """Return the name that it has, or had."""
+        return self.now or self.was
+
+
+@dataclass(frozen=True, slots=True)
+class OtherSleeve:
+    """A sleeve between two places that comes off (`was`), goes on (`now`), or both."""
+
+    ends: str
+    was: IssuedSleeve | None
+    now: IssuedSleeve | None
+
+
+@dataclass(frozen=True, slots=True)
+class OtherCard:
+    """A card, and the hashes of the one that is torn up and of the one that goes in, nothing where there is none."""
+
+    card: str
+    was: str
+    now: str
+
+
+@dataclass(frozen=True, slots=True)
+class OtherLabel:
+    """A label that is put on, or stripped: its key, what it says, its lead, and the plug or half behind which it is."""
+
+    key: str
+    says: str
+    lead: str
+    at: str
+    place: str
+
+
+@dataclass(frozen=True)
+class Differences:
+    """All that differs; labels `stripped` have the keys that they had, `checks` are by circuit.
+
+    `figures` are of circuits that are checked again, `sheets` the documents that say something else. `perhaps` are
+    circuits of issues that were never said to be built, and are gone: their wires may be there.
+    """
+
+    was: str
+    now: str
+    broken: tuple[Broken, ...] = ()
+    taken: tuple[Taken, ...] = ()
+    circuits: tuple[Changed, ...] = ()
+    equipment: tuple[Changed, ...] = ()
+    figures: tuple[Changed, ...] = ()
+    wiring: Wiring = field(default=Wiring())
+    sleeves: tuple[OtherSleeve, ...] = ()
+    put_on: tuple[OtherLabel, ...] = ()
+    stripped: tuple[OtherLabel, ...] = ()
+    cards: tuple[OtherCard, ...] = ()
+    sheets: tuple[str, ...] = ()
+    rung_out: tuple[str, ...] = ()
+    checks: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    perhaps: tuple[str, ...] = ()
+
+    @property
+    def has_any(self) -> bool:
+        """Tell whether anything is another, or is to be done or printed."""
+        said = (self.broken, self.circuits, self.equipment, self.put_on, self.cards, self.checks, self.sheets)
+        return any((*said, self.wiring != Wiring(), self.sleeves, self.taken))
+
+    @property
+    def as_built(self) -> Differences:
+        """Return them where the aircraft has been altered already: nothing is left to do to wires and sleeves."""
+        return replace(self, wiring=Wiring(), sleeves=())

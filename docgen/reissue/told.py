@@ -1,0 +1,225 @@
+"""Take what differs between two states; return it in words: circuit by circuit what is another, and what follows."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import asdict
+from itertools import groupby
+from typing import Any
+
+from docgen.basics.units import decimal
+from docgen.definition.issued import IssuedSleeve
+from docgen.reissue.differences import Broken, Changed, Differences
+from docgen.reissue.facts import Fact
+from docgen.reissue.moves import SPLICE, Move, Piece, Plugging
+
+CHECKED = {
+    "direction": "direction",
+    "centre": "centre",
+    "ends": "ends",
+    "works": "works",
+    "fail-safe": "fail-safe",
+    "volts": "volts borne",
+    "idle": "idle current",
+}
+_UNITS = {"_mm": " mm", "_a": " A", "_v": " V", "_s": " s"}
+_WORDS = {
+    "lead_mm": "own lead",
+    "lead_wire": "wire of the own lead",
+    "cut_mm": "cut length",
+    "part": "wired with",
+    "plug_at": "its plug lies at",
+    "stall_a": "stall",
+    "working_a": "working",
+    "idle_a": "idle",
+    "runs_s": "runs",
+    "least_v": "needs",
+    "most_v": "bears",
+    "drop_v": "own drop",
+    "stalled_drop_v": "own drop stalled",
+    "left_v": "left",
+    "order": "contacts in order",
+    "failsafe": "fail-safe",
+    "left_in": "left in, dead",
+    "gender": "its contacts",
+}
+
+
+def text(of: Differences) -> str:
+    """Return all of it as lines of text."""
+    return "\n".join(_lines(of))
+
+
+def data(of: Differences) -> dict[str, Any]:
+    """Return all of it as plain values."""
+    wires = of.wiring
+    plain = asdict(of)
+    plain["no_longer_holds"] = plain.pop("broken")
+    plain["taken"] = [taken._asdict() for taken in of.taken]
+    plain["sleeves"] = [
+        {"ends": each.ends, **{way: it and it.model_dump() for way, it in (("was", each.was), ("now", each.now))}}
+        for each in of.sleeves
+    ]
+    plain["wiring"] |= {
+        "anew": sorted(wires.anew),
+        "revived": sorted(wires.revived),
+        "moves": [{**asdict(move), "at": move.spot.at} for move in wires.moves],
+        "plugged": [
+            {**asdict(each), "was": each.was.at if each.was else None, "now": each.now.at if each.now else None}
+            for each in wires.plugged
+        ],
+    }
+    return plain
+
+
+def _lines(of: Differences) -> Iterator[str]:
+    if not of.has_any:
+        yield f"nothing differs from {of.was}."
+        return
+    yield from _under("No longer holds:", map(broken_text, of.broken))
+    for name, about in by_circuit(of).items():
+        yield from _under(f"{name}:", about)
+    cards = (f"{card.card}: {_card(card.was, card.now)}" for card in of.cards)
+    yield from _under("Cards:", cards)
+    yield from _under("Sleeves:", (f"{sleeve.ends}: {sleeve_text(sleeve.was, sleeve.now)}" for sleeve in of.sleeves))
+    yield from _under("Other sheets that say something else:", of.sheets)
+    yield from _under(f"May be there, of issues after {of.was} that are not said to be built:", of.perhaps)
+
+
+def _under(head: str, some: Iterable[str]) -> list[str]:
+    said = [f"  {line}" for line in some]
+    return [head, *said] if said else []
+
+
+def broken_text(broken: Broken) -> str:
+    """Say what no longer holds."""
+    name = broken.on.partition(" ")[2]
+    if not broken.was:
+        return f"{broken.name}: {broken.now}"
+    if broken.name == "order":
+        return f"{name}: its plug has its contacts in another order: {broken.now}; it was {broken.was}."
+    return f"{name}: its plug is {broken.now}, not {broken.was}."
+
+
+def changes(of: Differences) -> dict[str, list[str]]:
+    """Return what is another of each circuit and equipment, by name; first what was taken as the same."""
+    said: dict[str, list[str]] = {}
+    for taken in of.taken:
+        said.setdefault(taken.new, []).append(f"taken as the same: {taken.text}, by {taken.by}")
+    for each in (*of.equipment, *of.circuits, *of.figures):
+        said.setdefault(each.name, []).extend(changed_texts(each))
+    return {name: list(dict.fromkeys(texts)) for name, texts in said.items() if texts}
+
+
+def by_circuit(of: Differences) -> dict[str, list[str]]:
+    """Return what is another of each circuit, equipment and common, and what follows, by name."""
+    said = changes(of)
+    wires = of.wiring
+    for name, line in (
+        *((piece.lead, f"cut {pieces_text(some)}") for piece, some in _by_lead(wires.cut)),
+        *((lead, "take the whole lead out") for lead in wires.removed),
+        *(
+            (move.lead, f"{'put into' if into else 'take out of'} {moves_text(some)}")
+            for move, into, some in _ends(wires.moves)
+        ),
+        *((each.lead, plugged_text(each)) for each in wires.plugged),
+        *((lead, f"label at {at}: {texts}") for (lead, at), texts in labels_text(of).items()),
+        *((lead, "ring out") for lead in of.rung_out),
+    ):
+        circuit, _, letter = name.rpartition(" ")
+        said.setdefault(circuit, []).append(f"{letter}: {line}")
+    for name, checks in of.checks.items():
+        said.setdefault(name, []).append(f"check again: {', '.join(CHECKED[check] for check in checks)}")
+    return {name: list(dict.fromkeys(lines)) for name, lines in said.items() if lines}
+
+
+def labels_text(of: Differences) -> dict[tuple[str, str], str]:
+    """Say by lead and end which labels come off and which go on."""
+    said: dict[tuple[str, str], list[str]] = {}
+    for does, labels in (("off", of.stripped), ("on", of.put_on)):
+        for label in labels:
+            said.setdefault((label.lead, label.at), []).append(f"{does} {label.says}")
+    return {end: ", ".join(texts) for end, texts in said.items()}
+
+
+def _by_lead(pieces: Sequence[Piece]) -> Iterator[tuple[Piece, list[Piece]]]:
+    for _, some in groupby(pieces, key=lambda piece: piece.lead):
+        of = list(some)
+        yield of[0], of
+
+
+def _ends(moves: Sequence[Move]) -> Iterator[tuple[Move, bool, list[Move]]]:
+    """Walk moves that are one act: of one lead, at one end, one way."""
+    ends: dict[tuple[str, str, bool], list[Move]] = {}
+    for move in moves:
+        ends.setdefault((move.lead, move.spot.at, move.into), []).append(move)
+    for (*_, into), some in ends.items():
+        yield some[0], into, some
+
+
+def pieces_text(pieces: Sequence[Piece]) -> str:
+    """Say what is cut of a lead: length, gauge and colours."""
+    first = pieces[0]
+    return f"{length_text(first.cut_mm)}, {first.gauge}, {', '.join(piece.colour or first.wire for piece in pieces)}"
+
+
+def moves_text(moves: Sequence[Move]) -> str:
+    """Say which wires at which contacts of an end."""
+    spot = moves[0].spot
+    spliced = f" {SPLICE}" if spot.join == SPLICE and spot.contacts else ""
+    return f"{spot.at}{spliced} {', '.join(map(contact_text, moves))}"
+
+
+def contact_text(move: Move) -> str:
+    """Say a contact and the colour of its wire: `7 BK`, or what is spliced: `BK`."""
+    return " ".join(filter(None, ("+".join(move.spot.contacts), move.colour)))
+
+
+def plugged_text(plugging: Plugging) -> str:
+    """Say what is done with a whole plug."""
+    was, now = (spot.at if spot is not None else "" for spot in (plugging.was, plugging.now))
+    if plugging.capped:
+        return f"unplug from {was} and cap: dead"
+    return ", ".join(filter(None, (f"unplug from {was}" if was else "", f"plug into {now}" if now else "")))
+
+
+def sleeve_text(was: IssuedSleeve | None, now: IssuedSleeve | None) -> str:
+    """Say which sleeve comes off and which goes on."""
+    off, on = (f"{each.kind}, {length_text(each.cut_mm)}" if each else "" for each in (was, now))
+    return ", ".join(filter(None, (f"off {off}" if off else "", f"on {on}" if on else "")))
+
+
+def length_text(length_mm: float | None) -> str:
+    """Say a length, or that it is not known."""
+    return f"{decimal(length_mm)} mm" if length_mm is not None else "length not measured"
+
+
+def _card(was: str, now: str) -> str:
+    return ", ".join(filter(None, (f"tear up {was}" if was else "", f"put in {now}" if now else "")))
+
+
+def changed_texts(changed: Changed) -> list[str]:
+    """Say what is another of a circuit or equipment."""
+    if not changed.was:
+        return ["new"]
+    if not changed.now:
+        return ["taken out"]
+    return [fact_text(fact) for fact in changed.facts]
+
+
+def fact_text(fact: Fact) -> str:
+    """Say one fact: what it was and what it is."""
+    words = _WORDS.get(fact.what, fact.what)
+    what = f"{fact.of} {words}" if fact.of else words
+    if isinstance(fact.was or fact.now, bool):
+        return what if fact.now else f"no more {what}"
+    was, now = (_value(fact.what, value) for value in (fact.was, fact.now))
+    return f"{what} {now}, was {was}"
+
+
+def _value(what: str, value: str | float | None) -> str:
+    if value is None:
+        return "none"
+    if isinstance(value, str):
+        return value
+    return decimal(value) + next((unit for end, unit in _UNITS.items() if what.endswith(end)), "")
