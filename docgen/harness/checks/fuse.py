@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from docgen.basics.findings import PRACTICE, Finding, listed, shown
 from docgen.basics.units import decimal
 from docgen.harness.checks.facts import CLOSE, Facts, note
-from docgen.harness.electrical.loadings import weakest_wires
+from docgen.harness.electrical.loadings import wires_bearing
 from docgen.harness.electrical.network import Network
 from docgen.harness.wiring.feeds import Feed
 
@@ -70,5 +70,4 @@ def _reaching(network: Network, pack: str, rating_a: float) -> dict[Feed, float]
 def _weakest_a(facts: Facts, name: str) -> float:
     """Return the least that a wire of a circuit, or of the own leads at its ends, may carry [A]."""
     circuit = facts.harness.circuits[name]
-    wires = weakest_wires(facts.harness, circuit, circuit.poles)
-    return wires[0][0] if wires else math.inf
+    return min((amps for amps, _ in wires_bearing(facts.harness, circuit, circuit.poles)), default=math.inf)

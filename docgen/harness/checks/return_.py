@@ -9,7 +9,7 @@ from dataclasses import replace
 from docgen.basics.findings import PRACTICE, Finding, shown
 from docgen.basics.units import at_least, decimal
 from docgen.harness.checks.facts import CLOSE, Facts, note
-from docgen.harness.electrical.loadings import weakest_wires
+from docgen.harness.electrical.loadings import wires_bearing
 from docgen.harness.model.circuits import Circuit
 from docgen.harness.model.joints import Common, Disconnect
 from docgen.harness.wiring.feeds import WireBranch
@@ -64,5 +64,5 @@ def _weakest(facts: Facts, name: str, segment: str) -> tuple[float, str]:
     letters = [lead.segment for lead in circuit.leads]
     near = replace(circuit, leads=circuit.leads[: letters.index(segment) + 1])
     plug = circuit.start.connector
-    wires = weakest_wires(facts.harness, near, [NEGATIVE])
+    wires = wires_bearing(facts.harness, near, [NEGATIVE])
     return min([(plug.contact.rating_a, plug.name), *((amps, kind.name) for amps, kind in wires)])

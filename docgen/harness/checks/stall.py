@@ -23,10 +23,13 @@ def find(facts: Facts) -> Iterator[Finding]:
     """Find each current that is under one that it can't be under."""
     for name, entry in facts.harness.equipment.items():
         said = entry.form.current
-        pairs = [] if said is None else [("stall", said.stall_a, "working", said.working_a)]
-        pairs += [] if said is None else [("working", said.working_a, "idle", said.idle_a)]
-        for case, amps, easier, least_a in pairs:
-            if amps is not None and least_a is not None and amps < least_a:
-                sentence = f"{shown(name)} draws {decimal(amps)} A {case}, less than the {decimal(least_a)} A {easier}."
+        amps = {} if said is None else {"idle": said.idle_a, "working": said.working_a, "stall": said.stall_a}
+        for easier, case in (("idle", "working"), ("working", "stall")):
+            least_a, case_a = amps.get(easier), amps.get(case)
+            if least_a is not None and case_a is not None and case_a < least_a:
+                sentence = (
+                    f"the {case} current of {shown(name)}, {decimal(case_a)} A, is less than its {easier} current, "
+                    f"{decimal(least_a)} A."
+                )
                 do = f"Correct `{case}:` or `{easier}:`."
                 yield facts.found(KIND, ("equipment", name, "current", case), sentence, do)

@@ -74,8 +74,8 @@ def may_carry_a(kind: WirePart, heat_c: float | None) -> float | None:
     return None if own is None else derated_a(own, kind.limit_c, heat_c)
 
 
-def weakest_wires(harness: Harness, circuit: Circuit, roles: Iterable[str]) -> list[tuple[float, WirePart]]:
-    """Return what the wires of roles may carry in the heat of each lead and own lead of a circuit [A], least first."""
+def wires_bearing(harness: Harness, circuit: Circuit, roles: Iterable[str]) -> list[tuple[float, WirePart]]:
+    """Return what the wires of roles may carry in the heat of each lead and own lead of a circuit [A]."""
     wanted, found = set(roles), list[tuple[float, WirePart]]()
     for lead in circuit.leads:
         laid: list[tuple[WirePart | None, Route]] = [(None, lead.route)] if isinstance(lead, CutLead) else []
@@ -85,7 +85,7 @@ def weakest_wires(harness: Harness, circuit: Circuit, roles: Iterable[str]) -> l
                 kind = own or wire.kind
                 may_a = may_carry_a(kind, harness.hottest_c(route))
                 found += [(may_a, kind)] if may_a is not None else []
-    return sorted(found, key=lambda each: each[0])
+    return found
 
 
 def carries(kind: WirePart, heat_c: float | None, working_a: float) -> bool:

@@ -34,10 +34,15 @@ def labelled(aileron: str, rudder: str = "RUD") -> Changes:
 OF_THE_CIRCUIT = ("  rudder:\n    label: RUD\n", "  left-rudder:\n    label: ▶RUD R\n")
 
 TWINS = {
-    "two alike": Case("twins", labelled("{left: AIL, right: ▶AIL}"), labelled("{left: AIL L, right: AIL R}")),
+    "two alike": Case(
+        "twins",
+        labelled("{left: AIL, right: ▶AIL}"),
+        labelled("{left: AIL L, right: AIL R}"),
+        "`right-aileron` has the label `AIL`, as `left-aileron` has. Give each a label of its own.",
+    ),
     "alike but for capitals": Case("twins", labelled("{left: AIL L, right: AIL R}", "▶ail  r"), labelled("AIL <side>")),
     "a letter of the other side": Case(
-        "twins", labelled("{left: ▶AIL-R 2, right: AIL R}"), labelled("{left: AIL-L 2, right: AIL R}"), "is on the left"
+        "twins", labelled("{left: ▶AIL-R 2, right: AIL R}"), labelled("{left: AIL-L 2, right: AIL R}")
     ),
     "a word of the other side": Case(
         "twins", labelled("{left: AIL L, right: ▶left aileron}"), labelled("{left: AIL L, right: right aileron}")
@@ -46,7 +51,10 @@ TWINS = {
         "twins", labelled("{left: AIL L, right: ▶AIL L2}"), labelled("{left: AIL L, right: L/R MIX}")
     ),
     "the circuit's name says the side": Case(
-        "twins", changed(OF_THE_CIRCUIT), changed(("label: RUD\n", "label: RUD R\n")), "`left-rudder` is on the left"
+        "twins",
+        changed(OF_THE_CIRCUIT),
+        changed(("label: RUD\n", "label: RUD R\n")),
+        "the label `RUD R` says right, `left-rudder` is on the left. Correct the label, or the end of the circuit.",
     ),
     "the load's place says the side": Case(
         "twins",
@@ -63,7 +71,9 @@ UNLIKE_PLUGS = {
         "unlike-plugs",
         changed((RUDDER, MINE), parts=PLUG.replace("ORDER", CROSSED)),
         changed((RUDDER, MINE), parts=PLUG.replace("ORDER", STRAIGHT)),
-        "`mine` (signal, positive, negative) at `rudder` goes into `servo-3` (negative, positive, signal)",
+        "`mine` (signal, positive, negative) at `rudder` goes into `servo-3` (negative, positive, signal) at "
+        "`receiver`, `left-aileron`, `right-aileron`. Give all the same plug, or crimp the contacts of `mine` in the "
+        "order of the other.",
     ),
     "at a port": Case(
         "unlike-plugs",
@@ -106,7 +116,8 @@ LOOSE_PLUG = {
         "loose-plug",
         changed(OTHER, TO_RUDDER, aircraft=[NO_HAND], parts=LOOSE),
         changed(OTHER, TO_RUDDER, parts=LOOSE),
-        "no hand reaches it at `tail-post`",
+        "the pair `mine` at `rudder` has neither a lock nor a clip, and no hand reaches it at `tail-post`. Choose a "
+        "plug with a lock or for a clip (`retainer: yes`), or let it lie where a hand reaches.",
     ),
     "a clip": Case(
         "loose-plug",
@@ -122,6 +133,9 @@ LOOSE_PLUG = {
         "loose-plug",
         changed(("    shell: block-6\n", "    shell: ▶block-6\n"), aircraft=[NO_ROOT, NO_PANEL]),
         changed(("    shell: block-6\n", "    shell: block-6\n"), aircraft=[NO_PANEL]),
+        "the pair `block-6` at `left-root` has neither a lock nor a clip, and no hand reaches it at `left-root`, "
+        "`left-panel-root`. Choose a plug with a lock or for a clip (`retainer: yes`), or let it lie where a hand "
+        "reaches.",
     ),
 }
 
@@ -146,11 +160,16 @@ CHANNEL = {
         "channel",
         second(", failsafe: ▶hold", CENTRE, BOTH),
         second(", failsafe: centre", CENTRE, BOTH),
-        "channel 4 has two fail-safes: centre at `rudder`, hold at `tab`.",
+        "channel 4 has two fail-safes: centre at `rudder`, hold at `tab`. Say the same at both, or give one another "
+        "channel.",
     ),
     "a surface without one": Case(
-        "channel", changed(BOTH, CH_RUDDER), changed(BOTH, (RUD_CHANNEL, RUD_CHANNEL + HOLD))
+        "channel",
+        changed(BOTH, CH_RUDDER),
+        changed(BOTH, (RUD_CHANNEL, RUD_CHANNEL + HOLD)),
+        "`rudder` says no fail-safe, other surfaces do. Say it: `failsafe:`.",
     ),
+    "it says one and no channel": Case("channel", changed(BOTH, CH_RUDDER), changed(BOTH, (RUD_CHANNEL, HOLD))),
     "no surface has one": Case("channel", changed(BOTH, CH_RUDDER), changed()),
     "another circuit of its channel says it": Case(
         "channel", second("", "", BOTH, CH_RUDDER, key="▶tab"), second("", CENTRE, BOTH)
@@ -182,9 +201,9 @@ def test_a_nearly_equal_definition_has_none(case: Case, aircraft_folder: Aircraf
 
 
 @pytest.mark.parametrize("case", TOLD.values(), ids=TOLD)
-def test_a_caution_tells_the_figure(case: Case, aircraft_folder: AircraftFolder) -> None:
+def test_a_caution_says_this(case: Case, aircraft_folder: AircraftFolder) -> None:
     finding = named(case.name, check(aircraft_folder(case.wrong)).findings)[0]
-    assert case.told in f"{finding.sentence} {finding.do}"
+    assert f"{finding.sentence} {finding.do}" == case.told
 
 
 # The entry that a finding stands on: a text in it, after which the acceptance is written.

@@ -15,6 +15,10 @@ if TYPE_CHECKING:
 STRAIGHT = " Or leave `lead:` out: the own lead of `rudder` reaches `receiver 4` by itself."
 HALF = " Or say `B: own` at `lead:`: the own lead of `rudder` reaches `fin` by itself."
 TAIL = "at: {aft: 1540 mm, up: 40 mm}, access: tail hatch}"
+NO_CLIP = (
+    "plugs: {servo-3: {contacts: {1: negative, 2: positive, 3: signal}, equipment: sockets, size: [8 mm, 3 mm], "
+    "contact: {rating: 3 A, resistance: 10 mohm}}}\n"
+)
 LIMITS = "limits: {drop_stalled: 1 %, margin: 2 V}\n"
 CIRCUITS = "circuits:\n"
 
@@ -23,6 +27,7 @@ def own_lead_of(length: str, *more: tuple[str, str]) -> Changes:
     """Return Wren with a rudder servo whose lead is so long, behind a cover that nobody opens."""
     return {
         "aircraft.yaml": [(TAIL, TAIL.replace(", access: tail hatch", ""))],
+        "parts.yaml": NO_CLIP,
         "harness.yaml": [("lead: 300 mm\n", f"lead: {length}\n"), (CIRCUITS, LIMITS + CIRCUITS), *more],
     }
 
@@ -45,7 +50,9 @@ def said(aircraft_folder: AircraftFolder, changes: Changes, name: str, about: st
 
 # The tail lies 1140 mm from the receiver along the runs, 80 mm are to lie coiled.
 @pytest.mark.parametrize(("length", "offered"), [("1220 mm", True), ("1219 mm", False)])
-@pytest.mark.parametrize(("name", "about"), [("access", "tail-post"), ("drop", "rudder"), ("volts", "rudder")])
+@pytest.mark.parametrize(
+    ("name", "about"), [("access", "tail-post"), ("drop", "rudder"), ("volts", "rudder"), ("loose-plug", "rudder")]
+)
 def test_an_own_lead_that_reaches_a_port_is_offered(
     length: str, offered: bool, name: str, about: str, aircraft_folder: AircraftFolder
 ) -> None:
@@ -54,11 +61,8 @@ def test_an_own_lead_that_reaches_a_port_is_offered(
 
 def test_a_port_of_another_plug_takes_none(aircraft_folder: AircraftFolder) -> None:
     changes = own_lead_of("1220 mm", ("{plug: servo-3, names: 1..4,", "{plug: other-3, names: 1..4,"))
-    other = (
-        "plugs: {other-3: {contacts: {1: negative, 2: positive, 3: signal}, equipment: sockets, size: [9 mm, 4 mm], "
-        "contact: {rating: 3 A, resistance: 10 mohm}}}\n"
-    )
-    assert not said(aircraft_folder, {**changes, "parts.yaml": other}, "access", "tail-post").endswith(STRAIGHT)
+    other = {**changes, "parts.yaml": NO_CLIP.replace("servo-3", "other-3")}
+    assert not said(aircraft_folder, other, "access", "tail-post").endswith(STRAIGHT)
 
 
 # 300 mm of lead, for 300 mm of way.
