@@ -11,7 +11,7 @@ from typing import NoReturn
 import click
 
 from docgen import __version__
-from docgen.commands import compare, definition, paper
+from docgen.commands import compare, definition, issuing, paper
 
 _OWN_FAULT = 3
 _STOPPED = 128  # and the number of the signal, as shells count
@@ -32,6 +32,8 @@ for command in (
     definition.explain,
     definition.new,
     definition.parts,
+    issuing.built,
+    issuing.issue,
     paper.print_command,
     paper.ruler,
     paper.stock,

@@ -59,20 +59,26 @@ def check(folder: Path) -> Checked:
 def print_aircraft(folders: Sequence[tuple[Path, Path]], choice: Choice) -> Printed:
     """Compose the documents of each (aircraft's folder, output folder); then, without an error, write all."""
     from docgen.paperwork.documents import make_paperwork, wrong_use  # noqa: PLC0415 - a check has no use for it
+    from docgen.reissue.earlier import find_moved  # noqa: PLC0415
+    from docgen.reissue.standing import standing_of  # noqa: PLC0415
 
     paper: dict[Path, dict[str, bytes]] = {}
     outputs: list[Output] = []
     findings: list[Finding] = []
     notes: list[str] = []
+    drafts: list[str] = []
     harnesses: list[Harness] = []
     for folder, target in folders:
         checked = check(folder)
         findings += checked.findings
         if checked.harness is not None:
             harnesses.append(checked.harness)
-            paperwork = make_paperwork(checked.harness, choice)
-            findings += paperwork.findings
+            standing = standing_of(checked.issues, checked.issued.same)
+            paperwork = make_paperwork(checked.harness, choice, standing)
+            findings += [*paperwork.findings, *find_moved(checked.harness, checked.where, target)]
             notes += paperwork.notes
+            if checked.issues.last is None:
+                drafts.append(f"contacts and marks may still move; before the first crimp: docgen issue {folder}")
             paper[target] = paperwork.files
             outputs += [output._replace(path=f"{target}/{output.path}") for output in paperwork.outputs]
     findings = in_order(findings)
@@ -85,4 +91,4 @@ def print_aircraft(folders: Sequence[tuple[Path, Path]], choice: Choice) -> Prin
         return Printed([], findings, [], unknown)
     notes += write_paper(paper, whole=not choice.stems)
     notes += [note for target in paper for note in mixed(target)]
-    return Printed(outputs, findings, notes)
+    return Printed(outputs, findings, notes + drafts)

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from conftest import AircraftFolder
 
 WREN = shipped_folder("examples") / "wren"
+DRAFT = f"contacts and marks may still move; before the first crimp: docgen issue {WREN}\n"
 FULMAR = shipped_folder("examples") / "fulmar"
 PDFS = {
     "wire-labels.pdf",
@@ -183,7 +184,7 @@ def test_an_unknown_stock_or_example_is_told_with_those_there_are(run: Run) -> N
 
 def test_print_writes_these_files_into_out(run: Run, bench: Path) -> None:
     printed = run("print", WREN)
-    assert (printed.exit_code, printed.stderr) == (0, "")
+    assert (printed.exit_code, printed.stderr) == (0, DRAFT)
     assert contents(bench).keys() == {f"out/wren/{file}" for file in PDFS | RECORD}
 
 
@@ -347,17 +348,17 @@ def test_what_does_not_begin_as_a_part_of_a_record_stays(run: Run, bench: Path) 
     (bench / "paper/equipment-gyro.txt").write_text("FM-12 equipment gyro\nsince: A\n")
     before = contents(bench)
     printed = run("print", WREN, "record", "--to", "paper")
-    assert (printed.exit_code, printed.stderr) == (0, "")
+    assert (printed.exit_code, printed.stderr) == (0, DRAFT)
     assert contents(bench).items() >= before.items()
     assert (record / "equipment-linked.txt").is_symlink()
 
 
 def test_values_of_an_earlier_cut_list_stay_and_are_told(run: Run, bench: Path) -> None:
-    assert run("print", WREN, "cut-list", "--csv", "--to", "paper").stderr == ""
+    assert run("print", WREN, "cut-list", "--csv", "--to", "paper").stderr == DRAFT
     before = contents(bench / "paper")["cut-list.csv"]
     assert "paper/cut-list.csv is from an earlier print" in run("print", WREN, "cut-list", "--to", "paper").stderr
     assert contents(bench / "paper")["cut-list.csv"] == before
-    assert run("print", WREN, "record", "--to", "paper").stderr == ""
+    assert run("print", WREN, "record", "--to", "paper").stderr == DRAFT
 
 
 def test_on_an_error_nothing_is_written(run: Run, bench: Path, aircraft_folder: AircraftFolder) -> None:
@@ -474,7 +475,7 @@ def test_a_closed_pipe_shows_no_traceback(bench: Path, words: list[str | Path]) 
         told = subprocess.run(command, stdout=writing, stderr=subprocess.PIPE, text=True, check=False)
     finally:
         os.close(writing)
-    assert told.stderr == ""
+    assert told.stderr == (DRAFT if words[0] == "print" else "")
     assert words[0] != "print" or contents(bench).keys() == {f"out/wren/{file}" for file in RECORD}
 
 
@@ -482,7 +483,7 @@ def test_a_closed_pipe_shows_no_traceback(bench: Path, words: list[str | Path]) 
 def test_a_stream_closed_by_the_shell_changes_nothing_else(bench: Path, closed: str) -> None:
     command = ["sh", "-c", f'exec "$@" {closed}', "sh", sys.executable, "-m", "docgen", "print", str(WREN), "record"]
     told = subprocess.run(command, capture_output=True, text=True, check=False)
-    assert (told.returncode, told.stderr) == (0, "")
+    assert (told.returncode, told.stderr) == (0, "" if closed == "2>&-" else DRAFT)
     assert contents(bench).keys() == {f"out/wren/{file}" for file in RECORD}
 
 

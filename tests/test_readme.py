@@ -83,13 +83,13 @@ def test_all_kinds_of_equipment_are_named() -> None:
 @pytest.mark.parametrize(
     ("words", "told"),
     [
-        ("cut-list --paper letter", ""),
-        ("wire-labels --stock tape-12 --to labels", "wire-labels: a label of tape has no "),
+        ("cut-list --paper letter", []),
+        ("wire-labels --stock tape-12 --to labels", ["wire-labels: a label of tape has no "]),
     ],
 )
-def test_the_other_commands_work(words: str, told: str, run: Run) -> None:
+def test_the_other_commands_work(words: str, told: list[str], run: Run) -> None:
     assert f"docgen print gull {words}" in README
     run("new", "gull")
-    said = run("print", "gull", *words.split())[1]
-    assert said.startswith(told)
-    assert len(said.splitlines()) == bool(told)
+    said = run("print", "gull", *words.split())[1].splitlines()
+    wanted = [*told, "contacts and marks may still move; before the first crimp: docgen issue gull"]
+    assert [line.startswith(start) for line, start in zip(said, wanted, strict=True)] == [True] * len(wanted)

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from functools import reduce
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -13,29 +14,39 @@ from docgen.commands.shown import FILE, PAPER, show, stop_unwritten
 
 if TYPE_CHECKING:
     from docgen.basics.findings import Finding
-    from docgen.paperwork.documents import Choice
+    from docgen.paperwork.documents import Choice, Output
+
+
+_OPTIONS = (
+    click.option("--to", type=click.Path(file_okay=False, path_type=Path), help="Folder to write to."),
+    click.option("--paper", type=PAPER, default="a4", show_default=True, help="Paper of sheets."),
+    click.option(
+        "--stock", metavar="NAME|FILE", help="Label stock: a name from `docgen stock`, or a YAML file of your own."
+    ),
+    click.option("--flat", metavar="LENGTH", help="Measured flat width of a label tape, like 8.6mm."),
+    click.option("--first", type=click.IntRange(1), default=1, help="Label cell to begin at, on a sheet used before."),
+    click.option("--copies", type=click.IntRange(1, 99), default=1, help="How often each label is printed."),
+    click.option("--order", metavar="COLOURS", help="Colours that come first in the cut list, like RD,BK."),
+    click.option("--csv", is_flag=True, help="Write the cut list as comma-separated values too."),
+    click.option("--brief", is_flag=True, help="Leave the millivolts out of the ring-out sheet: for a buzzer alone."),
+    click.option("--printer", type=FILE, help="What a printer does to a page, a file from `docgen ruler`."),
+)
+
+
+def paper_options(command: Callable[..., None]) -> Callable[..., None]:
+    """Give a command the options of what is printed on what."""
+    return reduce(lambda made, option: option(made), reversed(_OPTIONS), command)
 
 
 @click.command("print")
 @click.argument("what", metavar="DIR... [DOCUMENT...]", nargs=-1, required=True)
-@click.option("--to", type=click.Path(file_okay=False, path_type=Path), help="Folder to write to.")
-@click.option("--paper", type=PAPER, default="a4", show_default=True, help="Paper of sheets.")
-@click.option(
-    "--stock", metavar="NAME|FILE", help="Label stock: a name from `docgen stock`, or a YAML file of your own."
-)
-@click.option("--flat", metavar="LENGTH", help="Measured flat width of a label tape, like 8.6mm.")
-@click.option("--first", type=click.IntRange(1), default=1, help="Label cell to begin at, on a sheet used before.")
-@click.option("--copies", type=click.IntRange(1, 99), default=1, help="How often each label is printed.")
+@paper_options
 @click.option(
     "--only", metavar="NAME", multiple=True, help="Only labels of this circuit, or cards of this joint or equipment."
 )
 @click.option(
     "--only-place", metavar="PLACE", multiple=True, help="Only labels at this place; may stand several times."
 )
-@click.option("--order", metavar="COLOURS", help="Colours that come first in the cut list, like RD,BK.")
-@click.option("--csv", is_flag=True, help="Write the cut list as comma-separated values too.")
-@click.option("--brief", is_flag=True, help="Leave the millivolts out of the ring-out sheet: for a buzzer alone.")
-@click.option("--printer", type=FILE, help="What a printer does to a page, a file from `docgen ruler`.")
 def print_command(what: tuple[str, ...], to: Path | None, **options: Any) -> None:
     """Print the documents of each DIR, or only each DOCUMENT named by its stem.
 
@@ -50,7 +61,7 @@ def print_command(what: tuple[str, ...], to: Path | None, **options: Any) -> Non
 
     stems = tuple(word for word in what if word in STEMS)
     folders = _folders([word for word in what if word not in STEMS], STEMS)
-    choice, findings = _choice(stems, options)
+    choice, findings = choice_of(stems, options)
     show(findings)
     if choice is None:
         sys.exit(1)
@@ -64,11 +75,16 @@ def print_command(what: tuple[str, ...], to: Path | None, **options: Any) -> Non
         click.echo(note, err=True)
     if printed.unknown:
         raise click.UsageError(" ".join(printed.unknown))
-    widths = [max(map(len, column)) for column in zip(*printed.outputs, strict=True)]
-    for path, extent, use in printed.outputs:
-        click.echo(f"{path.ljust(widths[0])}  {extent.rjust(widths[1])}  {use}")
+    show_outputs(printed.outputs)
     if has_errors(printed.findings):
         sys.exit(1)
+
+
+def show_outputs(outputs: Sequence[Output]) -> None:
+    """Show what came out: paths, extents and uses in columns."""
+    widths = [max(map(len, column)) for column in zip(*outputs, strict=True)]
+    for path, extent, use in outputs:
+        click.echo(f"{path.ljust(widths[0])}  {extent.rjust(widths[1])}  {use}")
 
 
 def _folders(words: Sequence[str], stems: Sequence[str]) -> list[Path]:
@@ -80,7 +96,7 @@ def _folders(words: Sequence[str], stems: Sequence[str]) -> list[Path]:
     return [Path(word) for word in words]
 
 
-def _choice(stems: tuple[str, ...], options: dict[str, Any]) -> tuple[Choice | None, list[Finding]]:
+def choice_of(stems: tuple[str, ...], options: dict[str, Any]) -> tuple[Choice | None, list[Finding]]:
     """Return what to print as the words of the command line say it, or what is wrong with a file that they name."""
     from docgen.basics.colours import parse_colour
     from docgen.basics.findings import Refused
@@ -111,7 +127,7 @@ def _choice(stems: tuple[str, ...], options: dict[str, Any]) -> tuple[Choice | N
     printer, findings = (None, []) if options["printer"] is None else read_printer(options["printer"])
     if findings:
         return None, findings
-    labels = Selection(options["only"], options["only_place"], options["first"], options["copies"])
+    labels = Selection(options.get("only", ()), options.get("only_place", ()), options["first"], options["copies"])
     return Choice(stems, options["paper"], stock, flat_mm, labels, order, options["csv"], options["brief"], printer), []
 
 

@@ -6,6 +6,7 @@ What was changed by hand is an error with its file and line, never guessed at.
 from __future__ import annotations
 
 import hashlib
+import os
 import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
@@ -66,7 +67,12 @@ def text_hash(text: str) -> str:
 def read_issues(folder: Path) -> tuple[Issues, list[Finding]]:
     """Return what was issued of the aircraft in a folder, or what is wrong with it."""
     kept = folder / ISSUED
-    names = sorted(path.name for path in kept.iterdir() if path.is_dir()) if kept.is_dir() else []
+    try:
+        names = sorted(entry.name for entry in os.scandir(kept) if entry.is_dir())
+    except FileNotFoundError:
+        return NO_ISSUES, []
+    except OSError as error:
+        return NO_ISSUES, [_unreadable(kept, error.strerror)]
     texts: dict[str, _Text] = {}
     findings: list[Finding] = []
     for name in names:
@@ -116,12 +122,17 @@ class _Text:
 def _read(path: Path) -> _Text | Finding:
     try:
         text = path.read_bytes().decode().replace("\r\n", "\n")
-    except (OSError, UnicodeDecodeError) as error:
-        reason = error.strerror if isinstance(error, OSError) else "it is not UTF-8 text"
-        return Finding(Position(str(path), 1, 1), "file", f"can't read it: {reason}.", _BACK)
+    except OSError as error:
+        return _unreadable(path, error.strerror)
+    except UnicodeDecodeError:
+        return _unreadable(path, "it is not UTF-8 text")
     head = _HEAD.match(text)
     said = {key: value or "" for key, value in head.groupdict().items()} if head else {}
     return _Text(path, text, **said)
+
+
+def _unreadable(path: Path, reason: str | None) -> Finding:
+    return Finding(Position(str(path), 1, 1), "file", f"can't read it: {reason or 'no reason is told'}.", _BACK)
 
 
 def _damage(folder: Path, name: str, text: _Text) -> Iterator[Finding]:

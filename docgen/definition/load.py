@@ -56,6 +56,7 @@ _FILES: dict[str, dict[str, _Section]] = {
     "stores.yaml": {"spools": _Section(Spool, "list"), "offcut": _Section(SpoolLengthMm)},
     "parts.yaml": {name: _Section(form, "named") for name, form in PART_SECTIONS.items()},
 }
+FILES = tuple(_FILES)
 _OPTIONAL = ("stores.yaml", "parts.yaml")
 
 

@@ -62,7 +62,7 @@ def resolve(definition: Definition, issued: Issued) -> tuple[Harness | None, lis
     found = [finding for check in ALL for finding in check.find(facts)]
     findings = [*accept.with_reasons(found, harness.acceptances), *accept.find(definition, found)]
     whole = replace(harness, results=results_of(harness, electricity, loadings), findings=tuple(findings))
-    given = Given(f"issued in {issued.last} were", issued.contacts, issued.commons, issued.numbers)
+    given = Given(f"as issued in {issued.last}", issued.contacts, issued.commons, issued.numbers)
     moves = accept.with_reasons(moved.find(harness, definition.where, given), harness.acceptances)
     return whole, findings + moves
 

@@ -270,7 +270,8 @@ def _title_block(harness: Harness, document: Document, content: Any, standing: S
     return TitleBlock(
         aircraft.name,
         aircraft.marks,
-        *stamp,
+        stamp.issue,
+        stamp.date,
         aircraft.record,
         sheet.content_hash if sheet else "",
         {} if sheet else {" ".join(piece.key): standing.of(document.stem, piece).text for piece in pieces},

@@ -6,7 +6,7 @@ import contextlib
 import errno
 import hashlib
 import re
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterator, Mapping
 from pathlib import Path
 
 from docgen.paperwork.file_set import Prepared, held
@@ -30,6 +30,13 @@ def write_paper(paper: Mapping[Path, Mapping[str, bytes]], *, whole: bool) -> li
         OSError: which names the file, where one can't be written, or where another run writes.
 
     """
+    with prepared_paper(paper, whole=whole) as put:
+        return put()
+
+
+@contextlib.contextmanager
+def prepared_paper(paper: Mapping[Path, Mapping[str, bytes]], *, whole: bool) -> Iterator[Callable[[], list[str]]]:
+    """Write files beside their places; give what puts them there, as `write_paper` does."""
     files: dict[Path, bytes] = {}
     notes: list[str] = []
     with contextlib.ExitStack() as stack:
@@ -42,8 +49,16 @@ def write_paper(paper: Mapping[Path, Mapping[str, bytes]], *, whole: bool) -> li
             for path, content in {**paper[folder], SET: "".join([_SAYS, *lines]).encode()}.items():
                 _refuse_links(folder, folder / path)
                 files[folder / path] = content
-        Prepared(files).put()
-        return notes + [note for folder in paper for note in _clear_record(folder, files)]
+        prepared = Prepared(files)
+
+        def put() -> list[str]:
+            prepared.put()
+            return notes + [note for folder in paper for note in _clear_record(folder, files)]
+
+        try:
+            yield put
+        finally:
+            prepared.drop()
 
 
 def mixed(folder: Path) -> list[str]:

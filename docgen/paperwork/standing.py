@@ -12,15 +12,21 @@ SHEETS = "sheets"  # the kind of documents as a whole
 
 
 class Stamp(NamedTuple):
-    """What stands on paper: the issue in which it changed last and its date, of a draft that it is one."""
+    """What stands on paper: since which issue it is so, whether that is built, its date; of a draft that it is one."""
 
-    issue: str
+    since: str
     date: str = ""
+    built: bool = False
+
+    @property
+    def issue(self) -> str:
+        """Say the issue, or the draft."""
+        return f"issue {self.since}{', built' if self.built else ''}" if self.date else self.since
 
     @property
     def text(self) -> str:
-        """Say both."""
-        return " · ".join(filter(None, self))
+        """Say the date too."""
+        return f"{self.issue} · {self.date}" if self.date else self.issue
 
 
 NOT_ISSUED = Stamp("draft")

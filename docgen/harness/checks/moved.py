@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import zip_longest
 
 from docgen.basics.findings import PRACTICE, Finding, shown
 from docgen.definition.issues import Issues
@@ -37,7 +38,7 @@ UNBUILT = note(
 
 @dataclass(frozen=True)
 class Given:
-    """What contacts and numbers were, and who says so: `issued in A`, `in the paper in out/wren`.
+    """What contacts and numbers were, and where that is said: `as issued in A`, `in the paper in out/wren`.
 
     `contacts` are by disconnect, circuit and role, `commons` by disconnect and name, `numbers` by circuit and role.
     """
@@ -49,53 +50,93 @@ class Given:
 
 
 @dataclass(frozen=True)
-class _Move:
-    """A circuit or common with other contacts at a disconnect; `path` is where they are typed, if they are."""
+class _Holder:
+    """A circuit or common with the contacts that it has alone at a disconnect, of those that it had the ones then.
+
+    `path` is where it, or its contacts if they are `typed`, were written.
+    """
 
     name: str
     disconnect: str
-    was: tuple[str, ...]
     now: tuple[str, ...]
+    moves: tuple[tuple[str, str], ...]
     path: Path
     typed: bool
 
     @property
-    def text(self) -> str:
-        """Say it of one that another displaces."""
-        return f"{shown(self.name)} from {', '.join(self.was)} to {', '.join(self.now)}"
+    def was(self) -> set[str]:
+        """Return contacts that it had and has no more."""
+        return {before for before, _ in self.moves} - set(self.now)
+
+    @property
+    def move_text(self) -> str:
+        """Say from where to where it moves."""
+        before, after = (", ".join(some) for some in zip(*self.moves, strict=True))
+        return f"{shown(self.name)} from {before} to {after}"
+
+    def finding(self, where: Where, disturbed: Sequence[_Holder], says: str) -> Finding:
+        """Return what is said of it, and whom it disturbs."""
+        section, *below = self.path
+        now = ", ".join(dict.fromkeys(after for _, after in self.moves) if self.moves else self.now)
+        before = ", ".join(dict.fromkeys(before for before, _ in self.moves))
+        sentence = f"{shown(self.name)} has {now} at {shown(self.disconnect)}{f', {before} {says}' if before else ''}."
+        if disturbed:
+            others = " and ".join(other.move_text for other in disturbed)
+            sentence += f" That moves {others}{'' if before else f', {says}'}."
+        position, subject = where.value(str(section), *below), subject_of(str(section), *below)
+        return KIND.at(position, sentence, _DO if self.typed else _DO_UNTYPED, subject)
 
 
 def find(harness: Harness, where: Where, given: Given) -> Iterator[Finding]:
     """Find each circuit or common with other contacts or numbers; one that is typed names whom that disturbs."""
-    moves = [*_of_commons(harness, given), *_of_circuits(harness, given)]
-    named: list[_Move] = []
-    for move in sorted(moves, key=lambda move: not move.typed):
-        if move in named:
-            continue
-        disturbed = [
-            other
-            for other in moves
-            if other.disconnect == move.disconnect and not other.typed and set(other.was) & set(move.now)
-        ]
-        named += disturbed
-        others = f" That moves {' and '.join(other.text for other in disturbed)}." if move.typed and disturbed else ""
-        sentence = (
-            f"{shown(move.name)} has {', '.join(move.now)} at {shown(move.disconnect)}, "
-            f"{given.says} {', '.join(move.was)}.{others}"
-        )
-        section, *below = move.path
-        subject = subject_of(str(section), *below)
-        yield KIND.at(where.value(str(section), *below), sentence, _DO if move.typed else _DO_UNTYPED, subject)
+    holders = [*_commons(harness, given), *_circuits(harness, given)]
+    disturbing: dict[int, list[_Holder]] = {}
+    for holder in holders:
+        if holder.moves:
+            causes = [
+                other
+                for other in holders
+                if other.typed and other.disconnect == holder.disconnect and holder.was.intersection(other.now)
+            ]
+            cause = causes[0] if causes and not holder.typed else holder
+            disturbing.setdefault(holders.index(cause), []).extend([] if cause is holder else [holder])
+    for index, disturbed in disturbing.items():
+        yield holders[index].finding(where, disturbed, given.says)
     for name, circuit in harness.circuits.items():
         was = given.numbers.get(name, {})
         other = [role for role, number in circuit.numbers.items() if was.get(role, number) != number]
         if other:
             now, then = (", ".join(dict.fromkeys(some[role] for role in other)) for some in (circuit.numbers, was))
-            sentence = f"the wires of {shown(name)} are numbered {now}, {given.says} {then}."
-            position = where.value("circuits", name, "function")
-            yield KIND.at(
-                position, sentence, "Leave `function:` as it was, or label these wires anew.", ("circuits", name)
-            )
+            sentence = f"the wires of {shown(name)} are numbered {now}, {then} {given.says}."
+            do = "Leave `function:` as it was, or label these wires anew."
+            yield KIND.at(where.value("circuits", name, "function"), sentence, do, ("circuits", name))
+
+
+_DO = "Leave the pin out if that is not meant; else extract and insert at both halves, and replace their cards."
+_DO_UNTYPED = "Pin `contacts:` to what is in the aircraft if it has room; else extract, insert and replace the cards."
+
+
+def _circuits(harness: Harness, given: Given) -> Iterator[_Holder]:
+    for circuit in harness.circuits.values():
+        at: dict[str, dict[str, str]] = {}
+        for end in (end for lead in circuit.leads for end in lead.ends if end.kind == "half"):
+            alone = {role: contacts[0] for role, contacts in end.contacts.items() if role not in end.commons}
+            at.setdefault(end.name, {}).update(alone)
+        for disconnect, contacts in at.items():
+            was = {role: given.contacts.get((disconnect, circuit.name, role), now) for role, now in contacts.items()}
+            moves = tuple((was[role], now) for role, now in contacts.items() if was[role] != now)
+            typed = disconnect in circuit.form.contacts
+            path = ("circuits", circuit.name, *(("contacts", disconnect) if typed else ()))
+            yield _Holder(circuit.name, disconnect, tuple(contacts.values()), moves, path, typed)
+
+
+def _commons(harness: Harness, given: Given) -> Iterator[_Holder]:
+    for joint in harness.disconnects.values():
+        for name, common in joint.commons.items():
+            was = given.commons.get((joint.name, name), common.contacts)
+            moves = tuple(zip_longest(was, common.contacts, fillvalue="none")) if was != common.contacts else ()
+            path = "disconnects", joint.name, "commons", name, "contacts"
+            yield _Holder(name, joint.name, common.contacts, moves, path, typed=True)
 
 
 def unbuilt(where: Where, issues: Issues) -> Iterator[Finding]:
@@ -106,34 +147,3 @@ def unbuilt(where: Where, issues: Issues) -> Iterator[Finding]:
         yield UNBUILT.at(
             position, sentence, "When it is done in the aircraft: `docgen built`.", ("aircraft", "aircraft")
         )
-
-
-_DO = "Leave the pin out if that is not meant; else extract and insert at both halves, and replace their cards."
-_DO_UNTYPED = "Pin `contacts:` to what is in the aircraft if it has room; else extract, insert and replace the cards."
-
-
-def _of_circuits(harness: Harness, given: Given) -> Iterator[_Move]:
-    for circuit in harness.circuits.values():
-        at: dict[str, dict[str, tuple[str, ...]]] = {}
-        for lead in circuit.leads:
-            for end in lead.ends:
-                if end.kind == "half":
-                    alone = {role: contacts for role, contacts in end.contacts.items() if role not in end.commons}
-                    at.setdefault(end.name, {}).update(alone)
-        for disconnect, contacts in at.items():
-            was = {role: given.contacts.get((disconnect, circuit.name, role)) for role in contacts}
-            other = [role for role, before in was.items() if before is not None and (before,) != contacts[role]]
-            if other:
-                typed = disconnect in circuit.form.contacts
-                path: Path = ("circuits", circuit.name, *(("contacts", disconnect) if typed else ()))
-                before = tuple(str(was[role]) for role in other)
-                now = tuple(contact for role in other for contact in contacts[role])
-                yield _Move(circuit.name, disconnect, before, now, path, typed)
-
-
-def _of_commons(harness: Harness, given: Given) -> Iterator[_Move]:
-    for (disconnect, name), was in given.commons.items():
-        joint = harness.disconnects.get(disconnect)
-        if joint is not None and name in joint.commons and joint.commons[name].contacts != was:
-            path = "disconnects", disconnect, "commons", name, "contacts"
-            yield _Move(name, disconnect, was, joint.commons[name].contacts, path, typed=True)

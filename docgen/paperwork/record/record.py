@@ -44,9 +44,10 @@ class Record:
 
     def files(self, standing: Standing = DRAFT) -> dict[str, str]:
         """Return all texts by path, with where each stands, and the whole with its date."""
-        stands = {part.key[0]: standing.of(STEM, part).issue for part in self.items()}
-        parts = {path: _filled(text, _SINCE, stands[path]) for path, text in self.parts.items()}
-        return {WHOLE: _filled(self.whole, _ISSUE, f"{stands[WHOLE]}\ndate: {self.date}"), **parts}
+        stamps = {part.key[0]: standing.of(STEM, part) for part in self.items()}
+        parts = {path: _filled(text, _SINCE, stamps[path].since) for path, text in self.parts.items()}
+        issue = stamps[WHOLE].issue.removeprefix("issue ")
+        return {WHOLE: _filled(self.whole, _ISSUE, f"{issue}\ndate: {self.date}"), **parts}
 
 
 def _filled(text: str, line: str, value: str) -> str:
