@@ -60,7 +60,7 @@ def resolve(definition: Definition, issued: Issued) -> tuple[Harness | None, lis
     remedies = Remedies(definition, harness, electricity)
     facts = Facts(harness, electricity, loadings, remedies, definition.parts, definition.where)
     found = [finding for check in ALL for finding in check.find(facts)]
-    findings = [*accept.with_reasons(found, harness.acceptances), *accept.find(definition, found)]
+    findings = [*accept.with_reasons(found, harness.acceptances), *accept.find(definition, harness, found)]
     whole = replace(harness, results=results_of(harness, electricity, loadings), findings=tuple(findings))
     given = Given(f"as issued in {issued.last}", issued.contacts, issued.commons, issued.numbers)
     moves = accept.with_reasons(moved.find(harness, definition.where, given), harness.acceptances)

@@ -61,11 +61,6 @@ def names_of_cards(harness: Harness) -> list[str]:
     return [*harness.disconnects, *(name for name, entry in harness.equipment.items() if entry.has_card)]
 
 
-def opening_text(hole_mm: Sequence[float] | None) -> str:
-    """Say how wide an opening is; nothing where there is none."""
-    return f"{' × '.join(map(decimal, hole_mm))} mm" if hole_mm else ""
-
-
 def part_path(kind: str, name: str) -> str:
     """Return where a part of the record stands in the output folder."""
     return f"record/{kind}-{name}.txt"
