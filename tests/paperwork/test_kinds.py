@@ -31,9 +31,9 @@ CAUTIONS = (
     "reach access short straight volts overvolts joined-supplies wire-current contact-current supply-current "
     "single-contact one-loss one-pack endurance heat unsleeved bend crimp-fit swap live-pins failsafe gear-limit "
     "antennas tube type stock spool "
-    "twins unlike-plugs stall switching channel loose-plug moved near"
+    "twins unlike-plugs stall switching channel loose-plug moved near hole"
 )
-NOTES = "unmeasured accept unused drop spare-contacts unbuilt fuse return"
+NOTES = "unmeasured accept unused drop spare-contacts unbuilt fuse return cover"
 LEVELS = {
     name: level
     for names, level in ((ERRORS, Level.ERROR), (CAUTIONS, Level.CAUTION), (NOTES, Level.NOTE))

@@ -4,15 +4,14 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Collection, Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from docgen.basics.units import added
+from docgen.harness.assembly.clips import clips_of, strain_reliefs_of
 from docgen.harness.assembly.samples import samples_of
 from docgen.harness.assembly.soldered import soldered_tubes
 from docgen.harness.assembly.splices import branch_splices, tail_splices
 from docgen.harness.bundling.sleeves import collar_tube, sleeves_of
-from docgen.harness.model.airframe import Run
 from docgen.harness.model.circuits import End
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.parts import TubePart
@@ -54,7 +53,8 @@ class BillOfMaterials:
     splice_tubes: dict[str | None, int]
     contact_tubes: dict[str | None, int]
     grommets: dict[int, int]
-    clips: int
+    clips: dict[int, int]
+    strain_reliefs: dict[int, int]
     clips_unmeasured: int
     clip_every_mm: float
 
@@ -73,7 +73,8 @@ def bill_of_materials(harness: Harness) -> BillOfMaterials:
         splice_tubes=_in_order(harness, [splice.tube for splice in splices]),
         contact_tubes=_in_order(harness, soldered_tubes(harness)),
         grommets=dict(sorted(Counter(math.ceil(diameter_mm) for diameter_mm in dressed).items())),
-        clips=_clips(harness),
+        clips=clips_of(harness),
+        strain_reliefs=strain_reliefs_of(harness),
         clips_unmeasured=sum(harness.runs[b.run].length_mm is None for b in harness.bundles if b.leads),
         clip_every_mm=harness.clip_every_mm,
     )
@@ -120,39 +121,3 @@ def _in_order(harness: Harness, tubes: Iterable[TubePart | None]) -> dict[str | 
     """Count tubes by name, in the order of the parts list."""
     counts = Counter(tube.name if tube is not None else None for tube in tubes)
     return {name: counts[name] for name in (*(tube.name for tube in harness.tubes), None) if counts[name]}
-
-
-def _clips(harness: Harness) -> int:
-    """Count clips: one at each half, where a coil or a free tail begins, where routes part, and along between those.
-
-    Common practice, no source.
-    """
-    halves = [half for disconnect in harness.disconnects.values() for half in disconnect.halves]
-    coils = [
-        end.place
-        for lead in harness.leads()
-        for end, free in zip(lead.ends, lead.free_mm, strict=True)
-        if free and end.kind != "half"  # the free tail of a half is one, however many leads are in it
-    ]
-    used = [harness.runs[bundle.run] for bundle in harness.bundles if bundle.leads]
-    meeting = Counter(place for run in used for place in run.between)
-    held = {*coils, *(half.place for half in halves)}
-    parting = {place for place, runs in meeting.items() if runs > 2} - held
-    along = sum(
-        max(math.ceil(length_mm / harness.clip_every_mm - 1e-9) - 1, 0)
-        for length_mm in _unbroken_mm(used, {place for place in meeting if meeting[place] == 2} - held)
-        if length_mm is not None
-    )
-    return len(halves) + len(coils) + len(parting) + along
-
-
-def _unbroken_mm(runs: Sequence[Run], passed: Collection[str]) -> list[float | None]:
-    """Return the lengths of the ways that runs make together, as far as known, which go on at the places `passed`."""
-    way_of = list(range(len(runs)))
-    for place in passed:
-        one, other = (way_of[at] for at, run in enumerate(runs) if place in run.between)
-        way_of = [one if way == other else way for way in way_of]
-    parts: dict[int, list[float | None]] = {}
-    for way, run in zip(way_of, runs, strict=True):
-        parts.setdefault(way, []).append(run.length_mm)
-    return [added(lengths_mm) for lengths_mm in parts.values()]

@@ -10,13 +10,16 @@ sleeve slides toward it, the nearest first. Common practice, no source.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from itertools import combinations, pairwise
 
+from docgen.harness.assembly.passing import Waits
 from docgen.harness.assembly.soldered import contact_tubes
 from docgen.harness.assembly.splices import BranchSplice, Splice, TailSplice, branch_splices, fitted_wires, tail_splices
+from docgen.harness.assembly.things import Key
+from docgen.harness.assembly.through_openings import Threading, plan_threading, waits_at, waits_of
 from docgen.harness.bundling.diameters import lead_thickness_mm
 from docgen.harness.bundling.sleeves import collar_tube, sleeves_of
 from docgen.harness.bundling.tubes import choose_tube, girth_diameter_mm
@@ -36,13 +39,14 @@ class EndWork:
     """One end of a lead: which of its wires go into contacts there, and which are spliced to tails.
 
     `tubes` are those over soldered contacts, one for each of these wires and slid on before, if one of the parts list
-    does.
+    does. What `waits` is put on in place, when the end is through the airframe's openings.
     """
 
     end: End
     fitted: tuple[Wire, ...]
     spliced: tuple[Wire, ...]
     tubes: tuple[TubePart | None, ...] = ()
+    waits: Waits = Waits.NOTHING
 
 
 @dataclass(frozen=True)
@@ -91,7 +95,8 @@ class SleeveWork:
 class AssemblyWork:
     """What is made for one assembly: leads in the order written, sleeves in the order in which they go on.
 
-    Tails are crimped and filled with the first ends; all splices are made last, those before tails too.
+    Tails are crimped and filled with the first ends; all splices are made last, those before tails too. Then all goes
+    into the airframe, through its openings, and what `waits` there, by its end, is put on in place.
     """
 
     assembly: str
@@ -100,6 +105,9 @@ class AssemblyWork:
     sleeves: tuple[SleeveWork, ...]
     branch_splices: tuple[BranchSplice, ...]
     tail_splices: tuple[TailSplice, ...]
+    threadings: tuple[Threading, ...] = ()
+    waits: Mapping[Key, Waits] = field(default_factory=dict)
+    has_free_tails: bool = False
 
     @property
     def splices(self) -> tuple[Splice, ...]:
@@ -116,10 +124,12 @@ class AssemblyWork:
 def plan_work(harness: Harness) -> tuple[AssemblyWork, ...]:
     """Return how the cut leads of each assembly are made."""
     made = {lead.assembly for lead in harness.cut_leads()}
-    return tuple(_plan(harness, assembly) for assembly in harness.assemblies if assembly in made)
+    threadings = plan_threading(harness)
+    return tuple(_plan(harness, assembly, threadings) for assembly in harness.assemblies if assembly in made)
 
 
-def _plan(harness: Harness, assembly: str) -> AssemblyWork:
+def _plan(harness: Harness, assembly: str, every: Sequence[Threading]) -> AssemblyWork:
+    """Return how the cut leads of one assembly are made; of what goes through openings what does there."""
     here = {name for name, place in harness.places.items() if place.assembly == assembly}
     leads = [lead for lead in harness.cut_leads() if lead.assembly == assembly]
     sleeves = [sleeve for sleeve in sleeves_of(harness.bundles) if sleeve.ends[0] in here]
@@ -127,7 +137,9 @@ def _plan(harness: Harness, assembly: str) -> AssemblyWork:
     hubs = [place for place, _ in ends.most_common(_HUBS if sleeves else 1)]
     # Sleeves slide along leads, so a route without any brings nothing nearer.
     routes = Routes([harness.runs[run] for run in sorted({run for lead in leads for run in lead.route.runs})])
-    bench = min((_Bench(harness, routes, hub, leads, sleeves) for hub in hubs), key=lambda each: each.cost)
+    threadings = tuple(threading for threading in every if threading.start in here)
+    waits = waits_of(threadings)
+    bench = min((_Bench(harness, routes, hub, leads, sleeves, waits) for hub in hubs), key=lambda each: each.cost)
     return AssemblyWork(
         assembly=assembly,
         leads=bench.lead_works,
@@ -135,6 +147,13 @@ def _plan(harness: Harness, assembly: str) -> AssemblyWork:
         sleeves=bench.passed_sleeve_works,
         branch_splices=tuple(splice for splice in branch_splices(harness) if splice.place in here),
         tail_splices=tuple(splice for splice in tail_splices(harness) if splice.place in here),
+        threadings=threadings,
+        waits=waits,
+        has_free_tails=any(
+            half.place in here and not half.fixed and not half.came_on
+            for joint in harness.disconnects.values()
+            for half in joint.halves
+        ),
     )
 
 
@@ -152,6 +171,7 @@ class _Bench:
     hub: str
     leads: Sequence[CutLead]
     sleeves: Sequence[Sleeve]
+    waits: Mapping[Key, Waits]
 
     @property
     def cost(self) -> tuple[int, int]:
@@ -214,7 +234,8 @@ class _Bench:
         fitted = tuple(fitted_wires(self.harness, lead, end))
         spliced = tuple(wire for wire in lead.wires if end.contacts.get(wire.role) and wire not in fitted)
         kinds = [wire.kind for wire in fitted]
-        return EndWork(end, fitted, spliced, contact_tubes(kinds, end.connector.contact, self.harness.tubes))
+        tubes = contact_tubes(kinds, end.connector.contact, self.harness.tubes)
+        return EndWork(end, fitted, spliced, tubes, waits_at(self.waits, lead, index))
 
     def _passes(self, sleeve: Sleeve, lead: Lead, index: int) -> bool:
         """Tell whether a sleeve passes over what is at a crimped end: its plug and its label, beside the other leads.

@@ -59,7 +59,7 @@ def build_bundles(
 ) -> tuple[Bundle, ...]:
     """Return what lies in each run, in the order of the runs; in some nothing does."""
     contents: list[list[Laid]] = [[] for _ in runs]
-    for item in (*_leads(circuits), *_coaxes(equipment)):
+    for item in laid(circuits, equipment):
         for index in item.runs:
             contents[index].append(item)
     diameters = [outside_diameter_mm([circle for item in items for circle in item.circles_mm]) for items in contents]
@@ -113,6 +113,12 @@ def _label_reaches_mm(items: Iterable[Laid], span: Span, behind_plug_mm: float) 
             return None
         reaches_mm[place] = max(reaches_mm[place], label_reach_mm(behind_plug_mm, free_mm))
     return reaches_mm[span.ends[0]], reaches_mm[span.ends[1]]
+
+
+def laid(circuits: Iterable[Circuit], equipment: Mapping[str, Equipment]) -> Iterator[Laid]:
+    """Walk what lies in runs: leads with their own leads, then coaxes."""
+    yield from _leads(circuits)
+    yield from _coaxes(equipment)
 
 
 def _leads(circuits: Iterable[Circuit]) -> Iterator[Laid]:

@@ -13,7 +13,7 @@ from docgen.harness.model.bundles import Bundle, Sleeve
 from docgen.harness.model.parts import SleevePart, TubePart
 
 LABEL_MM = 60.0  # length of a label as the carrier sheets print it
-_BRAID_MM = 1.0  # by how much a sleeve is thicker than what is in it; common practice, no source
+BRAID_MM = 1.0  # by how much a sleeve is thicker than what is in it; common practice, no source
 _NOISE_MM = 1e-9  # so that a diameter at the very end of a range fits
 
 
@@ -133,4 +133,4 @@ def sleeves_of(bundles: Iterable[Bundle]) -> list[Sleeve]:
 
 def collar_tube(sleeve: Sleeve, tubes: Sequence[TubePart]) -> TubePart | None:
     """Return the tube that closes a sleeve's ends, if one does."""
-    return tube_over(sleeve.diameter_mm + _BRAID_MM, tubes)
+    return tube_over(sleeve.diameter_mm + BRAID_MM, tubes)

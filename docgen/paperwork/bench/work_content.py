@@ -33,6 +33,7 @@ class WorkContent:
     halves: dict[tuple[str, str], str]
     packs: frozenset[str]
     tubes: tuple[TubePart, ...]
+    openings: tuple[tuple[float, ...] | None, ...]
     unmeasured: tuple[Waiting, ...]
 
 
@@ -49,6 +50,7 @@ def content(harness: Harness) -> WorkContent:
         halves=half_names(harness),
         packs=frozenset(name for name, equipment in harness.equipment.items() if equipment.kind == "battery"),
         tubes=harness.tubes,
+        openings=tuple(run.hole_mm for run in harness.runs),
         unmeasured=waiting_leads(harness),
     )
 

@@ -114,7 +114,7 @@ class _Matrix:
         of = table(columns, rows, _HALF_MM, TICKED_MM)
         half = (len(rows) + 1) // 2
         title = f"{work.assembly}, all leads"
-        head = heading(title, says="5 and 6 before 7; 10 to 14 after 9", above_mm=GRID_MM)
+        head = heading(title, says="5 and 6 before 7; 10 to 15 after 9", above_mm=GRID_MM)
         *most, last = abreast(of.blocks(rows[:half]), of.blocks(rows[half:]), COLUMN_GAP_MM)
         soldered = work.is_soldered or (self.items.splices.join == "solder" and work.splices)
         warning = caution(f"{CAUTION} {_IRON}" if soldered else CAUTION, AREA_MM[0])

@@ -10,18 +10,28 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from docgen.basics.findings import listed
 from docgen.basics.units import counted, decimal, millimetres
+from docgen.harness.assembly.passing import Waits
 from docgen.harness.assembly.soldered import contact_tubes
 from docgen.harness.assembly.splices import Splice, TailSplice
+from docgen.harness.assembly.things import Thing
+from docgen.harness.assembly.through_openings import Threading
 from docgen.harness.assembly.work import AssemblyWork, EndWork, LeadWork, SleeveWork
 from docgen.harness.model.circuits import Lead, Wire
 from docgen.harness.model.joints import Behind, Common, Disconnect, Half, Tail
 from docgen.harness.model.parts import Connector, TubePart
 from docgen.paperwork.bench.work_content import WorkContent
 from docgen.paperwork.cut_list.materials import NO_TUBE
+from docgen.paperwork.naming import opening_text
 from docgen.paperwork.page_kit.cells import Cell, Stacked, Tick
 from docgen.paperwork.page_kit.tables import Column, Row
 
 _FIRST_TUBE = {"lead": "first end", "wire": "each wire", "both": "wires, first"}
+_IN_PLACE = {
+    Waits.NOTHING: "",
+    Waits.HOUSING: "contacts on; into the housing in place, with 14",
+    Waits.CONTACTS: "left bare; in place, with 14",
+}
+_LEFT_OFF = {Waits.NOTHING: "", Waits.HOUSING: " without its housing", Waits.CONTACTS: " bare"}
 _LIVE = "bare one wire at a time, the other insulated"
 _SPLICED = "staggered; never in a hinge, under a clip or unsupported in a free tail"
 
@@ -45,7 +55,7 @@ def columns_of(each: str) -> list[Column]:
 def rows_of(items: WorkContent, work: AssemblyWork) -> list[Row]:
     """Return the rows of the matrix: leads, then tails of commons, then splices."""
     leads = [_lead(items, work, made) for made in work.leads]
-    tails = [_tails(items, *of) for of in work.tails]
+    tails = [_tails(items, work, *of) for of in work.tails]
     splices = [_splice(items, work, splice) for splice in work.splices]
     return [Row(tuple(cells), rule=True) for cells in (*leads, *tails, *splices)]
 
@@ -105,7 +115,7 @@ def _end(
         place += f" · {end.end.connector.name} {end.end.gender}"
     waits = f"after {listed(after)} is on, with 8: " if after else ""
     live = _LIVE if end.end.is_port and end.end.name in items.packs else ""
-    under = "; ".join(filter(None, (_slid_on(end.tubes), live)))
+    under = "; ".join(filter(None, (_IN_PLACE[end.waits], _slid_on(end.tubes), live)))
     return [Stacked("; ".join(does), waits + place, under), Tick() if end.fitted else ""]
 
 
@@ -136,15 +146,19 @@ def _slid_on(tubes: Sequence[TubePart | None]) -> str:
     return f"{listed(named)} slid on before" if named else ""
 
 
-def _tails(items: WorkContent, disconnect: Disconnect, common: Common, behind: Behind) -> list[Cell]:
+def _tails(
+    items: WorkContent, work: AssemblyWork, disconnect: Disconnect, common: Common, behind: Behind
+) -> list[Cell]:
     place = _half(items, disconnect, behind.half)
     name = Stacked(common.name, under=f"tails of {place}")
     cut = Tick(f"{len(behind.tails)} × {millimetres(behind.tail_mm)}", _gauges(behind.tails))
     into = ", ".join(f"{tail.contact} {tail.colour}" for tail in behind.tails)
     at = f"{place} · {disconnect.shell.name} {behind.half.gender}"
+    waits = _IN_PLACE[work.waits.get(("half", disconnect.name, behind.half.name), Waits.NOTHING)]
     tubes = contact_tubes([tail.kind for tail in behind.tails], disconnect.shell.contact, items.tubes)
     does = f"{into} · {_strip(items, disconnect.shell)}{_soldered(disconnect.shell)}"
-    return [name, cut, "", "", Stacked(does, at, _slid_on(tubes)), Tick(), "", "", "", ""]
+    under = "; ".join(filter(None, (waits, _slid_on(tubes))))
+    return [name, cut, "", "", Stacked(does, at, under), Tick(), "", "", "", ""]
 
 
 def _half(items: WorkContent, disconnect: Disconnect, half: Half) -> str:
@@ -164,9 +178,17 @@ def _splice(items: WorkContent, work: AssemblyWork, splice: Splice) -> list[Cell
         joined.setdefault(tails[0].colour, []).append(counted(len(tails), "tail"))
     joins = "; ".join(f"{colour}: {', '.join(names)}" for colour, names in joined.items())
     how = f"{items.splices.join} · {decimal(items.splices.strip_mm)} mm"
+    how += " · with 14" if _is_in_place(work, splice) else ""
     tube = f"{splice.tube.name if splice.tube else NO_TUBE} slid on before"
     at = Stacked(name, under=f"splice at {place}")
     return [at, "", "", "", joins, "", "", Stacked(how, tube, _SPLICED), "", Tick()]
+
+
+def _is_in_place(work: AssemblyWork, splice: Splice) -> bool:
+    """Tell whether a splice is made only when its leads are through the openings."""
+    if isinstance(splice, TailSplice):
+        return work.waits.get(("half", splice.disconnect.name, splice.half.name)) is Waits.CONTACTS
+    return ("splice", splice.leads[0].circuit) in work.waits
 
 
 def _name(work: AssemblyWork, lead: Lead) -> str:
@@ -176,7 +198,7 @@ def _name(work: AssemblyWork, lead: Lead) -> str:
 
 
 def steps_of(items: WorkContent, work: AssemblyWork) -> Iterator[Row]:
-    """Walk what is done to all leads: steps 5 and 6 when the first ends are crimped, 10 to 14 at the last."""
+    """Walk what is done to all leads: steps 5 and 6 when the first ends are crimped, 10 to 15 at the last."""
     behind, every = (f"{decimal(length_mm)} mm" for length_mm in (items.labels.behind_plug_mm, items.clip_every_mm))
     yield _all("5 lay up", "leads side by side along their routes")
     yield from map(_sleeve, work.sleeves)
@@ -186,7 +208,38 @@ def steps_of(items: WorkContent, work: AssemblyWork) -> Iterator[Row]:
     shrunk += [*["collars"] * bool(work.sleeves), *["tubes over splices"] * bool(work.splices)]
     yield _all("12 shrink", ", ".join(shrunk))
     yield _all("13 fit", "along the routes, electronics unplugged")
-    yield _all("14 clip", f"every {every}, within 50 mm of a fixed half, and where a free tail begins")
+    yield from (_thread(items, work, threading) for threading in work.threadings)
+    if work.waits:
+        yield _all("14 in place", _in_place(items, work))
+    relief = "; a strain relief where a free tail begins" if work.has_free_tails else ""
+    yield _all("15 clip", f"every {every} where a hand reaches, and within 50 mm of a fixed half{relief}")
+
+
+def _thread(items: WorkContent, work: AssemblyWork, threading: Threading) -> Row:
+    """Say what goes through an opening, one after the other, and what is left off till then."""
+    through = [
+        _thing(items, passage.thing) + _LEFT_OFF[work.waits.get(passage.thing.key, Waits.NOTHING)]
+        for passage in threading.passages
+    ]
+    says = f"from {threading.start} to {threading.goal}, ends taped, one by one: {'; '.join(through)}"
+    if not threading.bundle_passes or any(passage.stuck for passage in threading.passages):
+        says += ". It does not pass: widen it first"
+    return _all(f"13 thread · {opening_text(items.openings[threading.run])}", says)
+
+
+def _thing(items: WorkContent, thing: Thing) -> str:
+    half = items.halves[thing.key[1], thing.key[2]] if thing.key[0] == "half" else ""
+    return thing.name + half
+
+
+def _in_place(items: WorkContent, work: AssemblyWork) -> str:
+    """Say what is finished in the airframe, and that it is rung out there: on the bench it could not be."""
+    things = {passage.thing.key: passage.thing for threading in work.threadings for passage in threading.passages}
+    named = [_thing(items, things[key]) for key in work.waits]
+    return (
+        f"finish {'; '.join(named)}. Ring it out there and shake it, each contact against carbon or metal structure "
+        "too: none may ring"
+    )
 
 
 def _all(step: str, says: str) -> Row:

@@ -22,7 +22,7 @@ from docgen.paperwork.page_kit.tables import Column, Row, Table, heading, lines,
 from docgen.paperwork.typesetting.typeface import LARGE_MM, PLAIN_MM
 
 NO_TUBE = "a tube of your own"
-_CLIPS_AT = "at each half within 50 mm, where a coil or a free tail begins or routes part"
+_CLIPS_AT = "where a coil begins, routes part or a half is fixed"
 _ALL_OUT = "What to get out; what lies on the shelf is not known. Contacts are with pull samples and a tenth to spare."
 _BEYOND_WIRE = f"Wire: what the shelf lacks. All else: {_ALL_OUT[0].lower()}{_ALL_OUT[1:]}"
 _BELOW_MM = 1.0  # from a heading to the headings of columns
@@ -134,14 +134,15 @@ def _counts(name: str, contacts: Mapping[tuple[str, str], int], bill: BillOfMate
 
 
 def _fastened(bill: BillOfMaterials, listing: Listing) -> Iterator[Group]:
-    """Walk grommets and clips."""
+    """Walk grommets, clips and strain reliefs."""
     rows = [_row(str(count), f"grommets, {inside_mm} mm inside at least") for inside_mm, count in bill.grommets.items()]
-    every = f"clips as thick as the bundle, one every {decimal(bill.clip_every_mm)} mm"
-    every += f" (those along {counted(bill.clips_unmeasured, 'run')} not measured)" if bill.clips_unmeasured else ""
-    rows += [_row(str(bill.clips), f"{every}; {_CLIPS_AT}")] if bill.clips else []
+    rows += [_row(str(count), f"clips for {wide_mm} mm") for wide_mm, count in bill.clips.items()]
+    rows += [_row(str(count), f"strain reliefs for {wide_mm} mm") for wide_mm, count in bill.strain_reliefs.items()]
+    every = f"one every {decimal(bill.clip_every_mm)} mm and {_CLIPS_AT}"
+    every += f"; those along {counted(bill.clips_unmeasured, 'run')} not measured" if bill.clips_unmeasured else ""
     if rows:
         of = listing.table("pieces", [Column("what")], rows)
-        yield _group("Grommets and clips", of, rows, listing)
+        yield _group("Grommets, clips, strain reliefs", of, rows, listing, every)
 
 
 def _wire(wire: WireToBuy) -> str:

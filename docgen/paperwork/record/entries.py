@@ -13,7 +13,7 @@ from docgen.harness.model.circuits import Circuit, CutLead, End, Lead, Wire
 from docgen.harness.model.equipment import Equipment, PortUse
 from docgen.harness.model.harness import Flight, Harness, Output
 from docgen.harness.model.joints import Common, Disconnect, Tail
-from docgen.paperwork.naming import end_text, half_title, mates_text
+from docgen.paperwork.naming import end_text, half_title, mates_text, opening_text
 from docgen.paperwork.record.lines import Lines, joined, length, measured, named, percent, quantity
 
 CardHashes = Mapping[tuple[str, ...], str]  # by the names of a disconnect and its half, or by the name of equipment
@@ -49,12 +49,6 @@ def run_text(run: Run) -> str:
     return " to ".join(run.between)
 
 
-def opening_text(run: Run) -> str:
-    """Say how wide its opening is; nothing where it has none."""
-    sides = [decimal(side) for side in run.hole_mm or ()]
-    return f"{' × '.join(sides)} mm" if sides else ""
-
-
 def add_run(lines: Lines, _: Harness, run: Run) -> None:
     """Add a run: its length, and what wires meet there."""
     lines.add(
@@ -64,7 +58,7 @@ def add_run(lines: Lines, _: Harness, run: Run) -> None:
         named("dressed with", run.dressed),
         named("heat", quantity(run.heat_c, "°C")),
         named("hinge", quantity(run.hinge_mm, "mm")),
-        named("opening", opening_text(run)),
+        named("opening", opening_text(run.hole_mm)),
         "closed" if run.closed else "",
         "goes without a sleeve" if run.sleeve == NO_SLEEVE else "",
         named("note:", run.note),

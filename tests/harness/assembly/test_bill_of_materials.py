@@ -33,9 +33,11 @@ def test_wren_needs_what_a_hand_counts() -> None:
     # of braid: with a tenth to spare 4.9 mm, which a tube of 6.4 mm passes and one of 4.8 mm does not.
     assert bill.retainers == {"servo-3": 3}
     assert bill.collars == {"shrink-6.4": 2 * 5}
-    # At four halves and three coils, where routes part at the tray, and between: 260 mm once, 235 mm once on each side,
-    # 1140 mm seven times, 745 mm four times on each side.
-    assert bill.clips == 4 + 3 + 1 + 1 + 2 * 1 + 7 + 2 * 4
+    # At two fixed halves and three coils, where routes part at the tray, and between: 260 mm once, 235 mm once on each
+    # side, 1140 mm seven times, 745 mm four times on each side. Three wires of 1.6 mm are 3.45 mm thick, two of 1.8 mm
+    # 3.6 mm; in braid 1 mm more: 5 mm for all but the coils, where nothing is sleeved, and the supply.
+    assert bill.clips == {4: 3 + 1, 5: 2 + 1 + 2 * 1 + 7 + 2 * 4}
+    assert bill.strain_reliefs == {5: 2}
 
 
 @pytest.mark.parametrize("name", ["wren", "fulmar"])
@@ -96,9 +98,9 @@ def test_where_a_half_is_held_nothing_more_is_clipped_though_ways_part_there(air
         ("[radio-tray, tail-post]", "[left-root, tail-post]"),
     ]
     bill = bill_of_materials(harness_of(aircraft_folder({"aircraft.yaml": runs})))
-    # Four halves, three coils; routes part at the left root, where a half is. Between: 260 + 235 mm three times, 235 mm
-    # once, 1140 mm seven times, 745 mm four times on each side.
-    assert bill.clips == 4 + 3 + 3 + 1 + 7 + 2 * 4
+    # Two fixed halves, three coils; routes part at the left root, where a half is. Between: 260 + 235 mm three times,
+    # 235 mm once, 1140 mm seven times, 745 mm four times on each side.
+    assert sum(bill.clips.values()) == 2 + 3 + 3 + 1 + 7 + 2 * 4
 
 
 ROOTS = """  - {between: [radio-tray, left-root], length: 235 mm, edges: sharp}
@@ -128,4 +130,18 @@ def test_clips_are_counted_along_the_way_however_it_is_written(
     pieces: int, written_folder: Callable[[Mapping[str, str]], Path]
 ) -> None:
     # 600 mm: a clip every 150 mm between its ends is three.
-    assert bill_of_materials(harness_of(written_folder(box(pieces)))).clips == 3
+    bill = bill_of_materials(harness_of(written_folder(box(pieces))))
+    assert (bill.clips, bill.strain_reliefs) == ({1: 3}, {})  # one wire of 1.0 mm
+
+
+def test_no_clip_sits_where_no_hand_reaches(written_folder: Callable[[Mapping[str, str]], Path]) -> None:
+    def clips(pieces: int, *closed: str) -> int:
+        texts = dict(box(pieces))
+        for run in closed:
+            assert texts["aircraft.yaml"].count(run) == 1
+            texts["aircraft.yaml"] = texts["aircraft.yaml"].replace(run, f"{run}, closed: yes")
+        return sum(bill_of_materials(harness_of(written_folder(texts))).clips.values())
+
+    # All closed: none. A third of 600 mm closed: 400 mm are left, with two between their ends.
+    assert clips(1, "length: 600 mm") == 0
+    assert clips(3, "[stop-1, stop-2], length: 200 mm") == 2

@@ -17,6 +17,8 @@ from printed_steps import Cell, Line, Sheet, Step, printed_sheet, ring, sheets_o
 from resolved import EXAMPLES, harness_of
 
 import docgen
+from docgen.harness.bundling.bundles import lead_circles_mm
+from docgen.harness.bundling.diameters import outside_diameter_mm
 from docgen.harness.model.bundles import Sleeve
 from docgen.harness.model.circuits import CutLead, End, Lead, Wire
 from docgen.harness.model.harness import Harness
@@ -26,10 +28,15 @@ PARTS = read(Path(docgen.__file__).parent / "definition" / "parts.yaml")
 
 @dataclass
 class OnTheBench:
-    """One lead: which of its ends are crimped, and what has slid onto it, by where it lies along the lead."""
+    """One lead: which of its ends are crimped, and what has slid onto it, by where it lies along the lead.
+
+    `unhoused` ends have their contacts on and no housing; `through` is the end that went through each opening.
+    """
 
     lead: CutLead
     crimped: set[int] = field(default_factory=set)
+    unhoused: set[int] = field(default_factory=set)
+    through: dict[int, int] = field(default_factory=dict)
     items: dict[str, float] = field(default_factory=dict)
 
     def slide(self, what: str, at: float, side: int, passes_mm: float = 0.0) -> None:
@@ -65,6 +72,8 @@ class Bench:
             and harness.places[harness.runs[bundle.run].between[0]].assembly == assembly
         ]
         self.slid: list[Sleeve] = []
+        self.in_place: list[tuple[Line, int]] = []
+        self.threaded: list[int] = []
         self.spliced: list[tuple[str, str]] = []
 
     def work(self, sheet: Sheet) -> None:
@@ -81,9 +90,15 @@ class Bench:
                 for line in sheet.lines:
                     if line.cells[4].over.startswith("after "):
                         self.crimp(line, 4)
-            for step in sheet.steps:
-                if step.number == number == 6:
-                    self.slide_sleeve(step)
+            for step in (step for step in sheet.steps if step.number == number):
+                self.do_to_all(step)
+        assert self.in_place == []
+
+    def do_to_all(self, step: Step) -> None:
+        done = {"sleeve": self.slide_sleeve, "thread": self.thread, "in": self.finish_in_place}
+        does = done.get(step.verb.split(" ")[0])
+        if does is not None:
+            does(step)
 
     def do(self, number: int, line: Line) -> None:
         cell = line.cells[number]
@@ -91,6 +106,8 @@ class Bench:
             assert cell.ticked == (number in (1, 4))
         elif line.name.startswith("splice at "):
             assert cell.ticked == (number == 9)
+            if number == 9 and line.cells[8].text.endswith("with 14"):
+                self.in_place.append((line, 9))
             self.spliced += self.joined_by(line) if number == 9 else []
         elif number == 1:
             lead = self.lead(line).lead
@@ -114,6 +131,11 @@ class Bench:
         one, cell = self.lead(line), line.cells[number]
         index = self.end(line, number)
         end = one.lead.ends[index]
+        if "with 14" in cell.under and (line, number) not in self.in_place:
+            self.in_place.append((line, number))
+            if "left bare" in cell.under:
+                return
+            one.unhoused.add(index)
         into, spliced = contacts_and_splices(cell.text)
         assert spliced == {w.colour for w in one.lead.wires if w.role in spliced_roles(self.harness, one.lead, end)}
         crimped = [w for w in one.lead.wires if w.role in roles_alone(self.harness, one.lead, end)]
@@ -144,6 +166,95 @@ class Bench:
             beyond_label = -2.0 if index == 0 else float(len(one.lead.route.runs) + 1)
             one.slide(f"tubes at {index}", beyond_label, index)
 
+    def thread(self, step: Step) -> None:
+        """Put leads through an opening one by one, and hold that each is as the sheet says, and that it passes."""
+        said = re.fullmatch(r"from (.+?) to (.+?), ends taped, one by one: (.+?)(\. It does not pass: .+)?", step.says)
+        assert said is not None, step
+        start, goal, things, stuck = said.groups()
+        (run,) = (
+            index
+            for index, run in enumerate(self.harness.runs)
+            if set(run.between) == {start, goal} and index not in self.threaded
+            if run.hole_mm and f"thread · {' × '.join(f'{side:g}' for side in run.hole_mm)} mm" == step.verb
+        )
+        self.threaded.append(run)
+        found = "hole" in {f.name for f in self.harness.findings if f.subject == ("runs", str(run))}
+        lies: list[float] = []
+        for thing in things.split("; "):
+            state = next((state for state in (" without its housing", " bare") if thing.endswith(state)), "")
+            name = thing.removesuffix(state)
+            ends = self.ends_through(run, name, goal)
+            for one, index in ends:
+                self.pass_end(one, index, run, state)
+            assert found or self.passes(run, ends, state, lies), (step, thing)
+            lies += [circle for one, _ in ends for circle in lead_circles_mm(one.lead)] or self.came_along(run, name)
+        bundle = self.harness.bundles[run]
+        assert outside_diameter_mm(lies) == pytest.approx(bundle.diameter_mm), step
+        thick_mm = bundle.diameter_mm + (1.0 if bundle.sleeve is not None else 0.0)
+        assert found or passes(self.harness.runs[run].hole_mm or (), (thick_mm,), 0.0)
+        assert found or stuck is None
+
+    def ends_through(self, run: int, name: str, goal: str) -> list[tuple[OnTheBench, int]]:
+        """Return the leads that a name is of, each with the end that goes through an opening to a place."""
+        found = []
+        for one in (one for one in self.leads if run in one.lead.route.runs):
+            index = int(one.lead.route.places[one.lead.route.runs.index(run) + 1] == goal)
+            end = one.lead.ends[index]
+            if name in through_names(one.lead, end):
+                found.append((one, index))
+        return found
+
+    def passes(self, run: int, ends: Sequence[tuple[OnTheBench, int]], state: str, lies: Sequence[float]) -> bool:
+        """Tell whether ends pass an opening as they are, beside what lies there; what came along has been held so."""
+        if not ends:
+            return True
+        hole, end = self.harness.runs[run].hole_mm or (), ends[0][0].lead.ends[ends[0][1]]
+        circles = [circle for one, _ in ends for circle in lead_circles_mm(one.lead)]
+        if state == " bare":  # a splice is made when it is through; all else has been found at one of its openings
+            through = {str(run) for one, _ in ends for run in one.lead.route.runs}
+            found = through & {f.subject[1] for f in self.harness.findings if f.name == "hole"}
+            return bool(end.is_splice or found) and passes(hole, (outside_diameter_mm([*lies, *circles]),), 0.0)
+        if not state:
+            return passes(hole, size_of(end.connector.name), outside_diameter_mm(lies))
+        wires = sorted((wire.kind.diameter_mm for one, _ in ends for wire in one.lead.wires), reverse=True)
+        over_mm = float(contact_of(end.connector.name)["over"].split()[0])
+        return passes(hole, (over_mm + 1,), outside_diameter_mm([*lies, *wires[:-1]]))
+
+    def came_along(self, run: int, name: str) -> list[float]:
+        """Return how thick what came along and lies in a run is, by its name."""
+        ends = ((lead, end) for lead in self.harness.leads() for end in lead.ends)
+        lead, own = next((lead, end.own) for lead, end in ends if f"{end.name}'s own lead" == name)
+        assert own is not None
+        assert run in own.route.runs
+        return [outside_diameter_mm([(own.kind or wire.kind).diameter_mm for wire in lead.wires])]
+
+    def pass_end(self, one: OnTheBench, index: int, run: int, state: str) -> None:
+        """Pass one end of a lead, which is as is said; it comes from where the lead lies by now."""
+        fitted = bool(roles_alone(self.harness, one.lead, one.lead.ends[index]))
+        assert (index in one.unhoused) == (state == " without its housing" and fitted), one.lead.name
+        assert (index in one.crimped) == (state != " bare" and fitted), one.lead.name
+        runs = one.lead.route.runs
+        for other in one.through:
+            # What one end went through lies before it, what the other went through behind it.
+            assert (runs.index(other) < runs.index(run)) == (index == 1), one.lead.name
+        assert run not in one.through
+        one.through[run] = index
+
+    def finish_in_place(self, step: Step) -> None:
+        """Finish in the airframe what the sheet names, which is all that waits, and ring it out there."""
+        said = re.fullmatch(r"finish (.+)\. Ring it out there and shake it, .+ structure too: none may ring", step.says)
+        assert said is not None, step
+        for line, number in list(self.in_place):
+            place = line.name.removeprefix("splice at ")
+            if number != 9:
+                one, index = self.lead(line), self.end(line, number)
+                place = through_names(one.lead, one.lead.ends[index])[0]
+                if index not in one.unhoused:
+                    self.crimp(line, number)
+                one.unhoused.discard(index)
+            assert place in said[1], (place, step)
+            self.in_place.remove((line, number))
+
     def joined_by(self, line: Line) -> list[tuple[str, str]]:
         """Return each wire that a splice joins: its lead, as its row is headed, and its colour."""
         groups = (group.split(": ") for group in line.cells[4].text.split("; "))
@@ -158,7 +269,7 @@ class Bench:
         """Return which end a cell tells of, by the place that it names first; halves may say which."""
         lead = self.lead(line).lead
         said = re.sub(r"^after .+ is on, with 8: ", "", line.cells[number].over).split(" · ")[0]
-        found = [i for i in (0, 1) if said in (lead.ends[i].text, f"{lead.ends[i].text}, {lead.ends[i].part} half")]
+        found = [i for i in (0, 1) if said in names_of(lead.ends[i])]
         assert len(found) == 1, said
         return found[0]
 
@@ -195,6 +306,8 @@ class Bench:
     def hold_all_is_done(self) -> None:
         """Hold that every lead has its labels, sleeves, contacts and splices."""
         assert len(self.slid) == len(self.sleeves)
+        for one in self.leads:
+            assert one.through.keys() == {run for run in one.lead.route.runs if self.harness.runs[run].hole_mm}
         joints: set[tuple[str, str]] = set()
         for one in self.leads:
             for index, end in enumerate(one.lead.ends):
@@ -204,6 +317,39 @@ class Bench:
                 name = f"{one.lead.label} {one.lead.segment}"
                 joints |= {(name, wire.colour) for wire in one.lead.wires if wire.role in spliced}
         assert {joint for joint in self.spliced if not re.fullmatch(r"\d+ tails?", joint[0])} == joints
+
+
+def passes(opening: tuple[float, ...], size: tuple[float, ...], beside: float) -> bool:
+    """Tell whether something passes beside a bundle, a tenth to spare: in a rectangle they lie side by side."""
+    if len(opening) == 1:
+        return 1.1 * (math.hypot(*size) + beside) <= opening[0] + 1e-9
+    width, height = size if len(size) > 1 else size * 2
+    return any(
+        1.1 * (one + beside) <= long + 1e-9 and 1.1 * max(other, beside) <= short + 1e-9
+        for one, other in [(width, height), (height, width)]
+        for long, short in (opening, opening[::-1])
+    )
+
+
+def names_of(end: End) -> tuple[str, ...]:
+    """Return how sheets may name an end: of a half, which it is."""
+    return end.text, f"{end.text}, {end.part}", f"{end.text}, {end.part} half"
+
+
+def through_names(lead: Lead, end: End) -> tuple[str, ...]:
+    """Return how sheets may name an end that goes through an opening."""
+    return (f"splice of {lead.circuit} at {end.place}",) if end.is_splice else names_of(end)
+
+
+def contact_of(name: str) -> Mapping[str, str]:
+    contact: Mapping[str, str] = (PARTS["plugs"] | PARTS["shells"])[name]["contact"]
+    return contact
+
+
+def size_of(name: str) -> tuple[float, ...]:
+    """Return how wide a plug or shell is, end on, in the parts list."""
+    part = (PARTS["plugs"] | PARTS["shells"])[name]
+    return tuple(float(side.split()[0]) for side in part.get("size", part.get("outline")))
 
 
 def contacts_and_splices(said: str) -> tuple[set[tuple[str, str]], set[str]]:
@@ -262,7 +408,7 @@ def test_carrying_out_an_example_strands_nothing(example: str, tmp_path: Path) -
         assert all(head.startswith(f"{number} {verbs[number]}") for number, head in sheet.heads.items())
         assert set(verbs) - {9} <= set(sheet.heads)
         steps = [(step.number, step.verb.split(" ")[0]) for step in sheet.steps]
-        fixed = [(10, "ring"), (11, "labels"), (12, "shrink"), (13, "fit"), (14, "clip")]
+        fixed = [(10, "ring"), (11, "labels"), (12, "shrink"), (13, "fit"), (15, "clip")]
         assert [step for step in steps if step != (6, "sleeve")] == [(5, "lay"), *fixed]
         assert steps == sorted(steps, key=lambda step: step[0])
 
@@ -311,6 +457,45 @@ def grown(seed: int) -> Mapping[str, str]:
         ),
         "harness.yaml": json.dumps({"equipment": equipment, "circuits": circuits}),
     }
+
+
+def opened(seed: int) -> Mapping[str, str]:
+    """Write such an airframe with openings at random, plugs that lie elsewhere, and a joint that some leads pass."""
+    chance = random.Random(seed)
+    texts = {file: json.loads(text) for file, text in grown(seed).items()}
+    airframe, made = texts["aircraft.yaml"], texts["harness.yaml"]
+    openings = [f"{chance.randint(4, 14)} mm", f"{chance.randint(9, 40)} mm", "20 mm x 8 mm", "30 mm x 16 mm"]
+    for run in airframe["runs"]:
+        run.update({"hole": chance.choice(openings)} if chance.random() < 0.6 else {})
+        run.update({"closed": "yes"} if chance.random() < 0.3 else {})
+    places = list(airframe["places"])
+    for name in places[1:]:
+        if chance.random() < 0.1:
+            del airframe["places"][name]["access"]
+    halves = [{"place": chance.choice(places), "contacts": gender, "reach": "80 mm"} for gender in ("sockets", "pins")]
+    made["disconnects"] = {"joint": {"shell": "block-14", "halves": halves}}
+    passing = [name for name, said in made["circuits"].items() if said["lead"] == "servo-22"]
+    for name in chance.sample(passing, min(len(passing), chance.randint(1, 4))):
+        made["circuits"][name]["through"] = ["joint"]
+    for entry in made["equipment"].values():
+        if entry["kind"] == "servo" and chance.random() < 0.3:
+            entry |= {"plug_at": chance.choice(places), "lead": "2000 mm"}
+    return {file: json.dumps(text) for file, text in texts.items()}
+
+
+@pytest.mark.parametrize("seeds", [range(12), pytest.param(range(12, 112), marks=pytest.mark.long)])
+def test_carrying_out_random_harnesses_through_openings_strands_nothing(
+    seeds: range, written_folder: Callable[[Mapping[str, str]], Path], tmp_path: Path
+) -> None:
+    seen: dict[str, int] = defaultdict(int)
+    for seed in seeds:
+        harness = harness_of(written_folder(opened(seed)))
+        for sheet in carry_out(harness, tmp_path).values():
+            for step in sheet.steps:
+                for said in ("without its housing", " bare", "does not pass", "joint"):
+                    seen[said] += said in step.says if step.verb.startswith("thread") else 0
+        seen["hole"] += sum(finding.name == "hole" for finding in harness.findings)
+    assert min(seen.values()) > 0, seen
 
 
 @pytest.mark.parametrize("seeds", [range(8), pytest.param(range(8, 60), marks=pytest.mark.long)])

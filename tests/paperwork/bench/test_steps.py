@@ -249,7 +249,7 @@ def test_labels_and_clips_stand_where_the_builder_wants_them(aircraft_folder: Ai
     sheet = sheets_on(printed_sheet(harness_of(folder), tmp_path))["fuselage"]
     says = {step.number: step.says for step in sheet.steps}
     assert says[11] == "each 40 mm behind its plug"
-    assert says[14].startswith("every 90 mm, within 50 mm of a fixed half")
+    assert says[15].startswith("every 90 mm where a hand reaches, and within 50 mm of a fixed half")
 
 
 def test_where_nothing_comes_apart_there_are_no_whole_paths(

@@ -140,10 +140,13 @@ def test_everything_to_get_out_is_counted_as_the_bill_says(sample: Sample) -> No
     assert over_contacts == bill.contact_tubes
     samples = {row["what"]: int(row["pieces"]) for row in sample.list.group("Wire for pull samples")}
     assert samples == {f"{wire}, any colour": count for wire, count in bill.sample_wires.items()}
-    rest = [(row["what"].split(", ")[0], int(row["pieces"])) for row in sample.list.group("Grommets and clips")]
+    rest = [
+        (row["what"].split(", ")[0], int(row["pieces"])) for row in sample.list.group("Grommets, clips, strain reliefs")
+    ]
     assert rest == [
         *(("grommets", count) for count in bill.grommets.values()),
-        ("clips as thick as the bundle", bill.clips),
+        *((f"clips for {mm} mm", count) for mm, count in bill.clips.items()),
+        *((f"strain reliefs for {mm} mm", count) for mm, count in bill.strain_reliefs.items()),
     ]
 
 

@@ -1,0 +1,86 @@
+"""Take an opening and what goes through it; return in which order it does, and what has to wait till it is through."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from enum import IntEnum
+
+from docgen.harness.assembly.things import Thing
+from docgen.harness.bundling.diameters import outside_diameter_mm
+from docgen.harness.bundling.openings import Size, passes
+
+_MOST_TRIED = 7  # things through one opening of which every order is tried; of more the thickest go first
+
+
+class Waits(IntEnum):
+    """What is put on only when an end is through: nothing, its housing, or its contacts too."""
+
+    NOTHING = 0
+    HOUSING = 1
+    CONTACTS = 2
+
+
+@dataclass(frozen=True)
+class Passage:
+    """One thing that goes through, and what waits till then; a `stuck` one does not go through at all."""
+
+    thing: Thing
+    waits: Waits
+    stuck: bool = False
+
+    @property
+    def cost(self) -> float:
+        """Return how bad it is: what is crimped inside the airframe most, but for a splice, and where no hand reaches.
+
+        What is stuck is worse than all else.
+        """
+        if self.stuck:
+            return 1000.0
+        waits = self.waits if self.thing.size_mm is not None else Waits.HOUSING
+        unreached = 50.0 if waits is not Waits.NOTHING and not self.thing.reached else 0.0
+        return {Waits.NOTHING: 0.0, Waits.HOUSING: 1.0, Waits.CONTACTS: 100.0}[waits] + unreached
+
+
+def order_of(opening_mm: Size, things: Sequence[Thing]) -> list[Passage]:
+    """Return what goes through in the order in which the least is left unfinished."""
+    thickest = sorted(things, key=lambda thing: outside_diameter_mm(thing.circles_mm) - thing.through_mm)
+    order: list[Passage] = []
+    for thing in thickest:
+        order.append(_passage(opening_mm, thing, [passage.thing for passage in order]))
+    if len(things) > _MOST_TRIED or not _cost(order):
+        return order
+    return min(order, _best(opening_mm, thickest), key=_cost)
+
+
+def _cost(order: Sequence[Passage]) -> float:
+    return sum(passage.cost for passage in order)
+
+
+def _best(opening_mm: Size, things: Sequence[Thing]) -> list[Passage]:
+    """Return the best of all orders: how something goes through depends on what is through, not in which order."""
+    best: dict[frozenset[int], list[Passage]] = {frozenset(): []}
+    for _ in things:
+        longer: dict[frozenset[int], list[Passage]] = {}
+        for done, order in best.items():
+            for index in (index for index in range(len(things)) if index not in done):
+                tried = [*order, _passage(opening_mm, things[index], [passage.thing for passage in order])]
+                key = done | {index}
+                if key not in longer or _cost(tried) < _cost(longer[key]):
+                    longer[key] = tried
+        best = longer
+    return best[frozenset(range(len(things)))]
+
+
+def _passage(opening_mm: Size, thing: Thing, before: Sequence[Thing]) -> Passage:
+    """Return how something goes through beside what is through already: as finished as it can."""
+    lies_mm = [circle for other in before for circle in other.circles_mm]
+    beside_mm = outside_diameter_mm(lies_mm)
+    if thing.size_mm is not None and passes(opening_mm, thing.size_mm, beside_mm):
+        return Passage(thing, Waits.NOTHING)
+    if thing.contact_mm is not None:
+        others_mm = outside_diameter_mm([*lies_mm, *thing.wires_mm[:-1]])
+        if passes(opening_mm, (thing.contact_mm,), others_mm):
+            return Passage(thing, Waits.HOUSING)
+    whole_mm = outside_diameter_mm([*lies_mm, *thing.circles_mm])
+    return Passage(thing, Waits.CONTACTS, stuck=not thing.made or not passes(opening_mm, (whole_mm,)))

@@ -1,0 +1,65 @@
+"""Openings of the airframe, and what has to go through them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from docgen.basics.findings import PRACTICE, Finding, listed, shown
+from docgen.basics.units import at_least, decimal
+from docgen.harness.assembly.passing import Passage, Waits
+from docgen.harness.assembly.through_openings import Threading, plan_threading
+from docgen.harness.bundling.openings import least_opening_mm
+from docgen.harness.checks.facts import Facts, caution
+
+KIND = caution(
+    name="hole",
+    stands_on="run",
+    meaning="What lies in a run does not pass its opening.",
+    when="All that lies in a run, sleeved and a tenth to spare, is wider than its `hole:` (on a run that is `closed:` "
+    "its labels and collars count too); or something goes through with neither end, be it plugged, or contact by "
+    "contact (the largest insulation and 1 mm, beside what is through already); or its end is to be filled where no "
+    "hand reaches. Own leads go through with their plug. Soldered contacts do not go through without their housing.",
+    why="The finished plug meets the former with the wing half built. Then it is cut off, or the former is filed "
+    "with the wires in it.",
+    remedy="Widen the opening while it is bare, `hole: 14 mm`, or `hole: 20 mm x 8 mm` for a flat plug; go by another "
+    "route, `by: [belly]`; take a smaller `shell:`; or let a joint sit in the former.",
+    source=PRACTICE,
+)
+
+
+def find(facts: Facts) -> Iterator[Finding]:
+    """Find each opening that its bundle does not pass, or that something passes with neither end."""
+    for threading in plan_threading(facts.harness):
+        run = facts.harness.runs[threading.run]
+        hole = f"the opening of {' × '.join(map(decimal, run.hole_mm or ()))} mm between {run.ends_text}"
+        if not threading.bundle_passes:
+            yield _bundle(facts, threading, hole)
+            continue
+        bad = [passage for passage in threading.passages if _is_bad(passage)]
+        if bad:
+            named = listed(shown(passage.thing.name) for passage in bad)
+            sentence = f"{hole} is passed neither plugged nor contact by contact by what goes to {named}."
+            if all(passage.waits is Waits.HOUSING for passage in bad):
+                sentence = f"{named} can't pass {hole} finished, and no hand reaches there to fill it."
+            if all(passage.stuck for passage in bad):
+                sentence = f"{hole} is not passed by {named}."
+            wide_mm = max(passage.thing.through_mm for passage in bad)
+            do = f"Widen it: {at_least(least_opening_mm([wide_mm]), 1)} mm pass the widest of them alone"
+            do += "; lead it by another route; or choose a smaller plug or shell."
+            yield facts.found(KIND, ("runs", threading.run, "hole"), sentence, do)
+
+
+def _bundle(facts: Facts, threading: Threading, hole: str) -> Finding:
+    wanted = at_least(least_opening_mm([threading.bundle_mm]), 1)
+    sentence = (
+        f"{hole} is not passed by its {threading.bundle_mm:.2f} mm of wires and what is on them, a tenth to spare."
+    )
+    do = f"Widen it to {wanted} mm each way, or lead some of it by another route."
+    return facts.found(KIND, ("runs", threading.run, "hole"), sentence, do)
+
+
+def _is_bad(passage: Passage) -> bool:
+    """Tell whether something has to be crimped in the airframe, or filled where no hand reaches, or goes not at all."""
+    if passage.stuck or passage.thing.size_mm is None:
+        return passage.stuck
+    return passage.waits is Waits.CONTACTS or (passage.waits is Waits.HOUSING and not passage.thing.reached)

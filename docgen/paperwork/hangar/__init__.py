@@ -1,0 +1,1 @@
+"""The hangar card and its plan."""

@@ -1,0 +1,217 @@
+"""What goes through an opening of the airframe: by hand, against every order that there is, and where it is found."""
+
+from __future__ import annotations
+
+import itertools
+import math
+import random
+from collections.abc import Mapping, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import pytest
+from wren_changed import aircraft
+
+from docgen.harness.assembly.passing import Passage, Waits, order_of
+from docgen.harness.assembly.things import Thing
+from docgen.harness.assembly.through_openings import Threading, plan_threading
+from docgen.harness.bundling.diameters import outside_diameter_mm
+from docgen.harness.bundling.openings import passes
+from docgen.pipeline import Checked, check
+
+if TYPE_CHECKING:
+    from conftest import AircraftFolder
+
+TAIL = "[radio-tray, tail-post],   length: 1140 mm"
+
+
+# A plug of 8 × 3 mm: across its corners √(8² + 3²) = 8.544 mm, a tenth to spare 9.398 mm.
+@pytest.mark.parametrize(
+    ("opening", "beside", "does"),
+    [
+        ((8.0,), 0.0, False),
+        ((9.39,), 0.0, False),
+        ((9.40,), 0.0, True),
+        ((10.0,), 0.0, True),
+        # Beside a bundle of 2 mm: 1.1 × (8.544 + 2) = 11.598 mm.
+        ((11.59,), 2.0, False),
+        ((11.60,), 2.0, True),
+        # A slot: 1.1 × 8 = 8.8 mm by 1.1 × 3 = 3.3 mm, either way round; beside the bundle 1.1 × (3 + 2) = 5.5 mm.
+        ((8.8, 3.3), 0.0, True),
+        ((3.3, 8.8), 0.0, True),
+        ((8.7, 3.3), 0.0, False),
+        ((8.8, 3.2), 0.0, False),
+        ((8.8, 5.5), 2.0, True),
+        ((8.8, 5.4), 2.0, False),
+        ((11.0, 3.3), 2.0, True),
+    ],
+)
+def test_a_plug_passes_with_a_tenth_to_spare(opening: tuple[float, ...], beside: float, does: bool) -> None:
+    assert passes(opening, (8.0, 3.0), beside) == does
+
+
+def test_a_bundle_passes_by_its_circle() -> None:
+    assert passes((5.5,), (5.0,))
+    assert not passes((5.4,), (5.0,))
+    assert passes((5.5, 20.0), (5.0,))
+    assert not passes((5.4, 20.0), (5.0,))
+
+
+def cost_of(order: Sequence[Passage]) -> tuple[int, int, int]:
+    """Return how many do not go through, how many are crimped when they are, and how many lack their housing."""
+    return (
+        sum(passage.stuck for passage in order),
+        sum(passage.waits is Waits.CONTACTS and not passage.stuck for passage in order),
+        sum(passage.waits is Waits.HOUSING for passage in order),
+    )
+
+
+def by_every_order(opening: tuple[float, ...], things: Sequence[Thing]) -> tuple[int, int, int]:
+    """Return the least that is left unfinished in any order; through it goes as finished as it can."""
+
+    def state(thing: Thing, lies: list[float]) -> int:
+        assert thing.size_mm is not None
+        assert thing.contact_mm is not None
+        beside = outside_diameter_mm(lies)
+        if 1.1 * (math.hypot(*thing.size_mm) + beside) <= opening[0]:
+            return 0
+        wires = outside_diameter_mm([*lies, *sorted(thing.wires_mm)[1:]])
+        if 1.1 * (thing.contact_mm + wires) <= opening[0]:
+            return 1
+        return 2 if 1.1 * outside_diameter_mm([*lies, *thing.circles_mm]) <= opening[0] else 3
+
+    found = []
+    for order in itertools.permutations(things):
+        lies: list[float] = []
+        states = []
+        for thing in order:
+            states.append(state(thing, lies))
+            lies += thing.circles_mm
+        found.append((states.count(3), states.count(2), states.count(1)))
+    return min(found)
+
+
+def test_no_order_leaves_less_unfinished() -> None:
+    chance = random.Random(5)
+    seen = set()
+    for _ in range(150):
+        things = []
+        for number in range(chance.randint(1, 5)):
+            wires = [chance.uniform(0.9, 4.5)] * chance.randint(1, 3)
+            size = (chance.uniform(3, 20), chance.uniform(2, 10))
+            circles, contact = (outside_diameter_mm(wires),), wires[0] + 1
+            things.append(
+                Thing((f"{number}",), f"{number}", (), circles, tuple(wires), size, contact, "", reached=True)
+            )
+        opening = (chance.uniform(4, 45),)
+        least = by_every_order(opening, things)
+        assert cost_of(order_of(opening, things)) == least
+        seen.add(tuple(count > 0 for count in least))
+    assert len(seen) > 4
+
+
+def threaded(folder: Path) -> list[Threading]:
+    harness = check(folder).harness
+    assert harness is not None
+    return list(plan_threading(harness))
+
+
+def test_the_side_goes_through_that_passes_finished(aircraft_folder: AircraftFolder) -> None:
+    # The tail lead's plugs are alike; those of the root leads are not: the servo's of 8 × 2.9 mm pass 14 mm, the block
+    # of 20 × 12 mm (23.3 mm across its corners) does not, so it is laid out from the root.
+    roots = aircraft(
+        "[radio-tray, <side>-root], length: 235 mm", "[radio-tray, <side>-root], length: 235 mm, hole: 14 mm"
+    )
+    for threading in threaded(aircraft_folder(roots)):
+        assert (threading.start.removeprefix("left").removeprefix("right"), threading.goal) == ("-root", "radio-tray")
+        (passage,) = threading.passages
+        assert (passage.thing.size_mm, passage.waits) == ((8.0, 2.9), Waits.NOTHING)
+
+
+def test_an_end_goes_through_both_of_two_openings_in_a_row(aircraft_folder: AircraftFolder) -> None:
+    middle = {
+        "aircraft.yaml": [
+            ("  tail-post: ", "  former: {assembly: fuselage, access: hatch}\n  tail-post: "),
+            (
+                "  - {between: [radio-tray, tail-post],   length: 1140 mm, edges: sharp}\n",
+                "  - {between: [radio-tray, former], length: 500 mm, hole: 8 mm}\n"
+                "  - {between: [former, tail-post], length: 640 mm, hole: 8 mm}\n",
+            ),
+        ]
+    }
+    first, second = threaded(aircraft_folder(middle))
+    # 8 mm is less than 9.4 mm: laid out from the middle, both ends would have to wait; from either end one does.
+    assert (first.goal, second.goal) != ("radio-tray", "tail-post")
+    assert {threading.passages[0].thing.name for threading in (first, second)} in ({"rudder"}, {"receiver 4"})
+    assert {threading.passages[0].waits for threading in (first, second)} == {Waits.HOUSING}
+
+
+def hole(said: str, more: str = "") -> Mapping[str, list[tuple[str, str]]]:
+    return {"aircraft.yaml": [(TAIL, f"{TAIL}, hole: {said}{more}")]}
+
+
+def found_in(checked: Checked) -> list[str]:
+    return [finding.sentence for finding in checked.findings if finding.name == "hole"]
+
+
+# The rudder's lead is 3.45 mm thick, 4.45 mm in its braid, with a tenth to spare 4.89 mm. Its contacts take 1.7 mm, so
+# 2.7 mm; the last goes through beside two wires of 1.6 mm: 1.1 × (2.7 + 3.2) = 6.49 mm.
+@pytest.mark.parametrize(
+    ("said", "found"),
+    [
+        ("10 mm", ""),
+        ("8 mm", ""),
+        ("6.5 mm", ""),
+        ("6.4 mm", "neither plugged nor contact by contact"),
+        ("4.9 mm", "neither plugged nor contact by contact"),
+        ("4.8 mm", "4.45 mm of wires"),
+        ("9 mm x 3.3 mm", "4.45 mm of wires"),
+        ("9 mm x 5 mm", ""),
+    ],
+)
+def test_what_does_not_pass_is_found_at_the_opening(said: str, found: str, aircraft_folder: AircraftFolder) -> None:
+    folder = aircraft_folder(hole(f"▶{said}"))
+    findings = [finding for finding in check(folder).findings if finding.name == "hole"]
+    assert len(findings) == bool(found)
+    for finding in findings:
+        (place,) = aircraft_folder.marks
+        assert finding.position[1:] == place[1:]
+        assert found in finding.sentence
+
+
+def test_labels_and_collars_count_where_no_hand_reaches(aircraft_folder: AircraftFolder) -> None:
+    # A collar over 4.45 mm is a tube with a wall of 0.6 mm, so 5.65 mm: 1.1 × 5.65 = 6.2 mm; its plugs pass neither.
+    assert "contact by contact" in found_in(check(aircraft_folder(hole("6.3 mm", ", closed: yes"))))[0]
+    assert "5.65 mm of wires" in found_in(check(aircraft_folder(hole("6.1 mm", ", closed: yes"))))[0]
+
+
+def test_an_end_that_is_filled_where_no_hand_reaches_is_found(aircraft_folder: AircraftFolder) -> None:
+    shut = [("at: {aft: 1540 mm, up: 40 mm}, access: tail hatch}", "at: {aft: 1540 mm, up: 40 mm}}")]
+    tray = [("at: {aft: 420 mm, up: 10 mm}, access: canopy}", "at: {aft: 420 mm, up: 10 mm}}")]
+
+    def found(*more: tuple[str, str]) -> list[str]:
+        return found_in(check(aircraft_folder({"aircraft.yaml": [(TAIL, f"{TAIL}, hole: 8 mm"), *more]})))
+
+    # Where a hand reaches either end, that one is filled in place.
+    assert found() == found(*shut) == found(*tray) == []
+    (sentence,) = found(*shut, *tray)
+    assert "finished, and no hand reaches there to fill it" in sentence
+
+
+def test_an_own_lead_goes_through_with_its_plug(aircraft_folder: AircraftFolder) -> None:
+    def found(said: str) -> list[str]:
+        changes = {
+            **hole(said),
+            "harness.yaml": [
+                (
+                    "    place: tail-post\n    lead: 300 mm",
+                    "    place: tail-post\n    plug_at: radio-tray\n    lead: 1200 mm",
+                ),
+            ],
+        }
+        return found_in(check(aircraft_folder(changes)))
+
+    assert found("9.4 mm") == []
+    assert found("9.3 mm") == [
+        "the opening of 9.3 mm between `radio-tray` and `tail-post` is not passed by `rudder's own lead`."
+    ]
