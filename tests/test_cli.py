@@ -159,7 +159,7 @@ def test_check_shows_an_error_and_exits_1(run: Run, aircraft_folder: AircraftFol
         ["print", WREN / "harness.yaml"],
         ["print", WREN, "--paper", "a3"],
         ["print", WREN, "--stock", "tape-900"],
-        ["print", WREN, "--stock", "card-a5"],
+        ["print", WREN, "--stock", "list-a4"],
         ["print", WREN, "--draft"],
         ["new"],
         ["new", "gull", "--like", "gull"],

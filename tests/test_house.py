@@ -37,7 +37,7 @@ MAY_IMPORT = {
     "paperwork/cards": _PAGES,
     "paperwork/cut_list": f"{_PAGES} paperwork/labels",
     "paperwork/bench": f"{_PAGES} paperwork/labels paperwork/cut_list",
-    "paperwork/hangar": _PAGES,
+    "paperwork/field": f"{_PAGES} paperwork/cards paperwork/record",
     "paperwork/record": "basics harness",
     "paperwork": "basics harness",
     "reissue": "basics definition harness paperwork",

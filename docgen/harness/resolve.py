@@ -30,6 +30,7 @@ from docgen.harness.model.harness import Harness
 from docgen.harness.model.limits import build_limits
 from docgen.harness.model.losses import Losses
 from docgen.harness.model.results import Results
+from docgen.harness.model.switching import Switching
 from docgen.harness.remedies.search import Remedies
 from docgen.harness.routing.routes import Routes
 from docgen.harness.routing.runs import build_runs
@@ -95,7 +96,7 @@ def _bundled(definition: Definition, runs: list[Run], wiring: Wiring) -> Harness
         bundles=bundles,
         balance=weigh(places, runs, circuits.values(), disconnects, equipment, bundles),
         losses=Losses(),
-        results=Results({}, {}, (), {}, (), {}),
+        results=Results({}, {}, (), {}, Switching(), {}, {}),
         findings=(),
         acceptances=accept.acceptances_of(definition),
     )

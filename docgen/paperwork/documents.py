@@ -16,8 +16,7 @@ from docgen.paperwork.cards import pinout_cards
 from docgen.paperwork.cut_list import content as cut_content
 from docgen.paperwork.cut_list import pages as cut_pages
 from docgen.paperwork.cut_list.spreadsheet import as_csv
-from docgen.paperwork.hangar import content as hangar_content
-from docgen.paperwork.hangar import pages as hangar_pages
+from docgen.paperwork.field import hangar_content, hangar_pages
 from docgen.paperwork.items import Item, item
 from docgen.paperwork.labels import content as wire_labels
 from docgen.paperwork.labels.content import LabelContent
@@ -84,7 +83,7 @@ class Document:
 
     `wanted` is what of it is printed as the builder asked, and what he is told of that; `values` are it as
     comma-separated values; `pieces` are what of it is compared with what was issued, beside the whole if
-    it `has_sheet`.
+    it `has_sheet`; `named` are cards of which it says where they stand.
     """
 
     stem: str
@@ -97,6 +96,7 @@ class Document:
     values: Callable[[Any], str] | None = None
     pieces: Callable[[Any], list[Item]] = lambda _: []
     has_sheet: bool = True
+    named: Callable[[Any], list[Item]] = lambda _: []
 
     def sheet(self, content: Any) -> Item:
         """Return the whole as it is compared: the lines of its pages as they are usually laid, without feet."""
@@ -161,7 +161,8 @@ DOCUMENTS = (
         "keep with the aircraft",
         hangar_content.content,
         hangar_pages.compose,
-        on_paper("card-a5"),
+        on_paper("list-{paper}"),
+        named=lambda items: items.named,
     ),
 )
 STEMS = (*(document.stem for document in DOCUMENTS), record.STEM)
@@ -267,6 +268,7 @@ def _title_block(harness: Harness, document: Document, content: Any, standing: S
     aircraft, pieces = harness.aircraft, document.pieces(content)
     sheet = document.sheet(content) if document.has_sheet else None
     stamp = standing.of(SHEETS, sheet) if sheet else standing.of_all(document.stem, pieces)
+    named = {" ".join(card.key): standing.of(pinout_cards.STEM, card).issue for card in document.named(content)}
     return TitleBlock(
         aircraft.name,
         aircraft.marks,
@@ -274,7 +276,7 @@ def _title_block(harness: Harness, document: Document, content: Any, standing: S
         stamp.date,
         aircraft.record,
         sheet.content_hash if sheet else "",
-        {} if sheet else {" ".join(piece.key): standing.of(document.stem, piece).text for piece in pieces},
+        named if sheet else {" ".join(piece.key): standing.of(document.stem, piece).text for piece in pieces},
         choice.printer is not None,
     )
 

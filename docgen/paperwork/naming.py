@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
 
@@ -98,3 +99,33 @@ def mates_text(disconnect: Disconnect, half: Half) -> str:
     other = disconnect.other(half)
     reach = "" if other.fixed or other.reach_mm is None else f", reach {decimal(other.reach_mm)} mm"
     return f"mates with the {half_title(other)} at {other.place} ({other.gender}{reach})"
+
+
+_SIDE = re.compile(r"(?<![a-z])(left|right)(?![a-z])")
+
+
+def other_side(name: str) -> str:
+    """Return what a name is called on the other side; itself where it has none."""
+    return _SIDE.sub(lambda match: "right" if match[0] == "left" else "left", name)
+
+
+def sided(names: Iterable[str]) -> list[tuple[str, ...]]:
+    """Return names with those that differ by their side alone together, left first."""
+    every = list(names)
+    found: dict[str, tuple[str, ...]] = {}
+    for name in every:
+        other = other_side(name)
+        if other not in found:
+            found[name] = tuple(sorted((name, other))) if other != name and other in every else (name,)
+    return list(found.values())
+
+
+def sides_text(names: Iterable[str]) -> str:
+    """Write names, those of both sides once: `left- and right-wing-a, tail`."""
+    return ", ".join(_both(*pair) for pair in sided(names))
+
+
+def _both(one: str, other: str = "") -> str:
+    if other and one.startswith("left-") and other.startswith("right-"):
+        return f"left- and {other}"
+    return f"{one} and {other}" if other else one

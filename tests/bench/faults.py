@@ -39,7 +39,7 @@ ALSO = {
     "harness/wiring": ("definition", "harness/continuity", "harness/checks", "paperwork/cards"),
     "layouts": ("paperwork/layouts", "paperwork/stocks", "paperwork/labels"),
     "paperwork/layouts": ("paperwork/stocks", "paperwork/labels"),
-    "paperwork/page_kit": ("paperwork/bench", "paperwork/hangar"),
+    "paperwork/page_kit": ("paperwork/bench", "paperwork/field"),
     "paperwork/stocks": ("paperwork/labels",),
     "paperwork/typesetting": ("paperwork/cards", "paperwork/labels"),
 }

@@ -42,7 +42,7 @@ SHEETS = {
 }
 
 # Paper and margin [mm] of pages.
-PAGES = {"card-a5": ("A5", 8), "list-a4": ("A4", 10), "list-letter": ("US Letter", 10)}
+PAGES = {"list-a4": ("A4", 10), "list-letter": ("US Letter", 10)}
 
 # Flat widths of continuous tape [mm], how much it shrinks, least and most length of a label, clear at ends and edges.
 TAPES_MM = (6, 9, 12, 18, 24)

@@ -8,9 +8,10 @@ from functools import partial
 from typing import NamedTuple
 
 from docgen.basics.findings import Finding, Position, listed, shown
-from docgen.basics.units import decimal
+from docgen.basics.units import at_most, decimal
 from docgen.definition.parts import ContactPart
 from docgen.harness.checks.facts import CLOSE, Facts, caution
+from docgen.harness.checks.gear_limit import stop_bounds_a
 from docgen.harness.electrical.loadings import ContactLoading
 from docgen.harness.model.circuits import CutLead
 from docgen.harness.model.joints import Disconnect
@@ -105,7 +106,21 @@ def _judge(facts: Facts, place: _Place, contacts: Sequence[ContactLoading]) -> I
         do, change = _more_contacts(facts, place, place.joint, case, len(over))
     else:
         do, change = _heavier_plug(facts, place, case.contact), None
+    do += _stop(facts, place, case.contact)
     yield KIND.at(place.position, sentence, do, place.subject, value_of([change], facts.harness))
+
+
+def _stop(facts: Facts, place: _Place, contact: ContactLoading) -> str:
+    """Say at which stop the gear leg of a circuit would not overload a contact, if working does not trip that."""
+    loads = facts.harness.circuits[place.subject[1]].loads if place.subject[0] == "circuits" else ()
+    leg = facts.harness.equipment[loads[0].name] if len(loads) == 1 and loads[0].is_port else None
+    bounds = [case.may * contact.contacts for case in _cases(contact) if case.amps > contact.working_a]
+    if leg is None or leg.kind != "gear leg" or leg.load is None or not bounds:
+        return ""
+    least_a, _ = stop_bounds_a(leg.load.working_a, leg.load.stall_a)
+    if (least_a or 0.0) > min(bounds) or contact.working_a > contact.kind.rating_a:
+        return ""
+    return f" Or stop the leg at {at_most(min(bounds), 2)} A, `gear: {{stop: …}}`."
 
 
 def _cases(contact: ContactLoading) -> list[_Case]:

@@ -9,11 +9,11 @@ from docgen.basics.units import added
 from docgen.harness.electrical.cases import Electricity
 from docgen.harness.electrical.endurance import endurance_of
 from docgen.harness.electrical.flow import best
-from docgen.harness.electrical.full_volts import full_at_contacts
+from docgen.harness.electrical.full_volts import at_rest, full_at_contacts
 from docgen.harness.electrical.loadings import Loadings
 from docgen.harness.electrical.network import Network, Supply, branches_of
 from docgen.harness.electrical.sources import outputs_of, source_loadings
-from docgen.harness.electrical.switching import order_of_switching_on
+from docgen.harness.electrical.switching import switching_of
 from docgen.harness.model.circuits import Circuit
 from docgen.harness.model.equipment import Equipment
 from docgen.harness.model.harness import Harness
@@ -34,8 +34,9 @@ def results_of(harness: Harness, electricity: Electricity, loadings: Loadings) -
         _contacts(harness, loadings),
         tuple(_supply(harness, electricity, supply) for supply in network.supplies),
         _fed_with(harness, network),
-        order_of_switching_on(harness, network),
+        switching_of(harness, network),
         full_at_contacts(network, harness.circuits, harness.disconnects),
+        at_rest(network, harness.circuits),
     )
 
 

@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import NamedTuple
+
+from docgen.harness.model.switching import Switching
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,18 +91,28 @@ class SupplyFigures:
     endurance: Endurance | None
 
 
+class Rest(NamedTuple):
+    """What a meter reads while nothing draws: packs empty, a bench supply in place of each, packs full [V]."""
+
+    empty_v: float
+    bench_v: float
+    full_v: float
+
+
 @dataclass(frozen=True, slots=True)
 class Results:
     """All figures, in the order written.
 
     `contacts` is how much of its rating each contact of a disconnect uses; `fed_with` are the packs behind what
-    each lead, by circuit and segment, brings to a receiver or a unit; `switching_on` is all equipment in that order;
-    `full_v` are the volts of full packs at the contacts of disconnects over which supply goes out.
+    each lead, by circuit and segment, brings to a receiver or a unit; `switching` the order of acts;
+    `full_v` are the volts of full packs at the contacts of disconnects over which supply goes out;
+    `rest` what a meter reads at the end of each circuit that brings supply.
     """
 
     circuits: dict[str, CircuitFigures]
     contacts: dict[tuple[str, str], float]
     supplies: tuple[SupplyFigures, ...]
     fed_with: dict[tuple[str, str], tuple[str, ...]]
-    switching_on: tuple[str, ...]
+    switching: Switching
     full_v: dict[tuple[str, str], float]
+    rest: dict[str, Rest]

@@ -68,17 +68,20 @@ def joined(*blocks: Block) -> Block:
     return Block(Group(blocks).height_mm, draw, first.above_mm, last.stays)
 
 
-def abreast(left: Sequence[Block], right: Sequence[Block], gap_mm: float) -> list[Block]:
-    """Return blocks side by side, one of either column in each, as high as the higher of both; nothing is above."""
+def abreast(left: Sequence[Block], right: Sequence[Block], gap_mm: float, left_mm: float | None = None) -> list[Block]:
+    """Return blocks side by side, one of either column in each, as high as the higher of both; nothing is above.
+
+    Both columns are equally wide, unless the left one's width is said.
+    """
     none = Block(0.0, lambda box: ())  # noqa: ARG005 - it has no ink
-    return [_both(*both, gap_mm) for both in zip_longest(left, right, fillvalue=none)]
+    return [_both(*both, gap_mm, left_mm) for both in zip_longest(left, right, fillvalue=none)]
 
 
-def _both(left: Block, right: Block, gap_mm: float) -> Block:
+def _both(left: Block, right: Block, gap_mm: float, left_mm: float | None) -> Block:
     def draw(box: Box) -> list[Ink]:
-        width = (box.width_mm - gap_mm) / 2
+        width = (box.width_mm - gap_mm) / 2 if left_mm is None else left_mm
         one = Box(box.x_mm, box.y_mm, width, left.height_mm)
-        other = Box(box.x_mm + width + gap_mm, box.y_mm, width, right.height_mm)
+        other = Box(one.right_mm + gap_mm, box.y_mm, box.width_mm - width - gap_mm, right.height_mm)
         return [*left.draw(one), *right.draw(other)]
 
     return Block(max(left.height_mm, right.height_mm), draw, 0.0, left.stays or right.stays)

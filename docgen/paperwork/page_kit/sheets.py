@@ -6,9 +6,9 @@ The area used is the same on both papers, so that what is cut from either is equ
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from docgen.paperwork.page_kit.blocks import GRID_MM, Block, Group, chains
+from docgen.paperwork.page_kit.blocks import GRID_MM, Block, Group, chains, joined
 from docgen.paperwork.page_kit.cautions import caution
 from docgen.paperwork.page_kit.tables import heading
 from docgen.paperwork.typesetting.ink import Box, Ink, Line, Page, Text
@@ -43,18 +43,21 @@ class Sheets:
         """Return the width of a column."""
         return (AREA_MM[0] - COLUMN_GAP_MM * (self.columns - 1)) / self.columns
 
-    def lay(self, groups: Sequence[Group]) -> list[Page]:
-        """Return the pages of all groups, in order."""
+    def lay(self, *parts: Sequence[Group]) -> list[Page]:
+        """Return the pages of all groups, in order; each part after the first begins a column."""
         laid = _Laid(self)
-        for group in groups:
-            laid.add(group)
+        for number, groups in enumerate(parts):
+            if number:
+                laid.turn()
+            for group in groups:
+                laid.add(group)
         self.finish(laid.pages)
         return laid.pages
 
     def finish(self, pages: Sequence[Page]) -> None:
         """Put the foot on each page, now that their number is known."""
         for number, page in enumerate(pages, 1):
-            page.add(*self._foot(page, f"{number} of {len(pages)}"))
+            page.add(*self.foot(page, self.area, f"page {number} of {len(pages)}"))
 
     def columns_of(self, page: Page, *, is_first: bool) -> list[Box]:
         """Return the boxes that a page's groups go into; on the first the head and the caution are above and below."""
@@ -73,26 +76,36 @@ class Sheets:
 
     def _below(self, area: Box) -> tuple[list[Ink], float]:
         """Return what stands once, at the end of the first page, and its height: caution, disclaimer, bar."""
-        lines = wrapped(MODELS_ONLY, area.width_mm, FOOT_MM)
-        words_mm = len(lines) * line_pitch_mm(FOOT_MM)
-        frame = caution(self.caution, area.width_mm)
-        height = GRID_MM + frame.height_mm + 2 + words_mm + 4
-        top = area.bottom_mm - height + GRID_MM
-        ink = list(frame.draw(Box(area.x_mm, top, area.width_mm, frame.height_mm)))
-        first = area.bottom_mm - words_mm - 4 + FOOT_MM
-        ink += [Text(area.x_mm, first + i * line_pitch_mm(FOOT_MM), line, FOOT_MM) for i, line in enumerate(lines)]
-        return ink + bar(area.x_mm, area.bottom_mm - 1.2), height
+        below = joined(caution(self.caution, area.width_mm), replace(disclaimer(area.width_mm), above_mm=2.0))
+        top = area.bottom_mm - below.height_mm
+        return [*below.draw(area._replace(y_mm=top, height_mm=below.height_mm))], below.height_mm + GRID_MM
 
-    def _foot(self, page: Page, count: str) -> list[Ink]:
+    def foot(self, page: Page, area: Box, count: str) -> list[Ink]:
+        """Return the foot of an area: whose it is, which state, how many there are, and the hash."""
         block = self.title_block
-        says = [f"{block.aircraft} · {block.marks}", block.state, f"page {count}", block.content_hash]
+        says = [f"{block.aircraft} · {block.marks}", block.state, count, block.content_hash]
         says += ["corrected for one printer"] if block.corrected else []
-        left, right = self.area.x_mm, self.area.right_mm
+        left, right = area.x_mm, area.right_mm
         lines = wrapped(" · ".join(filter(None, says)), right - left, FOOT_MM)
         base, pitch = page.height_mm - FOOT_FROM_EDGE_MM, line_pitch_mm(FOOT_MM)
         fits = width_mm(lines[-1], FOOT_MM) + width_mm(_SHORT_DISCLAIMER, FOOT_MM) + 3 <= right - left
         ink: list[Ink] = [Text(left, base - i * pitch, line, FOOT_MM) for i, line in enumerate(reversed(lines))]
         return [*ink, Text(right, base, _SHORT_DISCLAIMER, FOOT_MM, align="right")] if fits else ink
+
+
+def disclaimer(room_mm: float) -> Block:
+    """Return what stands once in each document: that it is for models, and the bar of its scale."""
+    said = wrapped(MODELS_ONLY, room_mm, FOOT_MM)
+    words_mm = len(said) * line_pitch_mm(FOOT_MM)
+
+    def draw(box: Box) -> list[Ink]:
+        ink: list[Ink] = [
+            Text(box.x_mm, box.y_mm + FOOT_MM + i * line_pitch_mm(FOOT_MM), line, FOOT_MM)
+            for i, line in enumerate(said)
+        ]
+        return ink + bar(box.x_mm, box.bottom_mm - 1.2)
+
+    return Block(words_mm + 4, draw, GRID_MM)
 
 
 def bar(x_mm: float, y_mm: float) -> list[Ink]:
@@ -135,6 +148,10 @@ class _Laid:
             for block in chain:
                 self._put(block)
             begun = True
+
+    def turn(self) -> None:
+        """Go on in the next column."""
+        self._next()
 
     def _head_mm(self, group: Group) -> float:
         """Return the height of the head that a group still wants in this column."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from functools import cache
 
 import qrcode
@@ -36,26 +37,16 @@ def most_bytes(version: int) -> int:
     return int(BIT_LIMIT_TABLE[ERROR_CORRECT_M][version] - _MODE_BITS - count_bits) // 8
 
 
-def numbered_texts(first: str, lines: list[str], version: int) -> list[str]:
-    """Return the texts of as many codes as it takes, each with the first line, numbered if there are several.
+def as_much(lines: Sequence[str], side_mm: float) -> str:
+    """Return as many lines as a code of that side holds, its quiet zone counted; where some lack it says how many.
 
-    A line that is too long for a code ends with `…`; the first takes half of it at most.
+    Without room for the first line and that there are more it is empty.
     """
-    first = _within(first, most_bytes(version) // 2)
-    whole = "\n".join([first, *lines])
-    if len(whole.encode()) <= most_bytes(version):
-        return [whole]
-    room = most_bytes(version) - len(f"{first} 99/99\n".encode())
-    groups: list[list[str]] = [[]]
-    for line in lines:
-        if groups[-1] and len("\n".join([*groups[-1], line]).encode()) > room:
-            groups.append([])
-        groups[-1].append(_within(line, room))
-    return ["\n".join([f"{first} {i}/{len(groups)}", *group]) for i, group in enumerate(groups, 1)]
-
-
-def _within(line: str, room: int) -> str:
-    """Return a line, or as much of it as has room with an ellipsis [bytes]."""
-    if len(line.encode()) <= room:
-        return line
-    return line.encode()[: room - len("…".encode())].decode(errors="ignore") + "…"
+    version = min((int(side_mm / MODULE_MM) - 2 * QUIET_MODULES - 17) // 4, 40)
+    room = most_bytes(version) if version > 0 else 0
+    for count in range(len(lines), 0, -1):
+        rest = [f"… {len(lines) - count} more lines in the record"] if count < len(lines) else []
+        text = "\n".join([*lines[:count], *rest])
+        if len(text.encode()) <= room:
+            return text
+    return ""

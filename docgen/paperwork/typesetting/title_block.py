@@ -64,32 +64,30 @@ class Corner:
 
 @dataclass(frozen=True)
 class Foot:
-    """What stands at the foot of a document's pages; `corners` go page by page, the last one on all that follow."""
+    """What stands at the foot of a document's pages."""
 
     title_block: TitleBlock
     caution: str
     state: str
     content_hash: str
-    corners: tuple[Corner, ...] = ()
 
 
-def record_foot(title_block: TitleBlock, caution: str, corners: Sequence[Corner] = ()) -> Foot:
+def record_foot(title_block: TitleBlock, caution: str) -> Foot:
     """Return the foot of a document that shows the whole harness: its issue, and its hash."""
-    return Foot(title_block, caution, title_block.state, title_block.content_hash, tuple(corners))
+    return Foot(title_block, caution, title_block.state, title_block.content_hash)
 
 
 def foot_height_mm(foot: Foot, width: float) -> float:
-    """Return how much of a page's height the highest foot of the pages takes."""
-    return max(_set(foot, corner, width, _COUNT).height_mm for corner in foot.corners or (None,))
+    """Return how much of a page's height the foot takes."""
+    return _set(foot, width, _COUNT).height_mm
 
 
 def number_pages(pages: Sequence[Page], foot: Foot, margin_mm: float) -> None:
     """Put its foot on each page, now that their number is known."""
     for number, page in enumerate(pages, 1):
-        corner = foot.corners[min(number, len(foot.corners)) - 1] if foot.corners else None
         width = page.width_mm - 2 * margin_mm
-        top = page.height_mm - margin_mm - _set(foot, corner, width, _COUNT).height_mm
-        as_set = _set(foot, corner, width, f"{number} of {len(pages)}")
+        top = page.height_mm - margin_mm - _set(foot, width, _COUNT).height_mm
+        as_set = _set(foot, width, f"{number} of {len(pages)}")
         page.add(*_foot_ink(as_set, Box(margin_mm, top, width, as_set.height_mm)))
 
 
@@ -98,52 +96,41 @@ _COUNT = "9 of 9"  # as wide as most, where pages are not counted yet
 
 @dataclass(frozen=True)
 class _SetFoot:
-    """The foot of one page: its texts in lines, its code, and how much room they take."""
+    """The foot of one page: its texts in lines, and how much room they take."""
 
     caution: list[str]
     says: list[str]
-    corner: Corner | None
-    corner_mm: tuple[float, float]
-    room_mm: float
     bar_beside: bool
     caution_mm: float
     says_mm: float
-    below_mm: float
 
     @property
     def height_mm(self) -> float:
         """Return its height."""
-        return self.caution_mm + 1.5 + self.below_mm
+        return self.caution_mm + 1.5 + self.says_mm
 
 
-def _set(foot: Foot, corner: Corner | None, width: float, count: str) -> _SetFoot:
+def _set(foot: Foot, width: float, count: str) -> _SetFoot:
     """Break a foot's texts into lines, and measure them."""
-    corner_mm = corner_size(corner)
-    room = width - corner_mm[0] - (3 if corner else 0)
-    bar_beside = room > BAR_MM + 4 + width_mm(BAR_SAYS, FOOT_MM)
+    bar_beside = width > BAR_MM + 4 + width_mm(BAR_SAYS, FOOT_MM)
     title_block = foot.title_block
     parts = [title_block.aircraft, title_block.marks, foot.state, f"page {count}", foot.content_hash]
     line = " · ".join(filter(None, [*parts, "corrected for one printer" if title_block.corrected else ""]))
     caution = wrapped(foot.caution, width - 10, SMALL_MM)
     caution_mm = max(len(caution) * line_pitch_mm(SMALL_MM) + 2.6, 7.0)
-    says = [*wrapped(MODELS_ONLY, room, FOOT_MM), *wrapped(line, room, FOOT_MM)]
+    says = [*wrapped(MODELS_ONLY, width, FOOT_MM), *wrapped(line, width, FOOT_MM)]
     says_mm = len(says) * line_pitch_mm(FOOT_MM) + (4.2 if bar_beside else 6.2)
-    below_mm = max(says_mm, corner_mm[1])
-    return _SetFoot(caution, says, corner, corner_mm, room, bar_beside, caution_mm, says_mm, below_mm)
+    return _SetFoot(caution, says, bar_beside, caution_mm, says_mm)
 
 
 def _foot_ink(foot: _SetFoot, at: Box) -> list[Ink]:
     """Return the ink of a foot in its box."""
     ink = caution_ink(foot.caution, Box(at.x_mm, at.y_mm, at.width_mm, foot.caution_mm))
-    cell = Box(at.x_mm, at.y_mm + foot.caution_mm + 1.5, foot.room_mm, foot.below_mm)
+    cell = Box(at.x_mm, at.y_mm + foot.caution_mm + 1.5, at.width_mm, foot.says_mm)
     for i, text in enumerate(foot.says):
         base = cell.bottom_mm - (len(foot.says) - 1 - i) * line_pitch_mm(FOOT_MM) - 0.55
         ink.append(Text(at.x_mm, base, text, FOOT_MM, cell=cell))
-    ink += _bar(at.x_mm, cell.bottom_mm - foot.says_mm + 2.2, foot.bar_beside)
-    if foot.corner is not None:
-        code_width, code_height = foot.corner_mm
-        ink += corner_ink(foot.corner, at.right_mm - code_width, cell.bottom_mm - code_height)
-    return ink
+    return ink + _bar(at.x_mm, cell.y_mm + 2.2, foot.bar_beside)
 
 
 def _bar(x: float, y: float, beside: bool) -> list[Ink]:

@@ -651,6 +651,30 @@ def test_a_caution_tells_how_much_or_what_would_do(case: Case, aircraft_folder: 
     assert case.told in f"{finding.sentence} {finding.do}"
 
 
+# The plug bears 5 A, 8 A briefly; a stop belongs at 1.3 times working or over (common practice, no source).
+@pytest.mark.parametrize(
+    ("working", "stall", "gear", "offered"),
+    [
+        ("1 A", "8.1 A", "{up: 9 s, limit: 10 s}", "at 8 A"),
+        ("1 A", "8.1 A", "{up: 9 s, limit: 11 s}", "at 5 A"),
+        ("3.9 A", "8.1 A", "{up: 9 s, limit: 11 s}", ""),
+        ("5.1 A", "9 A", "{up: 9 s, limit: 10 s}", ""),
+        ("5.1 A", "5.1 A", "{up: 9 s, limit: 10 s}", ""),
+    ],
+)
+def test_a_stop_is_offered_that_spares_the_contacts_of_a_leg_and_lets_it_work(
+    working: str, stall: str, gear: str, offered: str, aircraft_folder: AircraftFolder
+) -> None:
+    leg = gear_leg(stall, gear)["harness.yaml"]
+    assert isinstance(leg, list)
+    changes = changed(*((old, new.replace("working: 1 A", f"working: {working}")) for old, new in leg))
+    found = named("contact-current", check(aircraft_folder(changes)).findings)
+    of_leg = [finding.do for finding in found if finding.subject == ("circuits", "leg")]
+    assert [do.partition(" Or stop the leg ")[2] for do in of_leg] == [
+        f"{offered}, `gear: {{stop: …}}`." * bool(offered)
+    ] * 2
+
+
 RUDDER_PLACE = "  rudder:\n    kind: servo\n"
 RUDDER_LABEL = "    label: RUD\n"
 PACK_PLACE = "  pack:\n    kind: battery\n"

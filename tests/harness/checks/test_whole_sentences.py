@@ -296,7 +296,8 @@ SAID_OF_CURRENTS = {
     "contact-current: a leg that may stay jammed for long, at its stop": (
         "one and other at gear-unit LEG: each carries 5.10 A with gear legs jammed and is rated 5 A (`rating:`), "
         "0.1 A over.",
-        "No plug of the parts list that takes its wire bears that: add a heavier one to `parts.yaml`.",
+        "No plug of the parts list that takes its wire bears that: add a heavier one to `parts.yaml`. Or stop the leg "
+        "at 5 A, `gear: {stop: …}`.",
     ),
     "contact-current: a common": (
         "positive at left-root, common servo-positive: the contact carries 1.20 A working and is rated 1 A "

@@ -59,6 +59,21 @@ def test_an_own_lead_that_reaches_a_port_is_offered(
     assert said(aircraft_folder, own_lead_of(length), name, about).endswith(STRAIGHT) is offered
 
 
+@pytest.mark.parametrize(("length", "offered"), [("1220 mm", True), ("1219 mm", False)])
+def test_the_way_of_an_own_lead_to_its_plug_counts(length: str, offered: bool, aircraft_folder: AircraftFolder) -> None:
+    changes = own_lead_of(length, ("place: tail-post\n", "place: tail-post\n    plug_at: spine\n"))
+    aircraft = [
+        ("  tail-post:  ", "  spine: {assembly: fuselage}\n  tail-post:  "),
+        (
+            "{between: [radio-tray, tail-post],   length: 1140 mm,",
+            "{between: [tail-post, spine], length: 40 mm}\n  - {between: [radio-tray, spine], length: 1100 mm,",
+        ),
+    ]
+    assert (
+        said(aircraft_folder, {**changes, "aircraft.yaml": aircraft}, "access", "spine").endswith(STRAIGHT) is offered
+    )
+
+
 def test_a_port_of_another_plug_takes_none(aircraft_folder: AircraftFolder) -> None:
     changes = own_lead_of("1220 mm", ("{plug: servo-3, names: 1..4,", "{plug: other-3, names: 1..4,"))
     other = {**changes, "parts.yaml": NO_CLIP.replace("servo-3", "other-3")}

@@ -180,7 +180,6 @@ def test_the_last_label_of_a_known_sheet_lies_where_the_sheet_has_it(name: str, 
     [
         ((), "cut-list", "A4"),
         (("--paper", "letter"), "cut-list", "US Letter"),
-        ((), "hangar-card", "A5"),
     ],
 )
 def test_a_page_is_as_large_as_its_paper_is_in_points(

@@ -134,7 +134,7 @@ def test_head_and_foot_keep_off_the_labels(labels: Callable[..., list[PrintedPag
 
 
 def test_a_file_that_is_no_stock_is_told(run: Run) -> None:
-    ran = run("print", WREN, "wire-labels", "--stock", LAYOUTS / "card-a5.yaml")
+    ran = run("print", WREN, "wire-labels", "--stock", LAYOUTS / "list-a4.yaml")
     assert ran.exit_code == 1
     assert "no stock" in ran.stderr
     assert run("print", WREN, "wire-labels", "--stock", "carier-a4").exit_code == 2

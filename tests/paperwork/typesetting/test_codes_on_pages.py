@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import re
+
+import numpy as np
 import pypdfium2 as pdfium
 import pytest
 import zxingcpp
 from reference.qr_code import BYTES, LEAST_MODULE_LAMINATED_MM, LEAST_VERSIONS, QUIET_ZONE_MODULES
 from resolved import files_of_example
 
-from docgen.paperwork.typesetting.codes import code_rows, most_bytes, numbered_texts
+from docgen.paperwork.typesetting.codes import as_much, code_rows, code_side_mm, most_bytes
 
 DPI = 300
 
@@ -32,17 +35,36 @@ def test_cards_lead_to_their_part_of_the_record() -> None:
 
 
 def test_the_hangar_card_leads_to_the_record() -> None:
-    pages = read_pages(files_of_example("wren")["hangar-card.pdf"])
-    assert pages
-    assert all(codes == ["https://hangar.example/wren/record.txt"] for codes in pages)
+    assert read_pages(files_of_example("wren")["hangar-card.pdf"]) == [["https://hangar.example/wren/record.txt"]]
 
 
-@pytest.mark.long
-def test_without_a_place_on_the_web_every_page_of_the_hangar_card_carries_the_text() -> None:
-    files = files_of_example("fulmar")
-    pages = read_pages(files["hangar-card.pdf"])
-    assert pages
-    assert all(len(codes) == 1 and codes[0].startswith("FM-12 ") for codes in pages)
+def test_without_a_place_on_the_web_the_hangar_card_carries_as_much_of_the_record_as_there_is_room_for() -> None:
+    (codes,) = read_pages(files_of_example("fulmar")["hangar-card.pdf"])
+    (text,) = codes
+    first, *channels, last = text.split("\n")
+    assert re.fullmatch(r"FM-12 draft [0-9a-f]{8}", first)
+    assert channels[0] == "1 AIL L IN power-unit 1 hold"
+    assert re.fullmatch(r"… \d+ more lines in the record", last)
+
+
+def test_a_reader_of_another_make_reads_the_code_of_the_hangar_card() -> None:
+    cv2 = pytest.importorskip("cv2")
+    for name in ("wren", "fulmar"):
+        pdf = files_of_example(name)["hangar-card.pdf"]
+        whole = pdfium.PdfDocument(pdf)[0].render(scale=DPI / 72).to_numpy()
+        top_right = np.ascontiguousarray(whole[: whole.shape[0] // 4, whole.shape[1] * 4 // 5 :])
+        (codes,) = read_pages(pdf)
+        assert [cv2.QRCodeDetector().detectAndDecode(top_right)[0]] == codes
+
+
+def test_the_longest_code_is_read_from_a_poor_print() -> None:
+    """At 200 dpi, each pixel the mean of those within one of it."""
+    image = pdfium.PdfDocument(files_of_example("fulmar")["hangar-card.pdf"])[0].render(scale=200 / 72, grayscale=True)
+    sharp = np.pad(image.to_numpy().squeeze().astype(float), 1, constant_values=255)
+    high, wide = sharp.shape
+    blurred = sum(sharp[y : high - 2 + y, x : wide - 2 + x] for y in range(3) for x in range(3)) / 9
+    (code,) = zxingcpp.read_barcodes(np.ascontiguousarray(blurred, dtype=np.uint8))
+    assert code.text.startswith("FM-12 draft ")
 
 
 def test_the_codes_of_cards_have_modules_that_are_read_under_a_laminate_and_a_quiet_zone() -> None:
@@ -77,11 +99,23 @@ def test_a_version_holds_what_the_standard_says(version: int) -> None:
     assert most_bytes(version) == BYTES[version][2]
 
 
-def test_what_outgrows_one_code_goes_on_in_numbered_ones_that_begin_alike() -> None:
-    lines = [f"{i} BK22 AIL L" for i in range(1, 40)]
-    texts = numbered_texts("WR-7 left-root", lines, 10)
-    assert [text.split("\n")[0] for text in texts] == [
-        f"WR-7 left-root {i}/{len(texts)}" for i in range(1, len(texts) + 1)
-    ]
-    assert [line for text in texts for line in text.split("\n")[1:]] == lines
-    assert all(len(text.encode()) <= BYTES[10][2] for text in texts)
+@pytest.mark.parametrize("side_mm", [12.0, 22.0, 30.0, 60.0])
+def test_as_many_lines_as_there_is_room_for_stand_in_one_code_that_says_how_many_lack(side_mm: float) -> None:
+    lines = ["WR-7 A 01234567", *(f"left-root {i} BK22 AIL L" for i in range(1, 40))]
+    text = as_much(lines, side_mm)
+    assert not text or code_side_mm(code_rows(text)) <= side_mm
+    if side_mm > 20:
+        *kept, last = text.split("\n")
+        assert kept == lines[: len(kept)]
+        assert last == f"… {len(lines) - len(kept)} more lines in the record"
+    # A line more would not fit: by the standard's table of what a version holds.
+    version = (int(side_mm / 0.5) - 8 - 17) // 4
+    if version in BYTES and text:
+        longer = "\n".join(
+            [*lines[: text.count("\n") + 1], f"… {len(lines) - text.count(chr(10)) - 1} more lines in the record"]
+        )
+        assert len(longer.encode()) > BYTES[version][2]
+
+
+def test_what_fits_whole_says_nothing_of_more_lines() -> None:
+    assert as_much(["WR-7 A 01234567", "left-root 1 BK22 AIL L"], 40.0) == "WR-7 A 01234567\nleft-root 1 BK22 AIL L"

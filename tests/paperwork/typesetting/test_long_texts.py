@@ -7,10 +7,8 @@ from typing import TYPE_CHECKING
 
 import pypdfium2 as pdfium
 import pytest
-from reference.qr_code import BYTES
 
 from docgen.paperwork.documents import Choice, make_paperwork
-from docgen.paperwork.typesetting.codes import numbered_texts
 from docgen.pipeline import check
 
 if TYPE_CHECKING:
@@ -65,14 +63,3 @@ def test_aircraft_and_marks_at_their_bounds_stay_on_the_page(record: str, aircra
     changes = [("name: Wren", f"name: {'W' * 60}"), ("marks: WR-7", f"marks: {'W' * 20}"), (RECORD, record)]
     files = printed(aircraft_folder({"aircraft.yaml": [*changes, ("revision: A", f"revision: {'W' * 20}")]}))
     assert {name: over_the_edge(pdf) for name, pdf in files.items() if over_the_edge(pdf)} == {}
-
-
-def test_codes_of_the_longest_names_hold_what_their_version_holds() -> None:
-    first = f"{'W' * 20} disconnect-{'d' * 100} {'p' * 100} half since {'R' * 20} 01234567"
-    texts = numbered_texts(first, ["1 BK22 AIL L", "2 RD22 " + "x" * 400], 10)
-    assert all(len(text.encode()) <= BYTES[10][2] for text in texts)
-    assert all(text.startswith("W" * 20) for text in texts)
-    lines = [line for text in texts for line in text.split("\n")]
-    assert "1 BK22 AIL L" in lines
-    # What does not fit says so at its end.
-    assert all(line.endswith("…") for line in lines if line.startswith("2 RD22 x"))

@@ -1,0 +1,72 @@
+"""Take a harness; return what is aboard that a page must warn of, and what is said of it where it hurts."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from docgen.harness.model.harness import Harness
+
+
+@dataclass(frozen=True)
+class Aboard:
+    """What is aboard: an engine that burns fuel, an electric motor, legs that retract, smoke, a gyro, a receiver."""
+
+    engine: bool
+    motor: bool
+    gear: bool
+    brakes: bool
+    smoke: bool
+    gyro: bool
+    receiver: bool
+    several_packs: bool
+
+    @property
+    def drive(self) -> bool:
+        """Tell whether anything drives it."""
+        return self.engine or self.motor
+
+    @property
+    def clear_of(self) -> str:
+        """Say what to keep clear of, or nothing."""
+        said = ["propellers, and fans' intakes"] * self.motor
+        said += ["the engine's propeller, or its intake and exhaust"] * self.engine
+        said += ["gear doors and legs"] * self.gear
+        return "; ".join(said)
+
+
+def aboard(harness: Harness) -> Aboard:
+    """Return what is aboard."""
+    kinds = [entry.kind for entry in harness.equipment.values()]
+    return Aboard(
+        engine="engine unit" in kinds or "ignition" in kinds,
+        motor="speed controller" in kinds or ("motor" in kinds and "engine unit" not in kinds),
+        gear="gear leg" in kinds or "gear controller" in kinds,
+        brakes="brake" in kinds,
+        smoke="smoke" in kinds,
+        gyro="gyro" in kinds,
+        receiver="receiver" in kinds,
+        several_packs=kinds.count("battery") > 1,
+    )
+
+
+def field_caution(aboard: Aboard) -> str:
+    """Return the caution of what is done beside the aircraft at the field."""
+    said = ["Charge packs out of the aircraft or as their maker says, never alone."]
+    if aboard.clear_of:
+        said.append(f"Keep clear of {aboard.clear_of}.")
+    if aboard.engine:
+        said.append("Fuel: no flame near, an extinguisher at hand.")
+    return " ".join(said)
+
+
+def at_rest(aboard: Aboard) -> str:
+    """Return the caution of work with the aircraft opened: what drives is made safe first."""
+    said = []
+    if aboard.motor:
+        said.append("Motor made safe first: propeller off or motor leads unplugged.")
+    if aboard.engine:
+        said.append("Engine made safe first: fuel closed, igniter and starter unplugged.")
+    said.append("Packs unplugged before a plug or joint is parted.")
+    if aboard.gear:
+        said.append("Hands clear of legs and doors.")
+    return " ".join(said)

@@ -1,1 +1,0 @@
-"""The hangar card and its plan."""

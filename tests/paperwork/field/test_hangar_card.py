@@ -1,0 +1,207 @@
+"""The hangar card read back from its two sides, held against what the builder wrote, typed here by hand."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import pypdfium2
+import pytest
+from page_facts import Sheet, heights_off, sheets_of, texts_near_an_edge, texts_struck, texts_that_meet
+from reference.paper_sizes import ISO_216_MM, US_LETTER_MM
+from resolved import EXAMPLES, files_of_example, harness_of, record_of
+
+from docgen.paperwork.documents import Choice, make_paperwork
+
+if TYPE_CHECKING:
+    from conftest import AircraftFolder, Changes
+    from measured import PrintedText
+
+STEM = "hangar-card"
+
+
+class Card:
+    """The one sheet: rows of its front, which is at the right, and of its back, the foot of each left out."""
+
+    def __init__(self, pdf: bytes) -> None:
+        self.sheets = sheets_of(pdf)
+        (self.sheet,) = self.sheets
+        middle = self.sheet.width_mm / 2
+        texts = [text for text in self.sheet.texts if text.capital_mm > 1.6]
+        self.front = _rows([text for text in texts if text.box.left > middle])
+        self.back = _rows([text for text in texts if text.box.left < middle])
+
+    def on(self) -> list[str]:
+        return self._between("Switch on", "Switch off")
+
+    def off(self) -> list[str]:
+        return self._between("Switch off", "locked when")
+
+    def _between(self, start: str, end: str) -> list[str]:
+        rows = [" ".join(text.text for text in row) for row in self.front]
+        return rows[rows.index(start) + 1 : next(i for i, row in enumerate(rows) if row.startswith(end))]
+
+
+def _rows(texts: list[PrintedText]) -> list[list[PrintedText]]:
+    rows: list[list[PrintedText]] = []
+    for text in sorted(texts, key=lambda text: (round(text.base_mm, 1), text.box.left)):
+        if rows and abs(rows[-1][0].base_mm - text.base_mm) < 0.15:
+            rows[-1].append(text)
+        else:
+            rows.append([text])
+    return rows
+
+
+def said(rows: list[list[PrintedText]]) -> str:
+    return " ".join(text.text for row in rows for text in row)
+
+
+def card_of(name: str) -> Card:
+    return Card(files_of_example(name)[f"{STEM}.pdf"])
+
+
+def card_with(aircraft_folder: AircraftFolder, changes: Changes) -> Card:
+    return Card(make_paperwork(harness_of(aircraft_folder(changes)), Choice(stems=(STEM,))).files[f"{STEM}.pdf"])
+
+
+@pytest.mark.parametrize("name", ["wren", "fulmar"])
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_it_is_one_sheet_that_folds_to_two_sides_of_half_its_size(name: str, paper: str) -> None:
+    choice = Choice(stems=(STEM,), paper=paper)
+    pages: list[Sheet] = sheets_of(make_paperwork(harness_of(EXAMPLES / name), choice).files[f"{STEM}.pdf"])
+    assert len(pages) == 1
+    short, long = ISO_216_MM["A4"] if paper == "a4" else US_LETTER_MM
+    assert (pages[0].width_mm, pages[0].height_mm) == pytest.approx((long, short), abs=0.1)
+    assert heights_off(pages) == set()
+    assert texts_that_meet(pages) == []
+    assert texts_near_an_edge(pages) == []
+    assert [text for text in texts_struck(pages) if len(text) > 1] == []  # letters of the plan: test_plan.py
+    # Nothing crosses the fold, and 4 mm beside it are clear.
+    middle = pages[0].width_mm / 2
+    assert all(text.box.right < middle - 4 or text.box.left > middle + 4 for text in pages[0].texts)
+
+
+def test_it_says_whose_aircraft_it_is_and_warns_of_what_is_aboard() -> None:
+    fulmar, wren = said(card_of("fulmar").front), said(card_of("wren").front)
+    assert fulmar.startswith("Fulmar · FM-12 Ansa Brook, Heron Lane field, telephone 555 0134")
+    charge = "Charge packs out of the aircraft or as their maker says, never alone."
+    assert charge in fulmar
+    assert charge in wren
+    assert "Keep clear of propellers, and fans' intakes; gear doors and legs." in fulmar
+    for word in ("propeller", "fan", "engine", "fuel", "gear", "throttle", "gyro"):
+        assert word not in wren.lower()
+
+
+def test_fulmar_is_switched_on_and_off_in_the_order_of_time() -> None:
+    """By hand from `on:`, `off:`, `stop:` and `stopped:`, the sign behind the first semicolon after the dots."""
+    card = card_of("fulmar")
+    assert card.on() == [
+        "0 right model memory, throttle lowest and locked, gear switch as the legs",
+        "stand, aircraft still until the gyro is ready",
+        "1 transmitter on",
+        "2 left- and right-pack: plug it in with the key in",
+        "its lamp on the power unit comes on",
+        "3 power-unit, key: pull the key out of the left sill both lamps steady",
+        "4 service-pack: plug it in with the service switch off",
+        "5 service-switch: hold its button for two seconds green lamp",
+        "6 gear-unit: comes on with the service switch",
+        "nothing moves until the gear switch has been moved once",
+        "7 aircraft held, clear of propellers, and fans' intakes; gear doors and legs",
+        "8 left- and right-fan-pack: plug it in, aircraft held, intakes clear",
+        "its speed controller sounds twice",
+    ]
+    assert card.off() == [
+        "1 throttle to its lowest, and lock it the fan stands still",
+        "2 left- and right-fan-pack: unplug it",
+        "3 service-switch: hold its button for two seconds lamp out",
+        "4 service-pack: unplug it after the service switch",
+        "5 power-unit, key: push the key into the left sill",
+        "both lamps go out after two seconds",
+        "6 left- and right-pack: unplug it after the key is in",
+        "7 transmitter off",
+        "8 stored and carried with the key in, packs unplugged",
+    ]
+
+
+def test_what_says_nothing_of_how_it_is_switched_is_listed_all_the_same(aircraft_folder: AircraftFolder) -> None:
+    words = "    on: plug the pack in through the nose hatch; the receiver's light comes on\n"
+    card = card_with(aircraft_folder, {"harness.yaml": [(words, "")]})
+    assert card.on() == ["0 right model memory", "1 transmitter on", "2 pack: how: not written"]
+    assert card.off() == ["1 pack: how: not written", "2 transmitter off"]
+
+
+def test_packs_show_full_volts_where_to_land_and_flights() -> None:
+    # 1.85 A for 9 min take 277.5 mAh; 2600 mAh x 0.7 / 277.5 mAh = 6.56 flights.
+    assert "Packs" in said(card_of("wren").front)
+    assert "pack 8.4 6.4 6.6" in said(card_of("wren").front)
+    # A fan takes 32 A for 6 min and 0.1 A for 4 min, 3206.7 mAh: 5000 mAh x 0.7 / 3206.7 = 1.09.
+    fulmar = said(card_of("fulmar").front)
+    assert "25.2 20.4 1.1" in fulmar
+    assert "nose-leg: stroke 6.4 s, limit 8 s, stop 2 A" in fulmar
+
+
+def test_locks_say_apart_when_they_are_locked_and_how_they_open() -> None:
+    front = card_of("fulmar").front
+    heads = {text.text: text for row in front for text in row}
+    locked, opens, packs = (heads[head].box.left for head in ("locked when", "to open", "Packs"))
+    cells = [text for row in front for text in row if text.base_mm > heads["Locks"].base_mm]
+    middle = " ".join(text.text for text in cells if abs(text.box.left - locked) < 0.5)
+    right = " ".join(text.text for text in cells if abs(text.box.left - opens) < 0.5)
+    assert middle == "a screw at each end a latch at each end home retainer on shut, catches home strapped, leads clear"
+    assert right == (
+        "undo both by turns, then pull the halves straight apart press both, then pull the halves straight apart "
+        "retainer off first, then by the housings plug first, then strap"
+    )
+    names = " ".join(text.text for text in cells if text.box.left < locked - 1 and text.box.left < packs)
+    for joint in ("right-wing-a", "right-wing-b, tail", "hatch-joint", "servo plugs", "hatches and covers", "packs"):
+        assert joint in names
+
+
+def test_the_control_check_has_throw_fail_safe_and_a_box_for_each_channel() -> None:
+    card = card_of("fulmar")
+    rows = [" ".join(text.text for text in row) for row in card.back]
+    for row in (
+        "AIL L IN 16 mm up, 10 mm down hold STEER 20 degrees each way centre",
+        "AIL R IN 16 mm up, 10 mm down hold GEAR hold",
+        "AIL L OUT 18 mm up, 12 mm down hold BRAKE hold",
+        "ELEV L 24 mm each way centre SMOKE VALVE off",
+        "RUDDER 38 mm each way centre THR R off",
+    ):
+        assert row in rows
+    assert len([tick for tick in card.sheet.ticks if tick.left < card.sheet.width_mm / 2]) == 18
+    # Wren says no fail-safe, so that column is not there.
+    assert "fail-safe" not in said(card_of("wren").back)
+
+
+def test_the_cards_that_belong_aboard_are_those_that_the_record_names() -> None:
+    back, record = said(card_of("wren").back), record_of(harness_of(EXAMPLES / "wren")).whole
+    hashes = [line.split()[-1] for line in record.split("\n") if line.strip().startswith("card ")]
+    assert len(hashes) == 5
+    receiver, *halves = hashes
+    assert "Cards aboard: draft, first four characters of each half" in back
+    assert f"receiver {receiver[:4]}" in back
+    assert f"left-root {halves[0][:4]} {halves[1][:4]}" in back
+
+
+def test_each_season_the_sharp_hot_and_hinged_runs_are_looked_at() -> None:
+    back = said(card_of("fulmar").back)
+    assert "Each season, sharp edges: nose-former–pack-bay, " in back
+    # Dressed edges are none; 75 °C is hot here.
+    assert "radio-tray–sill" not in back
+    assert "Each season, heat: motor-bay–left-fan-bay (both), left-root–left-fan-bay (both)" in back
+    assert "Each season, hinges: left-leg-bay–left-wheel (both)." in back
+    assert "Log date changed what from to put in the file" in back
+
+
+def test_too_many_volts_are_said_on_the_front(aircraft_folder: AircraftFolder) -> None:
+    card = card_with(aircraft_folder, {"harness.yaml": [("full: 8.4 V", "full: 9.2 V")]})
+    assert "receiver gets 9.2 V" in said(card.front) or "9.2 V" in said(card.front)
+
+
+def test_names_twice_as_long_take_more_sides_and_lose_nothing(aircraft_folder: AircraftFolder) -> None:
+    long = "through the hatch behind the second former under the canopy"
+    pdf = make_paperwork(
+        harness_of(aircraft_folder({"aircraft.yaml": [("access: tail hatch", f"access: {long}")]})),
+        Choice(stems=(STEM,)),
+    ).files[f"{STEM}.pdf"]
+    text = " ".join(page.get_textpage().get_text_range() for page in pypdfium2.PdfDocument(pdf))
+    assert "second former" in " ".join(text.split())
