@@ -10,6 +10,7 @@ from docgen.basics.units import decimal, round_up_to_step
 from docgen.harness.bundling.sleeves import LABEL_MM
 from docgen.harness.checks.facts import ROUNDING_MM, Facts, caution
 from docgen.harness.model.circuits import CutLead
+from docgen.harness.remedies.own_lead import own_lead_alone
 
 KIND = caution(
     name="short",
@@ -67,4 +68,5 @@ def _unlabelled(facts: Facts, lead: CutLead, cut_mm: float) -> Finding:
         f"segment {lead.segment} is cut to {decimal(cut_mm)} mm: not even one label of {decimal(LABEL_MM)} mm fits."
     )
     do = f"Leave more lying free at its end, `loop: {decimal(math.ceil((LABEL_MM - cut_mm) / 10) * 10)} mm`."
+    do += own_lead_alone(facts.harness, facts.harness.circuits[lead.circuit])
     return KIND.at(facts.where.key("circuits", lead.circuit), sentence, do, ("circuits", lead.circuit))

@@ -74,6 +74,16 @@ def test_the_way_of_an_own_lead_to_its_plug_counts(length: str, offered: bool, a
     )
 
 
+@pytest.mark.parametrize(("length", "offered"), [("1220 mm", 1), ("1219 mm", 0)])
+def test_an_own_lead_is_offered_where_what_is_cut_bears_no_label(
+    length: str, offered: int, aircraft_folder: AircraftFolder
+) -> None:
+    lead = "    to: rudder\n    lead: servo-22\n"
+    folder = aircraft_folder(own_lead_of(length, (lead, f"{lead}    lengths: {{A: 20 mm}}\n")))
+    short = [finding.do for finding in check(folder).findings if finding.name == "short"]
+    assert [do.endswith(STRAIGHT) for do in short].count(True) == offered
+
+
 def test_a_port_of_another_plug_takes_none(aircraft_folder: AircraftFolder) -> None:
     changes = own_lead_of("1220 mm", ("{plug: servo-3, names: 1..4,", "{plug: other-3, names: 1..4,"))
     other = {**changes, "parts.yaml": NO_CLIP.replace("servo-3", "other-3")}
