@@ -114,7 +114,7 @@ def _stop(facts: Facts, place: _Place, contact: ContactLoading) -> str:
     """Say at which stop the gear leg of a circuit would not overload a contact, if working does not trip that."""
     loads = facts.harness.circuits[place.subject[1]].loads if place.subject[0] == "circuits" else ()
     leg = facts.harness.equipment[loads[0].name] if len(loads) == 1 and loads[0].is_port else None
-    bounds = [case.may * contact.contacts for case in _cases(contact) if case.amps > contact.working_a]
+    bounds = [case.may for case in _cases(contact) if case.amps > contact.working_a]
     if leg is None or leg.kind != "gear leg" or leg.load is None or not bounds:
         return ""
     least_a, _ = stop_bounds_a(leg.load.working_a, leg.load.stall_a)

@@ -95,7 +95,7 @@ def find(facts: Facts) -> Iterator[Finding]:
         if leg.limit is None and leg.stop is None:
             yield _neither(facts, leg)
         if leg.limit is not None and leg.stroke_s is not None:
-            strokes = [each.stroke_s or 0.0 for each in legs if each.limit == leg.limit]
+            strokes = [each.stroke_s for each in legs if each.limit == leg.limit and each.stroke_s is not None]
             if leg.stroke_s == max(strokes):
                 yield from _judge_limit(facts, leg.entry, leg.limit, leg.stroke_s)
         if leg.stop is not None:

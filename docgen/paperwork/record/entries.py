@@ -108,12 +108,15 @@ def _figures(equipment: Equipment) -> Iterator[str]:
         drawn = _each("A", idle=load.idle_a, working=load.working_a, stall=load.stall_a)
         yield named("current", joined(drawn, _each("s", runs=load.runs_s)))
     yield named("volts", _each("V", least=equipment.least_v, most=equipment.most_v))
+    yield named("rating", quantity(equipment.form.rating_a, "A"))
+    yield named("bears heat up to", quantity(equipment.form.most_heat_c, "°C"))
     if gear is not None:
         strokes = _each("s", up=gear.up_s, down=gear.down_s, limit=gear.limit_s)
         yield named("gear", joined(strokes, _each("A", stop=gear.stop_a)))
     for antenna in equipment.antennas:
         sizes = _each("mm", lead=antenna.form.lead_mm, diameter=antenna.form.diameter_mm)
-        yield f"antenna {antenna.name}: {joined(antenna.form.place, antenna.form.lies, sizes, antenna.form.note)}"
+        form = antenna.form
+        yield f"antenna {antenna.name}: {joined(form.place, form.lies, form.band, sizes, form.note)}"
     for output, ports in outputs_of(equipment):
         yield _output(output, ports)
     yield "keeps its feeds apart" if equipment.form.isolates else ""

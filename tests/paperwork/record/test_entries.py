@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 import re
+from typing import TYPE_CHECKING
 
 from recorded import Sections, entry, sections_of
 from resolved import harness_of, record_of
 
 from docgen.basics.shipped import shipped_folder
+
+if TYPE_CHECKING:
+    from conftest import AircraftFolder, Replacements
 
 
 def test_it_says_which_aircraft_and_state_it_is_and_where_it_stands(wren: Sections, fulmar: Sections) -> None:
@@ -114,6 +118,19 @@ def test_a_unit_says_its_outputs_its_feeds_and_the_ratings_and_failsafes_of_its_
         "WING gives supply only.",
     ):
         assert said in unit
+
+
+def test_equipment_says_what_heat_it_bears_a_fuse_its_rating_and_an_antenna_its_band(
+    aircraft_folder: AircraftFolder,
+) -> None:
+    antenna = "B: {place: radio-tray, lies: crosswise, lead: 150 mm"
+    changes: Replacements = [
+        (f"{antenna}}}", f"{antenna}, band: 900 MHz}}"),
+        ("  pack:\n", "  holder: {kind: fuse, place: radio-tray, rating: 5 A, most_heat: 85 °C}\n  pack:\n"),
+    ]
+    said = sections_of(record_of(harness_of(aircraft_folder({"harness.yaml": changes}))).whole)["Equipment"]
+    assert entry(said, "holder") == ["holder: fuse at radio-tray, fuselage", "rating 5 A", "bears heat up to 85 °C"]
+    assert "antenna B: radio-tray, crosswise, 900 MHz, lead 150 mm, diameter 1.2 mm" in entry(said, "receiver")
 
 
 def test_a_gear_leg_says_its_currents_and_strokes(fulmar: Sections) -> None:
