@@ -100,7 +100,7 @@ def texts_struck(pages: Sequence[Sheet]) -> list[str]:
 
 def _shared_mm(boxes: Sequence[Box], others: Sequence[Box]) -> NDArray[np.float64]:
     """Return how much each box has in common with each of the others, across or down, whichever is less."""
-    one, other = np.array(boxes)[:, None, :], np.array(others)[None, :, :]
+    one, other = np.array(boxes).reshape(-1, 1, 4), np.array(others).reshape(1, -1, 4)
     shared = np.minimum(one[..., 2:], other[..., 2:]) - np.maximum(one[..., :2], other[..., :2])
     return np.asarray(shared.min(axis=2), dtype=np.float64)
 

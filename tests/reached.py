@@ -162,3 +162,20 @@ class Reached:
         wanted = [("fed", load), *(node for asked in self.asks[load] for node in asked[1:])]
         found = set(wanted).union(*(networkx.ancestors(self.graph, node) for node in wanted))
         return {thing for node in found for thing in self.parts.get(node, ())}
+
+
+Stopped = dict[tuple[str, str], tuple[set[str], set[str]]]
+"""By thing: the loads that stop, and those that go on another way."""
+
+
+def by_removal(harness: Harness) -> Stopped:
+    whole = Reached(harness)
+    loads = [function.load for function in harness.losses.functions]
+    assert set(loads) <= whole.working()
+    hangs = {load: whole.hangs_on(load) for load in loads}
+    found: Stopped = {}
+    for thing in set().union(*hangs.values()):
+        left = Reached(harness, thing).working()
+        touched = {load for load in loads if thing in hangs[load]}
+        found[thing] = touched - left, touched & left
+    return found

@@ -16,7 +16,7 @@ from docgen.paperwork.cards import pinout_cards
 from docgen.paperwork.cut_list import content as cut_content
 from docgen.paperwork.cut_list import pages as cut_pages
 from docgen.paperwork.cut_list.spreadsheet import as_csv
-from docgen.paperwork.field import hangar_content, hangar_pages
+from docgen.paperwork.field import fault_content, fault_pages, hangar_content, hangar_pages
 from docgen.paperwork.items import Item, item
 from docgen.paperwork.labels import content as wire_labels
 from docgen.paperwork.labels.content import LabelContent
@@ -163,6 +163,14 @@ DOCUMENTS = (
         hangar_pages.compose,
         on_paper("list-{paper}"),
         named=lambda items: items.named,
+    ),
+    Document(
+        fault_pages.STEM,
+        "Fault finder",
+        "keep with the aircraft: when something is dead",
+        fault_content.content,
+        fault_pages.compose,
+        on_paper("list-{paper}"),
     ),
 )
 STEMS = (*(document.stem for document in DOCUMENTS), record.STEM)

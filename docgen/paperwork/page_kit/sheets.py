@@ -25,7 +25,7 @@ _SHORT_DISCLAIMER = "models only; estimates, to be checked"
 
 @dataclass(frozen=True)
 class Sheets:
-    """A document's sheets: its title, paper, the caution of the work that it leads to, and how many columns it has."""
+    """A document's sheets: its title, paper, the caution at the end of the first, and how many columns it has."""
 
     title: str
     paper_mm: Sequence[float]
@@ -45,13 +45,18 @@ class Sheets:
 
     def lay(self, *parts: Sequence[Group]) -> list[Page]:
         """Return the pages of all groups, in order; each part after the first begins a column."""
-        laid = _Laid(self)
+        pages = self.pages(*parts)
+        self.finish(pages)
+        return pages
+
+    def pages(self, *parts: Sequence[Group], headed: bool = True) -> list[Page]:
+        """Return pages without feet, for what goes on in other columns: the first one `headed` or not."""
+        laid = _Laid(self, headed)
         for number, groups in enumerate(parts):
             if number:
                 laid.turn()
             for group in groups:
                 laid.add(group)
-        self.finish(laid.pages)
         return laid.pages
 
     def finish(self, pages: Sequence[Page]) -> None:
@@ -76,7 +81,8 @@ class Sheets:
 
     def _below(self, area: Box) -> tuple[list[Ink], float]:
         """Return what stands once, at the end of the first page, and its height: caution, disclaimer, bar."""
-        below = joined(caution(self.caution, area.width_mm), replace(disclaimer(area.width_mm), above_mm=2.0))
+        below = replace(disclaimer(area.width_mm), above_mm=2.0)
+        below = joined(caution(self.caution, area.width_mm), below) if self.caution else below
         top = area.bottom_mm - below.height_mm
         return [*below.draw(area._replace(y_mm=top, height_mm=below.height_mm))], below.height_mm + GRID_MM
 
@@ -120,8 +126,8 @@ def bar(x_mm: float, y_mm: float) -> list[Ink]:
 class _Laid:
     """Pages as they fill."""
 
-    def __init__(self, sheets: Sheets) -> None:
-        self.sheets = sheets
+    def __init__(self, sheets: Sheets, headed: bool) -> None:
+        self.sheets, self.headed = sheets, headed
         self.pages: list[Page] = []
         self._boxes: list[Box] = []
         self._box = Box(0, 0, 0, 0)
@@ -175,7 +181,7 @@ class _Laid:
         if not self._boxes:
             page = Page(self.sheets.paper_mm[0], self.sheets.paper_mm[1])
             self.pages.append(page)
-            self._boxes = self.sheets.columns_of(page, is_first=len(self.pages) == 1)
+            self._boxes = self.sheets.columns_of(page, is_first=self.headed and len(self.pages) == 1)
         self._box = self._boxes.pop(0)
         self._head, self._clear_to_mm = None, self._box.y_mm
         self._y_mm = self._box.y_mm

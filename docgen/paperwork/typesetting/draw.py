@@ -77,7 +77,14 @@ def _draw_text(canvas: Any, ink: Text) -> None:
         "right": canvas.drawRightString,
         "centre": canvas.drawCentredString,
     }
-    draw[ink.align](ink.x_mm, -ink.y_mm, ink.text)
+    if not ink.turned:
+        draw[ink.align](ink.x_mm, -ink.y_mm, ink.text)
+        return
+    canvas.saveState()
+    canvas.translate(ink.x_mm, -ink.y_mm)
+    canvas.rotate(90)
+    draw[ink.align](0, 0, ink.text)
+    canvas.restoreState()
 
 
 def _draw_line(canvas: Any, ink: Line) -> None:

@@ -32,7 +32,10 @@ class Box(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Text:
-    """A line of text on its base line; `height_mm` is that of capitals; `cell` is what it must stay in."""
+    """A line of text on its base line; `height_mm` is that of capitals; `cell` is what it must stay in.
+
+    One that is `turned` is read upwards from where it begins.
+    """
 
     x_mm: float
     y_mm: float
@@ -42,6 +45,7 @@ class Text:
     align: str = "left"
     colour: str = BLACK
     cell: Box | None = None
+    turned: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import pytest
 from checked import data_of, tables_in, text_of
 from grown_supplies import Grown
-from reached import Reached
+from reached import Stopped, by_removal
 from recorded import sections_of
 from resolved import EXAMPLES, harness_of, record_of
 
@@ -21,22 +21,6 @@ ANTENNAS = """    antennas:
       A: {place: radio-tray, lies: lengthwise, lead: 150 mm}
       B: {place: radio-tray, lies: crosswise, lead: 150 mm}
 """
-
-Stopped = dict[tuple[str, str], tuple[set[str], set[str]]]
-"""By thing: the loads that stop, and those that go on another way."""
-
-
-def by_removal(harness: Harness) -> Stopped:
-    whole = Reached(harness)
-    loads = [function.load for function in harness.losses.functions]
-    assert set(loads) <= whole.working()
-    hangs = {load: whole.hangs_on(load) for load in loads}
-    found: Stopped = {}
-    for thing in set().union(*hangs.values()):
-        left = Reached(harness, thing).working()
-        touched = {load for load in loads if thing in hangs[load]}
-        found[thing] = touched - left, touched & left
-    return found
 
 
 def in_table(harness: Harness) -> Stopped:

@@ -1,0 +1,134 @@
+"""The fault finder read back: dots and rings of its grid, and where each loss is tested."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+
+import pypdfium2
+import pytest
+from page_facts import heights_off, pages_half_empty, sheets_of, texts_near_an_edge, texts_struck, texts_that_meet
+from printed_cards import CardPage, Drawn
+from printed_tables import PrintedDocument, document_of
+from reached import by_removal
+from resolved import EXAMPLES, files_of_example, harness_of
+
+from docgen.paperwork.documents import Choice, make_paperwork
+
+if TYPE_CHECKING:
+    from conftest import AircraftFolder
+
+    from docgen.harness.model.harness import Harness
+
+STEM = "fault-finder"
+
+
+def grid_of(pdf: bytes) -> dict[str, tuple[set[str], set[str]]]:
+    """Return for each row its functions with a dot and with a ring, by the labels that stand upright over them."""
+    page = CardPage(pypdfium2.PdfDocument(pdf)[0])
+    upright = [text for text in page.texts if text.capital_mm < 0.1]
+    rings = [one for one in page.drawn if abs(one.box.size[0] - 1.8) < 0.02 and abs(one.box.size[1] - 1.8) < 0.02]
+    names = {text.ink.middle[1]: text for text in page.texts if text.capital_mm > 1.7 and _is_name(page, text.x_mm)}
+    found: dict[str, tuple[set[str], set[str]]] = {text.text: (set(), set()) for text in names.values()}
+    for ring in rings:
+        label = min(upright, key=lambda text: abs(text.ink.middle[0] - ring.box.middle[0]))
+        row = min(names.values(), key=lambda text: abs(text.ink.middle[1] - ring.box.middle[1]))
+        found[row.text][0 if _filled(ring) else 1].add(label.text)
+    return found
+
+
+def _is_name(page: CardPage, x_mm: float) -> bool:
+    left = (page.width_mm - 190) / 2
+    return abs(x_mm - left - 26) < 0.3
+
+
+def _filled(ring: Drawn) -> bool:
+    return ring.fill is not None
+
+
+def name_of(harness: Harness, kind: str, name: str) -> str:
+    """Return by what name a loss is known, by hand."""
+    if kind == "lead":
+        return f"lead {harness.circuits[name].label}"
+    if kind == "common":
+        joint, common = name.split()
+        shared = harness.disconnects[joint].commons[common]
+        return f"{joint} {', '.join(shared.contacts)} ({shared.role})"
+    return name
+
+
+@pytest.mark.parametrize("name", ["wren", "fulmar"])
+def test_dots_and_rings_are_what_no_pack_or_receiver_reaches_any_more_or_another_way(name: str) -> None:
+    harness = harness_of(EXAMPLES / name)
+    expected = by_removal(harness)
+    labels = {function.load: function.label for function in harness.losses.functions}
+    shown = grid_of(files_of_example(name)[f"{STEM}.pdf"])
+    by_hand = {
+        name_of(harness, *loss.thing): tuple({labels[load] for load in some} for some in expected[loss.thing])
+        for loss in harness.losses.losses
+    }
+    assert shown == by_hand
+
+
+@pytest.mark.parametrize("name", ["wren", "fulmar"])
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_it_is_one_sheet_of_two_sides_at_most_and_set_as_pages_are(name: str, paper: str) -> None:
+    choice = Choice(stems=(STEM,), paper=paper)
+    pages = sheets_of(make_paperwork(harness_of(EXAMPLES / name), choice).files[f"{STEM}.pdf"])
+    assert len(pages) <= (1 if name == "wren" else 2)
+    assert heights_off(pages) <= {0.0}  # those that stand upright
+    assert texts_that_meet(pages) == []
+    assert texts_struck(pages) == []
+    assert texts_near_an_edge(pages) == []
+    assert pages_half_empty(pages) == []
+
+
+@pytest.fixture(scope="module")
+def fulmar() -> PrintedDocument:
+    return document_of(harness_of(EXAMPLES / "fulmar"), STEM)
+
+
+def test_it_warns_of_what_is_aboard_and_begins_with_what_limp_and_stiff_mean(fulmar: PrintedDocument) -> None:
+    wren = document_of(harness_of(EXAMPLES / "wren"), STEM).said
+    assert "Motor made safe first: propeller off or motor leads unplugged. Packs unplugged before" in fulmar.said
+    assert "Limp is supply. Stiff and not following is signal. Comes and goes: shake the joints." in wren
+    assert "What shaking cured is not mended: no flight." in wren
+    assert not re.search(r"motor|engine|gear|leg", wren, re.IGNORECASE)
+
+
+def test_each_loss_has_its_contacts_and_what_a_meter_shows_there(fulmar: PrintedDocument) -> None:
+    """By hand: packs 6.6 to 8.4 V and 9.9 to 12.6 V; a regulated outlet of 6 V gives that over the whole range."""
+    for row in (
+        "left-pack: its plug, + to − 6.6 to 8.4 V",
+        "lead GEAR BATT: gear-unit POWER 2 (+) to 1 (−) 9.9 to 12.6 V",
+        "hatch-joint: pins straight; BAY DOOR 2 (+) to 1 (−) 6.0 V",
+        "left-wing-b 1, 2 (positive): 1+2 (+) to 3+4 (−) 6.6 to 8.4 V",
+        "lead GEAR: gear-unit GEAR contact 3 to receiver-b 1 contact 3 rings",
+    ):
+        assert row in fulmar.said
+
+
+def test_one_function_alone_is_looked_for_behind_the_quickest_cover_first(fulmar: PrintedDocument) -> None:
+    # A hatch over several places, then the wing's joint, then the servo's own cover.
+    assert "top hatch: power-unit 1; wing off: left-wing-a 1–3; servo cover: left-inner-aileron" in fulmar.said
+
+
+def test_more_functions_than_fit_beside_each_other_stand_in_grids_below_each_other(
+    aircraft_folder: AircraftFolder,
+) -> None:
+    servos = "".join(f"  s{i}: {{kind: servo, place: radio-tray, lead: 200 mm, plug: servo-3}}\n" for i in range(60))
+    circuits = "".join(f"  s{i}: {{label: SURFACE {i}, from: hub {i}, to: s{i}}}\n" for i in range(60))
+    hub = "  hub:\n    kind: power unit\n    place: radio-tray\n    ports:\n"
+    hub += "      - {plug: servo-3, names: 0..59, contacts: pins}\n"
+    hub += "      - {plug: power-2, names: [IN], contacts: pins}\n"
+    changes = [
+        ("equipment:\n", f"equipment:\n{hub}{servos}"),
+        ("circuits:\n", f"circuits:\n{circuits}"),
+        ("names: [BATT]", "names: [BATT, OUT]"),
+        ("  rudder:\n    label", "  hub: {from: receiver OUT, to: hub IN, lead: power-20}\n  rudder:\n    label"),
+    ]
+    pdf = make_paperwork(harness_of(aircraft_folder({"harness.yaml": changes})), Choice(stems=(STEM,))).files
+    pages = sheets_of(pdf[f"{STEM}.pdf"])
+    said = {text.text for page in pages for text in page.texts}
+    assert {f"SURFACE {i}" for i in range(60)} <= said
+    assert texts_near_an_edge(pages) == []
