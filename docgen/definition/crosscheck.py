@@ -142,7 +142,7 @@ def _ends(definition: Definition) -> Iterator[Finding]:
                 position = where.value("circuits", name, key, index)
                 if words[0] in definition.disconnects:
                     yield from _common_end(definition, words, position)
-                if words[0] not in definition.equipment:
+                if words[0] not in definition.equipment or circuit.left_in:
                     continue
                 try:
                     port = find_port(definition, words)

@@ -26,6 +26,7 @@ from docgen.definition.fields import (
     TemperatureC,
     Text,
     VoltageV,
+    YesNo,
     as_list,
     known,
     names_of,
@@ -163,6 +164,8 @@ class Circuit(Entry):
     throw: Text = ""
     failsafe: Annotated[str, one_of("hold", "centre", "idle", "off")] | None = None
     function: Annotated[str, BeforeValidator(_read_function)] | None = None
+    planned: YesNo = False
+    left_in: YesNo = False
     contacts: dict[DisconnectName, PinnedContacts] = {}
     lengths: dict[Text, PositiveLengthMm] = {}
 
@@ -222,6 +225,9 @@ class Circuit(Entry):
 
     @model_validator(mode="after")
     def _pins_what_is_cut(self) -> Self:
+        if self.planned and self.left_in:
+            do = "Leave out `planned:`; what is left in was there."
+            raise Refused("value", "it can't be planned and left in.", do, ("planned",))
         if self.lead is None and self.lengths:
             do = "Delete `lengths:`."
             raise Refused("value", "nothing is cut where a circuit plugs straight in.", do, ("lengths",))

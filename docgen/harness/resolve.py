@@ -73,7 +73,8 @@ def _bundled(definition: Definition, runs: list[Run], wiring: Wiring) -> Harness
     places, sleeves = definition.places, tuple(definition.parts.sleeves.values())
     circuits, equipment, disconnects = wiring.circuits, wiring.equipment, wiring.disconnects
     rules = BundleRules(definition.limits.hot, definition.labels.behind_plug_mm, definition.allowances.round_up_to_mm)
-    bundles = build_bundles(places, runs, circuits.values(), equipment, sleeves, rules)
+    lying = (wiring.circuits | wiring.left_in).values()
+    bundles = build_bundles(places, runs, lying, equipment, sleeves, rules)
     return Harness(
         aircraft=definition.aircraft,
         flight=definition.flight,
@@ -82,6 +83,8 @@ def _bundled(definition: Definition, runs: list[Run], wiring: Wiring) -> Harness
         equipment=equipment,
         disconnects=disconnects,
         circuits=circuits,
+        left_in=wiring.left_in,
+        bench=wiring.bench,
         tubes=tubes_in_order(definition.parts),
         sleeves=sleeves,
         wires=tuple(definition.parts.wires.values()),
@@ -94,7 +97,7 @@ def _bundled(definition: Definition, runs: list[Run], wiring: Wiring) -> Harness
         round_up_to_mm=definition.allowances.round_up_to_mm,
         strip_mm=definition.allowances.strip_mm,
         bundles=bundles,
-        balance=weigh(places, runs, circuits.values(), disconnects, equipment, bundles),
+        balance=weigh(places, runs, lying, disconnects, equipment, bundles),
         losses=Losses(),
         results=Results({}, {}, (), {}, Switching(), {}, {}),
         findings=(),

@@ -65,7 +65,7 @@ def make_state(
         },
         equipment={name: _equipment(entry) for name, entry in harness.equipment.items()},
         disconnects={name: _disconnect(joint, issued) for name, joint in harness.disconnects.items()},
-        circuits={name: _circuit(harness, circuit, issued) for name, circuit in harness.circuits.items()},
+        circuits={name: _circuit(harness, circuit, issued) for name, circuit in harness.every_circuit.items()},
         gone=dict(issued.gone),
         sleeves=_sleeves(harness),
         findings=_findings(harness),
@@ -81,7 +81,7 @@ def _line(text: str) -> str:
 def _highest(harness: Harness, issued: Issued) -> dict[str, int]:
     """Return the highest wire number ever of each letter."""
     highest = dict(issued.highest)
-    for circuit in harness.circuits.values():
+    for circuit in harness.every_circuit.values():
         for number in circuit.numbers.values():
             highest[number[0]] = max(highest.get(number[0], 0), int(number[1:]))
     return dict(sorted(highest.items()))
@@ -140,10 +140,12 @@ def _circuit(harness: Harness, circuit: Circuit, issued: Issued) -> IssuedCircui
     letters = [*issued.every.get(circuit.name, ()), *(lead.segment for lead in circuit.leads)]
     form, figures = circuit.form, harness.results.circuits.get(circuit.name)
     return IssuedCircuit(
-        label=_line(circuit.label),
+        label=_line(form.label or circuit.name.upper()),
         ends=tuple(_words(end) for end in (circuit.start, *circuit.loads)),
         numbers=dict(circuit.numbers),
         letters=tuple(dict.fromkeys(letters)),
+        planned=form.planned,
+        left_in=form.left_in,
         channel=form.channel,
         throw=_line(form.throw),
         failsafe=form.failsafe or "",

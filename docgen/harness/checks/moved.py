@@ -102,7 +102,7 @@ def find(harness: Harness, where: Where, given: Given) -> Iterator[Finding]:
             disturbing.setdefault(holders.index(cause), []).extend([] if cause is holder else [holder])
     for index, disturbed in disturbing.items():
         yield holders[index].finding(where, disturbed, given.says)
-    for name, circuit in harness.circuits.items():
+    for name, circuit in harness.every_circuit.items():
         was = given.numbers.get(name, {})
         other = [role for role, number in circuit.numbers.items() if was.get(role, number) != number]
         if other:
@@ -117,7 +117,7 @@ _DO_UNTYPED = "Pin `contacts:` to what is in the aircraft if it has room; else e
 
 
 def _circuits(harness: Harness, given: Given) -> Iterator[_Holder]:
-    for circuit in harness.circuits.values():
+    for circuit in harness.every_circuit.values():
         at: dict[str, dict[str, str]] = {}
         for end in (end for lead in circuit.leads for end in lead.ends if end.kind == "half"):
             alone = {role: contacts[0] for role, contacts in end.contacts.items() if role not in end.commons}

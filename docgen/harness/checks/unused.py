@@ -21,7 +21,8 @@ KIND = note(
 
 def find(facts: Facts) -> Iterator[Finding]:
     """Find each equipment and disconnect that no circuit reaches."""
-    reached = {end.name for lead in facts.harness.leads() for end in lead.ends}
+    circuits = facts.harness.every_circuit.values()
+    reached = {end.name for circuit in circuits for lead in circuit.leads for end in lead.ends}
     for section, names in (("equipment", facts.harness.equipment), ("disconnects", facts.harness.disconnects)):
         for name in names:
             if name not in reached:

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import cached_property
+from typing import NamedTuple
 
 from docgen.basics.findings import Finding
 from docgen.definition.aircraft import Aircraft, Flight
@@ -23,9 +25,21 @@ from docgen.harness.model.results import Results
 __all__ = ["Flight", "Labels", "Output", "Splices"]  # documents show them too
 
 
+class Wired(NamedTuple):
+    """Some circuits, with equipment and disconnects as if there were no others."""
+
+    circuits: dict[str, Circuit]
+    equipment: dict[str, Equipment]
+    disconnects: dict[str, Disconnect]
+
+
 @dataclass(frozen=True)
 class Harness:
-    """Everything that documents show."""
+    """Everything that documents show.
+
+    Circuits that are `left_in` are dead, and none of its `circuits`; `bench` is what is made, where some of it is dead
+    or only planned.
+    """
 
     aircraft: Aircraft
     flight: Flight | None
@@ -34,6 +48,8 @@ class Harness:
     equipment: dict[str, Equipment]
     disconnects: dict[str, Disconnect]
     circuits: dict[str, Circuit]
+    left_in: dict[str, Circuit]
+    bench: Wired | None
     tubes: tuple[TubePart, ...]
     sleeves: tuple[SleevePart, ...]
     wires: tuple[WirePart, ...]
@@ -51,6 +67,16 @@ class Harness:
     results: Results
     findings: tuple[Finding, ...]
     acceptances: dict[tuple[str, str], dict[str, str]]
+
+    @property
+    def every_circuit(self) -> dict[str, Circuit]:
+        """Return all circuits, dead ones last."""
+        return self.circuits | self.left_in
+
+    @cached_property
+    def made(self) -> Harness:
+        """Return it without what is only planned, and without what is dead: what is cut, labelled and rung out."""
+        return self if self.bench is None else replace(self, **self.bench._asdict(), left_in={}, bench=None)
 
     def leads(self) -> Iterator[Lead]:
         """Walk all leads in the order written."""

@@ -192,4 +192,5 @@ class CircuitBuilder:
 
 
 def _label(plan: Plan) -> str:
-    return plan.form.label or plan.name.upper()
+    state = " (planned)" if plan.form.planned else " (dead)" if plan.form.left_in else ""
+    return (plan.form.label or plan.name.upper()) + state

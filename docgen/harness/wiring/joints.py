@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from docgen.definition.model import Definition
-from docgen.harness.model.circuits import Circuit
+from docgen.harness.model.circuits import Circuit, End, Lead
 from docgen.harness.model.joints import Common, ContactUse, Disconnect, Half
 from docgen.harness.wiring.commons import Arriving, build_common
 from docgen.harness.wiring.connectors import Connectors
@@ -16,23 +16,24 @@ def build_disconnects(
     definition: Definition,
     halves: dict[str, tuple[Half, Half]],
     connectors: Connectors,
-    circuits: dict[str, Circuit],
+    circuits: tuple[dict[str, Circuit], dict[str, Circuit]],
     finder: FeedFinder,
 ) -> dict[str, Disconnect]:
-    """Return the disconnects as built: for each contact in use, the wire behind each half."""
-    every = [(lead, end) for circuit in circuits.values() for lead in circuit.leads for end in lead.ends]
+    """Return the disconnects as built: for each contact in use, the wire behind each half.
+
+    Of the circuits the second are dead: they are on contacts of their own, and have no part in commons.
+    """
+    alive, dead = (
+        [(lead, end) for circuit in some.values() for lead in circuit.leads for end in lead.ends] for some in circuits
+    )
     built = {}
     for name, form in definition.disconnects.items():
         shell = connectors.joints[form.shell]
-        arriving: Arriving = {half: [] for half in halves[name]}
-        for lead, end in every:
-            if end.kind == "half" and end.name == name:
-                half = next(half for half in halves[name] if half.name == end.part)
-                arriving[half] += [(lead, wire, end) for wire in lead.wires]
+        arriving, all_arriving = (_arriving(name, halves[name], some) for some in (alive, [*alive, *dead]))
         commons = {
             common: build_common(definition, name, common, arriving, finder, shell.contact) for common in form.commons
         }
-        uses = _alone(arriving) | {contact: use for common in commons.values() for contact, use in _shared(common)}
+        uses = _alone(all_arriving) | {contact: use for common in commons.values() for contact, use in _shared(common)}
         built[name] = Disconnect(
             name=name,
             form=form,
@@ -42,6 +43,16 @@ def build_disconnects(
             commons=commons,
         )
     return built
+
+
+def _arriving(name: str, halves: tuple[Half, Half], ends: Iterable[tuple[Lead, End]]) -> Arriving:
+    """Return the wires that arrive at each half of a disconnect."""
+    arriving: Arriving = {half: [] for half in halves}
+    for lead, end in ends:
+        if end.kind == "half" and end.name == name:
+            half = next(half for half in halves if half.name == end.part)
+            arriving[half] += [(lead, wire, end) for wire in lead.wires]
+    return arriving
 
 
 def _alone(arriving: Arriving) -> dict[str, ContactUse]:

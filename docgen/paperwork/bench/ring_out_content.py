@@ -64,6 +64,7 @@ def only(items: RingOutContent, names: Collection[str]) -> RingOutContent:
 
 def content(harness: Harness) -> RingOutContent:
     """Return what there is to ring out."""
+    harness = harness.made
     return RingOutContent(
         assemblies=harness.assemblies,
         leads=lead_readings(harness),

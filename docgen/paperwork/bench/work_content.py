@@ -39,6 +39,7 @@ class WorkContent:
 
 def content(harness: Harness) -> WorkContent:
     """Return the order of work."""
+    harness = harness.made
     return WorkContent(
         samples=_by_gauge(samples_of(harness)),
         assemblies=plan_work(harness),

@@ -129,6 +129,8 @@ def _goes_to(harness: Harness, disconnect: Disconnect, use: ContactUse, half: Ha
     if use.is_common:
         behind = disconnect.commons[use.of].behind(half)
         return "splice behind it" if behind.tails else ", ".join(_far(*each, disconnect, half) for each in behind.wires)
+    if use.of in harness.left_in:
+        return "capped"
     of = [
         (lead, wire)
         for lead in harness.circuits[use.of].leads
@@ -183,7 +185,7 @@ def _full_volts(harness: Harness, disconnect: Disconnect) -> str:
 
 
 def _labels(harness: Harness, names: Iterable[str]) -> str:
-    return ", ".join(harness.circuits[name].label for name in names)
+    return ", ".join(harness.every_circuit[name].label for name in names)
 
 
 def _served(common: Common) -> list[str]:

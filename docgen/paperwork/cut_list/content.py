@@ -38,6 +38,7 @@ class CutContent:
 
 def content(harness: Harness) -> CutContent:
     """Return what there is to cut: groups of pieces; sleeves as on the parts list, longest first; and all else."""
+    harness = harness.made
     kinds = [kind.name for kind in harness.sleeves]
     sleeves = sorted(sleeves_of(harness.bundles), key=lambda s: (kinds.index(s.kind.name), -(s.cut_length_mm or 0)))
     groups, bill = groups_of(harness), bill_of_materials(harness)

@@ -87,6 +87,7 @@ _AFTER = {
 
 def content(harness: Harness) -> LabelContent:
     """Return the labels of a harness; wires of unknown length are taken as long, with a mark at each end."""
+    harness = harness.made
     order = {assembly: i for i, assembly in enumerate(harness.assemblies)}
     leads = sorted(harness.leads(), key=lambda lead: order[lead.assembly])
     labels = (label for lead in leads for label in _labels(harness, lead))

@@ -128,7 +128,7 @@ def report_text(harness: Harness) -> str:
 
 def _summary(harness: Harness) -> str:
     aircraft = harness.aircraft
-    cut = sum(1 for _ in harness.cut_leads())
+    cut = sum(1 for _ in harness.made.cut_leads())
     counts = ((len(harness.circuits), "circuit"), (cut, "lead"), (len(harness.disconnects), "disconnect"))
     circuits, leads, disconnects = (counted(*each) for each in counts)
     return f"{aircraft.name} {aircraft.marks}, revision {aircraft.revision}: {circuits}, {leads} to cut, {disconnects}."

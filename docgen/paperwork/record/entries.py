@@ -164,7 +164,7 @@ def _carried(harness: Harness, disconnect: Disconnect, contact: str) -> str:
     wires = " / ".join(_wire(wire) for wire in (use.wires.get(half.name) for half in disconnect.halves))
     if use.is_common:
         return f"common {use.of}, {wires}"
-    circuit = harness.circuits[use.of]
+    circuit = harness.every_circuit[use.of]
     return f"{use.label}, {wires}, {circuit.start.text} to {circuit.load_text}"
 
 

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from functools import partial
 from typing import Any
 
 from docgen.basics.findings import Finding
 from docgen.harness.assembly.splices import branch_splices, tail_splices
+from docgen.harness.model.circuits import Lead
 from docgen.harness.model.harness import Harness
 from docgen.paperwork.hashes import short_hash
 from docgen.paperwork.items import Item, item
@@ -113,6 +114,10 @@ class _Section:
             self.add(lines, harness, entry)
 
 
+def _leads(harness: Harness) -> Iterator[Lead]:
+    return (lead for circuit in harness.every_circuit.values() for lead in circuit.leads)
+
+
 def _findings(harness: Harness) -> list[Finding]:
     """Return what was found by section, in the order written."""
     return sorted(harness.findings, key=lambda finding: (finding.subject[0], finding.position, finding.name))
@@ -143,8 +148,8 @@ def _sections(cards: CardHashes) -> tuple[_Section, ...]:
         _Section(
             "Disconnects", lambda harness: harness.disconnects.values(), partial(entries.add_disconnect, cards=cards)
         ),
-        _Section("Circuits", lambda harness: harness.circuits.values(), entries.add_circuit),
-        _Section("Leads", Harness.leads, entries.add_lead, lambda _, lead: str(lead.assembly)),
+        _Section("Circuits", lambda harness: harness.every_circuit.values(), entries.add_circuit),
+        _Section("Leads", _leads, entries.add_lead, lambda _, lead: str(lead.assembly)),
         _Section(
             "Splices",
             lambda harness: [*branch_splices(harness), *tail_splices(harness)],
