@@ -131,9 +131,10 @@ def test_check_shows_what_is_no_error_and_exits_0(run: Run, aircraft_folder: Air
     [(file, line, column)] = aircraft_folder.marks
     checked = run("check", folder)
     assert checked.exit_code == 0
-    first, then = checked.stderr.splitlines()
+    first, then, last = checked.stderr.splitlines()
     assert first.startswith(f"{folder}/{file}:{line}:{column}: note unmeasured: ")
     assert re.fullmatch(r"  do: .+", then)
+    assert last == "1 note."
 
 
 def test_check_shows_an_error_and_exits_1(run: Run, aircraft_folder: AircraftFolder) -> None:
@@ -141,9 +142,10 @@ def test_check_shows_an_error_and_exits_1(run: Run, aircraft_folder: AircraftFol
     [(file, line, column)] = aircraft_folder.marks
     checked = run("check", folder)
     assert (checked.exit_code, checked.stdout) == (1, "")
-    first, then = checked.stderr.splitlines()
+    first, then, last = checked.stderr.splitlines()
     assert first.startswith(f"{folder}/{file}:{line}:{column}: error unit: ")
     assert re.fullmatch(r"  do: .+", then)
+    assert last == "1 error."
 
 
 @pytest.mark.parametrize(

@@ -91,9 +91,10 @@ ERRORS = (
     _error(
         name="route",
         stands_on="circuit",
-        meaning="No runs lead from one end of a lead to the other.",
-        when="In one assembly no chain of `runs:` leads from one end of a lead to the other, or the route does not "
-        "come by the places in `by:` in their order.",
+        meaning="A run is missing between the ends of a lead.",
+        when="In one assembly runs lead to both ends of a lead and no chain of `runs:` from one to the other, or the "
+        "route does not come by the places in `by:` in their order. Where no run leads to one of them yet, the lead is "
+        "`unmeasured`.",
         why="Without a route there is no length, and a wire cut by eye is the one cut short.",
         remedy="Add the run that is missing, `between: [radio-tray, tail-post]` and `length: 1140 mm`; or remedy "
         "`by: [belly]`.",

@@ -4,12 +4,19 @@ from __future__ import annotations
 
 import re
 import textwrap
+from collections.abc import Iterable
 
-from docgen.basics.findings import Kind
+from docgen.basics.findings import Kind, Level
+from docgen.basics.units import counted
 
 _COLUMNS = 80
 # What stays on one line, so that it can be copied: an example, and a number with its unit.
 _TOGETHER = re.compile(r"`[^`]*`|\d [%°A-Za-z]")
+_LEVELS = {
+    Level.ERROR: "nothing is printed until it is mended.",
+    Level.CAUTION: "it is printed; mend it, or accept it with a reason.",
+    Level.NOTE: "worth knowing.",
+}
 _NO_BREAK = "\N{NO-BREAK SPACE}"
 
 
@@ -24,6 +31,17 @@ def explain(kind: Kind) -> str:
     ):
         lines += ["", title, *_wrap(text, first="  ")]
     return "\n".join(lines)
+
+
+def list_kinds(kinds: Iterable[Kind]) -> str:
+    """Return all kinds of findings with what they mean, those of each level together, by name."""
+    every = sorted(kinds, key=lambda kind: kind.name)
+    width = max(len(kind.name) for kind in every)
+    lines: list[str] = []
+    for level in Level:
+        of = [kind for kind in every if kind.level is level]
+        lines += [f"{counted(len(of), level)}: {_LEVELS[level]}", *(f"  {k.name:{width}}  {k.meaning}" for k in of), ""]
+    return "\n".join([*lines, "`docgen explain NAME` tells more of one."])
 
 
 def _wrap(text: str, first: str) -> list[str]:

@@ -5,7 +5,8 @@ from __future__ import annotations
 import difflib
 import re
 import unicodedata
-from collections.abc import Iterable
+from collections import Counter
+from collections.abc import Hashable, Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from typing import Any, NamedTuple
@@ -60,9 +61,11 @@ class Kind:
         do: str,
         subject: tuple[str, str] = ("", ""),
         remedy: RemedyValue | None = None,
+        over: float = 0.0,
+        half: str = "",
     ) -> Finding:
         """Return a finding of this kind."""
-        return Finding(position, self.name, sentence, do, subject, self.level, remedy=remedy)
+        return Finding(position, self.name, sentence, do, subject, self.level, remedy=remedy, over=over, half=half)
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +73,8 @@ class Finding:
     """One thing found: where, its name, a sentence, and what to do about it; an error, if nothing else is said.
 
     `subject` is the entry it stands on, (section, name), for acceptance and for the record; `remedy` is what to do as
-    data, where that is known to do.
+    data, where that is known to do. `over` says by how much a limit is passed, and `half` at which half of its subject,
+    so that of twins the worse is told.
     """
 
     position: Position
@@ -81,6 +85,8 @@ class Finding:
     level: Level = Level.ERROR
     accepted: str = ""
     remedy: RemedyValue | None = field(default=None, compare=False)
+    over: float = field(default=0.0, compare=False)
+    half: str = field(default="", compare=False)
 
     def accept(self, reason: str) -> Finding:
         """Return it with the builder's reason for living with it."""
@@ -105,14 +111,49 @@ def in_order(findings: Iterable[Finding]) -> list[Finding]:
     return sorted(unique.values(), key=lambda f: (f.position, f.name, f.sentence))
 
 
+class Told(NamedTuple):
+    """What a builder is told once: a finding, and the names of its twins, which are not worse."""
+
+    finding: Finding
+    twins: tuple[str, ...]
+
+
+def told_once(findings: Iterable[Finding]) -> list[Told]:
+    """Return findings as they are told: errors, cautions, notes, each by position, and twins as one.
+
+    Twins are those of one name that come from one line of a file, on the left and the right of one entry (`<side>`), or
+    at other halves of one joint; entries that can't be read have no name, so that of those the sentence tells.
+    """
+    groups: dict[Hashable, list[Finding]] = {}
+    counts: Counter[Hashable] = Counter()
+    for finding in in_order(findings):
+        at = *finding.position[:2], finding.name, finding.level, bool(finding.accepted)
+        own, section = (at, finding.subject, finding.half), finding.subject[0]
+        counts[own] += 1
+        of = finding.subject[1] if section else finding.sentence
+        of = "" if section == "runs" else of.replace("right", "left")
+        groups.setdefault((at, counts[own], section, of), []).append(finding)
+    levels = list(Level)
+    told = [Told(worst := max(some, key=lambda f: f.over), _names_beside(worst, some)) for some in groups.values()]
+    return sorted(told, key=lambda one: levels.index(one.finding.level))
+
+
+def _names_beside(worst: Finding, some: Iterable[Finding]) -> tuple[str, ...]:
+    others = (f for f in some if f is not worst)
+    names = (f"{f.half} half" if f.half and f.subject == worst.subject else f.subject[1] for f in others)
+    return tuple(dict.fromkeys("the other side" if worst.subject[0] in ("runs", "") else name for name in names))
+
+
 def has_errors(findings: Iterable[Finding]) -> bool:
     """Tell whether any finding keeps the paper from being printed."""
     return any(f.level is Level.ERROR for f in findings)
 
 
-def format_finding(finding: Finding) -> str:
-    """Write a finding as the builder reads it: position, level, name, sentence; then what to do."""
-    said = [f"{finding.position}: {finding.level} {finding.name}: {finding.sentence}", f"  do: {finding.do}"]
+def format_finding(finding: Finding, twins: Sequence[str] = ()) -> str:
+    """Write a finding as the builder reads it: position, level, name, sentence; its twins; then what to do."""
+    said = [f"{finding.position}: {finding.level} {finding.name}: {finding.sentence}"]
+    said += [f"  also: {listed(twins)}"] if twins else []
+    said += [f"  do: {finding.do}"]
     said += [f"  accepted: {finding.accepted}"] if finding.accepted else []
     return "\n".join(printable(line) for line in said)
 

@@ -28,6 +28,7 @@ _UNPRINTABLE = re.compile("[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufefe\uff00-\
 _BLANKS = re.compile("[ \t\n\u00a0\u1680\u2000-\u200a\u202f\u205f\u3000]+")
 _FIGURES = re.compile(r"[+-]?\d+")
 _FIGURES_AND_UNIT = re.compile(r"\d+\s*[^\d\s]+")
+_TAB = "a tab stands where the line begins; YAML takes blanks there."
 _ONE_LINE, _UNFOLDED = 110, 1_000_000  # characters
 _SCALAR, _SEQUENCE, _MAPPING = (f"tag:yaml.org,2002:{kind}" for kind in ("str", "seq", "map"))
 _LOADER = getattr(yaml, "CLoader", yaml.Loader)
@@ -139,10 +140,21 @@ def _parse(text: str, name: str) -> tuple[Node | None, list[Finding]]:
     except yaml.MarkedYAMLError as error:
         mark = error.problem_mark or error.context_mark
         line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
+        tab = _tab_in_indentation(text, line)
+        if tab:
+            do = "Replace it by blanks, two for each step; editors can do that for the whole file."
+            return None, [*builder.findings, Finding(Position(name, line, tab), "syntax", _TAB, do)]
         sentence = f"the text can't be read as YAML: {error.problem or 'it is malformed'}."
         do = "Look at this line and the one before: indentation, colons, quotes and brackets."
         return None, [*builder.findings, Finding(Position(name, line, column), "syntax", sentence, do)]
     return node, builder.findings
+
+
+def _tab_in_indentation(text: str, line: int) -> int:
+    """Return the column of a tab before the first letter of a line, 0 where there is none."""
+    lines = text.split("\n")
+    before = re.match(r"[ \t]*", lines[line - 1]) if line <= len(lines) else None
+    return before[0].find("\t") + 1 if before else 0
 
 
 def _place_after(text: str, name: str) -> Position:

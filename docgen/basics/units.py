@@ -14,6 +14,7 @@ FOOT_MM = 304.8  # exact: international yard and pound agreement, 1959
 _POUND_G = 453.59237  # exact, likewise
 _NUMBER = re.compile(r"([+-]?(?:\d+(?:\.\d*)?|\.\d+))\s*(.*)")
 _COMMA = re.compile(r"([+-]?\d+(?:,\d+)+)(.*)")
+_BLANK = re.compile(r"([+-]?[\d.]+(?: [\d.]*\d)+)(\D*)")
 _THOUSANDS = re.compile(r"[+-]?[1-9]\d{0,2}(?:,\d{3})+")
 
 
@@ -62,9 +63,9 @@ LINEAR_RESISTANCE_OHM_PER_M = Quantity(
 
 def parse_quantity(text: str, quantity: Quantity) -> float:
     """Read a quantity into its base unit; raises Refused: `unit` for a missing or foreign one, else `value`."""
-    comma = refused_comma(text)
-    if comma is not None:
-        raise comma
+    misread = refused_comma(text) or _refused_blank(text)
+    if misread is not None:
+        raise misread
     match = _NUMBER.fullmatch(text)
     if not match:
         raise Refused("value", f"{shown(text)} is not {quantity.name}.", f"Write it like `{quantity.example}`.")
@@ -97,6 +98,15 @@ def refused_comma(text: str) -> Refused | None:
         return Refused("value", f"{shown(text)} has commas in its number.", f"Leave them out: {whole}.")
     point = shown(f"{number.replace(',', '.').rstrip('0').rstrip('.')}{unit}")
     return Refused("value", f"{shown(text)} has a comma that can be read in two ways.", f"Write {point} or {whole}.")
+
+
+def _refused_blank(text: str) -> Refused | None:
+    """Return what is said of a number with blanks between its figures."""
+    match = _BLANK.fullmatch(text)
+    if not match:
+        return None
+    whole = shown(f"{match[1].replace(' ', '')}{match[2]}")
+    return Refused("value", f"{shown(text)} has a blank in its number.", f"Leave it out: {whole}.")
 
 
 def parse_whole(text: str, least: int, most: int) -> int:

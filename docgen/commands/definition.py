@@ -14,10 +14,12 @@ from docgen.commands.shown import FOLDER, show, stop_unwritten
 @click.command()
 @click.argument("folder", metavar="DIR", type=FOLDER)
 @click.option("--json", "as_json", is_flag=True, help="Show it all as JSON, findings too.")
-def check(folder: Path, as_json: bool) -> None:
+@click.option("--accepted", is_flag=True, help="Show findings that are accepted too.")
+def check(folder: Path, as_json: bool, accepted: bool) -> None:
     """Say what is wrong with the definition in DIR, and show what was worked out.
 
-    Findings go to standard error, the tables of circuits, supplies and runs to standard output.
+    Findings go to standard error, errors first, what left and right share once, and their number last; the tables of
+    circuits, supplies and runs go to standard output.
 
     Example: docgen check examples/wren
     """
@@ -31,7 +33,7 @@ def check(folder: Path, as_json: bool) -> None:
     if as_json:
         click.echo(json.dumps(report_data(checked.harness, checked.findings), ensure_ascii=False, indent=2))
     else:
-        show(checked.findings)
+        show(checked.findings, accepted=accepted)
         if checked.harness is not None:
             click.echo(report_text(checked.harness))
     if checked.harness is None:
@@ -39,16 +41,20 @@ def check(folder: Path, as_json: bool) -> None:
 
 
 @click.command()
-@click.argument("name", metavar="FINDING")
-def explain(name: str) -> None:
-    """Tell what a finding means, why it matters on the bench, and how to remedy it.
+@click.argument("name", metavar="[FINDING]", required=False)
+def explain(name: str | None) -> None:
+    """Tell what a finding means, why it matters on the bench, and how to remedy it; without one list all findings.
 
     Example: docgen explain live-pins
     """
     from docgen.basics.explain import explain as explain_kind
+    from docgen.basics.explain import list_kinds
     from docgen.basics.findings import listed, nearest
     from docgen.paperwork.kinds import KINDS
 
+    if name is None:
+        click.echo(list_kinds(KINDS.values()))
+        return
     if name not in KINDS:
         offer = nearest(name, KINDS)
         known = f"did you mean '{offer}'?" if offer else f"known: {listed(KINDS, len(KINDS))}."

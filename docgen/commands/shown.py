@@ -17,12 +17,23 @@ FILE = click.Path(exists=True, dir_okay=False, path_type=Path)
 PAPER = click.Choice(["a4", "letter"])
 
 
-def show(findings: Sequence[Finding]) -> None:
-    """Show findings on standard error."""
-    from docgen.basics.findings import format_finding
+def show(findings: Sequence[Finding], *, accepted: bool = False) -> None:
+    """Show findings on standard error, twins once, and how many there are; accepted ones only if asked for."""
+    from docgen.basics.findings import format_finding, told_once
+    from docgen.basics.units import counted
 
-    for finding in findings:
-        click.echo(format_finding(finding), err=True)
+    told = told_once(findings)
+    open_ones = [one.finding for one in told if not one.finding.accepted]
+    for finding, twins in told:
+        if accepted or not finding.accepted:
+            click.echo(format_finding(finding, twins), err=True)
+    levels = dict.fromkeys(finding.level for finding in open_ones)
+    counts = [counted(sum(finding.level == level for finding in open_ones), level) for level in levels]
+    if len(open_ones) < len(told):
+        hint = "" if accepted else " (`docgen check --accepted` shows them)"
+        counts.append(f"{len(told) - len(open_ones)} accepted{hint}")
+    if counts:
+        click.echo(f"{', '.join(counts)}.", err=True)
 
 
 def stop_unwritten(error: OSError) -> NoReturn:

@@ -13,6 +13,7 @@ from docgen.basics.findings import (
     listed,
     nearest,
     shown,
+    told_once,
 )
 
 
@@ -135,3 +136,52 @@ def test_long_lists_are_counted_out() -> None:
 
 def test_short_lists_are_whole() -> None:
     assert listed(["a", "b"]) == "a, b"
+
+
+def found(
+    line: int, column: int, on: tuple[str, str], over: float = 0.0, half: str = "", sentence: str = ""
+) -> Finding:
+    said = sentence or f"{on[1]} {half} {over}"
+    return Finding(Position("h.yaml", line, column), "drop", said, "mend it", on, Level.NOTE, over=over, half=half)
+
+
+def told(*findings: Finding) -> list[tuple[str, tuple[str, ...]]]:
+    return [(one.finding.sentence, one.twins) for one in told_once(findings)]
+
+
+def test_left_and_right_are_told_once_and_it_is_the_worse() -> None:
+    left, right = found(4, 3, ("circuits", "left-flap"), 0.1), found(4, 3, ("circuits", "right-flap"), 0.2)
+    assert told(left, right) == [("right-flap  0.2", ("left-flap",))]
+    assert told(right, left) == [("right-flap  0.2", ("left-flap",))]
+
+
+def test_left_and_right_written_apart_are_told_apart() -> None:
+    assert len(told(found(4, 3, ("circuits", "left-flap")), found(9, 3, ("circuits", "right-flap")))) == 2
+
+
+def test_what_else_stands_on_one_line_is_told_apart() -> None:
+    assert len(told(found(4, 3, ("circuits", "left-flap")), found(4, 9, ("circuits", "rudder")))) == 2
+
+
+def test_two_things_of_each_twin_stay_two() -> None:
+    each = [
+        found(4, 3, ("circuits", f"{side}-flap"), sentence=f"{side} {segment}")
+        for side in ("left", "right")
+        for segment in "AB"
+    ]
+    assert told(*each) == [("left A", ("right-flap",)), ("left B", ("right-flap",))]
+
+
+def test_both_halves_of_a_joint_are_told_once() -> None:
+    fixed, loose = (found(4, 3, ("commons", "root p"), over, half) for over, half in ((60, "fixed"), (80, "loose")))
+    assert told(fixed, loose) == [("root p loose 80", ("fixed half",))]
+
+
+def test_runs_of_both_sides_are_told_once() -> None:
+    assert told(found(4, 3, ("runs", "3")), found(4, 3, ("runs", "4"))) == [("3  0.0", ("the other side",))]
+
+
+def test_errors_come_first_then_cautions_then_notes() -> None:
+    levels = [Level.NOTE, Level.ERROR, Level.CAUTION]
+    every = [Finding(Position("h.yaml", i, 1), "n", "s", "d", level=level) for i, level in enumerate(levels)]
+    assert [one.finding.level for one in told_once(every)] == [Level.ERROR, Level.CAUTION, Level.NOTE]

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from docgen.basics.findings import Finding
+from docgen.basics.findings import Finding, Position
 from docgen.basics.locate import position_of
 from docgen.basics.source import Node, plain, read_yaml, yaml_text
 
@@ -331,3 +331,13 @@ def test_numbers_are_written_without_powers_of_ten_and_yes_and_no_in_words() -> 
 def test_what_is_long_is_written_below_each_other_so_that_lines_differ_where_values_do() -> None:
     written = yaml_text({"short": ["a", "b"], "long": ["x" * 60, "y" * 60]})
     assert written.splitlines() == ["short: [a, b]", "long:", f"- {'x' * 60}", f"- {'y' * 60}"]
+
+
+def test_a_tab_at_the_beginning_of_a_line_has_a_sentence_of_its_own(tmp_path: Path) -> None:
+    path = tmp_path / "a.yaml"
+    path.write_text("a:\n \tb: c\n", "utf-8")
+    _, [finding] = read_yaml(path, "a.yaml")
+    assert (finding.name, finding.position) == ("syntax", Position("a.yaml", 2, 2))
+    assert "a tab stands" in finding.sentence
+    path.write_text("a:\n  b:\tc\n", "utf-8")
+    assert read_yaml(path, "a.yaml")[1] == []

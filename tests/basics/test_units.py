@@ -155,6 +155,21 @@ def test_a_foreign_unit_is_refused(text: str, quantity: Quantity) -> None:
     assert refusal(text, quantity).name == "unit"
 
 
+@pytest.mark.parametrize(
+    ("text", "whole"), [("1 200 mm", "1200 mm"), ("2 8.5 mm", "28.5 mm"), ("-1 040mm", "-1040mm"), ("12 34", "1234")]
+)
+def test_a_blank_in_a_number_has_a_sentence_of_its_own(text: str, whole: str) -> None:
+    with pytest.raises(Refused) as refused:
+        parse_quantity(text, units.OFFSET_MM)
+    assert (refused.value.name, refused.value.sentence) == ("value", f"`{text}` has a blank in its number.")
+    assert refused.value.do == f"Leave it out: `{whole}`."
+
+
+@pytest.mark.parametrize(("text", "length_mm"), [("1200  mm", 1200), ("1.5 m", 1500), ("-40 mm", -40)])
+def test_a_blank_before_the_unit_is_none_in_the_number(text: str, length_mm: float) -> None:
+    assert parse_quantity(text, units.OFFSET_MM) == length_mm
+
+
 def test_a_decimal_comma_is_offered_the_point() -> None:
     refused = refusal("2,8 A", units.CURRENT_A)
     assert (refused.name, "2.8 A" in refused.do) == ("value", True)

@@ -398,7 +398,7 @@ def test_several_disconnects_that_would_do_are_offered_in_their_order(
             ],
         }
     )
-    assert "left-root, left-end" in errors_in(folder)[0].do
+    assert "`left-root`, then `left-end`" in errors_in(folder)[0].do
 
 
 def test_two_supplies_that_feed_each_other_are_one_circle(aircraft_folder: AircraftFolder, errors_in: ErrorsIn) -> None:

@@ -37,4 +37,4 @@ def find(facts: Facts) -> Iterator[Finding]:
             f"they want {wanted} mm ({why}), {at_least(bundle.flexed_mm - run.hinge_mm, 1)} mm more."
         )
         do = f"Lay them round {wanted} mm or more, or in a loop that twists and does not bend."
-        yield facts.found(KIND, ("runs", bundle.run, "hinge"), sentence, do)
+        yield facts.found(KIND, ("runs", bundle.run, "hinge"), sentence, do, over=bundle.flexed_mm - run.hinge_mm)

@@ -107,7 +107,7 @@ def _judge(facts: Facts, place: _Place, contacts: Sequence[ContactLoading]) -> I
     else:
         do, change = _heavier_plug(facts, place, case.contact), None
     do += _stop(facts, place, case.contact)
-    yield KIND.at(place.position, sentence, do, place.subject, value_of([change], facts.harness))
+    yield KIND.at(place.position, sentence, do, place.subject, value_of([change], facts.harness), _share(case))
 
 
 def _stop(facts: Facts, place: _Place, contact: ContactLoading) -> str:

@@ -9,7 +9,7 @@ from docgen.basics.findings import Finding, listed, shown
 from docgen.basics.gauges import bounds_mm2
 from docgen.basics.units import decimal, millimetres
 from docgen.harness.assembly.splices import fitted_wires
-from docgen.harness.checks.facts import CLOSE, Facts, caution
+from docgen.harness.checks.facts import CLOSE, Facts, Path, caution
 from docgen.harness.electrical.loadings import carries
 from docgen.harness.model.circuits import Lead, Wire
 from docgen.harness.model.joints import Tail
@@ -136,4 +136,5 @@ def _at_commons(facts: Facts) -> Iterator[Finding]:
         branch = CommonBranch(disconnect.name, common.name)
         stress = facts.harness.places[behind.half.place].heat_c, facts.electricity.working_a(branch) / every
         do = _instead(facts, kind, [disconnect.shell.contact], disconnect.shell.name, stress)
-        yield facts.found(KIND, ("disconnects", disconnect.name, "commons", common.name, "contacts"), sentence, do)
+        at: Path = "disconnects", disconnect.name, "commons", common.name, "contacts"
+        yield facts.found(KIND, at, sentence, do, half=behind.half.name)

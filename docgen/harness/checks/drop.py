@@ -49,7 +49,7 @@ def find(facts: Facts) -> Iterator[Finding]:
         cut, where = harness.circuits[name].cut_leads, facts.where
         position = where.value("circuits", name, "lead", cut[-1].segment) if cut else where.key("circuits", name)
         do += own_lead_alone(harness, harness.circuits[name])
-        yield KIND.at(position, sentence, do, ("circuits", name), remedy)
+        yield KIND.at(position, sentence, do, ("circuits", name), remedy, excess)
 
 
 def _drop(electricity: Electricity, feed: Feed, case: str) -> tuple[float, float]:

@@ -48,4 +48,4 @@ def find(facts: Facts) -> Iterator[Finding]:
                 needed = at_least(endurance.flight_mah[pack] * wanted / (1 - reserve), 0)
                 takes = f"That takes {needed} mAh in all; or fly"
             do = f"{takes} less on a charge (`flights:`, `time:`)."
-            yield facts.found(KIND, ("equipment", pack, "battery", "capacity"), sentence, do)
+            yield facts.found(KIND, ("equipment", pack, "battery", "capacity"), sentence, do, over=wanted - flights)

@@ -37,11 +37,20 @@ class Facts:
     parts: Parts
     where: Where
 
-    def found(self, kind: Kind, path: Path, sentence: str, do: str, remedy: RemedyValue | None = None) -> Finding:
+    def found(
+        self,
+        kind: Kind,
+        path: Path,
+        sentence: str,
+        do: str,
+        remedy: RemedyValue | None = None,
+        over: float = 0.0,
+        half: str = "",
+    ) -> Finding:
         """Return a finding at the value that a path leads to, on the entry that the value is of."""
         section, *below = path
         position = self.where.value(str(section), *below)
-        return kind.at(position, sentence, do, subject_of(str(section), *below), remedy)
+        return kind.at(position, sentence, do, subject_of(str(section), *below), remedy, over, half)
 
 
 def subject_of(section: str, *path: str | int) -> tuple[str, str]:

@@ -110,7 +110,14 @@ def _tails(facts: Facts) -> Iterator[Finding]:
             f"Add a wire that the contacts of {shown(disconnect.shell.name)} take and that stands over "
             f"{decimal(heat)} °C to `parts.yaml`, or move the half."
         )
-        yield facts.found(KIND, ("disconnects", disconnect.name, "commons", common.name, "contacts"), sentence, do)
+        yield facts.found(
+            KIND,
+            ("disconnects", disconnect.name, "commons", common.name, "contacts"),
+            sentence,
+            do,
+            over=heat,
+            half=half.name,
+        )
 
 
 def _stands(kind: WirePart, heat_c: float) -> str:

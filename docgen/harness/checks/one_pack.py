@@ -77,7 +77,7 @@ def _alone(facts: Facts, pack: str, short: _Short) -> Finding:
     left = f"{remedy.after.peak[pack].volts(name) or 0.0:.2f} V"
     instead = "use a pack with less resistance or more volts, or fewer loads"
     do = remedy.said(f"{left_v:.2f} V", left, "would be left", instead)
-    return facts.found(KIND, ("equipment", pack, "battery", "empty"), sentence, do, remedy.value)
+    return facts.found(KIND, ("equipment", pack, "battery", "empty"), sentence, do, remedy.value, short_v)
 
 
 def _finishes(facts: Facts, endurance: Endurance | None, pack: str) -> Iterator[Finding]:
@@ -86,4 +86,4 @@ def _finishes(facts: Facts, endurance: Endurance | None, pack: str) -> Iterator[
     charge = at_least(endurance.flight_mah[pack], 0)
     sentence = f"{shown(pack)} alone can't finish a flight: one takes {charge} mAh."
     do = f"Use packs of {charge} mAh at least."
-    yield facts.found(KIND, ("equipment", pack, "battery", "capacity"), sentence, do)
+    yield facts.found(KIND, ("equipment", pack, "battery", "capacity"), sentence, do, over=endurance.flight_mah[pack])

@@ -51,7 +51,7 @@ def _short_ends(facts: Facts, circuit: Circuit, lead: Lead) -> Iterator[Finding]
             f"{millimetres(away)} mm away along the runs: {millimetres(away - has)} mm short."
         )
         do = f"Give it a lead of {_whole(away)} mm at least, or let its plug lie nearer (`plug_at:`) and wire the rest."
-        yield facts.found(KIND, ("circuits", circuit.name, *path), sentence, do)
+        yield facts.found(KIND, ("circuits", circuit.name, *path), sentence, do, over=away - has)
 
 
 def _short_together(facts: Facts, lead: OwnLeads) -> Iterator[Finding]:
@@ -77,7 +77,7 @@ def _short_together(facts: Facts, lead: OwnLeads) -> Iterator[Finding]:
         f"{millimetres(needs - has)} mm short."
     )
     key = "from" if lead.joint is lead.ends[1] else "to"
-    yield facts.found(KIND, ("circuits", lead.circuit, key), sentence, do)
+    yield facts.found(KIND, ("circuits", lead.circuit, key), sentence, do, over=needs - has)
 
 
 def _whole(length_mm: float) -> str:

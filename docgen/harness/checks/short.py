@@ -60,7 +60,9 @@ def _pinned(facts: Facts, lead: CutLead) -> Iterator[Finding]:
     enough = decimal(round_up_to_step(needed_mm, facts.harness.round_up_to_mm))
     do = f"Pin it to {enough} mm at least, or leave it to be worked out."
     remedy = {"circuit": lead.circuit, "lengths": {lead.segment: f"{enough} mm"}}
-    yield facts.found(KIND, ("circuits", lead.circuit, "lengths", lead.segment), sentence, do, remedy)
+    yield facts.found(
+        KIND, ("circuits", lead.circuit, "lengths", lead.segment), sentence, do, remedy, needed_mm - pinned_mm
+    )
 
 
 def _unlabelled(facts: Facts, lead: CutLead, cut_mm: float) -> Finding:

@@ -33,7 +33,7 @@ def find(facts: Facts) -> Iterator[Finding]:
                     f"{decimal(given.rating_a)} A (`rating:`): {decimal(given.amps - given.rating_a, 2)} A over."
                 )
                 do = f"Use one that may give {at_least(given.amps, 1)} A, or hang some loads elsewhere."
-                yield facts.found(KIND, ("equipment", name, *given.key), sentence, do)
+                yield facts.found(KIND, ("equipment", name, *given.key), sentence, do, over=given.amps - given.rating_a)
 
 
 def _giving(name: str, given: SourceLoading) -> str:

@@ -56,7 +56,7 @@ def _reaches(facts: Facts) -> Iterator[Finding]:
                 sentence = f"the {half.name} half of {shown(disconnect.name)} hangs free and has no `reach:`."
                 do = "Measure how far its tail is to reach."
                 position = facts.where.value("disconnects", disconnect.name, *path)
-                yield KIND.at(position, sentence, do, ("disconnects", disconnect.name))
+                yield KIND.at(position, sentence, do, ("disconnects", disconnect.name), half=half.name)
 
 
 def _own_leads(facts: Facts) -> Iterator[Finding]:

@@ -49,7 +49,7 @@ def find(facts: Facts) -> Iterator[Finding]:
             do += next(
                 filter(None, (own_lead_alone(facts.harness, facts.harness.circuits[f.circuit]) for f in feeds)), ""
             )
-            yield facts.found(KIND, ("equipment", name, "volts", "least"), sentence, do, remedy)
+            yield facts.found(KIND, ("equipment", name, "volts", "least"), sentence, do, remedy, needed - left)
 
 
 def _without_supply(facts: Facts, name: str) -> Iterator[Finding]:

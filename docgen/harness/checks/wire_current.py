@@ -49,7 +49,7 @@ def find(facts: Facts) -> Iterator[Finding]:
         half = facts.harness.disconnects[branch.disconnect].halves[number].name
         at = f"each tail of {branch.common} behind the {half} half of {branch.disconnect}"
         path = "disconnects", branch.disconnect, "commons", branch.common, "contacts"
-        yield from _judge(facts, at, [tail], path, partial(_more_tails, facts, branch))
+        yield from _judge(facts, at, [tail], path, partial(_more_tails, facts, branch), half)
 
 
 def _judge(
@@ -58,6 +58,7 @@ def _judge(
     wires: Sequence[WireLoading],
     path: Path,
     remedy: Callable[[WireLoading], tuple[str, Change | None]],
+    half: str = "",
 ) -> Iterator[Finding]:
     """Judge the wires of one lead together; where the heat alone is too much, the finding `heat` says it."""
     over = [wire for wire in wires if wire.working_a > CLOSE and wire.kind.stands(wire.heat_c) and not _carries(wire)]
@@ -67,7 +68,7 @@ def _judge(
     may, roles = wire.may_a, " and ".join(wire.role for wire in over)
     if may is None:
         sentence = f"nothing says what {shown(wire.kind.name)} may carry; {at} carries {wire.working_a:.2f} A."
-        yield facts.found(KIND, path, sentence, "Give it a `current:` in `parts.yaml`.")
+        yield facts.found(KIND, path, sentence, "Give it a `current:` in `parts.yaml`.", half=half)
         return
     heat = f" at {decimal(wire.heat_c)} °C" if wire.heat_c is not None else ""
     source = "its own `current:`" if wire.kind.current_a is not None else "FAA AC 43.13-1B table 11-9"
@@ -77,7 +78,7 @@ def _judge(
         f"{decimal(wire.working_a - may, 2)} A over."
     )
     do, change = remedy(wire)
-    yield facts.found(KIND, path, sentence, do, value_of([change], facts.harness))
+    yield facts.found(KIND, path, sentence, do, value_of([change], facts.harness), wire.working_a - may, half)
 
 
 def _carries(wire: WireLoading) -> bool:

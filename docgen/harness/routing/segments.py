@@ -5,8 +5,7 @@ What is missing (`route`, `through`) is found at the circuit's key, a disconnect
 
 from __future__ import annotations
 
-from collections import deque
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from docgen.basics.findings import Finding, Refused, listed, shown
@@ -16,6 +15,7 @@ from docgen.definition.model import Definition
 from docgen.definition.own_leads import own_halves
 from docgen.harness.model.airframe import Route
 from docgen.harness.model.joints import Half
+from docgen.harness.routing.crossings import Crossings
 from docgen.harness.routing.halves import build_halves
 from docgen.harness.routing.routes import Routes
 
@@ -81,6 +81,9 @@ class SegmentFinder:
         self.routes = routes
         own = own_halves(definition)
         self.halves = build_halves(definition, routes, own)
+        self._crossings = Crossings(
+            {name: (self._assembly(one.place), self._assembly(two.place)) for name, (one, two) in self.halves.items()}
+        )
         self.own_ports = {(half.port.equipment, half.port.name) for half in own.values()}
         # The half that is met first where one is the plug on an own lead.
         self._met_first = {half.disconnect: half.index if half.first else 1 - half.index for half in own.values()}
@@ -136,7 +139,7 @@ class SegmentFinder:
         for index, disconnect in enumerate(circuit.through):
             near = self._near_half(disconnect, here.place)
             if near is None:
-                return [], [self._out_of_place(name, ("through", index), disconnect, here.place)]
+                return [], [self._out_of_place(name, ("through", index), here.place, self._next(circuit, index, goals))]
             pairs.append((here, HalfStop(disconnect, near)))
             here = HalfStop(disconnect, next(half for half in self.halves[disconnect] if half is not near))
         if circuit.split is not None:
@@ -148,7 +151,7 @@ class SegmentFinder:
             if isinstance(goal, HalfStop):
                 near = self._near_half(goal.disconnect, here.place)
                 if near is None:
-                    return [], [*findings, self._out_of_place(name, ("to", index), goal.disconnect, here.place)]
+                    return [], [*findings, self._out_of_place(name, ("to", index), here.place, ())]
                 pairs.append((here, replace(goal, half=near)))
             else:
                 findings += self._across(name, circuit, here.place, goal.place, index) if not findings else ()
@@ -201,8 +204,12 @@ class SegmentFinder:
         at, end = self._assembly(here), self._assembly(goal)
         if at == end:
             return
-        chain = self._chain(at, end)
-        do = f"Add `{', '.join(chain)}` to `through:`." if chain else "Name a disconnect that joins them."
+        before = None
+        if circuit.through:
+            last = circuit.through[-1]
+            near = next((half for half in self.halves[last] if half.place != here), self.halves[last][0])
+            before = last, self._assembly(near.place)
+        do = self._crossings.onward(at, end, before)
         if circuit.lead is None:
             do = "Give it a `lead:`, and name in `through:` the disconnect that it passes."
         where = self.definition.where
@@ -213,23 +220,16 @@ class SegmentFinder:
         sentence = f"it comes to {shown(at)} but ends in {shown(end)}, with no disconnect between."
         yield Finding(position, "through", sentence, do, ("circuits", name))
 
-    def _chain(self, start: str, end: str) -> tuple[str, ...]:
-        """Return the fewest disconnects that lead from one assembly to another."""
-        chains: dict[str, tuple[str, ...]] = {start: ()}
-        queue = deque([start])
-        while queue and end not in chains:
-            assembly = queue.popleft()
-            for name, halves in self.halves.items():
-                sides = [self._assembly(half.place) for half in halves]
-                for far in sides if assembly in sides else ():
-                    if far not in chains:
-                        chains[far] = (*chains[assembly], name)
-                        queue.append(far)
-        return chains.get(end, ())
+    def _next(self, circuit: Circuit, index: int, goals: Sequence[PortStop | HalfStop]) -> tuple[str, ...]:
+        """Return the assemblies to one of which the disconnect at an index has to lead."""
+        if index + 1 < len(circuit.through):
+            return self._crossings.sides.get(circuit.through[index + 1], ())
+        return (self._assembly(circuit.split.place if circuit.split is not None else goals[0].place),)
 
-    def _out_of_place(self, name: str, path: tuple[str, int], disconnect: str, here: str) -> Finding:
-        joins = sorted({self._assembly(half.place) for half in self.halves[disconnect]})
-        at = shown(self._assembly(here))
-        sentence = f"{shown(disconnect)} joins {listed(joins)}, but the circuit is in {at} there."
-        do = "Name disconnects in the order in which the circuit passes them, from its `from` on."
+    def _out_of_place(self, name: str, path: tuple[str, int], here: str, ends: Collection[str]) -> Finding:
+        circuit = self.definition.circuits[name]
+        disconnect = circuit.through[path[1]] if path[0] == "through" else circuit.to[path[1]][0]
+        at, joins = self._assembly(here), sorted(set(self._crossings.sides[disconnect]))
+        sentence = f"{shown(disconnect)} joins {listed(joins)}, but the circuit is in {shown(at)} there."
+        do = self._crossings.instead(disconnect, at, ends, circuit.through[: path[1]])
         return self.definition.wrong("through", ("circuits", name, *path), sentence, do)
