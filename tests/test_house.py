@@ -178,7 +178,7 @@ def test_a_command_imports_what_it_needs_when_it_runs() -> None:
 
 
 def test_a_kind_of_stock_is_known_by_its_module_and_the_list_of_kinds_alone() -> None:
-    kinds = {f"docgen.paperwork.stocks.{kind}" for kind in ("carrier", "strips", "wraps", "flags", "tape")}
+    kinds = {f"docgen.paperwork.stocks.{kind}" for kind in ("strips", "carrier", "pieces", "wraps", "flags", "tape")}
     knowing = {
         path for path, tree in modules() for name in imported(tree, path) if kinds & {name, name.rpartition(".")[0]}
     }

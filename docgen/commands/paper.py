@@ -154,7 +154,7 @@ def stock() -> None:
 @click.command()
 @click.option("--paper", type=PAPER, default="a4", show_default=True, help="Paper to print on.")
 @click.option("--measured", metavar="LEFT,RIGHT,TOP,BOTTOM", help="The four distances that the page asks for, in mm.")
-@click.option("--turned", is_flag=True, help="For pages that are wider than high, as most sheets of labels.")
+@click.option("--turned", is_flag=True, help="For pages that are wider than high.")
 @click.option("--to", type=click.Path(dir_okay=False, path_type=Path), help="File to write.")
 def ruler(paper: str, measured: str | None, turned: bool, to: Path | None) -> None:
     """Print a page with rulers and crosses, then turn what was measured on it into a file for --printer.

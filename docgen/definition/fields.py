@@ -218,6 +218,7 @@ def known(*sections: str) -> AfterValidator:
 PlaceName = Annotated[Text, known("places")]
 WireName = Annotated[Text, known("wires")]
 LeadName = Annotated[Text, known("leads")]
+TubeName = Annotated[Text, known("tubes")]
 PlugName = Annotated[Text, known("plugs")]
 EquipmentName = Annotated[Text, known("equipment")]
 DisconnectName = Annotated[Text, known("disconnects")]

@@ -17,7 +17,7 @@ from docgen.basics.source import Node, plain, positions_in, read_yaml
 from docgen.definition.aircraft import Aircraft, Flight, Place, Run
 from docgen.definition.crosscheck import check_across
 from docgen.definition.equipment import Equipment
-from docgen.definition.fields import Named, Names, SpoolLengthMm, check_name
+from docgen.definition.fields import Named, Names, SpoolLengthMm, TubeName, check_name
 from docgen.definition.harness import Allowances, Circuit, Clips, Disconnect, Labels, Limits, Splices
 from docgen.definition.model import MISFITS, Definition, Parts, Where
 from docgen.definition.parts import PART_SECTIONS, Spool
@@ -53,7 +53,11 @@ _FILES: dict[str, dict[str, _Section]] = {
         "clips": _Section(Clips),
         "splices": _Section(Splices),
     },
-    "stores.yaml": {"spools": _Section(Spool, "list"), "offcut": _Section(SpoolLengthMm)},
+    "stores.yaml": {
+        "spools": _Section(Spool, "list"),
+        "shelf_tubes": _Section(TubeName, "list"),
+        "offcut": _Section(SpoolLengthMm),
+    },
     "parts.yaml": {name: _Section(form, "named") for name, form in PART_SECTIONS.items()},
 }
 FILES = tuple(_FILES)
@@ -214,6 +218,7 @@ def _assemble(reading: _Reading) -> Definition:
         splices=one("splices", Splices()),
         parts=Parts(**{name: entries.get(name, {}) for name in PART_SECTIONS}),
         spools=tuple(entries.get("spools", {}).values()),
+        shelf_tubes=tuple(entries.get("shelf_tubes", {}).values()),
         offcut_mm=one("offcut", OFFCUT_MM),
         where=Where(reading.sections, reading.keys, reading.files),
         broken=frozenset(reading.broken),

@@ -96,6 +96,7 @@ class Definition:
     splices: Splices
     parts: Parts
     spools: tuple[Spool, ...]
+    shelf_tubes: tuple[str, ...]
     offcut_mm: float
     where: Where
     broken: frozenset[tuple[str, str]] = frozenset()

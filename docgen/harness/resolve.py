@@ -92,6 +92,7 @@ def _bundled(definition: Definition, runs: list[Run], wiring: Wiring) -> Harness
         splices=definition.splices,
         limits=build_limits(definition.limits),
         spools=definition.spools,
+        shelf_tubes=definition.shelf_tubes,
         offcut_mm=definition.offcut_mm,
         clip_every_mm=definition.clips.apart_mm,
         round_up_to_mm=definition.allowances.round_up_to_mm,
@@ -99,7 +100,7 @@ def _bundled(definition: Definition, runs: list[Run], wiring: Wiring) -> Harness
         bundles=bundles,
         balance=weigh(places, runs, lying, disconnects, equipment, bundles),
         losses=Losses(),
-        results=Results({}, {}, (), {}, Switching(), {}, {}),
+        results=Results({}, {}, (), Switching(), {}, {}),
         findings=(),
         acceptances=accept.acceptances_of(definition),
     )

@@ -66,7 +66,7 @@ def on_paper(name: str) -> Callable[[Choice], tuple[Layout, list[Finding]]]:
 
 def _label_stock(choice: Choice) -> tuple[LabelStock | None, list[Finding]]:
     """Return the label stock that was chosen, which has its own paper, else the usual one of the paper."""
-    return read_stock(choice.stock or f"carrier-{choice.paper}", choice.flat_mm)
+    return read_stock(choice.stock or f"strips-{choice.paper}", choice.flat_mm)
 
 
 def _wanted_labels(items: LabelContent, choice: Choice) -> tuple[LabelContent, list[str]]:
@@ -119,7 +119,7 @@ DOCUMENTS = (
     Document(
         wire_labels.STEM,
         "Wire labels",
-        "shrink or stick on before crimping",
+        "stick on and shrink before crimping",
         wire_labels.content,
         stock.compose,
         _label_stock,

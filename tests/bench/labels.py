@@ -1,7 +1,8 @@
 """How long labels take beside a bare loop that draws the same ink, and how time and memory grow with their number.
 
-Of equal short texts on a sheet of one tube, so that each label is the same work, and of texts, supplies and bundles as
-they vary on a large aircraft on the usual sheet. Times are of the processor. Run by hand: python tests/bench/labels.py
+Of equal short texts on a sheet of one tube, so that each label is the same work, and of texts and bundles as they
+vary on a large aircraft on the usual stock and on carriers. Times are of the processor. Run by hand: python
+tests/bench/labels.py
 """
 
 from __future__ import annotations
@@ -23,7 +24,7 @@ from reportlab.pdfgen.canvas import Canvas
 from docgen.basics.findings import Position
 from docgen.basics.shipped import shipped_folder
 from docgen.definition.harness import Labels
-from docgen.paperwork.labels.content import LabelContent, LabelItem
+from docgen.paperwork.labels.content import LabelContent, LabelItem, LabelKey
 from docgen.paperwork.labels.content import content as content_of
 from docgen.paperwork.labels.text import LabelText
 from docgen.paperwork.layouts.reading import read_shipped
@@ -58,14 +59,13 @@ def equal(count: int, batch: int) -> LabelContent:
             f"unit {i % 97:02}",
             f"joint-{i % 53:02} 1–3",
             f"C{i % 10_000:04}A22",
-            "A",
         )
-        items.append(LabelItem((f"c{i}", "A", "from"), "tray", text, 3.45, 3.45, 3.13, None, False, AT))
+        items.append(LabelItem(LabelKey(f"c{i}", "A", "from"), "tray", text, 3.45, 3.45, 3.13, None, False, AT))
     return LabelContent(tuple(items), (), Labels())
 
 
 def varied(count: int, batch: int) -> LabelContent:
-    """Return labels of one to four wires whose texts are short and long, some with a supply, some at a joint."""
+    """Return labels of one to four wires whose texts are short and long, some at a joint."""
     chance = random.Random(batch)
     harness = check(shipped_folder("examples") / "wren").harness
     assert harness is not None
@@ -82,12 +82,10 @@ def varied(count: int, batch: int) -> LabelContent:
             f"{name(4, 16)} {i % 25}, 3+4",
             f"{name(4, 16)} {i % 23}",
             f"C{i}A22" if of_wire else f"C{i}A22 C{i + 1}A22",
-            "A",
-            f"{name(4, 10)}+{name(4, 10)}" if chance.random() < 0.2 else None,
             chance.choice(["", "A", "B"]),
             of_wire,
         )
-        items.append(LabelItem((f"c{i}", "A", "from"), "tray", text, passes, passes, grips, None, False, AT))
+        items.append(LabelItem(LabelKey(f"c{i}", "A", "from"), "tray", text, passes, passes, grips, None, False, AT))
     return LabelContent(tuple(items), content_of(harness).tubes, Labels())
 
 
@@ -207,7 +205,7 @@ def main() -> None:
     """Measure both kinds of labels on each stock named, else each on the stock it is for."""
     faces = bare_faces()
     named = [(stock, content) for stock in sys.argv[1:] for content in (equal, varied)]
-    for stock, content in named or [("carrier-4.8", equal), ("carrier-a4", varied)]:
+    for stock, content in named or [("carrier-4.8", equal), ("strips-a4", varied), ("carrier-a4", varied)]:
         measure(stock, content, faces)
 
 

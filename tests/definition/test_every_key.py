@@ -179,6 +179,7 @@ STORES = """\
 spools:
   - {wire: w, colour: WHRD, length: 100 m, sealed: yes}
   - {lead: l, length: 5 m, sealed: no}
+shelf_tubes: [t]
 offcut: 150 mm
 """
 PARTS = """\

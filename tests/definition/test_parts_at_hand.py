@@ -137,9 +137,11 @@ def test_sleeves_have_the_figures_of_common_practice(parts: Parts) -> None:
 
 
 def test_tubes_stand_their_heat_and_are_clear_white_or_black(parts: Parts) -> None:
-    lined = {name for name in parts.tubes if name.startswith("shrink3-")}
+    lined = {name for name in parts.tubes if name.startswith(("shrink3-", "clear3-"))}
     for name, tube in parts.tubes.items():
         assert tube.limit_c == (known.LINED_LIMIT_C if name in lined else known.THIN_WALLED_LIMIT_C), name
-        assert tube.clear == name.startswith("clear-"), name
+        assert tube.clear == name.startswith("clear"), name
     assert {name for name, tube in parts.tubes.items() if tube.colour == "BK"} == known.BLACK_TUBES
-    assert {name for name, tube in parts.tubes.items() if tube.colour == "WH"} == lined - known.BLACK_TUBES
+    assert {name for name, tube in parts.tubes.items() if tube.colour == "WH"} == {
+        name for name in lined - known.BLACK_TUBES if not parts.tubes[name].clear
+    }

@@ -13,6 +13,7 @@ from reference.conversions import FOOT_MM, INCH_MM
 from reference.heat_shrink import (
     LINED_LIMIT_C,
     LINED_MM_FROM_MEMORY,
+    METRIC_THIN_WALL_MM,
     SMALLEST_THIN_WALL_MM_FROM_MEMORY,
     THIN_WALL_LIMIT_C,
     THIN_WALL_MM,
@@ -33,7 +34,7 @@ from docgen.basics.gauges import parse_gauge, takes_gauge
 from docgen.basics.shipped import shipped_folder
 from docgen.definition.load import load_definition
 from docgen.definition.model import Parts
-from docgen.definition.parts import PART_SECTIONS, Part, SleevePart
+from docgen.definition.parts import PART_SECTIONS, Part, SleevePart, TubePart
 from docgen.harness.wiring.connectors import Connectors
 from docgen.paperwork.kinds import ACCEPTABLE
 
@@ -179,38 +180,45 @@ def test_a_heavier_wire_of_a_series_is_thicker_weighs_more_and_resists_less(part
             assert (heavy.mass_g_per_m or 0) > (light.mass_g_per_m or 0)
 
 
-def test_thin_walled_tubes_have_the_diameters_of_the_data_sheet(parts: Parts) -> None:
-    tubes = {n: t for n, t in parts.tubes.items() if not n.startswith("shrink3-")}
-    expected = {name: THIN_WALL[tube.expanded_mm][0] for name, tube in tubes.items()}
-    assert {name: tube.recovered_mm for name, tube in tubes.items()} == expected
-    assert {tube.expanded_mm for tube in tubes.values()} == THIN_WALL.keys()
+LINED = ("shrink3-", "clear3-")
+
+
+def of_series(parts: Parts, *series: str) -> dict[str, TubePart]:
+    return {name: tube for name, tube in parts.tubes.items() if name.startswith(series)}
+
+
+def test_thin_walled_tubes_have_the_diameters_of_the_data_sheet_and_the_metric_sizes(parts: Parts) -> None:
+    sizes = {size: size / 2 for size in METRIC_THIN_WALL_MM} | {size: THIN_WALL[size][0] for size in THIN_WALL}
+    for name, tube in of_series(parts, "shrink-", "clear-").items():
+        assert tube.recovered_mm == sizes[tube.expanded_mm], name
+    assert {tube.expanded_mm for tube in of_series(parts, "shrink-").values()} == sizes.keys()
 
 
 def test_thin_walled_tubes_have_the_walls_of_the_data_sheet_within_their_uncertainty(parts: Parts) -> None:
-    for name, tube in parts.tubes.items():
-        if not name.startswith("shrink3-"):
+    for name, tube in of_series(parts, "shrink-", "clear-").items():
+        if tube.expanded_mm in THIN_WALL:
             assert tube.wall_mm == pytest.approx(THIN_WALL[tube.expanded_mm][1], abs=WALL_UNCERTAINTY_MM), name
 
 
-def test_lined_tubes_are_those_of_the_remembered_series(parts: Parts) -> None:
-    tubes = {name: tube for name, tube in parts.tubes.items() if name.startswith("shrink3-")}
+@pytest.mark.parametrize("series", LINED)
+def test_lined_tubes_are_those_of_the_remembered_series(parts: Parts, series: str) -> None:
+    tubes = of_series(parts, series)
     expected = {name: LINED_MM_FROM_MEMORY[tube.expanded_mm] for name, tube in tubes.items()}
     assert {name: (tube.recovered_mm, tube.wall_mm) for name, tube in tubes.items()} == expected
     assert {tube.expanded_mm for tube in tubes.values()} == LINED_MM_FROM_MEMORY.keys()
 
 
 def test_tubes_stand_the_heat_of_their_series(parts: Parts) -> None:
-    expected = {name: LINED_LIMIT_C if name.startswith("shrink3-") else THIN_WALL_LIMIT_C for name in parts.tubes}
+    expected = {name: LINED_LIMIT_C if name.startswith(LINED) else THIN_WALL_LIMIT_C for name in parts.tubes}
     assert {name: tube.limit_c for name, tube in parts.tubes.items()} == expected
 
 
-@pytest.mark.parametrize(("series", "ratio"), [("shrink-", 2), ("clear-", 2), ("shrink3-", 3)])
+@pytest.mark.parametrize(("series", "ratio"), [("shrink-", 2), ("clear-", 2), ("shrink3-", 3), ("clear3-", 3)])
 def test_tubes_shrink_by_their_ratio(parts: Parts, series: str, ratio: int) -> None:
     # Sizes are rounded: thin ones to a tenth of a millimetre, 9.5 to 4.8; lined ones as far as 3.2 to 1.0.
     rounding = {2: 0.025, 3: 0.07}[ratio]
-    for name, tube in parts.tubes.items():
-        if name.startswith(series):
-            assert tube.expanded_mm / tube.recovered_mm == pytest.approx(ratio, rel=rounding), name
+    for name, tube in of_series(parts, series).items():
+        assert tube.expanded_mm / tube.recovered_mm == pytest.approx(ratio, rel=rounding), name
 
 
 def narrowest(sleeves: Iterable[tuple[str, SleevePart]], bundle_mm: float) -> str:

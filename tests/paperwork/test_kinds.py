@@ -43,6 +43,7 @@ LEVELS = {
 # Names that a builder chose, used as keys in examples.
 CHOSEN = {"left-root"}
 SEGMENTS = set("ABC")
+OF_STOCKS = {"printer"}
 SIDES = {"left", "right"}
 
 # The sections whose keys change what is judged.
@@ -123,7 +124,7 @@ def test_no_part_is_empty_and_each_is_said_in_sentences(name: str) -> None:
 
 @pytest.mark.parametrize("name", KINDS)
 def test_every_key_in_an_example_is_one_of_the_form(name: str) -> None:
-    known = keys_of_the_form() | CHOSEN | SEGMENTS | SIDES
+    known = keys_of_the_form() | CHOSEN | SEGMENTS | SIDES | OF_STOCKS
     for example in examples_of(name):
         may_be = known | KINDS.keys() if example.startswith("accept:") else known
         assert set(keys_in(example)) <= may_be, example

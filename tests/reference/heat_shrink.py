@@ -17,6 +17,8 @@ THIN_WALL_MM = {
 }
 # The size under it: the trade's 3/64 in, 0.046 in to 0.023 in with a wall of 0.016 in. From memory.
 SMALLEST_THIN_WALL_MM_FROM_MEMORY = {1.2: (0.6, 0.41)}
+# Metric sizes sold beside them, half as wide recovered: common practice, no source.
+METRIC_THIN_WALL_MM = (1, 1.5, 2, 2.5, 3, 3.5, 4, 4.5, 5, 6, 7, 8, 9, 10, 12, 13, 16, 19, 25)
 # How far its walls differ from the remembered nominal ones: the uncertainty of a wall [mm].
 WALL_UNCERTAINTY_MM = 0.08
 
@@ -29,7 +31,9 @@ LINED_MM_FROM_MEMORY = {
     7.9: (2.7, 1.4),
     9.5: (3.0, 1.4),
     12.7: (4.0, 1.7),
+    15.0: (5.0, 1.8),
     19.1: (6.0, 2.0),
+    24.0: (8.0, 2.3),
     25.4: (8.0, 2.4),
 }
 

@@ -22,23 +22,23 @@ class Sheet(NamedTuple):
 _TUBE = (2, 0.4)
 SHEETS = {
     # Pieces of one tube, 50 mm long, as wide as the tube is flat.
-    "carrier-2.4": Sheet("A4", False, (3, 20), (15, 18), (65, 7.3), (50, 3.8), _TUBE),
-    "carrier-3.2": Sheet("A4", False, (3, 20), (15, 18), (65, 8.6), (50, 5.1), _TUBE),
-    "carrier-4.8": Sheet("A4", False, (3, 20), (15, 18), (65, 11.1), (50, 7.6), _TUBE),
-    "carrier-6.4": Sheet("A4", False, (3, 17), (15, 18), (65, 13.6), (50, 10.1), _TUBE),
-    "carrier-9.5": Sheet("A4", False, (3, 12), (15, 18), (65, 18.5), (50, 15), _TUBE),
-    "carrier-12.7": Sheet("A4", False, (3, 10), (15, 18), (65, 23.5), (50, 20), _TUBE),
-    # Pieces of any tube.
-    "carrier-a4": Sheet("A4", True, (4, 7), (16.5, 17), (68, 22.5), (60, 20.2), _TUBE),
-    "carrier-letter": Sheet("US Letter", True, (4, 7), (10.5, 17), (66, 22.5), (60, 20.2), _TUBE),
-    "strips-a4": Sheet("A4", False, (3, 21), (14, 18), (62, 11), (58, 8), (1.5, 0.3)),
-    "strips-letter": Sheet("US Letter", False, (3, 20), (16.95, 18), (62, 11), (58, 8), (1.5, 0.3)),
+    "carrier-2.4": Sheet("A4", False, (3, 20), (15, 24), (65, 7.3), (50, 3.8), _TUBE),
+    "carrier-3.2": Sheet("A4", False, (3, 20), (15, 24), (65, 8.6), (50, 5.1), _TUBE),
+    "carrier-4.8": Sheet("A4", False, (3, 20), (15, 24), (65, 11.1), (50, 7.6), _TUBE),
+    "carrier-6.4": Sheet("A4", False, (3, 16), (15, 24), (65, 13.6), (50, 10.1), _TUBE),
+    "carrier-9.5": Sheet("A4", False, (3, 12), (15, 24), (65, 18.5), (50, 15), _TUBE),
+    "carrier-12.7": Sheet("A4", False, (3, 9), (15, 24), (65, 23.5), (50, 20), _TUBE),
+    # In rows: strips of any tube, and of paper; cells only tell where a sheet used before is free.
+    "carrier-a4": Sheet("A4", False, (3, 39), (10.5, 36), (63, 5.3), (63,), (2.5, 0.4)),
+    "carrier-letter": Sheet("US Letter", False, (3, 39), (13.45, 36), (63, 5.3), (63,), (2.5, 0.4)),
+    "strips-a4": Sheet("A4", False, (5, 39), (11, 36), (39, 5.3), (32,), (0.8, 0.1)),
+    "strips-letter": Sheet("US Letter", False, (5, 39), (13.95, 36), (39, 5.3), (32,), (0.8, 0.1)),
     # Length, what is printed, the film that goes over it.
-    "wraps-a4": Sheet("A4", False, (3, 5), (22, 20), (58, 43), (50, 12, 28), (1, 0.5)),
-    "wraps-letter": Sheet("US Letter", False, (3, 5), (24.95, 20), (58, 43), (50, 12, 28), (1, 0.5)),
+    "wraps-a4": Sheet("A4", False, (3, 5), (22, 24), (58, 43), (50, 12, 28), (1, 0.5)),
+    "wraps-letter": Sheet("US Letter", False, (3, 5), (24.95, 24), (58, 43), (50, 12, 28), (1, 0.5)),
     # Length and width of a half, what lies round the wire.
-    "flags-a4": Sheet("A4", False, (2, 17), (13, 18), (96, 14), (35, 12, 18), (1, 0.8)),
-    "flags-letter": Sheet("US Letter", False, (2, 15), (15.95, 18), (96, 14), (35, 12, 18), (1, 0.8)),
+    "flags-a4": Sheet("A4", False, (2, 15), (13, 24), (96, 14), (35, 12, 18), (1, 0.8)),
+    "flags-letter": Sheet("US Letter", False, (2, 15), (15.95, 24), (96, 14), (35, 12, 18), (1, 0.8)),
 }
 
 # Paper and margin [mm] of pages.

@@ -11,7 +11,7 @@ from docgen.harness.assembly.clips import clips_of, strain_reliefs_of
 from docgen.harness.assembly.samples import samples_of
 from docgen.harness.assembly.soldered import soldered_tubes
 from docgen.harness.assembly.splices import branch_splices, tail_splices
-from docgen.harness.bundling.sleeves import collar_tube, sleeves_of
+from docgen.harness.bundling.sleeves import collar_tubes, sleeves_of
 from docgen.harness.model.circuits import End
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.parts import TubePart
@@ -63,7 +63,8 @@ def bill_of_materials(harness: Harness) -> BillOfMaterials:
     """Return everything to get out."""
     dressed = [b.diameter_mm for b in harness.bundles if b.leads and harness.runs[b.run].dressed == "grommet"]
     splices = [*branch_splices(harness), *tail_splices(harness)]
-    collars = [collar_tube(sleeve, harness.tubes) for sleeve in sleeves_of(harness.bundles)]
+    tubes = collar_tubes(harness.bundles, harness.tubes)
+    collars = [tubes.get(sleeve.diameter_mm) for sleeve in sleeves_of(harness.bundles)]
     return BillOfMaterials(
         sample_wires=Counter(sample.wire for sample in samples_of(harness)),
         contacts=_contacts(harness),

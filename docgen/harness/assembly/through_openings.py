@@ -16,11 +16,12 @@ from docgen.harness.assembly.passing import Passage, Waits, order_of
 from docgen.harness.assembly.things import Key, end_key, far_end, things_through
 from docgen.harness.bundling.diameters import lead_thickness_mm
 from docgen.harness.bundling.openings import passes
-from docgen.harness.bundling.sleeves import BRAID_MM, LABEL_MM, collar_tube
-from docgen.harness.bundling.tubes import choose_tube
+from docgen.harness.bundling.sleeves import BRAID_MM, collar_tubes
+from docgen.harness.bundling.tubes import LABEL_MM, PAPER_THICKENS_MM, tube_of_label
 from docgen.harness.model.bundles import Bundle
 from docgen.harness.model.circuits import CutLead
 from docgen.harness.model.harness import Harness
+from docgen.harness.model.parts import TubePart
 from docgen.harness.routing.routes import Routes
 
 _CONFLICT = 1_000_000.0  # a lead can't begin on both sides of what it goes through
@@ -71,6 +72,10 @@ class _Planner:
         return [b.run for b in self.harness.bundles if b.leads and self.harness.runs[b.run].hole_mm is not None]
 
     @cached_property
+    def _collars(self) -> dict[float, TubePart]:
+        return collar_tubes(self.harness.bundles, self.harness.tubes)
+
+    @cached_property
     def _passing(self) -> list[tuple[CutLead, list[int]]]:
         """Return the leads that go through openings, with those in the order of their routes."""
         found = [(lead, [run for run in lead.route.runs if run in self._open]) for lead in self.harness.cut_leads()]
@@ -114,11 +119,11 @@ class _Planner:
 
     def _bundle_mm(self, bundle: Bundle) -> float:
         """Return how thick all that lies in a run is: sleeved, on a closed one with collars and labels too."""
-        tubes, closed = self.harness.tubes, self.harness.runs[bundle.run].closed
+        closed = self.harness.runs[bundle.run].closed
         label_mm = max(self._label_walls_mm(bundle), default=0.0) if closed else 0.0
         if bundle.sleeve is None:
             return bundle.diameter_mm + label_mm
-        collar = collar_tube(bundle.sleeve, tubes) if closed else None
+        collar = self._collars.get(bundle.sleeve.diameter_mm) if closed else None
         return bundle.diameter_mm + BRAID_MM + max(label_mm, 2 * collar.wall_mm if collar is not None else 0.0)
 
     def _label_walls_mm(self, bundle: Bundle) -> Iterator[float]:
@@ -127,9 +132,9 @@ class _Planner:
         for lead in self.harness.leads():
             for index in lead.plugs_at:
                 inside = (lead.free_mm[index] or 0.0) < reach_mm and lead.ends[index].place in runs[bundle.run].between
-                tube = choose_tube(*lead_thickness_mm(lead), self.harness.tubes) if inside else None
+                tube = tube_of_label(lead_thickness_mm(lead), self.harness.tubes) if inside else None
                 if tube is not None and lead.name in bundle.leads:
-                    yield 2 * tube.wall_mm
+                    yield 2 * tube.wall_mm + PAPER_THICKENS_MM
 
 
 def _clash(lead: CutLead, runs: Sequence[int], goals: Mapping[int, str]) -> bool:

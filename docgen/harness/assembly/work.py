@@ -21,8 +21,8 @@ from docgen.harness.assembly.splices import BranchSplice, Splice, TailSplice, br
 from docgen.harness.assembly.things import Key
 from docgen.harness.assembly.through_openings import Threading, plan_threading, waits_at, waits_of
 from docgen.harness.bundling.diameters import lead_thickness_mm
-from docgen.harness.bundling.sleeves import collar_tube, sleeves_of
-from docgen.harness.bundling.tubes import choose_tube, girth_diameter_mm
+from docgen.harness.bundling.sleeves import collar_tubes, sleeves_of
+from docgen.harness.bundling.tubes import girth_diameter_mm, tube_of_label
 from docgen.harness.model.bundles import Sleeve
 from docgen.harness.model.circuits import CutLead, End, Lead, Wire
 from docgen.harness.model.harness import Harness
@@ -194,9 +194,10 @@ class _Bench:
     def sleeve_works(self) -> tuple[SleeveWork, ...]:
         """Return the sleeves in the order in which they go on."""
         works = []
+        collars = collar_tubes(self.harness.bundles, self.harness.tubes)
         for sleeve in self.sleeves:
             near, far = sorted(sleeve.ends, key=lambda end: self._from_hub[end])
-            collar = collar_tube(sleeve, self.harness.tubes)
+            collar = collars.get(sleeve.diameter_mm)
             works.append(SleeveWork(sleeve, far, near, collar.name if collar else None, self._plugs_in(sleeve)))
         return tuple(sorted(works, key=lambda work: (work.opens, self._from_hub[work.goal])))
 
@@ -242,7 +243,7 @@ class _Bench:
 
         The outline around two things side by side is never longer than both outlines together.
         """
-        tube = choose_tube(*lead_thickness_mm(lead), self.harness.tubes)
+        tube = tube_of_label(lead_thickness_mm(lead), self.harness.tubes, self.harness.hottest_c(lead.route))
         return self._room_mm(sleeve) >= max(girth_mm(lead.ends[index]), tube.expanded_mm if tube is not None else 0.0)
 
     def _room_mm(self, sleeve: Sleeve) -> float:

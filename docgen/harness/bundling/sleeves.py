@@ -7,12 +7,11 @@ from collections.abc import Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from docgen.basics.units import round_up_to_step
-from docgen.harness.bundling.tubes import tube_over
+from docgen.harness.bundling.tubes import LABEL_MM, Need, fewest_tubes
 from docgen.harness.model.airframe import Run
 from docgen.harness.model.bundles import Bundle, Sleeve
 from docgen.harness.model.parts import SleevePart, TubePart
 
-LABEL_MM = 60.0  # length of a label as the carrier sheets print it
 BRAID_MM = 1.0  # by how much a sleeve is thicker than what is in it; common practice, no source
 _NOISE_MM = 1e-9  # so that a diameter at the very end of a range fits
 
@@ -131,6 +130,8 @@ def sleeves_of(bundles: Iterable[Bundle]) -> list[Sleeve]:
     return [b.sleeve for b in bundles if b.sleeve is not None and b.sleeve.runs[0] == b.run]
 
 
-def collar_tube(sleeve: Sleeve, tubes: Sequence[TubePart]) -> TubePart | None:
-    """Return the tube that closes a sleeve's ends, if one does."""
-    return tube_over(sleeve.diameter_mm + BRAID_MM, tubes)
+def collar_tubes(bundles: Iterable[Bundle], tubes: Iterable[TubePart]) -> dict[float, TubePart]:
+    """Return the tubes that close the ends of sleeves, in the fewest sizes, by what is in a sleeve [mm]."""
+    needs = {of.diameter_mm: Need(*[of.diameter_mm + BRAID_MM] * 2) for of in sleeves_of(bundles)}
+    found = fewest_tubes(needs.values(), [tube for tube in tubes if not tube.clear])
+    return {diameter_mm: found[need] for diameter_mm, need in needs.items() if need in found}

@@ -9,7 +9,7 @@ from docgen.basics.findings import Finding, Position, listed, shown
 from docgen.basics.units import at_least, decimal
 from docgen.harness.assembly.splices import fitted_wires
 from docgen.harness.bundling.diameters import lead_thickness_mm
-from docgen.harness.bundling.tubes import choose_tube
+from docgen.harness.bundling.tubes import tube_of_label
 from docgen.harness.checks.facts import Facts, caution
 from docgen.harness.electrical.loadings import carries
 from docgen.harness.model.airframe import Route
@@ -136,14 +136,14 @@ def _tube(facts: Facts, lead: CutLead) -> Iterator[Finding]:
     heat = facts.harness.hottest_c(lead.route)
     if heat is None:
         return
-    kind = choose_tube(*lead_thickness_mm(lead), facts.harness.tubes, heat)
+    kind = tube_of_label(lead_thickness_mm(lead), facts.harness.tubes, heat)
     if kind is not None and not kind.stands(heat):
         at = f"segment {lead.segment} of {shown(lead.circuit)}"
         sentence = (
             f"labels of {at} lie in {decimal(heat)} °C {_hottest(facts, lead.route, heat)}; {shown(kind.name)} "
-            f"stands {decimal(kind.limit_c or 0)} °C, and no tube that fits stands more."
+            f"stands {decimal(kind.limit_c or 0)} °C, and no clear tube that fits stands more."
         )
-        do = f"Add a tube that stands {decimal(heat)} °C to `parts.yaml`, or lead it by another route."
+        do = f"Add a clear tube that stands {decimal(heat)} °C to `parts.yaml`, or lead it by another route."
         yield facts.found(KIND, ("circuits", lead.circuit, "lead", lead.segment), sentence, do)
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from docgen.basics.findings import Finding, listed, shown
 from docgen.basics.units import decimal, round_up_to_step
-from docgen.harness.bundling.sleeves import LABEL_MM
+from docgen.harness.bundling.tubes import LABEL_MM
 from docgen.harness.checks.facts import ROUNDING_MM, Facts, caution
 from docgen.harness.model.circuits import CutLead
 from docgen.harness.remedies.own_lead import own_lead_alone

@@ -11,7 +11,7 @@ from docgen.harness.electrical.endurance import endurance_of
 from docgen.harness.electrical.flow import best
 from docgen.harness.electrical.full_volts import at_rest, full_at_contacts
 from docgen.harness.electrical.loadings import Loadings
-from docgen.harness.electrical.network import Network, Supply, branches_of
+from docgen.harness.electrical.network import Supply, branches_of
 from docgen.harness.electrical.sources import outputs_of, source_loadings
 from docgen.harness.electrical.switching import switching_of
 from docgen.harness.model.circuits import Circuit
@@ -19,10 +19,7 @@ from docgen.harness.model.equipment import Equipment
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.limits import Limits
 from docgen.harness.model.results import CircuitFigures, Outlets, Results, Shares, Stage, SupplyFigures
-from docgen.harness.wiring.feeds import CommonBranch, WireBranch
-
-# Equipment whose leads say which packs are behind what they bring.
-_SAY_WHAT_FEEDS = ("receiver", "power unit", "engine unit")
+from docgen.harness.wiring.feeds import CommonBranch
 
 
 def results_of(harness: Harness, electricity: Electricity, loadings: Loadings) -> Results:
@@ -33,22 +30,10 @@ def results_of(harness: Harness, electricity: Electricity, loadings: Loadings) -
         circuits,
         _contacts(harness, loadings),
         tuple(_supply(harness, electricity, supply) for supply in network.supplies),
-        _fed_with(harness, network),
         switching_of(harness, network),
         full_at_contacts(network, harness.circuits, harness.disconnects),
         at_rest(network, harness.circuits),
     )
-
-
-def _fed_with(harness: Harness, network: Network) -> dict[tuple[str, str], tuple[str, ...]]:
-    """Return the packs behind each lead on the path of current to equipment that says on its leads what feeds it."""
-    packs: dict[tuple[str, str], dict[str, None]] = {}
-    for feed in network.feeds:
-        for branch in feed.out if network.equipment[feed.load].kind in _SAY_WHAT_FEEDS else ():
-            if isinstance(branch, WireBranch):
-                lead = harness.circuits[branch.circuit].leads[branch.segment]
-                packs.setdefault((lead.circuit, lead.segment), {}).update(dict.fromkeys(network.packs[feed.source]))
-    return {lead: tuple(names) for lead, names in packs.items()}
 
 
 def _contacts(harness: Harness, loadings: Loadings) -> dict[tuple[str, str], float]:

@@ -57,6 +57,7 @@ class Harness:
     splices: Splices
     limits: Limits
     spools: tuple[Spool, ...]
+    shelf_tubes: tuple[str, ...]
     offcut_mm: float
     clip_every_mm: float
     round_up_to_mm: float

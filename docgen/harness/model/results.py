@@ -103,8 +103,7 @@ class Rest(NamedTuple):
 class Results:
     """All figures, in the order written.
 
-    `contacts` is how much of its rating each contact of a disconnect uses; `fed_with` are the packs behind what
-    each lead, by circuit and segment, brings to a receiver or a unit; `switching` the order of acts;
+    `contacts` is how much of its rating each contact of a disconnect uses; `switching` the order of acts;
     `full_v` are the volts of full packs at the contacts of disconnects over which supply goes out;
     `rest` what a meter reads at the end of each circuit that brings supply.
     """
@@ -112,7 +111,6 @@ class Results:
     circuits: dict[str, CircuitFigures]
     contacts: dict[tuple[str, str], float]
     supplies: tuple[SupplyFigures, ...]
-    fed_with: dict[tuple[str, str], tuple[str, ...]]
     switching: Switching
     full_v: dict[tuple[str, str], float]
     rest: dict[str, Rest]

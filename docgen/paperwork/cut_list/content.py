@@ -10,7 +10,6 @@ from docgen.basics.units import millimetres
 from docgen.harness.assembly.bill_of_materials import BillOfMaterials, bill_of_materials
 from docgen.harness.assembly.unmeasured import Waiting, waiting_leads
 from docgen.harness.bundling.sleeves import sleeves_of
-from docgen.harness.bundling.tubes import choose_tube
 from docgen.harness.model.bundles import Sleeve
 from docgen.harness.model.circuits import OwnLeads
 from docgen.harness.model.harness import Harness
@@ -68,13 +67,10 @@ def items(content: CutContent) -> list[Item]:
 
 
 def _label_tubes(harness: Harness) -> dict[str | None, int]:
-    """Return how many tubes the labels want of each size, as on the usual sheets; the narrowest first."""
-    chosen = (
-        choose_tube(label.passes_mm, label.grips_mm, harness.tubes, label.heat_c)
-        for label in wire_labels.content(harness).labels
-        if not label.plug_is_on
-    )
-    counts = Counter(tube.name for tube in chosen if tube is not None)
+    """Return how many tubes the labels want of each size, as on the usual stock; the narrowest first."""
+    items = wire_labels.content(harness)
+    tubes = items.clear_tubes()
+    counts = Counter(tubes[of.need_over_paper].name for of in items.labels if of.need_over_paper in tubes)
     return {tube.name: counts[tube.name] for tube in harness.tubes if counts[tube.name]}
 
 

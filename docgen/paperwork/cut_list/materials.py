@@ -10,7 +10,7 @@ from docgen.basics.colours import colour_words
 from docgen.basics.units import counted, decimal, millimetres
 from docgen.harness.assembly.bill_of_materials import COLLAR_MM, CONTACT_MM, SPLICE_MM, BillOfMaterials
 from docgen.harness.assembly.samples import SAMPLE_MM
-from docgen.harness.bundling.sleeves import LABEL_MM
+from docgen.harness.bundling.tubes import LABEL_MM
 from docgen.harness.model.bundles import Sleeve
 from docgen.harness.model.circuits import OwnLeads
 from docgen.paperwork.cut_list.columns import Listing, rows_of

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from docgen.harness.assembly.bill_of_materials import COLLAR_MM, CONTACT_MM, SPLICE_MM, BillOfMaterials
 from docgen.harness.assembly.samples import SAMPLE_MM
 from docgen.harness.assembly.shelf import shelf_of
-from docgen.harness.bundling.sleeves import LABEL_MM
+from docgen.harness.bundling.tubes import LABEL_MM
 from docgen.harness.model.bundles import Sleeve
 from docgen.harness.model.harness import Harness
 from docgen.paperwork.cut_list.pieces import Group

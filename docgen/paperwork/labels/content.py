@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from docgen.basics.findings import Finding, Kind, Position, shown
 from docgen.harness.bundling.diameters import lead_thickness_mm
-from docgen.harness.bundling.tubes import girth_diameter_mm
+from docgen.harness.bundling.tubes import LABEL_MM, Need, fewest_tubes, girth_diameter_mm, takes_label
 from docgen.harness.model.circuits import CutLead, End, Lead, OwnLeads, Wire, numbered
 from docgen.harness.model.harness import Harness, Labels
 from docgen.harness.model.parts import TubePart
@@ -21,19 +22,34 @@ CAUTION = (
     "A heat gun's air and fresh tube burn, and fumes harm: air the room. Never near packs or fuel; shrink "
     "before packs are aboard."
 )
+MIDDLE = "middle"
 # FAA AC 43.13-1B 11-208: wires under 3 in need no mark, 3 to 7 in one at about the centre.
 _UNMARKED_MM, _ONE_MARK_MM = 3 * 25.4, 7 * 25.4
 _END = ("from", "to")
 
 
+class LabelKey(NamedTuple):
+    """Which label it is, whatever else changes: circuit, letter of the lead, which end, and the role of a wire's."""
+
+    circuit: str
+    segment: str
+    end: str
+    role: str = ""
+
+    @property
+    def words(self) -> tuple[str, ...]:
+        """Return it in words, the end last; of a label of a whole lead no role."""
+        return tuple(filter(None, (self.circuit, self.segment, self.role, self.end)))
+
+
 @dataclass(frozen=True, slots=True)
 class LabelItem:
-    """One label: what it says, where it is, how thick its wires are, what it slides over and grips.
+    """One label: what it says, where it is, how thick its wires are, what its tube slides over and grips.
 
-    `key` is the circuit, the letter of its lead, the role on a label of a single wire, and which end.
+    Where the plug `is_on` already, as on own leads, the tube goes over that.
     """
 
-    key: tuple[str, ...]
+    key: LabelKey
     place: str
     text: LabelText
     wires_mm: float
@@ -44,9 +60,15 @@ class LabelItem:
     position: Position
 
     @property
-    def circuit(self) -> str:
-        """Return the circuit that it is of."""
-        return self.key[0]
+    def need(self) -> Need:
+        """Return what a tube that is printed on must do."""
+        return Need(self.passes_mm, self.grips_mm, self.heat_c)
+
+    @property
+    def need_over_paper(self) -> Need:
+        """Return what a clear tube over a strip of paper must do."""
+        over = self.passes_mm if self.passes_mm > self.wires_mm else 0.0
+        return Need.under_paper(self.wires_mm, self.grips_mm, self.heat_c, over)
 
     @property
     def named(self) -> str:
@@ -56,26 +78,37 @@ class LabelItem:
 
     def finding(self, kind: Kind, sentence: str, do: str) -> Finding:
         """Return something that was found of it."""
-        return kind.at(self.position, sentence, do, ("circuits", self.circuit))
+        return kind.at(self.position, sentence, do, ("circuits", self.key.circuit))
 
 
 @dataclass(frozen=True)
 class LabelContent:
     """Labels in the order of the bench, by assembly, then lead, both ends side by side; from which cell on, how often.
 
-    `tubes` are those of the parts list, `rules` what the builder wants of labels.
+    `tubes` are those of the parts list, of which the `shelf` has some; `rules` are what the builder wants of labels.
     """
 
     labels: tuple[LabelItem, ...]
     tubes: tuple[TubePart, ...]
     rules: Labels
+    shelf: tuple[str, ...] = ()
     first: int = 1
     copies: int = 1
 
     @property
     def slid_on(self) -> str:
-        """Say when they are slid on, and over what."""
+        """Say when tubes are slid on, and over what."""
         return "before crimping" if self.rules.fit == "before" else f"after crimping, {_AFTER[self.rules.each]}"
+
+    def printed_tubes(self) -> dict[Need, TubePart]:
+        """Return the tubes to print on, by what they must do."""
+        tubes = [tube for tube in self.tubes if takes_label(tube)]
+        return fewest_tubes((label.need for label in self.labels), tubes, self.shelf)
+
+    def clear_tubes(self) -> dict[Need, TubePart]:
+        """Return the tubes over strips of paper, by what they must do."""
+        tubes = [tube for tube in self.tubes if tube.clear]
+        return fewest_tubes((label.need_over_paper for label in self.labels), tubes, self.shelf)
 
 
 _AFTER = {
@@ -85,29 +118,34 @@ _AFTER = {
 }
 
 
-def content(harness: Harness) -> LabelContent:
-    """Return the labels of a harness; wires of unknown length are taken as long, with a mark at each end."""
+def content(harness: Harness, finished: Collection[LabelKey] = ()) -> LabelContent:
+    """Return the labels of a harness; where an end is `finished` already, its tube must pass the plug.
+
+    A lead too short for a label behind each plug has one in the middle, and keeps that however short it is. Leads and
+    wires of unknown length are taken as long, with a label at each end.
+    """
     harness = harness.made
     order = {assembly: i for i, assembly in enumerate(harness.assemblies)}
     leads = sorted(harness.leads(), key=lambda lead: order[lead.assembly])
-    labels = (label for lead in leads for label in _labels(harness, lead))
-    return LabelContent(tuple(labels), harness.tubes, harness.labels)
+    labels = (label for lead in leads for label in _labels(harness, lead, finished))
+    return LabelContent(tuple(labels), harness.tubes, harness.labels, harness.shelf_tubes)
 
 
 def items(content: LabelContent) -> list[Item]:
     """Return each label, as it is compared."""
     said = ((label, label.text) for label in content.labels)
     return [
-        item(label.key, (text.function, text.here, text.far, text.mark, text.supply or ""), (), digest(text))
-        for label, text in said
+        item(label.key.words, (text.function, text.here, text.far, text.mark), (), digest(text)) for label, text in said
     ]
 
 
-def _labels(harness: Harness, lead: Lead) -> Iterator[LabelItem]:
+def _labels(harness: Harness, lead: Lead, finished: Collection[LabelKey]) -> Iterator[LabelItem]:
     each = harness.labels.each
     if each != "wire" or isinstance(lead, OwnLeads):
-        for index in lead.plugs_at:
-            yield _lead_label(harness, lead, index)
+        two_mm = 2 * (harness.labels.behind_plug_mm + LABEL_MM)
+        one = isinstance(lead, CutLead) and lead.length_mm is not None and lead.length_mm < two_mm
+        for index in lead.plugs_at[:1] if one else lead.plugs_at:
+            yield _lead_label(harness, lead, index, finished, middle=one)
     length_mm = lead.cut_length_mm if isinstance(lead, CutLead) else 0.0
     if each != "lead" and (length_mm is None or length_mm >= _UNMARKED_MM):
         middle = length_mm is not None and length_mm <= _ONE_MARK_MM
@@ -116,16 +154,21 @@ def _labels(harness: Harness, lead: Lead) -> Iterator[LabelItem]:
                 yield _wire_label(harness, lead, wire, index, middle=middle)
 
 
-def _lead_label(harness: Harness, lead: Lead, index: int) -> LabelItem:
-    """Return the label behind a plug; one of own leads is called by the end on which it hangs."""
+def _lead_label(harness: Harness, lead: Lead, index: int, finished: Collection[LabelKey], *, middle: bool) -> LabelItem:
+    """Return the label behind a plug, or in the middle; one of own leads is called by the end on which it hangs."""
     here, far, is_own = lead.ends[index], lead.ends[1 - index], isinstance(lead, OwnLeads)
+    key = LabelKey(lead.circuit, lead.segment, MIDDLE if middle else _END[1 - index if is_own else index])
     wires, grips = lead_thickness_mm(lead)
-    passes = max(wires, _end_mm(here)) if harness.labels.fit == "after" else wires
-    known = harness.aircraft.revision, _supply(harness, lead), _letter(harness, lead, here)
-    text = LabelText(lead.label, _in_the_hand(here), end_text(far), marks_text(lead), *known)
-    key = (lead.circuit, lead.segment, _END[1 - index if is_own else index])
+    is_on = is_own or key in finished
+    passes = wires
+    if is_on:
+        passes = max(wires, girth_diameter_mm(here.connector.outline_mm))
+    elif harness.labels.fit == "after":  # one in the middle comes on from the end where it passes more easily
+        passes = max(wires, min(_end_mm(end) for end in (lead.ends if middle else [here])))
+    letter = _letter(harness, lead, here)
+    text = LabelText(lead.label, _in_the_hand(here), end_text(far), marks_text(lead), letter, middle=middle)
     heat = harness.hottest_c(lead.route)
-    return LabelItem(key, here.place, text, wires, passes, grips, heat, is_own, lead.position)
+    return LabelItem(key, here.place, text, wires, passes, grips, heat, is_on, lead.position)
 
 
 def _wire_end(end: End, wire: Wire) -> str:
@@ -136,11 +179,11 @@ def _wire_label(harness: Harness, lead: Lead, wire: Wire, index: int, *, middle:
     end = lead.ends[index]
     here, far = (_wire_end(lead.ends[i], wire) for i in (index, 1 - index))
     diameter = passes = wire.kind.diameter_mm
-    if harness.labels.fit == "after":  # one in the middle comes on from the end where it passes more easily
-        passes = max(diameter, min(_contact_mm(each) for each in (lead.ends if middle else [end])))
-    known = harness.aircraft.revision, _supply(harness, lead), _letter(harness, lead, end)
-    text = LabelText(lead.label, here, far, wire.mark, *known, of_wire=True, middle=middle)
-    key = (lead.circuit, lead.segment, wire.role, "middle" if middle else _END[index])
+    if harness.labels.fit == "after":  # as of a lead
+        passes = max(diameter, min(_contact_mm(there) for there in (lead.ends if middle else [end])))
+    letter = _letter(harness, lead, end)
+    text = LabelText(lead.label, here, far, wire.mark, letter, of_wire=True, middle=middle)
+    key = LabelKey(lead.circuit, lead.segment, MIDDLE if middle else _END[index], wire.role)
     heat = harness.hottest_c(lead.route)
     return LabelItem(key, end.place, text, diameter, passes, diameter, heat, plug_is_on=False, position=lead.position)
 
@@ -158,12 +201,6 @@ def _end_mm(end: End) -> float:
 def _contact_mm(end: End) -> float:
     """Return what the label of a wire slides over after crimping: the largest insulation of the contact."""
     return end.connector.contact.over_mm or 0.0
-
-
-def _supply(harness: Harness, lead: Lead) -> str | None:
-    """Return the packs behind a lead that feeds a receiver, a power unit or an engine unit."""
-    packs = harness.results.fed_with.get((lead.circuit, lead.segment), ())
-    return "+".join(packs) if packs else None
 
 
 def _letter(harness: Harness, lead: Lead, end: End) -> str:

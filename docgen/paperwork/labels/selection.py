@@ -43,7 +43,8 @@ class Selection:
         labels = tuple(
             label
             for label in items.labels
-            if (not self.circuits or label.circuit in self.circuits) and (not self.places or label.place in self.places)
+            if (not self.circuits or label.key.circuit in self.circuits)
+            and (not self.places or label.place in self.places)
         )
         return replace(items, labels=labels, first=self.first, copies=self.copies)
 

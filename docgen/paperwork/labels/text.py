@@ -2,42 +2,72 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import NamedTuple
 
-from docgen.paperwork.labels.lines import GAP_MM, SetText, arrange
 from docgen.paperwork.typesetting.ink import BLACK, Box, Ink, Shape, Text
-from docgen.paperwork.typesetting.typeface import overhang_mm, width_mm
+from docgen.paperwork.typesetting.typeface import KEPT, extent, overhang_mm, width_mm
 
-BAR_MM = 2.0
+STEP = 2**0.5  # from one height of type to the next: the series of ISO 3098
+ARROW_MM, _GAP_MM = 1.6, 0.8
+_TIGHT, _BETWEEN, _APART = 0.12, 0.2, 0.5  # space between lines over the height of what is small: least, good, most
+_APART_RUNS = 0.8  # space between texts of unlike height or weight in a line, over that height
+_LARGEST_MM, _MOST_STEPS = 7.5, 12
+_ROUNDING = 1e-9
 
 
 @dataclass(frozen=True, slots=True)
 class LabelText:
-    """What a label says: function; where this end goes and the other; mark; revision it last changed in.
+    """What a label says: function; where this end goes and the other; marks.
 
-    `supply` is said where the lead feeds a receiver or a unit: the packs behind it. `lead` is the letter of the lead
-    at a joint where its circuit has several, so that the two halves are told apart. One in the `middle` of a wire says
-    so: `here` is then the end that its bar faces. What names a single wire is its mark: on a label `of_wire` it is
-    kept longest.
+    `lead` is the letter of the lead at a joint where its circuit has several, so that the two halves are told apart.
+    One in the `middle` of a lead says so: `here` is then the end that its arrow faces. What names a single wire is its
+    mark: on a label `of_wire` it is kept longest.
     """
 
     function: str
     here: str
     far: str
     mark: str
-    since: str
-    supply: str | None = None
     lead: str = ""
     of_wire: bool = False
     middle: bool = False
+
+    @property
+    def ways(self) -> Iterator[Way]:
+        """Walk what can be said, less and less of it.
+
+        First goes the letter of the lead in words, then other marks, the far end, and last of what is small the mark;
+        without that a label at a joint says the letter again, which may be shorter.
+        """
+        here, far = (f"middle: {self.here}", f"— {self.far}") if self.middle else (self.here, f"→ {self.far}")
+        mark = self.mark.split(" ")[0]
+        lead = (f"lead {self.lead}",) if self.lead else ()
+        small = [(far, self.mark, *lead), (far, self.mark), (far, mark), (self.mark,), (mark,)]
+        if not self.of_wire:
+            small += [lead, ()]
+        yield from (Way(here, said) for said in dict.fromkeys(small))
+        yield Way(MIDDLE if self.middle else "", (mark,) if self.of_wire else (), lacks_place=True)
+
+
+MIDDLE = "middle"
+
+
+class Way(NamedTuple):
+    """What is said beside the function: this end, and what stands in small type; that it lacks where this end goes."""
+
+    here: str
+    small: tuple[str, ...]
+    lacks_place: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Zone:
     """What a label is printed on: its least and most length, its height, what of both stays free of ink.
 
-    `shrinks_to` is how much of the height of its type is left in use; `bar` is whether one stands at the end that
+    `shrinks_to` is how much of the height of its type is left in use; `arrow` is whether one stands at the end that
     faces the plug.
     """
 
@@ -46,131 +76,179 @@ class Zone:
     ends_mm: float
     edges_mm: float
     shrinks_to: float = 1.0
-    bar: bool = True
+    arrow: bool = True
 
     @property
-    def type_room_mm(self) -> float:
-        """Return the height in which type may stand."""
-        return self.height_mm - 2 * self.edges_mm
+    def before_mm(self) -> float:
+        """Return where type begins, from the end that faces the plug."""
+        return self.ends_mm + (ARROW_MM + _GAP_MM if self.arrow else 0.0)
+
+    @property
+    def room(self) -> Box:
+        """Return where type may stand on the longest label."""
+        width = self.lengths_mm[1] - self.ends_mm - self.before_mm
+        return Box(self.before_mm, self.edges_mm, width, self.height_mm - 2 * self.edges_mm)
+
+
+class SetText(NamedTuple):
+    """A text at its place on the label, from the left end and from its upper edge."""
+
+    x_mm: float
+    base_mm: float
+    text: str
+    height_mm: float
+    bold: bool
 
 
 @dataclass(frozen=True, slots=True)
 class SetLabel:
-    """A label as set: its zone and how long it is there, its texts, and what it must say but has no room for.
-
-    That is nothing, the `supply`, the `revision`, the `lead` too, or even the `place` where this end goes.
-    """
+    """A label as set: its zone and how long it is there, and its texts."""
 
     zone: Zone
     length_mm: float
     texts: tuple[SetText, ...]
-    lacks: str
 
     def ink(self, x_mm: float, y_mm: float) -> Iterator[Ink]:
-        """Place it: its texts, and a solid bar with an arrow at the end that faces the plug, if it has one."""
+        """Place it: its texts, and a solid arrowhead at the end that faces the plug, if it has one."""
         zone, left, top = self.zone, x_mm + self.zone.ends_mm, y_mm + self.zone.edges_mm
-        cell = Box(left, top, self.length_mm - 2 * zone.ends_mm, zone.type_room_mm)
-        if zone.bar:
-            middle, bottom = top + cell.height_mm / 2, cell.bottom_mm
-            tip, edge = left + min(BAR_MM, cell.height_mm / 2), left + BAR_MM
-            arrow = ((left, middle), (tip, top), (edge, top), (edge, bottom), (tip, bottom))
-            yield Shape(arrow, fill=BLACK, colour=None)
+        cell = Box(left, top, self.length_mm - 2 * zone.ends_mm, zone.room.height_mm)
+        if zone.arrow:
+            middle, half = top + cell.height_mm / 2, min(cell.height_mm / 2, ARROW_MM)
+            corners = ((left, middle), (left + ARROW_MM, middle - half), (left + ARROW_MM, middle + half))
+            yield Shape(corners, fill=BLACK, colour=None)
         for text in self.texts:
-            x, y = x_mm + text.x_mm, y_mm + text.base_mm
-            yield Text(x, y, text.text, text.height_mm, text.bold, text.align, cell=cell)
+            yield Text(x_mm + text.x_mm, y_mm + text.base_mm, text.text, text.height_mm, text.bold, cell=cell)
 
 
-def set_label(text: LabelText, zone: Zone, least_type_mm: float) -> SetLabel | None:
-    """Set a label, no longer than its text needs, in type of at least a height in use; nothing if it does not fit."""
-    before = BAR_MM + GAP_MM if zone.bar else 0.0
-    length = zone.lengths_mm[1] - 2 * zone.ends_mm - before
-    room = Box(zone.ends_mm + before, zone.edges_mm, length, zone.type_room_mm)
-    for small, lacks in _ways(text):
-        texts = arrange(text.function, small, room, least_type_mm / zone.shrinks_to)
-        if texts is not None:
-            return SetLabel(zone, *_trimmed(texts, zone), lacks)
-    return None
+class _Run(NamedTuple):
+    """A text of one height and weight in a line; `leads` tells whether it is of the function."""
+
+    text: str
+    leads: bool
+    bold: bool
 
 
-def _ways(text: LabelText) -> Iterable[tuple[tuple[str, ...], str]]:
-    """Return what is said beside and below the function, less and less of it, and what is then missed.
+_Line = tuple[_Run, ...]
 
-    What there is nothing to say of is left out, and of ways that are alike by that the first counts.
+
+@dataclass(frozen=True, slots=True)
+class Fitted:
+    """What a label says in its zone, with type of which heights: that of what is small, and of the function at most."""
+
+    zone: Zone
+    function: str
+    way: Way
+    small_mm: float
+    function_mm: float
+
+
+def steps_mm(least_mm: float) -> list[float]:
+    """Return the heights that type may have, in the steps of ISO 3098 from a least one on."""
+    return [least_mm * STEP**i for i in range(_MOST_STEPS) if least_mm * STEP**i < _LARGEST_MM] or [least_mm]
+
+
+def fitted(text: LabelText, zone: Zone, small_mm: float, steps: Sequence[float]) -> Fitted | None:
+    """Return what a label can say with small type of a height; nothing if not even its function fits."""
+    ways = (fitted_way(text.function, way, zone, small_mm, steps) for way in text.ways)
+    return next((found for found in ways if found is not None), None)
+
+
+def fitted_way(function: str, way: Way, zone: Zone, small_mm: float, steps: Sequence[float]) -> Fitted | None:
+    """Return one way to say it with small type of a height, or nothing if it does not fit."""
+    found = None
+    arranged = list(_arranged(function, way, zone, small_mm))
+    for height in steps:
+        if height >= small_mm:
+            if not any(_fits(lines, zone, small_mm, height) for lines in arranged):
+                break
+            found = height
+    return Fitted(zone, function, way, small_mm, found) if found is not None else None
+
+
+def set_label(of: Fitted, function_mm: float) -> SetLabel:
+    """Set a label, no longer than its text needs, with its function in type of a height that it can have."""
+    zone, room, small_mm = of.zone, of.zone.room, of.small_mm
+    arranged = _arranged(of.function, of.way, zone, small_mm)
+    lines = next(lines for lines in arranged if _fits(lines, zone, small_mm, function_mm))
+    reaches = [_reach(line, small_mm, function_mm) for line in lines]
+    used = sum(above + below for above, below in reaches)
+    between = min((room.height_mm - used) / max(len(lines) - 1, 1), _APART * small_mm)
+    edge = room.y_mm + (room.height_mm - used - between * (len(lines) - 1)) / 2
+    texts: list[SetText] = []
+    for line, (above, below) in zip(lines, reaches, strict=True):
+        left = room.x_mm
+        for run in line:
+            height = function_mm if run.leads else small_mm
+            x = left + overhang_mm(run.text, height, run.bold)[0]
+            texts.append(SetText(x, edge + above, run.text, height, run.bold))
+            left += _measured(run.text, run.bold)[0] * height + _APART_RUNS * small_mm
+        edge += above + below + between
+    needed = room.x_mm + max(_width(line, small_mm, function_mm) for line in lines) + zone.ends_mm + 0.1
+    return SetLabel(zone, min(max(needed, zone.lengths_mm[0]), zone.lengths_mm[1]), tuple(texts))
+
+
+def _arranged(function: str, way: Way, zone: Zone, small_mm: float) -> Iterator[tuple[_Line, ...]]:
+    """Walk ways to part what is said into lines: function and this end first, then what is small in one line.
+
+    Then each of them alone; then whatever fills lines in reading order, both parted at their blanks.
     """
-    ways: dict[tuple[str, ...], str] = {}
-    for said, lacks in _of_wire(text) if text.of_wire else _of_lead(text):
-        ways.setdefault(tuple(filter(None, said)), lacks)
-    return ways.items()
+    head, here = (_Run(function, True, True),), (_Run(way.here, False, True),) * bool(way.here)
+    small = (_Run(" · ".join(way.small), False, False),) * bool(way.small)
+    yield tuple(filter(None, ((*head, *here), small)))
+    if here:
+        yield tuple(filter(None, (head, here, small)))
+        yield (head, here, *((_Run(text, False, False),) for text in way.small))
+    every = (
+        *(_Run(word, True, True) for word in function.split()),
+        *(_Run(word, False, True) for word in way.here.split()),
+    )
+    yield tuple(_filled((*every, *(_Run(text, False, False) for text in way.small)), zone.room.width_mm, small_mm))
 
 
-def _of_lead(text: LabelText) -> list[tuple[tuple[str, ...], str]]:
-    """Leave out first the mark, then the far end, the supply, the revision, which lead it is, the place.
+def _filled(runs: Sequence[_Run], room_mm: float, small_mm: float) -> Iterator[_Line]:
+    """Walk lines, each filled as far as it goes with type of the least height."""
+    line: _Line = ()
+    for run in runs:
+        longer = (*line, run)
+        if line and line[-1][1:] == run[1:]:  # alike, so one text
+            between = " " if run.bold else " · "
+            longer = (*line[:-1], run._replace(text=f"{line[-1].text}{between}{run.text}"))
+        if line and _width(longer, small_mm, small_mm) > room_mm:
+            yield line
+            longer = (run,)
+        line = longer
+    yield line
 
-    Without its mark a label at a joint says which lead it is, in words, if there is room or the far end is not said: a
-    letter never stands alone.
-    """
-    here, far = text.here, f"→ {text.far}"
-    with_far, alone = _supply(text)
-    rev, lead = f"rev {text.since}", f"lead {text.lead}" if text.lead else ""
-    lead_rev = f"{lead} · {rev}" if lead else rev
-    return [
-        ((here, far, with_far, f"{text.mark} · {rev}"), ""),
-        ((here, far, with_far, lead_rev), ""),
-        ((here, far, with_far, rev), ""),
-        ((here, alone, lead_rev), ""),
-        ((here, lead_rev), "supply"),
-        ((here, lead), "revision"),
-        ((here,), "lead"),
-        ((), "place"),
+
+def _fits(lines: Sequence[_Line], zone: Zone, small_mm: float, function_mm: float) -> bool:
+    """Tell whether an arrangement has room; lines come nearer to each other only with all type at one height."""
+    room = zone.room
+    between = _BETWEEN if function_mm > small_mm else _TIGHT
+    high = sum(sum(_reach(line, small_mm, function_mm)) for line in lines) + between * small_mm * (len(lines) - 1)
+    return high <= room.height_mm + _ROUNDING and all(
+        _width(line, small_mm, function_mm) <= room.width_mm for line in lines
+    )
+
+
+@lru_cache(KEPT)
+def _measured(text: str, bold: bool) -> tuple[float, float, float]:
+    """Return how wide a text is, and how far it reaches above and below its line, at a height of 1."""
+    reach = extent(text, 1, bold)
+    return width_mm(text, 1, bold) + sum(overhang_mm(text, 1, bold)), reach.above_mm, reach.below_mm
+
+
+def _width(line: _Line, small_mm: float, function_mm: float) -> float:
+    """Return how long a line is."""
+    widths = (_measured(run.text, run.bold)[0] * (function_mm if run.leads else small_mm) for run in line)
+    return sum(widths) + _APART_RUNS * small_mm * (len(line) - 1)
+
+
+def _reach(line: _Line, small_mm: float, function_mm: float) -> tuple[float, float]:
+    """Return how far a line reaches above and below its base."""
+    reaches = [
+        (up * height, down * height)
+        for height, (_, up, down) in (
+            (function_mm if run.leads else small_mm, _measured(run.text, run.bold)) for run in line
+        )
     ]
-
-
-def _of_wire(text: LabelText) -> list[tuple[tuple[str, ...], str]]:
-    """Leave out first the far end, then which lead it is, the supply, the revision, the place; its mark is its name."""
-    mark = text.mark
-    here, far = (f"middle: {text.here}", f"— {text.far}") if text.middle else (text.here, f"→ {text.far}")
-    with_far, alone = _supply(text)
-    mark_rev = f"{mark} · rev {text.since}"
-    return [
-        ((here, far, with_far, mark_rev), ""),
-        ((here, alone, f"lead {text.lead} · {mark_rev}" if text.lead else mark_rev), ""),
-        ((here, alone, mark_rev), ""),
-        ((here, mark_rev), "supply"),
-        ((here, mark), "revision"),
-        (("middle" if text.middle else "", mark), "place"),
-        ((mark,), "place"),
-    ]
-
-
-def _supply(text: LabelText) -> tuple[str, str]:
-    """Return what is said of the supply beside both ends and beside this one, where neither says it itself.
-
-    What stands after this end is read as the far end: the packs alone may stand there only where they are that.
-    """
-    packs = text.supply or ""
-    if not packs or packs == text.here.split()[0]:
-        return "", ""
-    return ("", packs) if packs == text.far.split()[0] else (f"from {packs}", f"from {packs}")
-
-
-def _trimmed(texts: list[SetText], zone: Zone) -> tuple[float, tuple[SetText, ...]]:
-    """Return how long a label need be, and its texts there, of which one at the right end moves with that."""
-    least, most = zone.lengths_mm
-    if least == most:
-        return most, tuple(texts)
-    needed = 0.0
-    for text in texts:
-        if text.align == "right":
-            beside = (_end_mm(other) for other in texts if other.align == "left" and other.base_mm == text.base_mm)
-            needed = max(needed, max(beside, default=0.0) + 2 * GAP_MM + width_mm(text.text, text.height_mm))
-        else:
-            needed = max(needed, _end_mm(text))
-    length = min(max(needed + zone.ends_mm + 0.1, least), most)
-    right = length - zone.ends_mm
-    return length, tuple(replace(text, x_mm=right) if text.align == "right" else text for text in texts)
-
-
-def _end_mm(text: SetText) -> float:
-    """Return where a text that is set from the left ends."""
-    right = overhang_mm(text.text, text.height_mm, text.bold)[1]
-    return text.x_mm + width_mm(text.text, text.height_mm, text.bold) + right
+    return max(above for above, _ in reaches), max(below for _, below in reaches)

@@ -36,7 +36,9 @@ class Sheets:
     @property
     def area(self) -> Box:
         """Return the part of a sheet that is used, the foot left out."""
-        return Box((self.paper_mm[0] - AREA_MM[0]) / 2, TOP_MM, *AREA_MM)
+        width = min(AREA_MM[0], self.paper_mm[0] - 2 * TOP_MM)
+        height = min(AREA_MM[1], self.paper_mm[1] - TOP_MM - 2 * FOOT_FROM_EDGE_MM)
+        return Box((self.paper_mm[0] - width) / 2, TOP_MM, width, height)
 
     @property
     def column_mm(self) -> float:
@@ -69,7 +71,7 @@ class Sheets:
         area = self.area
         top, bottom = area.y_mm, area.bottom_mm
         if is_first:
-            head, below = self._head(), self._below(area)
+            head, below = self._head(), self.below(area)
             page.add(*head.draw(Box(area.x_mm, top, area.width_mm, head.height_mm)), *below[0])
             top, bottom = top + head.height_mm + GRID_MM / 2, bottom - below[1]
         width = self.column_mm
@@ -79,7 +81,7 @@ class Sheets:
     def _head(self) -> Block:
         return heading(self.title, TITLE_MM, self.title_block.state, above_mm=0, room_mm=AREA_MM[0])
 
-    def _below(self, area: Box) -> tuple[list[Ink], float]:
+    def below(self, area: Box) -> tuple[list[Ink], float]:
         """Return what stands once, at the end of the first page, and its height: caution, disclaimer, bar."""
         below = replace(disclaimer(area.width_mm), above_mm=2.0)
         below = joined(caution(self.caution, area.width_mm), below) if self.caution else below

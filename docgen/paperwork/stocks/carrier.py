@@ -1,82 +1,60 @@
-"""Carrier sheets for pieces of flat shrink tube."""
+"""A sheet that carries strips of flat shrink tube of any size, taped on, one across each row."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from typing import ClassVar
 
-from docgen.basics.findings import Finding, Refused
+from docgen.basics.findings import Finding
 from docgen.basics.units import at_least, at_most, decimal
-from docgen.harness.bundling.tubes import GRIPS, TO_SPARE, flat_width_mm, shrink_of_type
+from docgen.harness.bundling.tubes import GRIPS, TO_SPARE, Need, flat_width_mm, shrink_of_type
+from docgen.harness.model.parts import TubePart
 from docgen.paperwork.labels.content import LabelContent, LabelItem
 from docgen.paperwork.stocks.findings import STOCK, TUBE
-from docgen.paperwork.stocks.fitting import Place, StockTube, chosen_tube, too_hot
-from docgen.paperwork.stocks.pieces import PieceStock
-from docgen.paperwork.stocks.stock import misfit
-from docgen.paperwork.typesetting.ink import FAINT, THIN_MM, Box, rectangle
+from docgen.paperwork.stocks.fitting import Place, too_hot
+from docgen.paperwork.stocks.guides import outline
+from docgen.paperwork.stocks.rows import RowStock
+from docgen.paperwork.stocks.stock import TUBE_OUTCOME, TUBE_WARNS
 
 
-class Carrier(PieceStock):
-    """A sheet that carries pieces of flat tube: of one tube, or, as the usual sheet, of those that are taped on.
+class Carrier(RowStock):
+    """A plain sheet that is printed twice: on paper, then on the tube that is taped over its rows."""
 
-    On a carrier of one tube every label that it fits is printed; the others are found.
-    """
-
-    tube: StockTube | None = None
-
-    @property
-    def what(self) -> str:
-        """Say what its labels are, with the names of their sizes in braces."""
-        tube = "any tube up to {width} mm flat" if self.tube is None else f"tube of {decimal(self.tube.expanded)} mm"
-        return f"carrier sheet for {tube}, {{length}} mm long"
-
-    @property
-    def use(self) -> str:
-        """Say what is done with its labels, and when they are `{slid_on}`."""
-        tape = "Tape flat tube of the size named over each outline. " if self.tube is None else ""
-        return f"{tape}Slide on {{slid_on}}"
+    what: ClassVar[str] = "plain sheet that carries strips of tube, cut to labels of {length} mm"
+    warns: ClassVar[str] = TUBE_WARNS
+    use: ClassVar[str] = (
+        "First pass on paper alone; tape a strip of flat tube of the size named over each row; the second pass prints "
+        "on it. Cut along the outlines and slide on {slid_on}"
+    )
+    outcome: ClassVar[str] = TUBE_OUTCOME
 
     @property
     def printed_mm(self) -> tuple[float, float]:
-        """Return the least length and height of the part of a label that is printed on."""
-        return super().printed_mm if self.tube is None else self.size_mm
+        """Return the length and the most height of the part of a label that is printed on."""
+        return self.label.length, self.most_mm
 
-    def misfits(self) -> Iterator[Refused]:
-        """Find cells and tube that do not go together."""
-        yield from super().misfits()
-        if self.tube is None:
-            return
-        expanded, recovered, width = self.tube.expanded, self.tube.recovered, self.label.width
-        if (flat := flat_width_mm(expanded)) > width + 1e-9:
-            tube = f"a tube of {decimal(expanded)} mm, {flat:.1f} mm flat"
-            sentence = f"{tube} is wider than its label of {decimal(width)} mm."
-            do = "Make the labels wider, or take a narrower tube."
-            yield misfit(sentence, do, ("tube", "expanded"))
-        if recovered >= expanded:
-            tube = f"a tube of {decimal(expanded)} mm that recovers to {decimal(recovered)} mm"
-            yield misfit(f"{tube} does not shrink.", "Look at both diameters again.", ("tube", "recovered"))
+    def tubes(self, items: LabelContent) -> Mapping[Need, TubePart]:
+        """Return the tubes to print on."""
+        return items.printed_tubes()
 
-    def place(self, item: LabelItem, items: LabelContent) -> Place | Finding:
-        """Place a label on its piece of tube, pressed flat: that of the stock, or one of the parts list."""
-        if self.tube is not None:
-            expanded = self.tube.expanded
-            return self.tube.unfit(item) or self._on(item, expanded, f"{expanded:.1f} mm", self.tube.too_hot(item))
-        tube = chosen_tube(item.passes_mm, item.grips_mm, items.tubes, item.heat_c)
+    def places(self, item: LabelItem, tubes: Mapping[Need, TubePart]) -> Iterator[Place | Finding]:
+        """Place a label on its piece of tube, pressed flat; nowhere if that does not pass a plug that is on already."""
+        tube = tubes.get(item.need)
         if tube is None:
-            return _no_tube(item)
-        if (flat := flat_width_mm(tube.expanded_mm)) > self.room_mm:
-            room = f"the stock holds {decimal(self.room_mm)} mm"
-            sentence = f"{item.named}: {tube.name} is {flat:.1f} mm flat, {room}."
-            return item.finding(STOCK, sentence, "Print it on a wider stock.")
-        # What the tube over a lead's wires alone stands has been looked at with the lead.
-        judged = items.rules.fit == "before" and not item.text.of_wire
-        return self._on(item, tube.expanded_mm, tube.name, () if judged else too_hot(item, tube, "tube"))
-
-    def _on(self, item: LabelItem, expanded_mm: float, tube: str, findings: tuple[Finding, ...]) -> Place:
-        length, flat = self.label.length, flat_width_mm(expanded_mm)
-        zone = self.zone(length, flat, shrink_of_type(expanded_mm, item.grips_mm))
-        outline = rectangle(Box(0, 0, length, flat), THIN_MM, colour=FAINT)
-        return Place(zone, beside=f"{tube} · {decimal(length)} mm", guides=(outline,), findings=findings)
+            if not item.plug_is_on:
+                yield _no_tube(item)
+            return
+        length, flat = self.label.length, flat_width_mm(tube.expanded_mm)
+        if flat > self.most_mm:
+            sentence = f"{item.named}: {tube.name} is {flat:.1f} mm flat, the stock holds {decimal(self.most_mm)} mm."
+            yield item.finding(STOCK, sentence, "Print it on another stock.")
+            return
+        zone = self.zone(length, flat, shrink_of_type(tube.expanded_mm, item.grips_mm))
+        guides = (outline(length, flat),)
+        size = tube.expanded_mm, tube.name
+        says = f"{tube.name} · {decimal(length)} mm"
+        yield Place(zone, ((0.0, 0.0),), says, guides, too_hot(item, tube, "tube"), size, flat)
 
 
 def _no_tube(item: LabelItem) -> Finding:

@@ -9,15 +9,16 @@ from docgen.basics.findings import Refused
 from docgen.basics.units import decimal
 from docgen.paperwork.labels.content import CAUTION, LabelContent
 from docgen.paperwork.layouts.forms import Count, LayoutForm, LengthMm, Pair
+from docgen.paperwork.page_kit.sheets import FOOT_FROM_EDGE_MM, TOP_MM, Sheets
 from docgen.paperwork.stocks.fitting import Piece
 from docgen.paperwork.stocks.stock import LabelStock, misfit
 from docgen.paperwork.typesetting.ink import FAINT, THIN_MM, Box, Ink, Page, Text, moved, rectangle
-from docgen.paperwork.typesetting.title_block import Foot, TitleBlock, foot_height_mm, number_pages, record_foot
-from docgen.paperwork.typesetting.typeface import PLAIN_MM, SMALL_MM, shortened, wrapped
+from docgen.paperwork.typesetting.title_block import TitleBlock
+from docgen.paperwork.typesetting.typeface import FOOT_MM, PLAIN_MM, SMALL_MM, line_pitch_mm, shortened, wrapped
 
-_HEAD_MM = 3.6  # from the title's base line to below the first line that says how labels are used
-_PITCH_MM = 2.6
-_CLIPPED_MM = 6.0  # printers print nothing nearer to the paper's edge
+_PITCH_MM = line_pitch_mm(SMALL_MM)
+_ABOVE_CELLS_MM = 1.0
+_LEAST_WIDE_MM = 85.0  # the bar, and what it is
 
 
 class Cells(LayoutForm):
@@ -71,7 +72,7 @@ class CellStock(LabelStock):
 
     @property
     def count(self) -> int:
-        """Return how many labels a sheet has."""
+        """Return how many cells a sheet has."""
         return self.cells.across * self.cells.down
 
     def misfits(self) -> Iterator[Refused]:
@@ -84,13 +85,13 @@ class CellStock(LabelStock):
                 sentence = f"labels of {decimal(size)} mm run into each other at a pitch of {decimal(pitch)} mm {way}."
                 do = "Make the pitch wider, or the labels smaller."
                 yield misfit(sentence, do, ("cells", "pitch", axis))
-            over = self._end_mm(axis) - paper
+            over = self.end_mm(axis) - paper
             if over > 1e-9:
                 sentence = f"labels run {over:.1f} mm over the paper's edge {way}."
                 do = "Make fewer or smaller cells, or begin nearer to the edge."
                 yield misfit(sentence, do, ("cells", way))
 
-    def _end_mm(self, axis: int) -> float:
+    def end_mm(self, axis: int) -> float:
         """Return where the last label ends, across or down."""
         count = (self.cells.across, self.cells.down)[axis]
         return self.cells.first[axis] + (count - 1) * self.cells.pitch[axis] + self.size_mm[axis]
@@ -98,56 +99,47 @@ class CellStock(LabelStock):
     def pages(
         self, pieces: Sequence[Piece], items: LabelContent, title_block: TitleBlock
     ) -> tuple[list[Page], list[str]]:
-        """Fill the cells from the first wanted one on; cells that stay empty are drawn faint."""
+        """Fill sheets from the first wanted cell on, with what belongs above and below the labels where it has room."""
         if not pieces:
             return [], []
-        foot = record_foot(title_block, CAUTION)
-        head, says = self._head_lines(items, foot), self.said(items)
-        before = (items.first - 1) % self.count
+        pages = list(self.sheets(pieces, items.first))
+        sheets = Sheets("Wire labels", self.paper, title_block, CAUTION)
+        if self.end_mm(1) + 1 <= self.paper[1] - FOOT_FROM_EDGE_MM - FOOT_MM:
+            sheets.finish(pages)
+        says = self.said(items)
+        below, height = sheets.below(sheets.area)
+        head = self._head(says, title_block) or self._head(self.least_said(items), title_block)
+        narrow = sheets.area.width_mm < _LEAST_WIDE_MM
+        if narrow or not head or self.end_mm(1) + 1 > sheets.area.bottom_mm - height:
+            return pages, [
+                f"the labels fill their sheet, so it says here what belongs on it: {self.warns} {says} {CAUTION}"
+            ]
+        pages[0].ink[:0] = [*head, *below]
+        told = " ".join(ink.text for ink in head[1:] if isinstance(ink, Text))
+        return pages, [] if told.endswith(says) else [f"the sheet has no room above its labels to say all: {says}"]
+
+    def sheets(self, pieces: Sequence[Piece], first: int) -> Iterator[Page]:
+        """Walk sheets with labels in their cells; those that stay empty are drawn faint."""
+        before = (first - 1) % self.count
         placed = [*[None] * before, *pieces, *[None] * (-(before + len(pieces)) % self.count)]
-        pages = [self._sheet(placed[i : i + self.count]) for i in range(0, len(placed), self.count)]
-        if not head:
-            return pages, [f"the labels fill their sheet, so it says here what belongs on it: {says} {CAUTION}"]
-        for page in pages:
-            page.ink[:0] = self._head(head, title_block)
-        number_pages(pages, foot, self.margin)
-        all_said = " ".join(head) == says
-        return pages, [] if all_said else [f"the sheet has no room above its labels to say all: {says}"]
+        for start in range(0, len(placed), self.count):
+            page, cells = Page(self.paper[0], self.paper[1]), self.cells
+            for i, piece in enumerate(placed[start : start + self.count]):
+                x = cells.first[0] + i % cells.across * cells.pitch[0]
+                y = cells.first[1] + i // cells.across * cells.pitch[1]
+                if piece is None:
+                    page.add(*(moved(ink, x, y) for ink in self.blank))
+                else:
+                    page.add(*piece.ink(x, y), *self.beside(piece, x, y))
+            yield page
 
-    def _sheet(self, pieces: Sequence[Piece | None]) -> Page:
-        page, cells = Page(self.paper[0], self.paper[1]), self.cells
-        for i, piece in enumerate(pieces):
-            x = cells.first[0] + i % cells.across * cells.pitch[0]
-            y = cells.first[1] + i // cells.across * cells.pitch[1]
-            if piece is None:
-                page.add(*(moved(ink, x, y) for ink in self.blank))
-            else:
-                page.add(*piece.ink(x, y), *self.beside(piece, x, y))
-        return page
-
-    def _head_lines(self, items: LabelContent, foot: Foot) -> list[str]:
-        """Return what is said above the labels, less where there is little room; none if head or foot lack it.
-
-        What is not said there is told on the terminal.
-        """
-        width = self.paper[0] - 2 * self.margin
-        if self._end_mm(1) + 1 > self.paper[1] - self.margin - foot_height_mm(foot, width):
+    def _head(self, says: str, title_block: TitleBlock) -> list[Ink]:
+        """Say once how labels are used, above the cells, first what to know before they are printed; or nothing."""
+        left, base, width = self.margin, TOP_MM + PLAIN_MM, self.paper[0] - 2 * self.margin
+        lines = [*wrapped(self.warns, width, SMALL_MM), *wrapped(says, width, SMALL_MM)]
+        first = base + _PITCH_MM + 0.7
+        if first + (len(lines) - 1) * _PITCH_MM + self.names_mm + _ABOVE_CELLS_MM > self.cells.first[1]:
             return []
-        for says in (self.said(items), self.least_said(items)):
-            lines = wrapped(says, width, SMALL_MM)
-            below_mm = _HEAD_MM + (len(lines) - 1) * _PITCH_MM + self.names_mm
-            if self._head_base_mm + below_mm <= self.cells.first[1]:
-                return lines
-        return []
-
-    @property
-    def _head_base_mm(self) -> float:
-        """Return the base line of a sheet's title."""
-        return max(self.margin - 1, _CLIPPED_MM + PLAIN_MM)
-
-    def _head(self, lines: Sequence[str], title_block: TitleBlock) -> list[Ink]:
-        """Say once how labels are used, above the cells."""
-        left, base, width = self.margin, self._head_base_mm, self.paper[0] - 2 * self.margin
         title = shortened(f"Wire labels · {title_block.aircraft} {title_block.marks}", width, PLAIN_MM, bold=True)
-        says = (Text(left, base + 3 + i * _PITCH_MM, line, SMALL_MM) for i, line in enumerate(lines))
-        return [Text(left, base, title, PLAIN_MM, bold=True), *says]
+        told = (Text(left, first + i * _PITCH_MM, line, SMALL_MM) for i, line in enumerate(lines))
+        return [Text(left, base, title, PLAIN_MM, bold=True), *told]

@@ -23,8 +23,8 @@ TYPE = Kind(
     level=Level.CAUTION,
     stands_on="circuit",
     meaning="A label's text can't be printed legibly.",
-    when="Capitals would be under 1.6 mm high once the tube has shrunk. Supply, then revision, then place are left "
-    "out until the function is printed alone; if that does not fit, no label. `labels: least_type` changes the "
+    when="Capitals would be under 1.6 mm high once the tube has shrunk. First the far end, then marks, then place are "
+    "left out until the function is printed alone; if that does not fit, no label. `labels: least_type` changes the "
     "1.6 mm.",
     why="Print shrinks with its tube. A label that can't be read in the wing is as good as none.",
     remedy="Shorten the circuit's `label: AIL L` or the names of places and equipment; or, with good eyes, "
@@ -38,9 +38,12 @@ STOCK = Kind(
     stands_on="layout",
     meaning="A stock does not fit its paper or its labels.",
     when="Labels of a layout run into each other or over the paper's edge, or a tube pressed flat (half its "
-    "expanded circumference) is wider than the label.",
-    why="Text is printed beside the tube, and a sheet of labels is wasted.",
+    "expanded circumference) is wider than the label. It is an error where a stock goes through a printer that may "
+    "fuse print with heat, about 200 °C, and does not say that it stands that.",
+    why="Text is printed beside the tube, and a sheet of labels is wasted. Tube shrinks inside a laser printer and "
+    "ruins it.",
     remedy="Print on a stock that holds it: `docgen stock` lists them, `--stock` chooses. Or remedy the layout's "
-    "sizes by a ruler, or choose narrower tubes, `expanded: 4.8 mm`.",
-    source="Geometry: what is printed must lie on the paper.",
+    "sizes by a ruler, or choose narrower tubes, `expanded: 4.8 mm`. Tube says `printer: thermal transfer` or "
+    "`printer: tape`; paper and film what their maker says, `limit: 210 °C`.",
+    source="Geometry: what is printed must lie on the paper. Heat of printers: common practice, no source.",
 )

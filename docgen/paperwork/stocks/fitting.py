@@ -1,30 +1,24 @@
-"""Take a label and where it goes on a stock; return it as printed, and what is found of its text, tube and wires."""
+"""Take labels and where each may go on a stock; return them as printed, with few heights of type, and what is found."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Hashable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
+from typing import NamedTuple
 
 from docgen.basics.findings import Finding, shown
 from docgen.basics.units import decimal
-from docgen.harness.bundling.tubes import GRIPS, TO_SPARE, choose_tube, fits
+from docgen.harness.bundling.tubes import GRIPS, TO_SPARE, fits
 from docgen.harness.checks import heat
 from docgen.harness.model.parts import TubePart
 from docgen.paperwork.labels.content import LabelItem
-from docgen.paperwork.labels.text import SetLabel, Zone, set_label
+from docgen.paperwork.labels.text import STEP, Fitted, SetLabel, Zone, fitted, fitted_way, set_label, steps_mm
 from docgen.paperwork.layouts.forms import LayoutForm, LengthMm, TemperatureC
 from docgen.paperwork.stocks.findings import STOCK, TUBE, TYPE
 from docgen.paperwork.typesetting.ink import Ink, moved
 
-_LACKS = {
-    "place": "has room for its {only} only, not for {here}.",
-    "lead": "has room for its function and place only, not for which lead it is.",
-    "revision": "has no room to say its revision.",
-    "supply": "has no room to say its supply, {supply}.",
-}
-chosen_tube = lru_cache(64)(choose_tube)  # few thicknesses on many labels
+_HEIGHTS = 3  # of type on a sheet, at most
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,6 +26,8 @@ class Place:
     """Where a label goes on a piece of a stock: its zone, and the corners at which that is printed.
 
     `beside` is said beside it, `guides` help to cut or fold the piece, `findings` do not keep it from being printed.
+    Pieces of one `size`, which sort by it, stand together; on stocks of rows `takes_mm` is how high one is and
+    `columns` how many cells wide. `instead` says what it is where others are of tube.
     """
 
     zone: Zone
@@ -39,12 +35,17 @@ class Place:
     beside: str = ""
     guides: tuple[Ink, ...] = ()
     findings: tuple[Finding, ...] = ()
+    size: tuple[float, str] = (0.0, "")
+    takes_mm: float = 0.0
+    columns: int = 1
+    instead: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Piece:
     """One label ready to print: its text, set once, and its place."""
 
+    item: LabelItem
     label: SetLabel
     place: Place
 
@@ -54,31 +55,121 @@ class Piece:
         return [*(moved(ink, x_mm, y_mm) for ink in self.place.guides), *texts]
 
 
-def fit(item: LabelItem, place: Place, least_type_mm: float) -> tuple[Piece | None, list[Finding]]:
-    """Return a label as printed at its place, unless it would be illegible, and what is found of it."""
-    label = set_label(item.text, place.zone, least_type_mm)
-    if label is None:
-        return None, [_illegible(item, place.zone, least_type_mm)]
-    return Piece(label, place), [*place.findings, *_lacks(item, label)]
+class _Fit(NamedTuple):
+    item: LabelItem
+    place: Place
+    said: Fitted
+
+    @property
+    def alike(self) -> Hashable:
+        return self.place.size, round(self.place.zone.height_mm, 6), self.said.small_mm
+
+
+def fit_all(
+    labels: Sequence[tuple[LabelItem, Sequence[Place | Finding]]], least_mm: float
+) -> tuple[list[Piece], list[Finding]]:
+    """Return labels as printed, each at the first of its places where it says where its end goes, and what is found.
+
+    Type has at most three heights, in use none under the least; on all pieces of a size it is as large as each of them
+    can have.
+    """
+    steps, findings = steps_mm(least_mm), []
+    fitted_ones: list[_Fit] = []
+    for item, places in labels:
+        fit = _best(item, places, least_mm, steps)
+        if isinstance(fit, Finding):
+            findings.append(fit)
+            continue
+        fitted_ones.append(fit)
+        findings += [*fit.place.findings, *_lacks(fit)]
+    heights = _heights({fit.said.small_mm for fit in fitted_ones}, steps)
+    fitted_ones = [_raised(fit, heights) for fit in fitted_ones]
+    sizes: dict[Hashable, list[_Fit]] = {}
+    for fit in fitted_ones:
+        sizes.setdefault(fit.alike, []).append(fit)
+    chosen = {alike: _chosen(some, heights) for alike, some in sizes.items()}
+    return [_piece(fit, *chosen[fit.alike], heights) for fit in fitted_ones], findings
+
+
+def _best(
+    item: LabelItem, places: Iterable[Place | Finding], least_mm: float, steps: Sequence[float]
+) -> _Fit | Finding:
+    """Return a label at the first place where it says where its end goes, else at one where it says less."""
+    less: _Fit | Finding | None = None
+    for place in places:
+        if isinstance(place, Finding):
+            less = less or place
+            continue
+        wanted = least_mm / place.zone.shrinks_to
+        small_mm = next((step for step in steps if step >= wanted - 1e-9), wanted)
+        said = fitted(item.text, place.zone, small_mm, steps)
+        if said is not None and not said.way.lacks_place:
+            return _Fit(item, place, said)
+        if said is not None and not isinstance(less, _Fit):
+            less = _Fit(item, place, said)
+        less = less or _illegible(item, place.zone, least_mm)
+    assert less is not None
+    return less
+
+
+def _heights(small_mm: set[float], steps: Sequence[float]) -> list[float]:
+    """Return the heights of type on the sheets: those that must be, and those next above them."""
+    must = sorted(small_mm)[-_HEIGHTS:]
+    return (must + [step for step in steps if must and step > must[-1]])[:_HEIGHTS]
+
+
+def _raised(fit: _Fit, heights: Sequence[float]) -> _Fit:
+    """Return a label with its small type at one of the heights, the next above its own, if it has room for that."""
+    if fit.said.small_mm in heights:
+        return fit
+    small_mm = next(height for height in heights if height > fit.said.small_mm)
+    said = fitted(fit.item.text, fit.place.zone, small_mm, heights)
+    return fit._replace(said=said) if said is not None else fit
+
+
+def _chosen(some: Sequence[_Fit], heights: Sequence[float]) -> tuple[float, float]:
+    """Return the heights of what is small and of the function that all labels of a size can have.
+
+    What is small is larger than it must be only where the function still leads by a step.
+    """
+    small_mm = some[0].said.small_mm
+    for larger in reversed([height for height in heights if height > small_mm]):
+        led = [_with(fit, larger, heights) for fit in some]
+        most = min((said.function_mm if said is not None else 0.0) for said in led)
+        if most >= STEP * larger * (1 - 1e-9):
+            return larger, max(height for height in heights if height <= most)
+    most = min(fit.said.function_mm for fit in some)
+    return small_mm, max((height for height in heights if height <= most), default=small_mm)
+
+
+def _with(fit: _Fit, small_mm: float, heights: Sequence[float]) -> Fitted | None:
+    """Return what a label says with its small type at another height, if it has room to say as much."""
+    return fitted_way(fit.said.function, fit.said.way, fit.place.zone, small_mm, heights)
+
+
+def _piece(fit: _Fit, small_mm: float, function_mm: float, heights: Sequence[float]) -> Piece:
+    said = fit.said if small_mm == fit.said.small_mm else _with(fit, small_mm, heights)
+    assert said is not None
+    label = set_label(said, function_mm)
+    return Piece(fit.item, label, fit.place)
 
 
 def _illegible(item: LabelItem, zone: Zone, least_type_mm: float) -> Finding:
     sentence = f"{item.named} can't be set in type that is {decimal(least_type_mm)} mm high"
     sentence += " when shrunk." if zone.shrinks_to < 1 else "."
     what = "Print it on another stock"
-    if zone.type_room_mm >= 1.5 * least_type_mm / zone.shrinks_to:
+    if zone.room.height_mm >= 1.5 * least_type_mm / zone.shrinks_to:
         what = "Give the circuit a shorter `label:`"
     return item.finding(TYPE, sentence, f"{what}, or allow smaller type with `labels: {{least_type: …}}`.")
 
 
-def _lacks(item: LabelItem, label: SetLabel) -> Iterator[Finding]:
-    """Find what a label must say and has no room for; it is printed all the same."""
-    if label.lacks:
-        text, do = item.text, "allow smaller type with `labels: {least_type: …}`."
-        only = "function and mark" if text.of_wire else "function"
-        says = _LACKS[label.lacks].format(only=only, here=shown(text.here), supply=shown(text.supply or ""))
-        do = "print it on another stock." if label.lacks == "supply" else do
-        yield item.finding(TYPE, f"{item.named} {says}", f"Use shorter names, or {do}")
+def _lacks(fit: _Fit) -> Iterator[Finding]:
+    """Find that a label has no room for where its end goes; it is printed all the same."""
+    if fit.said.way.lacks_place:
+        only = "function and mark" if fit.item.text.of_wire else "function"
+        sentence = f"{fit.item.named} has room for its {only} only, not for {shown(fit.item.text.here)}."
+        do = "Use shorter names, print it on another stock, or allow smaller type with `labels: {least_type: …}`."
+        yield fit.item.finding(TYPE, sentence, do)
 
 
 def too_thick(item: LabelItem, room_mm: float, what: str) -> Finding | None:
@@ -91,7 +182,7 @@ def too_thick(item: LabelItem, room_mm: float, what: str) -> Finding | None:
 
 
 class StockTube(LayoutForm):
-    """The tube that a stock is made of: inside diameter as supplied and recovered, and the heat that it stands.
+    """The tube that a stock is made of: inside diameter as supplied and recovered, heat that it stands, and shrinks at.
 
     Labels on a tube that stands less than their route are printed, with the caution `heat`.
     """
@@ -99,6 +190,12 @@ class StockTube(LayoutForm):
     expanded: LengthMm
     recovered: LengthMm
     limit: TemperatureC | None = None
+    shrinks_at: TemperatureC | None = None
+
+    @property
+    def stands_c(self) -> float | None:
+        """Return the heat at which it begins to shrink or that it stands, the lesser, where both are said [°C]."""
+        return None if self.limit is None or self.shrinks_at is None else min(self.limit, self.shrinks_at)
 
     def unfit(self, item: LabelItem) -> Finding | None:
         """Find it too narrow for what a label slides over, or too wide for what it grips."""
@@ -110,8 +207,9 @@ class StockTube(LayoutForm):
             sentence = f"{it} wide to grip {item.grips_mm:.1f} mm; it would have to shrink to {grips:.1f} mm."
             return item.finding(TUBE, sentence, "Print it on a narrower stock, or on one that shrinks more.")
         sentence = f"{it} narrow to pass {item.passes_mm:.1f} mm; it would have to be of {passes:.1f} mm."
-        before = ", or fit it before crimping (`labels: {fit: before}`)" if item.passes_mm > item.wires_mm else ""
-        return item.finding(TUBE, sentence, f"Print it on a wider stock{before}.")
+        before = item.passes_mm > item.wires_mm and not item.plug_is_on
+        do = ", or fit it before crimping (`labels: {fit: before}`)" if before else ""
+        return item.finding(TUBE, sentence, f"Print it on a wider stock{do}.")
 
     def too_hot(self, item: LabelItem) -> tuple[Finding, ...]:
         """Find that the heat of a label's route is too much for it."""

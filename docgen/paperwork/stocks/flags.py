@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
 from typing import ClassVar
 
 from docgen.basics.findings import Finding
-from docgen.paperwork.labels.content import LabelContent, LabelItem
+from docgen.harness.bundling.tubes import Need
+from docgen.harness.model.parts import TubePart
+from docgen.paperwork.labels.content import LabelItem
 from docgen.paperwork.layouts.forms import LayoutForm, LengthMm
 from docgen.paperwork.stocks.cells import CellStock
 from docgen.paperwork.stocks.fitting import Place, too_thick
-from docgen.paperwork.typesetting.ink import BLACK, FAINT, THIN_MM, Ink, Line, Shape
-
-_ARROW_MM = 4.0
+from docgen.paperwork.stocks.guides import flag_guides
+from docgen.paperwork.typesetting.ink import FAINT, Ink
 
 
 class FlagSize(LayoutForm):
@@ -26,9 +28,13 @@ class Flags(CellStock):
     """A sheet of flags, with the same text on both halves and an arrow up to the plug between them."""
 
     what: ClassVar[str] = "flags of two {length} × {width} mm, {wrap} mm round the wire"
-    use: ClassVar[str] = "Lay the middle round the wires and stick the halves together"
+    warns: ClassVar[str] = "On self-adhesive paper or film for ink or laser."
+    use: ClassVar[str] = (
+        "Lay the middle round the wires and stick the halves together; never where it goes through an opening, nor by "
+        "an arm or linkage"
+    )
+    outcome: ClassVar[str] = "Survives handling; neither fuel nor heat."
     slides: ClassVar[bool] = False
-    facing: ClassVar[str] = "Arrow"
     label: FlagSize
 
     @property
@@ -44,25 +50,13 @@ class Flags(CellStock):
     @property
     def blank(self) -> tuple[Ink, ...]:
         """Return what is drawn of an unused label: its outline, what divides it, and the arrow."""
-        return self._divided(FAINT)
+        return flag_guides(self.label.length, self.label.wrap, self.label.width, FAINT)
 
-    def _divided(self, arrow: str) -> tuple[Ink, ...]:
-        first, width = self.label.length, self.label.width
-        second = first + self.label.wrap
-        folds = (Line(x, 0, x, width, THIN_MM, FAINT) for x in (first, second))
-        return *super().blank, *folds, _arrow((first + second) / 2, width / 2, arrow)
-
-    def place(self, item: LabelItem, _: LabelContent) -> Place | Finding:
+    def places(self, item: LabelItem, tubes: Mapping[Need, TubePart]) -> Iterator[Place | Finding]:
         """Place a label on both halves of a flag."""
+        del tubes
         size = self.label
-        zone = self.zone(size.length, size.width, bar=False)
+        zone = self.zone(size.length, size.width, arrow=False)
         corners = (0.0, 0.0), (size.length + size.wrap, 0.0)
         thick = too_thick(item, size.wrap, "the part between the halves")
-        return thick or Place(zone, corners, guides=self._divided(BLACK))
-
-
-def _arrow(x: float, y: float, colour: str) -> Shape:
-    """Return an arrow up, along the wire, to the plug."""
-    top = y - _ARROW_MM / 2
-    points = ((x, top), (x + 1.6, top + 2), (x + 0.5, top + 2), (x + 0.5, top + _ARROW_MM), (x - 0.5, top + _ARROW_MM))
-    return Shape((*points, (x - 0.5, top + 2), (x - 1.6, top + 2)), THIN_MM, colour, None)
+        yield thick or Place(zone, corners, guides=flag_guides(size.length, size.wrap, size.width))

@@ -1,17 +1,20 @@
-"""A stock of pieces of tube or paper in cells, with the name of the tube to use beside each."""
+"""A sheet of pieces of one flat shrink tube, in cells."""
 
 from __future__ import annotations
 
-import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from typing import ClassVar
 
+from docgen.basics.findings import Finding, Refused
+from docgen.basics.units import decimal
+from docgen.harness.bundling.tubes import Need, flat_width_mm, shrink_of_type
+from docgen.harness.model.parts import TubePart
+from docgen.paperwork.labels.content import LabelItem
 from docgen.paperwork.layouts.forms import LayoutForm, LengthMm
 from docgen.paperwork.stocks.cells import CellStock
-from docgen.paperwork.stocks.fitting import Piece
-from docgen.paperwork.typesetting.ink import Ink, Text
-from docgen.paperwork.typesetting.typeface import FOOT_MM, shortened
-
-_NAME_MM = 2.3  # what the name of a tube takes beside its label, with the space to both
+from docgen.paperwork.stocks.fitting import Place, StockTube
+from docgen.paperwork.stocks.guides import outline
+from docgen.paperwork.stocks.stock import TUBE_OUTCOME, TUBE_WARNS, misfit
 
 
 class PieceSize(LayoutForm):
@@ -21,13 +24,19 @@ class PieceSize(LayoutForm):
     width: LengthMm
 
 
-class PieceStock(CellStock):
-    """Pieces in cells; names stand above them, or below within their cells where labels are too close.
+class Pieces(CellStock):
+    """A sheet of pieces; every label that they fit is printed, the others are found."""
 
-    Then labels are lower by the room for it; on a carrier of one tube without that room it is not said.
-    """
-
+    warns: ClassVar[str] = TUBE_WARNS
+    use: ClassVar[str] = "Slide on {slid_on}"
+    outcome: ClassVar[str] = TUBE_OUTCOME
     label: PieceSize
+    tube: StockTube
+
+    @property
+    def what(self) -> str:
+        """Say what its labels are, with the names of their sizes in braces."""
+        return f"pieces of tube of {decimal(self.tube.expanded)} mm, {{length}} mm long"
 
     @property
     def size_mm(self) -> tuple[float, float]:
@@ -36,35 +45,36 @@ class PieceStock(CellStock):
 
     @property
     def printed_mm(self) -> tuple[float, float]:
-        """Return the least length and height of the part of a label that is printed on."""
-        return self.label.length, self.room_mm
+        """Return the length and height of the part of a label that is printed on."""
+        return self.size_mm
 
     @property
-    def gaps_mm(self) -> tuple[float, float]:
-        """Return what is free between labels across and down, without end where there is but one."""
-        cells, size = self.cells, self.size_mm
-        across = cells.pitch[0] - size[0] if cells.across > 1 else math.inf
-        return across, cells.pitch[1] - size[1] if cells.down > 1 else math.inf
+    def stands_c(self) -> float | None:
+        """Return the heat that it stands [°C]: that of its tube, where that is said."""
+        return self.tube.stands_c
 
-    @property
-    def _names_above(self) -> bool:
-        return min(self.gaps_mm[1], self.cells.first[1] - self.margin) >= _NAME_MM
+    def misfits(self) -> Iterator[Refused]:
+        """Find cells and tube that do not go together."""
+        yield from super().misfits()
+        expanded, recovered, width = self.tube.expanded, self.tube.recovered, self.label.width
+        if (flat := flat_width_mm(expanded)) > width + 1e-9:
+            tube = f"a tube of {decimal(expanded)} mm, {flat:.1f} mm flat"
+            sentence = f"{tube} is wider than its label of {decimal(width)} mm."
+            do = "Make the labels wider, or take a narrower tube."
+            yield misfit(sentence, do, ("tube", "expanded"))
+        if recovered >= expanded:
+            tube = f"a tube of {decimal(expanded)} mm that recovers to {decimal(recovered)} mm"
+            yield misfit(f"{tube} does not shrink.", "Look at both diameters again.", ("tube", "recovered"))
 
-    @property
-    def names_mm(self) -> float:
-        """Return the room for what is said above the labels."""
-        return _NAME_MM if self._names_above else 0.0
-
-    @property
-    def room_mm(self) -> float:
-        """Return the most height of a label with its name beside it."""
-        lower = 0.0 if self._names_above else min(0.0, self.gaps_mm[1] - _NAME_MM)
-        return self.label.width + lower
-
-    def beside(self, piece: Piece, x_mm: float, y_mm: float) -> Iterator[Ink]:
-        """Say which tube a label is for, if there is room."""
-        height = piece.label.zone.height_mm
-        if self._names_above or height <= self.room_mm:
-            base = y_mm - 0.7 if self._names_above else y_mm + height + _NAME_MM - 0.5
-            room = self.cells.pitch[0] - 1 if self.cells.across > 1 else self.paper[0] - self.margin - x_mm
-            yield Text(x_mm, base, shortened(piece.place.beside, room, FOOT_MM), FOOT_MM)
+    def places(self, item: LabelItem, tubes: Mapping[Need, TubePart]) -> Iterator[Place | Finding]:
+        """Place a label on its piece of tube, pressed flat; nowhere if that does not pass a plug that is on already."""
+        del tubes
+        unfit, expanded, length = self.tube.unfit(item), self.tube.expanded, self.label.length
+        if unfit is not None:
+            if not item.plug_is_on:
+                yield unfit
+            return
+        flat = flat_width_mm(expanded)
+        guides = (outline(length, flat),)
+        zone = self.zone(length, flat, shrink_of_type(expanded, item.grips_mm))
+        yield Place(zone, guides=guides, findings=self.tube.too_hot(item))

@@ -3,19 +3,35 @@
 from __future__ import annotations
 
 from abc import abstractmethod
-from collections.abc import Iterator, Sequence
-from typing import ClassVar, Self
+from collections.abc import Iterator, Mapping, Sequence
+from typing import ClassVar, Literal, Self
 
 from docgen.basics.findings import Finding, Refused
 from docgen.basics.units import decimal
+from docgen.harness.bundling.tubes import Need
+from docgen.harness.model.parts import TubePart
 from docgen.paperwork.labels.content import LabelContent, LabelItem
 from docgen.paperwork.labels.text import Zone
-from docgen.paperwork.layouts.forms import Layout, LayoutForm, LengthMm
+from docgen.paperwork.layouts.forms import Layout, LayoutForm, LengthMm, TemperatureC
 from docgen.paperwork.stocks.findings import STOCK
-from docgen.paperwork.stocks.fitting import Piece, Place, fit
+from docgen.paperwork.stocks.fitting import Piece, Place, fit_all
 from docgen.paperwork.typesetting.composed import Composed
 from docgen.paperwork.typesetting.ink import Page
 from docgen.paperwork.typesetting.title_block import TitleBlock
+
+FUSER_C = 200.0  # the heat at which a laser printer fuses print: common practice, no source
+# What prints on a stock, and how that is said.
+PRINTERS = {
+    "any": "any printer that takes sheets",
+    "sheet": "ink or laser printer",
+    "thermal transfer": "thermal transfer printer",
+    "tape": "tape printer",
+    "hand": "by hand",
+}
+_FUSING = ("any", "sheet")
+TUBE_WARNS = "Thermal transfer only, not through a laser printer: the tube shrinks there. Ink does not hold on it."
+TUBE_OUTCOME = "Survives the heat that its tube stands, and fuel as far as the ribbon's print does."
+_NEVER_TUBE = "Tube shrinks there: say `printer: thermal transfer` or `printer: tape`."
 
 
 class Clear(LayoutForm):
@@ -31,14 +47,19 @@ def misfit(sentence: str, do: str, path: tuple[str | int, ...] = ()) -> Refused:
 
 
 class LabelStock(Layout):
-    """A stock for labels.
+    """A stock for labels: what prints on it, and the heat that it stands, as its maker says.
 
-    `slides` tells whether its labels are slid on over an end and shrunk there; others go round the wires, also of leads
-    whose plugs are on already. `facing` is what on a label faces the plug.
+    `slides` tells whether its labels are tube, slid on over an end and shrunk there; others go round the wires, also of
+    leads whose plugs are on already. `facing` is what on a label faces the plug.
     """
 
     slides: ClassVar[bool] = True
-    facing: ClassVar[str] = "Bar"
+    facing: ClassVar[str] = "Arrow"
+    # What to know before it is printed, and what becomes of its labels: common practice, no source.
+    warns: ClassVar[str]
+    outcome: ClassVar[str]
+    printer: Literal["any", "sheet", "thermal transfer", "tape", "hand"]
+    limit: TemperatureC | None = None
     clear: Clear
 
     @property
@@ -52,6 +73,11 @@ class LabelStock(Layout):
         """Describe it in a line: what it is, how many labels of which size."""
 
     @property
+    def stands_c(self) -> float | None:
+        """Return the heat that it stands as it is printed [°C], if that is said: tube shrinks long before it melts."""
+        return self.limit
+
+    @property
     def count(self) -> int:
         """Return how many labels a page has."""
         return 1
@@ -61,9 +87,14 @@ class LabelStock(Layout):
     def printed_mm(self) -> tuple[float, float]:
         """Return the least length and height of the part of a label that is printed on."""
 
+    def tubes(self, items: LabelContent) -> Mapping[Need, TubePart]:
+        """Return the tubes of the parts list that labels on it take."""
+        del items
+        return {}
+
     @abstractmethod
-    def place(self, item: LabelItem, items: LabelContent) -> Place | Finding:
-        """Return where a label goes on it, or why it does not go there."""
+    def places(self, item: LabelItem, tubes: Mapping[Need, TubePart]) -> Iterator[Place | Finding]:
+        """Walk where a label may go on it, the best first, or why it does not; nothing where a plug keeps it off."""
 
     @abstractmethod
     def pages(
@@ -78,24 +109,27 @@ class LabelStock(Layout):
             do = "Leave less clear, or make labels larger."
             yield misfit("nothing of a label is left to print on.", do, ("clear",))
 
+    def burns(self) -> Refused | None:
+        """Say that it goes through a printer that fuses print, and does not stand that heat or does not say so."""
+        if self.printer not in _FUSING or (self.stands_c is not None and self.stands_c >= FUSER_C):
+            return None
+        stands = "nothing says what it stands" if self.stands_c is None else f"it stands {decimal(self.stands_c)} °C"
+        sentence = f"a laser printer fuses print at about {decimal(FUSER_C)} °C, and {stands}."
+        do = "Say what its maker says that it stands, `limit: 210 °C`, or another `printer:`."
+        return misfit(sentence, _NEVER_TUBE if self.slides else do, ("printer",))
+
     def measured(self, flat_mm: float) -> Self:
         """Return it with another flat width of its tube, as measured by the builder; raises Refused."""
         del flat_mm
         raise misfit("`--flat` is said of a stock that is no tape.", "Leave it out.")
 
-    def fit(self, item: LabelItem, items: LabelContent) -> tuple[Piece | None, list[Finding]]:
-        """Return a label as printed on it, or what keeps it from that, and what else is found of it."""
-        place = self.place(item, items)
-        return (None, [place]) if isinstance(place, Finding) else fit(item, place, items.rules.least_type_mm)
-
-    def zone(self, length_mm: float, height_mm: float, shrinks_to: float = 1.0, *, bar: bool = True) -> Zone:
+    def zone(self, length_mm: float, height_mm: float, shrinks_to: float = 1.0, *, arrow: bool = True) -> Zone:
         """Return the zone of a label that is always as long."""
-        return Zone((length_mm, length_mm), height_mm, self.clear.ends, self.clear.edges, shrinks_to, bar)
+        return Zone((length_mm, length_mm), height_mm, self.clear.ends, self.clear.edges, shrinks_to, arrow)
 
     def said(self, items: LabelContent) -> str:
         """Say how labels are used."""
-        least = self.least_said(items)
-        return f"{self.use.format(slid_on=items.slid_on)}, {least[0].lower()}{least[1:]}"
+        return f"{self.use.format(slid_on=items.slid_on)}. {self.least_said(items)}"
 
     def least_said(self, items: LabelContent) -> str:
         """Say what must be said of labels: how they lie, and where."""
@@ -107,17 +141,17 @@ class LabelStock(Layout):
 
 def compose(items: LabelContent, stock: LabelStock, title_block: TitleBlock) -> Composed:
     """Return the pages of labels on a stock; what does not fit it is found and left out."""
-    left_out = [item for item in items.labels if item.plug_is_on and stock.slides]
-    pieces: list[Piece] = []
-    findings: list[Finding] = []
-    for item in items.labels:
-        if item.plug_is_on and stock.slides:
-            continue
-        piece, found = stock.fit(item, items)
-        findings += found
-        pieces += [piece] * items.copies if piece is not None else []
-    pages, notes = stock.pages(pieces, items, title_block)
+    tubes = stock.tubes(items)
+    places = [(item, list(stock.places(item, tubes))) for item in items.labels]
+    left_out = [item for item, some in places if not some]
+    pieces, findings = fit_all([of for of in places if of[1]], items.rules.least_type_mm)
+    pages, notes = stock.pages([piece for piece in pieces for _ in range(items.copies)], items, title_block)
+    instead = [
+        f"{of.item.text.function} at {of.item.text.here} ({of.place.instead})" for of in pieces if of.place.instead
+    ]
+    if instead:
+        notes = [f"no tube does for these, printed as said: {', '.join(instead)}.", *notes]
     if left_out:
         named = ", ".join(f"{item.text.function} at {item.text.here}" for item in left_out)
-        notes = [f"left out on tube, their plugs are on already: {named}.", *notes]
+        notes = [f"left out, no tube of it passes their plugs, which are on already: {named}.", *notes]
     return Composed(pages, findings, notes)

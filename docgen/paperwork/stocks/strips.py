@@ -1,46 +1,83 @@
-"""Strips of paper that are cut out and go under clear tube."""
+"""Strips of self-adhesive paper that are stuck once round the wires and go under clear tube: the usual stock.
+
+Where no tube does, or the plug is on already and none passes it, a strip is a wrap with clear tape over it; where that
+has no room to say where its end goes, it is a flag.
+"""
 
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator, Mapping
 from typing import ClassVar
 
-from docgen.basics.findings import Finding
+from docgen.basics.findings import Finding, Refused
 from docgen.basics.units import decimal
+from docgen.harness.bundling.tubes import LABEL_MM, PAPER_MM, Need
+from docgen.harness.model.parts import TubePart
 from docgen.paperwork.labels.content import LabelContent, LabelItem
-from docgen.paperwork.stocks.findings import TUBE
-from docgen.paperwork.stocks.fitting import Place, chosen_tube, too_hot
-from docgen.paperwork.stocks.pieces import PieceStock
-from docgen.paperwork.typesetting.ink import FAINT, THIN_MM, Box, Ink, Line, rectangle
+from docgen.paperwork.stocks.fitting import Place, too_hot
+from docgen.paperwork.stocks.guides import flag_guides, strip_guides
+from docgen.paperwork.stocks.rows import RowStock
+from docgen.paperwork.stocks.stock import misfit
 
-_PAPER_MM = 0.2  # by how much a strip of paper between wires and tube makes them thicker; common practice
-_TICK_MM = 1.2
+# Common practice, no source: how far paper laps over its beginning, and a flag's two halves with what is between.
+_LAP_MM, _ABOVE_MM = 3.0, 0.5  # of the lap, how much is above the text: scissors stray
+_FLAG_HIGH_MM, _FLAG_ROUND_MM, _FLAG_COLUMNS = 10.0, 16.0, 2
 
 
-class Strips(PieceStock):
-    """A sheet of strips."""
+class Strips(RowStock):
+    """A sheet of strips, on uncut self-adhesive paper."""
 
-    what: ClassVar[str] = "strips of paper for under clear tube, {length} × {width} mm at most"
+    what: ClassVar[str] = "self-adhesive paper, not cut, for strips of {length} mm under clear tube"
+    warns: ClassVar[str] = "For ink or laser; never on thermal paper, which blackens under the heat gun."
     use: ClassVar[str] = (
-        "Slide the clear tube named on {slid_on}. Cut strips out along their marks and lay them under it"
+        "Cut strips out. Slide the clear tube named on {slid_on}; stick the strip round the wires, its blank edge "
+        "first, the tube over it with as much beyond either end. In wet bays take tube lined with adhesive. Where none "
+        "is named wind clear tape over it, or stick a flag's halves together round the wires, never where it goes "
+        "through an opening, nor by an arm or linkage"
     )
+    outcome: ClassVar[str] = (
+        "Under its tube it survives fuel, oil and the heat that the tube stands; as wrap or flag only handling."
+    )
+    slides: ClassVar[bool] = False
 
-    def place(self, item: LabelItem, items: LabelContent) -> Place | Finding:
-        """Place a label on a strip over half of what is gripped, under the narrowest clear tube that fits."""
-        passes, grips = item.passes_mm + _PAPER_MM, item.grips_mm + _PAPER_MM
-        tube = chosen_tube(passes, grips, items.tubes, item.heat_c, clear=True)
-        if tube is None:
-            sentence = f"{item.named}: no clear tube passes {passes:.1f} mm and grips {grips:.1f} mm."
-            do = "Add a clear tube to `parts.yaml`, or print it on another stock."
-            return item.finding(TUBE, sentence, do)
-        length, height = self.label.length, min(self.room_mm, math.pi * item.grips_mm / 2)
-        zone, says = self.zone(length, height), f"under {tube.name} · {decimal(length)} mm"
-        guides = _cut_ink(length, height, beside=self.gaps_mm[0] >= 2 * _TICK_MM)
-        return Place(zone, beside=says, guides=guides, findings=too_hot(item, tube, "clear tube"))
+    @property
+    def printed_mm(self) -> tuple[float, float]:
+        """Return the length and the most height of the part of a label that is printed on."""
+        return self.label.length, self.most_mm
 
+    def misfits(self) -> Iterator[Refused]:
+        """Find strips that would stiffen the loop behind a plug."""
+        yield from super().misfits()
+        if self.label.length > PAPER_MM:
+            most = decimal(PAPER_MM)
+            sentence = f"a strip of {decimal(self.label.length)} mm stiffens the wires; {most} mm are the most."
+            yield misfit(sentence, f"Make it {most} mm long or shorter.", ("label", "length"))
 
-def _cut_ink(length_mm: float, height_mm: float, *, beside: bool) -> tuple[Ink, ...]:
-    """Return the outline to cut along, with ticks beyond its corners if there is room for them."""
-    outline = rectangle(Box(0, 0, length_mm, height_mm), THIN_MM, colour=FAINT)
-    sides = ((-0.3, -_TICK_MM), (length_mm + 0.3, _TICK_MM)) if beside else ()
-    return (outline, *(Line(x, y, x + out, y, THIN_MM) for x, out in sides for y in (0, height_mm)))
+    def tubes(self, items: LabelContent) -> Mapping[Need, TubePart]:
+        """Return the clear tubes that labels take."""
+        return items.clear_tubes()
+
+    def places(self, item: LabelItem, tubes: Mapping[Need, TubePart]) -> Iterator[Place | Finding]:
+        """Walk a strip with its text twice, half a turn apart, under its tube or clear tape; then a flag."""
+        tube, length = tubes.get(item.need_over_paper), self.label.length
+        half = math.pi * item.grips_mm / 2
+        high, zone = 2 * half + _LAP_MM, self.zone(length, half)
+        corners, guides = ((0.0, _ABOVE_MM), (0.0, _ABOVE_MM + half)), strip_guides(length, high, _LAP_MM - _ABOVE_MM)
+        if high <= self.most_mm and tube is not None:
+            size, says = (tube.expanded_mm, tube.name), f"{tube.name} · {decimal(LABEL_MM)} mm"
+            yield Place(zone, corners, says, guides, too_hot(item, tube, "clear tube"), size, high)
+        elif high <= self.most_mm:
+            says = "no tube: clear tape over it"
+            yield Place(zone, corners, says, guides, (), (math.inf, "wrap"), high, instead="wrap")
+        yield self._flag()
+
+    def _flag(self) -> Place:
+        whole = _FLAG_COLUMNS * self.cells.pitch[0] - (self.cells.pitch[0] - self.label.length)
+        half = (whole - _FLAG_ROUND_MM) / 2
+        zone = self.zone(half, _FLAG_HIGH_MM, arrow=False)
+        corners = (0.0, 0.0), (half + _FLAG_ROUND_MM, 0.0)
+        guides = flag_guides(half, _FLAG_ROUND_MM, _FLAG_HIGH_MM)
+        says = "flag: halves back to back round the wires"
+        size = math.inf, "flag"
+        return Place(zone, corners, says, guides, (), size, _FLAG_HIGH_MM, _FLAG_COLUMNS, instead="flag")

@@ -3,34 +3,38 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import ClassVar, Self
 
 from docgen.basics.findings import Finding, Refused
 from docgen.basics.units import decimal
-from docgen.harness.bundling.tubes import shrink_of_type
+from docgen.harness.bundling.tubes import Need, shrink_of_type
+from docgen.harness.model.parts import TubePart
 from docgen.paperwork.labels.content import CAUTION, LabelContent, LabelItem
 from docgen.paperwork.labels.text import Zone
 from docgen.paperwork.layouts.forms import LengthMm, Pair, Printer, Ratio, TemperatureC
 from docgen.paperwork.stocks.fitting import Piece, Place, StockTube
-from docgen.paperwork.stocks.stock import LabelStock, misfit
+from docgen.paperwork.stocks.stock import TUBE_OUTCOME, LabelStock, misfit
 from docgen.paperwork.typesetting.ink import Page
 from docgen.paperwork.typesetting.title_block import TitleBlock
 
 
 class Tape(LabelStock):
-    """A tape; `flat` is the measured width of its tube where that is not the tape's, `limit` the heat that it stands.
+    """A tape; `flat` is the measured width of its tube where that is not the tape's.
 
-    `length` is the least and the most of a label, which is as long as its text needs.
+    `length` is the least and the most of a label, which is as long as its text needs; `shrinks_at` is the heat at which
+    it begins to shrink.
     """
 
+    warns: ClassVar[str] = "For a tape printer that takes pages; never through a printer that fuses print."
     use: ClassVar[str] = "Slide on {slid_on}"
+    outcome: ClassVar[str] = TUBE_OUTCOME
     on_sheets: ClassVar[bool] = False
     width: LengthMm
     flat: LengthMm | None = None
     shrinks: Ratio
     length: Pair
-    limit: TemperatureC | None = None
+    shrinks_at: TemperatureC | None = None
 
     @property
     def flat_mm(self) -> float:
@@ -46,7 +50,15 @@ class Tape(LabelStock):
     def tube(self) -> StockTube:
         """Return the tube: pressed flat, its width is half its circumference."""
         expanded = 2 * self.flat_mm / math.pi
-        return StockTube.model_construct(expanded=expanded, recovered=expanded / self.shrinks, limit=self.limit)
+        recovered = expanded / self.shrinks
+        return StockTube.model_construct(
+            expanded=expanded, recovered=recovered, limit=self.limit, shrinks_at=self.shrinks_at
+        )
+
+    @property
+    def stands_c(self) -> float | None:
+        """Return the heat that its tube stands as it is printed [°C], where that is said."""
+        return self.tube.stands_c
 
     @property
     def says(self) -> str:
@@ -86,15 +98,20 @@ class Tape(LabelStock):
         room = f"{edges:.1f} mm at its edges and {ends:.1f} mm at its ends"
         return self.model_copy(update={"clear": clear}), [f"{says}, {room} are clear."]
 
-    def place(self, item: LabelItem, _: LabelContent) -> Place | Finding:
-        """Place a label on its piece of the tape."""
+    def places(self, item: LabelItem, tubes: Mapping[Need, TubePart]) -> Iterator[Place | Finding]:
+        """Place a label on its piece of the tape; nowhere if that does not pass a plug that is on already."""
+        del tubes
         tube, (least, most) = self.tube, self.length
-        shrinks_to = shrink_of_type(tube.expanded, item.grips_mm)
-        zone = Zone((least, most), self.flat_mm, self.clear.ends, self.clear.edges, shrinks_to)
-        return tube.unfit(item) or Place(zone, ((0.0, self._edge_mm),), findings=tube.too_hot(item))
+        unfit = tube.unfit(item)
+        if unfit is None:
+            shrinks_to = shrink_of_type(tube.expanded, item.grips_mm)
+            zone = Zone((least, most), self.flat_mm, self.clear.ends, self.clear.edges, shrinks_to)
+            yield Place(zone, ((0.0, self._edge_mm),), findings=tube.too_hot(item))
+        elif not item.plug_is_on:
+            yield unfit
 
     def pages(self, pieces: Sequence[Piece], items: LabelContent, _: TitleBlock) -> tuple[list[Page], list[str]]:
         """Return a page for each label."""
         pages = [Page(piece.label.length_mm, self.width, piece.ink(0, 0)) for piece in pieces]
-        says = f"a label of tape has no room for what belongs beside it: {self.said(items)} {CAUTION}"
+        says = f"a label of tape has no room for what belongs beside it: {self.warns} {self.said(items)} {CAUTION}"
         return pages, [says] if pages else []

@@ -30,9 +30,9 @@ def test_wren_needs_what_a_hand_counts() -> None:
     assert [one.count for one in bill.contacts] == [8, 8, 4, 4, 11, 11]
     assert bill.housings == dict(zip(every, [2, 2, 1, 1, 3, 3], strict=True))
     # Mated where a servo's own lead is plugged in; five runs over sharp edges have a sleeve, 3.45 mm of wires with 1 mm
-    # of braid: with a tenth to spare 4.9 mm, which a tube of 6.4 mm passes and one of 4.8 mm does not.
+    # of braid: with a tenth to spare 4.9 mm, which a tube of 5 mm passes and one of 4.8 mm does not.
     assert bill.retainers == {"servo-3": 3}
-    assert bill.collars == {"shrink-6.4": 2 * 5}
+    assert bill.collars == {"shrink-5": 2 * 5}
     # At two fixed halves and three coils, where routes part at the tray, and between: 260 mm once, 235 mm once on each
     # side, 1140 mm seven times, 745 mm four times on each side. Three wires of 1.6 mm are 3.45 mm thick, two of 1.8 mm
     # 3.6 mm; in braid 1 mm more: 5 mm for all but the coils, where nothing is sleeved, and the supply.

@@ -180,9 +180,10 @@ def test_what_does_not_pass_is_found_at_the_opening(said: str, found: str, aircr
 
 
 def test_labels_and_collars_count_where_no_hand_reaches(aircraft_folder: AircraftFolder) -> None:
-    # A collar over 4.45 mm is a tube with a wall of 0.6 mm, so 5.65 mm: 1.1 × 5.65 = 6.2 mm; its plugs pass neither.
-    assert "contact by contact" in found_in(check(aircraft_folder(hole("6.3 mm", ", closed: yes"))))[0]
-    assert "5.65 mm of wires" in found_in(check(aircraft_folder(hole("6.1 mm", ", closed: yes"))))[0]
+    # A label over 4.45 mm is 0.5 mm of paper below a tube with a wall of 0.5 mm, more than a collar of such a tube:
+    # 5.95 mm, 1.1 × 5.95 = 6.55 mm.
+    assert found_in(check(aircraft_folder(hole("6.6 mm", ", closed: yes")))) == []
+    assert "5.95 mm of wires" in found_in(check(aircraft_folder(hole("6.5 mm", ", closed: yes"))))[0]
 
 
 def test_an_end_that_is_filled_where_no_hand_reaches_is_found(aircraft_folder: AircraftFolder) -> None:

@@ -87,11 +87,11 @@ def test_a_sleeve_over_two_runs_stands_the_hotter(written_folder: WrittenFolder)
     assert (sleeve.runs, sleeve.kind.kind) == ((0, 1), "heat sleeve")
 
 
-# A label stands 25 mm behind its plug and is 60 mm long: it reaches 85 mm into the run, less what lies free before it,
-# but a quarter of the 300 mm at most.
+# A label stands 25 mm behind its plug, its tube 47 mm long: it reaches 72 mm into the run, less what lies free before
+# it, but a quarter of the 300 mm at most.
 @pytest.mark.parametrize(
     ("loops", "covered_mm"),
-    [({}, 150), ({"loop": "60 mm"}, 200), ({"loop_from": "60 mm"}, 200), ({"loop": "85 mm"}, 225)],
+    [({}, 156), ({"loop": "60 mm"}, 216), ({"loop_from": "60 mm"}, 216), ({"loop": "72 mm"}, 228)],
 )
 def test_a_sleeve_ends_short_of_the_labels_that_reach_into_it(
     loops: dict[str, str], covered_mm: float, written_folder: WrittenFolder
@@ -102,15 +102,15 @@ def test_a_sleeve_ends_short_of_the_labels_that_reach_into_it(
 
 
 def test_labels_may_stand_elsewhere_behind_their_plugs(written_folder: WrittenFolder) -> None:
-    # 5 + 60 = 65 mm at each end.
+    # 5 + 47 = 52 mm at each end.
     said = along_the_fuselage()
     said["harness"]["labels"] = {"behind_plug": "5 mm"}
-    assert sleeve_of(written_folder, said).covered_mm == pytest.approx(300 - 2 * 65)
+    assert sleeve_of(written_folder, said).covered_mm == pytest.approx(300 - 2 * 52)
 
 
-# The servo's own lead runs from the root to the unit, where its plug and label are: 300 − 75 mm; with 60 mm coiled
-# there the label reaches 25 mm into the run.
-@pytest.mark.parametrize(("loops", "covered_mm"), [({}, 225), ({"loop_from": "60 mm"}, 275), ({"loop": "60 mm"}, 225)])
+# The servo's own lead runs from the root to the unit, where its plug and label are: 300 − 72 mm; with 60 mm coiled
+# there the label reaches 12 mm into the run.
+@pytest.mark.parametrize(("loops", "covered_mm"), [({}, 228), ({"loop_from": "60 mm"}, 288), ({"loop": "60 mm"}, 228)])
 def test_of_a_lead_that_plugs_straight_in_the_label_stands_at_the_far_plug(
     loops: dict[str, str], covered_mm: float, written_folder: WrittenFolder
 ) -> None:
@@ -176,10 +176,8 @@ def test_a_label_in_heat_is_of_a_tube_that_stands_it_if_one_fits(
 ) -> None:
     said = along_the_fuselage(root={"heat": "140 °C"})
     recovered = "2 mm" if expanded == "6.4 mm" else "30 mm"
-    said["parts"] = {
-        **PARTS,
-        "tubes": {"hot": {"expanded": expanded, "recovered": recovered, "wall": "0.6 mm", "limit": "200 °C"}},
-    }
+    hot = {"expanded": expanded, "recovered": recovered, "wall": "0.6 mm", "clear": "yes", "limit": "200 °C"}
+    said["parts"] = {**PARTS, "tubes": {"hot": hot}}
     findings = [f for f in findings_in(written_folder, said) if f.name == "heat" and "labels" in f.sentence]
     assert bool(findings) == found
 
@@ -205,13 +203,13 @@ def test_what_lies_before_the_datum_has_a_moment_the_other_way(written_folder: W
 
 
 def test_a_sleeve_weighs_what_is_cut_of_it(written_folder: WrittenFolder) -> None:
-    # 150 mm covered; at 2.80 mm the braid from 1.2 to 3.4 mm, of 1.5 g/m, shortens by 2 + 28 × 1.601 / 2.2 = 22.4 %:
-    # 150 / 0.776 = 193.2 → 195 mm.
+    # 156 mm covered; at 2.80 mm the braid from 1.2 to 3.4 mm, of 1.5 g/m, shortens by 2 + 28 × 1.601 / 2.2 = 22.4 %:
+    # 156 / 0.776 = 201.0 → 205 mm.
     harness = built(written_folder, along_the_fuselage())
     sleeve = harness.bundles[0].sleeve
     assert sleeve is not None
-    assert sleeve.cut_length_mm == 195
-    assert harness.balance[0].sleeves_g == pytest.approx(0.195 * 1.5)
+    assert sleeve.cut_length_mm == 205
+    assert harness.balance[0].sleeves_g == pytest.approx(0.205 * 1.5)
 
 
 def test_tails_weigh_where_their_half_is(written_folder: WrittenFolder) -> None:

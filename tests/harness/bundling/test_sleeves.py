@@ -176,10 +176,10 @@ def test_a_twisted_lead_on_a_sharp_run_is_sleeved() -> None:
     assert bundle.diameter_mm == pytest.approx(SERVO_22_MM, abs=1e-4)
     assert bundle.sleeve is not None
     assert bundle.sleeve.kind == BRAID_4
-    # Behind either plug 25 mm and a label of 60 mm; 80 mm lie coiled at the one end: 1140 − 85 − 5 mm.
-    assert bundle.sleeve.covered_mm == pytest.approx(1050)
-    # 1050 / (1 − 0.04506) = 1099.5.
-    assert bundle.sleeve.cut_length_mm == 1100
+    # Behind either plug 25 mm and a label's tube of 47 mm; 80 mm lie coiled at the one end: 1140 − 72 mm.
+    assert bundle.sleeve.covered_mm == pytest.approx(1068)
+    # 1068 / (1 − 0.04506) = 1118.4.
+    assert bundle.sleeve.cut_length_mm == 1120
 
 
 def test_no_label_stands_at_a_splice() -> None:

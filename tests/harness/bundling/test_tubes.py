@@ -13,7 +13,15 @@ from reference.heat_shrink import (
 )
 from typed_parts import tube
 
-from docgen.harness.bundling.tubes import choose_tube, flat_width_mm, girth_diameter_mm, shrink_of_type
+from docgen.harness.bundling.tubes import (
+    LABEL_MM,
+    Need,
+    fewest_tubes,
+    flat_width_mm,
+    girth_diameter_mm,
+    shrink_of_type,
+    takes_label,
+)
 
 TABLE = [tube(f"{expanded}", expanded, recovered, wall) for expanded, (recovered, wall) in THIN_WALL_MM.items()]
 
@@ -35,20 +43,18 @@ def test_type_shrinks_with_the_tube() -> None:
     [(3.45, 3.13, 4.8), (2.0, 1.64, 2.4), (4.8, 3.93, 6.4)],
 )
 def test_the_narrowest_tube_that_passes_and_grips_is_chosen(passes: float, grips: float, expanded: float) -> None:
-    tube = choose_tube(passes, grips, TABLE)
-    assert tube is not None
-    assert tube.expanded_mm == expanded
+    assert Need(passes, grips).fitting(TABLE)[0].expanded_mm == expanded
 
 
 def test_two_wires_of_22_gauge_find_no_tube_of_two_to_one() -> None:
     # 1.1 × 3.2 = 3.52 mm wants 4.8/2.4, but 0.9 × 2.62 = 2.36 mm is under what that recovers to.
-    assert choose_tube(3.2, 2.62, TABLE) is None
+    assert Need(3.2, 2.62).fitting(TABLE) == []
 
 
 def test_dark_and_clear_tubes_take_no_label() -> None:
     dark = tube("dark", 4.8, 2.4, 0.5, colour="BK")
     clear = tube("clear", 4.8, 2.4, 0.5, clear="yes")
-    assert choose_tube(3.45, 3.13, [dark, clear]) is None
+    assert [takes_label(tube) for tube in (dark, clear, TABLE[0])] == [False, False, True]
 
 
 def test_a_flexible_tube_passes_a_flat_plug_by_its_girth() -> None:
@@ -70,6 +76,32 @@ LINED, PLAIN, WIDE = (
     [(None, "plain"), (125, "plain"), (126, "lined"), (140, "lined"), (141, "wide"), (200, "wide"), (201, "plain")],
 )
 def test_the_first_that_stands_the_heat_is_taken(heat_c: float | None, name: str) -> None:
-    found = choose_tube(3.45, 3.13, [WIDE, LINED, PLAIN], heat_c)
-    assert found is not None
-    assert found.name == name
+    assert Need(3.45, 3.13, heat_c).fitting([WIDE, LINED, PLAIN])[0].name == name
+
+
+def test_paper_thickens_wires_by_half_a_millimetre_and_its_tube_is_cut_longer() -> None:
+    # Three wires of 1.6 mm; with a plug of 6.94 mm, that is passed. (32 + 10) / 0.9 = 46.7 mm.
+    assert Need.under_paper(3.45, 3.13, None) == pytest.approx((3.95, 3.63, None))
+    assert Need.under_paper(3.45, 3.13, 90.0, 6.94) == pytest.approx((6.94, 3.63, 90))
+    assert LABEL_MM == 47
+
+
+# By hand, 1.1 × and 0.9 ×: 4.0/2.0 does for the first two, 4.8/2.4 for the last, 4.4/2.2 and 9.0/1.0 for all three.
+FEW = [tube("narrow", 4.0, 2.0, 0.5), tube("middle", 4.4, 2.2, 0.5), tube("broad", 4.8, 2.4, 0.5)]
+FEW += [tube("lined", 9.0, 1.0, 0.5)]
+THREE = [Need(3.0, 2.5), Need(3.5, 2.5), Need(3.7, 2.8)]
+
+
+def test_the_fewest_sizes_are_used_and_not_the_narrowest_for_each() -> None:
+    assert {found.name for found in fewest_tubes(THREE, FEW).values()} == {"middle"}
+
+
+def test_what_the_shelf_has_comes_first() -> None:
+    found = fewest_tubes(THREE, FEW, shelf=["broad"])
+    assert [found[need].name for need in THREE] == ["narrow", "narrow", "broad"]
+
+
+def test_tube_that_shrinks_more_is_for_where_plain_tube_does_not_do() -> None:
+    over_plug = Need(7.0, 3.0)
+    found = fewest_tubes([*THREE, over_plug, Need(9.0, 3.0)], FEW)
+    assert {need: tube.name for need, tube in found.items()} == {**dict.fromkeys(THREE, "middle"), over_plug: "lined"}

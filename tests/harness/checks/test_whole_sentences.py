@@ -194,10 +194,11 @@ SAID_OF_RUNS = {
         "little.",
         "Use a wire that stands it, such as `fluoro-26`, `silicone-26`, or lead it by another route.",
     ),
+    # Three wires of 1.3 mm with paper: 1.1 × (2.155 × 1.3 + 0.5) = 3.63 mm wants a tube of 4 mm.
     "heat: a label's tube": (
-        "labels of segment A of `rudder` lie in 140 °C between `radio-tray` and `tail-post`; `shrink-3.2` stands "
-        "135 °C, and no tube that fits stands more.",
-        "Add a tube that stands 140 °C to `parts.yaml`, or lead it by another route.",
+        "labels of segment A of `rudder` lie in 140 °C between `radio-tray` and `tail-post`; `clear-4` stands "
+        "135 °C, and no clear tube that fits stands more.",
+        "Add a clear tube that stands 140 °C to `parts.yaml`, or lead it by another route.",
     ),
     "unsleeved: sharp, and no sleeve is small enough": (
         "the run between `radio-tray` and `spine` is sharp; no sleeve fits its 0.30 mm of wires.",

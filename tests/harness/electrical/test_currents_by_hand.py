@@ -375,13 +375,6 @@ def test_a_flight_takes_what_works_and_what_idles(
     assert endurance(written_folder, flown(said, ground=ground)).flight_mah["pack"] == pytest.approx(mah)
 
 
-def test_what_a_lead_brings_is_said_of_both_its_pieces(written_folder: WrittenFolder) -> None:
-    own = {"kind": "receiver", "place": "panel", "ports": {"plug": "servo-3", "names": ["B"], "contacts": "pins"}}
-    said = definition({"receiver": own}, {"feed": through_wing("unit 1", "receiver B", "servo-22")})
-    fed = built(written_folder, said).results.fed_with
-    assert {at: fed[at] for at in fed if at[0] == "feed"} == {("feed", "A"): ("pack",), ("feed", "B"): ("pack",)}
-
-
 def test_equipment_whose_current_is_not_said_shows_no_figures(written_folder: WrittenFolder) -> None:
     lamp = {"kind": "light", "place": "tray", "lead": "100 mm", "plug": "light-2"}
     said = definition(

@@ -50,7 +50,7 @@ def test_both_take_contacts_and_numbers_as_if_they_were_made(tmp_path: Path, key
 def test_neither_is_cut_labelled_worked_or_rung_out(tmp_path: Path, key: str) -> None:
     harness = harness_of(aircraft(tmp_path, f"    {key}: yes\n"))
     pieces = [piece.key[0] for group in cut_content.content(harness).groups for piece in group.pieces]
-    labels = [label.circuit for label in wire_labels.content(harness).labels]
+    labels = [label.key.circuit for label in wire_labels.content(harness).labels]
     works = [work.lead.circuit for assembly in work_content.content(harness).assemblies for work in assembly.leads]
     rings = ring_out_content.content(harness)
     rung = [lead.circuit for some in (rings.leads, rings.paths) for readings in some for lead in readings.leads]

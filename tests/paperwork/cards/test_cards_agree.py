@@ -9,7 +9,9 @@ from pathlib import Path
 import pypdfium2
 import pytest
 from card_aircraft import CONTACT, one_joint
-from printed_cards import CardPage, PrintedCard, Row, cards_of_example, halves_of
+from measured import PrintedPage
+from printed_cards import PrintedCard, Row, cards_of_example, halves_of
+from printed_labels import printed_on
 from resolved import EXAMPLES, files_of_example, harness_of
 
 from docgen.harness.model.circuits import Wire
@@ -143,22 +145,21 @@ def contacts_said(joint: str, text: str) -> set[str]:
     return found
 
 
-def labels(content: bytes) -> list[tuple[str, str]]:
-    """Return the function of each label and all else that it says; the function is the bold text that comes first."""
-    found: list[tuple[str, str]] = []
-    for page in pypdfium2.PdfDocument(content):
-        for text in CardPage(page).texts:
-            if text.bold:
-                found.append((text.text, ""))
-            elif found:
-                found[-1] = (found[-1][0], f"{found[-1][1]} {text.text}".strip())
+def labels(name: str, content: bytes) -> list[tuple[str, str]]:
+    """Return the function of each label and all else that it says; the function is what its bold text begins with."""
+    pages = [PrintedPage(page) for page in pypdfium2.PdfDocument(content)]
+    functions = sorted({circuit.label for circuit in harness_of(EXAMPLES / name).circuits.values()}, key=len)
+    found = []
+    for label in printed_on(pages, "strips-a4"):
+        function = [each for each in functions if f"{label.bold} ".startswith(f"{each} ")][-1]
+        found.append((function, f"{label.bold.removeprefix(function).strip()} {label.small}"))
     return found
 
 
 @pytest.mark.parametrize("name", NAMES)
 def test_the_wire_labels_name_each_contact_with_its_function_and_marks(name: str) -> None:
     harness, files = harness_of(EXAMPLES / name), files_of_example(name)
-    said = labels(files["wire-labels.pdf"])
+    said = labels(name, files["wire-labels.pdf"])
     for joint in harness.disconnects.values():
         if joint.shell.roles:  # a joint of plugs: each label goes to the whole plug, so no contacts are said
             continue

@@ -55,11 +55,11 @@ def test_the_tails_behind_a_common_are_cut_for_each_contact() -> None:
 
 def test_sleeves_and_label_tubes_are_listed_after_the_wires() -> None:
     # Rudder run of 1140 mm, receiver end without a loop: its label lies 25 to 85 mm behind the plug, so 1055 mm are
-    # covered after the 80 mm loop frees but 5 mm at the other end: 1140 - 85 - 5 = 1050; 3.45 mm in braid-4 shortens
-    # by 2 % + (3.4475 - 3) / 5 x 28 % = 4.506 %: 1050 / 0.95494 = 1099.5, rounded up to 1100 mm.
+    # covered, the label at the other end lying in the 80 mm loop: 1140 - 72 = 1068; 3.45 mm in braid-4 shortens
+    # by 2 % + (3.4475 - 3) / 5 x 28 % = 4.506 %: 1068 / 0.95494 = 1118.4, rounded up to 1120 mm.
     items = content(harness_of(EXAMPLES / "wren"))
     rudder = next(sleeve for sleeve in items.sleeves if "tail-post" in sleeve.ends)
-    assert (rudder.kind.name, rudder.cut_length_mm) == ("braid-4", 1100)
+    assert (rudder.kind.name, rudder.cut_length_mm) == ("braid-4", 1120)
     # Six cut leads with two ends each.
     assert sum(items.label_tubes.values()) == 12
 
@@ -142,25 +142,26 @@ def test_what_plugs_straight_in_is_listed_with_nothing_to_cut() -> None:
 
 
 def test_sleeves_say_part_length_and_both_places_longest_first(wren: CutList) -> None:
-    # As beside the tables of `docgen check`: 1050 mm, 740 mm and 117.5 mm over 0.955, rounded up to 5 mm.
+    # As beside the tables of `docgen check`: 1068 mm, 745 mm and 117.5 mm over 0.955, rounded up to 5 mm.
     rows = wren.group("Sleeve braid-4 · braided sleeve")
     assert [(row["cut, mm"], row["from – to"]) for row in rows] == [
-        ("1100", "radio-tray – tail-post"),
-        ("775", "left-panel-root – left-aileron"),
-        ("775", "right-panel-root – right-aileron"),
+        ("1120", "radio-tray – tail-post"),
+        ("785", "left-panel-root – left-aileron"),
+        ("785", "right-panel-root – right-aileron"),
         ("125", "radio-tray – left-root"),
         ("125", "radio-tray – right-root"),
     ]
     # Three wires of 1.6 mm: 3.45 mm.
     assert all(float(row["over, mm"]) == pytest.approx(3.4475, abs=0.0501) for row in rows)
-    assert wren.headings["Sleeve braid-4 · braided sleeve"] == "5 pieces · 2.900 m"
+    assert wren.headings["Sleeve braid-4 · braided sleeve"] == "5 pieces · 2.940 m"
 
 
 def test_tubes_are_counted_in_pieces_of_one_length(wren: CutList) -> None:
-    # Six cut leads with two ends each; on the usual sheets a label is 60 mm. Three wires of 1.6 mm are 3.45 mm thick
-    # with a tenth to spare 3.79 mm: 4.8 mm is the least of the series that passes. Two collars at each of five sleeves.
+    # Six cut leads with two ends each; the tube of a label is 47 mm. Two wires of 1.8 mm with paper are 4.1 mm thick,
+    # with a tenth to spare 4.51 mm: 4.8 mm passes that, and grips three of 1.6 mm too. Two collars at each of five
+    # sleeves.
     rows = [(row["pieces"], row["each, mm"], row["what"]) for row in wren.group("Tubes")]
-    assert rows == [("12", "60", "shrink-4.8, labels"), ("10", "20", "shrink-6.4, collars at sleeves")]
+    assert rows == [("12", "47", "clear-4.8, labels"), ("10", "20", "shrink-5, collars at sleeves")]
 
 
 def test_contacts_housings_and_retainers_are_a_matrix_of_families(wren: CutList) -> None:
@@ -188,12 +189,12 @@ def test_wire_to_buy_stands_beside_what_the_shelf_has_of_it(wren: CutList) -> No
 
 
 def test_sleeve_and_tube_are_bought_by_the_metre_each_once(wren: CutList) -> None:
-    # 1100 + 2 x 775 + 2 x 125 mm; 12 x 60 mm; 10 x 20 mm.
+    # 1120 + 2 x 785 + 2 x 125 mm; 12 x 47 mm; 10 x 20 mm.
     bought = {row["what"]: float(row["m"]) for row in wren.group("Sleeve and tube")}
-    assert bought == {"braid-4, sleeve": 2.9, "shrink-4.8": 0.72, "shrink-6.4": 0.2}
-    # On Fulmar labels, collars and splices share one tube: 62 x 60 + 6 x 20 + 8 x 25 mm.
-    rows = [row for row in printed("fulmar").group("Sleeve and tube") if row["what"] == "shrink-4.8"]
-    assert [row["m"] for row in rows] == ["4.040"]
+    assert bought == {"braid-4, sleeve": 2.94, "clear-4.8": 0.564, "shrink-5": 0.2}
+    # Four of Fulmar's splices are in one tube: 4 x 25 mm.
+    rows = [row for row in printed("fulmar").group("Sleeve and tube") if row["what"] == "shrink-4"]
+    assert [row["m"] for row in rows] == ["0.100"]
 
 
 def test_a_piece_longer_than_any_spool_is_told_in_the_heading_of_its_group() -> None:

@@ -2,70 +2,35 @@
 
 from __future__ import annotations
 
-import re
 from functools import cache
+from itertools import pairwise
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, Any
 
 import pypdfium2
 import pytest
-from measured import cells, mm, read
-from printed_cards import CardPage, Drawn
+from measured import PrintedPage, read
+from printed_labels import FULMAR, LAYOUTS, WREN, Label, printed_on
+from resolved import harness_of
 
-from docgen.basics.shipped import shipped_folder
 from docgen.paperwork.documents import Choice, make_paperwork
 from docgen.paperwork.labels import content as wire_labels
 from docgen.paperwork.labels.selection import Selection
-from docgen.pipeline import check
 
 if TYPE_CHECKING:
     from conftest import AircraftFolder
 
-EXAMPLES, LAYOUTS = shipped_folder("examples"), shipped_folder("layouts")
 
-
-class Label(NamedTuple):
-    """One label: its function, all else that it says in reading order, where its texts begin, its black shapes."""
-
-    function: str
-    rest: str
-    lefts_mm: list[float]
-    black: list[Drawn]
-
-
-def labels_of(folder: Path, stock: str = "carrier-a4", **wanted: Any) -> list[Label]:
-    """Print labels on a stock with cells and read them, cell by cell."""
-    harness = check(folder).harness
-    assert harness is not None
+def labels_of(folder: Path, stock: str = "flags-a4", **wanted: Any) -> list[Label]:
+    """Print labels on a stock and read them; on flags all that they can say has room."""
     choice = Choice(stems=("wire-labels",), stock=stock, labels=Selection(**wanted))
-    content = make_paperwork(harness, choice).files["wire-labels.pdf"]
-    layout = read(LAYOUTS / f"{stock}.yaml")
-    form = {key: mm(value) for key, value in layout["label"].items()}
-    length = form["length"] * (2 if "wrap" in form else 1) + form.get("wrap", 0)
-    width = form.get("width", form.get("printed", 0))
-    found = []
-    for sheet in pypdfium2.PdfDocument(content):
-        page = CardPage(sheet)
-        for x, y in cells(layout):
-            texts = [t for t in page.texts if x <= t.ink.middle[0] < x + length and y <= t.base_mm < y + width]
-            if not texts:
-                continue
-            rest = [t.text for t in sorted(texts, key=lambda t: (round(t.base_mm, 1), t.x_mm)) if not t.bold]
-            black = [d for d in page.drawn if d.fill == (0, 0, 0) and x <= d.box.middle[0] < x + length]
-            found.append(
-                Label(
-                    " ".join(t.text for t in texts if t.bold),
-                    " ".join(" ".join(rest).replace(" · ", " ").split()),
-                    [t.ink.left for t in texts],
-                    [d for d in black if y <= d.box.middle[1] < y + width],
-                )
-            )
-    return found
+    content = make_paperwork(harness_of(folder), choice).files["wire-labels.pdf"]
+    return printed_on([PrintedPage(page) for page in pypdfium2.PdfDocument(content)], stock)
 
 
 @cache
 def wren() -> list[Label]:
-    return labels_of(EXAMPLES / "wren")
+    return labels_of(WREN)
 
 
 # Marks as the method counts them: the supply P1, of each aileron two, the rudder C5 and C6; the negative carries the
@@ -80,69 +45,59 @@ LEADS = [
 ]
 
 
-def test_each_end_says_where_it_goes_where_the_other_is_and_the_marks() -> None:
-    said = [
-        (function, sorted(f"{here} → {far} {marks} rev A".split()))
+def test_each_end_says_where_it_goes_where_the_other_is_and_the_marks_and_no_revision() -> None:
+    wanted = [
+        (f"{function} {here}", f"→ {far} {marks}")
         for function, one, other, marks in LEADS
         for here, far in ((one, other), (other, one))
     ]
-    assert [(label.function, sorted(label.rest.split())) for label in wren()] == said
+    # Which lead of its circuit one at a joint is may be said in words beside its mark.
+    assert [(label.bold, label.small.partition(" lead ")[0]) for label in wren()] == wanted
+    assert not any("rev" in label.small for label in wren())
 
 
-def test_where_an_end_goes_stands_before_the_arrow_and_where_the_other_is_behind_it() -> None:
-    ways = [way for _, one, other, _ in LEADS for way in (f"{one} → {other}", f"{other} → {one}")]
-    assert [way in label.rest for label, way in zip(wren(), ways, strict=True)] == [True] * 12
-
-
-@pytest.mark.parametrize("stock", ["carrier-a4", "strips-a4", "wraps-a4", "carrier-4.8"])
-def test_the_arrow_stands_before_the_text_and_points_away_from_it_to_the_plug(stock: str) -> None:
-    for label in labels_of(EXAMPLES / "wren", stock):
-        [bar] = label.black
-        across = sorted(corner[0] for corner in set(bar.corners))
-        # One corner is the point; it lies at the label's end, the bar between it and all text.
-        assert across[0] < across[1] - 0.3
-        assert across[-1] == pytest.approx(across[-2], abs=0.01)
-        assert across[-1] < min(label.lefts_mm)
+@pytest.mark.parametrize("stock", ["strips-a4", "carrier-a4", "wraps-a4", "carrier-4.8"])
+def test_the_arrowhead_stands_before_the_text_and_points_away_from_it_to_the_plug(stock: str) -> None:
+    for label in labels_of(WREN, stock):
+        for zone, copy in zip(label.zones, label.copies, strict=True):
+            left = min(text.box.left for text in copy)
+            dark = label.page.cut(zone._replace(right=left - 0.2)) < 110
+            # Ink in its columns: none higher than further from the end, and the last is the highest.
+            high = [column.sum() for column in dark.T if column.any()]
+            assert high[0] < high[-1] / 2
+            assert all(a <= b + 1 for a, b in pairwise(high))
 
 
 def test_a_flag_says_the_same_on_both_halves_and_its_arrow_points_along_the_wire() -> None:
-    for label in labels_of(EXAMPLES / "wren", "flags-a4"):
-        words = label.function.split()
-        assert words[: len(words) // 2] == words[len(words) // 2 :]
-        assert max(label.lefts_mm) - min(label.lefts_mm) > 35 + 18 - 1
-    page = CardPage(next(iter(pypdfium2.PdfDocument(flags()))))
-    arrows = [d for d in page.drawn if len(set(d.corners)) == 7]
-    assert len(arrows) == 2 * 17
-    for arrow in arrows:
-        # The point is the only corner at its height, and it is the highest.
-        down = sorted(corner[1] for corner in set(arrow.corners))
-        assert down[0] < down[1] - 1
-
-
-def flags() -> bytes:
-    harness = check(EXAMPLES / "wren").harness
-    assert harness is not None
-    return make_paperwork(harness, Choice(stems=("wire-labels",), stock="flags-a4")).files["wire-labels.pdf"]
+    size = read(LAYOUTS / "flags-a4.yaml")["label"]
+    assert size == {"length": "35 mm", "width": "12 mm", "wrap": "18 mm"}
+    for label in wren():
+        one, other = ([(text.text, text.bold) for text in copy] for copy in label.copies)
+        assert one == other
+        assert label.zones[1].left - label.zones[0].left == pytest.approx(35 + 18, abs=0.1)
+        middle = (label.zones[0].right + label.zones[1].left) / 2
+        wrapped = label.zones[0]._replace(left=middle - 3, right=middle + 3)
+        dark = (label.page.cut(wrapped) < 110).any(axis=0).sum()
+        # Its point is at the top: the rows there are narrower than further down.
+        rows = [row.sum() for row in label.page.cut(wrapped) < 110 if row.any()]
+        assert rows[0] < dark / 2
 
 
 def test_a_wire_s_label_says_its_own_contacts_and_its_own_mark(aircraft_folder: AircraftFolder) -> None:
     # Negative, positive and signal on contacts 1, 2 and 3 of the plug at either end.
     folder = each_wire(aircraft_folder())
-    said = {(label.function, label.rest) for label in labels_of(folder, circuits=("rudder",))}
+    said = {(label.bold, label.small) for label in labels_of(folder, circuits=("rudder",))}
     ends = [
         (f"receiver 4 contact {contact}", f"rudder {contact}", mark)
         for contact, mark in ((1, "C5A22N"), (2, "C5A22"), (3, "C6A22"))
     ]
     ways = [(here, far, mark) for one, other, mark in ends for here, far in ((one, other), (other, one))]
-    assert said == {("RUD", f"{here} → {far} {mark} rev A") for here, far, mark in ways}
+    assert said == {(f"RUD {here}", f"→ {far} {mark}") for here, far, mark in ways}
 
 
 @cache
-def fulmar() -> dict[str, list[Label]]:
-    found: dict[str, list[Label]] = {}
-    for label in labels_of(EXAMPLES / "fulmar"):
-        found.setdefault(label.function, []).append(label)
-    return found
+def fulmar() -> list[str]:
+    return [label.bold for label in labels_of(FULMAR)]
 
 
 @pytest.mark.parametrize(
@@ -159,24 +114,7 @@ def fulmar() -> dict[str, list[Label]]:
     ],
 )
 def test_a_label_names_contacts_of_its_own_and_those_that_it_shares(function: str, here: str) -> None:
-    said = [label.rest for label in fulmar()[function]]
-    assert any(f"{here} →" in rest or rest.startswith(f"{here} rev") for rest in said), said
-
-
-@pytest.mark.parametrize(
-    ("function", "packs", "times"),
-    # What the power unit feeds hangs on both packs; a lead at its pack names that already.
-    [
-        ("RX A", "from left-pack+right-pack", 2),
-        ("RX B", "from left-pack+right-pack", 2),
-        ("PACK L", "from", 0),
-        ("FAN L BATT", "from", 0),
-        ("GEAR BATT", "from", 0),
-        ("AIL L IN", "from", 0),
-    ],
-)
-def test_what_feeds_a_receiver_or_a_unit_names_the_packs_behind_it(function: str, packs: str, times: int) -> None:
-    assert [packs in label.rest for label in fulmar()[function]].count(True) == times
+    assert f"{function} {here}" in fulmar()
 
 
 def each_wire(folder: Path) -> Path:
@@ -190,11 +128,9 @@ THROUGH = "    through: [<side>-root]\n"
 
 def ends_said(folder: Path, circuit: str) -> list[tuple[str, str, str]]:
     """Return which end the labels of a circuit's wires lie at, and what they are to say of this and the other."""
-    harness = check(folder).harness
-    assert harness is not None
-    labels = [label for label in wire_labels.content(harness).labels if label.key[0] == circuit]
-    assert all(label.text.middle == (label.key[-1] == "middle") for label in labels)
-    return [(label.key[-1], label.text.here, label.text.far) for label in labels]
+    labels = [label for label in wire_labels.content(harness_of(folder)).labels if label.key.circuit == circuit]
+    assert all(label.text.middle == (label.key.end == "middle") for label in labels)
+    return [(label.key.end, label.text.here, label.text.far) for label in labels]
 
 
 def test_a_wire_s_label_says_the_contact_of_this_end_and_that_of_the_other(aircraft_folder: AircraftFolder) -> None:
@@ -215,31 +151,55 @@ def test_a_wire_s_label_says_the_contact_of_this_end_and_that_of_the_other(aircr
 
 def test_labels_of_wires_are_chosen_by_the_place_where_they_are(aircraft_folder: AircraftFolder) -> None:
     said = labels_of(each_wire(aircraft_folder()), places=("tail-post",))
-    assert sorted(label.rest.partition(" →")[0] for label in said) == ["rudder 1", "rudder 2", "rudder 3"]
+    assert sorted(label.bold for label in said) == ["RUD rudder 1", "RUD rudder 2", "RUD rudder 3"]
 
 
 @pytest.mark.parametrize(
     ("place", "ends"),
     [
-        ("radio-tray", ["receiver 1", "receiver 2", "receiver 4", "receiver BATT"]),
-        ("left-root", ["left-root 1–3"]),
-        ("left-panel-root", ["left-root 1–3"]),
-        ("left-aileron", ["left-aileron"]),
-        ("tail-post", ["rudder"]),
+        ("radio-tray", ["AIL L receiver 1", "AIL R receiver 2", "RUD receiver 4", "RX BATT receiver BATT"]),
+        ("left-root", ["AIL L left-root 1–3"]),
+        ("left-panel-root", ["AIL L left-root 1–3"]),
+        ("left-aileron", ["AIL L left-aileron"]),
+        ("tail-post", ["RUD rudder"]),
     ],
 )
 def test_labels_are_chosen_by_the_place_where_they_are(place: str, ends: list[str]) -> None:
-    said = labels_of(EXAMPLES / "wren", places=(place,))
-    assert sorted(re.sub(r"^C[^→]* rev A ", "", label.rest).partition(" →")[0] for label in said) == ends
+    assert sorted(label.bold for label in labels_of(WREN, places=(place,))) == ends
 
 
-def test_the_label_in_the_middle_names_first_the_end_that_its_bar_faces(aircraft_folder: AircraftFolder) -> None:
+# Two labels stand 25 mm behind their plugs, each on a tube of 47 mm: 2 × 72 = 144 mm.
+@pytest.mark.parametrize(
+    ("length", "ends"), [("143 mm", ["middle"]), ("144 mm", ["from", "to"]), ("40 mm", ["middle"])]
+)
+def test_a_lead_too_short_for_two_labels_has_one_in_the_middle(
+    length: str, ends: list[str], aircraft_folder: AircraftFolder
+) -> None:
+    short = ("    channel: 4\n", f"    channel: 4\n    lengths: {{A: {length}}}\n")
+    folder = aircraft_folder({"harness.yaml": [short]})
+    labels = [label for label in wire_labels.content(harness_of(folder)).labels if label.key.circuit == "rudder"]
+    assert [label.key.end for label in labels] == ends
+    said = [label.bold for label in labels_of(folder, "strips-a4", circuits=("rudder",))]
+    assert said[0] == ("RUD middle: receiver 4" if ends == ["middle"] else "RUD receiver 4")
+
+
+def test_the_label_in_the_middle_names_first_the_end_that_its_arrow_faces(aircraft_folder: AircraftFolder) -> None:
     short = ("    channel: 4\n", "    channel: 4\n    lengths: {A: 150 mm}\n")
     said = ends_said(each_wire(aircraft_folder({"harness.yaml": [short]})), "rudder")
-    # The circuit begins at the receiver, and so does the label's bar.
+    # The circuit begins at the receiver, and so does the label's arrow.
     assert said == [("middle", f"receiver 4 contact {i}", f"rudder {i}") for i in (1, 2, 3)]
 
 
-def test_labels_say_the_revision_that_the_builder_wrote(aircraft_folder: AircraftFolder) -> None:
-    folder = aircraft_folder({"aircraft.yaml": [("  revision: A\n", "  revision: Q\n")]})
-    assert ["rev Q" in label.rest for label in labels_of(folder)] == [True] * 12
+def test_an_end_that_is_finished_already_has_its_tube_over_the_plug_or_is_a_wrap() -> None:
+    # The servo plug of 8.0 × 2.9 mm is as thick as 21.8 / π = 6.94 mm round; of three wires of 1.6 mm with paper
+    # 0.9 × 3.63 = 3.27 mm are gripped: 7.9/2.7 of 3:1 does. A shell of a joint is too thick for any.
+    harness = harness_of(WREN)
+    keys = [wire_labels.LabelKey("left-aileron", "A", end) for end in ("from", "to")]
+    items = wire_labels.content(harness, finished=keys)
+    labels = {label.key: label for label in items.labels}
+    assert [label.key for label in items.labels if label.plug_is_on] == keys
+    assert labels[keys[0]].need_over_paper.passes_mm == pytest.approx(6.94, abs=0.01)
+    tubes = items.clear_tubes()
+    assert tubes[labels[keys[0]].need_over_paper].name == "clear3-7.9"
+    assert labels[keys[1]].need_over_paper not in tubes
+    assert [label.text for label in items.labels] == [label.text for label in wire_labels.content(harness).labels]

@@ -3,23 +3,25 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
-from measured import PrintedPage, cells, read
-from printed_labels import FULMAR, LAYOUTS, WREN, each, functions, said_on
+from printed_labels import FULMAR, WREN, each, functions, printed_on, said_on
 from resolved import harness_of
 
 from docgen.paperwork.labels import content as wire_labels
 from docgen.paperwork.layouts.reading import read_shipped
+from docgen.paperwork.stocks.fitting import fit_all
 from docgen.paperwork.stocks.reading import KINDS
 from docgen.pipeline import check
 
 if TYPE_CHECKING:
     from conftest import AircraftFolder
+    from measured import PrintedPage
 
 
 @pytest.mark.parametrize(
@@ -32,7 +34,7 @@ def test_leads_wires_or_both_are_labelled(
     labels: Callable[..., list[PrintedPage]], aircraft_folder: AircraftFolder, mode: str, count: int
 ) -> None:
     pages = labels(each(aircraft_folder(), mode))
-    assert sum(1 for name in functions(pages, "carrier-a4") if name) == count
+    assert len(functions(pages)) == count
 
 
 def test_a_wire_s_label_says_its_contact_and_its_own_mark(
@@ -50,8 +52,9 @@ def test_a_wire_s_label_says_its_contact_and_its_own_mark(
 
 @pytest.mark.parametrize(
     ("length", "wires", "leads"),
-    # AC 43.13-1B 11-208: under 3 in (76.2 mm) none, 3 to 7 in (177.8 mm) one, else both ends; of three wires.
-    [("75 mm", 0, 2), ("77 mm", 3, 2), ("177 mm", 3, 2), ("179 mm", 6, 2)],
+    # AC 43.13-1B 11-208: under 3 in (76.2 mm) none, 3 to 7 in (177.8 mm) one, else both ends; of three wires. Two of a
+    # lead want 2 × (25 + 47) = 144 mm.
+    [("75 mm", 0, 1), ("77 mm", 3, 1), ("177 mm", 3, 2), ("179 mm", 6, 2)],
 )
 def test_short_wires_are_labelled_once_or_not_and_lead_ends_always(
     labels: Callable[..., list[PrintedPage]], aircraft_folder: AircraftFolder, length: str, wires: int, leads: int
@@ -60,7 +63,7 @@ def test_short_wires_are_labelled_once_or_not_and_lead_ends_always(
     for mode, count in (("wire", wires), ("lead", leads), ("both", wires + leads)):
         Path("paper/wire-labels.pdf").unlink(missing_ok=True)
         pages = labels(each(aircraft_folder(changes), mode), "--only", "rudder")
-        assert sum(1 for name in functions(pages, "carrier-a4") if name) == count
+        assert len(functions(pages)) == count
 
 
 @pytest.mark.parametrize(("length", "middle"), [("177 mm", True), ("179 mm", False)])
@@ -72,28 +75,20 @@ def test_a_label_in_the_middle_of_a_wire_says_so(
     folder = each(aircraft_folder(changes), f"wire, least_type: {least}")
     [page] = labels(folder, "--only", "rudder")
     said = said_on([page])
-    # Once on each of three wires, and once on the sheet, that says where such labels lie.
-    assert len(re.findall(r"\bmiddle\b", said)) == (4 if middle else 0)
+    # Twice round each of three wires, and once on the sheet, that says where such labels lie.
+    assert len(re.findall(r"\bmiddle\b", said)) == (7 if middle else 0)
     assert said.count("those in the middle halfway") == middle
 
 
-def test_labels_of_wires_say_which_of_their_circuit_s_leads_it_is(
+def test_labels_of_wires_say_by_their_mark_which_of_their_circuit_s_leads_it_is(
     labels: Callable[..., list[PrintedPage]], aircraft_folder: AircraftFolder
 ) -> None:
-    # Type so large that the marks are left out, by which the leads of an aileron could be told apart too.
-    folder = each(aircraft_folder(), "both, least_type: 1.2 mm")
-    layout = read(LAYOUTS / "carrier-a4.yaml")
-    pages = labels(folder, "--only", "left-aileron", "--only", "rudder")
-    said = []
-    for page in pages:
-        for x, y in cells(layout):
-            within = [t.text for t in page.texts if x <= t.box.left < x + 60 and y <= t.base_mm < y + 20]
-            said += [" ".join(within)] if within else []
-    assert len(said) == 2 * (2 + 1) + 2 * (6 + 3)
-    for text in said:
-        letters = re.findall(r"(?<=\s)([AB])(?: ·)? rev A", text) + re.findall(r"\bC\d+([AB])22", text)
-        assert set(letters) == ({"A"} if "RUD" in text and letters else set(letters))
-        assert letters or "AIL L" not in text, text
+    folder = each(aircraft_folder(), "wire, least_type: 1.2 mm")
+    found = printed_on(labels(folder, "--only", "left-aileron"), "strips-a4")
+    marks = Counter(mark for label in found for mark in re.findall(r"\bC\d[AB]22N?", label.small))
+    # Negative, positive and signal of either lead, at both ends.
+    wires = ("C1{}22N", "C1{}22", "C2{}22")
+    assert marks == {wire.format(lead): 2 for lead in "AB" for wire in wires}
 
 
 @pytest.mark.parametrize("example", [WREN, FULMAR])
@@ -101,16 +96,17 @@ def test_every_label_of_a_wire_says_its_mark_on_the_usual_stock(example: Path) -
     # A mark names one wire, AC 43.13-1B 11-208: labels that say theirs are never taken for those of another.
     built = harness_of(example)
     items = wire_labels.content(replace(built, labels=built.labels.model_copy(update={"each": "wire"})))
-    stock = read_shipped("carrier-a4", KINDS)
     wires: dict[str, str] = {}
+    stock = read_shipped("strips-a4", KINDS)
+    tubes = stock.tubes(items)
     for item in items.labels:
         if not item.text.of_wire:
             continue
         mark = item.text.mark
-        assert wires.setdefault(mark, " ".join(item.key[:3])) == " ".join(item.key[:3])
-        piece, findings = stock.fit(item, items)
-        said = [text.text for text in piece.label.texts] if piece is not None else []
-        assert any(mark in text.split(" · ") for text in said) or (piece is None and findings), item.key
+        wire = " ".join((*item.key[:2], item.key.role))
+        assert wires.setdefault(mark, wire) == wire
+        [piece], findings = fit_all([(item, list(stock.places(item, tubes)))], 1.6)
+        assert any(mark in text.text.split(" · ") for text in piece.label.texts), (item.key, findings)
     assert len(wires) > 16
 
 

@@ -127,24 +127,25 @@ def test_a_single_output_shows_in_the_line_of_its_equipment(aircraft_folder: Air
 
 def test_runs_have_their_bundle_its_sleeve_and_how_far_it_may_be_bent(wren: str) -> None:
     # Two wires of 1.8 mm: 3.6 mm, held 3 × 3.6 = 11 mm. Three of 1.6 mm: 3.45 mm, 10 mm. The braid shortens by 4.5 %:
-    # of 1140 mm 85 mm and 5 mm are left to labels, 1050 / 0.955 = 1100 mm; of 235 mm half, 117.5 / 0.955 = 123 → 125
-    # mm; of 745 mm 5 mm, 740 / 0.955 = 775 mm.
+    # of 1140 mm 72 mm are left to a label, 1068 / 0.955 = 1120 mm; of 235 mm half, 117.5 / 0.955 = 123 → 125
+    # mm; 745 / 0.955 = 780 → 785 mm.
     heads = ("mm", "leads", "bundle", "sleeve", "cut mm", "bend mm")
     rows = {row["run"]: [row[head] for head in heads] for row in tables_in(wren)["run"]}
     assert rows["battery-bay to radio-tray"] == ["260", "1", "3.60", NOTHING, NOTHING, "11"]
-    assert rows["radio-tray to tail-post"] == ["1140", "1", "3.45", "braid-4", "1100", "10"]
+    assert rows["radio-tray to tail-post"] == ["1140", "1", "3.45", "braid-4", "1120", "10"]
     for side in ("left", "right"):
         assert rows[f"radio-tray to {side}-root"] == ["235", "1", "3.45", "braid-4", "125", "10"]
-        assert rows[f"{side}-panel-root to {side}-aileron"] == ["745", "1", "3.45", "braid-4", "775", "10"]
+        assert rows[f"{side}-panel-root to {side}-aileron"] == ["745", "1", "3.45", "braid-4", "785", "10"]
 
 
 def test_assemblies_have_their_masses_and_their_moment_in_metres(wren: str) -> None:
-    # Leads of the fuselage 2 × 0.325 m of 7.4 g/m and 3 × (2 × 0.3 + 1.335) m of 5.2 g/m: 35.0 g; braid 2 × 0.125 + 1.1
-    # = 1.35 m of 3 g/m: 4.05 g. At the middles of their runs: 4.81 g at 300 mm, 2 × 5.055 g at 510 mm and 24.126 g at
-    # 980 mm: 1443 + 5156 + 23643 = 30.2 g m. A panel: 3 × 1.045 m, 16.3 g, and 0.775 m, 2.3 g, at 645 mm: 12.0 g m.
+    # Leads of the fuselage 2 × 0.325 m of 7.4 g/m and 3 × (2 × 0.3 + 1.335) m of 5.2 g/m: 35.0 g; braid
+    # 2 × 0.125 + 1.12 = 1.37 m of 3 g/m: 4.11 g. At the middles of their runs: 4.81 g at 300 mm, 2 × 5.055 g at 510 mm
+    # and 24.186 g at 980 mm: 1443 + 5156 + 23702 = 30.3 g m. A panel: 3 × 1.045 m, 16.3 g, and 0.785 m, 2.4 g, at
+    # 645 mm: 12.0 g m.
     rows = tables_in(wren)["assembly"]
     assert [tuple(row.values()) for row in rows] == [
-        ("fuselage", "35", "4", "0", "30.2"),
+        ("fuselage", "35", "4", "0", "30.3"),
         ("left-panel", "16", "2", "0", "12.0"),
         ("right-panel", "16", "2", "0", "12.0"),
     ]
@@ -156,7 +157,7 @@ def test_equipment_with_a_mass_counts_in_its_own_column(aircraft_folder: Aircraf
     current = "    current: {working: 150 mA}\n"
     folder = aircraft_folder({"harness.yaml": [(current, f"{current}    mass: 100 g\n")]})
     row = tables_in(docgen_check(folder).stdout)["assembly"][0]
-    assert list(row.values()) == ["fuselage", "35", "4", "100", "72.2"]
+    assert list(row.values()) == ["fuselage", "35", "4", "100", "72.3"]
 
 
 def test_a_dressed_run_says_with_what_and_a_hinge_bends_ten_diameters(aircraft_folder: AircraftFolder) -> None:

@@ -77,12 +77,12 @@ def test_packs_that_share_say_each_alone_and_how_much_of_its_rating_each_gives(f
 
 def test_bundles_say_how_thick_they_are_how_they_bend_and_what_protects_them(wren: Sections) -> None:
     # Three wires of 1.6 mm: 2.1547 x 1.6 = 3.45 mm, held 3 x 3.45 = 10 mm. The braid shortens by 2 % at 3 mm and 30 %
-    # at 8 mm: 4.5 % at 3.4475 mm; (1140 - 85 - 5) mm / 0.955 = 1099.5, rounded up to 1100 mm.
+    # at 8 mm: 4.5 % at 3.4475 mm; (1140 - 72) mm / 0.955 = 1118.4, rounded up to 1120 mm.
     bundles = entry(wren["Bundles and sleeves"], "radio-tray to tail-post")
     assert bundles == [
         "radio-tray to tail-post: 3.45 mm thick, bend 10 mm at least where it lies held",
         "rudder A",
-        "braid-4 (braided sleeve): cut 1100 mm to cover 1050 mm, 4.5 % shorter when fitted",
+        "braid-4 (braided sleeve): cut 1120 mm to cover 1068 mm, 4.5 % shorter when fitted",
     ]
     # Two wires of 1.8 mm, on a run without sharp edges.
     supply = entry(wren["Bundles and sleeves"], "battery-bay to radio-tray")
@@ -101,7 +101,7 @@ def test_a_sleeve_over_several_runs_is_cut_at_its_first_and_goes_on_over_the_oth
     )
     changes = [(places, f"{places}  former: {{assembly: fuselage, at: {{aft: 1010 mm}}}}\n"), (run, parted)]
     bundles = record_with(aircraft_folder, {"aircraft.yaml": changes})["Bundles and sleeves"]
-    cut = "over 2 runs, cut 1100 mm to cover 1050 mm, 4.5 % shorter when fitted"
+    cut = "over 2 runs, cut 1120 mm to cover 1068 mm, 4.5 % shorter when fitted"
     assert entry(bundles, "radio-tray to former")[2] == f"braid-4 (braided sleeve): {cut}"
     assert entry(bundles, "former to tail-post")[2] == "braid-4 goes on over this run"
 
@@ -121,12 +121,12 @@ def test_where_wires_bend_in_use_the_radius_is_that_of_the_hinge(fulmar: Section
 
 def test_masses_and_moments_are_said_by_assembly_in_metres(wren: Sections) -> None:
     # Leads of the fuselage: 2 x 0.325 m of 7.4 g/m, and of 5.2 g/m 3 x (2 x 0.3 + 1.335) m: 4.8 + 30.2 = 35.0 g; braid
-    # 2 x 0.125 + 1.1 = 1.35 m of 3 g/m: 4.1 g. Each at the middle of its run: 4.81 g at 300 mm, 2 x (4.68 + 0.375) g at
-    # 510 mm, (20.83 + 3.3) g at 980 mm: 1443 + 5156 + 23644 = 30243 g mm.
-    # A panel: 3 x 1.045 m of 5.2 g/m are 16.3 g, braid 0.775 m of 3 g/m 2.3 g, at 645 mm: 12.0 g m.
+    # 2 x 0.125 + 1.12 = 1.37 m of 3 g/m: 4.1 g. Each at the middle of its run: 4.81 g at 300 mm, 2 x (4.68 + 0.375) g
+    # at 510 mm, (20.83 + 3.36) g at 980 mm: 1443 + 5156 + 23702 = 30301 g mm.
+    # A panel: 3 x 1.045 m of 5.2 g/m are 16.3 g, braid 0.785 m of 3 g/m 2.4 g, at 645 mm: 12.0 g m.
     panel = "19 g (leads 16 g, sleeves 2 g, equipment 0 g), moment 12.0 g m"
     assert wren["Mass and moment about the nose datum"] == [
-        "fuselage: 39 g (leads 35 g, sleeves 4 g, equipment 0 g), moment 30.2 g m",
+        "fuselage: 39 g (leads 35 g, sleeves 4 g, equipment 0 g), moment 30.3 g m",
         "  no mass known of receiver, pack, rudder",
         f"left-panel: {panel}",
         "  no mass known of left-aileron",

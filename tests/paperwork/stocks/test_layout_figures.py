@@ -34,8 +34,7 @@ if TYPE_CHECKING:
 EXAMPLES, LAYOUTS = shipped_folder("examples"), shipped_folder("layouts")
 PAPERS_MM: dict[str, tuple[float, ...]] = {**ISO_216_MM, "US Letter": US_LETTER_MM}
 FORMS = {path.stem: read(path) for path in sorted(LAYOUTS.glob("*.yaml"))}
-KINDS = {"carrier": "sheet", "strips": "strips", "wraps": "wraps", "flags": "flags", "tape": "tape"}
-SIZES = {"sheet": ("length", "width"), "strips": ("length", "width")} | {
+SIZES = {"sheet": ("length", "width"), "strips": ("length",), "carrier": ("length",)} | {
     "wraps": ("length", "printed", "cover"),
     "flags": ("length", "width", "wrap"),
 }
@@ -46,7 +45,9 @@ def sizes(said: list[str]) -> tuple[float, ...]:
 
 
 def kind_of(name: str) -> str:
-    return KINDS[name.partition("-")[0]]
+    """Return its kind by its name: carriers named after a tube hold pieces of it."""
+    kind = name.partition("-")[0]
+    return "sheet" if re.fullmatch(r"carrier-[\d.]+", name) else kind
 
 
 def as_kept(name: str, form: dict[str, Any]) -> Sheet:
@@ -106,9 +107,9 @@ def test_a_carrier_of_one_tube_holds_a_tube_of_the_data_sheet_pressed_flat(name:
 def test_cells_stand_in_the_middle_of_their_sheet_and_on_it(name: str) -> None:
     sheet = SHEETS[name]
     width, height = PAPERS_MM[sheet.paper][:: -1 if sheet.lying else 1]
-    along = {"sheet": sheet.label[0], "strips": sheet.label[0], "wraps": sheet.label[0]}
-    length = along.get(kind_of(name), 2 * sheet.label[0] + sheet.label[-1])
-    down = sheet.label[1] + (sheet.label[2] if kind_of(name) == "wraps" else 0)
+    length = 2 * sheet.label[0] + sheet.label[-1] if kind_of(name) == "flags" else sheet.label[0]
+    high = {"wraps": sum(sheet.label[1:]), "strips": sheet.pitch[1], "carrier": sheet.pitch[1]}
+    down = high.get(kind_of(name)) or sheet.label[1]
     right = width - (sheet.first[0] + (sheet.cells[0] - 1) * sheet.pitch[0] + length)
     bottom = height - (sheet.first[1] + (sheet.cells[1] - 1) * sheet.pitch[1] + down)
     assert right == pytest.approx(sheet.first[0], abs=0.5)
@@ -132,9 +133,12 @@ def stock_of(sheet: LabelSheet, folder: Path) -> Path:
         return f"[{sides[0]} mm, {sides[1]} mm]"
 
     cells = f"across: {sheet.across}, down: {sheet.down}, first: {pair((sheet.left, sheet.top))}"
-    label = f"length: {sheet.label[0]} mm, width: {min(sheet.label[1], sheet.pitch[1])} mm"
+    printed = min(sheet.label[1], sheet.pitch[1])
+    label = f"length: {sheet.label[0]} mm, printed: {printed / 2} mm, cover: {printed / 2} mm"
     lines = [
-        "kind: label sheet",
+        "kind: label wraps",
+        "printer: any",
+        "limit: 210 °C",
         f"paper: {pair(sheet.page)}",
         "margin: 4 mm",
         f"cells: {{{cells}, pitch: {pair(sheet.pitch)}}}",
