@@ -159,6 +159,10 @@ SAID_OF_EQUIPMENT = {
         "the antennas of `receiver` and `receiver-b` all lie lengthwise or crosswise: 1 short of three axes.",
         "Lay one of those of `receiver-b` upright.",
     ),
+    "heat: a pack in more heat than it bears": (
+        "`pack` stands in 60 °C at `battery-bay` and bears 59 °C: 1 °C too much.",
+        "Put it where it is cooler, or lead air over it and measure again.",
+    ),
     "antennas: too short a lead": (
         "the lead of antenna `B` of `receiver` is 199 mm, its place lies 200 mm away along the runs: 1 mm short.",
         "Fit one with a lead of 200 mm at least, or let it lie nearer.",
