@@ -163,7 +163,8 @@ def _judge_limit(facts: Facts, leg: Equipment, limit: _Figure, stroke_s: float) 
         return
     this = " for this leg" if limit.said_by == leg.name else ""
     do = f"Set the controller to {suggested} s{this}, and say `limit: {suggested} s`."
-    yield facts.found(KIND, ("equipment", limit.said_by, "gear", "limit"), sentence, do)
+    path = "equipment", limit.said_by, "gear", "limit"
+    yield facts.found(KIND, path, sentence, do, over=abs(value - suggested))
 
 
 def _judge_stop(facts: Facts, leg: Equipment, stop: _Figure) -> Iterator[Finding]:

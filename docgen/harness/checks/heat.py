@@ -63,7 +63,7 @@ def _equipment(facts: Facts, entry: Equipment) -> Iterator[Finding]:
         f"{decimal(heat_c - most_c)} °C too much."
     )
     do = "Put it where it is cooler, or lead air over it and measure again."
-    yield facts.found(KIND, ("equipment", entry.name, "most_heat"), sentence, do)
+    yield facts.found(KIND, ("equipment", entry.name, "most_heat"), sentence, do, over=heat_c - most_c)
 
 
 def _lead(facts: Facts, lead: Lead) -> Iterator[Finding]:

@@ -55,7 +55,9 @@ def _without(facts: Facts, joint: Disconnect, common: Common, heavy: Circuit) ->
                 "Bring a second heavy negative to the common, or wire the signal leads so that each bears "
                 f"{at_least(each_a, 2)} A."
             )
-            yield facts.found(KIND, ("circuits", lead.circuit, "lead", lead.segment), sentence, do)
+            yield facts.found(
+                KIND, ("circuits", lead.circuit, "lead", lead.segment), sentence, do, over=each_a - bears_a
+            )
 
 
 def _weakest(facts: Facts, name: str, segment: str) -> tuple[float, str]:

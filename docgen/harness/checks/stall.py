@@ -32,4 +32,4 @@ def find(facts: Facts) -> Iterator[Finding]:
                     f"{decimal(least_a)} A."
                 )
                 do = f"Correct `{case}:` or `{easier}:`."
-                yield facts.found(KIND, ("equipment", name, "current", case), sentence, do)
+                yield facts.found(KIND, ("equipment", name, "current", case), sentence, do, over=least_a - case_a)

@@ -7,7 +7,7 @@ from collections.abc import Callable
 import pytest
 from conftest import AircraftFolder, Case, Changes, Place, Replacements
 
-from docgen.basics.findings import Finding
+from docgen.basics.findings import Finding, told_once
 from docgen.pipeline import check
 
 PlacesOf = Callable[[list[Finding]], set[Place]]
@@ -344,6 +344,30 @@ def test_what_accepts_that_it_says_nothing_is_left_out_of_the_line(aircraft_fold
         (("equipment", "second"), "a reason"),
         (("equipment", "switch"), ""),
     ]
+
+
+AILERON_AMPS = "current: {idle: 20 mA, working: 0.6 A, stall: 2.4 A}"
+LEG = (
+    "  <side>-leg: {kind: gear leg, place: <side>-aileron, gear: {up: {left: 9 s, right: 9.4 s}, limit: 8 s}}\n"
+    "  pack:\n"
+)
+HOT = ("at: {aft: 690 mm, <side>: 810 mm, up: 110 mm},", "at: {aft: 690 mm, <side>: 810 mm, up: 110 mm}, heat: 60 °C,")
+TWINS: dict[str, Changes] = {
+    "stall": changed((AILERON_AMPS, "current: {working: {left: 2.5 A, right: 2.6 A}, stall: 2.4 A}")),
+    "gear-limit": changed((PACK, LEG)),
+    "return": wing("{left: 3 A, right: 3.2 A}", "2.2 A", ("signal-24", "thick")),
+    "heat": {
+        "aircraft.yaml": [HOT],
+        "harness.yaml": [(AILERON_AMPS, f"{AILERON_AMPS}\n    most_heat: {{left: 50 °C, right: 40 °C}}")],
+    },
+}
+
+
+@pytest.mark.parametrize("name", TWINS)
+def test_of_left_and_right_the_worse_is_told(name: str, aircraft_folder: AircraftFolder) -> None:
+    [told] = told_once(named(name, check(aircraft_folder(TWINS[name])).findings))
+    assert "right" in told.finding.subject[1]
+    assert [twin.replace("left", "right") for twin in told.twins] == [told.finding.subject[1]]
 
 
 # The entry that a finding stands on: a text in it, after which the acceptance is written.
