@@ -212,7 +212,7 @@ UNHURRIED = {"deadline": None, "suppress_health_check": list(HealthCheck)}
 
 
 @given(st.lists(STEPS, min_size=4, max_size=12))
-@settings(max_examples=6, derandomize=True, **UNHURRIED)  # type: ignore[arg-type]
+@settings(max_examples=4, derandomize=True, **UNHURRIED)  # type: ignore[arg-type]
 def test_what_stays_has_the_contacts_numbers_and_letters_that_were_issued(
     tmp_path_factory: pytest.TempPathFactory, steps: list[tuple[int, int, int]]
 ) -> None:
@@ -221,7 +221,7 @@ def test_what_stays_has_the_contacts_numbers_and_letters_that_were_issued(
 
 @pytest.mark.long
 @given(st.lists(STEPS, min_size=6, max_size=25))
-@settings(max_examples=60, **UNHURRIED)  # type: ignore[arg-type]
+@settings(max_examples=25, **UNHURRIED)  # type: ignore[arg-type]
 def test_so_it_is_after_many_edits_and_issues(
     tmp_path_factory: pytest.TempPathFactory, steps: list[tuple[int, int, int]]
 ) -> None:

@@ -56,7 +56,7 @@ def chains(blocks: Sequence[Block]) -> list[tuple[Block, ...]]:
 
 def joined(*blocks: Block) -> Block:
     """Return blocks below each other as one, which can't be parted; the first one's clear room is above it."""
-    first, *_, last = blocks
+    first, last = blocks[0], blocks[-1]
 
     def draw(box: Box) -> list[Ink]:
         ink, top = [*first.draw(box._replace(height_mm=first.height_mm))], box.y_mm + first.height_mm
