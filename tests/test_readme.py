@@ -74,6 +74,12 @@ def test_the_definition_that_is_shown_is_real() -> None:
     assert shown.removeprefix("circuits:\n") in text
 
 
+def test_what_issue_and_built_say_is_real(run: Run) -> None:
+    run("new", "gull", "--like", "wren")
+    assert run("issue", "gull")[1] in blocks()
+    assert run("built", "gull")[1] in blocks()
+
+
 def test_all_kinds_of_equipment_are_named() -> None:
     line = next(line for line in README.splitlines() if line.startswith("- Equipment is a "))
     named = line.removeprefix("- Equipment is a ").split(": `")[0].replace(" or ", ", ").split(", ")

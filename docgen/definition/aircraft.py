@@ -51,6 +51,13 @@ def _read_web_address(value: Any) -> str:
     return f"{scheme.lower()}{host.lower()}{path}"
 
 
+def _read_revision(value: Any) -> str:
+    """Read under which letters and figures a state is issued: they are a folder's name too."""
+    if not isinstance(value, str) or not re.fullmatch(r"[A-Za-z0-9]{1,20}", value):
+        raise Refused("value", "this is no revision.", "Write letters and figures, 20 at most, like `A`.")
+    return value
+
+
 Point = tuple[float, float, float]
 """Aft, right and up from the nose datum [mm]."""
 
@@ -61,7 +68,7 @@ class Aircraft(Entry):
     name: Annotated[str, text_of(60)]
     description: Text
     marks: Annotated[str, text_of(20)]
-    revision: Annotated[str, text_of(20)]
+    revision: Annotated[str, BeforeValidator(_read_revision)]
     date: Date
     record: Annotated[str, BeforeValidator(_read_web_address)] | None = None
     contact: Text = ""
