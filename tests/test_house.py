@@ -49,7 +49,7 @@ MAY_IMPORT = {
 }
 # Modules that lie beside the folders of their floor and stand above them, or below them.
 ABOVE = {"harness/resolve", "paperwork/documents", "paperwork/kinds"}
-BELOW = {"paperwork/hashes", "paperwork/items", "paperwork/naming", "paperwork/standing"}
+BELOW = {"paperwork/hashes", "paperwork/items", "paperwork/naming", "paperwork/standing", "paperwork/values"}
 
 # The only files, as patterns below the package, that may import a library.
 DOORS = {

@@ -27,7 +27,7 @@ _OPTIONS = (
     click.option("--first", type=click.IntRange(1), default=1, help="Label cell to begin at, on a sheet used before."),
     click.option("--copies", type=click.IntRange(1, 99), default=1, help="How often each label is printed."),
     click.option("--order", metavar="COLOURS", help="Colours that come first in the cut list, like RD,BK."),
-    click.option("--csv", is_flag=True, help="Write the cut list as comma-separated values too."),
+    click.option("--csv", is_flag=True, help="Write cut list and labels as comma-separated values too."),
     click.option("--brief", is_flag=True, help="Leave the millivolts out of the ring-out sheet: for a buzzer alone."),
     click.option("--printer", type=FILE, help="What a printer does to a page, a file from `docgen ruler`."),
 )

@@ -19,20 +19,21 @@ from docgen.paperwork.cut_list.spreadsheet import as_csv
 from docgen.paperwork.field import fault_content, fault_pages, hangar_content, hangar_pages
 from docgen.paperwork.items import Item, item
 from docgen.paperwork.labels import content as wire_labels
-from docgen.paperwork.labels.content import LabelContent
 from docgen.paperwork.labels.selection import Selection
 from docgen.paperwork.layouts.forms import Layout, Printer
 from docgen.paperwork.layouts.reading import read_page
 from docgen.paperwork.record import record
 from docgen.paperwork.record.record import Record
 from docgen.paperwork.standing import DRAFT, SHEETS, Standing
-from docgen.paperwork.stocks import stock
+from docgen.paperwork.stocks import label_list, stock
 from docgen.paperwork.stocks.reading import read_stock
 from docgen.paperwork.stocks.stock import LabelStock
 from docgen.paperwork.typesetting.composed import Composed
 from docgen.paperwork.typesetting.draw import draw_pdf
-from docgen.paperwork.typesetting.ink import Page
 from docgen.paperwork.typesetting.title_block import TitleBlock
+
+# Printed only where they are named.
+_ON_REQUEST = (label_list.STEM,)
 
 
 @dataclass(frozen=True)
@@ -56,7 +57,7 @@ class Choice:
 
     def has(self, stem: str) -> bool:
         """Tell whether a document is wanted."""
-        return not self.stems or stem in self.stems
+        return stem in self.stems if self.stems else stem not in _ON_REQUEST
 
 
 def on_paper(name: str) -> Callable[[Choice], tuple[Layout, list[Finding]]]:
@@ -69,11 +70,6 @@ def _label_stock(choice: Choice) -> tuple[LabelStock | None, list[Finding]]:
     return read_stock(choice.stock or f"strips-{choice.paper}", choice.flat_mm)
 
 
-def _wanted_labels(items: LabelContent, choice: Choice) -> tuple[LabelContent, list[str]]:
-    wanted = choice.labels.of(items)
-    return wanted, [] if wanted.labels else [f"no label is {choice.labels.says}."]
-
-
 _NO_TITLE = TitleBlock("", "", "", "", None, "")
 
 
@@ -82,8 +78,8 @@ class Document:
     """One kind of document: its stem, title, what it is for, what it holds, how that is laid out, and on what.
 
     `wanted` is what of it is printed as the builder asked, and what he is told of that; `values` are it as
-    comma-separated values; `pieces` are what of it is compared with what was issued, beside the whole if
-    it `has_sheet`; `named` are cards of which it says where they stand.
+    comma-separated values, with the name of their file; `pieces` are what of it is compared with what was issued,
+    beside the whole if it `has_sheet`; `named` are cards of which it says where they stand.
     """
 
     stem: str
@@ -93,7 +89,7 @@ class Document:
     compose: Callable[[Any, Any, TitleBlock], Composed]
     layout: Callable[[Choice], tuple[Layout | None, list[Finding]]]
     wanted: Callable[[Any, Choice], tuple[Any, list[str]]] = lambda items, _: (items, [])
-    values: Callable[[Any], str] | None = None
+    values: tuple[str, Callable[[Any], str]] | None = None
     pieces: Callable[[Any], list[Item]] = lambda _: []
     has_sheet: bool = True
     named: Callable[[Any], list[Item]] = lambda _: []
@@ -113,7 +109,7 @@ DOCUMENTS = (
         cut_pages.compose,
         on_paper("list-{paper}"),
         lambda items, choice: (cut_content.ordered(items, choice.order), []),
-        as_csv,
+        ("cut-list.csv", as_csv),
         cut_content.items,
     ),
     Document(
@@ -123,8 +119,20 @@ DOCUMENTS = (
         wire_labels.content,
         stock.compose,
         _label_stock,
-        _wanted_labels,
+        lambda items, choice: choice.labels.wanted(items),
+        values=("wire-labels.csv", label_list.as_csv),
         pieces=wire_labels.items,
+        has_sheet=False,
+    ),
+    Document(
+        label_list.STEM,
+        "Label list",
+        "write labels by hand, or type them",
+        wire_labels.content,
+        label_list.compose,
+        on_paper("list-{paper}"),
+        lambda items, choice: choice.labels.wanted(items),
+        values=("wire-labels.csv", label_list.as_csv),
         has_sheet=False,
     ),
     Document(
@@ -253,14 +261,14 @@ def _make(document: Document, items: Any, choice: Choice, title_block: TitleBloc
     composed = document.compose(items, layout, title_block)
     made = Paperwork({}, findings + composed.findings, notes + said + composed.notes)
     if document.values is not None and choice.csv:
-        values = f"{document.stem}.csv"
-        made.files[values] = document.values(items).encode()
+        values, written = document.values
+        made.files[values] = written(items).encode()
         made.outputs.append(Output(values, "1 file", "open in a spreadsheet"))
     if not composed.pages:
         made.notes.append("there is nothing to show, so it is not printed.")
         return made
     if choice.printer is not None and layout.on_sheets:
-        made.notes.extend(_other_way(choice.printer, composed.pages[0]))
+        made.notes.extend(choice.printer.other_way(composed.pages[0].width_mm, composed.pages[0].height_mm))
     correction = choice.printer.correction if choice.printer is not None else None
     title = f"{document.title} · {title_block.aircraft} {title_block.marks}"
     subject = title_block.state
@@ -287,11 +295,3 @@ def _title_block(harness: Harness, document: Document, content: Any, standing: S
         named if sheet else {" ".join(piece.key): standing.of(document.stem, piece).text for piece in pieces},
         choice.printer is not None,
     )
-
-
-def _other_way(printer: Printer, page: Page) -> list[str]:
-    """Say so where a page lies the other way than that on which a printer was measured."""
-    if printer.is_of(page.width_mm, page.height_mm):
-        return []
-    says = "its pages lie the other way than the one that was measured, so directions are mixed up"
-    return [f"{says}. Measure `docgen ruler{'' if printer.turned == 'yes' else ' --turned'}` for them."]

@@ -16,8 +16,8 @@ GRIPS = 0.9  # recovered under what it grips, likewise
 # A strip of self-adhesive paper under clear tube: its length, by how much it thickens the wires, and how far the tube
 # reaches over both its ends together, of which it shortens by up to a tenth. Common practice, no source.
 PAPER_MM, PAPER_THICKENS_MM = 32.0, 0.5
-_OVER_PAPER_MM, _SHORTENS = 10.0, 0.1
-LABEL_MM = float(math.ceil((PAPER_MM + _OVER_PAPER_MM) / (1 - _SHORTENS)))  # what the tube of a label is cut to
+_OVER_PAPER_MM, SHORTENS = 10.0, 0.1
+LABEL_MM = float(math.ceil((PAPER_MM + _OVER_PAPER_MM) / (1 - SHORTENS)))  # what the tube of a label is cut to
 _PLAIN = 2.2  # tubes that shrink more are lined and stiff, for where plain ones do not do
 
 

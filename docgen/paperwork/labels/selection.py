@@ -38,6 +38,11 @@ class Selection:
         words = (("of", self.circuits), ("at", self.places))
         return " and ".join(f"{word} {' or '.join(names)}" for word, names in words if names) or "wanted"
 
+    def wanted(self, items: LabelContent) -> tuple[LabelContent, list[str]]:
+        """Return the labels that are wanted, and what the builder is told where there are none."""
+        found = self.of(items)
+        return found, [] if found.labels else [f"no label is {self.says}."]
+
     def of(self, items: LabelContent) -> LabelContent:
         """Return the labels that are wanted."""
         labels = tuple(

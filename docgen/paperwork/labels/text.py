@@ -36,14 +36,23 @@ class LabelText:
     middle: bool = False
 
     @property
+    def said_here(self) -> str:
+        """Say this end."""
+        return f"{MIDDLE}: {self.here}" if self.middle else self.here
+
+    @property
+    def said_far(self) -> str:
+        """Say the other end."""
+        return f"— {self.far}" if self.middle else f"→ {self.far}"
+
+    @property
     def ways(self) -> Iterator[Way]:
         """Walk what can be said, less and less of it.
 
         First goes the letter of the lead in words, then other marks, the far end, and last of what is small the mark;
         without that a label at a joint says the letter again, which may be shorter.
         """
-        here, far = (f"middle: {self.here}", f"— {self.far}") if self.middle else (self.here, f"→ {self.far}")
-        mark = self.mark.split(" ")[0]
+        here, far, mark = self.said_here, self.said_far, self.mark.split(" ")[0]
         lead = (f"lead {self.lead}",) if self.lead else ()
         small = [(far, self.mark, *lead), (far, self.mark), (far, mark), (self.mark,), (mark,)]
         if not self.of_wire:

@@ -62,6 +62,13 @@ class Printer(LayoutForm):
         alike = self.scale[0] == self.scale[1] and self.shift == [0, 0]
         return alike or (self.turned == "yes") == (width_mm > height_mm)
 
+    def other_way(self, width_mm: float, height_mm: float) -> list[str]:
+        """Say so where a page lies the other way than that on which it was measured."""
+        if self.is_of(width_mm, height_mm):
+            return []
+        says = "its pages lie the other way than the one that was measured, so directions are mixed up"
+        return [f"{says}. Measure `docgen ruler{'' if self.turned == 'yes' else ' --turned'}` for them."]
+
     def clear_mm(self, axis: int, start_mm: float, end_mm: float, clear_mm: float) -> float:
         """Return what must be clear at both ends of a stretch, across or down, for it to be clear as drawn too.
 
