@@ -101,9 +101,12 @@ class IssuedEnd(Form):
 
 
 class IssuedWire(Form):
-    """One conductor: `at` are its contacts at both ends of the lead, none at a splice."""
+    """One conductor: `at` are its contacts at both ends of the lead, none at a splice.
 
-    mark: Text
+    Up to the joint whose half is its plug, what came along bears no mark.
+    """
+
+    mark: Text = ""
     colour: Text = ""
     gauge: Text
     wire: Text

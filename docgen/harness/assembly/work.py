@@ -26,7 +26,7 @@ from docgen.harness.bundling.tubes import girth_diameter_mm, tube_of_label
 from docgen.harness.model.bundles import Sleeve
 from docgen.harness.model.circuits import CutLead, End, Lead, Wire
 from docgen.harness.model.harness import Harness
-from docgen.harness.model.joints import Behind, Common, Disconnect
+from docgen.harness.model.joints import Behind, Common, Disconnect, Half
 from docgen.harness.model.parts import TubePart
 from docgen.harness.routing.routes import Routes
 
@@ -96,7 +96,8 @@ class AssemblyWork:
     """What is made for one assembly: leads in the order written, sleeves in the order in which they go on.
 
     Tails are crimped and filled with the first ends; all splices are made last, those before tails too. Then all goes
-    into the airframe, through its openings, and what `waits` there, by its end, is put on in place.
+    into the airframe, through its openings, and what `waits` there, by its end, is put on in place. `halves` are those
+    that are made here.
     """
 
     assembly: str
@@ -107,7 +108,7 @@ class AssemblyWork:
     tail_splices: tuple[TailSplice, ...]
     threadings: tuple[Threading, ...] = ()
     waits: Mapping[Key, Waits] = field(default_factory=dict)
-    has_free_tails: bool = False
+    halves: tuple[Half, ...] = ()
 
     @property
     def splices(self) -> tuple[Splice, ...]:
@@ -149,10 +150,11 @@ def _plan(harness: Harness, assembly: str, every: Sequence[Threading]) -> Assemb
         tail_splices=tuple(splice for splice in tail_splices(harness) if splice.place in here),
         threadings=threadings,
         waits=waits,
-        has_free_tails=any(
-            half.place in here and not half.fixed and not half.came_on
+        halves=tuple(
+            half
             for joint in harness.disconnects.values()
             for half in joint.halves
+            if half.place in here and not half.came_on
         ),
     )
 

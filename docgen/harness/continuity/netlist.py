@@ -139,9 +139,9 @@ def _tails(harness: Harness) -> Iterator[Connection]:
 
 
 def _contacts(disconnect: Disconnect) -> Iterator[Connection]:
-    """Walk the mated contacts that have a wire behind both halves."""
+    """Walk the mated contacts that have a wire behind both halves; the plug on an own lead is unplugged."""
     for contact, use in disconnect.uses.items():
-        if len(use.wires) == 2:
+        if len(use.wires) == 2 and not any(half.came_on for half in disconnect.halves):
             near, far = (Point(disconnect.name, half.name, contact) for half in disconnect.halves)
             yield near, far, disconnect.shell.contact.resistance_ohm
 

@@ -143,7 +143,7 @@ def _slid_on(tubes: Sequence[TubePart | None]) -> str:
     """Say which tubes go on the wires before their contacts are soldered, and how many of each."""
     counts = Counter(tube.name if tube is not None else NO_TUBE for tube in tubes)
     named = [f"{count} × {name}" for name, count in counts.items()]
-    return f"{listed(named)} slid on before" if named else ""
+    return f"{listed(named)} on first" if named else ""
 
 
 def _tails(
@@ -181,7 +181,7 @@ def _splice(items: WorkContent, work: AssemblyWork, splice: Splice) -> list[Cell
     how += " · with 14" if _is_in_place(work, splice) else ""
     tube = f"{splice.tube.name if splice.tube else NO_TUBE} slid on before"
     at = Stacked(name, under=f"splice at {place}")
-    return [at, "", "", "", joins, "", "", Stacked(how, tube, _SPLICED), "", Tick()]
+    return [at, "", "", "", joins, "", "", Stacked(how, tube), "", Tick()]
 
 
 def _is_in_place(work: AssemblyWork, splice: Splice) -> bool:
@@ -198,10 +198,12 @@ def _name(work: AssemblyWork, lead: Lead) -> str:
 
 
 def steps_of(items: WorkContent, work: AssemblyWork) -> Iterator[Row]:
-    """Walk what is done to all leads: steps 5 and 6 when the first ends are crimped, 10 to 15 at the last."""
+    """Walk what is done to all leads: steps 5 and 6 when the first ends are crimped, 9 to 15 at the last."""
     behind, every = (f"{decimal(length_mm)} mm" for length_mm in (items.labels.behind_plug_mm, items.clip_every_mm))
     yield _all("5 lay up", "leads side by side along their routes")
     yield from map(_sleeve, work.sleeves)
+    if work.splices:
+        yield _all("9 splice", _SPLICED)
     yield _all("10 ring out", "by the ring-out sheet")
     yield _all("11 labels home", f"each {behind} behind its plug")
     shrunk = ["labels", *["tubes over soldered contacts"] * work.is_soldered]
@@ -211,8 +213,10 @@ def steps_of(items: WorkContent, work: AssemblyWork) -> Iterator[Row]:
     yield from (_thread(items, work, threading) for threading in work.threadings)
     if work.waits:
         yield _all("14 in place", _in_place(items, work))
-    relief = "; a strain relief where a free tail begins" if work.has_free_tails else ""
-    yield _all("15 clip", f"every {every} where a hand reaches, and within 50 mm of a fixed half{relief}")
+    says = [f"every {every} where a hand reaches"]
+    says += ["within 50 mm of a fixed half"] if any(half.fixed for half in work.halves) else []
+    says += ["a strain relief at each free tail"] if not all(half.fixed for half in work.halves) else []
+    yield _all("15 clip", ", ".join(says))
 
 
 def _thread(items: WorkContent, work: AssemblyWork, threading: Threading) -> Row:

@@ -120,7 +120,7 @@ def _row(harness: Harness, disconnect: Disconnect, use: ContactUse, half: Half) 
     if wire is None:
         return CardRow(use.contact, "", "", use.label, "", "", common)
     goes = _goes_to(harness, disconnect, use, half)
-    mark = wire.mark if isinstance(wire, Wire) else "tail"
+    mark = (wire.mark or "own") if isinstance(wire, Wire) else "tail"
     return CardRow(use.contact, wire.colour, wire.kind.gauge.text, use.label, goes, mark, common)
 
 

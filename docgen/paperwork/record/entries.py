@@ -171,7 +171,7 @@ def _carried(harness: Harness, disconnect: Disconnect, contact: str) -> str:
 def _wire(wire: Wire | Tail | None) -> str:
     if wire is None:
         return "nothing"
-    mark = (wire.mark or "came along") if isinstance(wire, Wire) else "tail"
+    mark = (wire.mark or "own") if isinstance(wire, Wire) else "tail"
     return f"{wire.colour} {wire.kind.gauge.text} {mark}"
 
 

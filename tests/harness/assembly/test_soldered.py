@@ -66,10 +66,10 @@ def test_no_sample_of_a_soldered_contact_is_pulled(wren: Harness) -> None:
 def test_the_order_of_work_says_solder_tubes_and_the_iron(wren: Harness, tmp_path: Path) -> None:
     plain, said = words_of(harness_of(EXAMPLES / "wren"), tmp_path), words_of(wren, tmp_path)
     assert said.count("· solder") == 4  # one end of each of the four leads that meet a block
-    assert said.count("slid on before") == 4
+    assert said.count("on first") == 4
     assert "tubes over soldered contacts" in said
     assert "An iron burns" in said
-    assert not any(words in plain for words in ("solder", "slid on before", "An iron burns"))
+    assert not any(words in plain for words in ("solder", "on first", "An iron burns"))
 
 
 def test_record_and_card_say_so(wren: Harness) -> None:

@@ -85,9 +85,9 @@ def test_cards_labels_and_record_tell_what_came_along(aircraft_folder: AircraftF
     made, plug = cards["fin", "fixed"], cards["fin", "loose"]
     assert (made.came_on, plug.came_on) == ("", "rudder")
     assert [(row.contact, row.colour, row.gauge, row.goes, row.mark) for row in plug.rows] == [
-        ("1", "BK", "26 AWG", "rudder", ""),
-        ("2", "RD", "26 AWG", "rudder", ""),
-        ("3", "WH", "26 AWG", "rudder", ""),
+        ("1", "BK", "26 AWG", "rudder", "own"),
+        ("2", "RD", "26 AWG", "rudder", "own"),
+        ("3", "WH", "26 AWG", "rudder", "own"),
     ]
     assert [row.goes for row in made.rows] == ["receiver 4"] * 3
     (label,) = (label for label in labels_of(harness).labels if label.key[:2] == ("rudder", "B"))

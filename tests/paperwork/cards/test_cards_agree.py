@@ -69,7 +69,7 @@ def said_of(harness: Harness, joint: Disconnect, use: ContactUse, half: int) -> 
     return said | {
         "colour": wire.colour,
         "AWG": wire.kind.gauge.mark,
-        "mark": wire.mark if isinstance(wire, Wire) else "tail",
+        "mark": (wire.mark or "own") if isinstance(wire, Wire) else "tail",
     }
 
 

@@ -67,6 +67,8 @@ def wires(diameter: float, count: int) -> Wires:
 
 
 def wires_of(lead: str, omitted: int) -> Wires:
+    if lead == "own":  # the one of the large example is a servo's, of which the wire is not said
+        return wires(mm(PARTS["wires"]["lead-26"]["diameter"]), 3 - omitted)
     form = PARTS["leads"][lead]
     if "diameter" in form:  # a jacket
         return Wires(mm(form["diameter"]), mm(form["diameter"]))
@@ -105,6 +107,9 @@ def label_counts(example: str) -> Counter[str]:
         for function in label.values() if isinstance(label, dict) else [label]:
             if "lead" in circuit:
                 counts[function] += 2 * (1 + len(circuit.get("through", [])))
+                # The plug of an own lead lies at its joint, and nothing is plugged in where it hangs on its equipment.
+                leads = circuit["lead"].values() if isinstance(circuit["lead"], dict) else ()
+                counts[function] -= sum(lead == "own" for lead in leads)
             else:  # a fan and its controller came with a lead each, a receiver with none
                 counts[function] += 2 if function.startswith("FAN") else 1
     return counts

@@ -63,7 +63,8 @@ def test_runs_say_their_length_and_what_lies_in_wait(wren: Sections, fulmar: Sec
     ]
     for said in (
         "radio-tray to sill: 130 mm, sharp edges, dressed with grommet",
-        "aft-bay to tail-former: 655 mm, sharp edges, dressed with tube",
+        "aft-bay to tail-former: 655 mm, sharp edges, dressed with tube, opening 20 mm, closed",
+        "left-leg-bay to left-inner-aileron: 480 mm, sharp edges, opening 30 × 14 mm, closed",
         "motor-bay to left-fan-bay: 330 mm, sharp edges, heat 130 °C",
         "left-leg-bay to left-wheel: 250 mm, hinge 25 mm",
         # The straight line between (640, 70) and (760, 150): the root of 120² + 80² = 144.2 mm.
