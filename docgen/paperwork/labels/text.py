@@ -20,7 +20,7 @@ _ROUNDING = 1e-9
 
 @dataclass(frozen=True, slots=True)
 class LabelText:
-    """What a label says: function; where this end goes and the other; marks.
+    """What a label says: function; where this end goes and the other; marks, if it bears any.
 
     `lead` is the letter of the lead at a joint where its circuit has several, so that the two halves are told apart.
     One in the `middle` of a lead says so: `here` is then the end that its arrow faces. What names a single wire is its
@@ -57,7 +57,7 @@ class LabelText:
         small = [(far, self.mark, *lead), (far, self.mark), (far, mark), (self.mark,), (mark,)]
         if not self.of_wire:
             small += [lead, ()]
-        yield from (Way(here, said) for said in dict.fromkeys(small))
+        yield from (Way(here, said) for said in dict.fromkeys(tuple(filter(None, said)) for said in small))
         yield Way(MIDDLE if self.middle else "", (mark,) if self.of_wire else (), lacks_place=True)
 
 
