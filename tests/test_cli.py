@@ -30,6 +30,7 @@ PDFS = {
     "cut-list.pdf",
     "order-of-work.pdf",
     "ring-out-sheet.pdf",
+    "first-power.pdf",
     "hangar-card.pdf",
     "fault-finder.pdf",
 }
@@ -195,7 +196,8 @@ def test_print_ends_with_what_came_out_in_the_order_of_use(run: Run, bench: Path
     told = [re.split(r"  +", line) for line in run("print", WREN, "--csv").stdout.splitlines()]
     stems = "cut-list.pdf cut-list.csv wire-labels.pdf order-of-work.pdf ring-out-sheet.pdf pinout-cards.pdf"
     assert [path for path, _, _ in told] == [
-        f"out/wren/{f}" for f in (*stems.split(), "hangar-card.pdf", "fault-finder.pdf", "record.txt", "record/")
+        f"out/wren/{f}"
+        for f in (*stems.split(), "first-power.pdf", "hangar-card.pdf", "fault-finder.pdf", "record.txt", "record/")
     ]
     for path, extent, use in told:
         if path.endswith(".pdf"):

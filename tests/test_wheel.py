@@ -50,6 +50,7 @@ def test_a_wheel_prints_an_example_far_from_the_checkout(tmp_path: Path) -> None
             "cut-list.pdf",
             "order-of-work.pdf",
             "ring-out-sheet.pdf",
+            "first-power.pdf",
             "hangar-card.pdf",
             "fault-finder.pdf",
             "record.txt",

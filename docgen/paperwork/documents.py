@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
+from types import ModuleType
 from typing import Any, NamedTuple
 
 from docgen.basics.findings import Finding
@@ -16,7 +17,14 @@ from docgen.paperwork.cards import pinout_cards
 from docgen.paperwork.cut_list import content as cut_content
 from docgen.paperwork.cut_list import pages as cut_pages
 from docgen.paperwork.cut_list.spreadsheet import as_csv
-from docgen.paperwork.field import fault_content, fault_pages, hangar_content, hangar_pages
+from docgen.paperwork.field import (
+    fault_content,
+    fault_pages,
+    hangar_content,
+    hangar_pages,
+    power_content,
+    power_pages,
+)
 from docgen.paperwork.items import Item, item
 from docgen.paperwork.labels import content as wire_labels
 from docgen.paperwork.labels.selection import Selection
@@ -100,17 +108,20 @@ class Document:
         return item((self.stem,), self.compose(content, layout, _NO_TITLE).lines)
 
 
+def _sheets(title: str, use: str, content: ModuleType, pages: ModuleType, **more: Any) -> Document:
+    """Return a document on usual sheets: what its module of content holds, laid out by its module of pages."""
+    return Document(pages.STEM, title, use, content.content, pages.compose, on_paper("list-{paper}"), **more)
+
+
 DOCUMENTS = (
-    Document(
-        cut_pages.STEM,
+    _sheets(
         "Cut list",
         "get everything out and cut it",
-        cut_content.content,
-        cut_pages.compose,
-        on_paper("list-{paper}"),
-        lambda items, choice: (cut_content.ordered(items, choice.order), []),
-        ("cut-list.csv", as_csv),
-        cut_content.items,
+        cut_content,
+        cut_pages,
+        wanted=lambda items, choice: (cut_content.ordered(items, choice.order), []),
+        values=("cut-list.csv", as_csv),
+        pieces=cut_content.items,
     ),
     Document(
         wire_labels.STEM,
@@ -124,62 +135,35 @@ DOCUMENTS = (
         pieces=wire_labels.items,
         has_sheet=False,
     ),
-    Document(
-        label_list.STEM,
+    _sheets(
         "Label list",
         "write labels by hand, or type them",
-        wire_labels.content,
-        label_list.compose,
-        on_paper("list-{paper}"),
-        lambda items, choice: choice.labels.wanted(items),
+        wire_labels,
+        label_list,
+        wanted=lambda items, choice: choice.labels.wanted(items),
         values=("wire-labels.csv", label_list.as_csv),
         has_sheet=False,
     ),
-    Document(
-        work_pages.STEM,
-        "Order of work",
-        "make each assembly at the bench",
-        work_content.content,
-        work_pages.compose,
-        on_paper("list-{paper}"),
-    ),
-    Document(
-        ring_out_pages.STEM,
+    _sheets("Order of work", "make each assembly at the bench", work_content, work_pages),
+    _sheets(
         "Ring-out sheet",
         "measure before anything is plugged in",
-        ring_out_content.content,
-        ring_out_pages.compose,
-        on_paper("list-{paper}"),
-        lambda items, choice: (replace(items, brief=choice.brief), []),
+        ring_out_content,
+        ring_out_pages,
+        wanted=lambda items, choice: (replace(items, brief=choice.brief), []),
     ),
-    Document(
-        pinout_cards.STEM,
+    _sheets(
         "Pin-out cards",
         "tape up inside hatches and beside equipment",
-        pinout_cards.content,
-        pinout_cards.compose,
-        on_paper("list-{paper}"),
-        lambda items, choice: (items.only(choice.labels.circuits), []),
+        pinout_cards,
+        pinout_cards,
+        wanted=lambda items, choice: (items.only(choice.labels.circuits), []),
         pieces=pinout_cards.items,
         has_sheet=False,
     ),
-    Document(
-        hangar_pages.STEM,
-        "Hangar card",
-        "keep with the aircraft",
-        hangar_content.content,
-        hangar_pages.compose,
-        on_paper("list-{paper}"),
-        named=lambda items: items.named,
-    ),
-    Document(
-        fault_pages.STEM,
-        "Fault finder",
-        "keep with the aircraft: when something is dead",
-        fault_content.content,
-        fault_pages.compose,
-        on_paper("list-{paper}"),
-    ),
+    _sheets("First power-up", "switch on for the first time, step by step", power_content, power_pages),
+    _sheets("Hangar card", "keep with the aircraft", hangar_content, hangar_pages, named=lambda items: items.named),
+    _sheets("Fault finder", "keep with the aircraft: when something is dead", fault_content, fault_pages),
 )
 STEMS = (*(document.stem for document in DOCUMENTS), record.STEM)
 

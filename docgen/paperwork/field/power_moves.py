@@ -1,0 +1,160 @@
+"""Take the harness; return the parts of first power-up in which things move, engines and motors still made safe."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from docgen.basics.units import decimal
+from docgen.harness.checks.gear_limit import suggested_limit_s
+from docgen.harness.model.circuits import Circuit
+from docgen.harness.model.equipment import Equipment
+from docgen.harness.model.harness import Harness
+from docgen.harness.model.losses import Function
+from docgen.paperwork.field.power_parts import Part, Step, amps_text, idle_a, limit_a
+
+_DRIVES = ("motor", "engine unit", "speed controller")
+_DOES = {
+    "light": "comes on",
+    "smoke": "runs",
+    "pump": "runs",
+    "valve": "opens and shuts",
+    "brake": "holds its wheel, lets go",
+    "gear leg": "up, down, doors clear",
+    "gyro": "aircraft tilted: surfaces move against it",
+    "sensor": "shows at the transmitter",
+}
+
+
+def moving(harness: Harness) -> Iterator[Part]:
+    """Walk what moves: each circuit alone, gear, regulators, receivers, fail-safe."""
+    yield _signals(harness)
+    yield _each(harness)
+    yield _gear(harness)
+    yield _regulators(harness)
+    yield _receivers(harness)
+    yield _failsafe(harness)
+
+
+def _signals(harness: Harness) -> Part:
+    ends = {one.load for one in harness.losses.functions}
+    steps = [
+        Step(circuit.label, f"{circuit.load_text} follows{_channel(circuit)}", of=(f"circuit {circuit.name}",))
+        for circuit in harness.circuits.values()
+        if not circuit.poles
+        and not ends.intersection(end.name for end in circuit.loads)
+        and not _is_key(harness, circuit)
+    ]
+    return Part("Signals to units", "Transmitter on; the unit's own light or sound shows it.", steps)
+
+
+def _is_key(harness: Harness, circuit: Circuit) -> bool:
+    names = (circuit.start.name, *(end.name for end in circuit.loads))
+    return any(name in harness.equipment and harness.equipment[name].kind == "key" for name in names)
+
+
+def _channel(circuit: Circuit) -> str:
+    return f" channel {circuit.form.channel}" if circuit.form.channel is not None else ""
+
+
+def _each(harness: Harness) -> Part:
+    steps = [_one(harness, one) for one in harness.losses.functions if harness.equipment[one.load].kind not in _DRIVES]
+    return Part(
+        "Each circuit, one by one",
+        "Linkages off. Plug in one, bench supply limited as said: the idle of all and its own most. It moves the right "
+        "way; at rest it is back at its idle, else it binds. Limits: common practice.",
+        steps,
+        stop="it is at its limit at rest, or hot: off; see what the fault finder says of it alone.",
+    )
+
+
+def _one(harness: Harness, one: Function) -> Step:
+    entry = harness.equipment[one.load]
+    circuits = [harness.circuits[name] for name in one.circuits]
+    moved = next((circuit for circuit in circuits if circuit.form.channel is not None), circuits[0])
+    gear = entry.form.gear
+    stall = gear.stop_a if gear is not None and gear.stop_a is not None else _most_a(entry)
+    idle = _idle_behind(harness, one.load)
+    does = ", ".join(filter(None, (_what(entry, moved), f"limit {amps_text(limit_a(idle, stall))}")))
+    signals = tuple(f"circuit {circuit.name}" for circuit in circuits if not circuit.poles)
+    return Step(one.label, does, amps_text(idle_a(entry)), reads=True, of=(f"load {one.load}", *signals))
+
+
+def _what(entry: Equipment, circuit: Circuit) -> str:
+    does = circuit.form.throw or _DOES.get(entry.kind, "moves" if entry.kind == "servo" else "works")
+    return ", ".join(filter(None, (does, _channel(circuit).strip())))
+
+
+def _most_a(entry: Equipment) -> float:
+    load = entry.load
+    return (load.stall_a if load.stall_a is not None else load.working_a or 0.0) if load is not None else 0.0
+
+
+def _idle_behind(harness: Harness, load: str) -> float:
+    """Return what all on the same supply draws at rest [A]."""
+    supply = next((one for one in harness.results.supplies if load in {stage.name for stage in one.stages}), None)
+    names = [stage.name for stage in supply.stages] if supply is not None else []
+    return sum(idle_a(harness.equipment[name]) for name in names)
+
+
+def _gear(harness: Harness) -> Part:
+    steps = []
+    for entry in harness.equipment.values():
+        gear = entry.form.gear
+        if entry.kind != "gear leg":
+            continue
+        strokes = [stroke for stroke in (gear.up_s, gear.down_s) if stroke is not None] if gear is not None else []
+        said = [f"{decimal(stroke)} s" for stroke in strokes]
+        steps.append(Step(entry.name, "up, then down, timed", " ".join(said), reads=True, of=(f"stroke {entry.name}",)))
+        suggested = f"suggested {suggested_limit_s(max(strokes))} s" if strokes else ""
+        set_to = [f"set {decimal(gear.limit_s)} s"] if gear is not None and gear.limit_s is not None else []
+        steps.append(Step("limit", ", ".join(filter(None, (suggested, *set_to)))))
+        stop = gear.stop_a if gear is not None else None
+        if stop is not None:
+            steps.append(
+                Step("jam", "held by a block of wood: the controller stops it", f"{decimal(stop)} A", reads=True)
+            )
+    return Part(
+        "Gear, timed",
+        "On stands, wheels and doors free; packs as low as they will be, wheels on.",
+        steps,
+        caution="Hands clear of legs and doors; a jam only by a block, never by hand.",
+    )
+
+
+def _regulators(harness: Harness) -> Part:
+    steps = []
+    for supply in harness.results.supplies:
+        for stage in supply.stages:
+            for outlets in stage.outputs:
+                if outlets.volts_v is not None:
+                    ports = ", ".join(outlets.ports)
+                    drop = f"; drop before it {stage.drop_v:.2f} V" if stage.drop_v is not None else ""
+                    of = (f"regulator {stage.name} {ports}",)
+                    should = f"{outlets.volts_v:.2f} V"
+                    steps.append(Step(f"{stage.name} {ports}".strip(), f"all on it working{drop}", should, True, of))
+    return Part("Regulators under load", "Read while all that hangs on it moves.", steps, stop="it sags or is hot.")
+
+
+def _receivers(harness: Harness) -> Part:
+    receivers = [name for name, entry in harness.equipment.items() if entry.kind == "receiver"]
+    losses = {loss.thing.name: loss for loss in harness.losses.losses if loss.thing.kind == "receiver"}
+    steps = []
+    for name in receivers if len(receivers) > 1 else ():
+        others = [other for other in receivers if other != name]
+        goes_on = [load for other in others if other in losses for load in losses[other].goes_on]
+        moves = ", ".join(dict.fromkeys(harness.losses.labels(goes_on))) or "what is plugged in on it"
+        steps.append(Step(name, f"{', '.join(others)} unplugged: {moves} still move", of=(f"alone {name}",)))
+    return Part("Each receiver alone", "", steps)
+
+
+def _failsafe(harness: Harness) -> Part:
+    receivers = [name for name, entry in harness.equipment.items() if entry.kind == "receiver"]
+    steps = []
+    for circuit in harness.circuits.values():
+        if circuit.form.failsafe is not None or circuit.form.channel is not None:
+            own = circuit.start.name in receivers
+            boxes = tuple(name for name in receivers if not own or name == circuit.start.name)
+            does = circuit.form.failsafe or "as you set it"
+            steps.append(Step(circuit.label, does, of=(f"failsafe {circuit.name}",), boxes=boxes))
+    each = " A box for each receiver, the other unplugged." if len(receivers) > 1 else ""
+    return Part("Fail-safe, transmitter off", f"Each does what is said.{each}", steps)

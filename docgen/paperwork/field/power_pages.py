@@ -1,0 +1,72 @@
+"""Take what first power-up holds; return its sheets: two columns of steps, each with a box and a place to write."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from docgen.paperwork.field.aboard import Aboard
+from docgen.paperwork.field.power_content import PowerContent
+from docgen.paperwork.field.power_parts import Part, Step
+from docgen.paperwork.layouts.forms import PageLayout
+from docgen.paperwork.page_kit.blocks import Block, Group
+from docgen.paperwork.page_kit.cautions import caution
+from docgen.paperwork.page_kit.cells import Field, Tick
+from docgen.paperwork.page_kit.sheets import Sheets
+from docgen.paperwork.page_kit.tables import TICKED_MM, Column, Row, heading, lines, table
+from docgen.paperwork.typesetting.composed import Composed
+from docgen.paperwork.typesetting.title_block import TitleBlock
+from docgen.paperwork.typesetting.typeface import PLAIN_MM
+
+STEM = "first-power"
+_READING_MM = 14.0
+
+
+def throughout(aboard: Aboard) -> str:
+    """Return the caution that holds for all of it."""
+    said = ["One thing at a time; a limit on the bench supply; aircraft restrained, hands clear of surfaces."]
+    said += ["On stands, wheels and doors free."] * aboard.gear
+    said += ["Linkages off until direction and centre are right."]
+    said += ["Propeller off or motor leads unplugged."] * aboard.motor
+    said += ["Fuel closed, igniter and starter unplugged."] * aboard.engine
+    return " ".join(said)
+
+
+def compose(items: PowerContent, layout: PageLayout, title_block: TitleBlock) -> Composed:
+    """Return the pages of first power-up."""
+    if not any(step.of for part in items.parts for step in part.steps):
+        return Composed([])
+    title = f"First power-up · {title_block.aircraft}"
+    sheets = Sheets(title, layout.paper, title_block, "", columns=2)
+    width = sheets.column_mm
+    first = Group((caution(throughout(items.aboard), width, 0.0),))
+    return Composed(sheets.lay([first, *(_part(part, number, width) for number, part in enumerate(items.parts, 1))]))
+
+
+def _part(part: Part, number: int, width: float) -> Group:
+    receivers = list(dict.fromkeys(name for step in part.steps for name in step.boxes))
+    several = receivers if len(receivers) > 1 else []
+    rows = [_row(step, several) for step in part.steps]
+    of = table(_columns(several), rows, width, TICKED_MM)
+    title = f"{number} {part.title}"
+    blocks: list[Block] = [heading(title, room_mm=width)]
+    blocks += [lines(part.says, width, stays=True)] * bool(part.says)
+    blocks += [caution(part.caution, width, 1.0, stays=True)] * bool(part.caution)
+    blocks += [of.head()] * bool(several)
+    blocks += of.blocks(rows)
+    if part.stop:
+        blocks[-1:] = [of.block(rows[-1], stays=True), lines(f"Stop if {part.stop}", width, above_mm=0.5)]
+    return Group(tuple(blocks), heading(f"{title}, continued", room_mm=width))
+
+
+def _columns(several: Sequence[str]) -> list[Column]:
+    """Return columns: a box, or one for each of several receivers behind all else."""
+    said = [Column("", PLAIN_MM, bold=True), Column("")]
+    if several:
+        return [*said, *(Column(name, wraps=False) for name in several)]
+    return [Column("", wraps=False), *said, Column("", bold=True), Column("", wraps=False)]
+
+
+def _row(step: Step, several: Sequence[str]) -> Row:
+    if several:
+        return Row((step.name, step.does, *(Tick() if name in step.boxes else "" for name in several)))
+    return Row((Tick(), step.name, step.does, step.should, Field(_READING_MM) if step.reads else ""))

@@ -1,0 +1,66 @@
+"""What first power-up is made of: parts with their caution, and steps with what they should read."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from docgen.harness.model.equipment import Equipment
+
+
+@dataclass(frozen=True)
+class Step:
+    """One step: what it is about, what is done, what it should read; `reads` tells whether a reading is written down.
+
+    `of` is what has its step with it, such as `circuit rudder`; there are as many `boxes` as it is ticked.
+    """
+
+    name: str
+    does: str = ""
+    should: str = ""
+    reads: bool = False
+    of: tuple[str, ...] = ()
+    boxes: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Part:
+    """Steps of one kind: what holds for all of them, the caution where it hurts, and if what to stop."""
+
+    title: str
+    says: str
+    steps: Sequence[Step]
+    caution: str = ""
+    stop: str = ""
+
+
+def idle_a(entry: Equipment) -> float:
+    """Return what equipment draws at rest [A]: unsaid as working, or nothing where it works for a while only."""
+    load = entry.load
+    if load is None:
+        return 0.0
+    if load.idle_a is not None:
+        return load.idle_a
+    return 0.0 if load.runs_s is not None else load.working_a or 0.0
+
+
+def limit_a(idle: float, more: float = 0.0) -> float:
+    """Return where a bench supply is set to limit [A]: half over idle and what is added, at least 0.5 A, to a tenth.
+
+    Common practice, no source.
+    """
+    amps = idle + more if more else 1.5 * idle
+    return max(0.5, math.ceil(amps * 10 - 1e-9) / 10)
+
+
+def volts_text(volts: float) -> str:
+    """Write what a meter should read."""
+    return f"{volts:.1f} V"
+
+
+def amps_text(amps: float) -> str:
+    """Write a current."""
+    if amps == 0:
+        return "0 A"
+    return f"{amps:.2f} A" if amps < 1 else f"{amps:.1f} A"

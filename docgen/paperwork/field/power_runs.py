@@ -1,0 +1,141 @@
+"""Take the harness; return the last parts of first power-up: packs, joints, linkages, range, first run, flights."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from docgen.harness.model.harness import Harness
+from docgen.harness.model.results import SupplyFigures
+from docgen.paperwork.field.aboard import Aboard
+from docgen.paperwork.field.power_parts import Part, Step, amps_text
+
+_DRIVES = ("motor", "engine unit", "speed controller")
+
+
+def running(harness: Harness, there: Aboard) -> Iterator[Part]:
+    """Walk what is done with packs, then with engines and motors, then after the first flights."""
+    yield _packs(harness)
+    yield _shaken(harness)
+    linkages = [Step("linkages on", "centre, then both ends: nothing binds, current back to idle", reads=True)]
+    yield Part("Linkages", "", linkages * any(entry.kind == "servo" for entry in harness.equipment.values()))
+    off = " and ".join(["motor"] * there.motor + ["engine"] * there.engine)
+    says = "as the maker of the radio says" + (f", {off} off" if off else "")
+    distance = [Step("range", says, "m", reads=True)]
+    yield Part("Range", "", distance * there.receiver)
+    yield from _first_run(harness, there)
+    yield _after(harness)
+
+
+def _packs(harness: Harness) -> Part:
+    steps = []
+    for supply in (one for one in harness.results.supplies if not _is_of_drives(harness, one)):
+        lowest = _lowest(harness, supply)
+        several = len(supply.packs) > 1
+        alone = supply.packs if several else ()
+        steps += [Step(pack, "alone, every stick stirred", lowest, True, (f"alone {pack}",)) for pack in alone]
+        steps.append(
+            Step(
+                "both" if len(supply.packs) == 2 else "all" if several else supply.packs[0],
+                "all on it working, sticks stirred",
+                lowest,
+                reads=True,
+                of=tuple(f"lowest {pack}" for pack in supply.packs),
+            )
+        )
+    return Part(
+        "Packs, charged, one supply after another",
+        "Bench supply away. Lowest volts at what is named; as worked out with packs nearly empty.",
+        steps,
+        caution="Propeller off or motor leads unplugged." * _has_drive(harness),
+        stop="it is under what is said: a contact, a wire or a pack is too weak.",
+    )
+
+
+def _is_of_drives(harness: Harness, supply: SupplyFigures) -> bool:
+    """Tell whether packs feed nothing but motors and engines, which run later."""
+    fed = [harness.equipment[stage.name].kind for stage in supply.stages if stage.name not in supply.packs]
+    return bool(fed) and all(kind in _DRIVES for kind in fed)
+
+
+def _has_drive(harness: Harness) -> bool:
+    return any(entry.kind in _DRIVES for entry in harness.equipment.values())
+
+
+def _lowest(harness: Harness, supply: SupplyFigures) -> str:
+    """Say the fewest volts at peak of what passes supply on, and where."""
+    arriving = [
+        (stage.peak_v, stage.name)
+        for stage in supply.stages
+        if stage.peak_v is not None and stage.name not in supply.packs and _passes(harness, stage.name)
+    ]
+    if not arriving:
+        return ""
+    volts, name = min(arriving)
+    return f"≥ {volts:.1f} V {name}"
+
+
+def _passes(harness: Harness, name: str) -> bool:
+    load = harness.equipment[name].load
+    ends = {one.load for one in harness.losses.functions}
+    return name not in ends and (load is None or load.stall_a is None)
+
+
+def _shaken(harness: Harness) -> Part:
+    steps = [Step(name, "shaken: nothing twitches", of=(f"joint {name}",)) for name in harness.disconnects]
+    keys = [entry for entry in harness.equipment.values() if entry.kind == "key"]
+    does = {"on": "its lead pulled out: all stays on", "off": "pulled: what it switches is off"}
+    steps += [Step(key.name, does[key.form.out], of=(f"circuit {circuit_of(harness, key.name)}",)) for key in keys]
+    title = "Joints and keys, all on" if keys else "Joints, all on"
+    return Part(title, "", steps, stop="something twitches: what shaking cures is not mended. No flight.")
+
+
+def circuit_of(harness: Harness, key: str) -> str:
+    """Return the circuit of a key."""
+    for circuit in harness.circuits.values():
+        if key in (circuit.start.name, *(end.name for end in circuit.loads)):
+            return circuit.name
+    return key
+
+
+def _first_run(harness: Harness, there: Aboard) -> Iterator[Part]:
+    driven = [one for one in harness.losses.functions if harness.equipment[one.load].kind in _DRIVES]
+    steps = []
+    for one in driven:
+        feeder = next((harness.circuits[name].start.name for name in one.circuits), one.load)
+        load = harness.equipment[one.load].load or (
+            harness.equipment[feeder].load if feeder in harness.equipment else None
+        )
+        amps = f"≤ {amps_text(load.stall_a)}" if load is not None and load.stall_a is not None else ""
+        steps.append(Step(one.label, "turns the right way, runs up, stops", amps, reads=True, of=(f"load {one.load}",)))
+    yield Part(
+        "First run, held",
+        "Outdoors, by the maker's instructions and the club's rules.",
+        steps,
+        caution=_run_caution(there),
+        stop="it shakes, smells, or does not stop: throttle lowest, then its supply off.",
+    )
+    both = [
+        Step("range, running", "as before, aircraft held", "m", reads=True),
+        Step("fail-safe, running", "transmitter off: it stops or idles"),
+    ]
+    yield Part("Running, held", "", both * bool(driven and there.receiver), caution=_run_caution(there))
+
+
+def _run_caution(there: Aboard) -> str:
+    said = ["Aircraft held and restrained, nobody before or beside it"]
+    said += [f"clear of {there.clear_of}"] if there.clear_of else []
+    said += ["fuel: an extinguisher at hand"] if there.engine else []
+    return "; ".join(said) + "."
+
+
+def _after(harness: Harness) -> Part:
+    steps = []
+    for supply in harness.results.supplies:
+        for pack in supply.packs:
+            mah = supply.endurance.flight_mah.get(pack) if supply.endurance is not None else None
+            share = len(supply.packs) if supply.endurance is not None and supply.endurance.add_up else 1
+            should = f"{mah / share:.0f} mAh a flight" if mah is not None else ""
+            steps.append(Step(pack, "charge put back; plug not warm", should, reads=True, of=(f"charge {pack}",)))
+        regulated = [stage.name for stage in supply.stages if stage.outputs]
+        steps += [Step(name, "not hot", of=(f"warmth {name}",)) for name in regulated]
+    return Part("After the first flights", "More than is said: something binds, or draws more.", steps)

@@ -1,0 +1,183 @@
+"""First power-up: everything has its step once, after all that it depends on; what it reads; what is not aboard."""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+from typing import TYPE_CHECKING
+
+import numpy as np
+import pytest
+from page_facts import heights_off, pages_half_empty, sheets_of, texts_near_an_edge, texts_struck, texts_that_meet
+from printed_tables import document_of
+from resolved import EXAMPLES, files_of_example, harness_of
+
+from docgen.paperwork.documents import Choice, make_paperwork
+from docgen.paperwork.field import power_content
+from docgen.paperwork.field.power_parts import Step, limit_a
+
+if TYPE_CHECKING:
+    from conftest import AircraftFolder
+
+    from docgen.harness.model.harness import Harness
+
+STEM = "first-power"
+METER_OHM = 1e7  # common practice, no source
+
+
+@cache
+def steps_of(name: str) -> list[Step]:
+    return [step for part in power_content.content(harness_of(EXAMPLES / name)).parts for step in part.steps]
+
+
+def places(name: str) -> dict[str, list[int]]:
+    found: dict[str, list[int]] = {}
+    for number, step in enumerate(steps_of(name)):
+        for of in step.of:
+            found.setdefault(of, []).append(number)
+    return found
+
+
+@pytest.mark.parametrize("name", ["wren", "fulmar"])
+def test_every_circuit_pack_load_and_regulator_has_its_step_once(name: str) -> None:
+    harness, found = harness_of(EXAMPLES / name), places(name)
+    motors = {c for c, circuit in harness.circuits.items() if "fan" in c and not circuit.cut_leads}
+    for circuit in harness.circuits.keys() - motors:
+        assert len(found[f"circuit {circuit}"]) == 1, circuit
+    for pack in (entry.name for entry in harness.equipment.values() if entry.battery is not None):
+        assert all(len(found[f"{what} {pack}"]) == 1 for what in ("resistance", "pack", "charge"))
+    for function in harness.losses.functions:
+        assert len(found[f"load {function.load}"]) == 1
+    for joint in harness.disconnects:
+        assert len(found[f"joint {joint}"]) == 1
+    regulators = [of for of in found if of.startswith("regulator ")]
+    assert regulators == (["regulator power-unit SOFT-1, SOFT-2"] if name == "fulmar" else [])
+
+
+def test_each_step_comes_after_all_that_it_depends_on() -> None:
+    """By hand from harness.yaml: what feeds what, and what each load needs before it can move."""
+    at = {of: numbers[0] for of, numbers in places("fulmar").items()}
+    for before, after in (
+        ("resistance left-pack", "pack left-pack"),
+        ("pack left-pack", "circuit left-pack"),
+        ("circuit left-pack", "unit power-unit"),
+        ("circuit right-pack", "unit power-unit"),
+        ("unit power-unit", "circuit receiver-a-data"),
+        ("circuit receiver-a-data", "unit receiver-a"),
+        ("circuit receiver-b-data", "unit receiver-b"),
+        ("unit receiver-a", "circuit steering"),
+        ("unit power-unit", "circuit left-wing-supply"),
+        ("circuit left-wing-supply", "circuit left-beacon"),
+        ("circuit service-pack", "unit service-switch"),
+        ("unit service-switch", "circuit gear-supply"),
+        ("circuit gear-supply", "unit gear-unit"),
+        ("unit gear-unit", "circuit left-leg"),
+        ("unit receiver-b", "circuit gear-signal"),
+        ("circuit gear-signal", "load left-leg"),
+        ("circuit left-leg", "load left-leg"),
+        ("load left-leg", "stroke left-leg"),
+        ("load bay-door", "regulator power-unit SOFT-1, SOFT-2"),
+        ("circuit left-throttle", "load left-fan"),
+        ("failsafe left-throttle", "load left-fan"),
+        ("joint left-wing-a", "load left-fan"),
+        ("circuit key", "load left-fan"),
+        ("alone left-pack", "lowest left-pack"),
+    ):
+        assert at[before] < at[after], (before, after)
+
+
+def nodal_v(harness: Harness, circuit: str) -> float:
+    """Return what a meter reads at the end of a circuit: a bench supply midway between empty and full, by nodes.
+
+    Only wires and the meter: all resistances on the way in series with it, out and back; 6 V where that is regulated.
+    """
+    ohms = 2 * sum(
+        (lead.length_mm or 0.0) / 1000 * max(wire.kind.resistance_ohm_per_m for wire in lead.wires)
+        for lead in harness.circuits[circuit].leads
+    )
+    packs = {"service": (9.9 + 12.6) / 2, "fan": (20.4 + 25.2) / 2, "radio": (6.6 + 8.4) / 2, "soft": 6.0}
+    of_service = ("service", "gear-", "light-", "smoke-supply", "camera", "nose-leg", "left-leg", "right-leg")
+    of_lamps = ("brake", "position", "landing", "tail-light")
+    supply = "radio"
+    if circuit.startswith(of_service) or any(word in circuit for word in of_lamps):
+        supply = "service"
+    elif "fan" in circuit:
+        supply = "fan"
+    elif circuit == "bay-door":
+        supply = "soft"
+    conductances = np.array([[1 / ohms + 1e9, -1 / ohms], [-1 / ohms, 1 / ohms + 1 / METER_OHM]])
+    return float(np.linalg.solve(conductances, np.array([packs[supply] * 1e9, 0.0]))[1])
+
+
+def test_the_volts_of_each_end_plug_are_those_of_a_nodal_solve() -> None:
+    harness = harness_of(EXAMPLES / "fulmar")
+    read = {
+        step.of[0].split()[1]: float(step.should.split()[0])
+        for step in steps_of("fulmar")
+        if step.of and step.of[0].startswith("circuit ") and step.should.endswith("V")
+    }
+    assert len(read) > 35
+    for circuit, volts in read.items():
+        assert volts == pytest.approx(nodal_v(harness, circuit), abs=0.0501), circuit
+
+
+def test_limits_are_idle_times_one_and_a_half_and_at_least_half_an_ampere_or_idle_and_the_own_most() -> None:
+    """By hand: of the radio 0.09 + 2 x 0.12 + 0.06 + 0.03 + 9 x 0.03 + 2 x 0.02 + 2 x 0.12 = 0.97 A; 2.8 A stall."""
+    assert limit_a(0.15) == 0.5
+    assert limit_a(0.8) == pytest.approx(1.2)
+    steps = {step.name: step.does for step in steps_of("fulmar") if step.of and step.of[0].startswith("load ")}
+    assert steps["AIL L IN"] == "16 mm up, 10 mm down, channel 1, limit 3.8 A"
+    # Of the service pack 0.01 + 0.06 + 0.04 + 3 lights of 0.15, 0.15 and 0.10 A + camera 0.5 A = 1.01 A; stop 2.2 A.
+    assert steps["LEG L"] == "up, down, doors clear, limit 3.3 A"
+
+
+def test_a_suggested_limit_stands_beside_what_is_set(aircraft_folder: AircraftFolder) -> None:
+    """13.1 s up and 13.6 s down: 1.1 x 13.6 = 14.96 and 13.6 + 1 = 14.6, so 15 s."""
+    leg = (
+        "  leg:\n    kind: gear leg\n    place: radio-tray\n    lead: 100 mm\n    plug: servo-3\n"
+        "    current: {idle: 0 A, working: 1 A, stall: 4 A, runs: 30 s}\n"
+        "    gear: {up: 13.1 s, down: 13.6 s, limit: 16 s, stop: 2 A}\n"
+    )
+    changes = [
+        ("  rudder:\n    kind", f"{leg}  rudder:\n    kind"),
+        ("  rudder:\n    label", "  leg: {label: LEG, from: receiver 3, to: leg}\n  rudder:\n    label"),
+    ]
+    said = document_of(harness_of(aircraft_folder({"harness.yaml": changes})), STEM).said
+    assert "limit suggested 15 s, set 16 s" in said
+    assert "leg up, then down, timed 13.1 s 13.6 s" in said
+    assert "Hands clear of legs and doors" in said
+
+
+def test_nothing_is_asked_of_what_is_not_aboard() -> None:
+    said = document_of(harness_of(EXAMPLES / "wren"), STEM).said
+    absent = r"gear|\blegs?\b|engine|motor|brake|\blights?\b|smoke|\bfan|propeller|fuel|throttle|gyro|\bkey|\bdoors?\b"
+    assert re.findall(absent, said, re.IGNORECASE) == []
+
+
+@pytest.mark.parametrize("name", ["wren", "fulmar"])
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_it_takes_at_most_three_sheets_and_is_set_as_pages_are(name: str, paper: str) -> None:
+    choice = Choice(stems=(STEM,), paper=paper)
+    pages = sheets_of(make_paperwork(harness_of(EXAMPLES / name), choice).files[f"{STEM}.pdf"])
+    assert len(pages) <= (1 if name == "wren" else 3)
+    assert heights_off(pages) == set()
+    assert texts_that_meet(pages) == []
+    assert texts_struck(pages) == []
+    assert texts_near_an_edge(pages) == []
+    assert pages_half_empty(pages) == []
+
+
+def test_every_step_has_its_box_on_the_page_and_its_words() -> None:
+    pages = sheets_of(files_of_example("fulmar")[f"{STEM}.pdf"])
+    steps = steps_of("fulmar")
+    boxes = sum(max(len(step.boxes), 1) for step in steps)
+    assert sum(len(page.ticks) for page in pages) == boxes
+    said = document_of(harness_of(EXAMPLES / "fulmar"), STEM).said
+    for text in (
+        "On stands, wheels and doors free. Linkages off until direction and centre are right. Propeller off or motor",
+        "No pack aboard meanwhile. Probe end plugs with a mating pin, neighbours covered",
+        "its lead pulled out: all stays on",
+        "transmitter off: it stops or idles",
+        "Stop if it draws anything, or minus shows: off at once; see the fault finder's number.",
+    ):
+        assert text in " ".join(said.split()), text
