@@ -75,7 +75,7 @@ def print_aircraft(folders: Sequence[tuple[Path, Path]], choice: Choice) -> Prin
             harnesses.append(checked.harness)
             standing = standing_of(checked.issues, checked.issued.same)
             paperwork = make_paperwork(checked.harness, choice, standing)
-            findings += [*paperwork.findings, *find_moved(checked.harness, checked.where, target)]
+            findings += [*paperwork.findings, *find_moved(checked.harness, checked.where, target, findings)]
             notes += paperwork.notes
             if checked.issues.last is None:
                 drafts.append(f"contacts and marks may still move; before the first crimp: docgen issue {folder}")

@@ -89,7 +89,8 @@ def read_issues(folder: Path) -> tuple[Issues, list[Finding]]:
         return NO_ISSUES, [Finding(Position(str(texts[name].path), 1, 1), "value", sentence, _BACK)]
     built = [name for name in order if (kept / name / BUILT).exists()]
     last, found = read_state(folder, order[-1])
-    base, more = read_state(folder, built[-1] if built else order[0])
+    going_by = built[-1] if built else order[0]
+    base, more = (last, []) if going_by == order[-1] else read_state(folder, going_by)
     return Issues({name: texts[name].date for name in order}, built[-1] if built else "", last, base), found + more
 
 

@@ -55,7 +55,7 @@ def resolve(definition: Definition, issued: Issued) -> tuple[Harness | None, lis
     if wiring is None:
         return None, errors
     bundled = _bundled(definition, runs, wiring)
-    harness = replace(bundled, losses=losses_of(bundled))
+    harness = replace(bundled, losses=losses_of(bundled.made))
     electricity = _electricity(harness, wiring)
     loadings = loadings_of(harness, electricity)
     remedies = Remedies(definition, harness, electricity)

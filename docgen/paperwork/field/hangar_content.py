@@ -174,7 +174,7 @@ def _channels(harness: Harness) -> tuple[Channel, ...]:
     """Return what the radio moves by channel, then what has none."""
     moved = [
         circuit
-        for circuit in harness.circuits.values()
+        for circuit in harness.made.circuits.values()
         if circuit.form.channel is not None or circuit.form.throw or circuit.form.failsafe is not None
     ]
     ordered = sorted(moved, key=lambda circuit: (circuit.form.channel is None, circuit.form.channel or 0))

@@ -11,6 +11,7 @@ from wren_light import with_light
 from docgen.paperwork.bench import ring_out_content, work_content
 from docgen.paperwork.cards import pinout_cards
 from docgen.paperwork.cut_list import content as cut_content
+from docgen.paperwork.field import hangar_content
 from docgen.paperwork.labels import content as wire_labels
 
 if TYPE_CHECKING:
@@ -91,6 +92,12 @@ def test_what_is_planned_takes_its_share_of_the_supply_and_what_is_left_in_none(
         for index, more in enumerate(["", "    planned: yes\n", "    left_in: yes\n"])
     }
     assert list(supplies.values()) == pytest.approx([2.25, 2.25, 1.85])
+
+
+def test_what_is_not_there_is_neither_checked_before_a_flight_nor_lost(tmp_path: Path, key: str) -> None:
+    harness = harness_of(aircraft(tmp_path, f"    {key}: yes\n    channel: 6\n"))
+    assert [channel.function for channel in hangar_content.content(harness).channels] == ["AIL L", "AIL R", "RUD"]
+    assert {function.load for function in harness.losses.functions} == {"left-aileron", "right-aileron", "rudder"}
 
 
 def test_taking_planned_away_moves_nothing(tmp_path: Path) -> None:
