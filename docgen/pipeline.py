@@ -89,6 +89,6 @@ def print_aircraft(folders: Sequence[tuple[Path, Path]], choice: Choice) -> Prin
     unknown = wrong_use(choice, harnesses)
     if unknown:
         return Printed([], findings, [], unknown)
-    notes += write_paper(paper, whole=not choice.stems)
+    notes += write_paper(paper, whole=not choice.stems and choice.assembly is None)
     notes += [note for target in paper for note in mixed(target)]
     return Printed(outputs, findings, notes + drafts)

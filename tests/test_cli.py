@@ -180,7 +180,7 @@ def test_wrong_use_exits_2_and_writes_nothing(run: Run, bench: Path, words: list
 
 def test_an_unknown_stock_or_example_is_told_with_those_there_are(run: Run) -> None:
     assert "tape-9" in run("print", WREN, "--stock", "tape-900").stderr
-    assert "fulmar, wren" in run("new", "gull", "--like", "gull").stderr
+    assert "fulmar, wisp, wren" in run("new", "gull", "--like", "gull").stderr
 
 
 # print: what is written, and where
@@ -194,7 +194,7 @@ def test_print_writes_these_files_into_out(run: Run, bench: Path) -> None:
 
 def test_print_ends_with_what_came_out_in_the_order_of_use(run: Run, bench: Path) -> None:
     told = [re.split(r"  +", line) for line in run("print", WREN, "--csv").stdout.splitlines()]
-    stems = "cut-list.pdf cut-list.csv wire-labels.pdf order-of-work.pdf ring-out-sheet.pdf pinout-cards.pdf"
+    stems = "cut-list.pdf cut-list.csv wire-labels.pdf wire-labels.csv order-of-work.pdf ring-out-sheet.pdf pinout-cards.pdf"
     assert [path for path, _, _ in told] == [
         f"out/wren/{f}"
         for f in (*stems.split(), "first-power.pdf", "hangar-card.pdf", "fault-finder.pdf", "record.txt", "record/")

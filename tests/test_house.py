@@ -38,6 +38,7 @@ MAY_IMPORT = {
     "paperwork/cut_list": f"{_PAGES} paperwork/labels",
     "paperwork/bench": f"{_PAGES} paperwork/labels paperwork/cut_list",
     "paperwork/field": f"{_PAGES} paperwork/cards paperwork/record",
+    "paperwork/measuring": _PAGES,
     "paperwork/record": "basics harness",
     "paperwork": "basics harness",
     "reissue": "basics definition harness paperwork",
@@ -48,7 +49,7 @@ MAY_IMPORT = {
     "__init__": "",
 }
 # Modules that lie beside the folders of their floor and stand above them, or below them.
-ABOVE = {"harness/resolve", "paperwork/documents", "paperwork/kinds"}
+ABOVE = {"harness/resolve", "paperwork/documents", "paperwork/document", "paperwork/kinds"}
 BELOW = {"paperwork/hashes", "paperwork/items", "paperwork/naming", "paperwork/standing", "paperwork/values"}
 
 # The only files, as patterns below the package, that may import a library.

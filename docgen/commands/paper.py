@@ -47,11 +47,13 @@ def paper_options(command: Callable[..., None]) -> Callable[..., None]:
 @click.option(
     "--only-place", metavar="PLACE", multiple=True, help="Only labels at this place; may stand several times."
 )
+@click.option("--assembly", metavar="NAME", help="Only what belongs to this assembly, into a folder of its name.")
 def print_command(what: tuple[str, ...], to: Path | None, **options: Any) -> None:
     """Print the documents of each DIR, or only each DOCUMENT named by its stem.
 
     They are written to out/ and the folder's name, or straight to the folder given with --to; with several DIRs
-    into one folder for each inside it. Options about labels change nothing else.
+    into one folder for each inside it. Options about labels change nothing else. What is printed of one assembly goes
+    to a folder of its name inside that; hangar card, fault finder and record are of the whole aircraft.
 
     Example: docgen print examples/wren wire-labels --stock tape-9
     """
@@ -128,7 +130,8 @@ def choice_of(stems: tuple[str, ...], options: dict[str, Any]) -> tuple[Choice |
     if findings:
         return None, findings
     labels = Selection(options.get("only", ()), options.get("only_place", ()), options["first"], options["copies"])
-    return Choice(stems, options["paper"], stock, flat_mm, labels, order, options["csv"], options["brief"], printer), []
+    many = options["csv"], options["brief"], printer, options.get("assembly")
+    return Choice(stems, options["paper"], stock, flat_mm, labels, order, *many), []
 
 
 def _targets(folders: Sequence[Path], to: Path | None) -> list[Path]:

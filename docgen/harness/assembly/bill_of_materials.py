@@ -91,8 +91,8 @@ def _contacts(harness: Harness) -> tuple[Contacts, ...]:
     fitted: Counter[tuple[str, str]] = Counter()
     for end in _plugs(harness):
         fitted[end.connector.name, end.gender] += len(end.contacts)
-    for disconnect in harness.disconnects.values():
-        for half in (half for half in disconnect.halves if not half.came_on):
+    for disconnect, half in harness.halves():
+        if not half.came_on:
             used = sum(half.name in use.wires for use in disconnect.uses.values())
             fitted[disconnect.shell.name, half.gender] += used
     samples = Counter((sample.connector, sample.gender) for sample in samples_of(harness))
@@ -102,19 +102,14 @@ def _contacts(harness: Harness) -> tuple[Contacts, ...]:
 
 def _housings(harness: Harness) -> dict[tuple[str, str], int]:
     counts = Counter((end.connector.name, end.gender) for end in _plugs(harness))
-    counts.update(
-        (joint.shell.name, half.gender)
-        for joint in harness.disconnects.values()
-        for half in joint.halves
-        if not half.came_on
-    )
+    counts.update((joint.shell.name, half.gender) for joint, half in harness.halves() if not half.came_on)
     return dict(sorted(counts.items()))
 
 
 def _retainers(harness: Harness) -> dict[str, int]:
-    """Count mated pairs that want a clip: plugs at own leads, which lie loose, and plain joints."""
+    """Count mated pairs that want a clip: plugs at own leads, which lie loose, and plain joints at their first half."""
     mated = [end.connector for end in _plugs(harness) if end.own is not None]
-    mated += [disconnect.shell for disconnect in harness.disconnects.values()]
+    mated += [joint.shell for joint, half in harness.halves() if half == joint.halves[0]]
     return dict(sorted(Counter(connector.name for connector in mated if connector.retainer).items()))
 
 

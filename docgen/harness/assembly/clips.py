@@ -53,7 +53,7 @@ def strain_reliefs_of(harness: Harness) -> dict[int, int]:
 
 def _halves(harness: Harness) -> list[Half]:
     """Return the halves that are made: what came along hangs on its own lead."""
-    return [half for joint in harness.disconnects.values() for half in joint.halves if not half.came_on]
+    return [half for _, half in harness.halves() if not half.came_on]
 
 
 def _is_reached(harness: Harness, place: str) -> bool:

@@ -49,7 +49,7 @@ def branch_splices(harness: Harness) -> Iterator[BranchSplice]:
         stem, *branches = circuit.leads[-1 - circuit.form.branches :]
         for wire in stem.wires:
             joined = [(lead, branch) for lead in branches if (branch := lead.wire(wire.role))]
-            if joined:
+            if joined and harness.has_here(stem.ends[1].place):
                 leads = (stem, *(lead for lead, _ in joined))
                 sides = (wire.kind,), tuple(branch.kind for _, branch in joined)
                 yield BranchSplice(wire.role, stem.ends[1].place, leads, sides, _tube(harness, sides), circuit)

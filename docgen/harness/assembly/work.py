@@ -150,12 +150,7 @@ def _plan(harness: Harness, assembly: str, every: Sequence[Threading]) -> Assemb
         tail_splices=tuple(splice for splice in tail_splices(harness) if splice.place in here),
         threadings=threadings,
         waits=waits,
-        halves=tuple(
-            half
-            for joint in harness.disconnects.values()
-            for half in joint.halves
-            if half.place in here and not half.came_on
-        ),
+        halves=tuple(half for _, half in harness.halves() if half.place in here and not half.came_on),
     )
 
 

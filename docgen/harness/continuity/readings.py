@@ -73,6 +73,7 @@ def lead_readings(harness: Harness) -> tuple[LeadReadings, ...]:
         LeadReadings(chain, tuple(_of_chain(netlist, chain, wire.role) for wire in chain[-1].wires))
         for circuit in harness.circuits.values()
         for chain in chains_of(circuit)
+        if harness.only in ("", chain[-1].assembly)
     )
 
 
@@ -215,7 +216,7 @@ def mirror_chains(harness: Harness) -> tuple[tuple[Chain, Chain], ...]:
             measured = (chain for chain in chains_of(mirror) if all(lead.cut_length_mm is not None for lead in chain))
             rights = {_made(chain): chain for chain in measured}
             found += [(chain, rights[_made(chain)]) for chain in chains_of(circuit) if _made(chain) in rights]
-    return tuple(found)
+    return tuple(both for both in found if all(harness.only in ("", chain[-1].assembly) for chain in both))
 
 
 def _made(chain: Chain) -> tuple[tuple[str, str, float | None], ...]:

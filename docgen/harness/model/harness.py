@@ -16,7 +16,7 @@ from docgen.harness.model.airframe import Place, Route, Run, hottest_c
 from docgen.harness.model.bundles import AssemblyMass, Bundle
 from docgen.harness.model.circuits import Circuit, CutLead, End, Lead
 from docgen.harness.model.equipment import Equipment
-from docgen.harness.model.joints import Behind, Common, Disconnect
+from docgen.harness.model.joints import Behind, Common, Disconnect, Half
 from docgen.harness.model.limits import Limits
 from docgen.harness.model.losses import Losses
 from docgen.harness.model.parts import SleevePart, TubePart, WirePart
@@ -38,7 +38,7 @@ class Harness:
     """Everything that documents show.
 
     Circuits that are `left_in` are dead, and none of its `circuits`; `bench` is what is made, where some of it is dead
-    or only planned.
+    or only planned. `only` names an assembly where nothing else is shown.
     """
 
     aircraft: Aircraft
@@ -68,6 +68,7 @@ class Harness:
     results: Results
     findings: tuple[Finding, ...]
     acceptances: dict[tuple[str, str], dict[str, str]]
+    only: str = ""
 
     @property
     def every_circuit(self) -> dict[str, Circuit]:
@@ -77,17 +78,39 @@ class Harness:
     @cached_property
     def made(self) -> Harness:
         """Return it without what is only planned, and without what is dead: what is cut, labelled and rung out."""
-        return self if self.bench is None else replace(self, **self.bench._asdict(), left_in={}, bench=None)
+        if self.bench is None:
+            return self
+        made = replace(self, **self.bench._asdict(), left_in={}, bench=None)
+        return made.of_assembly(self.only) if self.only else made
+
+    def of_assembly(self, name: str) -> Harness:
+        """Return it with what belongs to one assembly alone in all that is walked; circuits stay whole."""
+        bundles = tuple(
+            bundle
+            if self.places[self.runs[bundle.run].between[0]].assembly == name
+            else replace(bundle, leads=(), sleeve=None)
+            for bundle in self.bundles
+        )
+        return replace(self, only=name, bundles=bundles)
+
+    def has_here(self, place: str) -> bool:
+        """Tell whether a place is in the assembly that is shown."""
+        return self.only in ("", self.places[place].assembly)
 
     def leads(self) -> Iterator[Lead]:
         """Walk all leads in the order written."""
         for circuit in self.circuits.values():
-            yield from circuit.leads
+            yield from (lead for lead in circuit.leads if self.only in ("", lead.assembly))
 
     def cut_leads(self) -> Iterator[CutLead]:
         """Walk the leads that are cut, in the order written."""
         for circuit in self.circuits.values():
-            yield from circuit.cut_leads
+            yield from (lead for lead in circuit.cut_leads if self.only in ("", lead.assembly))
+
+    def halves(self) -> Iterator[tuple[Disconnect, Half]]:
+        """Walk the halves of disconnects."""
+        for disconnect in self.disconnects.values():
+            yield from ((disconnect, half) for half in disconnect.halves if self.has_here(half.place))
 
     def hottest_c(self, route: Route) -> float | None:
         """Return the heat of the hottest run or place on a route [°C], or nothing where none is given."""
@@ -102,9 +125,10 @@ class Harness:
         for disconnect in self.disconnects.values():
             for common in disconnect.commons.values():
                 for behind in common.halves:
-                    yield disconnect, common, behind
+                    if self.has_here(behind.half.place):
+                        yield disconnect, common, behind
 
     @property
     def assemblies(self) -> tuple[str, ...]:
         """Return the assemblies in the order in which places name them."""
-        return tuple(dict.fromkeys(place.assembly for place in self.places.values()))
+        return tuple(dict.fromkeys(place.assembly for name, place in self.places.items() if self.has_here(name)))

@@ -43,7 +43,7 @@ def content(harness: Harness) -> WorkContent:
     return WorkContent(
         samples=_by_gauge(samples_of(harness)),
         assemblies=plan_work(harness),
-        has_paths=any(True for _ in load_chains(harness)),
+        has_paths=not harness.only and any(True for _ in load_chains(harness)),
         labels=harness.labels,
         splices=harness.splices,
         clip_every_mm=harness.clip_every_mm,

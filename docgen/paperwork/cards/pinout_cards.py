@@ -51,9 +51,9 @@ def of_keys(cards: Cards, keys: Collection[str]) -> Cards:
 
 def content(harness: Harness) -> Cards:
     """Return all cards of a harness."""
-    disconnects, equipment = harness.disconnects.values(), harness.equipment.values()
+    equipment = [entry for entry in harness.equipment.values() if harness.has_here(entry.place)]
     return Cards(
-        tuple(half_card(harness, disconnect, index) for disconnect in disconnects for index in (0, 1)),
+        tuple(half_card(harness, joint, joint.halves.index(half)) for joint, half in harness.halves()),
         tuple(equipment_card(harness, entry) for entry in equipment if entry.has_card),
         _order(harness),
     )
@@ -79,9 +79,12 @@ def _order(harness: Harness) -> tuple[tuple[str, ...], ...]:
     """Return names by assembly; a joint belongs to the later one of its two, which is plugged to the other."""
     places = {entry.name: [entry.place] for entry in harness.equipment.values()}
     places |= {joint.name: [half.place for half in joint.halves] for joint in harness.disconnects.values()}
-    groups: dict[int, list[str]] = {index: [] for index in range(len(harness.assemblies))}
+    assemblies = harness.assemblies
+    groups: dict[int, list[str]] = {index: [] for index in range(len(assemblies))}
     for name in names_of_cards(harness):
-        groups[max(harness.assemblies.index(harness.places[place].assembly) for place in places[name])].append(name)
+        here = [place for place in places[name] if harness.has_here(place)]
+        if here:
+            groups[max(assemblies.index(harness.places[place].assembly) for place in here)].append(name)
     return tuple(tuple(names) for names in groups.values())
 
 

@@ -27,8 +27,8 @@ class Listing:
 
 
 def rows_of(firsts: Sequence[str], others: Sequence[Sequence[Cell]]) -> list[Row]:
-    """Return rows with what stands first in them, equal ones that follow each other in a bracket."""
-    alike = [False, *(one == other for one, other in pairwise(firsts)), False]
+    """Return rows with what stands first in them, equal ones that follow each other in a bracket; nothing is not."""
+    alike = [False, *(one == other != "" for one, other in pairwise(firsts)), False]
     brackets = [
         Bracket(opens=not above, closes=not below) if above or below else "" for above, below in pairwise(alike)
     ]

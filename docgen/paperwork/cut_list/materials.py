@@ -57,7 +57,8 @@ def _sleeves(sleeves: Sequence[Sleeve], listing: Listing) -> Iterator[Group]:
     head = _head(of)
     for some, own in zip(kinds, rows, strict=True):
         known = [sleeve.cut_length_mm for sleeve in some if sleeve.cut_length_mm is not None]
-        total = f"{counted(len(some), 'piece')} · {sum(known) / 1000:.3f} m{_and_more(len(some) - len(known))}"
+        total = f"{counted(len(some), 'piece')} · {sum(known) / 1000:.3f} m"
+        total += f" · {len(some) - len(known)} not measured" if len(known) < len(some) else ""
         yield _group(f"Sleeve {some[0].kind.name} · {some[0].kind.kind}", of, own, listing, total, head)
 
 
@@ -147,7 +148,7 @@ def _fastened(bill: BillOfMaterials, listing: Listing) -> Iterator[Group]:
 
 def _wire(wire: WireToBuy) -> str:
     of = f"{wire.part} {f'{wire.colour} {colour_words(wire.colour)}' if wire.colour else 'for pull samples'}"
-    return of if wire.length_mm is not None else f"{of}{_and_more(wire.count)}"
+    return of if wire.length_mm is not None else f"{of}: {counted(wire.count, 'piece')} not measured"
 
 
 def _and_more(count: int) -> str:
