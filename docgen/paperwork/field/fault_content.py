@@ -49,6 +49,7 @@ class FaultContent:
 
 def content(harness: Harness) -> FaultContent:
     """Return what the fault finder shows."""
+    harness = harness.made
     functions = harness.losses.functions
     number = {function.load: index for index, function in enumerate(functions)}
     faults = [_fault(harness, loss, number) for loss in harness.losses.losses]

@@ -29,6 +29,7 @@ class PowerContent:
 
 def content(harness: Harness) -> PowerContent:
     """Return what first power-up holds; nothing is asked of what is not aboard."""
+    harness = harness.made
     there = aboard(harness)
     numbers = {fault.name: number for number, fault in enumerate(faults_of(harness).faults, 1)}
     parts = [*_wired(harness, numbers), *_units(harness, numbers), *moving(harness), *running(harness, there)]
