@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from docgen.basics.findings import PRACTICE, Finding, listed, shown
 from docgen.basics.units import at_least, decimal
 from docgen.harness.assembly.passing import Passage, Waits
 from docgen.harness.assembly.through_openings import Threading, plan_threading
+from docgen.harness.bundling.diameters import outside_diameter_mm
 from docgen.harness.bundling.openings import least_opening_mm
 from docgen.harness.checks.facts import Facts, caution
 
@@ -43,10 +44,20 @@ def find(facts: Facts) -> Iterator[Finding]:
                 sentence = f"{named} can't pass {hole} finished, and no hand reaches there to fill it."
             if all(passage.stuck for passage in bad):
                 sentence = f"{hole} is not passed by {named}."
-            wide_mm = max(passage.thing.through_mm for passage in bad)
-            do = f"Widen it: {at_least(least_opening_mm([wide_mm]), 1)} mm pass the widest of them alone"
-            do += "; lead it by another route; or choose a smaller plug or shell."
+            do = f"Widen it to {at_least(_enough_mm(threading, bad), 1)} mm (each way), lead it by another route, or "
+            do += "choose a smaller plug or shell."
             yield facts.found(KIND, ("runs", threading.run, "hole"), sentence, do)
+
+
+def _enough_mm(threading: Threading, bad: Sequence[Passage]) -> float:
+    """Return the diameter of an opening that each of some things passes finished, beside what is through before it."""
+    wide_mm, before_mm = [0.0], list[float]()
+    for passage in threading.passages:
+        wide_mm += (
+            [least_opening_mm([passage.thing.through_mm, outside_diameter_mm(before_mm)])] if passage in bad else []
+        )
+        before_mm += passage.thing.circles_mm
+    return max(wide_mm)
 
 
 def _bundle(facts: Facts, threading: Threading, hole: str) -> Finding:

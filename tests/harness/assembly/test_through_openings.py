@@ -179,6 +179,13 @@ def test_what_does_not_pass_is_found_at_the_opening(said: str, found: str, aircr
         assert found in finding.sentence
 
 
+def test_the_opening_that_a_remedy_names_does(aircraft_folder: AircraftFolder) -> None:
+    (finding,) = (f for f in check(aircraft_folder(hole("6.4 mm"))).findings if f.name == "hole")
+    # The plug alone, 8 × 2.9 mm: 1.1 × √(8² + 2.9²) = 9.36 mm, up to 9.4 mm.
+    assert "Widen it to 9.4 mm" in finding.do
+    assert found_in(check(aircraft_folder(hole("9.4 mm")))) == []
+
+
 def test_labels_and_collars_count_where_no_hand_reaches(aircraft_folder: AircraftFolder) -> None:
     # A label over 4.45 mm is 0.5 mm of paper below a tube with a wall of 0.5 mm, more than a collar of such a tube:
     # 5.95 mm, 1.1 × 5.95 = 6.55 mm.
