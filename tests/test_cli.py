@@ -194,10 +194,18 @@ def test_print_writes_these_files_into_out(run: Run, bench: Path) -> None:
 
 def test_print_ends_with_what_came_out_in_the_order_of_use(run: Run, bench: Path) -> None:
     told = [re.split(r"  +", line) for line in run("print", WREN, "--csv").stdout.splitlines()]
-    stems = "cut-list.pdf cut-list.csv wire-labels.pdf wire-labels.csv order-of-work.pdf ring-out-sheet.pdf pinout-cards.pdf"
+    stems = "cut-list.pdf cut-list.csv wire-labels.pdf wire-labels.csv order-of-work.pdf ring-out-sheet.pdf"
     assert [path for path, _, _ in told] == [
         f"out/wren/{f}"
-        for f in (*stems.split(), "first-power.pdf", "hangar-card.pdf", "fault-finder.pdf", "record.txt", "record/")
+        for f in (
+            *stems.split(),
+            "pinout-cards.pdf",
+            "first-power.pdf",
+            "hangar-card.pdf",
+            "fault-finder.pdf",
+            "record.txt",
+            "record/",
+        )
     ]
     for path, extent, use in told:
         if path.endswith(".pdf"):

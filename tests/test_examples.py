@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
+from click.testing import CliRunner
 
 from docgen.basics.findings import Finding, Level
 from docgen.basics.shipped import shipped_folder
+from docgen.cli import docgen
+from docgen.paperwork.cards import pinout_cards
+from docgen.paperwork.labels import content as wire_labels
 from docgen.pipeline import check
 
 DRAFT = Path(__file__).with_name("drafts") / "fulmar"
@@ -56,3 +61,18 @@ def test_the_first_draft_of_fulmar_is_caught(name: str, text: str, named: str, o
 @pytest.mark.parametrize("name", ["swap", "overvolts", "joined-supplies", "contact-current", "spare-contacts"])
 def test_what_was_wrong_with_the_draft_is_remedied(name: str, of_fulmar: list[Finding]) -> None:
     assert [finding.sentence for finding in of_fulmar if finding.name == name] == []
+
+
+def test_wisp_without_one_length_prints_labels_and_cards(tmp_path: Path) -> None:
+    wisp = shipped_folder("examples") / "wisp"
+    said = (wisp / "aircraft.yaml").read_text("utf-8") + (wisp / "harness.yaml").read_text("utf-8")
+    assert re.findall(r"(?:length|reach|lead|loop|slack|across|at): [0-9{]", said) == []
+    found = check(wisp)
+    assert {finding.name for finding in found.findings} == {"unmeasured"}
+    assert found.harness is not None
+    assert len(found.harness.circuits) == 5
+    # A label at each end of four leads and two halves more, one at each of two plugs; a card for each half and the hub.
+    assert len(wire_labels.content(found.harness).labels) == 2 * 5 + 2
+    assert len(pinout_cards.content(found.harness).hashes) == 2 * 2 + 1
+    printed = CliRunner().invoke(docgen, ["print", str(wisp), "wire-labels", "pinout-cards", "--to", str(tmp_path)])
+    assert (printed.exit_code, len(list(tmp_path.glob("*.pdf")))) == (0, 2)

@@ -62,6 +62,12 @@ def test_no_figure_of_wren_rests_on_a_hidden_length(hidden: dict[stripped.Measur
     assert_nothing_rests_on("wren", hidden)
 
 
+@pytest.mark.parametrize("name", ["wren", "fulmar"])
+def test_without_any_length_labels_and_cards_are_as_of_the_whole(name: str) -> None:
+    _, measures = stripped.of_example(name)
+    assert_nothing_rests_on(name, dict.fromkeys(measures, 1.2))
+
+
 @pytest.mark.long
 @settings(_SETTINGS, max_examples=8)
 @given(hidden("fulmar"))

@@ -145,7 +145,8 @@ def contents_of(harness: Harness) -> dict[str, Any]:
 
 def make_paperwork(harness: Harness, choice: Choice, standing: Standing = DRAFT) -> Paperwork:
     """Compose and draw every document that is wanted, with where it stands; of an assembly below its name."""
-    wanted = [document for document in DOCUMENTS if document.is_wanted(harness, choice)]
+    shown = harness if choice.assembly is None else harness.of_assembly(choice.assembly)
+    wanted = [document for document in DOCUMENTS if document.is_wanted(shown, choice)]
     contents = {document.stem: document.content(harness) for document in wanted}
     if choice.assembly is not None:
         return _of_assembly(harness, [(document, contents[document.stem]) for document in wanted], choice, standing)

@@ -52,7 +52,9 @@ class MeasuringContent:
 
 
 def is_wanted(harness: Harness) -> bool:
-    """Tell whether anything is not measured, so that the sheet is printed unasked."""
+    """Tell whether anything is not measured that the builder does not live with, so that it is printed unasked."""
+    if all(finding.accepted for finding in harness.findings if finding.name == "unmeasured"):
+        return False
     return any(not each.measured for name in harness.assemblies for _, each in _measures(harness, name))
 
 

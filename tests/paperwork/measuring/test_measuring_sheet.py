@@ -71,7 +71,7 @@ def test_the_sketch_hangs_each_place_on_the_run_that_leads_to_it(aircraft_folder
 def printed(folder: Path, to: Path, *words: str) -> set[str]:
     result = CliRunner().invoke(docgen, ["print", str(folder), *words, "--to", str(to)])
     assert result.exit_code == 0, result.output
-    return {path.name for path in to.iterdir()}
+    return {path.name for path in to.rglob("*.pdf")}
 
 
 def test_it_is_printed_where_something_is_not_measured_or_when_asked_for(
@@ -80,6 +80,11 @@ def test_it_is_printed_where_something_is_not_measured_or_when_asked_for(
     sheet = "measuring-sheet.pdf"
     assert sheet not in printed(EXAMPLES / "wren", tmp_path / "whole")
     assert sheet in printed(EXAMPLES / "wren", tmp_path / "asked", "measuring-sheet")
+    # A run that is not measured is accepted there, and its panels are measured here.
+    assert sheet not in printed(EXAMPLES / "fulmar", tmp_path / "accepted")
+    folder = aircraft_folder({"aircraft.yaml": [TAIL_RUN, POST]})
+    assert sheet in printed(folder, tmp_path / "fuselage", "--assembly", "fuselage")
+    assert sheet not in printed(folder, tmp_path / "panel", "--assembly", "left-panel")
     assert sheet in printed(aircraft_folder({"aircraft.yaml": [TAIL_RUN, POST]}), tmp_path / "open")
 
 
