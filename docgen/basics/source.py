@@ -29,6 +29,7 @@ _BLANKS = re.compile("[ \t\n\u00a0\u1680\u2000-\u200a\u202f\u205f\u3000]+")
 _FIGURES = re.compile(r"[+-]?\d+")
 _FIGURES_AND_UNIT = re.compile(r"\d+\s*[^\d\s]+")
 _TAB = "a tab stands where the line begins; YAML takes blanks there."
+_FIGURES_KEPT = 15  # all that a number surely holds
 _ONE_LINE, _UNFOLDED = 110, 1_000_000  # characters
 _SCALAR, _SEQUENCE, _MAPPING = (f"tag:yaml.org,2002:{kind}" for kind in ("str", "seq", "map"))
 _LOADER = getattr(yaml, "CLoader", yaml.Loader)
@@ -96,7 +97,7 @@ def _laid(value: object) -> tuple[yaml.Node, int]:
 def _text(value: object) -> str:
     if isinstance(value, bool):
         return "yes" if value else "no"
-    return decimal(value) if isinstance(value, int | float) else str(value)
+    return decimal(value, _FIGURES_KEPT) if isinstance(value, int | float) else str(value)
 
 
 def _scalar(text: str) -> yaml.ScalarNode:

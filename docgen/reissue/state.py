@@ -188,11 +188,16 @@ def _findings(harness: Harness) -> tuple[IssuedFinding, ...]:
         IssuedFinding(
             name=finding.name,
             level=str(finding.level),
-            on=_line(" ".join(finding.subject)),
+            on=_line(_entry(harness, *finding.subject)),
             sentence=_line(finding.sentence),
         )
         for finding in harness.findings
     )
+
+
+def _entry(harness: Harness, section: str, name: str) -> str:
+    """Return the entry that a finding stands on, a run by its places: its number is another when one is added."""
+    return f"{section} {' to '.join(harness.runs[int(name)].between) if section == 'runs' else name}"
 
 
 def _items(harness: Harness, contents: Mapping[str, Any], letter: str) -> dict[str, dict[str, IssuedItem]]:

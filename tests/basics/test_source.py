@@ -324,8 +324,8 @@ def test_what_is_written_reads_back_the_same(tmp_path_factory: pytest.TempPathFa
 
 
 def test_numbers_are_written_without_powers_of_ten_and_yes_and_no_in_words() -> None:
-    written = yaml_text({"mm": 1045.0, "a": 0.00001, "whole": 7, "built": True})
-    assert written == "{mm: 1045, a: 0.00001, whole: 7, built: yes}\n"
+    written = yaml_text({"mm": 1045.0, "long": 1234.5678, "a": 0.00001, "whole": 7, "built": True})
+    assert written == "{mm: 1045, long: 1234.5678, a: 0.00001, whole: 7, built: yes}\n"
 
 
 def test_what_is_long_is_written_below_each_other_so_that_lines_differ_where_values_do() -> None:
