@@ -119,6 +119,22 @@ def test_a_lead_of_other_roles_keeps_the_contacts_of_those_that_stay(wren: Build
     assert wren.marks()["left-aileron A"] == ["C2A22", "C1A22N"]
 
 
+def test_in_another_shell_what_has_a_contact_of_that_number_stays(wren: Builder) -> None:
+    wren.keep()
+    before = wren.contacts()
+    wren.change("    shell: block-6\n", "    shell: block-8\n")
+    assert wren.contacts() == before
+    contact = "{rating: 5 A, resistance: 5 mohm}"
+    shell = f"{{rows: [[2, 3, 4, 5]], pitch: {{across: 3 mm, down: 3 mm}}, outline: [18 mm, 9 mm], contact: {contact}}}"
+    (wren.folder / "parts.yaml").write_text(f"shells:\n  block-8: {shell}\n", "utf-8")
+    assert wren.contacts()["left-root"] == {
+        "2": "left-aileron positive",
+        "3": "left-aileron signal",
+        "4": "left-aileron negative",
+    }
+    assert "`left-aileron` has 4 at `left-root`, 1 as issued in A." in wren.found("moved")
+
+
 def test_a_joint_more_leaves_the_letter_of_the_lead_beyond_it(wren: Builder) -> None:
     """The lead from the root on is still B; the two before it, which were one, take C and D."""
     wren.keep()
