@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection
 from dataclasses import dataclass, replace
 
+from docgen.harness.assembly.through_openings import plan_threading, waits_of
 from docgen.harness.assembly.unmeasured import Waiting, waiting_leads
 from docgen.harness.continuity.isolation import Isolations, isolations
 from docgen.harness.continuity.netlist import Point
@@ -27,7 +28,8 @@ class RingOutContent:
     """All that is rung out, by assembly with disconnects parted, and then with all mated.
 
     `halves` is what is said of each half after its joint's name, `every_half` where it is always said. A `brief` sheet
-    leaves the millivolts out. Of leads that are `unmeasured` none are expected.
+    leaves the millivolts out. Of leads that are `unmeasured` none are expected. Plugs and halves `in_place` are filled
+    and rung out in the airframe.
     """
 
     assemblies: tuple[str, ...]
@@ -39,6 +41,7 @@ class RingOutContent:
     halves: dict[tuple[str, str], str]
     every_half: dict[tuple[str, str], str]
     unmeasured: tuple[Waiting, ...]
+    in_place: frozenset[tuple[str, ...]]
     brief: bool = False
 
     def place(self, point: Point, *, with_half: bool = False) -> str:
@@ -75,4 +78,5 @@ def content(harness: Harness) -> RingOutContent:
         halves=half_names(harness),
         every_half=half_names(harness, always=True),
         unmeasured=waiting_leads(harness),
+        in_place=frozenset(key[1:] for key in waits_of(plan_threading(harness))),
     )

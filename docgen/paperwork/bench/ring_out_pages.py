@@ -119,6 +119,7 @@ def _between_plugs(items: RingOutContent, name: str, readings: Sequence[Reading]
         some = [reading for reading in readings if (reading.start.place, reading.goal.place) == ends]
         start, goal = items.place(some[0].start), items.place(some[0].goal)
         says = f"from {start}" if goal == name else f"{start} – {goal}"
+        says += " · in place" if items.in_place.intersection(ends) else ""
         yield Stacked(name, under=says), [_wire(reading) for reading in some]
 
 

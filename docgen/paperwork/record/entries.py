@@ -6,7 +6,9 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from docgen.basics.colours import colour_words
 from docgen.basics.units import counted, decimal, millimetres
+from docgen.harness.assembly.passing import Waits
 from docgen.harness.assembly.splices import Splice, TailSplice
+from docgen.harness.assembly.through_openings import Threading
 from docgen.harness.electrical.sources import outputs_of
 from docgen.harness.model.airframe import NO_SLEEVE, Place, Point, Run
 from docgen.harness.model.circuits import Circuit, CutLead, End, Lead, Wire
@@ -198,6 +200,15 @@ def add_splice(lines: Lines, harness: Harness, splice: Splice) -> None:
     made = {"crimp": "crimped", "solder": "soldered"}[harness.splices.join]
     tube = named("tube", splice.tube.name if splice.tube is not None else None)
     lines.add(f"{splice.place}, {splice.role}: {joins}", f"{made} over {decimal(harness.splices.strip_mm)} mm", tube)
+
+
+def add_threading(lines: Lines, harness: Harness, threading: Threading) -> None:
+    """Add what goes through an opening, in its order, and what is put on when it is through."""
+    left_off = {Waits.NOTHING: "", Waits.HOUSING: " without its housing", Waits.CONTACTS: " bare"}
+    things = [passage.thing.name + left_off[passage.waits] for passage in threading.passages]
+    hole = opening_text(harness.runs[threading.run].hole_mm)
+    lines.add(f"{threading.start} to {threading.goal}, {hole}: {', '.join(things)}")
+    lines.add(f"then {threading.bundle_mm:.2f} mm thick", depth=1)
 
 
 def add_circuit(lines: Lines, _: Harness, circuit: Circuit) -> None:

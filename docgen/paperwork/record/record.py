@@ -9,6 +9,7 @@ from typing import Any
 
 from docgen.basics.findings import Finding
 from docgen.harness.assembly.splices import branch_splices, tail_splices
+from docgen.harness.assembly.through_openings import plan_threading
 from docgen.harness.model.circuits import Lead
 from docgen.harness.model.harness import Harness
 from docgen.paperwork.hashes import short_hash
@@ -131,6 +132,23 @@ def _add_finding(lines: Lines, harness: Harness, finding: Finding) -> None:
     lines.add(f"{finding.name} ({finding.level}), {entry}: {finding.sentence.rstrip('.')}{accepted}.")
 
 
+# How what is made goes into the airframe, and where its wires are joined for good.
+_BENCH = (
+    _Section(
+        "Through openings",
+        plan_threading,
+        entries.add_threading,
+        lambda harness, threading: harness.places[threading.start].assembly,
+    ),
+    _Section(
+        "Splices",
+        lambda harness: [*branch_splices(harness), *tail_splices(harness)],
+        entries.add_splice,
+        lambda harness, splice: harness.places[splice.place].assembly,
+    ),
+)
+
+
 def _sections(cards: CardHashes) -> tuple[_Section, ...]:
     """Return the sections of the record in order."""
     return (
@@ -150,12 +168,7 @@ def _sections(cards: CardHashes) -> tuple[_Section, ...]:
         ),
         _Section("Circuits", lambda harness: harness.every_circuit.values(), entries.add_circuit),
         _Section("Leads", _leads, entries.add_lead, lambda _, lead: str(lead.assembly)),
-        _Section(
-            "Splices",
-            lambda harness: [*branch_splices(harness), *tail_splices(harness)],
-            entries.add_splice,
-            lambda harness, splice: harness.places[splice.place].assembly,
-        ),
+        *_BENCH,
         _Section(
             "Volts and currents, packs at empty", lambda harness: [harness.results.circuits], results.add_circuits
         ),

@@ -157,3 +157,24 @@ def test_both_servos_are_loads_of_the_supply(aircraft_folder: AircraftFolder) ->
     assert isinstance(aircraft, list)
     findings = check(aircraft_folder({**changes, "aircraft.yaml": [*aircraft, flight]})).findings
     assert "endurance" in {finding.name for finding in findings}
+
+
+def test_a_splice_that_nothing_but_closed_runs_lead_to_is_found(aircraft_folder: AircraftFolder) -> None:
+    def found(closed: int, access: str = "") -> list[str]:
+        ways = WAYS
+        for way in WAYS.splitlines()[:closed]:
+            ways = ways.replace(way, way.replace("}", ", closed: yes}"))
+        changes = two_rudders()
+        said = changes["aircraft.yaml"]
+        assert isinstance(said, list)
+        places, _ = said
+        shut = (
+            places[0],
+            places[1].replace("tail-bay: {assembly: fuselage}", f"tail-bay: {{assembly: fuselage{access}}}"),
+        )
+        findings = check(aircraft_folder({**changes, "aircraft.yaml": [shut, (TAIL_RUN, ways)]})).findings
+        return [finding.sentence for finding in findings if finding.name == "access"]
+
+    assert found(2) == []
+    assert found(3) == ["`tail-bay` has no access and lies among closed runs, but wires are spliced there."]
+    assert found(3, ", access: hatch") == []

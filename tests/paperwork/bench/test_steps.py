@@ -7,10 +7,13 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
+from page_facts import sheets_of
 from printed_samples import Pull, samples_on
 from printed_steps import Cell, Sheet, printed_sheet, ring, sheets_on
 from reference.workmanship import CRIMP_PULL_MILITARY_N, CRIMP_PULL_N
-from resolved import EXAMPLES, harness_of
+from resolved import EXAMPLES, harness_of, record_of
+
+from docgen.paperwork.documents import Choice, make_paperwork
 
 if TYPE_CHECKING:
     from conftest import AircraftFolder
@@ -249,6 +252,20 @@ def test_labels_and_clips_stand_where_the_builder_wants_them(aircraft_folder: Ai
     says = {step.number: step.says for step in sheet.steps}
     assert says[11] == "each 40 mm behind its plug"
     assert says[15].startswith("every 90 mm where a hand reaches, within 50 mm of a fixed half")
+
+
+def test_what_is_filled_in_place_is_rung_out_there(aircraft_folder: AircraftFolder) -> None:
+    # The rudder's plug of 8 × 2.9 mm does not pass 8 mm, its contacts do.
+    hole = [("[radio-tray, tail-post],   length: 1140 mm", "[radio-tray, tail-post], length: 1140 mm, hole: 8 mm")]
+    harness = harness_of(aircraft_folder({"aircraft.yaml": hole}))
+    sheet = make_paperwork(harness, Choice(stems=("ring-out-sheet",))).files["ring-out-sheet.pdf"]
+    texts = [text.text for page in sheets_of(sheet) for text in page.texts]
+    assert [text for text in texts if "in place" in text] == ["receiver 4 – rudder · in place"]
+    record = record_of(harness)
+    said = "radio-tray to tail-post, 8 mm: rudder without its housing\n  then 4.45 mm thick\n"
+    assert f"\nThrough openings\n----------------\n{said}" in record.whole
+    assert said in record.parts["record/assembly-fuselage.txt"]
+    assert "Through openings" not in record_of(harness_of(EXAMPLES / "wren")).whole
 
 
 def test_where_nothing_comes_apart_there_are_no_whole_paths(
