@@ -14,7 +14,7 @@ STEP = 2**0.5  # from one height of type to the next: the series of ISO 3098
 ARROW_MM, _GAP_MM = 1.6, 0.8
 _TIGHT, _BETWEEN, _APART = 0.12, 0.2, 0.5  # space between lines over the height of what is small: least, good, most
 _APART_RUNS = 0.8  # space between texts of unlike height or weight in a line, over that height
-_LARGEST_MM, _MOST_STEPS = 7.5, 12
+_LARGEST_MM = 7.5
 _ROUNDING = 1e-9
 
 
@@ -151,26 +151,25 @@ class Fitted:
     function_mm: float
 
 
-def steps_mm(least_mm: float) -> list[float]:
-    """Return the heights that type may have, in the steps of ISO 3098 from a least one on."""
-    return [least_mm * STEP**i for i in range(_MOST_STEPS) if least_mm * STEP**i < _LARGEST_MM] or [least_mm]
+def fitted(text: LabelText, zone: Zone, small_mm: float) -> Fitted | None:
+    """Return what a label can say with small type of a height; nothing if not even its function fits.
+
+    The letter of a lead in words is said where the function is as large with it.
+    """
+    ways = (found for way in text.ways if (found := fitted_way(text.function, way, zone, small_mm)))
+    first = next(ways, None)
+    if first is None or not text.lead or first.way != next(text.ways):
+        return first
+    other = next(ways)
+    return other if other.function_mm > first.function_mm else first
 
 
-def fitted(text: LabelText, zone: Zone, small_mm: float, steps: Sequence[float]) -> Fitted | None:
-    """Return what a label can say with small type of a height; nothing if not even its function fits."""
-    ways = (fitted_way(text.function, way, zone, small_mm, steps) for way in text.ways)
-    return next((found for found in ways if found is not None), None)
-
-
-def fitted_way(function: str, way: Way, zone: Zone, small_mm: float, steps: Sequence[float]) -> Fitted | None:
+def fitted_way(function: str, way: Way, zone: Zone, small_mm: float) -> Fitted | None:
     """Return one way to say it with small type of a height, or nothing if it does not fit."""
-    found = None
+    found, height = None, small_mm
     arranged = list(_arranged(function, way, zone, small_mm))
-    for height in steps:
-        if height >= small_mm:
-            if not any(_fits(lines, zone, small_mm, height) for lines in arranged):
-                break
-            found = height
+    while height <= max(_LARGEST_MM, small_mm) and any(_fits(lines, zone, small_mm, height) for lines in arranged):
+        found, height = height, height * STEP
     return Fitted(zone, function, way, small_mm, found) if found is not None else None
 
 
@@ -235,7 +234,7 @@ def _fits(lines: Sequence[_Line], zone: Zone, small_mm: float, function_mm: floa
     between = _BETWEEN if function_mm > small_mm else _TIGHT
     high = sum(sum(_reach(line, small_mm, function_mm)) for line in lines) + between * small_mm * (len(lines) - 1)
     return high <= room.height_mm + _ROUNDING and all(
-        _width(line, small_mm, function_mm) <= room.width_mm for line in lines
+        _width(line, small_mm, function_mm) <= room.width_mm + _ROUNDING for line in lines
     )
 
 

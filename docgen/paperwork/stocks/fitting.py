@@ -13,12 +13,13 @@ from docgen.harness.bundling.tubes import GRIPS, TO_SPARE, fits
 from docgen.harness.checks import heat
 from docgen.harness.model.parts import TubePart
 from docgen.paperwork.labels.content import LabelItem
-from docgen.paperwork.labels.text import STEP, Fitted, SetLabel, Zone, fitted, fitted_way, set_label, steps_mm
+from docgen.paperwork.labels.text import STEP, Fitted, SetLabel, Zone, fitted, fitted_way, set_label
 from docgen.paperwork.layouts.forms import LayoutForm, LengthMm, TemperatureC
 from docgen.paperwork.stocks.findings import STOCK, TUBE, TYPE
 from docgen.paperwork.typesetting.ink import Ink, moved
 
 _HEIGHTS = 3  # of type on a sheet, at most
+_MOST_STEPS, _ROUNDING = 12, 1e-9
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,8 +74,10 @@ def fit_all(
     Type has at most three heights, in use none under the least; on all pieces of a size it is as large as each of them
     can have.
     """
-    steps, findings = steps_mm(least_mm), []
+    zones = (place.zone for _, places in labels for place in places if isinstance(place, Place))
+    steps = _steps({least_mm / zone.shrinks_to for zone in zones}, least_mm)
     fitted_ones: list[_Fit] = []
+    findings: list[Finding] = []
     for item, places in labels:
         fit = _best(item, places, least_mm, steps)
         if isinstance(fit, Finding):
@@ -82,13 +85,13 @@ def fit_all(
             continue
         fitted_ones.append(fit)
         findings += [*fit.place.findings, *_lacks(fit)]
-    heights = _heights({fit.said.small_mm for fit in fitted_ones}, steps)
+    heights = _heights({fit.said.small_mm for fit in fitted_ones})
     fitted_ones = [_raised(fit, heights) for fit in fitted_ones]
     sizes: dict[Hashable, list[_Fit]] = {}
     for fit in fitted_ones:
         sizes.setdefault(fit.alike, []).append(fit)
     chosen = {alike: _chosen(some, heights) for alike, some in sizes.items()}
-    return [_piece(fit, *chosen[fit.alike], heights) for fit in fitted_ones], findings
+    return [_piece(fit, *chosen[fit.alike]) for fit in fitted_ones], findings
 
 
 def _best(
@@ -100,9 +103,7 @@ def _best(
         if isinstance(place, Finding):
             less = less or place
             continue
-        wanted = least_mm / place.zone.shrinks_to
-        small_mm = next((step for step in steps if step >= wanted - 1e-9), wanted)
-        said = fitted(item.text, place.zone, small_mm, steps)
+        said = fitted(item.text, place.zone, _step_over(least_mm / place.zone.shrinks_to, steps))
         if said is not None and not said.way.lacks_place:
             return _Fit(item, place, said)
         if said is not None and not isinstance(less, _Fit):
@@ -112,10 +113,26 @@ def _best(
     return less
 
 
-def _heights(small_mm: set[float], steps: Sequence[float]) -> list[float]:
-    """Return the heights of type on the sheets: those that must be, and those next above them."""
-    must = sorted(small_mm)[-_HEIGHTS:]
-    return (must + [step for step in steps if must and step > must[-1]])[:_HEIGHTS]
+def _steps(wanted_mm: set[float], least_mm: float) -> list[float]:
+    """Return the heights that small type may have: fine steps where two of them do for all, else those of ISO 3098."""
+    steps: list[float] = []
+    for parts in (4, 2, 1):
+        steps = [least_mm * STEP ** (i / parts) for i in range(_MOST_STEPS * parts)]
+        if len({_step_over(wanted, steps) for wanted in wanted_mm}) < _HEIGHTS:
+            break
+    return steps
+
+
+def _step_over(wanted_mm: float, steps: Sequence[float]) -> float:
+    return next((step for step in steps if step >= wanted_mm - _ROUNDING), wanted_mm)
+
+
+def _heights(small_mm: set[float]) -> list[float]:
+    """Return the heights of type on the sheets: those that must be, and steps above them."""
+    heights = sorted(small_mm)[-_HEIGHTS:]
+    while heights and len(heights) < _HEIGHTS:
+        heights.append(heights[-1] * STEP)
+    return heights
 
 
 def _raised(fit: _Fit, heights: Sequence[float]) -> _Fit:
@@ -123,7 +140,7 @@ def _raised(fit: _Fit, heights: Sequence[float]) -> _Fit:
     if fit.said.small_mm in heights:
         return fit
     small_mm = next(height for height in heights if height > fit.said.small_mm)
-    said = fitted(fit.item.text, fit.place.zone, small_mm, heights)
+    said = fitted(fit.item.text, fit.place.zone, small_mm)
     return fit._replace(said=said) if said is not None else fit
 
 
@@ -134,24 +151,23 @@ def _chosen(some: Sequence[_Fit], heights: Sequence[float]) -> tuple[float, floa
     """
     small_mm = some[0].said.small_mm
     for larger in reversed([height for height in heights if height > small_mm]):
-        led = [_with(fit, larger, heights) for fit in some]
+        led = [_with(fit, larger) for fit in some]
         most = min((said.function_mm if said is not None else 0.0) for said in led)
         if most >= STEP * larger * (1 - 1e-9):
-            return larger, max(height for height in heights if height <= most)
+            return larger, max(height for height in heights if height <= most + _ROUNDING)
     most = min(fit.said.function_mm for fit in some)
-    return small_mm, max((height for height in heights if height <= most), default=small_mm)
+    return small_mm, max((height for height in heights if small_mm <= height <= most + _ROUNDING), default=small_mm)
 
 
-def _with(fit: _Fit, small_mm: float, heights: Sequence[float]) -> Fitted | None:
+def _with(fit: _Fit, small_mm: float) -> Fitted | None:
     """Return what a label says with its small type at another height, if it has room to say as much."""
-    return fitted_way(fit.said.function, fit.said.way, fit.place.zone, small_mm, heights)
+    return fitted_way(fit.said.function, fit.said.way, fit.place.zone, small_mm)
 
 
-def _piece(fit: _Fit, small_mm: float, function_mm: float, heights: Sequence[float]) -> Piece:
-    said = fit.said if small_mm == fit.said.small_mm else _with(fit, small_mm, heights)
+def _piece(fit: _Fit, small_mm: float, function_mm: float) -> Piece:
+    said = fit.said if small_mm == fit.said.small_mm else _with(fit, small_mm)
     assert said is not None
-    label = set_label(said, function_mm)
-    return Piece(fit.item, label, fit.place)
+    return Piece(fit.item, set_label(said, function_mm), fit.place)
 
 
 def _illegible(item: LabelItem, zone: Zone, least_type_mm: float) -> Finding:

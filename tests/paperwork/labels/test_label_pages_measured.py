@@ -15,6 +15,7 @@ import pytest
 from click.testing import CliRunner
 from measured import Box, PrintedPage, cells, mm, printed_pages, read
 from printed_labels import EXAMPLES, FLAG_MM, LAP_MM, LAYOUTS, Label, labels_on, printed_on
+from resolved import harness_of
 
 from docgen.cli import docgen
 
@@ -258,6 +259,9 @@ def test_every_label_is_printed_or_there_is_a_finding_that_names_it(on_stock: An
     result, asked = on_stock(example, stock), label_counts(example)
     done = Counter(function_of(example, label) for label in printed_on(result.pages, stock))
     found = set(re.findall(r"caution (?:tube|stock|type): the label `([^`]*)`", result.said))
+    circuits = harness_of(EXAMPLES / example).circuits  # of a twin it is said once
+    also = [name for names in re.findall(r"also: (.*)", result.said) for name in re.split(r", | and ", names)]
+    found |= {circuits[name].label for name in also if name in circuits}
     left_out = re.findall(r"left out, .*: (.*)", result.said)
     found |= {end.split(" at ")[0] for ends in left_out for end in ends.split(", ")}
     assert done <= asked

@@ -92,7 +92,9 @@ def test_a_shift_that_leaves_a_tape_no_room_is_found(run: Run) -> None:
     Path("printer.yaml").write_text("kind: printer\nscale: [100 %, 100 %]\nshift: [0 mm, 4 mm]\n")
     ran = run("print", WREN, "wire-labels", "--stock", "tape-6", "--printer", "printer.yaml", "--to", "paper")
     assert ran.exit_code == 0
-    assert len(re.findall("caution (?:type|tube): the label", ran.stderr)) == 12
+    # Of twelve labels; what is found on the left and on the right is said once.
+    assert len(re.findall("caution (?:type|tube): the label", ran.stderr)) == 8
+    assert ran.stderr.count("also: right-aileron") == 4
     assert "4.8 mm at its edges" in ran.stderr
     assert not Path("paper/wire-labels.pdf").exists()
 
