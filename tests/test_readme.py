@@ -99,3 +99,53 @@ def test_the_other_commands_work(words: str, told: list[str], run: Run) -> None:
     said = run("print", "gull", *words.split())[1].splitlines()
     wanted = [*told, "contacts and marks may still move; before the first crimp: docgen issue gull"]
     assert [line.startswith(start) for line, start in zip(said, wanted, strict=True)] == [True] * len(wanted)
+
+
+SMALL_PLUG = """plugs:
+  servo-3-small:
+    contacts: {1: negative, 2: positive, 3: signal}
+    equipment: sockets
+    contact: {rating: 3 A, resistance: 10 mohm, strip: 2 mm, takes: [28 AWG, 22 AWG], over: 1.7 mm}
+    size: [6.0 mm, 2.5 mm]
+"""
+LIGHT = """  tip-light:
+    kind: light
+    place: left-aileron
+    lead: 80 mm
+    plug: light-2
+    current: {working: 100 mA}
+    volts: {least: 4.5 V, most: 9 V}
+"""
+
+
+@pytest.mark.long
+def test_the_swap_is_shown_as_it_goes(run: Run, tmp_path: Path) -> None:
+    """A servo with another plug, then a light: what each command says."""
+    run("new", "gull")
+    run("issue", "gull")
+    run("built", "gull")
+    edit = Editor(tmp_path / "gull")
+    servo, circuit = (next(block for block in blocks() if name in block) for name in ("    plug: servo-3-s", "  tip-l"))
+    (tmp_path / "gull" / "parts.yaml").write_text(SMALL_PLUG, encoding="utf-8")
+    edit("harness.yaml", "    place: tail-post\n    lead: 300 mm\n    plug: servo-3\n", servo)
+    edit("aircraft.yaml", "revision: A", "revision: B")
+    assert run("compare", "gull")[0] in blocks()
+    assert "".join(run("issue", "gull")) in blocks()
+    run("built", "gull")
+    edit("harness.yaml", "\n# Where", f"{LIGHT}\n# Where")
+    edit("harness.yaml", "circuits:\n", f"circuits:\n{circuit}")
+    edit("aircraft.yaml", "revision: B", "revision: C")
+    assert run("compare", "gull")[0] in blocks()
+    assert run("issue", "gull")[0] in blocks()
+
+
+class Editor:
+    """Replaces what stands once in a file of a folder."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+
+    def __call__(self, file: str, old: str, new: str) -> None:
+        text = (self.folder / file).read_text(encoding="utf-8")
+        assert text.count(old) == 1
+        (self.folder / file).write_text(text.replace(old, new), encoding="utf-8")

@@ -16,7 +16,8 @@ from docgen.commands.shown import FOLDER, show
 @click.argument("folder", metavar="DIR", type=FOLDER)
 @paper_options
 @click.option("--as-built", is_flag=True, help="The aircraft has been altered already: nothing is left to cut.")
-def issue(folder: Path, to: Path | None, as_built: bool, **options: Any) -> None:
+@click.option("--all", "every", is_flag=True, help="Print the whole set too, not only what differs.")
+def issue(folder: Path, to: Path | None, as_built: bool, every: bool, **options: Any) -> None:
     """Keep what is to be in the aircraft of DIR under its revision, and print it: first all, later what differs.
 
     It is kept in DIR/issued; from then on contacts, wire numbers and marks stay, whatever is added or taken out.
@@ -38,7 +39,7 @@ def issue(folder: Path, to: Path | None, as_built: bool, **options: Any) -> None
     target = to or Path("out") / folder.resolve().name
     now = Now(folder, checked.harness, checked.issues, checked.issued, checked.where)
     try:
-        done = issue_now(now, target, choice, as_built=as_built)
+        done = issue_now(now, target, choice, as_built=as_built, every=every)
     except Refused as refused:
         _stop(f"{refused.sentence} {refused.do}")
     except OSError as error:

@@ -160,11 +160,11 @@ class IssuedCircuit(Form):
 
 
 class IssuedSleeve(Form):
-    """One piece of protection, over runs between two places, and the leads in it."""
+    """One piece of protection, over so much of runs between two places, and the leads in it."""
 
     kind: Text
     splits: bool = False
-    covered_mm: float | None
+    run_mm: float | None = None
     cut_mm: float | None
     leads: Texts
 

@@ -69,6 +69,7 @@ class _Comparison:
         return Differences(
             was=old.issue,
             now=new.issue,
+            between=new.after if new.after != old.issue else "",
             broken=(*self._plugs(), *self._found()),
             taken=same.taken,
             circuits=tuple(each for each in changed if each.facts or each.was != each.now),
@@ -76,6 +77,7 @@ class _Comparison:
             figures=tuple(self._figures()),
             wiring=self.wires,
             sleeves=tuple(self._sleeves()),
+            threaded=dict(self._threaded()),
             put_on=tuple(self._put_on()),
             stripped=tuple(self._stripped()),
             cards=tuple(self._cards()),
@@ -146,8 +148,16 @@ class _Comparison:
         """Walk sleeves that are others; one only cut otherwise because its bundle is, stays."""
         for ends in dict.fromkeys([*self.old.sleeves, *self.new.sleeves]):
             was, now = self.old.sleeves.get(ends), self.new.sleeves.get(ends)
-            if was is None or now is None or (was.kind, was.covered_mm) != (now.kind, now.covered_mm):
+            if was is None or now is None or (was.kind, was.run_mm) != (now.kind, now.run_mm):
                 yield OtherSleeve(ends, was, now)
+
+    def _threaded(self) -> Iterator[tuple[str, tuple[str, ...]]]:
+        """Walk sleeves that stay through which new leads go, with those."""
+        others = {sleeve.ends for sleeve in self._sleeves()}
+        for ends, sleeve in self.new.sleeves.items():
+            leads = tuple(lead for lead in sleeve.leads if lead in self.wires.anew)
+            if leads and ends not in others:
+                yield ends, leads
 
     @cached_property
     def _labels(self) -> dict[str, tuple[str, IssuedItem]]:

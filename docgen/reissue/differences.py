@@ -67,12 +67,15 @@ class OtherLabel:
 class Differences:
     """All that differs; labels `stripped` have the keys that they had, `checks` are by circuit.
 
-    `figures` are of circuits that are checked again, `sheets` the documents that say something else. `perhaps` are
-    circuits of issues that were never said to be built, and are gone: their wires may be there.
+    New leads are `threaded` through sleeves that stay, by the places at their ends. `figures` are of circuits that are
+    checked again, `sheets` the documents that say something else. Issues up to `between` were never said to be built:
+    `perhaps` are circuits of those that are gone, whose wires may be there.
     """
 
     was: str
     now: str
+    between: str = ""
+    is_built: bool = False
     broken: tuple[Broken, ...] = ()
     taken: tuple[Taken, ...] = ()
     circuits: tuple[Changed, ...] = ()
@@ -80,6 +83,7 @@ class Differences:
     figures: tuple[Changed, ...] = ()
     wiring: Wiring = field(default=Wiring())
     sleeves: tuple[OtherSleeve, ...] = ()
+    threaded: dict[str, tuple[str, ...]] = field(default_factory=dict)
     put_on: tuple[OtherLabel, ...] = ()
     stripped: tuple[OtherLabel, ...] = ()
     cards: tuple[OtherCard, ...] = ()
@@ -97,4 +101,4 @@ class Differences:
     @property
     def as_built(self) -> Differences:
         """Return them where the aircraft has been altered already: nothing is left to do to wires and sleeves."""
-        return replace(self, wiring=Wiring(), sleeves=())
+        return replace(self, wiring=Wiring(), sleeves=(), threaded={}, is_built=True)

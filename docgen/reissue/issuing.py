@@ -13,10 +13,11 @@ from docgen.definition.kept import NOTHING_ISSUED, Issued
 from docgen.definition.load import FILES
 from docgen.definition.model import Where
 from docgen.harness.model.harness import Harness
-from docgen.paperwork.documents import Choice, Output, contents_of, make_paperwork
+from docgen.paperwork.documents import Choice, Output, Paperwork, contents_of, make_paperwork
 from docgen.paperwork.file_set import held
 from docgen.paperwork.output_folder import prepared_paper
 from docgen.reissue.keeping import keep_built, keep_issue, settle
+from docgen.reissue.rework import rework
 from docgen.reissue.standing import standing_of
 from docgen.reissue.state import make_state
 
@@ -45,7 +46,7 @@ class Now:
     where: Where
 
 
-def issue(now: Now, target: Path, choice: Choice, *, as_built: bool = False) -> Issuing:
+def issue(now: Now, target: Path, choice: Choice, *, as_built: bool = False, every: bool = False) -> Issuing:
     """Keep the state of an aircraft under its revision, and print: the first time all, later what differs.
 
     Raises OSError and Refused with nothing kept.
@@ -55,6 +56,7 @@ def issue(now: Now, target: Path, choice: Choice, *, as_built: bool = False) -> 
         target: the output folder.
         choice: paper, stock and the first label.
         as_built: whether the aircraft has been altered already.
+        every: whether the whole set is printed too.
 
     """
     issues, letter, last = now.issues, now.harness.aircraft.revision, now.issues.last
@@ -65,13 +67,16 @@ def issue(now: Now, target: Path, choice: Choice, *, as_built: bool = False) -> 
     if letter.casefold() in (known.casefold() for known in issues.letters):
         return Issuing(findings=[_taken(now)])
     then = replace(issues, dates={**issues.dates, letter: state.date}, last=state)
-    paper = make_paperwork(now.harness, choice, standing_of(then, NOTHING_ISSUED.same))
-    below = target / REWORK if last else target
-    outputs = [output._replace(path=f"{below}/{output.path}") for output in paper.outputs]
-    issuing = Issuing(letter, outputs, paper.findings, paper.notes)
-    if has_errors(paper.findings):
-        return Issuing(findings=paper.findings)
-    with prepared_paper({below: paper.files}, whole=True) as put:
+    standing = standing_of(then, NOTHING_ISSUED.same)
+    papers: dict[Path, Paperwork] = {}
+    if issues.base is not None:
+        papers[target / REWORK] = rework(issues.base, state, now.harness, choice, standing, as_built=as_built)
+    if issues.base is None or every:
+        papers[target] = make_paperwork(now.harness, choice, standing)
+    issuing = _issuing(letter, papers)
+    if has_errors(issuing.findings):
+        return Issuing(findings=issuing.findings)
+    with prepared_paper({folder: paper.files for folder, paper in papers.items()}, whole=True) as put:
         with held(now.folder / ISSUED):
             _check_unchanged(now.folder, issues)
             keep_issue(now.folder, letter, {**files, STATE: state_text(state).encode()})
@@ -80,7 +85,15 @@ def issue(now: Now, target: Path, choice: Choice, *, as_built: bool = False) -> 
             notes = put()
         except OSError as error:
             return replace(issuing, outputs=[], unwritten=f"{error.filename or now.folder}: {error.strerror}")
-    return replace(issuing, notes=paper.notes + notes)
+    return replace(issuing, notes=issuing.notes + notes)
+
+
+def _issuing(letter: str, papers: Mapping[Path, Paperwork]) -> Issuing:
+    """Return what came of paper by its folders; what is found in both is told once."""
+    outputs = [out._replace(path=f"{folder}/{out.path}") for folder, paper in papers.items() for out in paper.outputs]
+    findings = {finding: None for paper in papers.values() for finding in paper.findings}
+    notes = {note: None for paper in papers.values() for note in paper.notes}
+    return Issuing(letter, outputs, list(findings), list(notes))
 
 
 def files_of(folder: Path) -> dict[str, bytes]:

@@ -175,10 +175,15 @@ def _sleeves(harness: Harness) -> dict[str, IssuedSleeve]:
         name = " to ".join(sleeve.ends)
         more = sum(key.split(" #")[0] == name for key in sleeves)
         leads = next(bundle.leads for bundle in harness.bundles if bundle.sleeve == sleeve)
-        covered_mm, cut_mm = map(figure, (sleeve.covered_mm, sleeve.cut_length_mm))
+        lengths = [harness.runs[run].length_mm for run in sleeve.runs]
+        run_mm = None if None in lengths else figure(sum(length for length in lengths if length is not None))
         key = f"{name} #{more + 1}" if more else name
         sleeves[key] = IssuedSleeve(
-            kind=sleeve.kind.name, splits=sleeve.kind.splits, covered_mm=covered_mm, cut_mm=cut_mm, leads=leads
+            kind=sleeve.kind.name,
+            splits=sleeve.kind.splits,
+            run_mm=run_mm,
+            cut_mm=figure(sleeve.cut_length_mm),
+            leads=leads,
         )
     return sleeves
 

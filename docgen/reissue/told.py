@@ -22,6 +22,9 @@ CHECKED = {
     "volts": "volts borne",
     "idle": "idle current",
 }
+# By how wires are joined; `kept` with the contact that they have.
+_OUT_OF = {"kept": "extract", "crimp": "extract, cut off", "solder": "unsolder", SPLICE: "cut out of the splice"}
+_INTO = {"kept": "insert", "crimp": "crimp, insert", "solder": "new tube, solder", SPLICE: "new tube, splice"}
 _UNITS = {"_mm": " mm", "_a": " A", "_v": " V", "_s": " s"}
 _WORDS = {
     "lead_mm": "own lead",
@@ -79,11 +82,28 @@ def _lines(of: Differences) -> Iterator[str]:
     yield from _under("No longer holds:", map(broken_text, of.broken))
     for name, about in by_circuit(of).items():
         yield from _under(f"{name}:", about)
-    cards = (f"{card.card}: {_card(card.was, card.now)}" for card in of.cards)
-    yield from _under("Cards:", cards)
+    for does, cards in (
+        ("replace", [card.card for card in of.cards if card.was and card.now]),
+        ("put in", [card.card for card in of.cards if not card.was]),
+        ("tear up", [card.card for card in of.cards if not card.now]),
+    ):
+        yield from _under(f"Cards to {does}:", cards)
     yield from _under("Sleeves:", (f"{sleeve.ends}: {sleeve_text(sleeve.was, sleeve.now)}" for sleeve in of.sleeves))
-    yield from _under("Other sheets that say something else:", of.sheets)
-    yield from _under(f"May be there, of issues after {of.was} that are not said to be built:", of.perhaps)
+    threaded = (f"{ends}: thread {', '.join(leads)} through" for ends, leads in of.threaded.items())
+    yield from _under("Sleeves that stay:", threaded)
+    yield from _under("Documents that say something else:", of.sheets)
+    if of.between:
+        yield between_text(of)
+
+
+def between_text(of: Differences) -> str:
+    """Say that issues were not said to be built, and what of them may be there."""
+    says = f"Issues after {of.was}, up to {of.between}, are not said to be built: parts of them may be in the aircraft"
+    return (
+        f"{says}, {', '.join(of.perhaps)} too; look before each step."
+        if of.perhaps
+        else f"{says}; look before each step."
+    )
 
 
 def _under(head: str, some: Iterable[str]) -> list[str]:
@@ -119,8 +139,8 @@ def by_circuit(of: Differences) -> dict[str, list[str]]:
         *((piece.lead, f"cut {pieces_text(some)}") for piece, some in _by_lead(wires.cut)),
         *((lead, "take the whole lead out") for lead in wires.removed),
         *(
-            (move.lead, f"{'put into' if into else 'take out of'} {moves_text(some)}")
-            for move, into, some in _ends(wires.moves)
+            (some[0].lead, f"{'put into' if some[0].into else 'take out of'} {moves_text(some)}, {how_text(some[0])}")
+            for some in _ends(wires.moves)
         ),
         *((each.lead, plugged_text(each)) for each in wires.plugged),
         *((lead, f"label at {at}: {texts}") for (lead, at), texts in labels_text(of).items()),
@@ -148,13 +168,12 @@ def _by_lead(pieces: Sequence[Piece]) -> Iterator[tuple[Piece, list[Piece]]]:
         yield of[0], of
 
 
-def _ends(moves: Sequence[Move]) -> Iterator[tuple[Move, bool, list[Move]]]:
+def _ends(moves: Sequence[Move]) -> Iterator[list[Move]]:
     """Walk moves that are one act: of one lead, at one end, one way."""
     ends: dict[tuple[str, str, bool], list[Move]] = {}
     for move in moves:
         ends.setdefault((move.lead, move.spot.at, move.into), []).append(move)
-    for (*_, into), some in ends.items():
-        yield some[0], into, some
+    yield from ends.values()
 
 
 def pieces_text(pieces: Sequence[Piece]) -> str:
@@ -163,11 +182,17 @@ def pieces_text(pieces: Sequence[Piece]) -> str:
     return f"{length_text(first.cut_mm)}, {first.gauge}, {', '.join(piece.colour or first.wire for piece in pieces)}"
 
 
+def how_text(move: Move) -> str:
+    """Say how a wire comes out or goes in: with its contact, or cut off and crimped, soldered or spliced anew."""
+    kept = move.crimped and move.spot.join == "crimp"
+    return (_INTO if move.into else _OUT_OF)["kept" if kept else move.spot.join]
+
+
 def moves_text(moves: Sequence[Move]) -> str:
     """Say which wires at which contacts of an end."""
     spot = moves[0].spot
     spliced = f" {SPLICE}" if spot.join == SPLICE and spot.contacts else ""
-    return f"{spot.at}{spliced} {', '.join(map(contact_text, moves))}"
+    return f"{spot.at}{spliced}: {', '.join(map(contact_text, moves))}"
 
 
 def contact_text(move: Move) -> str:
@@ -192,10 +217,6 @@ def sleeve_text(was: IssuedSleeve | None, now: IssuedSleeve | None) -> str:
 def length_text(length_mm: float | None) -> str:
     """Say a length, or that it is not known."""
     return f"{decimal(length_mm)} mm" if length_mm is not None else "length not measured"
-
-
-def _card(was: str, now: str) -> str:
-    return ", ".join(filter(None, (f"tear up {was}" if was else "", f"put in {now}" if now else "")))
 
 
 def changed_texts(changed: Changed) -> list[str]:

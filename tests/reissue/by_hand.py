@@ -17,16 +17,20 @@ done again follows from these rules, common practice all, no source:
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 SERVO_CHECKS = "direction centre ends fail-safe volts idle"
 
 
 @dataclass(frozen=True)
 class Change:
-    """Replacements in the files, each text there once, and what follows; what is not said must not come out."""
+    """Replacements in the files, each text there once, and what follows; what is not said must not come out.
+
+    `before` are those that had been made in what is in the aircraft.
+    """
 
     edits: tuple[tuple[str, str], ...]
+    before: tuple[tuple[str, str], ...] = ()
     no_longer: tuple[str, ...] = ()
     same: tuple[str, ...] = ()
     cut: Mapping[str, int] = field(default_factory=dict)
@@ -43,25 +47,21 @@ class Change:
     checks: Mapping[str, str] = field(default_factory=dict)
 
 
-_RUDDER = """    lead: 300 mm
-    lead_wire: lead-22
-    plug: servo-3
-    plug_at: fin-base
-    current: {idle: 30 mA, working: 0.6 A, stall: 3.4 A}
-"""
+_RUDDER = "    place: fin\n    lead: 300 mm\n    lead_wire: lead-22\n    plug: servo-3\n"
+_STALL = "working: 0.6 A, stall: 3.4 A}"
 
 # Another servo, its lead 60 mm shorter. Fin to fin-base is 165 mm of run: 240 mm reach. It stalls at 3.8 A: own
 # resistance was 0.9362 V / 3.4 A (0.2754 ohm, noted in the example) less 2 x 60 mm x 16.20 ohm/1000 ft = 0.0064, so
 # 0.269 ohm x 3.8 A = 1.02 V; 6.6 V less that and some 0.35 V shared leaves 5.2, over 4.8 + 0.3. Its `drop` was over
 # before, and accepted. The plug is the same, nothing names the servo's lead: nothing is cut or printed again.
 STRONGER_SERVO = Change(
-    edits=((_RUDDER, _RUDDER.replace("300 mm", "240 mm").replace("3.4 A", "3.8 A")),),
+    edits=((_RUDDER, _RUDDER.replace("300 mm", "240 mm")), (_STALL, _STALL.replace("3.4 A", "3.8 A"))),
     checks={"rudder": SERVO_CHECKS},
 )
 
 # As before, but it stalls at 4.6 A: 0.269 ohm x 4.6 A = 1.24 V and some 0.4 V shared leave 4.96 V, under 5.1: `volts`.
 TOO_STRONG_A_SERVO = Change(
-    edits=((_RUDDER, _RUDDER.replace("300 mm", "240 mm").replace("3.4 A", "4.6 A")),),
+    edits=((_RUDDER, _RUDDER.replace("300 mm", "240 mm")), (_STALL, _STALL.replace("3.4 A", "4.6 A"))),
     no_longer=("volts equipment rudder",),
     checks={"rudder": SERVO_CHECKS},
 )
@@ -170,6 +170,10 @@ ADDED_FIRST = _added(("circuits:\n  # Radio supply.\n", "circuits:\n" + _STROBE)
 ADDED_IN_THE_MIDDLE = _added(("  rudder:\n    label: RUDDER\n", _STROBE + "  rudder:\n    label: RUDDER\n"))
 ADDED_LAST = _added(("\nallowances: {slack", _STROBE + "\nallowances: {slack"))
 
+# As added, but it had been planned before: contacts, port and number were kept for it, so spares are as before.
+_PLANNED = (_EQUIPMENT, ("\nallowances: {slack", _STROBE + "    planned: yes\n\nallowances: {slack"))
+PLANNED = replace(ADDED_LAST, before=_PLANNED, no_longer=())
+
 _TAIL_LIGHT = """  tail-light:
     label: TAIL LIGHT
     from: lamp-unit TAIL
@@ -205,6 +209,13 @@ TAKEN_OUT = Change(
     edits=((_TAIL_LIGHT, ""), (_TAIL_LAMP, "")),
     removed=("tail-light A", "tail-light B"),
     out=(*_OF_THE_TAIL_LIGHT, *_BEHIND_THE_TAIL),
+    cards=("tail fixed", "tail loose", "lamp-unit"),
+)
+
+# Left in, both plugs are pulled and capped; contacts at the joint stay.
+LEFT_IN = Change(
+    edits=((_TAIL_LIGHT, _TAIL_LIGHT + "    left_in: yes\n"),),
+    capped=("lamp-unit TAIL", "tail-light"),
     cards=("tail fixed", "tail loose", "lamp-unit"),
 )
 

@@ -1,0 +1,80 @@
+"""Take what differs; return what is done under each cover, lead by lead: taken out, put in, plugged, labelled."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from docgen.definition.issued import State
+from docgen.reissue.differences import Differences, OtherLabel
+from docgen.reissue.moves import Move, Plugging
+
+
+@dataclass(frozen=True)
+class Stop:
+    """One end of a lead, at a plug, half or splice: what comes out, goes in, is plugged, and which labels change.
+
+    What is `live` may be: a pack's own plug.
+    """
+
+    place: str
+    assembly: str
+    access: str
+    lead: str
+    function: str
+    at: str
+    live: bool
+    out: tuple[Move, ...]
+    into: tuple[Move, ...]
+    plugged: tuple[Plugging, ...]
+    stripped: tuple[OtherLabel, ...]
+    put_on: tuple[OtherLabel, ...]
+
+    @property
+    def is_open(self) -> bool:
+        """Tell whether wires go in there, so that a tube passes before."""
+        return bool(self.into)
+
+
+def stops(of: Differences, old: State, new: State) -> tuple[Stop, ...]:
+    """Return what is done at each end, by the places in the order in which they are written."""
+    wires, ends = of.wiring, {}
+    for move in wires.moves:
+        ends[move.lead, move.spot.at] = move.spot.place
+    for plugging in wires.plugged:
+        spots = [spot for spot in (plugging.was, plugging.now) if spot is not None]
+        ends |= {(plugging.lead, spot.at): spot.place for spot in spots}
+    ends |= {(label.lead, label.at): label.place for label in (*of.stripped, *of.put_on)}
+    order = [*new.places, *(place for place in old.places if place not in new.places)]
+    found = [_stop(of, old, new, lead, at, place) for (lead, at), place in ends.items()]
+    return tuple(sorted(found, key=lambda stop: order.index(stop.place)))
+
+
+def _stop(of: Differences, old: State, new: State, lead: str, at: str, place: str) -> Stop:
+    where = new.places.get(place) or old.places[place]
+    here = [move for move in of.wiring.moves if (move.lead, move.spot.at) == (lead, at)]
+    packs = {name for state in (old, new) for name, entry in state.equipment.items() if entry.kind == "battery"}
+    return Stop(
+        place=place,
+        assembly=where.assembly,
+        access=where.access,
+        lead=lead,
+        function=function_of(old, new, lead),
+        at=at,
+        live=any(move.spot.name in packs for move in here),
+        out=tuple(move for move in here if not move.into),
+        into=tuple(move for move in here if move.into),
+        plugged=tuple(each for each in of.wiring.plugged if each.lead == lead and at in _ends_of(each)),
+        stripped=tuple(label for label in of.stripped if (label.lead, label.at) == (lead, at)),
+        put_on=tuple(label for label in of.put_on if (label.lead, label.at) == (lead, at)),
+    )
+
+
+def _ends_of(plugging: Plugging) -> list[str]:
+    return [spot.at for spot in (plugging.was, plugging.now) if spot is not None]
+
+
+def function_of(old: State, new: State, lead: str) -> str:
+    """Say a lead as its labels do: its circuit's function and its letter; of a tail its common."""
+    name, _, letter = lead.rpartition(" ")
+    circuit = new.circuits.get(name) or old.circuits.get(name)
+    return f"{circuit.label} {letter}" if circuit is not None else letter

@@ -1,0 +1,98 @@
+"""Take what is done at each end of leads; return its table: out and in by number and colour, plugs, labels."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+
+from docgen.basics.findings import listed
+from docgen.paperwork.page_kit.blocks import Block
+from docgen.paperwork.page_kit.cells import Cell, Stacked, Tick
+from docgen.paperwork.page_kit.sheets import AREA_MM
+from docgen.paperwork.page_kit.tables import TICKED_MM, Column, Row, table
+from docgen.paperwork.typesetting.typeface import PLAIN_MM
+from docgen.reissue.hatch import Stop
+from docgen.reissue.moves import Move
+from docgen.reissue.told import contact_text, how_text
+
+ABOVE_MM = 1.5  # over the headings of a table
+_LIVE = "bare one wire at a time, the other insulated"
+
+
+def with_head(columns: Sequence[Column], rows: Sequence[Row]) -> list[Block]:
+    """Return a table below its headings, an empty column left out; nothing without rows."""
+    used = [i for i in range(len(columns)) if any(row.cells[i] for row in rows)]
+    kept = [Row(tuple(row.cells[i] for i in used), row.rule) for row in rows]
+    as_set = table([columns[i] for i in used], kept, AREA_MM[0], TICKED_MM)
+    return [replace(as_set.head(), above_mm=ABOVE_MM), *as_set.blocks(kept)] if kept else []
+
+
+def hatch_table(some: Iterable[Stop]) -> list[Block]:
+    """Return a row for each end of a lead at which something is done, by covers."""
+    columns = [
+        Column("cover", PLAIN_MM),
+        Column("lead", PLAIN_MM, bold=True),
+        Column("at", PLAIN_MM),
+        Column(Stacked("take out"), PLAIN_MM, PLAIN_MM, bold=True),
+        Column("", wraps=False),
+        Column(Stacked("label")),
+        Column("", wraps=False),
+        Column(Stacked("put in"), PLAIN_MM, PLAIN_MM, bold=True),
+        Column("", wraps=False),
+    ]
+    rows = []
+    last = ""
+    for stop in some:
+        cover = Stacked(stop.access or stop.place, under=f"{stop.place}, {stop.assembly}")
+        cells: tuple[Cell, ...] = (
+            cover if stop.place != last else "",
+            Stacked(stop.function, under=stop.lead),
+            Stacked(stop.at, under=_LIVE if stop.live else ""),
+            *_done_at(_moved(stop.out), _pulled(stop)),
+            *_done_at(_labelled(stop), None),
+            *_done_at(_moved(stop.into), _plugged(stop)),
+        )
+        rows.append(Row(cells, rule=True))
+        last = stop.place
+    return with_head(columns, rows)
+
+
+def _done_at(moved: Stacked | None, plugged: Stacked | None) -> tuple[Cell, Cell]:
+    """Return what is done, and its tick."""
+    cell = moved or plugged
+    return (cell, Tick()) if cell is not None else ("", "")
+
+
+def _moved(moves: Sequence[Move]) -> Stacked | None:
+    """Say by number and colour which wires come out or go in, and how; with marks where two have one colour."""
+    if not moves:
+        return None
+    alike = Counter(move.colour for move in moves)
+    said = [contact_text(move) + (f" {move.mark}" if alike[move.colour] > 1 else "") for move in moves]
+    first = moves[0]
+    how = how_text(first)
+    return Stacked(", ".join(said), under=f"{'new wires' if first.into else 'old wires'}: {how}" if first.anew else how)
+
+
+def _pulled(stop: Stop) -> Stacked | None:
+    for plugging in stop.plugged:
+        if plugging.was is not None and plugging.was.at == stop.at:
+            return Stacked("unplug", under="dead: cap it" if plugging.capped else "the whole plug")
+    return None
+
+
+def _plugged(stop: Stop) -> Stacked | None:
+    for plugging in stop.plugged:
+        if plugging.now is not None and plugging.now.at == stop.at:
+            return Stacked("plug in", under="the whole plug")
+    return None
+
+
+def _labelled(stop: Stop) -> Stacked | None:
+    if not stop.stripped and not stop.put_on:
+        return None
+    off, on = (listed(label.says for label in labels) for labels in (stop.stripped, stop.put_on))
+    off, on = off and f"off {off}", on and f"on {on}"
+    how = ("tube, slid on first" if stop.is_open else "wrap or flag") if on else ""
+    return Stacked(on or off, over=off if on else "", under=how)

@@ -1,0 +1,230 @@
+"""Take what differs between the aircraft and an issue; return the rework sheet: in the order of bench and hatch."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from docgen.basics.units import decimal, millimetres
+from docgen.definition.issued import IssuedCircuit, State
+from docgen.paperwork.bench import ring_out_pages
+from docgen.paperwork.bench.ring_out_content import RingOutContent
+from docgen.paperwork.field import hangar_pages
+from docgen.paperwork.layouts.forms import PageLayout
+from docgen.paperwork.page_kit.blocks import GRID_MM, Block, Group
+from docgen.paperwork.page_kit.cautions import caution
+from docgen.paperwork.page_kit.cells import Stacked, Swatch, Tick
+from docgen.paperwork.page_kit.sheets import AREA_MM, Sheets
+from docgen.paperwork.page_kit.tables import TICKED_MM, Column, Row, heading, table
+from docgen.paperwork.standing import SHEETS
+from docgen.paperwork.typesetting.composed import Composed
+from docgen.paperwork.typesetting.title_block import TitleBlock
+from docgen.paperwork.typesetting.typeface import PLAIN_MM
+from docgen.reissue.differences import Differences, OtherCard
+from docgen.reissue.hatch import function_of, stops
+from docgen.reissue.hatch_table import ABOVE_MM, hatch_table, with_head
+from docgen.reissue.told import CHECKED, between_text, broken_text, changes, length_text
+
+STEM = "rework-sheet"
+CAUTION = (
+    "Packs unplugged and out before a joint is parted; never pull by the wires. Blades away from the hand; a heat "
+    "gun never near packs or fuel."
+)
+_OUT = "All packs out of the aircraft, and all equipment unplugged that is worked on. Go by number and colour."
+_MADE_SAFE = "Engine and motor made safe, propellers off; hands clear of surfaces, gear and doors."
+_CLEAR = "Hands clear of surfaces, gear and doors."
+_ENGINES = ("engine unit", "speed controller", "motor", "ignition")
+_DONE = "All of this is done in the aircraft. Say so: docgen built, and the folder of the aircraft."
+
+
+@dataclass(frozen=True)
+class ReworkContent:
+    """What differs, both states, and what is rung out."""
+
+    differences: Differences
+    old: State
+    new: State
+    ring_out: RingOutContent
+
+
+@dataclass(frozen=True)
+class _Part:
+    """One step of the sheet; `also` are groups of their own below it."""
+
+    title: str
+    blocks: Sequence[Block]
+    also: Sequence[Group] = ()
+
+
+def compose(items: ReworkContent, layout: PageLayout, title_block: TitleBlock) -> Composed:
+    """Return the pages of the rework sheet: what no longer holds first, then what differs, then the steps."""
+    of = items.differences
+    title = f"Rework {of.was} to {of.now} · {title_block.aircraft}"
+    title += ", altered already" if of.is_built else ""
+    sheets = Sheets(title, layout.paper, title_block, CAUTION)
+    steps = [
+        _packs(),
+        _cut(items),
+        _Part("Under the covers", hatch_table(stops(of, items.old, items.new))),
+        _sleeves(of),
+        _rung(items),
+        _cards(items),
+        _checked(items),
+        _done(),
+    ]
+    groups = list(_said(of))
+    for number, part in enumerate((part for part in steps if part.blocks or part.also), 1):
+        title = f"{number}  {part.title}"
+        groups.append(Group((heading(title, 3.5), *part.blocks), heading(f"{title}, continued")))
+        groups += part.also
+    return Composed(sheets.lay(groups))
+
+
+def _said(of: Differences) -> Iterator[Group]:
+    broken = [broken_text(broken) for broken in of.broken] + ([between_text(of)] if of.between else [])
+    if broken:
+        rows = [Row((text,), rule=True) for text in broken]
+        as_set = table([Column("", PLAIN_MM, PLAIN_MM)], rows, AREA_MM[0])
+        yield Group((heading("No longer holds", 3.5, above_mm=GRID_MM), *as_set.blocks(rows)))
+    texts = changes(of)
+    if texts:
+        rows = [Row((name, "; ".join(said)), rule=True) for name, said in texts.items()]
+        as_set = table([Column("", PLAIN_MM, bold=True, wraps=False), Column("")], rows, AREA_MM[0])
+        again = heading("What differs, continued")
+        yield Group((heading("What differs", 3.5, above_mm=GRID_MM), *as_set.blocks(rows)), again)
+
+
+def _packs() -> _Part:
+    return _Part("Packs out", [_tick(_OUT)])
+
+
+def _done() -> _Part:
+    return _Part("Done", [_tick(_DONE)])
+
+
+def _tick(text: str) -> Block:
+    row = Row((Tick(), text), rule=True)
+    return table([Column("", wraps=False), Column("", PLAIN_MM)], [row], AREA_MM[0], TICKED_MM).block(row)
+
+
+def _cut(items: ReworkContent) -> _Part:
+    """Return a row for each piece that is cut."""
+    columns = [
+        Column("mm", 3.5, 2.5, bold=True, align="right", wraps=False),
+        Column("", wraps=False),
+        Column("gauge", wraps=False),
+        Column("wire", wraps=False),
+        Column("lead", PLAIN_MM, bold=True),
+        Column("mark", PLAIN_MM, wraps=False),
+        Column("", wraps=False),
+    ]
+    rows: list[Row] = []
+    last = ""
+    for piece in items.differences.wiring.cut:
+        length = "" if piece.cut_mm is None else millimetres(piece.cut_mm)
+        of = function_of(items.old, items.new, piece.lead)
+        cells = (length, Swatch(piece.colour), piece.gauge, piece.wire, of, piece.mark, Tick())
+        rows.append(Row(cells, rule=piece.lead != last))
+        last = piece.lead
+    return _Part("At the bench: cut", with_head(columns, rows))
+
+
+def _sleeves(of: Differences) -> _Part:
+    columns = [
+        Column("sleeve", PLAIN_MM),
+        Column("off", PLAIN_MM),
+        Column("", wraps=False),
+        Column("on", PLAIN_MM),
+        Column("", wraps=False),
+        Column("over"),
+    ]
+    rows = []
+    for sleeve in of.sleeves:
+        off, on = ("" if each is None else each.kind for each in (sleeve.was, sleeve.now))
+        over, cut = "", on
+        if sleeve.now is not None:
+            cut = f"{on} · {length_text(sleeve.now.cut_mm)}"
+            way = "around" if sleeve.now.splits else "one end of each free first:"
+            over = f"{way} {', '.join(sleeve.now.leads)}"
+        ticks = [Tick() if each else "" for each in (off, on)]
+        rows.append(Row((sleeve.ends, off, ticks[0], cut, ticks[1], over), rule=True))
+    for ends, leads in of.threaded.items():
+        rows.append(Row((ends, "", "", "stays", Tick(), f"thread {', '.join(leads)} through"), rule=True))
+    return _Part("Sleeves", with_head(columns, rows))
+
+
+def _rung(items: ReworkContent) -> _Part:
+    groups = list(ring_out_pages.readings(items.ring_out))
+    return _Part(
+        "Ring out, packs still out", [ring_out_pages.how_text(items.ring_out.brief, ABOVE_MM)] if groups else [], groups
+    )
+
+
+def _cards(items: ReworkContent) -> _Part:
+    columns = [
+        Column("card", 3.5, PLAIN_MM, bold=True),
+        Column("where", PLAIN_MM),
+        Column("tear up", PLAIN_MM, wraps=False),
+        Column("", wraps=False),
+        Column("put in", PLAIN_MM, wraps=False),
+        Column("", wraps=False),
+    ]
+    rows = []
+    hangar = [OtherCard(name, *_hashes(items, name)) for name in items.differences.sheets if name == hangar_pages.STEM]
+    for card in (*items.differences.cards, *hangar):
+        ticks = [Tick() if each else "" for each in (card.was, card.now)]
+        cells = (card.card, _where(items, card.card), card.was, ticks[0], card.now, ticks[1])
+        rows.append(Row(cells, rule=True))
+    return _Part("Cards", with_head(columns, rows))
+
+
+def _hashes(items: ReworkContent, sheet: str) -> tuple[str, str]:
+    was, now = (state.items.get(SHEETS, {}).get(sheet) for state in (items.old, items.new))
+    return was.hash if was else "", now.hash if now else ""
+
+
+def _where(items: ReworkContent, card: str) -> str:
+    """Say under which cover a card of a half or of equipment is."""
+    name, _, half = card.partition(" ")
+    for state in (items.new, items.old):
+        places = [
+            each.place
+            for joint in (state.disconnects.get(name),)
+            if joint
+            for each in joint.halves
+            if each.name == half
+        ]
+        places += [state.equipment[name].place] if name in state.equipment else []
+        for place in places:
+            access = state.places[place].access
+            return f"{access}: {place}" if access else place
+    return ""
+
+
+def _checked(items: ReworkContent) -> _Part:
+    """Return a row for each circuit that is checked again, with a tick for each check that it needs."""
+    checks = items.differences.checks
+    used = [check for check in CHECKED if any(check in some for some in checks.values())]
+    columns = [Column("", PLAIN_MM, bold=True), *(Column(CHECKED[check], wraps=False) for check in used)]
+    rows = []
+    for name, some in checks.items():
+        circuit = items.new.circuits[name]
+        ticks = [Tick(_value(items.new, circuit, check)) if check in some else "" for check in used]
+        rows.append(Row((Stacked(circuit.label, under=name), *ticks), rule=True))
+    is_driven = any(entry.kind in _ENGINES for entry in items.new.equipment.values())
+    safe = caution(_MADE_SAFE if is_driven else _CLEAR, AREA_MM[0], 0, stays=True)
+    return _Part("Packs in: check again", [safe, *with_head(columns, rows)] if rows else [])
+
+
+def _value(state: State, circuit: IssuedCircuit, check: str) -> str:
+    """Return what a check should show."""
+    loads = [state.equipment[end[0]] for end in circuit.ends[1:] if end[0] in state.equipment]
+    if check == "fail-safe":
+        return circuit.failsafe
+    if check == "ends":
+        return circuit.throw
+    if check == "volts" and loads and loads[0].most_v is not None:
+        return f"≤ {decimal(loads[0].most_v)} V"
+    if check == "idle" and loads and loads[0].idle_a is not None:
+        return f"{decimal(loads[0].idle_a)} A"
+    return ""
