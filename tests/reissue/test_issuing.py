@@ -21,6 +21,16 @@ def text_of(pdf: Path) -> str:
     return "\n".join(page.extract_text() for page in pages) + "\n"
 
 
+def pages_without(out: Path, words: str) -> list[str]:
+    """Return the pages of all documents that do not say something, but for labels on tape: they have no room."""
+    return [
+        f"{pdf.name} {number}"
+        for pdf in sorted(out.glob("*.pdf"))
+        for number, page in enumerate(PdfReader(io.BytesIO(pdf.read_bytes())).pages, 1)
+        if words not in page.extract_text()
+    ]
+
+
 def cards_say(out: Path) -> list[str]:
     """Return where each card stands, in the order printed: receiver, both halves of the left root, of the right."""
     return CARD.findall(text_of(out / "pinout-cards.pdf"))
@@ -35,6 +45,7 @@ def test_the_first_issue_prints_the_set_and_keeps_the_files_as_they_were(wren: B
     printed = files_in(wren.out)
     said = cards_say(wren.out)
     assert said == ["draft"] * 5
+    assert pages_without(wren.out, "Wren · WR-7 · draft · ") == []
     before = {name: (wren.folder / name).read_bytes() for name in ("aircraft.yaml", "harness.yaml", "stores.yaml")}
     assert "issue A is kept" in wren.issue()
     kept = wren.folder / "issued" / "A"
@@ -42,6 +53,10 @@ def test_the_first_issue_prints_the_set_and_keeps_the_files_as_they_were(wren: B
     assert {name: (kept / name).read_bytes() for name in before} == before
     assert files_in(wren.out) == printed
     assert cards_say(wren.out) == ["issue A · 2026-04-18"] * 5
+    assert pages_without(wren.out, "Wren · WR-7 · issue A · 2026-04-18 · ") == []
+    wren.say("built")
+    wren.say("print")
+    assert pages_without(wren.out, "Wren · WR-7 · issue A, built · 2026-04-18 · ") == []
 
 
 def test_cards_that_are_as_they_were_keep_their_letter_and_what_is_built_says_so(wren: Builder) -> None:

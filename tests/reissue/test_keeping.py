@@ -110,6 +110,23 @@ def test_of_two_that_keep_at_once_the_second_is_told_so(wren: Builder) -> None:
     assert read_issues(wren.folder)[0].built == "A"
 
 
+@pytest.mark.long
+def test_of_two_processes_at_once_one_keeps_the_issue_and_the_other_says_so(wren: Builder) -> None:
+    command = [sys.executable, "-m", "docgen", "issue", str(wren.folder), "--to"]
+    both = [
+        subprocess.Popen([*command, str(wren.out / name)], stdout=subprocess.DEVNULL, stderr=subprocess.PIPE, text=True)
+        for name in ("one", "other")
+    ]
+    told = [running.communicate()[1] for running in both]
+    kept = ["issue A is kept" in said for said in told]
+    assert sorted(kept) == [False, True]
+    beaten = told[kept.index(False)]
+    says = ("another run writes there", "another issue was kept while", "nothing differs from issue A")
+    assert any(words in beaten for words in says), beaten
+    issues, findings = read_issues(wren.folder)
+    assert (issues.letters, findings) == (("A",), [])
+
+
 def test_paper_that_can_t_be_written_after_an_issue_is_kept_is_told_with_what_to_do(wren: Builder) -> None:
     (wren.out / "record.txt").mkdir(parents=True)
     code, _, told = wren.say("issue")
