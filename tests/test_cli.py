@@ -17,6 +17,7 @@ from click.testing import CliRunner, Result
 
 from docgen.basics.shipped import shipped_folder
 from docgen.cli import docgen
+from docgen.paperwork.kinds import KINDS
 
 if TYPE_CHECKING:
     from conftest import AircraftFolder
@@ -561,3 +562,36 @@ def test_a_document_with_nothing_to_show_is_not_printed_and_no_error(run: Run, b
     assert printed.exit_code == 0
     assert "nothing to show" in printed.stderr
     assert contents(bench) == {}
+
+
+def test_check_counts_what_is_accepted_and_shows_it_when_asked(run: Run) -> None:
+    fulmar = WREN.with_name("fulmar")
+    counted, shown = run("check", fulmar), run("check", fulmar, "--accepted")
+    [last] = counted.stderr.splitlines()
+    assert re.fullmatch(r"\d+ accepted \(`docgen check --accepted` shows them\)\.", last)
+    lines = shown.stderr.splitlines()
+    assert lines[-1] == last.partition(" (")[0] + "."
+    assert sum(line.startswith("  accepted: ") for line in lines) == int(last.split()[0])
+
+
+def test_check_tells_cautions_then_notes_then_how_many(run: Run, aircraft_folder: AircraftFolder) -> None:
+    servo = "    lead: servo-22\n    loop: 80 mm\n    channel: 4\n"
+    changes = {
+        "aircraft.yaml": [("   length: 1140 mm,", "")],
+        "harness.yaml": [(servo, servo.replace("servo-22", "servo-24")), ("capacity: 2600 mAh", "capacity: 200 mAh")],
+    }
+    *told, last = [line for line in run("check", aircraft_folder(changes)).stderr.splitlines() if line[:1] != " "]
+    assert [line.split(": ")[1] for line in told] == ["caution endurance", "note unmeasured", "note drop"]
+    assert last == "1 caution, 2 notes."
+
+
+def test_explain_alone_lists_every_finding_once_by_level(run: Run) -> None:
+    listed = run("explain").stdout
+    assert [line.split(":")[0].split()[1] for line in listed.split("\n") if line[:1].isdigit()] == [
+        "errors",
+        "cautions",
+        "notes",
+    ]
+    names = [line.split()[0] for line in listed.split("\n") if line.startswith("  ")]
+    assert sorted(names) == sorted(KINDS)
+    assert names.index("volts") < names.index("drop")
