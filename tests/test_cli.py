@@ -35,8 +35,10 @@ PDFS = {
     "hangar-card.pdf",
     "fault-finder.pdf",
 }
+RECORD_TOLD = ("record.txt", "record/", "index.html")
 # Both halves of each disconnect share a part; the receiver is wren's only equipment with ports.
 RECORD = {
+    "index.html",
     "record.txt",
     "record/disconnect-left-root.txt",
     "record/disconnect-right-root.txt",
@@ -195,25 +197,16 @@ def test_print_writes_these_files_into_out(run: Run, bench: Path) -> None:
 
 def test_print_ends_with_what_came_out_in_the_order_of_use(run: Run, bench: Path) -> None:
     told = [re.split(r"  +", line) for line in run("print", WREN, "--csv").stdout.splitlines()]
-    stems = "cut-list.pdf cut-list.csv wire-labels.pdf wire-labels.csv order-of-work.pdf ring-out-sheet.pdf"
-    assert [path for path, _, _ in told] == [
-        f"out/wren/{f}"
-        for f in (
-            *stems.split(),
-            "pinout-cards.pdf",
-            "first-power.pdf",
-            "hangar-card.pdf",
-            "fault-finder.pdf",
-            "record.txt",
-            "record/",
-        )
-    ]
+    for_bench = "cut-list.pdf cut-list.csv wire-labels.pdf wire-labels.csv order-of-work.pdf ring-out-sheet.pdf"
+    for_field = "pinout-cards.pdf first-power.pdf hangar-card.pdf fault-finder.pdf"
+    files = [*for_bench.split(), *for_field.split(), *RECORD_TOLD]
+    assert [path for path, _, _ in told] == [f"out/wren/{file}" for file in files]
     for path, extent, use in told:
         if path.endswith(".pdf"):
             sheets = len(pypdf.PdfReader(bench / path).pages)
             assert extent == f"{sheets} sheet{'s' if sheets > 1 else ''}"
         assert use
-    assert told[-1][1] == f"{len([*(bench / 'out/wren/record').iterdir()])} files"
+    assert told[-2][1] == f"{len([*(bench / 'out/wren/record').iterdir()])} files"
 
 
 def test_a_tape_has_pages_and_no_sheets(run: Run, bench: Path) -> None:

@@ -53,6 +53,7 @@ def test_a_wheel_prints_an_example_far_from_the_checkout(tmp_path: Path) -> None
             "first-power.pdf",
             "hangar-card.pdf",
             "fault-finder.pdf",
+            "index.html",
             "record.txt",
             "record",
         }

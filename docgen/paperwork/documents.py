@@ -30,6 +30,7 @@ from docgen.paperwork.layouts.reading import read_page
 from docgen.paperwork.measuring import content as measuring_content
 from docgen.paperwork.measuring import pages as measuring_pages
 from docgen.paperwork.record import record
+from docgen.paperwork.record.index import PATH, index_of
 from docgen.paperwork.record.record import Record
 from docgen.paperwork.standing import DRAFT, Standing
 from docgen.paperwork.stocks import label_list, stock
@@ -153,10 +154,13 @@ def make_paperwork(harness: Harness, choice: Choice, standing: Standing = DRAFT)
     kept = record_of(harness, contents) if choice.has(record.STEM) else None
     made = make_documents(harness, [(document, contents[document.stem]) for document in wanted], choice, standing)
     if kept is not None:
-        made.files.update({path: text.encode() for path, text in kept.files(standing).items()})
+        title = f"{harness.aircraft.name} {harness.aircraft.marks}"
+        texts = kept.files(standing) | {PATH: index_of(title, record.WHOLE, kept.parts)}
+        made.files.update({path: text.encode() for path, text in texts.items()})
         made.outputs.append(Output(f"{record.STEM}.txt", "1 file", "keep: the whole harness as text"))
         parts = counted(len(kept.parts), "file")
         made.outputs.append(Output(f"{record.STEM}/", parts, "keep: each joint, equipment and assembly as text"))
+        made.outputs.append(Output(PATH, "1 file", "put on the web with them: leads to the record"))
     return made
 
 

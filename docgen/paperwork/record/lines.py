@@ -7,6 +7,7 @@ import textwrap
 from docgen.basics.units import decimal
 
 COLUMNS = 72
+_NAME, _CELL = 17, 11  # of a table
 
 
 class Lines:
@@ -20,6 +21,13 @@ class Lines:
         indent = "  " * depth
         wrapper = textwrap.TextWrapper(COLUMNS, indent, indent + "    ", break_on_hyphens=False)
         self.lines += wrapper.wrap(joined(*said))
+
+    def row(self, name: str, *cells: str) -> None:
+        """Add a row of a table: a name, in a line of its own if it is long, and cells that end below each other."""
+        if len(name) > _NAME:
+            self.add(name)
+            name = ""
+        self.lines.append(name.ljust(_NAME) + "".join(cell.rjust(_CELL) for cell in cells))
 
     def heading(self, text: str) -> None:
         """Add a heading; the first is the title."""

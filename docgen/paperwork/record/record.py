@@ -10,6 +10,7 @@ from typing import Any
 from docgen.basics.findings import Finding
 from docgen.harness.assembly.splices import branch_splices, tail_splices
 from docgen.harness.assembly.through_openings import plan_threading
+from docgen.harness.model.bundles import Bundle
 from docgen.harness.model.circuits import Lead
 from docgen.harness.model.harness import Harness
 from docgen.paperwork.hashes import short_hash
@@ -119,6 +120,11 @@ def _leads(harness: Harness) -> Iterator[Lead]:
     return (lead for circuit in harness.every_circuit.values() for lead in circuit.leads)
 
 
+def _laid(harness: Harness) -> list[Bundle]:
+    """Return the runs in which leads lie."""
+    return [bundle for bundle in harness.bundles if bundle.leads]
+
+
 def _findings(harness: Harness) -> list[Finding]:
     """Return what was found by section, in the order written."""
     return sorted(harness.findings, key=lambda finding: (finding.subject[0], finding.position, finding.name))
@@ -173,12 +179,10 @@ def _sections(cards: CardHashes) -> tuple[_Section, ...]:
             "Volts and currents, packs at empty", lambda harness: [harness.results.circuits], results.add_circuits
         ),
         _Section("Supplies", lambda harness: harness.results.supplies, results.add_supply),
-        _Section(
-            "Bundles and sleeves",
-            lambda harness: [bundle for bundle in harness.bundles if bundle.leads],
-            results.add_bundle,
-        ),
-        _Section("Mass and moment about the nose datum", lambda harness: harness.balance, results.add_mass),
+        _Section("Bundles and sleeves", _laid, results.add_bundle),
+        _Section("Balance about the nose datum", lambda harness: [harness.balance], results.add_balance),
+        _Section("Order of switching", lambda harness: [harness.results.switching], results.add_switching),
+        _Section("At rest, packs empty to full", lambda harness: harness.results.rest.items(), results.add_rest),
         _Section("What stops when one thing is lost", lambda harness: harness.losses.losses, results.add_loss),
         _Section("Limits", lambda harness: [harness.limits], results.add_limits),
         _Section("Findings", _findings, _add_finding),

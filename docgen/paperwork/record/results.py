@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from docgen.basics.units import decimal
+from docgen.basics.units import added, decimal
 from docgen.harness.model.bundles import AssemblyMass, Bundle
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.limits import Limits
 from docgen.harness.model.losses import Loss
-from docgen.harness.model.results import CircuitFigures, Stage, SupplyFigures
+from docgen.harness.model.results import CircuitFigures, Rest, Stage, SupplyFigures
+from docgen.harness.model.switching import Switching
 from docgen.paperwork.record.entries import run_text
-from docgen.paperwork.record.lines import Lines, joined, length, measured, named, percent, quantity
+from docgen.paperwork.record.lines import Lines, joined, length, named, percent, quantity
 
 
 def add_circuits(lines: Lines, _: Harness, circuits: dict[str, CircuitFigures]) -> None:
@@ -122,14 +123,46 @@ def begins_sleeve(bundle: Bundle) -> bool:
     return bundle.sleeve is not None and bundle.sleeve.runs[0] == bundle.run
 
 
-def add_mass(lines: Lines, _: Harness, mass: AssemblyMass) -> None:
-    """Add what an assembly weighs, its moment, and what is not known of it."""
-    masses = (("leads", mass.leads_g), ("sleeves", mass.sleeves_g), ("equipment", mass.equipment_g))
-    parts = joined(*(f"{what} {measured(mass_g, 'g', 0)}" for what, mass_g in masses))
-    moment = measured(mass.moment_g_mm, "g m", 1, times=1e-3)
-    lines.add(f"{mass.assembly}: {measured(mass.mass_g, 'g', 0)} ({parts}), moment {moment}")
-    lines.add(named("no mass known of", ", ".join(mass.unweighed)), depth=1)
-    lines.add(named("no place known of", ", ".join(mass.unplaced)), depth=1)
+def add_balance(lines: Lines, _: Harness, masses: Sequence[AssemblyMass]) -> None:
+    """Add what assemblies weigh and their moments, as a table, with their sum; and what is not known of them."""
+    lines.add(
+        "Moments: mass times how far aft. What has no mass or place is not in them; nose ballast is yours to add."
+    )
+    lines.row("assembly", "leads g", "sleeves g", "others g", "all g", "g m")
+    for mass in masses:
+        parts = (mass.leads_g, mass.sleeves_g, mass.equipment_g, mass.mass_g)
+        lines.row(mass.assembly, *map(_grams, parts), _moment(mass.moment_g_mm))
+    names = ("leads_g", "sleeves_g", "equipment_g", "mass_g")
+    sums = (added(getattr(mass, name) for mass in masses) for name in names)
+    lines.row("all", *map(_grams, sums), _moment(added(mass.moment_g_mm for mass in masses)))
+    for mass in masses:
+        lines.add(named(f"{mass.assembly}: no mass known of", ", ".join(mass.unweighed)))
+        lines.add(named(f"{mass.assembly}: no place known of", ", ".join(mass.unplaced)))
+
+
+def _grams(mass_g: float | None) -> str:
+    return "unknown" if mass_g is None else f"{mass_g:.0f}"
+
+
+def _moment(moment_g_mm: float | None) -> str:
+    return "unknown" if moment_g_mm is None else f"{moment_g_mm / 1000:.1f}"
+
+
+def add_switching(lines: Lines, _: Harness, switching: Switching) -> None:
+    """Add the acts in the order of time: on, what drives is stopped, off; how, and what shows it."""
+    for heading, acts in (("on", switching.on), ("stop", switching.stop), ("off", switching.off)):
+        for number, act in enumerate(acts, 1):
+            said = f"{heading} {number}: {', '.join(act.names)}: {act.how or 'how: not written'}"
+            lines.add(f"{said}; {act.shows}" if act.shows else said)
+    for key in switching.carried:
+        lines.add(f"stored and carried with {key} in, packs unplugged")
+
+
+def add_rest(lines: Lines, harness: Harness, rest: tuple[str, Rest]) -> None:
+    """Add what a meter reads at the end of a circuit while nothing draws."""
+    name, volts = rest
+    low, high = f"{volts.empty_v:.1f}", f"{volts.full_v:.1f}"
+    lines.add(f"{name}: {harness.circuits[name].label}, {high if low == high else f'{low} to {high}'} V")
 
 
 def add_limits(lines: Lines, _: Harness, limits: Limits) -> None:

@@ -124,15 +124,27 @@ def test_masses_and_moments_are_said_by_assembly_in_metres(wren: Sections) -> No
     # 2 x 0.125 + 1.12 = 1.37 m of 3 g/m: 4.1 g. Each at the middle of its run: 4.81 g at 300 mm, 2 x (4.68 + 0.375) g
     # at 510 mm, (20.83 + 3.36) g at 980 mm: 1443 + 5156 + 23702 = 30301 g mm.
     # A panel: 3 x 1.045 m of 5.2 g/m are 16.3 g, braid 0.785 m of 3 g/m 2.4 g, at 645 mm: 12.0 g m.
-    panel = "19 g (leads 16 g, sleeves 2 g, equipment 0 g), moment 12.0 g m"
-    assert wren["Mass and moment about the nose datum"] == [
-        "fuselage: 39 g (leads 35 g, sleeves 4 g, equipment 0 g), moment 30.3 g m",
-        "  no mass known of receiver, pack, rudder",
-        f"left-panel: {panel}",
-        "  no mass known of left-aileron",
-        f"right-panel: {panel}",
-        "  no mass known of right-aileron",
+    # All: 30.301 + 2 x 18.66 x 0.645 = 54.37 g m.
+    says, *rows = wren["Balance about the nose datum"]
+    assert says.endswith("nose ballast is yours to add.")
+    assert [" ".join(row.split()) for row in rows] == [
+        "assembly leads g sleeves g others g all g g m",
+        "fuselage 35 4 0 39 30.3",
+        "left-panel 16 2 0 19 12.0",
+        "right-panel 16 2 0 19 12.0",
+        "all 68 9 0 76 54.4",
+        "fuselage: no mass known of receiver, pack, rudder",
+        "left-panel: no mass known of left-aileron",
+        "right-panel: no mass known of right-aileron",
     ]
+
+
+def test_switching_and_volts_at_rest_are_said_in_order(wren: Sections) -> None:
+    assert wren["Order of switching"] == [
+        "on 1: pack: plug the pack in through the nose hatch; the receiver's light comes on",
+        "off 1: pack: unplug it",
+    ]
+    assert wren["At rest, packs empty to full"][0] == "supply: RX BATT, 6.4 to 8.4 V"
 
 
 def test_limits_say_the_usual_ones_with_their_source(wren: Sections) -> None:
