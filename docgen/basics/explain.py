@@ -13,8 +13,8 @@ _COLUMNS = 80
 # What stays on one line, so that it can be copied: an example, and a number with its unit.
 _TOGETHER = re.compile(r"`[^`]*`|\d [%°A-Za-z]")
 _LEVELS = {
-    Level.ERROR: "nothing is printed until it is mended.",
-    Level.CAUTION: "it is printed; mend it, or accept it with a reason.",
+    Level.ERROR: "nothing is printed until it is put right.",
+    Level.CAUTION: "it is printed; put it right, or accept it with a reason.",
     Level.NOTE: "worth knowing.",
 }
 _NO_BREAK = "\N{NO-BREAK SPACE}"
