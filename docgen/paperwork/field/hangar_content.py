@@ -95,7 +95,7 @@ class HangarContent:
     strokes: tuple[Stroke, ...]
     plan: Plan
     cards: tuple[Card, ...]
-    kit: tuple[str, ...]
+    kit: bool
     joins: tuple[str, ...]
     season: Season
     short: tuple[str, ...]
@@ -128,7 +128,7 @@ def content(harness: Harness) -> HangarContent:
         strokes=tuple(_strokes(harness)),
         plan=plan_of(harness),
         cards=tuple(_cards(harness)),
-        kit=tuple(connectors),
+        kit=bool(connectors),
         joins=tuple(dict.fromkeys(connector.contact.join for connector in connectors.values())),
         season=Season(
             tuple(_runs(harness, lambda run: run.sharp and run.dressed is None)),
@@ -161,13 +161,18 @@ def _packs(harness: Harness) -> Iterator[Pack]:
 
 
 def _locks(harness: Harness) -> Iterator[Lock]:
-    """Walk what locks joints, all that are locked alike together; words up to the first semicolon say when it is."""
+    """Walk what locks joints, all that are locked alike together; words up to the first semicolon say when it is.
+
+    A key is where it must be in flight.
+    """
     locked: dict[str, list[str]] = {}
     for joint in harness.disconnects.values():
         locked.setdefault(joint.shell.lock, []).append(joint.name)
     for words, names in locked.items():
         when, _, opens = words.partition(";")
         yield Lock(tuple(names), when.strip(), opens.strip())
+    for key in (entry for entry in harness.equipment.values() if entry.kind == "key"):
+        yield Lock((key.name,), "out for flight" if key.form.out == "on" else "in for flight, home", "")
 
 
 def _channels(harness: Harness) -> tuple[Channel, ...]:

@@ -32,9 +32,10 @@ _LOCKS_MM, _GAP_MM = 76.0, 5.0
 _PACKS_MM = _WIDTH_MM - _LOCKS_MM - _GAP_MM
 _CHECKS_MM, _CHECKS_GAP_MM = (63.6, 60.4), 3.0
 _PLAN_MM = 62.0, 50.0
-_LOG_LINES, _LOG_LINE_MM = range(6, 0, -1), 6.0
+_LOG_LINES, _LOG_LINE_MM = range(12, 0, -1), 6.0
 _CODE_MM = 27.0
 _CARD_COLUMNS = 4
+_ROW_MM = 4.2
 _CLEAR = Block(GRID_MM, lambda box: ())  # noqa: ARG005 - it has no ink
 _LOG = {8.0: "date", 24.0: "changed what", 58.0: "from", 80.0: "to", 104.0: "put in the file"}
 _TOOLS = {"crimp": "crimp tool, extraction tool", "solder": "iron, tube"}
@@ -116,7 +117,7 @@ def _locks(items: HangarContent) -> Iterator[Block]:
     rows += [("hatches and covers", "shut, catches home", "")] * items.hatches
     rows += [("packs", "strapped, leads clear", "plug first, then strap")]
     columns = [Column(Stacked("Locks"), PLAIN_MM, bold=True), Column("locked when"), Column("to open")]
-    of = table(columns, [Row(row) for row in rows], _LOCKS_MM)
+    of = table(columns, [Row(row) for row in rows], _LOCKS_MM, _ROW_MM)
     yield of.head()
     yield from of.blocks([Row(row) for row in rows])
 
@@ -167,9 +168,9 @@ def _plan(items: HangarContent) -> list[Block]:
     half = (len(keys) + 1) // 2
     said = abreast(keys[:half], keys[half:], 3.0)
     said += [lines("Arrows: antennas, as they lie; a ring: upright.", room, above_mm=1.5)] * plan.has_antennas
-    says, tools = ", ".join(items.kit), ", ".join(_TOOLS[join] for join in items.joins)
-    kit = f"Field kit: spare contacts and a housing each of {says}; {tools}, stripper, meter."
-    said += [lines(kit, room, above_mm=1.5)] * bool(items.kit)
+    tools = ", ".join(_TOOLS[join] for join in items.joins)
+    kit = f"Field kit: spare contacts and one housing of each plug and shell on the cut list; {tools}, stripper, meter."
+    said += [lines(kit, room, above_mm=1.5)] * items.kit
     if not said:
         return []
     title = heading("From above: joints numbered, covers lettered", above_mm=GRID_MM)

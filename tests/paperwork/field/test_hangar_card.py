@@ -146,13 +146,24 @@ def test_locks_say_apart_when_they_are_locked_and_how_they_open() -> None:
     cells = [text for row in front for text in row if text.base_mm > heads["Locks"].base_mm]
     middle = " ".join(text.text for text in cells if abs(text.box.left - locked) < 0.5)
     right = " ".join(text.text for text in cells if abs(text.box.left - opens) < 0.5)
-    assert middle == "a screw at each end a latch at each end home retainer on shut, catches home strapped, leads clear"
+    assert middle == (
+        "a screw at each end a latch at each end home out for flight retainer on "
+        "shut, catches home strapped, leads clear"
+    )
     assert right == (
         "undo both by turns, then pull the halves straight apart press both, then pull the halves straight apart "
         "retainer off first, then by the housings plug first, then strap"
     )
     names = " ".join(text.text for text in cells if text.box.left < locked - 1 and text.box.left < packs)
-    for joint in ("right-wing-a", "right-wing-b, tail", "hatch-joint", "servo plugs", "hatches and covers", "packs"):
+    for joint in (
+        "right-wing-a",
+        "right-wing-b, tail",
+        "hatch-joint",
+        "key",
+        "servo plugs",
+        "hatches and covers",
+        "packs",
+    ):
         assert joint in names
 
 
