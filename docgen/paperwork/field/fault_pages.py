@@ -15,7 +15,7 @@ from docgen.paperwork.page_kit.tables import Column, Row, heading, lines, table
 from docgen.paperwork.typesetting.composed import Composed
 from docgen.paperwork.typesetting.ink import BLACK, FAINT, MIDDLE_MM, THIN_MM, Box, Circle, Ink, Line, Text
 from docgen.paperwork.typesetting.title_block import TitleBlock
-from docgen.paperwork.typesetting.typeface import PLAIN_MM, SMALL_MM, width_mm, wrapped
+from docgen.paperwork.typesetting.typeface import PLAIN_MM, SMALL_MM, shortened, width_mm, wrapped
 
 STEM = "fault-finder"
 FIRST = (
@@ -29,7 +29,7 @@ _COVER_MM, _NUMBER_MM = 20.0, 6.0
 _MOST_NAME_MM = 46.0
 _ROW_MM, _MOST_COLUMN_MM, _LEAST_COLUMN_MM = 4.0, 5.0, 3.4
 _DOT_MM = 0.9
-_HEAD_MOST_MM = 32.0
+_HEAD_MOST_MM = 60.0  # a longer label stands whole where one function alone is looked for
 
 
 def compose(items: FaultContent, layout: PageLayout, title_block: TitleBlock) -> Composed:
@@ -71,7 +71,7 @@ def _grid(items: FaultContent, some: Sequence[int], left_mm: float, column_mm: f
             Text(
                 box.x_mm + x + SMALL_MM / 2,
                 low,
-                wrapped(label, _HEAD_MOST_MM, SMALL_MM, bold=True)[0],
+                shortened(label, _HEAD_MOST_MM, SMALL_MM, bold=True),
                 SMALL_MM,
                 True,
                 turned=True,

@@ -18,7 +18,7 @@ from resolved import EXAMPLES, harness_of
 
 from docgen.paperwork.documents import Choice, make_paperwork
 
-STEMS = ("cut-list", "order-of-work", "ring-out-sheet", "pinout-cards")
+STEMS = ("cut-list", "order-of-work", "ring-out-sheet", "pinout-cards", "first-power")
 
 
 @pytest.mark.long
