@@ -8,7 +8,7 @@ ends are left unfinished. What came along goes through with its plug. Common pra
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import pairwise
 
@@ -31,7 +31,8 @@ _CONFLICT = 1_000_000.0  # a lead can't begin on both sides of what it goes thro
 class Threading:
     """What goes through the opening of a run, in this order, from one place to the other; and its bundle when all has.
 
-    That is sleeved, and on a closed run with labels and collars.
+    That is sleeved, and on a closed run with labels and collars. Leads that go `round` would have to begin on both
+    sides of it: where runs make a ring there may be no place to begin from.
     """
 
     run: int
@@ -40,6 +41,7 @@ class Threading:
     passages: tuple[Passage, ...]
     bundle_mm: float
     bundle_passes: bool
+    round: tuple[str, ...] = ()
 
 
 def plan_threading(harness: Harness) -> tuple[Threading, ...]:
@@ -102,9 +104,11 @@ class _Planner:
             for at in goals.items():
                 plans[at] = plans.get(at) or self._through(*at)
             chosen = [plans[at] for at in goals.items()]
-            clashes = sum(_clash(lead, runs, goals) for lead, runs in mine)
+            clashing = [(lead, runs) for lead, runs in mine if _clash(lead, runs, goals)]
+            rounds = {run: tuple(lead.name for lead, runs in clashing if run in runs) for run in group}
+            chosen = [replace(plan, round=rounds[plan.run]) for plan in chosen]
             chosen.sort(key=lambda plan: far[plan.start])
-            return _unfinished(chosen) + _CONFLICT * clashes, _through_mm(chosen), chosen
+            return _unfinished(chosen) + _CONFLICT * len(clashing), _through_mm(chosen), chosen
 
         return min((from_place(place) for place in ends), key=lambda each: each[:2])[2]
 

@@ -19,7 +19,8 @@ KIND = caution(
     when="All that lies in a run, sleeved and a tenth to spare, is wider than its `hole:` (on a run that is `closed:` "
     "its labels and collars count too); or something goes through with neither end, be it plugged, or contact by "
     "contact (the largest insulation and 1 mm, beside what is through already); or its end is to be filled where no "
-    "hand reaches. Own leads go through with their plug. Soldered contacts do not go through without their housing.",
+    "hand reaches; or runs make a ring, and no place is one to begin from. Own leads go through with their plug. "
+    "Soldered contacts do not go through without their housing.",
     why="The finished plug meets the former with the wing half built. Then it is cut off, or the former is filed "
     "with the wires in it.",
     remedy="Widen the opening while it is bare, `hole: 14 mm`, or `hole: 20 mm x 8 mm` for a flat plug; go by another "
@@ -36,6 +37,11 @@ def find(facts: Facts) -> Iterator[Finding]:
         if not threading.bundle_passes:
             yield _bundle(facts, threading, hole)
             continue
+        if threading.round:
+            leads = listed(map(shown, threading.round))
+            sentence = f"{leads} would have to go through {hole} from both sides: the runs there make a ring."
+            do = "Lead it the other way round (`by:`)."
+            yield facts.found(KIND, ("runs", threading.run, "hole"), sentence, do)
         bad = [passage for passage in threading.passages if _is_bad(passage)]
         if bad:
             named = listed(shown(passage.thing.name) for passage in bad)

@@ -226,8 +226,8 @@ def _thread(items: WorkContent, work: AssemblyWork, threading: Threading) -> Row
         for passage in threading.passages
     ]
     says = f"from {threading.start} to {threading.goal}, ends taped, one by one: {'; '.join(through)}"
-    if not threading.bundle_passes or any(passage.stuck for passage in threading.passages):
-        says += ". It does not pass: widen it first"
+    if threading.round or not threading.bundle_passes or any(passage.stuck for passage in threading.passages):
+        says += ". It does not pass: see the caution `hole`"
     return _all(f"13 thread · {opening_text(items.openings[threading.run])}", says)
 
 

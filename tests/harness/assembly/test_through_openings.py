@@ -5,11 +5,12 @@ from __future__ import annotations
 import itertools
 import math
 import random
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
+from printed_steps import ring
 from wren_changed import aircraft
 
 from docgen.harness.assembly.passing import Passage, Waits, order_of
@@ -223,3 +224,15 @@ def test_an_own_lead_goes_through_with_its_plug(aircraft_folder: AircraftFolder)
     assert found("9.3 mm") == [
         "the opening of 9.3 mm between `radio-tray` and `tail-post` is not passed by `rudder's own lead`."
     ]
+
+
+def test_what_goes_round_a_ring_of_openings_is_found(written_folder: Callable[[Mapping[str, str]], Path]) -> None:
+    def found(ways: Mapping[str, tuple[str, ...]]) -> list[str]:
+        texts = dict(ring(ways))
+        texts["aircraft.yaml"] = texts["aircraft.yaml"].replace('"edges": "sharp"', '"hole": "14 mm"')
+        return found_in(check(written_folder(texts)))
+
+    ways = {"one": ("tray", "far", "near"), "two": ("far", "near", "tray"), "three": ("near", "tray", "far")}
+    # Two of them leave a place to begin from, where both are laid out; of three that follow each other none does.
+    assert found({name: ways[name] for name in ("one", "two")}) == []
+    assert any("make a ring" in sentence for sentence in found(ways))
