@@ -41,7 +41,7 @@ def sections(pdf: bytes) -> dict[str, list[Line]]:
     found: dict[str, list[Line]] = {}
     for page in sheets_of(pdf):
         texts = sorted(page.texts, key=lambda text: (text.base_mm, text.box.left))
-        heads = [text for text in texts if text.bold and abs(text.capital_mm - _TITLE_MM) < 0.1 and _is_head(text)]
+        heads = [text for text in texts if text.bold and _is_head(text)]
         for head, below in zip(heads, [*(text.box.top for text in heads[1:]), page.height_mm - 12], strict=True):
             title = re.sub(r"^\d+\s+|, continued$", "", head.text)
             found.setdefault(title, []).extend(_lines(page, texts, head.base_mm, below))
@@ -49,7 +49,8 @@ def sections(pdf: bytes) -> dict[str, list[Line]]:
 
 
 def _is_head(text: PrintedText) -> bool:
-    return re.match(r"\d+\s+\D|No longer|What differs", text.text) is not None
+    is_title = abs(text.capital_mm - _TITLE_MM) < 0.1 or text.text.endswith(", continued")
+    return is_title and re.match(r"\d+\s+\D|No longer|What differs", text.text) is not None
 
 
 def _lines(page: Sheet, texts: Sequence[PrintedText], top: float, bottom: float) -> Iterator[Line]:

@@ -11,7 +11,7 @@ from docgen.paperwork.bench import ring_out_pages
 from docgen.paperwork.bench.ring_out_content import RingOutContent
 from docgen.paperwork.field import hangar_pages
 from docgen.paperwork.layouts.forms import PageLayout
-from docgen.paperwork.page_kit.blocks import GRID_MM, Block, Group
+from docgen.paperwork.page_kit.blocks import GRID_MM, Block, Group, joined
 from docgen.paperwork.page_kit.cautions import caution
 from docgen.paperwork.page_kit.cells import Stacked, Swatch, Tick
 from docgen.paperwork.page_kit.sheets import AREA_MM, Sheets
@@ -49,11 +49,17 @@ class ReworkContent:
 
 @dataclass(frozen=True)
 class _Part:
-    """One step of the sheet; `also` are groups of their own below it."""
+    """One step of the sheet; `also` are groups below it, `head` is which block heads its table, if it is one."""
 
     title: str
     blocks: Sequence[Block]
     also: Sequence[Group] = ()
+    head: int | None = None
+
+    def again(self, title: str) -> Block:
+        """Return what stands over it where it goes on: its title, and the head of its table."""
+        head = () if self.head is None else (self.blocks[self.head],)
+        return joined(heading(f"{title}, continued"), *head)
 
 
 def compose(items: ReworkContent, layout: PageLayout, title_block: TitleBlock) -> Composed:
@@ -65,7 +71,7 @@ def compose(items: ReworkContent, layout: PageLayout, title_block: TitleBlock) -
     steps = [
         _packs(),
         _cut(items),
-        _Part("Under the covers", hatch_table(stops(of, items.old, items.new))),
+        _Part("Under the covers", hatch_table(stops(of, items.old, items.new)), head=0),
         _sleeves(of),
         _rung(items),
         _cards(items),
@@ -75,7 +81,7 @@ def compose(items: ReworkContent, layout: PageLayout, title_block: TitleBlock) -
     groups = list(_said(of))
     for number, part in enumerate((part for part in steps if part.blocks or part.also), 1):
         title = f"{number}  {part.title}"
-        groups.append(Group((heading(title, 3.5), *part.blocks), heading(f"{title}, continued")))
+        groups.append(Group((heading(title, 3.5), *part.blocks), part.again(title)))
         groups += part.also
     return Composed(sheets.lay(groups))
 
@@ -126,7 +132,7 @@ def _cut(items: ReworkContent) -> _Part:
         cells = (length, Swatch(piece.colour), piece.gauge, piece.wire, of, piece.mark, Tick())
         rows.append(Row(cells, rule=piece.lead != last))
         last = piece.lead
-    return _Part("At the bench: cut", with_head(columns, rows))
+    return _Part("At the bench: cut", with_head(columns, rows), head=0)
 
 
 def _sleeves(of: Differences) -> _Part:
@@ -150,7 +156,7 @@ def _sleeves(of: Differences) -> _Part:
         rows.append(Row((sleeve.ends, off, ticks[0], cut, ticks[1], over), rule=True))
     for ends, leads in of.threaded.items():
         rows.append(Row((ends, "", "", "stays", Tick(), f"thread {', '.join(leads)} through"), rule=True))
-    return _Part("Sleeves", with_head(columns, rows))
+    return _Part("Sleeves", with_head(columns, rows), head=0)
 
 
 def _rung(items: ReworkContent) -> _Part:
@@ -175,7 +181,7 @@ def _cards(items: ReworkContent) -> _Part:
         ticks = [Tick() if each else "" for each in (card.was, card.now)]
         cells = (card.card, _where(items, card.card), card.was, ticks[0], card.now, ticks[1])
         rows.append(Row(cells, rule=True))
-    return _Part("Cards", with_head(columns, rows))
+    return _Part("Cards", with_head(columns, rows), head=0)
 
 
 def _hashes(items: ReworkContent, sheet: str) -> tuple[str, str]:
@@ -213,7 +219,7 @@ def _checked(items: ReworkContent) -> _Part:
         rows.append(Row((Stacked(circuit.label, under=name), *ticks), rule=True))
     is_driven = any(entry.kind in _ENGINES for entry in items.new.equipment.values())
     safe = caution(_MADE_SAFE if is_driven else _CLEAR, AREA_MM[0], 0, stays=True)
-    return _Part("Packs in: check again", [safe, *with_head(columns, rows)] if rows else [])
+    return _Part("Packs in: check again", [safe, *with_head(columns, rows)] if rows else [], head=1)
 
 
 def _value(state: State, circuit: IssuedCircuit, check: str) -> str:
