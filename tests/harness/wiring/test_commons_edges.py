@@ -25,7 +25,7 @@ Change = tuple[str, str]
 AIRCRAFT = """\
 aircraft: {name: Tern, description: a wing that comes off, marks: TE-1, revision: A, date: 2026-01-01}
 places:
-  tray: {assembly: fuselage, access: hatch}
+  tray: {assembly: fuselage, access: hatch, across: 0 mm}
   root: {assembly: fuselage, access: wing off}
   panel: {assembly: wing, access: wing off}
   tip: {assembly: wing, access: servo cover}

@@ -124,7 +124,7 @@ def test_a_long_chain_is_followed_without_end(wren: Definition) -> None:
 
 AIRCRAFT = """
 aircraft: {name: A, description: B, marks: C, revision: A, date: 2026-01-01}
-places: {bench: {assembly: fuselage, access: canopy}}
+places: {bench: {assembly: fuselage, access: canopy, across: 0 mm}}
 """
 TWO_RECEIVERS = """
 equipment:
