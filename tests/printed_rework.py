@@ -14,6 +14,7 @@ if TYPE_CHECKING:
 
 _TITLE_MM, _SMALL_MM = 3.5, 1.8
 _RULE_MM = 80.0
+_FRAME_MM = 6.5  # high at least; boxes to tick or write in are lower
 
 
 @dataclass
@@ -42,10 +43,17 @@ def sections(pdf: bytes) -> dict[str, list[Line]]:
     for page in sheets_of(pdf):
         texts = sorted(page.texts, key=lambda text: (text.base_mm, text.box.left))
         heads = [text for text in texts if text.bold and _is_head(text)]
-        for head, below in zip(heads, [*(text.box.top for text in heads[1:]), page.height_mm - 12], strict=True):
+        for head, below in zip(heads, [*(text.box.top for text in heads[1:]), _end_mm(page)], strict=True):
             title = re.sub(r"^\d+\s+|, continued$", "", head.text)
             found.setdefault(title, []).extend(_lines(page, texts, head.base_mm, below))
     return found
+
+
+def _end_mm(page: Sheet) -> float:
+    """Return where what is laid ends: on the first page the caution stands below, above the bar."""
+    frames = [side.top for side in page.uprights if side.bottom - side.top > _FRAME_MM]
+    has_bar = any(text.text.startswith("print at 100 %") for text in page.texts)
+    return max(frames) if has_bar else page.height_mm - 12
 
 
 def _is_head(text: PrintedText) -> bool:
@@ -54,7 +62,9 @@ def _is_head(text: PrintedText) -> bool:
 
 
 def _lines(page: Sheet, texts: Sequence[PrintedText], top: float, bottom: float) -> Iterator[Line]:
-    frames = {round(y, 1) for side in page.uprights if side.bottom - side.top > 5 for y in (side.top, side.bottom)}
+    frames = {
+        round(y, 1) for side in page.uprights if side.bottom - side.top > _FRAME_MM for y in (side.top, side.bottom)
+    }
     rules = sorted({round(line.top, 1) for line in page.lines if _is_rule(line) and top < line.top < bottom} - frames)
     if not rules:
         return

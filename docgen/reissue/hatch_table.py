@@ -32,8 +32,8 @@ def hatch_table(some: Iterable[Stop]) -> list[Block]:
     """Return a row for each end of a lead at which something is done, by covers."""
     columns = [
         Column("cover", PLAIN_MM),
-        Column("lead", PLAIN_MM, bold=True),
-        Column("at", PLAIN_MM),
+        Column("lead", PLAIN_MM, PLAIN_MM, bold=True),
+        Column("at", PLAIN_MM, PLAIN_MM),
         Column(Stacked("take out"), PLAIN_MM, PLAIN_MM, bold=True),
         Column("", wraps=False),
         Column(Stacked("label")),

@@ -9,6 +9,7 @@ from typing import Any
 
 from docgen.basics.units import decimal
 from docgen.definition.issued import IssuedSleeve
+from docgen.paperwork.field import hangar_pages
 from docgen.reissue.differences import Broken, Changed, Differences
 from docgen.reissue.facts import Fact
 from docgen.reissue.moves import SPLICE, Move, Piece, Plugging
@@ -82,8 +83,9 @@ def _lines(of: Differences) -> Iterator[str]:
     yield from _under("No longer holds:", map(broken_text, of.broken))
     for name, about in by_circuit(of).items():
         yield from _under(f"{name}:", about)
+    hangar = [name for name in of.sheets if name == hangar_pages.STEM]
     for does, cards in (
-        ("replace", [card.card for card in of.cards if card.was and card.now]),
+        ("replace", [card.card for card in of.cards if card.was and card.now] + hangar),
         ("put in", [card.card for card in of.cards if not card.was]),
         ("tear up", [card.card for card in of.cards if not card.now]),
     ):
@@ -91,7 +93,6 @@ def _lines(of: Differences) -> Iterator[str]:
     yield from _under("Sleeves:", (f"{sleeve.ends}: {sleeve_text(sleeve.was, sleeve.now)}" for sleeve in of.sleeves))
     threaded = (f"{ends}: thread {', '.join(leads)} through" for ends, leads in of.threaded.items())
     yield from _under("Sleeves that stay:", threaded)
-    yield from _under("Documents that say something else:", of.sheets)
     if of.between:
         yield between_text(of)
 

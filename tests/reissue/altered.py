@@ -38,6 +38,7 @@ def _written(folder: Path, edits: tuple[tuple[str, str], ...]) -> Path:
     """Write the demanding example with edits, and two plugs beside the built-in ones, if it is not there yet."""
     if folder.exists():
         return folder
+    folder.parent.mkdir(exist_ok=True)
     shutil.copytree(EXAMPLES / "fulmar", folder)
     texts = {name: (folder / name).read_text("utf-8") for name in ("harness.yaml", "aircraft.yaml")}
     for old, new in edits:
