@@ -223,6 +223,7 @@ def test_json_shows_findings_and_nothing_stands_on_standard_error(aircraft_folde
     assert docgen_check(folder).stderr.splitlines() == [
         f"{folder}/{file}:{line}:{number}: note unmeasured: {finding['sentence']}",
         f"  do: {finding['do']}",
+        "1 note.",
     ]
 
 

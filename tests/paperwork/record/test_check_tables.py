@@ -209,7 +209,7 @@ def test_with_an_error_there_are_no_tables(aircraft_folder: AircraftFolder) -> N
 
 
 def test_an_accepted_finding_is_shown_with_its_reason(aircraft_folder: AircraftFolder) -> None:
-    shown = docgen_check(aircraft_folder(ACCEPTED))
+    shown = docgen_check(aircraft_folder(ACCEPTED), "--accepted")
     assert shown.exit_code == 0
     first, *others = shown.stderr.splitlines()
     assert "note unmeasured: " in first
