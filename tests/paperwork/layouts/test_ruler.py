@@ -59,7 +59,7 @@ def test_what_was_measured_goes_to_standard_output_or_a_file_that_print_takes(ru
 
 
 @pytest.mark.parametrize(
-    ("turned", "documents"), [([], {"wire-labels"}), (["--turned"], {"cut-list", "pinout-cards"})], ids=["", "turned"]
+    ("turned", "documents"), [([], {"hangar-card"}), (["--turned"], {"cut-list", "pinout-cards"})], ids=["", "turned"]
 )
 def test_pages_that_lie_the_other_way_than_the_one_measured_are_named(
     run: Run, turned: list[str], documents: set[str]
@@ -68,7 +68,8 @@ def test_pages_that_lie_the_other_way_than_the_one_measured_are_named(
     width = 297 if turned else 210
     measured = f"15.15,{15.15 + 1.01 * (width - 30):.2f},15,{(210 if turned else 297) - 15}"
     assert run("ruler", *turned, "--measured", measured, "--to", "printer.yaml").exit_code == 0
-    ran = run("print", WREN, "wire-labels", "cut-list", "pinout-cards", "--printer", "printer.yaml")
+    wanted = ("hangar-card", "cut-list", "pinout-cards")
+    ran = run("print", WREN, *wanted, "--printer", "printer.yaml")
     assert ran.exit_code == 0
     assert set(re.findall(r"([a-z-]+): its pages lie the other way", ran.stderr)) == documents
 
