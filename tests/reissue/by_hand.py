@@ -300,15 +300,15 @@ NO_SLEEVE = Change(
     sleeves=("off tail-root to left-elevator",),
 )
 
-# The other way round: what was dressed is sharp, so a sleeve goes on over the leads there: all that go to the tail.
+# The other way round: what was dressed is sharp, so a sleeve goes on over the leads there: all that go aft.
 NEW_SLEEVE = Change(
     edits=(
         (
-            "length: 655 mm, edges: sharp, dressed: tube}",
-            "length: 655 mm, edges: sharp}",
+            "length: 640 mm, edges: sharp, dressed: edge trim",
+            "length: 640 mm, edges: sharp",
         ),
     ),
-    sleeves=("on aft-bay to tail-former",),
+    sleeves=("on radio-tray to aft-bay",),
 )
 
 # The rudder's servo is called otherwise. Labels that name it: both of lead B. Cards: behind the loose half at `tail`
