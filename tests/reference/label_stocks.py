@@ -31,8 +31,8 @@ SHEETS = {
     # In rows: strips of any tube, and of paper; cells only tell where a sheet used before is free.
     "carrier-a4": Sheet("A4", False, (3, 39), (10.5, 36), (63, 5.3), (63,), (2.5, 0.4)),
     "carrier-letter": Sheet("US Letter", False, (3, 39), (13.45, 36), (63, 5.3), (63,), (2.5, 0.4)),
-    "strips-a4": Sheet("A4", False, (5, 39), (11, 36), (39, 5.3), (32,), (0.8, 0.1)),
-    "strips-letter": Sheet("US Letter", False, (5, 39), (13.95, 36), (39, 5.3), (32,), (0.8, 0.1)),
+    "strips-a4": Sheet("A4", False, (5, 39), (11, 36), (39, 5.3), (32,), (0.8, 0.3)),
+    "strips-letter": Sheet("US Letter", False, (5, 39), (13.95, 36), (39, 5.3), (32,), (0.8, 0.3)),
     # Length, what is printed, the film that goes over it.
     "wraps-a4": Sheet("A4", False, (3, 5), (22, 24), (58, 43), (50, 12, 28), (1, 0.5)),
     "wraps-letter": Sheet("US Letter", False, (3, 5), (24.95, 24), (58, 43), (50, 12, 28), (1, 0.5)),
