@@ -13,9 +13,9 @@ from docgen.harness.model.switching import Switching
 from docgen.paperwork.cards import pinout_cards
 from docgen.paperwork.field.aboard import Aboard, aboard
 from docgen.paperwork.field.plan_content import Plan, plan_of
+from docgen.paperwork.field.short_form import short_form
 from docgen.paperwork.items import Item, item
 from docgen.paperwork.naming import sided
-from docgen.paperwork.record.short_form import short_form
 
 # What of all that was found a helper beside the aircraft must know.
 _AT_THE_FIELD = ("overvolts", "failsafe", "swap", "live-pins")

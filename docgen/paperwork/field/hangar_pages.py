@@ -11,6 +11,7 @@ from docgen.paperwork.field.aboard import field_caution
 from docgen.paperwork.field.acts import acts_off, acts_on, numbered
 from docgen.paperwork.field.hangar_content import HangarContent, Stroke
 from docgen.paperwork.field.plan import plan_height_mm, plan_ink
+from docgen.paperwork.field.short_form import headed
 from docgen.paperwork.layouts.forms import PageLayout
 from docgen.paperwork.naming import sides_text
 from docgen.paperwork.page_kit.blocks import GRID_MM, Block, Group, abreast, joined
@@ -19,7 +20,6 @@ from docgen.paperwork.page_kit.cells import Stacked, Tick
 from docgen.paperwork.page_kit.folded import SIDE_MM, Folded
 from docgen.paperwork.page_kit.sheets import disclaimer
 from docgen.paperwork.page_kit.tables import Column, Row, heading, lines, table
-from docgen.paperwork.record.short_form import headed
 from docgen.paperwork.typesetting.codes import as_much
 from docgen.paperwork.typesetting.composed import Composed
 from docgen.paperwork.typesetting.ink import THIN_MM, Box, Ink, Line, Page, Text

@@ -16,7 +16,7 @@ from docgen.harness.model.harness import Harness
 from docgen.paperwork.hashes import short_hash
 from docgen.paperwork.items import Item, item
 from docgen.paperwork.naming import part_path
-from docgen.paperwork.record import entries, results
+from docgen.paperwork.record import entries, results, steps
 from docgen.paperwork.record.entries import CardHashes
 from docgen.paperwork.record.lines import Lines, named
 from docgen.paperwork.standing import DRAFT, Standing
@@ -183,7 +183,10 @@ def _sections(cards: CardHashes) -> tuple[_Section, ...]:
         _Section("Balance about the nose datum", lambda harness: [harness.balance], results.add_balance),
         _Section("Order of switching", lambda harness: [harness.results.switching], results.add_switching),
         _Section("At rest, packs empty to full", lambda harness: harness.results.rest.items(), results.add_rest),
+        _Section("First power-up", steps.parts, steps.add_part),
         _Section("What stops when one thing is lost", lambda harness: harness.losses.losses, results.add_loss),
+        _Section("Where that is tested", steps.faults, steps.add_fault),
+        _Section("One function alone is dead", steps.alone, steps.add_alone),
         _Section("Limits", lambda harness: [harness.limits], results.add_limits),
         _Section("Findings", _findings, _add_finding),
     )
