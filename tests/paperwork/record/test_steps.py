@@ -13,17 +13,17 @@ if TYPE_CHECKING:
 def test_each_part_of_first_power_up_has_its_number_its_steps_and_when_to_stop(wren: Sections) -> None:
     told = wren["First power-up"]
     assert [line.split(" ")[0] for line in told if line[0].isdecimal()] == [str(number) for number in range(1, 12)]
-    bare = [line.strip() for line in entry(told, "3 Bare wiring, one supply after another")]
+    bare = entry(told, "3 Bare wiring, one supply after another")
     # Between a pack's 6.4 V empty and 8.4 V full; the supply of the receiver is the only wire without a load.
     assert bare[1] == "pack, supply to 7.4 V (fault 3), should read 0 A"
     assert bare[2] == "RX BATT, receiver BATT 2+ 1− (fault 2), should read 7.4 V"
     assert bare[3].startswith("stop if it draws anything")
     # 0.15 + 3 × 0.02 A at rest and the 2.4 A of one that stalls, to a tenth above.
-    moves = [line.strip() for line in entry(told, "5 Each circuit, one by one")]
+    moves = entry(told, "5 Each circuit, one by one")
     assert "RUD, 40 mm each way, channel 4, limit 2.7 A, should read 0.02 A" in moves
     # 277.5 mAh a flight, as beside the tables of `docgen check`.
-    after = entry(told, "11 After")
-    assert after[1].strip() == "pack, charge put back; plug not warm, should read 278 mAh a flight"
+    after = entry(told, "11 After the first flights")
+    assert after[1] == "pack, charge put back; plug not warm, should read 278 mAh a flight"
 
 
 def test_what_is_lost_has_the_cover_contacts_and_volts_where_it_is_tested(wren: Sections) -> None:
