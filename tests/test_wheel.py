@@ -56,4 +56,5 @@ def test_a_wheel_prints_an_example_far_from_the_checkout(tmp_path: Path) -> None
             "index.html",
             "record.txt",
             "record",
+            "set.txt",
         }

@@ -56,7 +56,8 @@ class Prepared:
     def drop(self) -> None:
         """Take away what is not in its place."""
         for beside in self._beside.values():
-            beside.unlink(missing_ok=True)
+            with contextlib.suppress(OSError):
+                beside.unlink()
 
 
 def write_files(files: Mapping[Path, bytes]) -> None:
@@ -80,7 +81,8 @@ def held(folder: Path) -> Iterator[None]:
     try:
         yield
     finally:
-        lock.unlink(missing_ok=True)
+        with contextlib.suppress(OSError):  # all is done; the next run says what to do about the lock
+            lock.unlink()
 
 
 def _holder(lock: Path) -> tuple[str, str]:

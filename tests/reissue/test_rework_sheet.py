@@ -38,12 +38,19 @@ ENDS = {
 CHECKS = {"volts borne": "volts", "idle current": "idle"}
 
 
-def reworked(tmp_path: Path, change: Change, choice: Choice = Choice()) -> Paperwork:  # noqa: B008 - frozen
-    """Return what is printed when a change is issued."""
-    folder = changed_folder(tmp_path, change)
-    harness = check_once(folder).harness
-    assert harness is not None
-    return rework(state_before(tmp_path, change), state_of(folder, "B"), harness, choice, DRAFT)
+_PRINTED: dict[str, Paperwork] = {}
+
+
+def reworked(tmp_path: Path, name: str) -> Paperwork:
+    """Return what is printed when a change is issued, worked out once; labels are flags, which need no tube."""
+    if name not in _PRINTED:
+        change = CHANGES[name]
+        folder = changed_folder(tmp_path, change)
+        harness = check_once(folder).harness
+        assert harness is not None
+        before, now = state_before(tmp_path, change), state_of(folder, "B")
+        _PRINTED[name] = rework(before, now, harness, Choice(stock="flags-a4"), DRAFT)
+    return _PRINTED[name]
 
 
 def colour(mark: str) -> str:
@@ -100,7 +107,7 @@ def checked(lines: Sequence[Line]) -> Iterator[tuple[str, set[str]]]:
 @each_change
 def test_the_sheet_says_what_was_written_by_hand(tmp_path: Path, name: str) -> None:
     change = CHANGES[name]
-    files = reworked(tmp_path, change).files
+    files = reworked(tmp_path, name).files
     found = sections(files["rework-sheet.pdf"])
     covers, cards = found.get("Under the covers", []), found.get("Cards", [])
     cut = [line for line in found.get("At the bench: cut", []) if line.cells]
@@ -131,7 +138,7 @@ def test_the_sheet_says_what_was_written_by_hand(tmp_path: Path, name: str) -> N
 def test_only_labels_and_cards_that_are_others_are_printed(tmp_path: Path, name: str) -> None:
     """Each card bears the hash that the sheet says goes in; a card ends with its hash."""
     change = CHANGES[name]
-    files = reworked(tmp_path, change, Choice(stock="flags-a4")).files
+    files = reworked(tmp_path, name).files
     assert ("wire-labels.pdf" in files) == bool(change.put_on)
     assert ("pinout-cards.pdf" in files) == bool(change.cards)
     cards = sections(files["rework-sheet.pdf"]).get("Cards", [])
@@ -144,7 +151,7 @@ def test_only_labels_and_cards_that_are_others_are_printed(tmp_path: Path, name:
 
 @pytest.mark.parametrize("name", ["ADDED_FIRST", "OTHER_ORDER"])
 def test_the_sheet_is_set_as_other_bench_sheets_are(tmp_path: Path, name: str) -> None:
-    pages = sheets_of(reworked(tmp_path, CHANGES[name]).files["rework-sheet.pdf"])
+    pages = sheets_of(reworked(tmp_path, name).files["rework-sheet.pdf"])
     assert heights_off(pages) == set()
     assert texts_that_meet(pages) == []
     assert texts_struck(pages) == []
