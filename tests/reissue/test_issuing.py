@@ -6,7 +6,10 @@ import io
 import re
 from typing import TYPE_CHECKING
 
+from click.testing import CliRunner
 from pypdf import PdfReader
+
+from docgen.cli import docgen
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -117,6 +120,30 @@ def test_what_a_later_issue_prints_leaves_the_whole_set_as_it_is(wren: Builder) 
     assert before.items() <= {name: (wren.out / name).read_bytes() for name in files_in(wren.out)}.items()
     assert "rework/" in " ".join(files_in(wren.out))
     assert wren.state().after == "A"
+
+
+def test_with_all_the_whole_set_is_printed_beside_what_differs(wren: Builder) -> None:
+    wren.keep()
+    wren.change("    label: RUD\n", "    label: YAW\n")
+    wren.issue("B", "--all")
+    assert {"cut-list.pdf", "pinout-cards.pdf", "record.txt", "rework/rework-sheet.pdf"} <= files_in(wren.out)
+    # Whose label changed has a lead on the card of the receiver alone.
+    assert sorted(cards_say(wren.out)) == ["issue A · 2026-04-18"] * 4 + ["issue B · 2026-04-18"]
+
+
+def test_what_is_written_is_compared_with_any_issue(wren: Builder) -> None:
+    wren.keep()
+    wren.say("built")
+    wren.change("    label: RUD\n", "    label: YAW\n")
+    wren.keep("B")
+
+    def compared(*words: str) -> str:
+        return CliRunner().invoke(docgen, ["compare", str(wren.folder), *words]).output
+
+    assert "label YAW, was RUD" in compared()  # with what is built
+    assert "label YAW, was RUD" in compared("--with", "A")
+    assert compared("--with", "B") == "nothing differs from B.\n"
+    assert "there is no issue 'C' (issued: A, B)." in compared("--with", "C")
 
 
 def test_an_issue_of_what_is_altered_already_says_so_in_its_state(wren: Builder) -> None:
