@@ -155,7 +155,7 @@ def _title_block(harness: Harness, document: Document, content: Any, standing: S
     aircraft, pieces = harness.aircraft, document.pieces(content)
     sheet = document.sheet(content) if document.has_sheet else None
     stamp = standing.of(SHEETS, sheet) if sheet else standing.of_all(document.stem, pieces)
-    named = {" ".join(card.key): standing.of(pinout_cards.STEM, card).issue for card in document.named(content)}
+    named = {" ".join(card.key): standing.of(pinout_cards.STEM, card).since for card in document.named(content)}
     return TitleBlock(
         aircraft.name,
         aircraft.marks,

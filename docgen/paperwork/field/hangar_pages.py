@@ -192,7 +192,7 @@ def _cards(items: HangarContent, title_block: TitleBlock) -> list[Block]:
     down = len(cells) // _CARD_COLUMNS
     rows = [Row(tuple(cells[i::down])) for i in range(down)]
     of = table([Column("")] * _CARD_COLUMNS, rows, _WIDTH_MM, 3.5)
-    stands = "issue" if of_all is None else of_all
+    stands = f"issue {of_all or ''}".strip()
     says = ", ".join(filter(None, (stands, "first four characters of each half")))
     return [heading(f"Cards aboard: {says}", above_mm=GRID_MM), *of.blocks(rows)] if rows else []
 

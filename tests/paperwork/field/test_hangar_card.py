@@ -11,6 +11,10 @@ from reference.paper_sizes import ISO_216_MM, US_LETTER_MM
 from resolved import EXAMPLES, files_of_example, harness_of, record_of
 
 from docgen.paperwork.documents import Choice, make_paperwork
+from docgen.paperwork.field import hangar_content, hangar_pages
+from docgen.paperwork.layouts.reading import read_page
+from docgen.paperwork.typesetting.ink import Text
+from docgen.paperwork.typesetting.title_block import TitleBlock
 
 if TYPE_CHECKING:
     from conftest import AircraftFolder, Changes
@@ -183,12 +187,22 @@ def test_the_control_check_has_throw_fail_safe_and_a_box_for_each_channel() -> N
     assert "fail-safe" not in said(card_of("wren").back)
 
 
+def test_cards_of_several_issues_leave_it_on_one_sheet() -> None:
+    items = hangar_content.content(harness_of(EXAMPLES / "fulmar"))
+    keys = [key for card in items.cards for key, _ in card.hashes]
+    issues = {key: "AB"[index % 2] for index, key in enumerate(keys)}
+    block = TitleBlock("Fulmar", "FM-12", "issue B, built", "2026-05-30", None, "0123abcd", issues)
+    (page,) = hangar_pages.compose(items, read_page("list-a4"), block).pages
+    said = [ink.text for ink in page.ink if isinstance(ink, Text)]
+    assert any(text.startswith(("receiver-a A ", "receiver-a B ")) for text in said)
+
+
 def test_the_cards_that_belong_aboard_are_those_that_the_record_names() -> None:
     back, record = said(card_of("wren").back), record_of(harness_of(EXAMPLES / "wren")).whole
     hashes = [line.split()[-1] for line in record.split("\n") if line.strip().startswith("card ")]
     assert len(hashes) == 5
     receiver, *halves = hashes
-    assert "Cards aboard: draft, first four characters of each half" in back
+    assert "Cards aboard: issue draft, first four characters of each half" in back
     assert f"receiver {receiver[:4]}" in back
     assert f"left-root {halves[0][:4]} {halves[1][:4]}" in back
 
