@@ -60,7 +60,7 @@ def _part(part: Part, number: int, width: float) -> Group:
 
 def _columns(several: Sequence[str]) -> list[Column]:
     """Return columns: a box, or one for each of several receivers behind all else."""
-    said = [Column("", PLAIN_MM, bold=True), Column("")]
+    said = [Column("", PLAIN_MM, PLAIN_MM, bold=True), Column("")]
     if several:
         return [*said, *(Column(name, wraps=False) for name in several)]
     return [Column("", wraps=False), *said, Column("", bold=True), Column("", wraps=False)]

@@ -134,8 +134,9 @@ def _after(harness: Harness) -> Part:
         for pack in supply.packs:
             mah = supply.endurance.flight_mah.get(pack) if supply.endurance is not None else None
             share = len(supply.packs) if supply.endurance is not None and supply.endurance.add_up else 1
-            should = f"{mah / share:.0f} mAh a flight" if mah is not None else ""
-            steps.append(Step(pack, "charge put back; plug not warm", should, reads=True, of=(f"charge {pack}",)))
+            should = f"{mah / share:.0f} mAh" if mah is not None else ""
+            does = "charge put back a flight; plug not warm"
+            steps.append(Step(pack, does, should, reads=True, of=(f"charge {pack}",)))
         regulated = [stage.name for stage in supply.stages if stage.outputs]
         steps += [Step(name, "not hot", of=(f"warmth {name}",)) for name in regulated]
     return Part("After the first flights", "More than is said: something binds, or draws more.", steps)

@@ -23,7 +23,7 @@ def test_each_part_of_first_power_up_has_its_number_its_steps_and_when_to_stop(w
     assert "RUD, 40 mm each way, channel 4, limit 2.7 A, should read 0.02 A" in moves
     # 277.5 mAh a flight, as beside the tables of `docgen check`.
     after = entry(told, "11 After the first flights")
-    assert after[1] == "pack, charge put back; plug not warm, should read 278 mAh a flight"
+    assert after[1] == "pack, charge put back a flight; plug not warm, should read 278 mAh"
 
 
 def test_what_is_lost_has_the_cover_contacts_and_volts_where_it_is_tested(wren: Sections) -> None:
