@@ -68,7 +68,7 @@ def test_without_any_length_labels_and_cards_are_as_of_the_whole(name: str) -> N
     assert_nothing_rests_on(name, dict.fromkeys(measures, 1.2))
 
 
-@pytest.mark.long
+@pytest.mark.longest
 @settings(_SETTINGS, max_examples=8)
 @given(hidden("fulmar"))
 def test_no_figure_of_fulmar_rests_on_a_hidden_length(hidden: dict[stripped.Measure, float]) -> None:

@@ -16,7 +16,7 @@ from docgen.definition.issues import state_text
 CHANGES = {name: change for name, change in vars(by_hand).items() if isinstance(change, Change)}
 _QUICK = ("ADDED_FIRST", "CHANGED_RUN", "EXCHANGED_PORTS")
 each_change = pytest.mark.parametrize(
-    "name", [name if name in _QUICK else pytest.param(name, marks=pytest.mark.long) for name in CHANGES]
+    "name", [name if name in _QUICK else pytest.param(name, marks=pytest.mark.longest) for name in CHANGES]
 )
 
 

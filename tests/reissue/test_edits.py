@@ -270,7 +270,7 @@ def test_what_stays_has_the_contacts_numbers_and_letters_that_were_issued(
     check_edits(tmp_path_factory.mktemp("edits"), [(len(EDITS), 0, 0), *steps], sheets=False)
 
 
-@pytest.mark.long
+@pytest.mark.longest
 @given(st.lists(STEPS, min_size=6, max_size=25))
 @settings(max_examples=6, derandomize=True, **UNHURRIED)  # type: ignore[arg-type]
 def test_so_it_is_after_many_edits_and_issues_and_rework_sheets_lead_from_one_to_the_next(

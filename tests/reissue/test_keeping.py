@@ -158,7 +158,7 @@ def test_whichever_operation_of_a_whole_issue_fails_issues_and_paper_are_told_of
     assert number > 20
 
 
-@pytest.mark.long
+@pytest.mark.longest
 def test_killed_at_any_moment_old_issues_are_whole_and_the_new_one_is_whole_or_absent(wren: Builder) -> None:
     wren.keep()
     wren.change("    label: RUD\n", "    label: YAW\n")

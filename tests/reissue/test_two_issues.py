@@ -20,7 +20,7 @@ from docgen.paperwork.documents import Choice
 from docgen.paperwork.standing import DRAFT
 from docgen.reissue.rework import rework
 
-pytestmark = pytest.mark.long
+pytestmark = pytest.mark.longest
 
 
 def test_what_two_issues_change_is_told_together_until_one_is_built(tmp_path: Path) -> None:

@@ -42,7 +42,7 @@ def test_what_stops_in_an_example_is_what_no_pack_or_receiver_reaches_any_more(n
     assert_same(harness_of(EXAMPLES / name))
 
 
-SEEDS = [range(10), pytest.param(range(10, 100), marks=pytest.mark.long)]
+SEEDS = [range(10), pytest.param(range(10, 100), marks=pytest.mark.longest)]
 
 
 @pytest.mark.parametrize("seeds", SEEDS)

@@ -504,7 +504,7 @@ def opened(seed: int) -> Mapping[str, str]:
     return {file: json.dumps(text) for file, text in texts.items()}
 
 
-@pytest.mark.parametrize("seeds", [range(12), pytest.param(range(12, 112), marks=pytest.mark.long)])
+@pytest.mark.parametrize("seeds", [range(12), pytest.param(range(12, 112), marks=pytest.mark.longest)])
 def test_carrying_out_random_harnesses_through_openings_strands_nothing(
     seeds: range, written_folder: Callable[[Mapping[str, str]], Path], tmp_path: Path
 ) -> None:
@@ -519,7 +519,7 @@ def test_carrying_out_random_harnesses_through_openings_strands_nothing(
     assert min(seen.values()) > 0, seen
 
 
-@pytest.mark.parametrize("seeds", [range(8), pytest.param(range(8, 60), marks=pytest.mark.long)])
+@pytest.mark.parametrize("seeds", [range(8), pytest.param(range(8, 60), marks=pytest.mark.longest)])
 def test_carrying_out_random_harnesses_strands_nothing(
     seeds: range, written_folder: Callable[[Mapping[str, str]], Path], tmp_path: Path
 ) -> None:

@@ -18,7 +18,7 @@ from reportlab.pdfbase.ttfonts import TTFont
 
 from docgen.cli import docgen
 
-pytestmark = pytest.mark.long
+pytestmark = pytest.mark.longest
 
 NAMES, LONGEST = 1000, 40
 PORTS = 200  # of each unit

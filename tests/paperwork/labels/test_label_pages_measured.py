@@ -310,7 +310,7 @@ def test_own_leads_that_no_tube_passes_are_wraps_on_the_same_sheet_and_named(on_
 # Random bundles
 
 
-@pytest.mark.long
+@pytest.mark.longest
 @pytest.mark.parametrize("stock", ["strips-a4", "carrier-a4", "wraps-a4", "flags-a4", "tape-12"])
 def test_labels_of_500_random_bundles_stay_in_their_zones_in_type_that_can_be_read(stock: str, tmp_path: Path) -> None:
     chance = random.Random(500)
