@@ -7,15 +7,19 @@ from typing import TYPE_CHECKING
 
 import pypdfium2
 import pytest
+from grown_supplies import Grown
 from page_facts import heights_off, pages_half_empty, sheets_of, texts_near_an_edge, texts_struck, texts_that_meet
 from printed_cards import CardPage, Drawn
 from printed_tables import PrintedDocument, document_of
 from reached import by_removal
-from resolved import EXAMPLES, files_of_example, harness_of
+from recorded import entry, sections_of
+from resolved import EXAMPLES, files_of_example, harness_of, record_of
 
 from docgen.paperwork.documents import Choice, make_paperwork
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from conftest import AircraftFolder
 
     from docgen.harness.model.harness import Harness
@@ -57,17 +61,39 @@ def name_of(harness: Harness, kind: str, name: str) -> str:
     return name
 
 
-@pytest.mark.parametrize("name", ["wren", "fulmar"])
-def test_dots_and_rings_are_what_no_pack_or_receiver_reaches_any_more_or_another_way(name: str) -> None:
-    harness = harness_of(EXAMPLES / name)
+def lost(harness: Harness) -> dict[tuple[str, str], tuple[set[str], set[str]]]:
+    """Return what stops and what goes on another way, by labels, for each thing that the program tells of."""
     expected = by_removal(harness)
     labels = {function.load: function.label for function in harness.losses.functions}
-    shown = grid_of(files_of_example(name)[f"{STEM}.pdf"])
-    by_hand = {
-        name_of(harness, *loss.thing): tuple({labels[load] for load in some} for some in expected[loss.thing])
-        for loss in harness.losses.losses
+    told = {loss.thing: expected[loss.thing] for loss in harness.losses.losses}
+    return {
+        thing: ({labels[load] for load in dead}, {labels[load] for load in on}) for thing, (dead, on) in told.items()
     }
-    assert shown == by_hand
+
+
+def assert_shown(harness: Harness, pdf: bytes) -> None:
+    """Hold the page, and the record, against what is reached no more."""
+    expected = lost(harness)
+    assert grid_of(pdf) == {name_of(harness, *thing): some for thing, some in expected.items()}
+    every = {function.label for function in harness.losses.functions}
+    said = sections_of(record_of(harness).whole)["What stops when one thing is lost"]
+    for (kind, name), (dead, goes_on) in expected.items():
+        found = [line.strip() for line in entry(said, f"{kind} {name}")]
+        for told, some in ((found[0].removesuffix(" stops"), dead), ("".join(found[1:]), goes_on)):
+            listed = told.partition(": ")[2]
+            assert (every if listed == "everything" else set(listed.split(", ")) - {"", "nothing"}) == some
+
+
+@pytest.mark.parametrize("name", ["wren", "fulmar"])
+def test_dots_and_rings_are_what_no_pack_or_receiver_reaches_any_more_or_another_way(name: str) -> None:
+    assert_shown(harness_of(EXAMPLES / name), files_of_example(name)[f"{STEM}.pdf"])
+
+
+@pytest.mark.parametrize("seeds", [range(3), pytest.param(range(3, 100), marks=pytest.mark.longest)])
+def test_so_it_is_for_harnesses_grown_at_random(seeds: range, tmp_path: Path) -> None:
+    for seed in seeds:
+        harness = harness_of(Grown(seed).written(tmp_path / str(seed)))
+        assert_shown(harness, make_paperwork(harness, Choice(stems=(STEM,))).files[f"{STEM}.pdf"])
 
 
 @pytest.mark.parametrize("name", ["wren", "fulmar"])
