@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from docgen.basics.units import decimal, millimetres
 from docgen.definition.issued import IssuedCircuit, State
+from docgen.harness.electrical.switching import MOTORS
 from docgen.paperwork.bench import ring_out_pages
 from docgen.paperwork.bench.ring_out_content import RingOutContent
 from docgen.paperwork.field import hangar_pages
@@ -33,7 +34,6 @@ CAUTION = (
 _OUT = "All packs out of the aircraft, and all equipment unplugged that is worked on. Go by number and colour."
 _MADE_SAFE = "Engine and motor made safe, propellers off; hands clear of surfaces, gear and doors."
 _CLEAR = "Hands clear of surfaces, gear and doors."
-_ENGINES = ("engine unit", "speed controller", "motor", "ignition")
 _DONE = "All of this is done in the aircraft. Say so: docgen built, and the folder of the aircraft."
 
 
@@ -217,7 +217,7 @@ def _checked(items: ReworkContent) -> _Part:
         circuit = items.new.circuits[name]
         ticks = [Tick(_value(items.new, circuit, check)) if check in some else "" for check in used]
         rows.append(Row((Stacked(circuit.label, under=name), *ticks), rule=True))
-    is_driven = any(entry.kind in _ENGINES for entry in items.new.equipment.values())
+    is_driven = any(entry.kind in (*MOTORS, "ignition") for entry in items.new.equipment.values())
     safe = caution(_MADE_SAFE if is_driven else _CLEAR, AREA_MM[0], 0, stays=True)
     return _Part("Packs in: check again", [safe, *with_head(columns, rows)] if rows else [], head=1)
 

@@ -46,6 +46,23 @@ def test_numbers_of_what_is_taken_out_are_never_given_again_and_its_contacts_las
     }
 
 
+def test_contacts_that_were_free_for_several_issues_still_come_last(wren: Builder) -> None:
+    """The ailerons have 1 to 3 of ten, a light that is gone had 4 to 6: those after come first."""
+    wren.change("    shell: block-6", "    shell: block-10")
+    with_light(wren, "rudder")
+    wren.keep()
+    text = (wren.folder / "harness.yaml").read_text("utf-8")
+    (wren.folder / "harness.yaml").write_text(re.sub(r"  tip-light:\n    label(.*\n)*?(?=  rudder)", "", text), "utf-8")
+    for letter, throw in (("B", "40"), ("C", "30")):
+        wren.change("    throw: 40 mm each way", f"    throw: {throw} mm each way")
+        wren.keep(letter)
+        wren.say("built")
+    strobe = LIGHT.format(name="strobe", label="STROBE")
+    wren.change("  rudder:\n    label:", strobe + "  rudder:\n    label:")
+    carried = {contact: of for contact, of in wren.contacts()["left-root"].items() if of.startswith("strobe")}
+    assert carried.keys() == {"7", "8", "9"}
+
+
 def test_what_an_issue_left_out_that_is_not_built_comes_back_as_it_was(wren: Builder) -> None:
     with_light(wren, "rudder")
     wren.keep()

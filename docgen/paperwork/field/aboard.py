@@ -26,6 +26,13 @@ class Aboard:
         return self.engine or self.motor
 
     @property
+    def made_safe(self) -> str:
+        """Say how what drives it is made safe before packs are plugged in, or nothing."""
+        said = ["Propeller off or motor leads unplugged."] * self.motor
+        said += ["Fuel closed, igniter and starter unplugged."] * self.engine
+        return " ".join(said)
+
+    @property
     def clear_of(self) -> str:
         """Say what to keep clear of, or nothing."""
         said = ["propellers, and fans' intakes"] * self.motor

@@ -6,13 +6,13 @@ from collections.abc import Iterator
 
 from docgen.basics.units import decimal
 from docgen.harness.checks.gear_limit import suggested_limit_s
+from docgen.harness.electrical.switching import MOTORS
 from docgen.harness.model.circuits import Circuit
 from docgen.harness.model.equipment import Equipment
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.losses import Function
 from docgen.paperwork.field.power_parts import Part, Step, amps_text, idle_a, limit_a
 
-_DRIVES = ("motor", "engine unit", "speed controller")
 _DOES = {
     "light": "comes on",
     "smoke": "runs",
@@ -57,7 +57,7 @@ def _channel(circuit: Circuit) -> str:
 
 
 def _each(harness: Harness) -> Part:
-    steps = [_one(harness, one) for one in harness.losses.functions if harness.equipment[one.load].kind not in _DRIVES]
+    steps = [_one(harness, one) for one in harness.losses.functions if harness.equipment[one.load].kind not in MOTORS]
     return Part(
         "Each circuit, one by one",
         "Linkages off. Plug in one, bench supply limited as said: the idle of all and its own most. It moves the right "

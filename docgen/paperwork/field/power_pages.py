@@ -26,8 +26,7 @@ def throughout(aboard: Aboard) -> str:
     said = ["One thing at a time; a limit on the bench supply; aircraft restrained, hands clear of surfaces."]
     said += ["On stands, wheels and doors free."] * aboard.gear
     said += ["Linkages off until direction and centre are right."]
-    said += ["Propeller off or motor leads unplugged."] * aboard.motor
-    said += ["Fuel closed, igniter and starter unplugged."] * aboard.engine
+    said += [aboard.made_safe] * bool(aboard.made_safe)
     return " ".join(said)
 
 

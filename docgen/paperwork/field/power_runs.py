@@ -4,17 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from docgen.harness.electrical.switching import MOTORS
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.results import SupplyFigures
 from docgen.paperwork.field.aboard import Aboard
 from docgen.paperwork.field.power_parts import Part, Step, amps_text
 
-_DRIVES = ("motor", "engine unit", "speed controller")
-
 
 def running(harness: Harness, there: Aboard) -> Iterator[Part]:
     """Walk what is done with packs, then with engines and motors, then after the first flights."""
-    yield _packs(harness)
+    yield _packs(harness, there)
     yield _shaken(harness)
     linkages = [Step("linkages on", "centre, then both ends: nothing binds, current back to idle", reads=True)]
     yield Part("Linkages", "", linkages * any(entry.kind == "servo" for entry in harness.equipment.values()))
@@ -26,7 +25,7 @@ def running(harness: Harness, there: Aboard) -> Iterator[Part]:
     yield _after(harness)
 
 
-def _packs(harness: Harness) -> Part:
+def _packs(harness: Harness, there: Aboard) -> Part:
     steps = []
     for supply in (one for one in harness.results.supplies if not _is_of_drives(harness, one)):
         lowest = _lowest(harness, supply)
@@ -46,7 +45,7 @@ def _packs(harness: Harness) -> Part:
         "Packs, charged, one supply after another",
         "Bench supply away. Lowest volts at what is named; as worked out with packs nearly empty.",
         steps,
-        caution="Propeller off or motor leads unplugged." * _has_drive(harness),
+        caution=there.made_safe,
         stop="it is under what is said: a contact, a wire or a pack is too weak.",
     )
 
@@ -54,11 +53,7 @@ def _packs(harness: Harness) -> Part:
 def _is_of_drives(harness: Harness, supply: SupplyFigures) -> bool:
     """Tell whether packs feed nothing but motors and engines, which run later."""
     fed = [harness.equipment[stage.name].kind for stage in supply.stages if stage.name not in supply.packs]
-    return bool(fed) and all(kind in _DRIVES for kind in fed)
-
-
-def _has_drive(harness: Harness) -> bool:
-    return any(entry.kind in _DRIVES for entry in harness.equipment.values())
+    return bool(fed) and all(kind in MOTORS for kind in fed)
 
 
 def _lowest(harness: Harness, supply: SupplyFigures) -> str:
@@ -98,7 +93,7 @@ def circuit_of(harness: Harness, key: str) -> str:
 
 
 def _first_run(harness: Harness, there: Aboard) -> Iterator[Part]:
-    driven = [one for one in harness.losses.functions if harness.equipment[one.load].kind in _DRIVES]
+    driven = [one for one in harness.losses.functions if harness.equipment[one.load].kind in MOTORS]
     steps = []
     for one in driven:
         feeder = next((harness.circuits[name].start.name for name in one.circuits), one.load)

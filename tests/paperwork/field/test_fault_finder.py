@@ -134,6 +134,25 @@ def test_each_loss_has_its_contacts_and_what_a_meter_shows_there(fulmar: Printed
         assert row in fulmar.said
 
 
+def numbered(page: CardPage, ends: str) -> dict[str, str]:
+    """Return by what stands right of a number, as far as `ends`, the number."""
+    numbers = [text for text in page.texts if text.bold and text.text.isdecimal()]
+    found = {}
+    for number in numbers:
+        beside = [text for text in page.texts if abs(text.base_mm - number.base_mm) < 2 and text.x_mm > number.x_mm]
+        if beside:
+            first = min(beside, key=lambda text: (round(text.x_mm, 1), text.base_mm))
+            found[first.text.partition(ends)[0]] = number.text
+    return found
+
+
+def test_each_test_has_the_number_that_its_loss_has_in_the_grid() -> None:
+    pdf = pypdfium2.PdfDocument(files_of_example("fulmar")[f"{STEM}.pdf"])
+    in_grid, by_test = numbered(CardPage(pdf[0]), "\n"), numbered(CardPage(pdf[1]), ":")
+    assert in_grid == by_test
+    assert sorted(in_grid.values(), key=int) == [f"{number}" for number in range(1, 44)]  # rows counted on the page
+
+
 def test_one_function_alone_is_looked_for_behind_the_quickest_cover_first(fulmar: PrintedDocument) -> None:
     # A hatch over several places, then the wing's joint, then the servo's own cover.
     assert "top hatch: power-unit 1; wing off: left-wing-a 1–3; servo cover: left-inner-aileron" in fulmar.said

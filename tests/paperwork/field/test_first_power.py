@@ -154,6 +154,23 @@ def test_nothing_is_asked_of_what_is_not_aboard() -> None:
     assert re.findall(absent, said, re.IGNORECASE) == []
 
 
+def test_before_packs_are_plugged_in_what_is_aboard_is_made_safe(aircraft_folder: AircraftFolder) -> None:
+    """A petrol engine has no motor leads to unplug; an electric one no fuel (common practice, no source)."""
+    petrol = [("  rudder:\n    kind: servo", "  rudder:\n    kind: ignition")]
+    said = {
+        "fuel": power_content.content(harness_of(aircraft_folder({"harness.yaml": petrol}))),
+        "fan": power_content.content(harness_of(EXAMPLES / "fulmar")),
+        "none": power_content.content(harness_of(EXAMPLES / "wren")),
+    }
+    assert {
+        name: part.caution for name, content in said.items() for part in content.parts if "Packs" in part.title
+    } == {
+        "fuel": "Fuel closed, igniter and starter unplugged.",
+        "fan": "Propeller off or motor leads unplugged.",
+        "none": "",
+    }
+
+
 @pytest.mark.parametrize("name", ["wren", "fulmar"])
 @pytest.mark.parametrize("paper", ["a4", "letter"])
 def test_it_takes_at_most_three_sheets_and_is_set_as_pages_are(name: str, paper: str) -> None:
