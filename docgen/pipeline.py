@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from docgen.basics.findings import Finding, has_errors, in_order
+from docgen.basics.doing import doing
+from docgen.basics.findings import Finding, Refused, has_errors, in_order
 from docgen.definition.issues import Issues, read_issues
 from docgen.definition.kept import NOTHING_ISSUED, Issued, keep
 from docgen.definition.load import load_definition
@@ -16,11 +17,11 @@ from docgen.harness.checks.moved import unbuilt
 from docgen.harness.model.harness import Harness
 from docgen.harness.resolve import resolve
 from docgen.paperwork.kinds import ACCEPTABLE
-from docgen.paperwork.output_folder import has_paper, mixed, write_paper
+from docgen.paperwork.printed import Printed
 from docgen.paperwork.typesetting.typeface import check_characters
 
 if TYPE_CHECKING:
-    from docgen.paperwork.documents import Choice, Output
+    from docgen.paperwork.documents import Choice
 
 
 @dataclass(frozen=True)
@@ -34,18 +35,9 @@ class Checked:
     where: Where
 
 
-@dataclass(frozen=True)
-class Printed:
-    """What came out, everything found, what the builder is told, and what was asked for but is not there."""
-
-    outputs: list[Output] = field(default_factory=list)
-    findings: list[Finding] = field(default_factory=list)
-    notes: list[str] = field(default_factory=list)
-    unknown: list[str] = field(default_factory=list)
-
-
 def check(folder: Path) -> Checked:
     """Take an aircraft's folder and return its harness as built, with all that was issued where it was."""
+    doing(f"checking {folder}")
     definition, findings = load_definition(folder, ACCEPTABLE)
     issues, found = read_issues(folder)
     findings += found
@@ -56,39 +48,34 @@ def check(folder: Path) -> Checked:
     return Checked(harness, in_order(findings), issues, issued, definition.where)
 
 
-def print_aircraft(folders: Sequence[tuple[Path, Path]], choice: Choice) -> Printed:
-    """Compose the documents of each (aircraft's folder, output folder); then, without an error, write all."""
-    from docgen.paperwork.documents import make_paperwork, wrong_use  # noqa: PLC0415 - a check has no use for it
+def print_aircraft(folders: Sequence[tuple[Path, Path]], choice: Choice) -> list[Printed]:
+    """Compose the documents of each (aircraft's folder, output folder), then write the whole of each or nothing.
+
+    Raises Refused with nothing written, if something is asked for that none has.
+    """
+    from docgen.paperwork.documents import wrong_use  # noqa: PLC0415 - a check has no use for it
+
+    composed = [_compose(folder, target, choice) for folder, target in folders]
+    sound = [each.harness for each in composed if each.harness is not None and not has_errors(each.findings)]
+    unknown = " ".join(wrong_use(choice, sound)) if sound else ""
+    if unknown and len(sound) == len(composed):
+        raise Refused("name", unknown, "")
+    whole = not choice.stems and choice.assembly is None
+    return [replace(each, failed=unknown).written(whole=whole) for each in composed]
+
+
+def _compose(folder: Path, target: Path, choice: Choice) -> Printed:
+    from docgen.paperwork.documents import make_paperwork  # noqa: PLC0415
     from docgen.reissue.earlier import find_moved  # noqa: PLC0415
     from docgen.reissue.standing import standing_of  # noqa: PLC0415
 
-    paper: dict[Path, dict[str, bytes]] = {}
-    outputs: list[Output] = []
-    findings: list[Finding] = []
-    notes: list[str] = []
-    drafts: list[str] = []
-    harnesses: list[Harness] = []
-    for folder, target in folders:
-        checked = check(folder)
-        findings += checked.findings
-        if checked.harness is not None:
-            harnesses.append(checked.harness)
-            standing = standing_of(checked.issues, checked.issued.same)
-            paperwork = make_paperwork(checked.harness, choice, standing)
-            findings += [*paperwork.findings, *find_moved(checked.harness, checked.where, target, findings)]
-            notes += paperwork.notes
-            if checked.issues.last is None:
-                drafts.append(f"contacts and marks may still move; before the first crimp: docgen issue {folder}")
-            paper[target] = paperwork.files
-            outputs += [output._replace(path=f"{target}/{output.path}") for output in paperwork.outputs]
-    findings = in_order(findings)
-    if has_errors(findings):
-        old = [target for _, target in folders if has_paper(target)]
-        notes = [f"nothing is written; the paper in {target} is from an earlier state." for target in old]
-        return Printed([], findings, notes)
-    unknown = wrong_use(choice, harnesses)
-    if unknown:
-        return Printed([], findings, [], unknown)
-    notes += write_paper(paper, whole=not choice.stems and choice.assembly is None)
-    notes += [note for target in paper for note in mixed(target)]
-    return Printed(outputs, findings, notes + drafts)
+    checked = check(folder)
+    if checked.harness is None:
+        return Printed(folder, target, None, checked.findings)
+    made = make_paperwork(checked.harness, choice, standing_of(checked.issues, checked.issued.same))
+    findings = checked.findings + made.findings
+    findings += find_moved(checked.harness, checked.where, target, findings)
+    draft = f"contacts and marks may still move; before the first crimp: docgen issue {folder}"
+    notes = made.notes + ([draft] if checked.issues.last is None else [])
+    outputs = [output._replace(path=f"{target}/{output.path}") for output in made.outputs]
+    return Printed(folder, target, checked.harness, findings, made.files, outputs, notes)

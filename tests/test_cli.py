@@ -196,7 +196,8 @@ def test_print_writes_these_files_into_out(run: Run, bench: Path) -> None:
 
 
 def test_print_ends_with_what_came_out_in_the_order_of_use(run: Run, bench: Path) -> None:
-    told = [re.split(r"  +", line) for line in run("print", WREN, "--csv").stdout.splitlines()]
+    *lines, last = run("print", WREN, "--csv").stdout.splitlines()
+    told = [re.split(r"  +", line) for line in lines]
     for_bench = "cut-list.pdf cut-list.csv wire-labels.pdf wire-labels.csv order-of-work.pdf ring-out-sheet.pdf"
     for_field = "pinout-cards.pdf first-power.pdf hangar-card.pdf fault-finder.pdf"
     files = [*for_bench.split(), *for_field.split(), *RECORD_TOLD]
@@ -206,6 +207,8 @@ def test_print_ends_with_what_came_out_in_the_order_of_use(run: Run, bench: Path
             sheets = len(pypdf.PdfReader(bench / path).pages)
             assert extent == f"{sheets} sheet{'s' if sheets > 1 else ''}"
         assert use
+    sheets = sum(len(pypdf.PdfReader(pdf).pages) for pdf in (bench / "out/wren").glob("*.pdf"))
+    assert last == f"{sheets} sheets, in the order in which they are used."
     assert told[-2][1] == f"{len([*(bench / 'out/wren/record').iterdir()])} files"
 
 
@@ -386,20 +389,6 @@ def test_on_an_error_the_paper_there_stays_and_is_said_to_be_of_an_earlier_state
     assert printed.exit_code == 1
     assert "out/wren is from an earlier state" in printed.stderr
     assert contents(bench) == {f"out/wren/{left}": b"as it was"}
-
-
-def test_an_error_in_one_aircraft_keeps_the_paper_of_all(
-    run: Run, bench: Path, aircraft_folder: AircraftFolder
-) -> None:
-    gull = aircraft_folder(NO_UNIT).rename(bench.parent / "gull")
-    for name in ("wren", "gull"):
-        (bench / "out" / name).mkdir(parents=True)
-        (bench / "out" / name / "record.txt").write_text("as it was")
-    printed = run("print", WREN, gull, "record")
-    assert (printed.exit_code, printed.stdout) == (1, "")
-    assert contents(bench) == {"out/wren/record.txt": b"as it was", "out/gull/record.txt": b"as it was"}
-    assert "out/gull is from an earlier state" in printed.stderr
-    assert "out/wren is from an earlier state" in printed.stderr
 
 
 # print: targets that can't be written

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import click
 
-from docgen.commands.shown import FOLDER, show
+from docgen.commands.shown import FOLDER, progress, show
 
 
 @click.command()
@@ -30,7 +30,8 @@ def compare(folder: Path, letter: str | None, as_json: bool) -> None:
     from docgen.reissue.state import make_state
     from docgen.reissue.told import data, text
 
-    checked = check(folder)
+    with progress():
+        checked = check(folder)
     issues, base = checked.issues, checked.issues.base
     if checked.harness is None:
         show(checked.findings)

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import click
 
-from docgen.commands.shown import FOLDER, show, stop_unwritten
+from docgen.commands.shown import FOLDER, progress, show, stop_unwritten
 
 
 @click.command()
@@ -27,7 +27,8 @@ def check(folder: Path, as_json: bool, accepted: bool) -> None:
     from docgen.paperwork.record.check_report import report_data, report_text
     from docgen.pipeline import check as check_folder
 
-    checked = check_folder(folder)
+    with progress():
+        checked = check_folder(folder)
     for note in mixed(Path("out") / folder.resolve().name):
         click.echo(note, err=True)
     if as_json:

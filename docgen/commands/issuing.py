@@ -9,7 +9,7 @@ from typing import Any, NoReturn
 import click
 
 from docgen.commands.paper import choice_of, paper_options, show_outputs
-from docgen.commands.shown import FOLDER, show
+from docgen.commands.shown import FOLDER, progress, show
 
 
 @click.command()
@@ -32,14 +32,16 @@ def issue(folder: Path, to: Path | None, as_built: bool, every: bool, **options:
 
     choice, findings = choice_of((), options)
     show(findings)
-    checked = check(folder)
+    with progress():
+        checked = check(folder)
     show(checked.findings)
     if choice is None or checked.harness is None:
         _stop("nothing is kept.")
     target = to or Path("out") / folder.resolve().name
     now = Now(folder, checked.harness, checked.issues, checked.issued, checked.where)
     try:
-        done = issue_now(now, target, choice, as_built=as_built, every=every)
+        with progress():
+            done = issue_now(now, target, choice, as_built=as_built, every=every)
     except Refused as refused:
         _stop(f"{refused.sentence} {refused.do}")
     except OSError as error:

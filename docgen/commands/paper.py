@@ -10,11 +10,12 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from docgen.commands.shown import FILE, PAPER, show, stop_unwritten
+from docgen.commands.shown import FILE, PAPER, progress, show, stop_unwritten
 
 if TYPE_CHECKING:
     from docgen.basics.findings import Finding
     from docgen.paperwork.documents import Choice, Output
+    from docgen.paperwork.printed import Printed
 
 
 _OPTIONS = (
@@ -57,7 +58,7 @@ def print_command(what: tuple[str, ...], to: Path | None, **options: Any) -> Non
 
     Example: docgen print examples/wren wire-labels --stock tape-9
     """
-    from docgen.basics.findings import has_errors
+    from docgen.basics.findings import Refused
     from docgen.paperwork.documents import STEMS
     from docgen.pipeline import print_aircraft
 
@@ -69,24 +70,43 @@ def print_command(what: tuple[str, ...], to: Path | None, **options: Any) -> Non
         sys.exit(1)
     targets = _targets(folders, to)
     try:
-        printed = print_aircraft(list(zip(folders, targets, strict=True)), choice)
-    except OSError as error:
-        stop_unwritten(error)
-    show(printed.findings)
-    for note in printed.notes:
-        click.echo(note, err=True)
-    if printed.unknown:
-        raise click.UsageError(" ".join(printed.unknown))
-    show_outputs(printed.outputs)
-    if has_errors(printed.findings):
-        sys.exit(1)
+        with progress():
+            printed = print_aircraft(list(zip(folders, targets, strict=True)), choice)
+    except Refused as refused:
+        raise click.UsageError(refused.sentence) from refused
+    show([finding for each in printed for finding in each.findings])
+    for each in printed:
+        for note in each.notes:
+            click.echo(note, err=True)
+        show_outputs(each.outputs)
+    _show_failed(printed)
 
 
 def show_outputs(outputs: Sequence[Output]) -> None:
-    """Show what came out: paths, extents and uses in columns."""
+    """Show what came out in the order of use: paths, extents and uses in columns, and how many sheets that is."""
+    from docgen.basics.units import counted
+
     widths = [max(map(len, column)) for column in zip(*outputs, strict=True)]
     for path, extent, use in outputs:
         click.echo(f"{path.ljust(widths[0])}  {extent.rjust(widths[1])}  {use}")
+    sheets = [int(extent.split()[0]) for _, extent, _ in outputs if "sheet" in extent]
+    if len(sheets) > 1:
+        click.echo(f"{counted(sum(sheets), 'sheet')}, in the order in which they are used.")
+
+
+def _show_failed(printed: Sequence[Printed]) -> None:
+    """Say what could not be written, of several aircraft which are printed and which are not; exit if any is not."""
+    from docgen.basics.findings import has_errors
+
+    failed = [each for each in printed if each.failed]
+    if len(printed) > 1:
+        click.echo(f"printed: {', '.join(each.name for each in printed if not each.failed) or 'none'}", err=True)
+        for each in failed:
+            click.echo(f"not printed: {each.name}: {each.failed}", err=True)
+    elif failed and not has_errors(failed[0].findings):
+        click.echo(failed[0].failed, err=True)
+    if failed:
+        sys.exit(1)
 
 
 def _folders(words: Sequence[str], stems: Sequence[str]) -> list[Path]:

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import contextlib
+import os
 import sys
-from collections.abc import Sequence
+import threading
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
 
@@ -15,6 +18,9 @@ if TYPE_CHECKING:
 FOLDER = click.Path(exists=True, file_okay=False, path_type=Path)
 FILE = click.Path(exists=True, dir_okay=False, path_type=Path)
 PAPER = click.Choice(["a4", "letter"])
+_COLOURS = {"error": "red", "caution": "yellow", "note": "cyan"}
+_QUIET_S, _AGAIN_S = 1.0, 0.2  # what is done sooner needs no progress; how often it is shown anew
+_MOST_SHOWN = 70  # letters of progress, so that it stays one line
 
 
 def show(findings: Sequence[Finding], *, accepted: bool = False) -> None:
@@ -26,7 +32,10 @@ def show(findings: Sequence[Finding], *, accepted: bool = False) -> None:
     open_ones = [one.finding for one in told if not one.finding.accepted]
     for finding, twins in told:
         if accepted or not finding.accepted:
-            click.echo(format_finding(finding, twins), err=True)
+            text, level = format_finding(finding, twins), f" {finding.level} {finding.name}: "
+            click.echo(
+                text.replace(level, f" {_in_colour(finding.level)}{level[len(finding.level) + 1 :]}", 1), err=True
+            )
     levels = dict.fromkeys(finding.level for finding in open_ones)
     counts = [counted(sum(finding.level == level for finding in open_ones), level) for level in levels]
     if len(open_ones) < len(told):
@@ -34,6 +43,47 @@ def show(findings: Sequence[Finding], *, accepted: bool = False) -> None:
         counts.append(f"{len(told) - len(open_ones)} accepted{hint}")
     if counts:
         click.echo(f"{', '.join(counts)}.", err=True)
+
+
+def _in_colour(level: str) -> str:
+    """Return the word of a level in its colour on a terminal, unless that shows none or NO_COLOR is set."""
+    plain = os.environ.get("NO_COLOR")  # no-color.org: set and not empty
+    return level if plain or not _is_terminal() else click.style(level, fg=_COLOURS[level], bold=True)
+
+
+def _is_terminal() -> bool:
+    """Tell whether standard error is a terminal that can write a line anew; one called dumb can't."""
+    return sys.stderr is not None and sys.stderr.isatty() and os.environ.get("TERM") != "dumb"
+
+
+@contextlib.contextmanager
+def progress() -> Iterator[None]:
+    """Show on a terminal, in one line that is cleared in the end, what is being done, once that takes a while."""
+    from docgen.basics.doing import heard
+
+    if not _is_terminal():
+        yield
+        return
+    over = threading.Event()
+    shows = threading.Thread(target=_show_progress, args=(over, heard), daemon=True)
+    shows.start()
+    try:
+        yield
+    finally:
+        over.set()
+        shows.join()
+
+
+def _show_progress(over: threading.Event, heard: Sequence[str]) -> None:
+    from docgen.basics.findings import printable
+
+    width, wait_s = 0, _QUIET_S
+    while not over.wait(wait_s):
+        says = printable("".join(heard))[:_MOST_SHOWN]
+        click.echo(f"\r{says.ljust(width)}", err=True, nl=False)
+        width, wait_s = len(says), _AGAIN_S
+    if width:
+        click.echo(f"\r{' ' * width}\r", err=True, nl=False)
 
 
 def stop_unwritten(error: OSError) -> NoReturn:

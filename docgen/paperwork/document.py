@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any, NamedTuple
 
+from docgen.basics.doing import doing
 from docgen.basics.findings import Finding
 from docgen.basics.units import counted
 from docgen.harness.checks.accept import with_reasons
@@ -113,6 +114,7 @@ def make_documents(
     """Compose and draw documents of what they are to hold, or that of it which belongs to a part that is `shown`."""
     made = Paperwork()
     for document, content in contents:
+        doing(f"{harness.aircraft.name}: {document.title}")
         title_block = _title_block(harness, document, content, standing, choice)
         one = _make(document, content if shown is None else document.content(shown), choice, title_block)
         made.files.update(one.files)

@@ -1,0 +1,140 @@
+"""On a terminal: progress in one line, colour for levels; in a pipe neither."""
+
+from __future__ import annotations
+
+import io
+import threading
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+import pytest
+from click.testing import CliRunner
+
+from docgen.basics.doing import doing
+from docgen.basics.findings import Finding, Level, Position
+from docgen.cli import docgen
+from docgen.commands import shown
+
+if TYPE_CHECKING:
+    from conftest import AircraftFolder
+
+NO_UNIT = {"aircraft.yaml": [("length: 260 mm", "length: 260")]}
+# ECMA-48, 5th edition, 8.3.117, Select Graphic Rendition: CSI, parameters, m; 31 is red, 33 yellow, 36 cyan, 0 default.
+RED, YELLOW, CYAN, DEFAULT = "\x1b[31m", "\x1b[33m", "\x1b[36m", "\x1b[0m"
+
+
+class Stream(io.StringIO):
+    """Standard error: a terminal or not, which lets someone wait for what is written."""
+
+    def __init__(self, *, terminal: bool) -> None:
+        super().__init__()
+        self._terminal = terminal
+        self._written = threading.Condition()
+
+    def isatty(self) -> bool:
+        return self._terminal
+
+    def write(self, text: str) -> int:
+        with self._written:
+            self._written.notify_all()
+            return super().write(text)
+
+    def wait_for(self, text: str) -> None:
+        with self._written:
+            assert self._written.wait_for(lambda: text in self.getvalue(), timeout=60)
+
+
+@pytest.fixture
+def standard_error(monkeypatch: pytest.MonkeyPatch) -> Callable[[bool], Stream]:
+    """Return what makes standard error a terminal or not, without a wait before progress is shown."""
+
+    def made(terminal: bool) -> Stream:
+        stream = Stream(terminal=terminal)
+        monkeypatch.setattr("sys.stderr", stream)
+        monkeypatch.setattr(shown, "_QUIET_S", 0)
+        monkeypatch.setattr(shown, "_AGAIN_S", 0.001)
+        monkeypatch.delenv("NO_COLOR", raising=False)
+        monkeypatch.setenv("TERM", "xterm")
+        return stream
+
+    return made
+
+
+def on_the_screen(written: str) -> str:
+    """Return what a terminal shows of one line: from its begin on after a carriage return."""
+    screen: list[str] = []
+    for piece in written.split("\r"):
+        screen[: len(piece)] = piece
+    return "".join(screen).rstrip()
+
+
+def test_progress_is_one_line_that_is_cleared(standard_error: Callable[[bool], Stream]) -> None:
+    terminal = standard_error(True)
+    with shown.progress():
+        doing("gull: Order of work")
+        terminal.wait_for("gull: Order of work")
+        doing("gull: \x1b[2J")
+        terminal.wait_for(r"gull: \u001b[2J")
+    assert "\n" not in terminal.getvalue()
+    assert "\x1b" not in terminal.getvalue()
+    assert on_the_screen(terminal.getvalue()) == ""
+
+
+def test_what_is_done_within_a_second_shows_no_progress(
+    standard_error: Callable[[bool], Stream], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    terminal = standard_error(True)
+    monkeypatch.setattr(shown, "_QUIET_S", threading.TIMEOUT_MAX)
+    with shown.progress():
+        doing("gull: Cut list")
+    assert terminal.getvalue() == ""
+
+
+@pytest.mark.parametrize("dumb", [False, True])
+def test_no_progress_is_shown_in_a_pipe_or_on_a_terminal_that_writes_no_line_anew(
+    dumb: bool, standard_error: Callable[[bool], Stream], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    stream = standard_error(dumb)
+    if dumb:
+        monkeypatch.setenv("TERM", "dumb")
+    threads = threading.active_count()
+    with shown.progress():
+        assert threading.active_count() == threads
+    assert stream.getvalue() == ""
+
+
+@pytest.mark.parametrize(("level", "colour"), [("error", RED), ("caution", YELLOW), ("note", CYAN)])
+def test_the_word_of_a_level_has_a_colour_on_a_terminal(
+    level: str, colour: str, standard_error: Callable[[bool], Stream]
+) -> None:
+    terminal = standard_error(True)
+    shown.show(
+        [Finding(Position("a.yaml", 1, 1), "drop", f"an {level} drop: of note.", "Mend it.", level=Level(level))]
+    )
+    first, *rest = terminal.getvalue().splitlines()
+    before, coloured, after = first.replace("\x1b[1m", "").partition(f"{colour}{level}{DEFAULT}")
+    assert (before, bool(coloured), after) == ("a.yaml:1:1: ", True, f" drop: an {level} drop: of note.")
+    assert rest == ["  do: Mend it.", f"1 {level}."]
+
+
+@pytest.mark.parametrize(
+    ("terminal", "no_color", "coloured"), [(True, "", True), (True, "1", False), (False, "", False)]
+)
+def test_there_is_no_colour_in_a_pipe_or_with_no_color(
+    terminal: bool,
+    no_color: str,
+    coloured: bool,
+    standard_error: Callable[[bool], Stream],
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """https://no-color.org: "when present and not an empty string (regardless of its value)"."""
+    stream = standard_error(terminal)
+    monkeypatch.setenv("NO_COLOR", no_color)
+    shown.show([Finding(Position("a.yaml", 1, 1), "drop", "it drops.", "Mend it.")])
+    assert ("\x1b" in stream.getvalue()) == coloured
+
+
+def test_a_pipe_gets_findings_alone(aircraft_folder: AircraftFolder) -> None:
+    told = CliRunner().invoke(docgen, ["print", str(aircraft_folder(NO_UNIT))])
+    assert "\x1b" not in told.output
+    assert "\r" not in told.output
