@@ -6,8 +6,12 @@ import re
 from collections.abc import Callable
 from pathlib import Path
 
+import numpy as np
 import pytest
 from click.testing import CliRunner
+from pictures import PICTURES, drawn
+from PIL import Image
+from resolved import EXAMPLES
 
 from docgen.cli import docgen
 from docgen.definition.equipment import KINDS_OF_EQUIPMENT
@@ -37,6 +41,18 @@ def blocks() -> list[str]:
 def test_what_print_shows_is_real(run: Run) -> None:
     run("new", "examples/wren", "--like", "wren")
     assert run("print", "examples/wren")[0] in blocks()
+
+
+@pytest.mark.parametrize("name", PICTURES)
+def test_pictures_show_pages_as_they_are_printed(name: str) -> None:
+    """A hundredth of the ink may differ, as another version of the renderer sets edges of letters otherwise."""
+    shown, now = (np.asarray(of.convert("L"), dtype=float) for of in (Image.open(EXAMPLES / name), drawn(name)))
+    assert shown.shape == now.shape
+    assert np.abs(shown - now).sum() < 0.01 * (255 - now).sum()
+
+
+def test_every_picture_is_shown() -> None:
+    assert set(re.findall(r"!\[[^]]+\]\(examples/([^)]+)\)", README)) == set(PICTURES)
 
 
 def test_what_new_and_check_show_is_real(run: Run) -> None:
