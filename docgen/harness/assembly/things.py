@@ -6,8 +6,9 @@ through without it.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 from docgen.harness.assembly.splices import tail_splices
 from docgen.harness.bundling.bundles import laid, lead_circles_mm
@@ -61,59 +62,77 @@ def far_end(route: Route, run: int, goal: str) -> int:
     return int(route.places[route.runs.index(run) + 1] == goal)
 
 
-def things_through(harness: Harness, run: int, goal: str) -> Iterator[Thing]:
-    """Walk what goes through the opening of a run to a place, in the order written, then what came along."""
-    groups: dict[Key, list[tuple[CutLead, End]]] = {}
-    for lead in harness.cut_leads():
-        if run in lead.route.runs:
+class Things:
+    """What goes through the openings of the runs that have one."""
+
+    def __init__(self, harness: Harness, openings: Iterable[int]) -> None:
+        self._harness = harness
+        self._openings = frozenset(openings)
+
+    def through(self, run: int, goal: str) -> Iterator[Thing]:
+        """Walk what goes through the opening of a run to a place, in the order written, then what came along."""
+        groups: dict[Key, list[tuple[CutLead, End]]] = {}
+        for lead in self._cut[run]:
             index = far_end(lead.route, run, goal)
             groups.setdefault(end_key(lead, index), []).append((lead, lead.ends[index]))
-    for key, ends in groups.items():
-        yield _made(harness, key, [lead for lead, _ in ends], ends[0][1])
-    yield from _came_along(harness, run)
+        for key, ends in groups.items():
+            yield self._made(key, [lead for lead, _ in ends], ends[0][1])
+        yield from self._came_along[run]
 
+    def _made(self, key: Key, leads: Sequence[CutLead], end: End) -> Thing:
+        """Return leads that end in one plug, half or splice."""
+        wires = sorted((wire.kind.diameter_mm for lead in leads for wire in lead.wires), reverse=True)
+        contact, contact_mm = end.connector.contact, None
+        if not end.is_splice and contact.join != "solder":
+            contact_mm = max((contact.over_mm or wires[0]) + _CONTACT_MORE_MM, self._splice_mm.get(key, 0.0))
+        return Thing(
+            key=key,
+            name=f"splice of {leads[0].circuit} at {end.place}" if end.is_splice else end.text,
+            leads=tuple(lead.name for lead in leads),
+            circles_mm=tuple(circle for lead in leads for circle in lead_circles_mm(lead)),
+            wires_mm=tuple(wires),
+            size_mm=None if end.is_splice else end.connector.outline_mm,
+            contact_mm=contact_mm,
+            place=end.place,
+            reached=bool(self._harness.places[end.place].access),
+        )
 
-def _made(harness: Harness, key: Key, leads: Sequence[CutLead], end: End) -> Thing:
-    """Return leads that end in one plug, half or splice."""
-    wires = sorted((wire.kind.diameter_mm for lead in leads for wire in lead.wires), reverse=True)
-    contact, contact_mm = end.connector.contact, None
-    if not end.is_splice and contact.join != "solder":
-        spliced_mm = [_splice_mm(harness, key)] if key[0] == "half" else []
-        contact_mm = max([(contact.over_mm or wires[0]) + _CONTACT_MORE_MM, *spliced_mm])
-    return Thing(
-        key=key,
-        name=f"splice of {leads[0].circuit} at {end.place}" if end.is_splice else end.text,
-        leads=tuple(lead.name for lead in leads),
-        circles_mm=tuple(circle for lead in leads for circle in lead_circles_mm(lead)),
-        wires_mm=tuple(wires),
-        size_mm=None if end.is_splice else end.connector.outline_mm,
-        contact_mm=contact_mm,
-        place=end.place,
-        reached=bool(harness.places[end.place].access),
-    )
+    @cached_property
+    def _cut(self) -> dict[int, list[CutLead]]:
+        """Return the leads that are cut by the openings on their routes."""
+        found: dict[int, list[CutLead]] = {run: [] for run in self._openings}
+        for lead in self._harness.cut_leads():
+            for run in self._openings.intersection(lead.route.runs):
+                found[run].append(lead)
+        return found
 
+    @cached_property
+    def _splice_mm(self) -> dict[Key, float]:
+        """Return how thick the splices behind each half are, in their tubes: they go through with its tails [mm]."""
+        thickest: dict[Key, float] = {}
+        for splice in tail_splices(self._harness):
+            key = "half", splice.disconnect.name, splice.half.name
+            thick = max(outside_diameter_mm([kind.diameter_mm for kind in side]) for side in splice.sides)
+            thick += 2 * splice.tube.wall_mm if splice.tube is not None else 0.0
+            thickest[key] = max(thick, thickest.get(key, 0.0))
+        return thickest
 
-def _splice_mm(harness: Harness, key: Key) -> float:
-    """Return how thick the splices behind a half are, in their tubes: they go through with its tails [mm]."""
-    splices = [s for s in tail_splices(harness) if ("half", s.disconnect.name, s.half.name) == key]
-    thick = (
-        max(outside_diameter_mm([kind.diameter_mm for kind in side]) for side in splice.sides)
-        + (2 * splice.tube.wall_mm if splice.tube is not None else 0.0)
-        for splice in splices
-    )
-    return max(thick, default=0.0)
-
-
-def _came_along(harness: Harness, run: int) -> Iterator[Thing]:
-    """Walk own leads and coaxes that lie in a run: own leads go through with their plug, coaxes as they are."""
-    plugs: dict[str, tuple[str, End]] = {}
-    for lead in harness.leads():
-        for index in lead.plugs_at if not isinstance(lead, CutLead) else ():
-            plugs[lead.name] = lead.label, lead.ends[index]
-        plugs |= {f"{end.name}'s own lead": (f"{end.name}'s own lead", end) for end in lead.ends if end.own is not None}
-    cut = {lead.name for lead in harness.cut_leads()}
-    for item in laid(harness.circuits.values(), harness.equipment):
-        if run in item.runs and item.name not in cut:
-            name, plug = plugs.get(item.name, (item.name, None))
-            size = plug.connector.outline_mm if plug is not None else (outside_diameter_mm(item.circles_mm),)
-            yield Thing(("own", item.name), name, (item.name,), item.circles_mm, (), size, None, "", True, made=False)
+    @cached_property
+    def _came_along(self) -> dict[int, list[Thing]]:
+        """Return own leads, with their plug, and coaxes, as they are, by the openings that they lie in."""
+        plugs: dict[str, tuple[str, End]] = {}
+        for lead in self._harness.leads():
+            for index in lead.plugs_at if not isinstance(lead, CutLead) else ():
+                plugs[lead.name] = lead.label, lead.ends[index]
+            for end in lead.ends:
+                if end.own is not None:
+                    plugs[f"{end.name}'s own lead"] = f"{end.name}'s own lead", end
+        cut = {lead.name for lead in self._harness.cut_leads()}
+        found: dict[int, list[Thing]] = {run: [] for run in self._openings}
+        for item in laid(self._harness.circuits.values(), self._harness.equipment):
+            for run in self._openings.intersection(item.runs) if item.name not in cut else ():
+                name, plug = plugs.get(item.name, (item.name, None))
+                size = plug.connector.outline_mm if plug is not None else (outside_diameter_mm(item.circles_mm),)
+                key, leads = ("own", item.name), (item.name,)
+                found[run].append(Thing(key, name, leads, item.circles_mm, (), size, None, "", True, made=False))
+        return found

@@ -13,7 +13,7 @@ from functools import cached_property
 from itertools import pairwise
 
 from docgen.harness.assembly.passing import Passage, Waits, order_of
-from docgen.harness.assembly.things import Key, end_key, far_end, things_through
+from docgen.harness.assembly.things import Key, Things, end_key, far_end
 from docgen.harness.bundling.diameters import lead_thickness_mm
 from docgen.harness.bundling.openings import passes
 from docgen.harness.bundling.sleeves import BRAID_MM, collar_tubes
@@ -74,6 +74,10 @@ class _Planner:
         return [b.run for b in self.harness.bundles if b.leads and self.harness.runs[b.run].hole_mm is not None]
 
     @cached_property
+    def _things(self) -> Things:
+        return Things(self.harness, self._open)
+
+    @cached_property
     def _collars(self) -> dict[float, TubePart]:
         return collar_tubes(self.harness.bundles, self.harness.tubes)
 
@@ -117,7 +121,7 @@ class _Planner:
         hole_mm = self.harness.runs[run].hole_mm
         assert hole_mm is not None
         start = next(place for place in self.harness.runs[run].between if place != goal)
-        order = order_of(hole_mm, list(things_through(self.harness, run, goal)))
+        order = order_of(hole_mm, list(self._things.through(run, goal)))
         bundle_mm = self._bundle_mm(self.harness.bundles[run])
         return Threading(run, start, goal, tuple(order), bundle_mm, passes(hole_mm, (bundle_mm,)))
 
@@ -132,12 +136,13 @@ class _Planner:
 
     def _label_walls_mm(self, bundle: Bundle) -> Iterator[float]:
         """Walk by how much the labels that reach into a run thicken what lies there."""
-        runs, reach_mm = self.harness.runs, self.harness.labels.behind_plug_mm + LABEL_MM
-        for lead in self.harness.leads():
+        between, names = self.harness.runs[bundle.run].between, frozenset(bundle.leads)
+        reach_mm = self.harness.labels.behind_plug_mm + LABEL_MM
+        for lead in (lead for lead in self.harness.leads() if lead.name in names):
             for index in lead.plugs_at:
-                inside = (lead.free_mm[index] or 0.0) < reach_mm and lead.ends[index].place in runs[bundle.run].between
+                inside = (lead.free_mm[index] or 0.0) < reach_mm and lead.ends[index].place in between
                 tube = tube_of_label(lead_thickness_mm(lead), self.harness.tubes) if inside else None
-                if tube is not None and lead.name in bundle.leads:
+                if tube is not None:
                     yield 2 * tube.wall_mm + PAPER_THICKENS_MM
 
 

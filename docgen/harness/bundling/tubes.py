@@ -35,7 +35,7 @@ class Need(NamedTuple):
 
     def fitting(self, tubes: Iterable[TubePart]) -> list[TubePart]:
         """Return the tubes that fit, the narrowest first; those that stand the heat, or all where none does."""
-        fit = [t for t in sorted(tubes, key=_width) if fits(t.expanded_mm, t.recovered_mm, *self[:2])]
+        fit = sorted((t for t in tubes if fits(t.expanded_mm, t.recovered_mm, *self[:2])), key=_width)
         return [tube for tube in fit if tube.stands(self.heat_c)] or fit
 
 

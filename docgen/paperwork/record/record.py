@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
 from typing import Any
@@ -59,7 +59,7 @@ def _filled(text: str, line: str, value: str) -> str:
 
 def content(harness: Harness, cards: CardHashes) -> Record:
     """Return the record of a harness, which names the hashes of its cards."""
-    sections = _sections(cards)
+    sections = [(section, list(section.all(harness))) for section in _sections(cards)]
     parts: dict[str, Lines] = {}
     for disconnect in harness.disconnects.values():
         lines = parts[part_path("disconnect", disconnect.name)] = _part(harness, f"disconnect {disconnect.name}")
@@ -70,9 +70,9 @@ def content(harness: Harness, cards: CardHashes) -> Record:
             entries.add_equipment(lines, harness, equipment, cards)
     for assembly in harness.assemblies:
         lines = parts[part_path("assembly", assembly)] = _part(harness, f"assembly {assembly}")
-        for section in sections:
+        for section, every in sections:
             if section.assembly_of is not None:
-                mine = [entry for entry in section.all(harness) if section.assembly_of(harness, entry) == assembly]
+                mine = [entry for entry in every if section.assembly_of(harness, entry) == assembly]
                 section.add_to(lines, harness, mine)
     texts = {path: lines.text() for path, lines in parts.items()}
     return Record(_whole(harness, sections), texts, harness.aircraft.date)
@@ -85,7 +85,7 @@ def _part(harness: Harness, title: str) -> Lines:
     return lines
 
 
-def _whole(harness: Harness, sections: Iterable[_Section]) -> str:
+def _whole(harness: Harness, sections: Iterable[tuple[_Section, Sequence[Any]]]) -> str:
     aircraft = harness.aircraft
     lines = Lines()
     lines.add(f"{aircraft.name} {aircraft.marks}: record of the harness")
@@ -94,8 +94,8 @@ def _whole(harness: Harness, sections: Iterable[_Section]) -> str:
     for name, said in (("contact:", aircraft.contact), ("record:", aircraft.record), ("note:", aircraft.note)):
         lines.add(named(name, said))
     lines.add("For model aircraft only, never for aircraft that carry people.")
-    for section in sections:
-        section.add_to(lines, harness, section.all(harness))
+    for section, every in sections:
+        section.add_to(lines, harness, every)
     return lines.text()
 
 
