@@ -90,7 +90,7 @@ class Finding:
 
     def accept(self, reason: str) -> Finding:
         """Return it with the builder's reason for living with it."""
-        return replace(self, accepted=reason)
+        return self if reason == self.accepted else replace(self, accepted=reason)
 
 
 class Refused(ValueError):

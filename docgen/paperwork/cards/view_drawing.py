@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
 from docgen.paperwork.cards.views import View
@@ -53,28 +52,23 @@ def _is_inside(view: View, box: Box, scale: int) -> bool:
 
 
 def _are_apart(drawing: Drawing) -> bool:
-    boxes = sorted(drawing.boxes, key=lambda named: named[1].x_mm)
-    things = sorted((*boxes, *drawing.leaders), key=lambda named: named[1].x_mm)
-    return not any(_collide(one, other) for one, other in _near(boxes, things))
+    """Tell whether boxes keep clear of all that belongs to other contacts; leaders may cross each other.
 
-
-def _near(boxes: Sequence[Named], things: Sequence[Named]) -> Iterable[tuple[Named, Named]]:
-    """Walk the pairs of a box and another thing that are near each other across."""
-    widest = max((box.width_mm for _, box in things), default=0.0) + APART_MM[0]
-    first = 0
-    for one in boxes:
-        while first < len(things) and things[first][1].x_mm < one[1].x_mm - widest:
-            first += 1
-        for other in things[first:]:
-            if other[1].x_mm > one[1].right_mm + APART_MM[0]:
-                break
-            yield one, other
-
-
-def _collide(one: Named, other: Named) -> bool:
-    if one[0] == other[0]:
-        return False
-    a, b = one[1], other[1]
-    across = min(a.right_mm, b.right_mm) - max(a.x_mm, b.x_mm)
-    down = min(a.bottom_mm, b.bottom_mm) - max(a.y_mm, b.y_mm)
-    return across > -APART_MM[0] and down > -APART_MM[1]
+    All is taken from left to right, each thing held against those that reach as far across.
+    """
+    across, down = APART_MM
+    things = [
+        (x, x + width, y, y + height, contact, leads)
+        for leads, named in enumerate((drawing.boxes, drawing.leaders))
+        for contact, (x, y, width, height) in named
+    ]
+    near: list[tuple[float, float, float, float, str, int]] = []
+    for thing in sorted(things):
+        left, _, top, bottom, contact, leads = thing
+        near = [other for other in near if other[1] - left > -across]
+        for _, _, other_top, other_bottom, other_contact, other_leads in near:
+            overlap = bottom - other_top > -down and other_bottom - top > -down
+            if overlap and contact != other_contact and not (leads and other_leads):
+                return False
+        near.append(thing)
+    return True

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
+from functools import cached_property
 from itertools import product
 
 from docgen.paperwork.cards.view_drawing import Drawing, is_legible
@@ -31,14 +32,44 @@ _HEADINGS = (
 
 
 @dataclass(frozen=True)
+class _Drawn:
+    """What is drawn on a view in one setting."""
+
+    view: View
+    setting: Setting
+    drawing: Drawing
+
+    @cached_property
+    def room(self) -> Box:
+        """Return the box around its outline, key and all that is drawn, from its middle, as wide to either side."""
+        width, height = (side * self.setting.scale + 2 * (KEY_MM + 0.5) for side in self.view.outline_mm)
+        drawn = self.drawing.extent
+        half = max(width / 2, -drawn.x_mm, drawn.right_mm)
+        top, bottom = min(-height / 2, drawn.y_mm) - 1, max(height / 2, drawn.bottom_mm) + 1.6
+        return Box(-half, top, 2 * half, bottom - top)
+
+    @cached_property
+    def legible(self) -> bool:
+        """Tell whether it can be read."""
+        return is_legible(self.view, self.drawing, self.setting.scale)
+
+
+@dataclass(frozen=True)
 class _Fit:
     """How a pair of views is set: what is drawn on the first, and whether the other stands beside it."""
 
-    setting: Setting
-    drawing: Drawing
-    room: Box  # around all that is drawn, from the middle of a view
-    legible: bool
+    drawn: _Drawn
     beside: bool = False
+
+    @property
+    def setting(self) -> Setting:
+        """Return how both are set."""
+        return self.drawn.setting
+
+    @property
+    def room(self) -> Box:
+        """Return the box around either, from its middle."""
+        return self.drawn.room
 
     @property
     def heading_mm(self) -> float:
@@ -51,13 +82,24 @@ class ViewsOf:
     """The views of a half and what is said of them.
 
     `pairs` of mating face and wire side: as the half sits in the hatch, then upright; the first that can be read is
-    drawn. `way` is how the first pair stands, in words; `to_scale` whether the part's pitch is known.
+    drawn. `way` is how the first pair stands, in words; `to_scale` whether the part's pitch is known. What is drawn to
+    find how they are set is kept, as the same is tried in all heights that a card may have left.
     """
 
     pairs: Sequence[tuple[View, View]]
     contacts: dict[str, ViewContact]
     way: str
     to_scale: bool
+    _drawn: dict[tuple[int, Setting], _Drawn] = field(default_factory=dict, compare=False)
+
+    def drawn(self, index: int, setting: Setting) -> _Drawn:
+        """Return the first view of a pair in one setting."""
+        key = index, setting
+        if key not in self._drawn:
+            view = self.pairs[index][0]
+            drawing = draw_contacts(view, self.contacts, setting, places_of_letters(view, setting))
+            self._drawn[key] = _Drawn(view, setting, drawing)
+        return self._drawn[key]
 
 
 def views_block(of: ViewsOf, width: float, height: float, *, anyhow: bool = False) -> Block | None:
@@ -66,13 +108,12 @@ def views_block(of: ViewsOf, width: float, height: float, *, anyhow: bool = Fals
     If they can't be in that height there are none, or, `anyhow`, they are upright, or else numbers alone, and the
     table tells the colours.
     """
-    for pair in of.pairs if anyhow else of.pairs[:1]:
+    for index, pair in enumerate(of.pairs if anyhow else of.pairs[:1]):
         says_mm = _says_mm(_says(of, pair, Setting(4, 1, 1, None, True)), width)
-        fit = _fit(pair[0], of.contacts, width, height - says_mm)
+        fit = _fit(of, index, width, height - says_mm)
         if fit is not None:
             return _block(of, pair, fit, width)
-    upright = of.pairs[-1]
-    return _block(of, upright, _without_letters(upright[0], of.contacts, width), width) if anyhow else None
+    return _block(of, of.pairs[-1], _without_letters(of, width), width) if anyhow else None
 
 
 def _says_mm(says: str, width: float) -> float:
@@ -83,7 +124,7 @@ def _says_mm(says: str, width: float) -> float:
 def _block(of: ViewsOf, pair: tuple[View, View], fit: _Fit, width: float) -> Block:
     """Return both views, side by side or below each other, and how they are drawn."""
     places = in_a_mirror(places_of_letters(pair[0], fit.setting))
-    drawings = fit.drawing, draw_contacts(pair[1], of.contacts, fit.setting, places)
+    drawings = fit.drawn.drawing, draw_contacts(pair[1], of.contacts, fit.setting, places)
     says = _says(of, pair, fit.setting)
     column = (width - _GAP_MM) / 2 if fit.beside else width
     high = fit.heading_mm + fit.room.height_mm
@@ -119,55 +160,43 @@ def _says(of: ViewsOf, pair: tuple[View, View], setting: Setting) -> str:
     return " · ".join(part for part in said if part)
 
 
-def _fit(view: View, contacts: dict[str, ViewContact], width: float, height: float) -> _Fit | None:
+def _fit(of: ViewsOf, index: int, width: float, height: float) -> _Fit | None:
     """Choose how the views are set: true to size if that can be read, else at the least whole scale.
 
     Side by side, else one above the other. At each scale the larger type first, letters
     inside the outline before letters outside it, then close together; at no scale, numbers outside too.
     """
+    view = of.pairs[index][0]
     usual = [Setting(1, *heights, tiers) for heights, tiers in product(HEIGHTS, TIERS)]
     close = [Setting(1, SMALL_MM, SMALL_MM, 0, away_mm=0.5, stripe_mm=0.25)]
     tight = [Setting(1, SMALL_MM, SMALL_MM, tiers, True) for tiers in TIERS[1:] if view.has_outer_sides]
     for scale, settings in (*product(_SCALES, (usual, close)), *product(_SCALES, (tight,))):
-        drawn = [_drawn(view, contacts, replace(setting, scale=scale)) for setting in settings]
-        legible = [fit for fit in drawn if fit.legible]
-        for (beside, views), fit in product(((True, 1), (False, 2)), legible):
-            placed = replace(fit, beside=beside)
+        scaled = [replace(setting, scale=scale) for setting in settings if _is_level(view, setting)]
+        for (beside, views), setting in product(((True, 1), (False, 2)), scaled):
+            fit = _Fit(of.drawn(index, setting), beside)
             column = (width - _GAP_MM) / 2 if beside else width
-            if fit.room.width_mm <= column and views * (placed.heading_mm + fit.room.height_mm) <= height:
-                return placed
+            has_room = fit.room.width_mm <= column and views * (fit.heading_mm + fit.room.height_mm) <= height
+            if has_room and fit.drawn.legible:
+                return fit
     return None
 
 
-def _without_letters(view: View, contacts: dict[str, ViewContact], width: float) -> _Fit:
+def _is_level(view: View, setting: Setting) -> bool:
+    """Tell whether numbers and letters share a base line where they stand beside each other."""
+    across = any(place.is_across for place in places_of_letters(view, setting).values())
+    return setting.tiers is None or not across or setting.number_mm == setting.letters_mm
+
+
+def _without_letters(of: ViewsOf, width: float) -> _Fit:
     """Return the least scale at which numbers alone keep clear, else with those at the ends of rows beside it.
 
     The table tells the colours then.
     """
     for outside, scale in product((False, True), _SCALES):
-        fit = _drawn(view, contacts, Setting(scale, SMALL_MM, SMALL_MM, None, outside))
-        if fit.legible and fit.room.width_mm <= width:
+        fit = _Fit(of.drawn(len(of.pairs) - 1, Setting(scale, SMALL_MM, SMALL_MM, None, outside)))
+        if fit.room.width_mm <= width and fit.drawn.legible:
             return fit
-    return _drawn(view, contacts, Setting(1, SMALL_MM, SMALL_MM, None, True))
-
-
-def _drawn(view: View, contacts: dict[str, ViewContact], setting: Setting) -> _Fit:
-    """Draw a view, and tell whether it can be read; numbers and letters beside each other share a base line."""
-    places = places_of_letters(view, setting)
-    drawing = draw_contacts(view, contacts, setting, places)
-    across = any(place.is_across for place in places.values())
-    levels = setting.tiers is None or not across or setting.number_mm == setting.letters_mm
-    legible = levels and is_legible(view, drawing, setting.scale)
-    return _Fit(setting, drawing, _around(view, drawing, setting), legible)
-
-
-def _around(view: View, drawing: Drawing, setting: Setting) -> Box:
-    """Return the box around an outline with its key and all that is drawn, as wide to the left as to the right."""
-    width, height = (side * setting.scale + 2 * (KEY_MM + 0.5) for side in view.outline_mm)
-    drawn = drawing.extent
-    half = max(width / 2, -drawn.x_mm, drawn.right_mm)
-    top, bottom = min(-height / 2, drawn.y_mm) - 1, max(height / 2, drawn.bottom_mm) + 1.6
-    return Box(-half, top, 2 * half, bottom - top)
+    return _Fit(of.drawn(len(of.pairs) - 1, Setting(1, SMALL_MM, SMALL_MM, None, True)))
 
 
 def _view_ink(view: View, drawing: Drawing, fit: _Fit, box: Box, index: int) -> list[Ink]:

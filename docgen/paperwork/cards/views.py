@@ -7,6 +7,7 @@ wire side of either, are its mirror images, as pin and socket parts in open foot
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
 from docgen.harness.model.parts import Connector
 
@@ -24,13 +25,13 @@ class View:
     key: str | None
     shape: str = "rectangle"
 
-    @property
+    @cached_property
     def rows_and_columns(self) -> tuple[int, int]:
         """Return in how many rows, and in how many columns, its contacts stand."""
         right, up = ({round(at, 3) for at in along} for along in zip(*self.at_mm.values(), strict=True))
         return len(up), len(right)
 
-    @property
+    @cached_property
     def has_outer_sides(self) -> bool:
         """Tell whether every contact lies at a side of its own: in two rows or columns at most."""
         return self.shape != "round" and min(self.rows_and_columns) <= 2

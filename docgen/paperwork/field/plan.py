@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from functools import lru_cache
 from itertools import pairwise
 
@@ -97,20 +97,21 @@ def _marks(spots: dict[Mark, Point], area: Box) -> dict[Mark, Box | None]:
 def _tried(order: Sequence[Mark], spots: dict[Mark, Point], area: Box, *, clear: bool) -> dict[Mark, Box | None]:
     boxes: dict[Mark, Box | None] = {}
     stubs: list[tuple[Point, Point]] = []
-    dots = [_square(spot, 2 * _DOT_MM) for spot in spots.values()]
+    dots = [(_middle(dot), _edges(dot)) for dot in (_square(spot, 2 * _DOT_MM) for spot in spots.values())]
     for mark in order:
         spot, boxes[mark] = spots[mark], None
         taken = [(other, box) for other, box in boxes.items() if box is not None]
         if any(math.dist(spot, spots[other]) < 2 * _SIDE_MM for other, _ in taken if _alike(other, mark)):
             continue
-        others = [box for _, box in taken]
+        others = [_edges(box) for _, box in taken]
+        in_the_way = [box for _, box in taken if _middle(box) != spot]
         for centre in _candidates(spot):
             box = _box(mark, centre)
             if (
                 _holds(area, box)
-                and not any(_meet(box, other) for other in others)
-                and not any(_meet(box, dot) for dot in dots if _middle(dot) != centre)
-                and not (clear and any(_within(spot, centre, other) for other in others if _middle(other) != spot))
+                and not _meets(box, others)
+                and not _meets(box, [dot for middle, dot in dots if middle != centre])
+                and not (clear and any(_within(spot, centre, other) for other in in_the_way))
                 and not (clear and any(_within(*stub, box) for stub in stubs))
             ):
                 boxes[mark] = box
@@ -155,10 +156,17 @@ def _holds(area: Box, box: Box) -> bool:
     )
 
 
-def _meet(one: Box, other: Box) -> bool:
-    across = min(one.right_mm, other.right_mm) - max(one.x_mm, other.x_mm)
-    down = min(one.bottom_mm, other.bottom_mm) - max(one.y_mm, other.y_mm)
-    return across > -_CLEAR_MM and down > -_CLEAR_MM
+def _edges(box: Box) -> tuple[float, float, float, float]:
+    return box.x_mm, box.right_mm, box.y_mm, box.bottom_mm
+
+
+def _meets(box: Box, others: Iterable[tuple[float, float, float, float]]) -> bool:
+    """Tell whether a box comes too near to one of others, which are given by their edges."""
+    left, right, top, bottom = _edges(box)
+    return any(
+        right - x > -_CLEAR_MM and x_end - left > -_CLEAR_MM and bottom - y > -_CLEAR_MM and y_end - top > -_CLEAR_MM
+        for x, x_end, y, y_end in others
+    )
 
 
 def _within(start: Point, end: Point, box: Box) -> tuple[float, float] | None:
