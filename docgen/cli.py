@@ -12,12 +12,13 @@ import click
 
 from docgen import __version__
 from docgen.commands import compare, definition, issuing, paper
+from docgen.commands.shown import examples
 
 _OWN_FAULT = 3
 _STOPPED = 128  # and the number of the signal, as shells count
 
 
-@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+@click.group(context_settings={"help_option_names": ["-h", "--help"]}, epilog=examples("new gull", "print gull"))
 @click.version_option(__version__, prog_name="docgen")
 def docgen() -> None:
     """Print the shop documents of a model aircraft's wiring harness.

@@ -8,19 +8,18 @@ from pathlib import Path
 
 import click
 
-from docgen.commands.shown import FOLDER, progress, show
+from docgen.commands.shown import FOLDER, examples, progress, show
 
 
-@click.command()
+@click.command(epilog=examples("compare gull", "compare gull --with A"))
 @click.argument("folder", metavar="DIR", type=FOLDER)
 @click.option("--with", "letter", metavar="ISSUE", help="Compare with this issue, not with what is in the aircraft.")
 @click.option("--json", "as_json", is_flag=True, help="Show it as JSON.")
 def compare(folder: Path, letter: str | None, as_json: bool) -> None:
-    """Say what differs in DIR from what is in the aircraft, circuit by circuit, and what must be done again.
+    """Say what differs in DIR from what is in the aircraft.
 
-    In the aircraft is the last issue said to be built, else the first.
-
-    Example: docgen compare examples/wren --with A
+    That is told circuit by circuit, with what must be done again. In the aircraft is the
+    last issue said to be built, else the first.
     """
     from docgen.basics.findings import has_errors, listed
     from docgen.definition.issues import read_state

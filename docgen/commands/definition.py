@@ -8,20 +8,19 @@ from pathlib import Path
 
 import click
 
-from docgen.commands.shown import FOLDER, progress, show, stop_unwritten
+from docgen.commands import completion
+from docgen.commands.shown import FOLDER, examples, progress, show, stop_unwritten
 
 
-@click.command()
+@click.command(epilog=examples("check gull", "check gull --json"))
 @click.argument("folder", metavar="DIR", type=FOLDER)
 @click.option("--json", "as_json", is_flag=True, help="Show it all as JSON, findings too.")
 @click.option("--accepted", is_flag=True, help="Show findings that are accepted too.")
 def check(folder: Path, as_json: bool, accepted: bool) -> None:
-    """Say what is wrong with the definition in DIR, and show what was worked out.
+    """Say what is wrong with the files in DIR, and what was worked out.
 
     Findings go to standard error, errors first, what left and right share once, and their number last; the tables of
     circuits, supplies and runs go to standard output.
-
-    Example: docgen check examples/wren
     """
     from docgen.paperwork.output_folder import mixed
     from docgen.paperwork.record.check_report import report_data, report_text
@@ -41,12 +40,12 @@ def check(folder: Path, as_json: bool, accepted: bool) -> None:
         sys.exit(1)
 
 
-@click.command()
-@click.argument("name", metavar="[FINDING]", required=False)
+@click.command(epilog=examples("explain", "explain live-pins"))
+@click.argument("name", metavar="[FINDING]", required=False, shell_complete=completion.finding)
 def explain(name: str | None) -> None:
-    """Tell what a finding means, why it matters on the bench, and how to remedy it; without one list all findings.
+    """Tell what a finding means, why it matters and how to remedy it.
 
-    Example: docgen explain live-pins
+    Without one list all findings.
     """
     from docgen.basics.explain import explain as explain_kind
     from docgen.basics.explain import list_kinds
@@ -63,13 +62,10 @@ def explain(name: str | None) -> None:
     click.echo(explain_kind(KINDS[name]))
 
 
-@click.command()
-@click.argument("name", metavar="[NAME]", required=False)
+@click.command(epilog=examples("parts", "parts servo-22"))
+@click.argument("name", metavar="[NAME]", required=False, shell_complete=completion.part)
 def parts(name: str | None) -> None:
-    """List the built-in parts, or show one with its figures and their sources.
-
-    Example: docgen parts servo-22
-    """
+    """List the built-in parts, or show one with its sources."""
     from docgen.basics.findings import Refused
     from docgen.definition.listing import list_parts, show_part
 
@@ -79,20 +75,24 @@ def parts(name: str | None) -> None:
         raise click.UsageError(f"{refused.sentence} {refused.do}") from refused
 
 
-@click.command()
+@click.command(epilog=examples("new gull", "new gull --like fulmar"))
 @click.argument("folder", metavar="DIR", type=click.Path(path_type=Path))
-@click.option("--like", metavar="EXAMPLE", default="wren", show_default=True, help="Example to copy.")
+@click.option(
+    "--like",
+    metavar="EXAMPLE",
+    default="wren",
+    show_default=True,
+    shell_complete=completion.example,
+    help="Example to copy.",
+)
 def new(folder: Path, like: str) -> None:
-    """Begin an aircraft in DIR from a copy of an example.
-
-    Example: docgen new gull --like wren
-    """
-    from docgen.basics.shipped import shipped_folder
+    """Begin an aircraft in DIR from a copy of an example."""
+    from docgen.basics.shipped import example_names, shipped_folder
     from docgen.paperwork.file_set import write_files
 
-    examples = sorted(path.name for path in shipped_folder("examples").iterdir() if path.is_dir())
-    if like not in examples:
-        raise click.UsageError(f"there is no example '{like}' (known: {', '.join(examples)}).")
+    known = example_names()
+    if like not in known:
+        raise click.UsageError(f"there is no example '{like}' (known: {', '.join(known)}).")
     if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
         raise click.UsageError(f"'{folder}' is there already and not empty.")
     try:

@@ -9,21 +9,19 @@ from typing import Any, NoReturn
 import click
 
 from docgen.commands.paper import choice_of, paper_options, show_outputs
-from docgen.commands.shown import FOLDER, progress, show
+from docgen.commands.shown import FOLDER, examples, progress, show
 
 
-@click.command()
+@click.command(epilog=examples("issue gull", "issue gull --as-built"))
 @click.argument("folder", metavar="DIR", type=FOLDER)
 @paper_options
 @click.option("--as-built", is_flag=True, help="The aircraft has been altered already: nothing is left to cut.")
 @click.option("--all", "every", is_flag=True, help="Print the whole set too, not only what differs.")
 def issue(folder: Path, to: Path | None, as_built: bool, every: bool, **options: Any) -> None:
-    """Keep what is to be in the aircraft of DIR under its revision, and print it: first all, later what differs.
+    """Keep what is in DIR under its revision, and print what differs.
 
-    It is kept in DIR/issued; from then on contacts, wire numbers and marks stay, whatever is added or taken out.
-    From the second time on paper goes to rework/ inside the output folder.
-
-    Example: docgen issue examples/wren
+    The first time all is printed. It is kept in DIR/issued; from then on contacts, wire numbers and marks stay,
+    whatever is added or taken out. From the second time on paper goes to rework/ inside the output folder.
     """
     from docgen.basics.findings import Refused, has_errors
     from docgen.pipeline import check
@@ -58,14 +56,12 @@ def issue(folder: Path, to: Path | None, as_built: bool, every: bool, **options:
         click.echo(f"issue {done.letter} is kept. When it is done in the aircraft: docgen built {folder}", err=True)
 
 
-@click.command()
+@click.command(epilog=examples("built gull", "built ."))
 @click.argument("folder", metavar="DIR", type=FOLDER)
 def built(folder: Path) -> None:
     """Say that the last issue of DIR is done in the aircraft.
 
     Until then what comes next is compared with what was built before.
-
-    Example: docgen built examples/wren
     """
     from docgen.basics.findings import Refused, has_errors
     from docgen.definition.issues import read_issues

@@ -10,7 +10,8 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from docgen.commands.shown import FILE, PAPER, progress, show, stop_unwritten
+from docgen.commands import completion
+from docgen.commands.shown import FILE, PAPER, examples, progress, show, stop_unwritten
 
 if TYPE_CHECKING:
     from docgen.basics.findings import Finding
@@ -22,7 +23,10 @@ _OPTIONS = (
     click.option("--to", type=click.Path(file_okay=False, path_type=Path), help="Folder to write to."),
     click.option("--paper", type=PAPER, default="a4", show_default=True, help="Paper of sheets."),
     click.option(
-        "--stock", metavar="NAME|FILE", help="Label stock: a name from `docgen stock`, or a YAML file of your own."
+        "--stock",
+        metavar="NAME|FILE",
+        shell_complete=completion.stock,
+        help="Label stock: a name from `docgen stock`, or a YAML file of your own.",
     ),
     click.option("--flat", metavar="LENGTH", help="Measured flat width of a label tape, like 8.6mm."),
     click.option("--first", type=click.IntRange(1), default=1, help="Label cell to begin at, on a sheet used before."),
@@ -39,8 +43,14 @@ def paper_options(command: Callable[..., None]) -> Callable[..., None]:
     return reduce(lambda made, option: option(made), reversed(_OPTIONS), command)
 
 
-@click.command("print")
-@click.argument("what", metavar="DIR... [DOCUMENT...]", nargs=-1, required=True)
+@click.command("print", epilog=examples("print gull", "print gull wire-labels --stock tape-9"))
+@click.argument(
+    "what",
+    metavar="DIR... [DOCUMENT...]",
+    nargs=-1,
+    required=True,
+    shell_complete=completion.folder_or_document,
+)
 @paper_options
 @click.option(
     "--only", metavar="NAME", multiple=True, help="Only labels of this circuit, or cards of this joint or equipment."
@@ -50,13 +60,11 @@ def paper_options(command: Callable[..., None]) -> Callable[..., None]:
 )
 @click.option("--assembly", metavar="NAME", help="Only what belongs to this assembly, into a folder of its name.")
 def print_command(what: tuple[str, ...], to: Path | None, **options: Any) -> None:
-    """Print the documents of each DIR, or only each DOCUMENT named by its stem.
+    """Print the documents of each DIR, or only each DOCUMENT named.
 
     They are written to out/ and the folder's name, or straight to the folder given with --to; with several DIRs
     into one folder for each inside it. Options about labels change nothing else. What is printed of one assembly goes
     to a folder of its name inside that; hangar card, fault finder and record are of the whole aircraft.
-
-    Example: docgen print examples/wren wire-labels --stock tape-9
     """
     from docgen.basics.findings import Refused
     from docgen.paperwork.documents import STEMS
@@ -163,26 +171,23 @@ def _targets(folders: Sequence[Path], to: Path | None) -> list[Path]:
     return [(to or Path("out")) / name for name in names]
 
 
-@click.command()
+@click.command(epilog=examples("stock", "print gull wire-labels --stock strips-letter"))
 def stock() -> None:
-    """List the label stocks.
-
-    Example: docgen stock
-    """
+    """List the label stocks."""
     from docgen.paperwork.stocks.reading import list_stocks
 
     click.echo(list_stocks())
 
 
-@click.command()
+@click.command(epilog=examples("ruler", "ruler --measured 15.2,195.4,14.8,282.3 --to printer.yaml"))
 @click.option("--paper", type=PAPER, default="a4", show_default=True, help="Paper to print on.")
 @click.option("--measured", metavar="LEFT,RIGHT,TOP,BOTTOM", help="The four distances that the page asks for, in mm.")
 @click.option("--turned", is_flag=True, help="For pages that are wider than high.")
 @click.option("--to", type=click.Path(dir_okay=False, path_type=Path), help="File to write.")
 def ruler(paper: str, measured: str | None, turned: bool, to: Path | None) -> None:
-    """Print a page with rulers and crosses, then turn what was measured on it into a file for --printer.
+    """Print a page with rulers, or turn what it measured into a file.
 
-    Example: docgen ruler --measured 15.2,195.4,14.8,282.3 --to printer.yaml
+    That file tells --printer what a printer does to a page.
     """
     from docgen.basics.findings import Refused
     from docgen.paperwork.file_set import write_files

@@ -23,6 +23,11 @@ _QUIET_S, _AGAIN_S = 1.0, 0.2  # what is done sooner needs no progress; how ofte
 _MOST_SHOWN = 70  # letters of progress, so that it stays one line
 
 
+def examples(*words: str) -> str:
+    """Return the end of a command's help: what one would say, each in a line that is not broken."""
+    return "\n".join(["\b", "Examples:", *(f"  docgen {line}" for line in words)])
+
+
 def show(findings: Sequence[Finding], *, accepted: bool = False) -> None:
     """Show findings on standard error, twins once, and how many there are; accepted ones only if asked for."""
     from docgen.basics.findings import format_finding, told_once

@@ -41,12 +41,17 @@ def list_parts() -> str:
     return "\n".join(lines)
 
 
+def part_names() -> list[str]:
+    """Return the names of all built-in parts, of each once."""
+    return list(dict.fromkeys(name for entries in _parts().values() for name in entries))
+
+
 def show_part(name: str) -> str:
     """Return everything that is said of a part, as it would stand in a parts.yaml; raises Refused `name`."""
     parts = _parts()
     found = [(section, entries[name]) for section, entries in parts.items() if name in entries]
     if not found:
-        known = [known for entries in parts.values() for known in entries]
+        known = part_names()
         do = meant(name, known, f"`docgen parts` lists them: {listed(known)}.")
         raise Refused("name", f"{shown(name)} is no built-in part.", do)
     lines = []
