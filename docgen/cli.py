@@ -13,6 +13,7 @@ import click
 from docgen import __version__
 from docgen.commands import compare, definition, issuing, paper
 from docgen.commands.shown import examples
+from docgen.commands.streams import patient
 
 _OWN_FAULT = 3
 _STOPPED = 128  # and the number of the signal, as shells count
@@ -57,10 +58,7 @@ def _stop(number: int, _: object) -> NoReturn:
 def main() -> None:
     """Run a command; whatever stops it, no traceback is shown and what was begun is taken away."""
     signal.signal(signal.SIGTERM, _stop)
-    for stream in (sys.stdout, sys.stderr):
-        if stream is not None:  # a shell may have closed it
-            # What a terminal can't show must not stop a command.
-            stream.reconfigure(errors="backslashreplace")  # type: ignore[union-attr]
+    sys.stdout, sys.stderr = patient(sys.stdout), patient(sys.stderr)
     try:
         code = docgen(standalone_mode=False)
     except click.ClickException as error:
@@ -69,7 +67,8 @@ def main() -> None:
     except (click.Abort, KeyboardInterrupt):
         code = _STOPPED + signal.SIGINT
     except OSError as error:
-        click.echo(f"can't go on: {error.strerror}", err=True)
+        about = f"{error.filename}: " if error.filename else ""
+        click.echo(f"can't go on: {about}{error.strerror}", err=True)
         code = 1
     except Exception as error:  # the last guard
         click.echo(_own_fault(error), err=True)

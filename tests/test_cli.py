@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import os
 import re
 import signal
@@ -17,6 +18,7 @@ from click.testing import CliRunner, Result
 
 from docgen.basics.shipped import shipped_folder
 from docgen.cli import docgen
+from docgen.commands.streams import patient
 from docgen.paperwork.kinds import KINDS
 
 if TYPE_CHECKING:
@@ -462,17 +464,35 @@ def test_new_refuses_what_holds_something(run: Run, bench: Path, folder: str) ->
 # No traceback
 
 
-@pytest.mark.parametrize("words", [["--help"], ["check", WREN], ["print", WREN, "record"]], ids=lambda words: words[0])
-def test_a_closed_pipe_shows_no_traceback(bench: Path, words: list[str | Path]) -> None:
-    reading, writing = os.pipe()
-    os.close(reading)
+def shown_on(standard_output: int, *words: str | Path) -> subprocess.CompletedProcess[str]:
     command = [sys.executable, "-m", "docgen", *map(str, words)]
     try:
-        told = subprocess.run(command, stdout=writing, stderr=subprocess.PIPE, text=True, check=False)
+        return subprocess.run(command, stdout=standard_output, stderr=subprocess.PIPE, text=True, check=False)
     finally:
-        os.close(writing)
-    assert told.stderr == (DRAFT if words[0] == "print" else "")
+        os.close(standard_output)
+
+
+@pytest.mark.parametrize("words", [["--help"], ["check", WREN], ["print", WREN, "record"]], ids=lambda words: words[0])
+def test_a_closed_pipe_is_told_and_the_exit_code_tells_of_the_files(bench: Path, words: list[str | Path]) -> None:
+    reading, writing = os.pipe()
+    os.close(reading)
+    told = shown_on(writing, *words)
+    # strerror(EPIPE) of the GNU C library and of BSD's.
+    draft = DRAFT if words[0] == "print" else ""
+    assert (told.returncode, told.stderr) == (0, f"{draft}can't show the rest: Broken pipe.\n")
     assert words[0] != "print" or contents(bench).keys() == {f"out/wren/{file}" for file in RECORD}
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="there is no device that is always full")
+@pytest.mark.parametrize(("wrong", "code"), [(False, 0), (True, 1)])
+def test_a_full_disc_behind_standard_output_is_told_and_the_exit_code_tells_of_the_files(
+    bench: Path, aircraft_folder: AircraftFolder, wrong: bool, code: int
+) -> None:
+    gull = aircraft_folder(NO_UNIT if wrong else {}).rename(bench.parent / "gull")
+    told = shown_on(os.open("/dev/full", os.O_WRONLY), "print", WREN, gull, "hangar-card")
+    assert told.returncode == code
+    assert told.stderr.count("can't show the rest: No space left on device.\n") == 1
+    assert {"out/wren/hangar-card.pdf"} <= contents(bench).keys()
 
 
 @pytest.mark.parametrize("closed", [">&-", "2>&-", "<&-"])
@@ -494,6 +514,32 @@ def test_a_terminal_that_lacks_a_character_shows_no_traceback(
         assert told.returncode == code
         assert "Traceback" not in told.stderr
     assert "error key: " in told.stderr
+
+
+# ISO 646 has no letter from 128 up; what stands for the program's own signs there is no escape.
+@pytest.mark.parametrize(
+    "words", [["check", WREN], ["stock"], ["parts"], ["explain", "swap"]], ids=lambda words: words[0]
+)
+def test_a_console_of_ascii_alone_is_readable(words: list[str | Path]) -> None:
+    told = subprocess.run(
+        [sys.executable, "-m", "docgen", *map(str, words)],
+        capture_output=True,
+        env=os.environ | {"PYTHONIOENCODING": "ascii"},
+        check=True,
+    )
+    text = told.stdout.decode("ascii")
+    assert "\\" not in text
+    assert words[0] != "check" or "pack                -       6.40" in text
+
+
+def test_letters_that_a_console_lacks_are_shown_without_their_accents_or_as_codes() -> None:
+    # Unicode character database: é and Å have a decomposition, Ł and 漢 have none.
+    assert "1–3 · 5 × 2 °C: éÅŁ漢".encode("ascii", streams_error()) == rb"1-3 - 5 x 2 deg C: eA\u0141\u6f22"
+
+
+def streams_error() -> str:
+    stream = io.TextIOWrapper(io.BytesIO(), "ascii")
+    return str(patient(stream).errors)
 
 
 def test_a_fault_of_the_program_is_told_in_two_sentences_and_nothing_is_written(bench: Path) -> None:
