@@ -59,6 +59,19 @@ LINEAR_RESISTANCE_OHM_PER_M = Quantity(
     0,
     100,
 )
+QUANTITIES = (
+    LENGTH_MM,
+    CURRENT_A,
+    CHARGE_MAH,
+    VOLTAGE_V,
+    RESISTANCE_OHM,
+    TEMPERATURE_C,
+    RATIO,
+    TIME_S,
+    MASS_G,
+    LINEAR_MASS_G_PER_M,
+    LINEAR_RESISTANCE_OHM_PER_M,
+)
 
 
 def parse_quantity(text: str, quantity: Quantity) -> float:

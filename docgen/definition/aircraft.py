@@ -5,10 +5,11 @@ from __future__ import annotations
 import re
 from typing import Annotated, Any, Self
 
-from pydantic import AfterValidator, BeforeValidator, Field, ValidationInfo, model_validator
+from pydantic import AfterValidator, Field, ValidationInfo, model_validator
 
 from docgen.basics.findings import Refused, shown
 from docgen.basics.units import LENGTH_MM, parse_quantity
+from docgen.definition import shapes
 from docgen.definition.fields import (
     Date,
     Entry,
@@ -20,6 +21,7 @@ from docgen.definition.fields import (
     PlaceName,
     PositiveLengthMm,
     Ratio,
+    Read,
     TemperatureC,
     Text,
     TimeS,
@@ -65,22 +67,28 @@ Point = tuple[float, float, float]
 class Aircraft(Entry):
     """What the aircraft is, and the state that the paper shows; name, marks and revision stand in every foot."""
 
-    name: Annotated[str, text_of(60)]
-    description: Text
-    marks: Annotated[str, text_of(20)]
-    revision: Annotated[str, BeforeValidator(_read_revision)]
-    date: Date
-    record: Annotated[str, BeforeValidator(_read_web_address)] | None = None
-    contact: Text = ""
+    name: Annotated[str, text_of(60)] = Field(description="What the aircraft is called; 60 characters at most.")
+    description: Text = Field(description="What it is, in a line.")
+    marks: Annotated[str, text_of(20)] = Field(description="Its registration or other marks; 20 characters at most.")
+    revision: Annotated[str, Read(_read_revision, shape=shapes.text("[A-Za-z0-9]{1,20}", examples=["A"]))] = Field(
+        description="Letters and figures of the state that the paper shows, like `A`."
+    )
+    date: Date = Field(description="The day of that revision.")
+    record: Annotated[str, Read(_read_web_address, shape=shapes.WEB_ADDRESS)] | None = Field(
+        default=None, description="Where the record will stand on the web; without it cards have no code."
+    )
+    contact: Text = Field(default="", description="Whom to call when the aircraft is found.")
 
 
 class At(Form):
     """Coordinates from the nose datum [mm]; what is unsaid is 0."""
 
-    aft: OffsetMm = 0
-    left: OffsetMm | None = None
-    right: OffsetMm | None = None
-    up: OffsetMm = 0
+    model_config = shapes.rules({"not": {"required": ["left", "right"]}})
+
+    aft: OffsetMm = Field(default=0, description="Behind the nose datum; before it with a minus.")
+    left: OffsetMm | None = Field(default=None, description="Left of the middle.")
+    right: OffsetMm | None = Field(default=None, description="Right of the middle.")
+    up: OffsetMm = Field(default=0, description="Above the datum; below it with a minus.")
 
     @model_validator(mode="after")
     def _one_side(self) -> Self:
@@ -97,12 +105,18 @@ class At(Form):
 class Place(Named, Entry):
     """A named point in the airframe; `across_mm` is how far apart two things on it lie."""
 
-    assembly: Name
-    at: At | None = None
-    access: Text = ""
-    slack_mm: LengthMm = Field(default=0, alias="slack")
-    across_mm: LengthMm | None = Field(default=None, alias="across")
-    heat_c: TemperatureC | None = Field(default=None, alias="heat")
+    assembly: Name = Field(description="The part of the airframe that it is in, which comes off as one.")
+    at: At | None = Field(default=None, description="Where it is, measured from the nose datum.")
+    access: Text = Field(default="", description="How a hand gets there.")
+    slack_mm: LengthMm = Field(
+        default=0,
+        alias="slack",
+        description="Added to each lead that ends there, where what sits there lifts out with its wires on.",
+    )
+    across_mm: LengthMm | None = Field(
+        default=None, alias="across", description="How far apart two things on this place lie."
+    )
+    heat_c: TemperatureC | None = Field(default=None, alias="heat", description="How hot the air gets there.")
 
     @property
     def point_mm(self) -> Point | None:
@@ -125,21 +139,39 @@ def _read_opening(text: Any) -> tuple[float, ...]:
     return tuple(more_than_nothing(parse_quantity(side, LENGTH_MM)) for side in sides)
 
 
-OpeningMm = Annotated[tuple[float, ...], BeforeValidator(_read_opening)]
+OpeningMm = Annotated[tuple[float, ...], Read(_read_opening, shape=shapes.OPENING)]
 
 
 class Run(Entry):
     """A route that a wire can be laid between two places of one assembly."""
 
-    between: Annotated[list[PlaceName], Field(min_length=2, max_length=2)]
-    length: PositiveLengthMm | None = None
-    edges: Annotated[str, one_of("sharp")] | None = None
-    dressed: Annotated[str, one_of("grommet", "edge trim", "tube")] | None = None
-    heat: TemperatureC | None = None
-    hinge: PositiveLengthMm | None = None
-    hole_mm: OpeningMm | None = Field(default=None, alias="hole")
-    closed: YesNo = False
-    sleeve: Annotated[Text, AfterValidator(_sleeve_or_none)] | None = None
+    model_config = shapes.rules(shapes.where(shapes.word("sleeve", NO_SLEEVE), required=["note"]))
+
+    between: Annotated[list[PlaceName], Field(min_length=2, max_length=2)] = Field(
+        description="The two places that it leads between, both in one assembly."
+    )
+    length: PositiveLengthMm | None = Field(
+        default=None, description="Its length, measured along the way with a string."
+    )
+    edges: Annotated[str, one_of("sharp")] | None = Field(
+        default=None, description="Whether the way passes sharp edges."
+    )
+    dressed: Annotated[str, one_of("grommet", "edge trim", "tube")] | None = Field(
+        default=None, description="How its sharp edges are dealt with, so that no sleeve is needed."
+    )
+    heat: TemperatureC | None = Field(default=None, description="How hot it gets along the way.")
+    hinge: PositiveLengthMm | None = Field(
+        default=None, description="The radius round which the wires bend there in use."
+    )
+    hole_mm: OpeningMm | None = Field(
+        default=None, alias="hole", description="The tightest opening on the way: a diameter, or two sides."
+    )
+    closed: YesNo = Field(
+        default=False, description="Whether no hand reaches between its ends once the airframe is closed."
+    )
+    sleeve: Annotated[Text, AfterValidator(_sleeve_or_none)] | None = Field(
+        default=None, description="Another sleeve than the program's, or `none` with the reason in `note`."
+    )
 
     @model_validator(mode="after")
     def _says_why_none(self) -> Self:
@@ -152,7 +184,9 @@ class Run(Entry):
 class Flight(Entry):
     """How long a flight is and what must be left of the charge."""
 
-    time_s: TimeS = Field(alias="time")
-    reserve: Ratio
-    flights: Annotated[int, whole(1, 1000)] = 1
-    ground_s: TimeS = Field(default=0, alias="ground")
+    time_s: TimeS = Field(alias="time", description="How long a flight is.")
+    reserve: Ratio = Field(description="The share of the charge that must be left after the last flight.")
+    flights: Annotated[int, whole(1, 1000)] = Field(default=1, description="How many flights are flown on one charge.")
+    ground_s: TimeS = Field(
+        default=0, alias="ground", description="How long it is switched on, on the ground, in all for each flight."
+    )

@@ -5,15 +5,16 @@ from __future__ import annotations
 import datetime
 import re
 from collections.abc import Callable, Collection
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Annotated, Any, NamedTuple, Self
 
-from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, PrivateAttr, ValidationInfo
+from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field, PrivateAttr, ValidationInfo
 
 from docgen.basics import units
 from docgen.basics.colours import parse_colour
 from docgen.basics.findings import Refused, listed, meant, shown
 from docgen.basics.gauges import Gauge, parse_gauge
+from docgen.definition import shapes
 
 MOST_NAME = 100  # characters; what stands in every foot has less room (`aircraft.py`)
 _MOST_RANGE = 200
@@ -61,12 +62,22 @@ def _need_text(value: Any) -> str:
     return value
 
 
-def _reader(parse: Callable[[str], Any]) -> BeforeValidator:
-    return BeforeValidator(lambda value: parse(_need_text(value)))
+@dataclass(frozen=True)
+class Read(BeforeValidator):
+    """How a value is read, and what shape it has for an editor."""
+
+    shape: shapes.Shape = field(default_factory=dict, compare=False)
+
+    def __get_pydantic_json_schema__(self, *_: object) -> shapes.Shape:
+        return dict(self.shape)
 
 
-def _quantity(quantity: units.Quantity) -> BeforeValidator:
-    return _reader(lambda text: units.parse_quantity(text, quantity))
+def _reader(parse: Callable[[str], Any], shape: shapes.Shape) -> Read:
+    return Read(lambda value: parse(_need_text(value)), shape=shape)
+
+
+def _quantity(quantity: units.Quantity) -> Read:
+    return _reader(lambda text: units.parse_quantity(text, quantity), shapes.quantity(quantity))
 
 
 def more_than_nothing(value: float) -> float:
@@ -93,13 +104,13 @@ TimeS = Annotated[float, _quantity(units.TIME_S)]
 MassG = Annotated[float, _quantity(units.MASS_G)]
 LinearMassGPerM = Annotated[float, _quantity(units.LINEAR_MASS_G_PER_M)]
 LinearResistanceOhmPerM = Annotated[float, _quantity(units.LINEAR_RESISTANCE_OHM_PER_M)]
-GaugeField = Annotated[Gauge, _reader(parse_gauge)]
-Colour = Annotated[str, _reader(parse_colour)]
-Name = Annotated[str, _reader(check_name)]
-Text = Annotated[str, BeforeValidator(_need_text)]
+GaugeField = Annotated[Gauge, _reader(parse_gauge, shapes.GAUGE)]
+Colour = Annotated[str, _reader(parse_colour, shapes.COLOUR)]
+Name = Annotated[str, _reader(check_name, shapes.ENTRY_NAME)]
+Text = Annotated[str, Read(_need_text, shape=shapes.SCALAR)]
 
 
-def text_of(most: int) -> BeforeValidator:
+def text_of(most: int) -> Read:
     """Return the reader of a text that pages have room for up to so many characters."""
 
     def read(text: str) -> str:
@@ -107,7 +118,7 @@ def text_of(most: int) -> BeforeValidator:
             raise Refused("value", f"{shown(text)} has {len(text)} characters.", f"Write {most} at most.")
         return text
 
-    return _reader(read)
+    return _reader(read, shapes.text(maxLength=most))
 
 
 def _yes_or_no(text: str) -> bool:
@@ -116,10 +127,10 @@ def _yes_or_no(text: str) -> bool:
     return text == "yes"
 
 
-YesNo = Annotated[bool, _reader(_yes_or_no)]
+YesNo = Annotated[bool, _reader(_yes_or_no, shapes.words("yes", "no"))]
 
 
-def one_of(*choices: str) -> BeforeValidator:
+def one_of(*choices: str) -> Read:
     """Return the reader of a word out of a few."""
 
     def read(text: str) -> str:
@@ -128,7 +139,7 @@ def one_of(*choices: str) -> BeforeValidator:
             raise Refused("value", f"{shown(text)} is none of {listed(choices, 30)}.", do)
         return text
 
-    return _reader(read)
+    return _reader(read, shapes.words(*choices))
 
 
 Gender = Annotated[str, one_of("pins", "sockets")]
@@ -136,9 +147,9 @@ Key = Annotated[str, one_of("up", "down", "left", "right")]
 Join = Annotated[str, one_of("crimp", "solder")]
 
 
-def whole(least: int, most: int) -> BeforeValidator:
+def whole(least: int, most: int) -> Read:
     """Return the reader of a bare whole number."""
-    return _reader(lambda text: units.parse_whole(text, least, most))
+    return _reader(lambda text: units.parse_whole(text, least, most), shapes.whole(least, most))
 
 
 def _read_date(text: str) -> str:
@@ -150,7 +161,7 @@ def _read_date(text: str) -> str:
     raise Refused("value", f"{shown(text)} is not a day.", "Write it like `2026-04-18`.")
 
 
-Date = Annotated[str, _reader(_read_date)]
+Date = Annotated[str, _reader(_read_date, shapes.DAY)]
 
 
 def _expand(value: Any) -> list[str]:
@@ -196,8 +207,8 @@ def _expand_range(text: str) -> list[str]:
     return [text]
 
 
-NameList = Annotated[list[str], BeforeValidator(expand_ranges)]
-PinnedContacts = Annotated[list[str], BeforeValidator(_expand)]
+NameList = Annotated[list[str], Read(expand_ranges, shape=shapes.NAMES)]
+PinnedContacts = Annotated[list[str], Read(_expand, shape=shapes.NAMES)]
 
 
 def names_of(info: ValidationInfo) -> Names:
@@ -239,7 +250,7 @@ def _read_wire_and_colour(value: Any, info: ValidationInfo) -> WireAndColour:
     return WireAndColour(names_of(info).check(parts[0], "wires"), parse_colour(parts[1]))
 
 
-WireAndColourField = Annotated[WireAndColour, BeforeValidator(_read_wire_and_colour)]
+WireAndColourField = Annotated[WireAndColour, Read(_read_wire_and_colour, shape=shapes.WIRE_AND_COLOUR)]
 
 
 def _acceptable(name: str, info: ValidationInfo) -> str:
@@ -280,5 +291,7 @@ class Named(Form):
 class Entry(Form):
     """A mapping that findings may stand on: it bears a note, and reasons for living with findings."""
 
-    note: Text = ""
-    accept: dict[Annotated[Text, AfterValidator(_acceptable)], Text] = {}
+    note: Text = Field(default="", description="Any text; it stands in the record and on the card of that thing.")
+    accept: dict[Annotated[Text, AfterValidator(_acceptable)], Text] = Field(
+        default={}, description="Findings that you live with, each with the reason."
+    )

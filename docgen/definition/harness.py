@@ -5,16 +5,16 @@ from __future__ import annotations
 import string
 from typing import Annotated, Any, Self
 
-from pydantic import BeforeValidator, Field, ValidationInfo, model_validator
+from pydantic import Field, ValidationInfo, model_validator
 
 from docgen.basics.findings import Refused, shown
+from docgen.definition import shapes
 from docgen.definition.fields import (
     CircuitName,
     DisconnectName,
     Entry,
     Form,
     Gender,
-    Join,
     Key,
     LengthMm,
     NameList,
@@ -22,10 +22,8 @@ from docgen.definition.fields import (
     PinnedContacts,
     PlaceName,
     PositiveLengthMm,
-    Ratio,
-    TemperatureC,
+    Read,
     Text,
-    VoltageV,
     YesNo,
     as_list,
     known,
@@ -38,30 +36,43 @@ from docgen.definition.fields import (
 class Half(Form):
     """One half of a disconnect; a free one has a reach, which may not be known yet."""
 
-    place: PlaceName
-    contacts: Gender | None = None
-    reach: LengthMm | None = None
-    key: Key | None = None
+    place: PlaceName = Field(description="The place where it sits or hangs.")
+    contacts: Gender | None = Field(default=None, description="What this half carries.")
+    reach: LengthMm | None = Field(default=None, description="The free tail of a loose half.")
+    key: Key | None = Field(default=None, description="Where its key points as it sits, seen at its mating face.")
 
 
 class Common(Entry):
     """Contacts of a disconnect that several circuits share for one role."""
 
-    role: Text
-    contacts: Annotated[NameList, Field(min_length=1)]
-    circuits: list[CircuitName] = []
-    tail: LengthMm = 40
+    role: Text = Field(description="The role of the wires that it joins.")
+    contacts: Annotated[NameList, Field(min_length=1)] = Field(description="The contacts of the joint that they share.")
+    circuits: list[CircuitName] = Field(default=[], description="The circuits that pass the joint on them.")
+    tail: LengthMm = Field(default=40, description="How long the wire from the splice into each contact is.")
 
 
 class Disconnect(Entry):
     """Where the harness comes apart."""
 
-    shell: Annotated[Text, known("shells", "plugs")]
-    fixed: Half | None = None
-    loose: Half | None = None
-    halves: Annotated[list[Half], Field(min_length=2, max_length=2)] | None = None
-    keyed: Text = ""
-    commons: dict[Text, Common] = {}
+    model_config = shapes.rules(
+        {
+            "if": {"required": ["halves"]},
+            "then": {"properties": {"fixed": False, "loose": False}},
+            "else": {"required": ["fixed", "loose"]},
+        },
+        {"properties": {"fixed": {"not": {"required": ["reach"]}}}},
+    )
+
+    shell: Annotated[Text, known("shells", "plugs")] = Field(
+        description="What it is made of: an entry of `shells` or `plugs`."
+    )
+    fixed: Half | None = Field(default=None, description="The half that is fixed to the airframe.")
+    loose: Half | None = Field(default=None, description="The half that hangs on its wires.")
+    halves: Annotated[list[Half], Field(min_length=2, max_length=2)] | None = Field(
+        default=None, description="Both halves where both hang free, the supply's side first."
+    )
+    keyed: Text = Field(default="", description="A letter that tells shells of one pattern apart which can't be mated.")
+    commons: dict[Text, Common] = Field(default={}, description="Contacts that circuits share, by name.")
 
     @model_validator(mode="after")
     def _two_halves(self) -> Self:
@@ -102,14 +113,14 @@ def _read_end(value: Any, names: Names) -> tuple[str, ...]:
 
 
 # The words of each end that `from` or `to` names; several only at a split.
-EndsField = Annotated[tuple[tuple[str, ...], ...], BeforeValidator(_read_ends)]
+EndsField = Annotated[tuple[tuple[str, ...], ...], Read(_read_ends, shape=shapes.ENDS)]
 
 
 class Split(Form):
     """Where a circuit divides in two."""
 
-    place: PlaceName
-    loop: LengthMm = 0
+    place: PlaceName = Field(description="The place of the splice.")
+    loop: LengthMm = Field(default=0, description="Coiled at the splice, before it divides.")
 
 
 OWN = "own"  # stands for the lead that equipment came with, where its plug is a half of a plain joint
@@ -150,24 +161,48 @@ def segment_letters(count: int) -> list[str]:
 class Circuit(Entry):
     """One function wired from supply side to load."""
 
-    label: Text = ""
-    start: EndsField = Field(alias="from")
-    to: EndsField
-    through: Annotated[list[DisconnectName], Field(max_length=_MOST_THROUGH)] = []
-    lead: Annotated[str | dict[str, str], BeforeValidator(_read_leads)] | None = None
-    omit: list[Text] = []
-    loop: LengthMm = 0
-    loop_from: LengthMm = 0
-    by: list[PlaceName] = []
-    split: Split | None = None
-    channel: Annotated[int, whole(1, 999)] | None = None
-    throw: Text = ""
-    failsafe: Annotated[str, one_of("hold", "centre", "idle", "off")] | None = None
-    function: Annotated[str, BeforeValidator(_read_function)] | None = None
-    planned: YesNo = False
-    left_in: YesNo = False
-    contacts: dict[DisconnectName, PinnedContacts] = {}
-    lengths: dict[Text, PositiveLengthMm] = {}
+    model_config = shapes.rules(
+        shapes.needs("split", "lead"),
+        shapes.where(shapes.said("through"), required=["lead"]),
+        shapes.where(shapes.said("lengths"), required=["lead"]),
+        shapes.where({"required": ["to"], "properties": {"to": {"type": "array", "minItems": 2}}}, required=["split"]),
+        shapes.where({"required": ["split"]}, to={"type": ["array", "object"]}),
+    )
+
+    label: Text = Field(default="", description="What labels say; unsaid its name in capitals.")
+    start: EndsField = Field(
+        alias="from", description="Where its supply comes from: equipment and port, or a joint's commons."
+    )
+    to: EndsField = Field(description="Its load: equipment and port, a joint's commons, or several with `split`.")
+    through: Annotated[list[DisconnectName], Field(max_length=_MOST_THROUGH)] = Field(
+        default=[], description="The joints that it passes, in series."
+    )
+    lead: Annotated[str | dict[str, str], Read(_read_leads, shape=shapes.LEADS)] | None = Field(
+        default=None, description="What it is wired with, an entry of `leads`; one by segment where they differ."
+    )
+    omit: list[Text] = Field(default=[], description="Roles whose contacts are drawn out of the plug.")
+    loop: LengthMm = Field(default=0, description="Coiled at the load.")
+    loop_from: LengthMm = Field(default=0, description="Coiled at the supply's end.")
+    by: list[PlaceName] = Field(default=[], description="Places that the way must pass.")
+    split: Split | None = Field(default=None, description="Where it divides, with a splice, to several loads.")
+    channel: Annotated[int, whole(1, 999)] | None = Field(default=None, description="The radio's channel.")
+    throw: Text = Field(default="", description="How far what it moves goes, in words.")
+    failsafe: Annotated[str, one_of("hold", "centre", "idle", "off")] | None = Field(
+        default=None, description="What the receiver does when it hears nothing."
+    )
+    function: Annotated[str, Read(_read_function, shape=shapes.text("[A-Z]"))] | None = Field(
+        default=None, description="The letter in its wire marks, if not the one of its load's kind."
+    )
+    planned: YesNo = Field(default=False, description="Whether it takes its contacts and numbers, and is not cut yet.")
+    left_in: YesNo = Field(
+        default=False, description="Whether its wires stay in the closed structure, dead and capped."
+    )
+    contacts: dict[DisconnectName, PinnedContacts] = Field(
+        default={}, description="Contacts that must be as they are, by joint."
+    )
+    lengths: dict[Text, PositiveLengthMm] = Field(
+        default={}, description="Cut lengths that must be as they are, by segment."
+    )
 
     @property
     def ends(self) -> tuple[tuple[str, ...], ...]:
@@ -236,55 +271,3 @@ class Circuit(Entry):
                 do = "Delete it here; its length is said at the equipment."
                 raise Refused("value", f"segment {letter} is not cut, it came along.", do, ("lengths", letter))
         return self
-
-
-class Allowances(Form):
-    """What is added to a route before a wire is cut.
-
-    Defaults: 3 % slack, 4 mm strip, 10 mm a retermination and 5 mm steps are common practice, no source;
-    two reterminations: FAA AC 43.13-1B 11-118.
-    """
-
-    slack: Ratio = 0.03
-    strip_mm: LengthMm = Field(default=4, alias="strip")
-    reterminations: Annotated[int, whole(0, 10)] = 2
-    retermination_mm: LengthMm = Field(default=10, alias="retermination")
-    round_up_to_mm: PositiveLengthMm = Field(default=5, alias="round_up_to")
-
-
-class Limits(Form):
-    """Where cautions and notes begin; the defaults' sources are in `harness/model/limits.py`."""
-
-    drop_working: Ratio = 1 / 28
-    drop_stalled: Ratio = 0.10
-    margin: VoltageV = 0.3
-    together: Annotated[int, whole(0, 100)] = 4
-    spare_contacts: Annotated[int, whole(0, 100)] | None = None
-    hot: TemperatureC = 80
-
-
-class Labels(Form):
-    """How wire labels are fitted and read."""
-
-    fit: Annotated[str, one_of("before", "after")] = "before"
-    each: Annotated[str, one_of("lead", "wire", "both")] = "lead"
-    least_type_mm: PositiveLengthMm = Field(default=1.6, alias="least_type")
-    behind_plug_mm: LengthMm = Field(default=25, alias="behind_plug")
-
-
-class Splices(Form):
-    """How joints that stay are made; 8 mm of each wire that is joined: common practice, no source."""
-
-    join: Join = "crimp"
-    strip_mm: PositiveLengthMm = Field(default=8, alias="strip")
-
-
-class Clips(Form):
-    """How a harness is held."""
-
-    every: PositiveLengthMm = 150
-
-    @property
-    def apart_mm(self) -> float:
-        """Return how far apart clips are: at most 24 in, by FAA AC 43.13-1B, 11-96a."""
-        return min(self.every, 24 * 25.4)

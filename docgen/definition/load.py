@@ -16,51 +16,60 @@ from docgen.basics.locate import findings_from_errors
 from docgen.basics.source import Node, plain, positions_in, read_yaml
 from docgen.definition.aircraft import Aircraft, Flight, Place, Run
 from docgen.definition.crosscheck import check_across
+from docgen.definition.defaults import Allowances, Clips, Labels, Limits, Splices
 from docgen.definition.equipment import Equipment
 from docgen.definition.fields import Named, Names, SpoolLengthMm, TubeName, check_name
-from docgen.definition.harness import Allowances, Circuit, Clips, Disconnect, Labels, Limits, Splices
+from docgen.definition.harness import Circuit, Disconnect
 from docgen.definition.model import MISFITS, Definition, Parts, Where
-from docgen.definition.parts import PART_SECTIONS, Spool
+from docgen.definition.parts import PART_SECTIONS
 from docgen.definition.sides import expand_sides
+from docgen.definition.stores import Spool
 
 BUILT_IN_PARTS = Path(__file__).with_name("parts.yaml")
 OFFCUT_MM = 150.0  # an end that is shorter is scrap, where the builder says no `offcut`
 
 
 @dataclass(frozen=True)
-class _Section:
+class Section:
     """A top-level key of a file: the form of its entries, and whether one, a list or named ones stand there."""
 
     form: Any
+    description: str
     holds: str = "one"
     needed: bool = False
+    default: float | None = None
 
 
-_FILES: dict[str, dict[str, _Section]] = {
+SECTIONS_OF_FILES: dict[str, dict[str, Section]] = {
     "aircraft.yaml": {
-        "aircraft": _Section(Aircraft, needed=True),
-        "places": _Section(Place, "named", needed=True),
-        "runs": _Section(Run, "list"),
-        "flight": _Section(Flight),
+        "aircraft": Section(Aircraft, "What the aircraft is, and the state that the paper shows.", needed=True),
+        "places": Section(Place, "Named points in the airframe.", "named", needed=True),
+        "runs": Section(Run, "What wires can be laid along, each between two places.", "list"),
+        "flight": Section(Flight, "How long a flight is, and what must be left of the charge."),
     },
     "harness.yaml": {
-        "equipment": _Section(Equipment, "named", needed=True),
-        "disconnects": _Section(Disconnect, "named"),
-        "circuits": _Section(Circuit, "named", needed=True),
-        "allowances": _Section(Allowances),
-        "limits": _Section(Limits),
-        "labels": _Section(Labels),
-        "clips": _Section(Clips),
-        "splices": _Section(Splices),
+        "equipment": Section(Equipment, "Whatever has wires on it, by name.", "named", needed=True),
+        "disconnects": Section(Disconnect, "Where the harness comes apart, by name.", "named"),
+        "circuits": Section(Circuit, "What is wired, one function each, by name.", "named", needed=True),
+        "allowances": Section(Allowances, "What is added to a way before a wire is cut."),
+        "limits": Section(Limits, "Where cautions and notes begin."),
+        "labels": Section(Labels, "How wire labels are fitted and read."),
+        "clips": Section(Clips, "How the harness is held."),
+        "splices": Section(Splices, "How joints that stay are made."),
     },
     "stores.yaml": {
-        "spools": _Section(Spool, "list"),
-        "shelf_tubes": _Section(TubeName, "list"),
-        "offcut": _Section(SpoolLengthMm),
+        "spools": Section(Spool, "Spools on the shelf, numbered as written.", "list"),
+        "shelf_tubes": Section(TubeName, "Tubes on the shelf, entries of `tubes`; they are taken first.", "list"),
+        "offcut": Section(SpoolLengthMm, "An end that is shorter is scrap.", default=OFFCUT_MM),
     },
-    "parts.yaml": {name: _Section(form, "named") for name, form in PART_SECTIONS.items()},
+    "parts.yaml": {
+        name: Section(
+            form, f"{name.capitalize()} beyond the built-in ones, by name; one of the same name replaces that.", "named"
+        )
+        for name, form in PART_SECTIONS.items()
+    },
 }
-FILES = tuple(_FILES)
+FILES = tuple(SECTIONS_OF_FILES)
 _OPTIONAL = ("stores.yaml", "parts.yaml")
 
 
@@ -80,7 +89,7 @@ class _Reading:
         """Read a file's sections; unknown, missing and unreadable ones are found, the rest returned."""
         node, findings = read_yaml(path, shown_name)
         self.unread += findings
-        expected = _FILES[file]
+        expected = SECTIONS_OF_FILES[file]
         start = Position(shown_name, 1, 1)
         self.files.update(dict.fromkeys(expected, start))
         if node is None or not isinstance(node.value, dict):
@@ -101,7 +110,7 @@ class _Reading:
         self.keys.update(node.keys)
         return {key: value for key, value in node.items() if key in expected}
 
-    def read_section(self, name: str, node: Node, section: _Section, names: Names) -> None:
+    def read_section(self, name: str, node: Node, section: Section, names: Names) -> None:
         """Check each entry of a section and keep the sound ones, in which nothing was unreadable either."""
         entries = self.entries.setdefault(name, {})
         unread = {finding.position for finding in self.unread}
@@ -118,7 +127,7 @@ class _Reading:
                 self.findings += findings_from_errors(errors, entry, position, section.form)
                 self.broken.add((name, str(key)))
 
-    def _entries_of(self, name: str, node: Node, section: _Section) -> Iterator[tuple[str | int, Node, Position]]:
+    def _entries_of(self, name: str, node: Node, section: Section) -> Iterator[tuple[str | int, Node, Position]]:
         if section.holds == "one":
             yield name, node, self.keys.get(name, node.position)
         elif section.holds == "list" and isinstance(node.value, list):
@@ -157,12 +166,12 @@ def load_definition(folder: Path, acceptable: Collection[str]) -> tuple[Definiti
     reading = _Reading()
     builtin, entries = _built_in_parts()
     reading.entries = {section: dict(some) for section, some in entries.items()}
-    wanted = [name for name in _FILES if name not in _OPTIONAL or os.path.lexists(folder / name)]
+    wanted = [name for name in SECTIONS_OF_FILES if name not in _OPTIONAL or os.path.lexists(folder / name)]
     files = {name: reading.read_file(folder / name, str(folder / name), name) for name in wanted}
     sections = {name: node for file in files.values() for name, node in file.items()}
     names = _names(reading.broken, [builtin, sections], acceptable)
     for file in files:
-        for name, section in _FILES[file].items():
+        for name, section in SECTIONS_OF_FILES[file].items():
             if name in sections:
                 reading.read_section(name, sections[name], section, names)
     reading.sections = builtin | sections
@@ -179,7 +188,7 @@ def _built_in_parts() -> tuple[dict[str, Node], dict[str, dict[str, Any]]]:
     nodes = reading.read_file(BUILT_IN_PARTS, BUILT_IN_PARTS.name, "parts.yaml")
     names = Names({section: dict.fromkeys(node.keys) for section, node in nodes.items()})
     for section, node in nodes.items():
-        reading.read_section(section, node, _FILES["parts.yaml"][section], names)
+        reading.read_section(section, node, SECTIONS_OF_FILES["parts.yaml"][section], names)
     return nodes, reading.entries
 
 

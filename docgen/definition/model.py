@@ -9,9 +9,11 @@ from docgen.basics.findings import Finding, Position
 from docgen.basics.locate import key_position_of, node_at, position_of
 from docgen.basics.source import Node
 from docgen.definition.aircraft import Aircraft, Flight, Place, Run
+from docgen.definition.defaults import Allowances, Clips, Labels, Limits, Splices
 from docgen.definition.equipment import Equipment
-from docgen.definition.harness import Allowances, Circuit, Clips, Disconnect, Labels, Limits, Splices
-from docgen.definition.parts import LeadPart, PlugPart, ShellPart, SleevePart, Spool, TubePart, WirePart
+from docgen.definition.harness import Circuit, Disconnect
+from docgen.definition.parts import LeadPart, PlugPart, ShellPart, SleevePart, TubePart, WirePart
+from docgen.definition.stores import Spool
 
 
 @dataclass(frozen=True)

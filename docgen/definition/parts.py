@@ -1,4 +1,4 @@
-"""The form of parts.yaml and stores.yaml: what the harness is made of, and what is on the shelf."""
+"""The form of parts.yaml: what the harness is made of."""
 
 from __future__ import annotations
 
@@ -11,6 +11,7 @@ from pydantic import Field, model_validator
 from docgen.basics.findings import Refused, listed
 from docgen.basics.gauges import takes_gauge
 from docgen.basics.units import decimal
+from docgen.definition import shapes
 from docgen.definition.fields import (
     Colour,
     Date,
@@ -19,7 +20,6 @@ from docgen.definition.fields import (
     Gender,
     Join,
     Key,
-    LeadName,
     LengthMm,
     LinearMassGPerM,
     LinearResistanceOhmPerM,
@@ -34,7 +34,6 @@ from docgen.definition.fields import (
     TemperatureC,
     Text,
     WireAndColourField,
-    WireName,
     YesNo,
     one_of,
 )
@@ -50,20 +49,28 @@ _Pair = Field(min_length=2, max_length=2)
 class Part(Named):
     """What any part may say besides its own figures."""
 
-    note: Text = ""
-    source: Text = ""
+    note: Text = Field(default="", description="Any text about the part.")
+    source: Text = Field(default="", description="Where its figures come from.")
 
 
 class WirePart(Part):
     """A single wire."""
 
-    gauge: GaugeField
-    diameter_mm: PositiveLengthMm = Field(alias="diameter")
-    resistance_ohm_per_m: LinearResistanceOhmPerM = Field(alias="resistance")
-    mass_g_per_m: LinearMassGPerM | None = Field(default=None, alias="mass")
-    limit_c: TemperatureC | None = Field(default=None, alias="limit")
-    current_a: PositiveCurrentA | None = Field(default=None, alias="current")
-    sold_mm: tuple[SpoolLengthMm, ...] = Field(default=(), alias="sold")
+    gauge: GaugeField = Field(description="Its size.")
+    diameter_mm: PositiveLengthMm = Field(alias="diameter", description="Its outside diameter over the insulation.")
+    resistance_ohm_per_m: LinearResistanceOhmPerM = Field(
+        alias="resistance", description="Its resistance by length, at 20 °C."
+    )
+    mass_g_per_m: LinearMassGPerM | None = Field(default=None, alias="mass", description="What it weighs by length.")
+    limit_c: TemperatureC | None = Field(
+        default=None, alias="limit", description="The heat that its insulation stands."
+    )
+    current_a: PositiveCurrentA | None = Field(
+        default=None, alias="current", description="The current that it may carry, working."
+    )
+    sold_mm: tuple[SpoolLengthMm, ...] = Field(
+        default=(), alias="sold", description="The lengths that its spools are sold in."
+    )
 
     def stands(self, heat_c: float | None) -> bool:
         """Tell whether its limit is over a heat; one that says none is not judged."""
@@ -73,12 +80,20 @@ class WirePart(Part):
 class LeadPart(Part):
     """What a circuit is wired with: wires by role."""
 
-    wires: dict[Text, WireAndColourField]
-    lay_mm: PositiveLengthMm | None = Field(default=None, alias="lay")
-    bought: Annotated[str, one_of("twisted", "flat", "cable")] | None = None
-    jacket_mm: PositiveLengthMm | None = Field(default=None, alias="diameter")
-    reverses: YesNo = False
-    supplies: YesNo = False
+    wires: dict[Text, WireAndColourField] = Field(description="Wire and colour of each role.")
+    lay_mm: PositiveLengthMm | None = Field(
+        default=None, alias="lay", description="Where it is twisted, the way of one turn."
+    )
+    bought: Annotated[str, one_of("twisted", "flat", "cable")] | None = Field(
+        default=None, description="Where it comes as one, how that looks."
+    )
+    jacket_mm: PositiveLengthMm | None = Field(
+        default=None, alias="diameter", description="Of a cable, the outside diameter of its jacket."
+    )
+    reverses: YesNo = Field(default=False, description="Whether it is a motor's pair, whose current goes both ways.")
+    supplies: YesNo = Field(
+        default=False, description="Whether it supplies its load, with names of its own for the roles."
+    )
 
     @model_validator(mode="after")
     def _some_wires(self) -> Self:
@@ -90,13 +105,17 @@ class LeadPart(Part):
 class ContactPart(Part):
     """One mated contact of a plug or shell: what it carries, adds, and how its wire is stripped and crimped."""
 
-    rating_a: PositiveCurrentA = Field(alias="rating")
-    brief_a: PositiveCurrentA | None = Field(default=None, alias="brief")
-    resistance_ohm: ResistanceOhm = Field(alias="resistance")
-    strip_mm: LengthMm | None = Field(default=None, alias="strip")
-    takes: Annotated[tuple[GaugeField, ...], _Pair] | None = None
-    over_mm: LengthMm | None = Field(default=None, alias="over")
-    join: Join = "crimp"
+    rating_a: PositiveCurrentA = Field(alias="rating", description="The current that it may carry, working.")
+    brief_a: PositiveCurrentA | None = Field(
+        default=None, alias="brief", description="The current that it may carry for at most 10 s."
+    )
+    resistance_ohm: ResistanceOhm = Field(alias="resistance", description="What a mated contact adds.")
+    strip_mm: LengthMm | None = Field(default=None, alias="strip", description="How much of the wire is stripped.")
+    takes: Annotated[tuple[GaugeField, ...], _Pair] | None = Field(
+        default=None, description="The two sizes of wire between which it takes all."
+    )
+    over_mm: LengthMm | None = Field(default=None, alias="over", description="The largest insulation that it takes.")
+    join: Join = Field(default="crimp", description="How wire and contact are joined.")
 
     def fits(self, wire: WirePart) -> bool:
         """Tell whether it is crimped on a wire, by the gauges that it takes and its largest insulation."""
@@ -110,15 +129,15 @@ class PlugPart(Part):
     `key` is where it is at the mating face of the half with the pins.
     """
 
-    contacts: dict[Text, Text]
-    equipment: Gender
-    contact: ContactPart
-    size: Annotated[list[PositiveLengthMm], _Pair]
-    pitch: PositiveLengthMm | None = None
-    key: Key | None = None
-    checked: Date | None = None
-    retainer: YesNo = False
-    lock: Text = ""
+    contacts: dict[Text, Text] = Field(description="The role of each contact.")
+    equipment: Gender = Field(description="What the half on equipment carries.")
+    contact: ContactPart = Field(description="What each of its contacts is like.")
+    size: Annotated[list[PositiveLengthMm], _Pair] = Field(description="Width and height of its body, seen end on.")
+    pitch: PositiveLengthMm | None = Field(default=None, description="How far apart its contacts are.")
+    key: Key | None = Field(default=None, description="Where its key is, at the mating face of the pins.")
+    checked: Date | None = Field(default=None, description="The day when it was held against the printed pattern.")
+    retainer: YesNo = Field(default=False, description="Whether a mated pair wants a clip.")
+    lock: Text = Field(default="", description="How it holds and opens, in words.")
 
     @model_validator(mode="after")
     def _one_contact_a_role(self) -> Self:
@@ -132,23 +151,33 @@ class PlugPart(Part):
 class Pitch(Form):
     """How far apart the contacts of a block are."""
 
-    across: PositiveLengthMm
-    down: PositiveLengthMm
+    across: PositiveLengthMm = Field(description="From one contact to the next in a row.")
+    down: PositiveLengthMm = Field(description="From one row to the next.")
 
 
 class ShellPart(Part):
     """A multi-contact connector, as seen at the mating face of the half with the pins."""
 
-    rows: list[NameList] | None = None
-    pitch: Pitch | None = None
-    at: dict[Text, Annotated[list[OffsetMm], _Pair]] | None = None
-    outline: Annotated[list[PositiveLengthMm], _Pair]
-    shape: Annotated[str, one_of(*SHAPES)] = "rectangle"
-    key: Key | None = None
-    contact: ContactPart
-    checked: Date | None = None
-    retainer: YesNo = False
-    lock: Text = ""
+    model_config = shapes.rules(
+        {"oneOf": [{"required": ["rows"]}, {"required": ["at"]}]},
+        shapes.needs("rows", "pitch"),
+        shapes.where(shapes.word("shape", "D"), required=["key"]),
+    )
+
+    rows: list[NameList] | None = Field(default=None, description="Contacts by row, at the mating face of the pins.")
+    pitch: Pitch | None = Field(default=None, description="How far apart the contacts of rows are.")
+    at: dict[Text, Annotated[list[OffsetMm], _Pair]] | None = Field(
+        default=None, description="Each contact's place from the centre, right and up, where there are no rows."
+    )
+    outline: Annotated[list[PositiveLengthMm], _Pair] = Field(
+        description="Width and height of what is seen at the mating face."
+    )
+    shape: Annotated[str, one_of(*SHAPES)] = Field(default="rectangle", description="What that outline is.")
+    key: Key | None = Field(default=None, description="Where its key is, at the mating face of the pins.")
+    contact: ContactPart = Field(description="What each of its contacts is like.")
+    checked: Date | None = Field(default=None, description="The day when it was held against the printed pattern.")
+    retainer: YesNo = Field(default=False, description="Whether a mated pair wants a clip.")
+    lock: Text = Field(default="", description="How it holds and opens, in words.")
 
     @model_validator(mode="after")
     def _rows_or_at(self) -> Self:
@@ -215,50 +244,33 @@ class ShellPart(Part):
 class SleevePart(Part):
     """Protection over wires: bundles that it fits, by how much it shortens at those two, heat that it stands."""
 
-    kind: Text
-    fits_mm: Annotated[tuple[LengthMm, ...], _Pair] = Field(alias="fits")
-    shortening: Annotated[tuple[Ratio, ...], _Pair] = (0.0, 0.0)
-    limit_c: TemperatureC = Field(alias="limit")
-    mass_g_per_m: LinearMassGPerM | None = Field(default=None, alias="mass")
-    splits: YesNo = False
+    kind: Text = Field(description="What it is, in words.")
+    fits_mm: Annotated[tuple[LengthMm, ...], _Pair] = Field(
+        alias="fits", description="The thinnest and the thickest bundle that it fits."
+    )
+    shortening: Annotated[tuple[Ratio, ...], _Pair] = Field(
+        default=(0.0, 0.0), description="By how much it shortens at those two."
+    )
+    limit_c: TemperatureC = Field(alias="limit", description="The heat that it stands.")
+    mass_g_per_m: LinearMassGPerM | None = Field(default=None, alias="mass", description="What it weighs by length.")
+    splits: YesNo = Field(default=False, description="Whether it can be put on a finished lead.")
 
 
 class TubePart(Part):
     """Heat-shrink tubing: inside diameter as supplied and recovered, wall when recovered."""
 
-    expanded_mm: PositiveLengthMm = Field(alias="expanded")
-    recovered_mm: PositiveLengthMm = Field(alias="recovered")
-    wall_mm: LengthMm = Field(alias="wall")
-    clear: YesNo = False
-    colour: Colour | None = None
-    limit_c: TemperatureC | None = Field(default=None, alias="limit")
+    expanded_mm: PositiveLengthMm = Field(alias="expanded", description="Its inside diameter as supplied.")
+    recovered_mm: PositiveLengthMm = Field(
+        alias="recovered", description="Its inside diameter when it is shrunk onto nothing."
+    )
+    wall_mm: LengthMm = Field(alias="wall", description="Its wall when it is shrunk.")
+    clear: YesNo = Field(default=False, description="Whether print can be read through it.")
+    colour: Colour | None = Field(default=None, description="Its colour.")
+    limit_c: TemperatureC | None = Field(default=None, alias="limit", description="The heat that it stands.")
 
     def stands(self, heat_c: float | None) -> bool:
         """Tell whether it stands a heat; one that says no limit is not judged."""
         return heat_c is None or self.limit_c is None or self.limit_c >= heat_c
-
-
-class Spool(Part):
-    """A spool on the shelf, of a wire in a colour or of a lead bought ready-made; spools are numbered as written."""
-
-    wire: WireName | None = None
-    lead: LeadName | None = None
-    colour: Colour | None = None
-    length_mm: SpoolLengthMm = Field(alias="length")
-    sealed: YesNo = False
-
-    @property
-    def part(self) -> str:
-        """Return the wire or lead that is on it."""
-        return self.wire or self.lead or ""
-
-    @model_validator(mode="after")
-    def _wire_or_lead(self) -> Self:
-        if (self.wire is None) == (self.lead is None):
-            raise Refused("missing", "a spool holds a `wire` or a `lead`.", "Say which, and of a wire its colour.")
-        if self.wire is not None and self.colour is None:
-            raise Refused("missing", "the colour of the wire is not said.", "Add `colour:`.")
-        return self
 
 
 PART_SECTIONS: dict[str, type[Part]] = {

@@ -23,7 +23,7 @@ from reportlab.pdfgen.canvas import Canvas
 
 from docgen.basics.findings import Position
 from docgen.basics.shipped import shipped_folder
-from docgen.definition.harness import Labels
+from docgen.definition.defaults import Labels
 from docgen.paperwork.labels.content import LabelContent, LabelItem, LabelKey
 from docgen.paperwork.labels.content import content as content_of
 from docgen.paperwork.labels.text import LabelText

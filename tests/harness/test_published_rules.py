@@ -11,7 +11,7 @@ from reference.wire_tables import DROP_EXAMPLES
 from reference.workmanship import BEND_RADIUS_DIAMETERS, MARK_NONE_UNDER_IN, MARK_ONE_UP_TO_IN, RETERMINATIONS
 from remedied import PARTS, Definition, built, definition, servo
 
-from docgen.definition.harness import Allowances
+from docgen.definition.defaults import Allowances
 from docgen.paperwork.labels import content as wire_labels
 
 WrittenFolder = Callable[[Mapping[str, str]], Path]

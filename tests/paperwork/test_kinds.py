@@ -15,7 +15,7 @@ import docgen
 from docgen.basics import errors
 from docgen.basics.explain import explain
 from docgen.basics.findings import Level
-from docgen.definition import aircraft, equipment, harness, parts
+from docgen.definition import aircraft, defaults, equipment, harness, parts, stores
 from docgen.definition.model import Definition, Parts
 from docgen.harness.checks import accept, moved
 from docgen.harness.checks.all import ALL
@@ -48,9 +48,9 @@ SIDES = {"left", "right"}
 
 # The sections whose keys change what is judged.
 DEFAULTS: dict[str, type[BaseModel]] = {
-    "limits": harness.Limits,
-    "labels": harness.Labels,
-    "allowances": harness.Allowances,
+    "limits": defaults.Limits,
+    "labels": defaults.Labels,
+    "allowances": defaults.Allowances,
 }
 
 
@@ -61,7 +61,7 @@ def fields(model: type[BaseModel]) -> set[str]:
 def keys_of_the_form() -> set[str]:
     models = [
         model
-        for module in (aircraft, equipment, harness, parts)
+        for module in (aircraft, defaults, equipment, harness, parts, stores)
         for model in vars(module).values()
         if isinstance(model, type) and issubclass(model, BaseModel)
     ]

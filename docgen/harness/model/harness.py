@@ -9,9 +9,9 @@ from typing import NamedTuple
 
 from docgen.basics.findings import Finding
 from docgen.definition.aircraft import Aircraft, Flight
+from docgen.definition.defaults import Labels, Splices
 from docgen.definition.equipment import Output
-from docgen.definition.harness import Labels, Splices
-from docgen.definition.parts import Spool
+from docgen.definition.stores import Spool
 from docgen.harness.model.airframe import Place, Route, Run, hottest_c
 from docgen.harness.model.bundles import AssemblyMass, Bundle
 from docgen.harness.model.circuits import Circuit, CutLead, End, Lead

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from docgen.basics.units import decimal
-from docgen.definition.harness import Limits as LimitsForm
+from docgen.definition.defaults import Limits as LimitsForm
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 
 from docgen.basics.units import added, round_up_to_step
-from docgen.definition.harness import Allowances
+from docgen.definition.defaults import Allowances
 from docgen.definition.model import Definition
 from docgen.definition.parts import LeadPart
 from docgen.harness.model.airframe import Route

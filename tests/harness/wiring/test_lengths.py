@@ -14,7 +14,7 @@ from reference.twist import BY_HAND, PAIR_1500_MM, PRINTED, PRINTED_HUNDRED_FEET
 from resolved import known
 
 from docgen.basics.units import round_up_to_step
-from docgen.definition.harness import Allowances
+from docgen.definition.defaults import Allowances
 from docgen.harness.model.circuits import Lead
 from docgen.harness.wiring.lengths import centres_circle_mm, needed_length_mm, twist_factor
 from docgen.pipeline import Checked, check
