@@ -11,7 +11,7 @@ from typing import NoReturn
 import click
 
 from docgen import __version__
-from docgen.commands import compare, definition, issuing, paper
+from docgen.commands import compare, definition, issuing, paper, schema
 from docgen.commands.shown import examples
 from docgen.commands.streams import patient
 
@@ -39,6 +39,7 @@ for command in (
     paper.print_command,
     paper.ruler,
     paper.stock,
+    schema.schema,
 ):
     docgen.add_command(command)
 

@@ -18,7 +18,9 @@ from click.testing import CliRunner, Result
 
 from docgen.basics.shipped import shipped_folder
 from docgen.cli import docgen
+from docgen.commands.schema import FILES
 from docgen.commands.streams import patient
+from docgen.definition.schema import STEMS
 from docgen.paperwork.kinds import KINDS
 
 if TYPE_CHECKING:
@@ -170,6 +172,8 @@ def test_check_shows_an_error_and_exits_1(run: Run, aircraft_folder: AircraftFol
         ["print", WREN, "--stock", "tape-900"],
         ["print", WREN, "--stock", "list-a4"],
         ["print", WREN, "--draft"],
+        ["schema"],
+        ["schema", "layout"],
         ["new"],
         ["new", "gull", "--like", "gull"],
         ["paint", WREN],
@@ -441,7 +445,30 @@ def test_a_full_disc_is_told_and_leaves_nothing_half_written(bench: Path, words:
 @pytest.mark.parametrize(("options", "example"), [([], WREN), (["--like", "fulmar"], FULMAR)])
 def test_new_copies_an_example(run: Run, bench: Path, options: list[str], example: Path) -> None:
     assert run("new", "gull", *options).exit_code == 0
-    assert contents(bench / "gull") == {path.name: path.read_bytes() for path in example.glob("*.yaml")}
+    new = {name: content.partition(b"\n") for name, content in contents(bench / "gull").items() if ".json" not in name}
+    assert {name: text for name, (_, _, text) in new.items()} == {
+        path.name: path.read_bytes() for path in example.glob("*.yaml")
+    }
+
+
+def test_what_new_writes_names_its_schema_where_that_is(run: Run, bench: Path) -> None:
+    run("new", "gull", "--like", "fulmar")
+    for path in (bench / "gull").glob("*.yaml"):
+        named = path.read_text("utf-8").partition("\n")[0].removeprefix("# yaml-language-server: $schema=")
+        schema = bench / "gull" / named
+        assert schema.read_text("utf-8") == run("schema", path.stem).stdout
+
+
+def test_schemas_are_written_where_they_are_wanted(run: Run, bench: Path) -> None:
+    assert run("schema", "--to", "all").stdout == run("schema", "parts", "--to", "one").stdout == ""
+    assert sorted(contents(bench)) == [
+        *(f"all/{name}.json" for name in ("aircraft", "harness", "parts", "stores")),
+        "one/parts.json",
+    ]
+
+
+def test_each_file_of_the_builder_has_its_schema() -> None:
+    assert FILES == STEMS
 
 
 def test_new_takes_an_empty_folder_and_makes_those_above(run: Run, bench: Path) -> None:

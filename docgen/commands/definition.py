@@ -88,7 +88,9 @@ def parts(name: str | None) -> None:
 def new(folder: Path, like: str) -> None:
     """Begin an aircraft in DIR from a copy of an example."""
     from docgen.basics.shipped import example_names, shipped_folder
+    from docgen.definition.schema import modeline, schema_files
     from docgen.paperwork.file_set import write_files
+    from docgen.paperwork.kinds import MEANINGS
 
     known = example_names()
     if like not in known:
@@ -96,8 +98,9 @@ def new(folder: Path, like: str) -> None:
     if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
         raise click.UsageError(f"'{folder}' is there already and not empty.")
     try:
-        source = shipped_folder("examples") / like
-        write_files({folder / path.name: path.read_bytes() for path in sorted(source.glob("*.yaml"))})
+        source = sorted((shipped_folder("examples") / like).glob("*.yaml"))
+        files = {path.name: modeline(path.stem).encode() + path.read_bytes() for path in source}
+        write_files({folder / name: content for name, content in (files | schema_files(MEANINGS)).items()})
     except OSError as error:
         stop_unwritten(error)
     click.echo(f"{folder} is a copy of {like}; change it, then: docgen check {folder}")

@@ -30,6 +30,11 @@ def modeline(stem: str) -> str:
     return f"# yaml-language-server: $schema={FOLDER}/{stem}.json\n"
 
 
+def schema_files(acceptable: Mapping[str, str]) -> dict[str, bytes]:
+    """Return the schemas that go with an aircraft's files, by their path in its folder; see `schema_text`."""
+    return {f"{FOLDER}/{stem}.json": schema_text(stem, acceptable).encode() for stem in STEMS}
+
+
 def schema_text(stem: str, acceptable: Mapping[str, str]) -> str:
     """Return the schema of a file by its stem, as JSON; `acceptable` says what each finding means that may be."""
     return json.dumps(schema_of(stem, acceptable), indent=1) + "\n"

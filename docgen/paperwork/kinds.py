@@ -11,3 +11,4 @@ from docgen.paperwork.stocks.findings import STOCK, TUBE, TYPE
 _OTHERS = (accept.KIND, moved.KIND, moved.UNBUILT, TUBE, TYPE, STOCK)
 KINDS = {kind.name: kind for kind in (*ERRORS, *(check.KIND for check in ALL), *_OTHERS)}
 ACCEPTABLE = tuple(name for name, kind in KINDS.items() if kind.level is not Level.ERROR)
+MEANINGS = {name: KINDS[name].meaning for name in ACCEPTABLE}
