@@ -58,7 +58,10 @@ def _stop(number: int, _: object) -> NoReturn:
 
 def main() -> None:
     """Run a command; whatever stops it, no traceback is shown and what was begun is taken away."""
-    signal.signal(signal.SIGTERM, _stop)
+    for name in ("SIGTERM", "SIGHUP", "SIGBREAK"):  # the last two where a terminal is closed
+        number = getattr(signal, name, None)
+        if number is not None and signal.getsignal(number) is not signal.SIG_IGN:
+            signal.signal(number, _stop)
     sys.stdout, sys.stderr = patient(sys.stdout), patient(sys.stderr)
     try:
         code = docgen(standalone_mode=False)

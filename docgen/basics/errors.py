@@ -73,7 +73,8 @@ ERRORS = (
         stands_on="any entry",
         meaning="A name is unknown or ill-formed.",
         when="A name holds something else than lower-case letters, digits and hyphens, or is over 100 characters; "
-        "two things share one; or it is used where no entry, port or contact has it.",
+        "an assembly or a revision can be no folder on every system, as `con`; two things share one; or it is used "
+        "where no entry, port or contact has it.",
         why="A circuit to a port that is not there would be a plug that fits nowhere, or fits the wrong one.",
         remedy="Take the name that the finding offers, like `place: radio-tray`. Capitals and blanks belong into a "
         "label, `label: AIL L`.",

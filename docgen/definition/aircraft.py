@@ -26,6 +26,7 @@ from docgen.definition.fields import (
     Text,
     TimeS,
     YesNo,
+    check_folder_name,
     more_than_nothing,
     names_of,
     one_of,
@@ -57,7 +58,7 @@ def _read_revision(value: Any) -> str:
     """Read under which letters and figures a state is issued: they are a folder's name too."""
     if not isinstance(value, str) or not re.fullmatch(r"[A-Za-z0-9]{1,20}", value):
         raise Refused("value", "this is no revision.", "Write letters and figures, 20 at most, like `A`.")
-    return value
+    return check_folder_name(value)
 
 
 Point = tuple[float, float, float]
@@ -102,10 +103,17 @@ class At(Form):
         return self.aft, self.right if self.right is not None else -(self.left or 0), self.up
 
 
+def _check_assembly(name: str) -> str:
+    """Check the name of an assembly: what is printed of it alone goes to a folder beside these two."""
+    return check_folder_name(name, "record", "rework")
+
+
 class Place(Named, Entry):
     """A named point in the airframe; `across_mm` is how far apart two things on it lie."""
 
-    assembly: Name = Field(description="The part of the airframe that it is in, which comes off as one.")
+    assembly: Annotated[Name, AfterValidator(_check_assembly)] = Field(
+        description="The part of the airframe that it is in, which comes off as one."
+    )
     at: At | None = Field(default=None, description="Where it is, measured from the nose datum.")
     access: Text = Field(default="", description="How a hand gets there.")
     slack_mm: LengthMm = Field(

@@ -18,6 +18,7 @@ from pydantic import ValidationError
 from docgen.basics.findings import Finding, Position, listed, shown
 from docgen.basics.locate import findings_from_errors
 from docgen.basics.source import plain, read_yaml, yaml_text
+from docgen.definition.fields import NO_FOLDERS
 from docgen.definition.issued import State
 
 ISSUED, STATE, BUILT = "issued", "state.yaml", "built.yaml"
@@ -178,8 +179,8 @@ def _in_order(texts: dict[str, _Text]) -> list[str]:
 
 
 def next_letter(letters: Iterable[str], revision: str) -> str:
-    """Return the revision that comes after one and is not among letters, which are alike in capitals and small."""
-    taken = {letter.casefold() for letter in letters}
+    """Return the revision after one that can be a folder beside letters, which are alike in capitals and small."""
+    taken = {letter.casefold() for letter in letters} | NO_FOLDERS
     following = revision
     while following.casefold() in taken or following == revision:
         following = _following(following)

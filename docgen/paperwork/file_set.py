@@ -6,14 +6,17 @@ import contextlib
 import errno
 import os
 import platform
+import re
 import secrets
 import signal
 import threading
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from pathlib import Path
 
 LOCK = ".being-written"
-_STOPS = (signal.SIGINT, signal.SIGTERM)
+# What stops a run; a closed terminal raises the third, a closed console of Windows the fourth.
+STOPS = [getattr(signal, name) for name in ("SIGINT", "SIGTERM", "SIGHUP", "SIGBREAK") if hasattr(signal, name)]
+_PART = re.compile(r"\.(.+)\.[0-9a-f]{8}\.part")
 
 
 class Prepared:
@@ -85,6 +88,15 @@ def held(folder: Path) -> Iterator[None]:
             lock.unlink()
 
 
+def clear_left_over(folder: Path, names: Collection[str]) -> None:
+    """Take away what a run that was killed left beside files of these names, in a folder that is held."""
+    for path in folder.glob(".*.part"):
+        match = _PART.fullmatch(path.name)
+        if match and match[1] in names:
+            with contextlib.suppress(OSError):
+                path.unlink()
+
+
 def _holder(lock: Path) -> tuple[str, str]:
     process, _, host = lock.read_text("utf-8", "replace").partition(" ")
     return process, host
@@ -148,7 +160,7 @@ def _unstopped() -> Iterator[None]:
         yield
         return
     stopped: list[int] = []
-    before = {number: signal.signal(number, lambda number, _: stopped.append(number)) for number in _STOPS}
+    before = {number: signal.signal(number, lambda number, _: stopped.append(number)) for number in STOPS}
     try:
         yield
     finally:

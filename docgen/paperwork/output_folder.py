@@ -9,7 +9,7 @@ import re
 from collections.abc import Callable, Collection, Iterator, Mapping
 from pathlib import Path
 
-from docgen.paperwork.file_set import Prepared, held
+from docgen.paperwork.file_set import Prepared, clear_left_over, held
 
 SET = "set.txt"
 _SAYS = "# What belongs together here: SHA-256 and file, as the last prints wrote them.\n"
@@ -49,6 +49,8 @@ def prepared_paper(paper: Mapping[Path, Mapping[str, bytes]], *, whole: bool) ->
             for path, content in {**paper[folder], SET: "".join([_SAYS, *lines]).encode()}.items():
                 _refuse_links(folder, folder / path)
                 files[folder / path] = content
+            for below in {(folder / path).parent for path in paper[folder]}:
+                clear_left_over(below, {path.name for path in files})
         prepared = Prepared(files)
 
         def put() -> list[str]:
@@ -113,8 +115,11 @@ def _clear_record(target: Path, made: Collection[Path]) -> Iterator[str]:
     """Remove parts of the record that are made no more, where one is made, and say so."""
     for path in sorted((target / "record").glob("*.txt")) if target / "record.txt" in made else ():
         if path not in made and _is_part(path):
-            path.unlink()
-            yield f"{path} is removed: it was part of an earlier record."
+            try:
+                path.unlink()
+                yield f"{path} is removed: it was part of an earlier record."
+            except OSError as error:
+                yield f"{path} is part of an earlier record; delete it ({error.strerror})."
 
 
 def _is_part(path: Path) -> bool:
