@@ -26,6 +26,7 @@ MOST_DEPTH = 20
 _UNPRINTABLE = re.compile("[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")
 # Tabulator, line break and the space separators of Unicode, which other programs put in place of blanks.
 _BLANKS = re.compile("[ \t\n\u00a0\u1680\u2000-\u200a\u202f\u205f\u3000]+")
+_BREAKS = re.compile("\r\n|[\r\n\x85\u2028\u2029]")  # YAML 1.1, section 5.3
 _FIGURES = re.compile(r"[+-]?\d+")
 _FIGURES_AND_UNIT = re.compile(r"\d+\s*[^\d\s]+")
 _TAB = "a tab stands where the line begins; YAML takes blanks there."
@@ -133,14 +134,14 @@ def _parse(text: str, name: str) -> tuple[Node | None, list[Finding]]:
     if bad:
         sentence = f"the character {shown(bad.group())} can't stand in a text file."
         return None, [Finding(_place_after(text[: bad.start()], name), "syntax", sentence, "Delete it.")]
-    builder = _Builder(name)
+    builder = _Builder(name, _place_after(text, name))
     try:
         node = builder.build(text)
     except _Stop:
         node = None
     except yaml.MarkedYAMLError as error:
         mark = error.problem_mark or error.context_mark
-        line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
+        _, line, column = builder.at(mark.line, mark.column) if mark else Position(name, 1, 1)
         tab = _tab_in_indentation(text, line)
         if tab:
             do = "Replace it by blanks, two for each step; editors can do that for the whole file."
@@ -159,7 +160,7 @@ def _tab_in_indentation(text: str, line: int) -> int:
 
 
 def _place_after(text: str, name: str) -> Position:
-    lines = text.split("\n")
+    lines = _BREAKS.split(text)
     return Position(name, len(lines), len(lines[-1]) + 1)
 
 
@@ -170,8 +171,8 @@ class _Stop(Exception):
 class _Builder:
     """Turns the events of one document into nodes, keeping what it refuses as findings."""
 
-    def __init__(self, name: str) -> None:
-        self.name = name
+    def __init__(self, name: str, end: Position) -> None:
+        self.name, self.end = name, end
         self.findings: list[Finding] = []
 
     def build(self, text: str) -> Node:
@@ -252,7 +253,11 @@ class _Builder:
 
     def position(self, event: yaml.Event) -> Position:
         mark = event.start_mark
-        return Position(self.name, mark.line + 1, mark.column + 1) if mark else Position(self.name, 1, 1)
+        return self.at(mark.line, mark.column) if mark else Position(self.name, 1, 1)
+
+    def at(self, line: int, column: int) -> Position:
+        """Return what the reader counts from 0 as a position; it takes the end of a last line for one line more."""
+        return min(Position(self.name, line + 1, column + 1), self.end)
 
     def refuse(self, event: yaml.Event, sentence: str, do: str) -> None:
         self.findings.append(Finding(self.position(event), "syntax", sentence, do))

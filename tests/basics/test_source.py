@@ -341,3 +341,13 @@ def test_a_tab_at_the_beginning_of_a_line_has_a_sentence_of_its_own(tmp_path: Pa
     assert "a tab stands" in finding.sentence
     path.write_text("a:\n  b:\tc\n", "utf-8")
     assert read_yaml(path, "a.yaml")[1] == []
+
+
+@pytest.mark.parametrize(
+    ("text", "line", "column"), [("a: {b: c", 1, 9), ("a: 1\nb: {c: d,", 2, 10), ("a: 1\nb:", 2, 3)]
+)
+def test_what_a_file_ends_without_is_missed_at_the_end_of_its_last_line(
+    read: Read, text: str, line: int, column: int
+) -> None:
+    _, findings = read(text)
+    assert findings[0].position == Position("harness.yaml", line, column)

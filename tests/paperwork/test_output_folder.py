@@ -7,7 +7,7 @@ import platform
 import signal
 import subprocess
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
@@ -19,6 +19,14 @@ from docgen.paperwork.output_folder import mixed, write_paper
 OLD = {"a.pdf": b"old a", "b.pdf": b"old b", "record/c.txt": b"old c"}
 NEW = {"a.pdf": b"new a", "b.pdf": b"new b", "record/c.txt": b"new c", "d.pdf": b"new d"}
 Doing = Callable[[], None]
+
+
+@pytest.fixture(autouse=True)
+def _stops_are_heard() -> Iterator[None]:
+    """Let the keyboard stop what runs, though a shell has what it starts in the background ignore it."""
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)
+    yield
+    signal.signal(signal.SIGINT, before)
 
 
 def there(folder: Path) -> dict[str, bytes]:

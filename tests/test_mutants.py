@@ -1,0 +1,30 @@
+"""Definitions that are altered by chance: whatever they hold, no traceback, and every finding and text in its place."""
+
+from __future__ import annotations
+
+import random
+from typing import TYPE_CHECKING
+
+import pytest
+from mutants import faults_of, mutant, texts_of
+from resolved import EXAMPLES
+
+if TYPE_CHECKING:
+    from conftest import AircraftFolder
+
+# An aircraft of each size; more are tried by hand: bench/mutations.py.
+SOURCES = [texts_of(EXAMPLES / name) for name in ("wren", "wisp", "fulmar")]
+
+
+@pytest.mark.parametrize(
+    "seeds", [range(1, 31), pytest.param(range(31, 501), marks=pytest.mark.long)], ids=["few", "many"]
+)
+def test_nothing_that_is_written_ends_in_a_traceback(seeds: range, aircraft_folder: AircraftFolder) -> None:
+    for seed in seeds:
+        folder = aircraft_folder.written(of_seed(seed))
+        assert list(faults_of(folder, printed=seed % 10 == 0)) == [], seed
+
+
+def of_seed(seed: int) -> dict[str, str]:
+    dice = random.Random(seed)
+    return mutant(SOURCES[seed % len(SOURCES)], dice)
