@@ -26,13 +26,13 @@ from docgen.definition.fields import (
     Text,
     TimeS,
     YesNo,
-    check_folder_name,
     more_than_nothing,
     names_of,
     one_of,
     text_of,
     whole,
 )
+from docgen.definition.folder_names import check_folder_name
 
 _MOST_ADDRESS = 300
 _WEB_ADDRESS = re.compile(r"(https?://)([^/?#]+)([^?#]*)(.*)", re.IGNORECASE)

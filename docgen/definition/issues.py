@@ -18,7 +18,7 @@ from pydantic import ValidationError
 from docgen.basics.findings import Finding, Position, listed, shown
 from docgen.basics.locate import findings_from_errors
 from docgen.basics.source import plain, read_yaml, yaml_text
-from docgen.definition.fields import NO_FOLDERS
+from docgen.definition.folder_names import NO_FOLDERS
 from docgen.definition.issued import State
 
 ISSUED, STATE, BUILT = "issued", "state.yaml", "built.yaml"
