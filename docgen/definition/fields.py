@@ -269,7 +269,7 @@ def as_list(value: Any) -> Any:
 class Form(BaseModel):
     """A mapping of the builder's files: unknown keys are refused, nothing can be changed."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True)
+    model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True, defer_build=True)
 
 
 class Named(Form):

@@ -42,11 +42,7 @@ class _Drawn:
     @cached_property
     def room(self) -> Box:
         """Return the box around its outline, key and all that is drawn, from its middle, as wide to either side."""
-        width, height = (side * self.setting.scale + 2 * (KEY_MM + 0.5) for side in self.view.outline_mm)
-        drawn = self.drawing.extent
-        half = max(width / 2, -drawn.x_mm, drawn.right_mm)
-        top, bottom = min(-height / 2, drawn.y_mm) - 1, max(height / 2, drawn.bottom_mm) + 1.6
-        return Box(-half, top, 2 * half, bottom - top)
+        return _around(self.view, self.setting.scale, self.drawing.extent)
 
     @cached_property
     def legible(self) -> bool:
@@ -74,7 +70,7 @@ class _Fit:
     @property
     def heading_mm(self) -> float:
         """Return the height of a view's heading."""
-        return 8.9 if self.beside else 6.0
+        return _heading_mm(self.beside)
 
 
 @dataclass(frozen=True)
@@ -100,6 +96,11 @@ class ViewsOf:
             drawing = draw_contacts(view, self.contacts, setting, places_of_letters(view, setting))
             self._drawn[key] = _Drawn(view, setting, drawing)
         return self._drawn[key]
+
+    def may_be_legible(self, index: int, setting: Setting) -> bool:
+        """Tell whether the numbers alone, without letters, keep clear in a setting: else nothing with them does."""
+        alone = replace(setting, letters_mm=setting.number_mm, tiers=None)
+        return setting.numbers_outside or self.drawn(index, alone).legible
 
 
 def views_block(of: ViewsOf, width: float, height: float, *, anyhow: bool = False) -> Block | None:
@@ -171,14 +172,32 @@ def _fit(of: ViewsOf, index: int, width: float, height: float) -> _Fit | None:
     close = [Setting(1, SMALL_MM, SMALL_MM, 0, away_mm=0.5, stripe_mm=0.25)]
     tight = [Setting(1, SMALL_MM, SMALL_MM, tiers, True) for tiers in TIERS[1:] if view.has_outer_sides]
     for scale, settings in (*product(_SCALES, (usual, close)), *product(_SCALES, (tight,))):
+        outline = _around(view, scale, Box(0, 0, 0, 0))
         scaled = [replace(setting, scale=scale) for setting in settings if _is_level(view, setting)]
-        for (beside, views), setting in product(((True, 1), (False, 2)), scaled):
-            fit = _Fit(of.drawn(index, setting), beside)
-            column = (width - _GAP_MM) / 2 if beside else width
-            has_room = fit.room.width_mm <= column and views * (fit.heading_mm + fit.room.height_mm) <= height
-            if has_room and fit.drawn.legible:
-                return fit
+        for beside in (beside for beside in (True, False) if _has_room(outline, beside, width, height)):
+            for setting in (setting for setting in scaled if of.may_be_legible(index, setting)):
+                drawn = of.drawn(index, setting)
+                if _has_room(drawn.room, beside, width, height) and drawn.legible:
+                    return _Fit(drawn, beside)
     return None
+
+
+def _has_room(room: Box, beside: bool, width: float, height: float) -> bool:
+    """Tell whether two views that take so much room each fit beside each other, or else below each other."""
+    columns, rows, gap = (2, 1, _GAP_MM) if beside else (1, 2, 0.0)
+    return room.width_mm <= (width - gap) / columns and rows * (_heading_mm(beside) + room.height_mm) <= height
+
+
+def _heading_mm(beside: bool) -> float:
+    return 8.9 if beside else 6.0
+
+
+def _around(view: View, scale: int, drawn: Box) -> Box:
+    """Return the box around an outline with its key and all that is drawn, as wide to the left as to the right."""
+    width, height = (side * scale + 2 * (KEY_MM + 0.5) for side in view.outline_mm)
+    half = max(width / 2, -drawn.x_mm, drawn.right_mm)
+    top, bottom = min(-height / 2, drawn.y_mm) - 1, max(height / 2, drawn.bottom_mm) + 1.6
+    return Box(-half, top, 2 * half, bottom - top)
 
 
 def _is_level(view: View, setting: Setting) -> bool:

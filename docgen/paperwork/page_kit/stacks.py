@@ -29,6 +29,8 @@ def stack_of(over: str, line: SetLine, under: str) -> list[SetLine]:
 
 def stack_mm(lines: Sequence[SetLine]) -> float:
     """Return the height of lines, from the capitals of the first to the base line of the last."""
+    if len(lines) == 1:  # as nearly all are
+        return lines[0].height_mm
     return sum(line.height_mm for line in lines) + sum(_gap_mm(*both) for both in pairwise(lines))
 
 

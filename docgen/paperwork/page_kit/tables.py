@@ -5,9 +5,10 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
+from typing import NamedTuple
 
 from docgen.paperwork.page_kit.blocks import GRID_MM, Block, Group
-from docgen.paperwork.page_kit.cells import Cell, Stacked
+from docgen.paperwork.page_kit.cells import Cell, Mark, Stacked
 from docgen.paperwork.page_kit.stacks import SetLine, below_mm, set_lines, stack_mm, stack_of
 from docgen.paperwork.typesetting.ink import BLACK, FAINT, THIN_MM, WHITE, Box, Ink, Line, Text, rectangle
 from docgen.paperwork.typesetting.typeface import SMALL_MM, line_pitch_mm, width_mm, wrapped
@@ -51,7 +52,7 @@ class Table:
     widths_mm: tuple[float, ...]
     row_mm: float
     indent_mm: float = 0.0
-    _lines: dict[tuple[SetLine, int], tuple[str, ...]] = field(default_factory=dict, compare=False)
+    _lines: dict[tuple[str | Stacked, int], list[SetLine]] = field(default_factory=dict, compare=False)
 
     def head(self) -> Block:
         """Return the headings, over the rows that they belong to."""
@@ -76,17 +77,18 @@ class Table:
         return stack_mm(self._lines_of(cell, index)) + 2 * pad if isinstance(cell, str) else 0.0
 
     def _lines_of(self, cell: str | Stacked, index: int) -> list[SetLine]:
-        column = self.columns[index]
-        stack = cell if isinstance(cell, Stacked) else Stacked(cell)
-        lines = stack_of(stack.over, SetLine(stack.text, column.height_mm, column.bold), stack.under)
-        return [line._replace(text=text) for line in lines for text in self._wrapped(line, index)] or lines
-
-    def _wrapped(self, line: SetLine, index: int) -> tuple[str, ...]:
-        key = line, index
-        if key not in self._lines:
-            wraps = self.columns[index].wraps
-            self._lines[key] = tuple(wrapped(line.text, self.widths_mm[index], *line[1:])) if wraps else (line.text,)
-        return self._lines[key]
+        """Return the lines of a cell; they are kept, as its row asks for its height before it is drawn."""
+        lines = self._lines.get((cell, index))
+        if lines is None:
+            column, width = self.columns[index], self.widths_mm[index]
+            stack = cell if isinstance(cell, Stacked) else Stacked(cell)
+            lines = stack_of(stack.over, SetLine(stack.text, column.height_mm, column.bold), stack.under)
+            if column.wraps:
+                lines = [
+                    SetLine(text, *line[1:]) for line in lines for text in wrapped(line.text, width, *line[1:])
+                ] or lines
+            self._lines[cell, index] = lines
+        return lines
 
     def _boxes(self, box: Box) -> list[Box]:
         boxes, left = [], box.x_mm + self.indent_mm
@@ -130,28 +132,35 @@ def table(
     """
     room = room_mm - indent_mm - GAP_MM * (len(columns) - 1)
     chosen = [replace(column, height_mm=column.least_mm) for column in columns]
-    wanted = [_natural_mm(column, rows, i) for i, column in enumerate(chosen)]
+    widest = [_Widest.of(column, [row.cells[i] for row in rows]) for i, column in enumerate(columns)]
+    wanted = [each.natural_mm(column.height_mm) for column, each in zip(chosen, widest, strict=True)]
     for step in reversed(HEIGHTS_MM):
         for i, column in enumerate(columns):
-            higher = replace(column, height_mm=step)
-            more = _natural_mm(higher, rows, i) - wanted[i]
-            if chosen[i].height_mm < step <= column.height_mm and sum(wanted) + more <= room:
-                chosen[i], wanted[i] = higher, wanted[i] + more
+            if chosen[i].height_mm < step <= column.height_mm:
+                more = widest[i].natural_mm(step) - wanted[i]
+                if sum(wanted) + more <= room:
+                    chosen[i], wanted[i] = replace(column, height_mm=step), wanted[i] + more
     return Table(tuple(chosen), tuple(_shared(chosen, rows, wanted, room)), row_mm, indent_mm)
 
 
-def _natural_mm(column: Column, rows: Sequence[Row], index: int) -> float:
-    head = max((width_mm(*line) for line in _head_lines(column)), default=0.0)
-    return max([head, *(_cell_mm(column, row.cells[index]) for row in rows)]) + 0.2
+class _Widest(NamedTuple):
+    """The widest of a column: of its texts at a height of 1 mm, as they grow with it, and of all else [mm]."""
 
+    text: float
+    fixed_mm: float
 
-def _cell_mm(column: Column, cell: Cell) -> float:
-    if isinstance(cell, str):
-        return width_mm(cell, column.height_mm, column.bold)
-    if isinstance(cell, Stacked):
-        small = (width_mm(text, SMALL_MM) for text in (cell.over, cell.under))
-        return max(width_mm(cell.text, column.height_mm, column.bold), *small)
-    return cell.natural_mm
+    @classmethod
+    def of(cls, column: Column, cells: Sequence[Cell]) -> _Widest:
+        """Return what is widest of a column's heading and cells."""
+        texts = [cell.text if isinstance(cell, Stacked) else cell for cell in cells if isinstance(cell, str | Stacked)]
+        small = [text for cell in cells if isinstance(cell, Stacked) for text in (cell.over, cell.under)]
+        fixed_mm = [width_mm(*line) for line in _head_lines(column)] + [width_mm(text, SMALL_MM) for text in small]
+        fixed_mm += [cell.natural_mm for cell in cells if isinstance(cell, Mark)]
+        return cls(max((width_mm(text, 1.0, column.bold) for text in texts), default=0.0), max(fixed_mm, default=0.0))
+
+    def natural_mm(self, height_mm: float) -> float:
+        """Return how wide the column must be with texts of a height."""
+        return max(self.text * height_mm, self.fixed_mm) + 0.2
 
 
 def _shared(columns: Sequence[Column], rows: Sequence[Row], wanted: list[float], room: float) -> list[float]:
