@@ -22,7 +22,7 @@ from docgen.paperwork.page_kit.sheets import disclaimer
 from docgen.paperwork.page_kit.tables import Column, Row, heading, lines, table
 from docgen.paperwork.typesetting.codes import as_much
 from docgen.paperwork.typesetting.composed import Composed
-from docgen.paperwork.typesetting.ink import THIN_MM, Box, Ink, Line, Page, Text
+from docgen.paperwork.typesetting.ink import THIN_MM, Box, Ink, Line, Text
 from docgen.paperwork.typesetting.title_block import Corner, TitleBlock, corner_ink, corner_size
 from docgen.paperwork.typesetting.typeface import HUGE_MM, PLAIN_MM, SMALL_MM
 
@@ -44,12 +44,11 @@ _TOOLS = {"crimp": "crimp tool, extraction tool", "solder": "iron, tube"}
 def compose(items: HangarContent, layout: PageLayout, title_block: TitleBlock) -> Composed:
     """Return the sheet of the hangar card: with as many lines for the log as it has room for."""
     sheets = Folded("Hangar card", layout.paper[::-1], title_block, "")
-    pages: list[Page] = []
-    for count in _LOG_LINES:
-        pages = sheets.lay(_front(items, title_block), _back(items, title_block, count))
-        if len(pages) == 1:
-            break
-    return Composed(pages)
+    front, above = _front(items, title_block), _back(items, title_block)
+    end = Group((replace(disclaimer(_WIDTH_MM), above_mm=2.0),))
+    backs = [[*above, Group((_log(count),)), end] for count in _LOG_LINES]
+    back = next((back for back in backs if sheets.count(front, back) == 1), backs[-1])
+    return Composed(sheets.lay(front, back))
 
 
 def _front(items: HangarContent, title_block: TitleBlock) -> list[Group]:
@@ -129,15 +128,9 @@ def _corner(items: HangarContent, title_block: TitleBlock) -> Corner | None:
     return Corner(text, "the whole record" if link else "channels, ports, contacts") if text else None
 
 
-def _back(items: HangarContent, title_block: TitleBlock, log_lines: int) -> list[Group]:
-    parts = [
-        _control(items),
-        _plan(items),
-        _cards(items, title_block),
-        _season(items),
-        [_log(log_lines)],
-        [replace(disclaimer(_WIDTH_MM), above_mm=2.0)],
-    ]
+def _back(items: HangarContent, title_block: TitleBlock) -> list[Group]:
+    """Return what stands on the back over the log."""
+    parts = [_control(items), _plan(items), _cards(items, title_block), _season(items)]
     return [Group(tuple(blocks)) for blocks in parts if blocks]
 
 

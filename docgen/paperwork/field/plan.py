@@ -104,13 +104,13 @@ def _tried(order: Sequence[Mark], spots: dict[Mark, Point], area: Box, *, clear:
         if any(math.dist(spot, spots[other]) < 2 * _SIDE_MM for other, _ in taken if _alike(other, mark)):
             continue
         others = [_edges(box) for _, box in taken]
+        others += [dot for middle, dot in dots if middle != spot]
         in_the_way = [box for _, box in taken if _middle(box) != spot]
         for centre in _candidates(spot):
             box = _box(mark, centre)
             if (
                 _holds(area, box)
                 and not _meets(box, others)
-                and not _meets(box, [dot for middle, dot in dots if middle != centre])
                 and not (clear and any(_within(spot, centre, other) for other in in_the_way))
                 and not (clear and any(_within(*stub, box) for stub in stubs))
             ):

@@ -53,13 +53,11 @@ class Sheets:
 
     def pages(self, *parts: Sequence[Group], headed: bool = True) -> list[Page]:
         """Return pages without feet, for what goes on in other columns: the first one `headed` or not."""
-        laid = _Laid(self, headed)
-        for number, groups in enumerate(parts):
-            if number:
-                laid.turn()
-            for group in groups:
-                laid.add(group)
-        return laid.pages
+        return _Laid(self, parts, headed).drawn()
+
+    def count(self, *parts: Sequence[Group]) -> int:
+        """Return on how many pages groups would be laid, without drawing them."""
+        return len(_Laid(self, parts, headed=True).pages)
 
     def finish(self, pages: Sequence[Page]) -> None:
         """Put the foot on each page, now that their number is known."""
@@ -126,18 +124,30 @@ def bar(x_mm: float, y_mm: float) -> list[Ink]:
 
 
 class _Laid:
-    """Pages as they fill."""
+    """Pages as they fill with groups, each part after the first in a new column."""
 
-    def __init__(self, sheets: Sheets, headed: bool) -> None:
+    def __init__(self, sheets: Sheets, parts: Sequence[Sequence[Group]], headed: bool) -> None:
         self.sheets, self.headed = sheets, headed
         self.pages: list[Page] = []
+        self._placed: list[tuple[Page, Block, Box]] = []
         self._boxes: list[Box] = []
         self._box = Box(0, 0, 0, 0)
         self._y_mm = 0.0
         self._head: Block | None = None  # that stands over what comes next
         self._clear_to_mm = 0.0  # where nothing is left clear over a block: at the head of a column
+        for number, groups in enumerate(parts):
+            if number:
+                self._next()
+            for group in groups:
+                self._add(group)
 
-    def add(self, group: Group) -> None:
+    def drawn(self) -> list[Page]:
+        """Return the pages, once all has been drawn where it was placed."""
+        for page, block, box in self._placed:
+            page.add(*block.draw(box))
+        return self.pages
+
+    def _add(self, group: Group) -> None:
         """Lay a group: whole if it is short, or on the next page; a long one is parted where the column ends."""
         if not self.pages:
             self._next()
@@ -156,10 +166,6 @@ class _Laid:
             for block in chain:
                 self._put(block)
             begun = True
-
-    def turn(self) -> None:
-        """Go on in the next column."""
-        self._next()
 
     def _head_mm(self, group: Group) -> float:
         """Return the height of the head that a group still wants in this column."""
@@ -190,5 +196,6 @@ class _Laid:
 
     def _put(self, block: Block) -> None:
         self._y_mm += block.above_mm if self._y_mm > self._clear_to_mm else 0.0
-        self.pages[-1].add(*block.draw(Box(self._box.x_mm, self._y_mm, self._box.width_mm, block.height_mm)))
+        box = Box(self._box.x_mm, self._y_mm, self._box.width_mm, block.height_mm)
+        self._placed.append((self.pages[-1], block, box))
         self._y_mm += block.height_mm
