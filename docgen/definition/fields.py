@@ -280,7 +280,8 @@ class Named(Form):
     @property
     def name(self) -> str:
         """Return what it is called."""
-        return self._name
+        private = self.__pydantic_private__  # asking for `_name` looks for a field first, which takes ten times as long
+        return str(private["_name"]) if private is not None else ""
 
     def named(self, name: str) -> Self:
         """Give it its name, once it is read."""

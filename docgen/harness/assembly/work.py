@@ -140,7 +140,9 @@ def _plan(harness: Harness, assembly: str, every: Sequence[Threading]) -> Assemb
     routes = Routes([harness.runs[run] for run in sorted({run for lead in leads for run in lead.route.runs})])
     threadings = tuple(threading for threading in every if threading.start in here)
     waits = waits_of(threadings)
-    bench = min((_Bench(harness, routes, hub, leads, sleeves, waits) for hub in hubs), key=lambda each: each.cost)
+    sizes = _Sizes(harness)
+    benches = (_Bench(harness, routes, hub, leads, sleeves, waits, sizes) for hub in hubs)
+    bench = min(benches, key=lambda each: each.cost)
     return AssemblyWork(
         assembly=assembly,
         leads=bench.lead_works,
@@ -160,6 +162,51 @@ def girth_mm(end: End) -> float:
 
 
 @dataclass(frozen=True)
+class _Sizes:
+    """How thick things are that a sleeve passes or not, which no hub changes."""
+
+    harness: Harness
+    _ends_mm: dict[tuple[str, int], float] = field(default_factory=dict, compare=False)
+
+    def end_mm(self, lead: CutLead, index: int) -> float:
+        """Return what is at a crimped end: its plug and its label, beside the other leads.
+
+        The outline around two things side by side is never longer than both outlines together.
+        """
+        key = lead.name, index
+        if key not in self._ends_mm:
+            heat_c = self.harness.hottest_c(lead.route)
+            tube = tube_of_label(lead_thickness_mm(lead), self.harness.tubes, heat_c)
+            self._ends_mm[key] = max(girth_mm(lead.ends[index]), tube.expanded_mm if tube is not None else 0.0)
+        return self._ends_mm[key]
+
+    def room_mm(self, sleeve: Sleeve) -> float:
+        """Return how thick a thing a sleeve passes over, beside what else is in it."""
+        alone = len(self.harness.bundles[sleeve.runs[0]].leads) == 1
+        return sleeve.kind.fits_mm[1] - (0.0 if alone else sleeve.diameter_mm)
+
+    def plugs_in(self, sleeve: Sleeve) -> tuple[str, ...]:
+        """Return the equipment whose own lead lies in a sleeve and came with a plug that it does not pass over."""
+        owns = () if sleeve.kind.splits else self._owns_in.get(sleeve.runs[0], ())
+        return tuple(name for name, girth in owns if girth > self.room_mm(sleeve))
+
+    @cached_property
+    def collars(self) -> dict[float, TubePart]:
+        """Return the tubes that close the ends of sleeves, by the diameter of what lies in those."""
+        return collar_tubes(self.harness.bundles, self.harness.tubes)
+
+    @cached_property
+    def _owns_in(self) -> dict[int, list[tuple[str, float]]]:
+        """Return the own leads that lie in each run: what came with them, and the girth of their plugs."""
+        found: dict[int, list[tuple[str, float]]] = {}
+        for lead in self.harness.leads():
+            for end in lead.ends:
+                for run in dict.fromkeys(lead.route_of(end.own).runs) if end.own is not None else ():
+                    found.setdefault(run, []).append((end.name, girth_mm(end)))
+        return found
+
+
+@dataclass(frozen=True)
 class _Bench:
     """Leads laid out from one place, the hub: every sleeve slides toward it, the nearest first."""
 
@@ -169,12 +216,13 @@ class _Bench:
     leads: Sequence[CutLead]
     sleeves: Sequence[Sleeve]
     waits: Mapping[Key, Waits]
+    sizes: _Sizes
 
     @property
     def cost(self) -> tuple[int, int]:
         """Return how many leads would block their own sleeves, and how many can't be crimped before sleeves are on."""
         blocked = sum(any(one > two for (_, one), (_, two) in pairwise(self._passing(lead))) for lead in self.leads)
-        return blocked, sum(bool(work.after) for work in self.lead_works)
+        return blocked, sum(bool(after) for _, after in self._firsts)
 
     @property
     def passed_sleeve_works(self) -> tuple[SleeveWork, ...]:
@@ -191,17 +239,24 @@ class _Bench:
     def sleeve_works(self) -> tuple[SleeveWork, ...]:
         """Return the sleeves in the order in which they go on."""
         works = []
-        collars = collar_tubes(self.harness.bundles, self.harness.tubes)
         for sleeve in self.sleeves:
             near, far = sorted(sleeve.ends, key=lambda end: self._from_hub[end])
-            collar = collars.get(sleeve.diameter_mm)
-            works.append(SleeveWork(sleeve, far, near, collar.name if collar else None, self._plugs_in(sleeve)))
+            collar = self.sizes.collars.get(sleeve.diameter_mm)
+            works.append(SleeveWork(sleeve, far, near, collar.name if collar else None, self.sizes.plugs_in(sleeve)))
         return tuple(sorted(works, key=lambda work: (work.opens, self._from_hub[work.goal])))
 
     @cached_property
     def lead_works(self) -> tuple[LeadWork, ...]:
         """Return how each lead is made."""
-        return tuple(self._work(lead) for lead in self.leads)
+        return tuple(
+            LeadWork(lead, self._end(lead, first), self._end(lead, 1 - first), after)
+            for lead, (first, after) in zip(self.leads, self._firsts, strict=True)
+        )
+
+    @cached_property
+    def _firsts(self) -> list[tuple[int, tuple[str, ...]]]:
+        """Return which end of each lead is crimped first, and the sleeves that have to be on before."""
+        return [self._first(lead) for lead in self.leads]
 
     @cached_property
     def _sleeve_in(self) -> dict[int, SleeveWork]:
@@ -216,16 +271,18 @@ class _Bench:
                 found[work.sleeve.runs[0]] = work.sleeve, int(lead.route.places[index] != work.start)
         return list(found.values())
 
-    def _work(self, lead: CutLead) -> LeadWork:
+    def _first(self, lead: CutLead) -> tuple[int, tuple[str, ...]]:
         over: tuple[list[Sleeve], list[Sleeve]] = ([], [])
         for sleeve, side in self._passing(lead):
             over[side].append(sleeve)
         plugs = sorted(lead.plugs_at, key=lambda index: -girth_mm(lead.ends[index]))
-        stranded = [[s.kind.name for s in over[index] if not self._passes(s, lead, index)] for index in (0, 1)]
+        stranded = [
+            [s.kind.name for s in over[index] if self.sizes.room_mm(s) < self.sizes.end_mm(lead, index)]
+            for index in (0, 1)
+        ]
         free = [index for index in plugs if not over[index]] or [index for index in plugs if not stranded[index]]
         first = (free or plugs)[0]
-        after = () if free else tuple(dict.fromkeys(stranded[first]))
-        return LeadWork(lead, self._end(lead, first), self._end(lead, 1 - first), after)
+        return first, () if free else tuple(dict.fromkeys(stranded[first]))
 
     def _end(self, lead: CutLead, index: int) -> EndWork:
         end = lead.ends[index]
@@ -234,30 +291,6 @@ class _Bench:
         kinds = [wire.kind for wire in fitted]
         tubes = contact_tubes(kinds, end.connector.contact, self.harness.tubes)
         return EndWork(end, fitted, spliced, tubes, waits_at(self.waits, lead, index))
-
-    def _passes(self, sleeve: Sleeve, lead: Lead, index: int) -> bool:
-        """Tell whether a sleeve passes over what is at a crimped end: its plug and its label, beside the other leads.
-
-        The outline around two things side by side is never longer than both outlines together.
-        """
-        tube = tube_of_label(lead_thickness_mm(lead), self.harness.tubes, self.harness.hottest_c(lead.route))
-        return self._room_mm(sleeve) >= max(girth_mm(lead.ends[index]), tube.expanded_mm if tube is not None else 0.0)
-
-    def _room_mm(self, sleeve: Sleeve) -> float:
-        """Return how thick a thing a sleeve passes over, beside what else is in it."""
-        alone = len(self.harness.bundles[sleeve.runs[0]].leads) == 1
-        return sleeve.kind.fits_mm[1] - (0.0 if alone else sleeve.diameter_mm)
-
-    def _plugs_in(self, sleeve: Sleeve) -> tuple[str, ...]:
-        if sleeve.kind.splits:
-            return ()
-        ends = [
-            (end.name, lead.route_of(end.own))
-            for lead in self.harness.leads()
-            for end in lead.ends
-            if end.own is not None and girth_mm(end) > self._room_mm(sleeve)
-        ]
-        return tuple(name for name, route in ends if sleeve.runs[0] in route.runs)
 
     @cached_property
     def _from_hub(self) -> dict[str, float]:
