@@ -6,10 +6,10 @@ Source Sans (SIL Open Font License), embedded in every document. Heights are of 
 from __future__ import annotations
 
 import struct
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from functools import cache, lru_cache
 from importlib.util import find_spec
-from itertools import pairwise
+from itertools import pairwise, repeat
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -20,6 +20,7 @@ from docgen.basics.findings import Finding, Position, shown
 FOOT_MM, SMALL_MM, PLAIN_MM, LARGE_MM, TITLE_MM, HUGE_MM = 1.5, 1.8, 2.5, 3.5, 5.0, 7.0  # capital heights
 _LINE = 1.55  # line pitch over capital height
 _FILES = {False: "SourceSansPro-Regular.ttf", True: "SourceSansPro-Semibold.ttf"}
+_NO_GLYPH = 600  # thousandths of the size: how wide the box is that stands for what the face lacks
 KEPT = 4096  # texts whose measures are kept: more than stand on a page, so that memory does not grow with pages
 NAMES = {False: "Regular", True: "Semibold"}
 
@@ -46,7 +47,7 @@ def font(bold: bool) -> Any:
 
 
 @cache
-def _face(bold: bool) -> tuple[float, dict[int, float], dict[int, int]]:
+def _face(bold: bool) -> tuple[float, dict[int, int], dict[int, int]]:
     """Return capital height, widths and glyphs, in thousandths of the size."""
     face = font(bold).face
     return face.capHeight, face.charWidths, face.charToGlyph
@@ -92,15 +93,31 @@ def size_mm(height_mm: float, bold: bool) -> float:
     return height_mm * 1000 / _face(bold)[0]
 
 
+@cache
+def _widths(bold: bool) -> dict[str, int]:
+    """Return the widths of characters, in whole thousandths of the size."""
+    return {chr(code): width for code, width in _face(bold)[1].items()}
+
+
 @lru_cache(KEPT)
-def _unit_width(text: str, bold: bool) -> float:
-    capital, widths, _ = _face(bold)
-    return sum([widths.get(ord(character), 600) for character in text]) / capital
+def _units(text: str, bold: bool) -> int:
+    """Return the width of a text in thousandths of the size; those of its parts add up to it."""
+    return sum(map(_widths(bold).get, text, repeat(_NO_GLYPH)))
 
 
 def width_mm(text: str, height_mm: float, bold: bool = False) -> float:
     """Return the width of a text [mm] with capitals of that height."""
-    return _unit_width(text, bold) * height_mm
+    return _units(text, bold) / _face(bold)[0] * height_mm
+
+
+def _fitting(text: str, room_mm: float, height_mm: float, bold: bool) -> int:
+    """Return how many characters of a text, from its start, are no wider than the room."""
+    capital, widths, units = _face(bold)[0], _widths(bold), 0
+    for count, character in enumerate(text):
+        units += widths.get(character, _NO_GLYPH)
+        if units / capital * height_mm > room_mm:
+            return count
+    return len(text)
 
 
 @lru_cache(KEPT)
@@ -153,7 +170,7 @@ def shortened(text: str, room_mm: float, height_mm: float, bold: bool = False) -
     """Return the text, or as much of it from the start as fits with an ellipsis."""
     if width_mm(text, height_mm, bold) <= room_mm:
         return text
-    cut = len(text)
+    cut = _fitting(text, room_mm, height_mm, bold)
     while cut > 0 and width_mm(text[:cut].rstrip() + "…", height_mm, bold) > room_mm:
         cut -= 1
     return text[:cut].rstrip() + "…"
@@ -161,27 +178,23 @@ def shortened(text: str, room_mm: float, height_mm: float, bold: bool = False) -
 
 def wrapped(text: str, room_mm: float, height_mm: float, bold: bool = False) -> list[str]:
     """Break a text into lines no wider than the room; a word that is wider is broken."""
-    lines: list[str] = []
-    line = ""
+    lines: list[list[str]] = []
+    capital, units = _face(bold)[0], 0  # of the last line, with a space after it
     for word in text.split():
-        longer = f"{line} {word}" if line else word
-        if width_mm(longer, height_mm, bold) <= room_mm:
-            line = longer
-            continue
-        if line:
-            lines.append(line)
-        pieces = _broken(word, room_mm, height_mm, bold)
-        lines += pieces[:-1]
-        line = pieces[-1]
-    return [*lines, line] if line else lines
+        wide = _units(word, bold)
+        if lines and (units + wide) / capital * height_mm <= room_mm:
+            lines[-1].append(word)
+        else:
+            pieces = list(_broken(word, room_mm, height_mm, bold))
+            lines += [[piece] for piece in pieces]
+            units, wide = 0, _units(pieces[-1], bold)
+        units += wide + _units(" ", bold)
+    return [" ".join(line) for line in lines]
 
 
-def _broken(word: str, room_mm: float, height_mm: float, bold: bool) -> list[str]:
-    pieces = []
-    while width_mm(word, height_mm, bold) > room_mm and len(word) > 1:
-        cut = len(word) - 1
-        while cut > 1 and width_mm(word[:cut], height_mm, bold) > room_mm:
-            cut -= 1
-        pieces.append(word[:cut])
-        word = word[cut:]
-    return [*pieces, word]
+def _broken(word: str, room_mm: float, height_mm: float, bold: bool) -> Iterator[str]:
+    start = 0
+    while start < len(word):
+        count = max(_fitting(word[start:], room_mm, height_mm, bold), 1)
+        yield word[start : start + count]
+        start += count
