@@ -7,8 +7,6 @@ what is no file, too big or not UTF-8.
 
 from __future__ import annotations
 
-import codecs
-import os
 import re
 import unicodedata
 from collections.abc import Iterator
@@ -18,18 +16,15 @@ from pathlib import Path
 import yaml
 
 from docgen.basics.findings import Finding, Position, shown
+from docgen.basics.text_file import BREAKS, MOST_BYTES, place_after, read_text
 from docgen.basics.units import decimal, refused_comma
 
-MOST_BYTES = 1_000_000
 MOST_DEPTH = 20
-# What YAML 1.1 allows in a stream (section 5.1), less the byte order mark.
-_UNPRINTABLE = re.compile("[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")
 # Tabulator, line break and the space separators of Unicode, which other programs put in place of blanks.
 _BLANKS = re.compile("[ \t\n\u00a0\u1680\u2000-\u200a\u202f\u205f\u3000]+")
-_BREAKS = re.compile("\r\n|[\r\n\x85\u2028\u2029]")  # YAML 1.1, section 5.3
 _FIGURES = re.compile(r"[+-]?\d+")
 _FIGURES_AND_UNIT = re.compile(r"\d+\s*[^\d\s]+")
-_TAB = "a tab stands where the line begins; YAML takes blanks there."
+_TAB = "a tab stands where YAML takes blanks alone."
 _FIGURES_KEPT = 15  # all that a number surely holds
 _ONE_LINE, _UNFOLDED = 110, 1_000_000  # characters
 _SCALAR, _SEQUENCE, _MAPPING = (f"tag:yaml.org,2002:{kind}" for kind in ("str", "seq", "map"))
@@ -105,63 +100,42 @@ def _scalar(text: str) -> yaml.ScalarNode:
     return yaml.ScalarNode(_SCALAR, text)
 
 
-def read_yaml(path: Path, name: str) -> tuple[Node | None, list[Finding]]:
+def read_yaml(path: Path, name: str, most_bytes: int = MOST_BYTES) -> tuple[Node | None, list[Finding]]:
     """Read one file; `name` is how the builder is shown it. No node if it is unreadable."""
-
-    def unreadable(sentence: str, do: str, before: str = "") -> tuple[None, list[Finding]]:
-        return None, [Finding(_place_after(before, name), "file", sentence, do)]
-
-    if os.path.exists(path) and not os.path.isfile(path):  # noqa: PTH110, PTH113 - no error for an odd path
-        return unreadable("can't read it: it is not a file.", "Put a text file in its place.")
-    try:
-        with path.open("rb") as stream:
-            raw = stream.read(MOST_BYTES + 1)
-    except OSError as error:
-        reason = error.strerror or "it can't be read"
-        return unreadable(f"can't read it: {reason}.", "See that it is there and is a file.")
-    if len(raw) > MOST_BYTES:
-        return unreadable("the file is over 1 MB.", "Split off what is not the definition.")
-    raw = raw.removeprefix(codecs.BOM_UTF8)
-    try:
-        return _parse(raw.decode(), name)
-    except UnicodeDecodeError as error:
-        before = raw[: error.start].decode(errors="replace")
-        return unreadable("the file is not UTF-8 text.", "Save it as UTF-8.", before)
+    text = read_text(path, name, most_bytes)
+    return (None, [text]) if isinstance(text, Finding) else _parse(text, name)
 
 
 def _parse(text: str, name: str) -> tuple[Node | None, list[Finding]]:
-    bad = _UNPRINTABLE.search(text)
-    if bad:
-        sentence = f"the character {shown(bad.group())} can't stand in a text file."
-        return None, [Finding(_place_after(text[: bad.start()], name), "syntax", sentence, "Delete it.")]
-    builder = _Builder(name, _place_after(text, name))
+    builder = _Builder(name, place_after(text, name))
     try:
         node = builder.build(text)
     except _Stop:
         node = None
     except yaml.MarkedYAMLError as error:
         mark = error.problem_mark or error.context_mark
-        _, line, column = builder.at(mark.line, mark.column) if mark else Position(name, 1, 1)
-        tab = _tab_in_indentation(text, line)
-        if tab:
-            do = "Replace it by blanks, two for each step; editors can do that for the whole file."
-            return None, [*builder.findings, Finding(Position(name, line, tab), "syntax", _TAB, do)]
-        sentence = f"the text can't be read as YAML: {error.problem or 'it is malformed'}."
-        do = "Look at this line and the one before: indentation, colons, quotes and brackets."
-        return None, [*builder.findings, Finding(Position(name, line, column), "syntax", sentence, do)]
+        position = builder.at(mark.line, mark.column) if mark else Position(name, 1, 1)
+        return None, [*builder.findings, _malformed(error, text, position)]
     return node, builder.findings
 
 
-def _tab_in_indentation(text: str, line: int) -> int:
-    """Return the column of a tab before the first letter of a line, 0 where there is none."""
-    lines = text.split("\n")
-    before = re.match(r"[ \t]*", lines[line - 1]) if line <= len(lines) else None
-    return before[0].find("\t") + 1 if before else 0
+def _malformed(error: yaml.MarkedYAMLError, text: str, position: Position) -> Finding:
+    """Return what is told of a text that is no YAML; of a tab that is in its way, that."""
+    tab = _tab_in_the_way(text, position)
+    if tab:
+        do = "Replace it by blanks, two for each step; editors can do that for the whole file."
+        return Finding(position._replace(column=tab), "syntax", _TAB, do)
+    sentence = f"the text can't be read as YAML: {error.problem or 'it is malformed'}."
+    do = "Look at this line and the one before: indentation, colons, quotes and brackets."
+    return Finding(position, "syntax", sentence, do)
 
 
-def _place_after(text: str, name: str) -> Position:
-    lines = _BREAKS.split(text)
-    return Position(name, len(lines), len(lines[-1]) + 1)
+def _tab_in_the_way(text: str, position: Position) -> int:
+    """Return the column of a tab before the first letter of a line, or where reading stopped; 0 where there is none."""
+    said = BREAKS.split(text)[position.line - 1]
+    begin = re.match(r"[ \t]*", said)
+    before = begin[0].find("\t") + 1 if begin else 0
+    return before or (position.column if said[position.column - 1 : position.column] == "\t" else 0)
 
 
 class _Stop(Exception):

@@ -22,6 +22,7 @@ from docgen.definition.folder_names import NO_FOLDERS
 from docgen.definition.issued import State
 
 ISSUED, STATE, BUILT = "issued", "state.yaml", "built.yaml"
+_MOST_BYTES = 100_000_000  # it says many times what the files say
 _CHECKSUM = re.compile(r"checksum: ([0-9a-f]{64})\n")
 _HEAD = re.compile(r"issue: (?P<issue>\S+)\n(?:after: (?P<after>\S+)\n)?date: (?P<date>\S+)\n")
 _BACK = "Get it back as it was issued, from git or another copy of the folder."
@@ -98,7 +99,7 @@ def read_issues(folder: Path) -> tuple[Issues, list[Finding]]:
 def read_state(folder: Path, letter: str) -> tuple[State | None, list[Finding]]:
     """Return the state of one issue, whose text was found to be sound."""
     path = folder / ISSUED / letter / STATE
-    node, findings = read_yaml(path, str(path))
+    node, findings = read_yaml(path, str(path), _MOST_BYTES)
     if node is None or findings:
         return None, findings
     data: Any = plain(node)
