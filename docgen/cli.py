@@ -12,7 +12,7 @@ import click
 
 from docgen import __version__
 from docgen.commands import compare, definition, issuing, paper, schema
-from docgen.commands.shown import examples
+from docgen.commands.shown import examples, reason
 from docgen.commands.streams import patient
 
 _OWN_FAULT = 3
@@ -71,8 +71,7 @@ def main() -> None:
     except (click.Abort, KeyboardInterrupt):
         code = _STOPPED + signal.SIGINT
     except OSError as error:
-        about = f"{error.filename}: " if error.filename else ""
-        click.echo(f"can't go on: {about}{error.strerror}", err=True)
+        click.echo(f"can't read or write {reason(error)}", err=True)
         code = 1
     except Exception as error:  # the last guard
         click.echo(_own_fault(error), err=True)

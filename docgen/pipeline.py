@@ -13,6 +13,7 @@ from docgen.definition.issues import Issues, read_issues
 from docgen.definition.kept import NOTHING_ISSUED, Issued, keep
 from docgen.definition.load import load_definition
 from docgen.definition.model import Where
+from docgen.harness.checks import unread
 from docgen.harness.checks.moved import unbuilt
 from docgen.harness.model.harness import Harness
 from docgen.harness.resolve import resolve
@@ -40,7 +41,7 @@ def check(folder: Path) -> Checked:
     doing(f"checking {folder}")
     definition, findings = load_definition(folder, ACCEPTABLE)
     issues, found = read_issues(folder)
-    findings += found
+    findings += [*found, *unread.find(folder)]
     issued = NOTHING_ISSUED if has_errors(findings) else keep(definition, issues)
     harness, found = resolve(definition, issued)
     findings += [*found, *check_characters(definition.where.texts()), *unbuilt(definition.where, issues)]

@@ -93,5 +93,14 @@ def _show_progress(over: threading.Event, heard: Sequence[str]) -> None:
 
 def stop_unwritten(error: OSError) -> NoReturn:
     """Say which file can't be written, and end."""
-    click.echo(f"can't write {error.filename}: {error.strerror}", err=True)
+    click.echo(f"can't write {reason(error)}", err=True)
     sys.exit(1)
+
+
+def reason(error: OSError) -> str:
+    """Say what the system refuses, and of which file."""
+    try:
+        Path.cwd()
+    except OSError:
+        return "anything: the current folder was deleted; change to one that is there."
+    return f"{error.filename}: {error.strerror}" if error.filename else str(error.strerror)

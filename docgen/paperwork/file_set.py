@@ -30,7 +30,7 @@ class Prepared:
                 with _about(path):
                     if path.is_dir():
                         raise IsADirectoryError(errno.EISDIR, "a folder is in its place", str(path))
-                    path.parent.mkdir(parents=True, exist_ok=True)
+                    make_folder(path.parent)
                     self._beside[path] = _written_beside(path, content)
         except BaseException:
             self.drop()
@@ -68,10 +68,23 @@ def write_files(files: Mapping[Path, bytes]) -> None:
     Prepared(files).put()
 
 
+def make_folder(folder: Path) -> None:
+    """Make a folder and those above it; raises OSError, which names what is in the way."""
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        for each in (folder, *folder.parents):
+            if os.path.lexists(each) and not each.is_dir():
+                what = "a link that leads nowhere" if each.is_symlink() else "a file"
+                says = f"{each} is {what}, where a folder should be"
+                raise NotADirectoryError(errno.ENOTDIR, says, str(folder)) from error
+        raise OSError(error.errno, error.strerror, str(folder)) from error
+
+
 @contextlib.contextmanager
 def held(folder: Path) -> Iterator[None]:
     """Let nobody else write to a folder meanwhile; raises BlockingIOError, which says who does."""
-    folder.mkdir(parents=True, exist_ok=True)
+    make_folder(folder)
     lock = folder / LOCK
     with _about(lock):
         try:
@@ -145,7 +158,7 @@ def _about(path: Path) -> Iterator[None]:
     """Let an error name the file that the builder knows, and what may hold it."""
     try:
         yield
-    except BlockingIOError:
+    except (BlockingIOError, NotADirectoryError):
         raise
     except OSError as error:
         held_open = isinstance(error, PermissionError) and path.is_file()

@@ -17,7 +17,7 @@ from docgen.basics.explain import explain
 from docgen.basics.findings import Level
 from docgen.definition import aircraft, defaults, equipment, harness, parts, stores
 from docgen.definition.model import Definition, Parts
-from docgen.harness.checks import accept, moved
+from docgen.harness.checks import accept, moved, unread
 from docgen.harness.checks.all import ALL
 from docgen.paperwork.kinds import KINDS
 from docgen.paperwork.stocks import findings
@@ -33,7 +33,7 @@ CAUTIONS = (
     "antennas tube type stock spool "
     "twins unlike-plugs stall switching channel loose-plug moved near hole"
 )
-NOTES = "unmeasured accept unused drop spare-contacts unbuilt fuse return cover"
+NOTES = "unmeasured accept unused drop spare-contacts unbuilt unread fuse return cover"
 LEVELS = {
     name: level
     for names, level in ((ERRORS, Level.ERROR), (CAUTIONS, Level.CAUTION), (NOTES, Level.NOTE))
@@ -91,14 +91,21 @@ def test_each_finding_that_builders_were_told_of_has_its_level_and_no_other_is_k
 
 
 def test_each_finding_has_one_kind() -> None:
-    others = (accept.KIND, moved.KIND, moved.UNBUILT, findings.TUBE, findings.TYPE, findings.STOCK)
+    others = (accept.KIND, moved.KIND, moved.UNBUILT, unread.KIND, findings.TUBE, findings.TYPE, findings.STOCK)
     made = [*errors.ERRORS, *(check.KIND for check in ALL), *others]
     assert sorted(kind.name for kind in made) == sorted(LEVELS)
 
 
 def test_each_check_is_a_file_named_after_its_finding_and_in_the_list() -> None:
     listed = {Path(str(check.__file__)).name: check.KIND.name for check in ALL if isinstance(check, ModuleType)}
-    named = {path.name for path in CHECKS.glob("*.py")} - {"__init__.py", "all.py", "facts.py", "accept.py", "moved.py"}
+    named = {path.name for path in CHECKS.glob("*.py")} - {
+        "__init__.py",
+        "all.py",
+        "facts.py",
+        "accept.py",
+        "moved.py",
+        "unread.py",
+    }
     assert listed == {name: name.removesuffix(".py").rstrip("_").replace("_", "-") for name in named}
 
 

@@ -1,0 +1,156 @@
+"""What no builder means to write, or where no paper can be: each is told plainly, and nothing is lost."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+from conftest import WREN, AircraftFolder
+
+from docgen.basics.findings import Finding, Level, Position
+from docgen.cli import docgen
+from docgen.pipeline import check
+
+Run = Callable[..., Result]
+
+
+@pytest.fixture
+def bench(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """An empty folder that is the current one."""
+    folder = tmp_path / "bench"
+    folder.mkdir()
+    monkeypatch.chdir(folder)
+    return folder
+
+
+@pytest.fixture
+def run(bench: Path) -> Run:  # noqa: ARG001 - commands run there
+    return lambda *words: CliRunner().invoke(docgen, [str(word) for word in words])
+
+
+def only(findings: list[Finding]) -> Finding:
+    [finding] = findings
+    return finding
+
+
+# Texts
+
+
+TAB = "a tab stands where YAML takes blanks alone."
+
+
+@pytest.mark.parametrize(
+    ("raw", "line", "column", "sentence"),
+    [
+        (b"aircraft:\n\tname: x\n", 2, 1, TAB),
+        (b"aircraft:\n  -\tname: x\n", 2, 4, TAB),
+        ("aircraft: x\n".encode("utf-16"), 1, 1, "the file is UTF-16 text, not UTF-8."),
+        ("aircraft: x\n".encode("utf-16-le"), 1, 1, "the file is UTF-16 text, not UTF-8."),
+        ("aircraft: x\n".encode("utf-16-be"), 1, 1, "the file is UTF-16 text, not UTF-8."),
+        ("aircraft: x\n".encode("utf-32"), 1, 1, "the file is UTF-32 text, not UTF-8."),
+        ("aircraft: x\n".encode("utf-32-be"), 1, 1, "the file is UTF-32 text, not UTF-8."),
+        ("# a\n# b\u0085c\n".encode(), 2, 4, r"the character `\u0085`, next line, ends a line unseen."),
+        ("a: b\u2028c\n".encode(), 1, 5, r"the character `\u2028`, line separator, ends a line unseen."),
+        (b"a: b\0\n", 1, 5, r"the character `\u0000` can't stand in a text file."),
+    ],
+)
+def test_what_is_no_plain_text_is_told_as_what_it_is(
+    raw: bytes, line: int, column: int, sentence: str, aircraft_folder: AircraftFolder
+) -> None:
+    folder = aircraft_folder()
+    (folder / "aircraft.yaml").write_bytes(raw)
+    [first] = [finding for finding in check(folder).findings if finding.name in ("file", "syntax")]
+    assert first.position == Position(f"{folder}/aircraft.yaml", line, column)
+    assert first.sentence == sentence
+
+
+def test_a_file_over_a_megabyte_is_refused_with_what_can_be_done(aircraft_folder: AircraftFolder) -> None:
+    found = check(aircraft_folder({"stores.yaml": "# note\n" * 150_000})).findings
+    assert only(found).do.startswith("Take out what no page shows: long notes, ")
+
+
+# Files beside
+
+
+@pytest.mark.parametrize(
+    ("name", "meant"),
+    [
+        ("store.yaml", "stores.yaml"),
+        ("Parts.yml", "parts.yaml"),
+        ("parts.yaml.txt", "parts.yaml"),
+        ("STORES.YAML", "stores.yaml"),
+    ],
+)
+def test_a_file_that_is_called_almost_as_one_that_is_read_is_a_note_with_the_right_name(
+    name: str, meant: str, aircraft_folder: AircraftFolder
+) -> None:
+    folder = aircraft_folder({"stores.yaml": None})
+    (folder / name).write_text("spools: []\n", "utf-8")
+    note = only(check(folder).findings)
+    assert (note.position.file, note.name, note.level) == (f"{folder}/{name}", "unread", Level.NOTE)
+    assert note.do == f"Call it `{meant}`."
+
+
+def test_beside_the_file_that_is_read_the_note_says_which_that_is(aircraft_folder: AircraftFolder) -> None:
+    folder = aircraft_folder()
+    (folder / "harness.yml").write_text("circuits: {}\n", "utf-8")
+    assert only(check(folder).findings).do.startswith("Read is `harness.yaml`: ")
+
+
+@pytest.mark.parametrize("name", ["printer.yaml", "notes.txt", ".harness.yaml.swp", "harness.pdf", "tape.yaml"])
+def test_other_files_beside_are_no_note(name: str, aircraft_folder: AircraftFolder) -> None:
+    folder = aircraft_folder()
+    (folder / name).write_text("mine\n", "utf-8")
+    assert check(folder).findings == []
+
+
+# Places where nothing can be written
+
+FILE, NOWHERE = "a file, where a folder should be", "a link that leads nowhere, where a folder should be"
+
+
+def make_ways(bench: Path) -> None:
+    (bench / "file").write_text("mine", "utf-8")
+    (bench / "dangling").symlink_to("nowhere")
+    (bench / "loop").symlink_to("loop")
+
+
+@pytest.mark.parametrize(
+    ("to", "at", "why"),
+    [
+        ("file/below", "file", FILE),
+        ("file/below/it", "file", FILE),
+        ("dangling", "dangling", NOWHERE),
+        ("dangling/below", "dangling", NOWHERE),
+        ("loop", "loop", NOWHERE),
+    ],
+)
+def test_what_is_in_the_place_of_a_folder_is_named(to: str, at: str, why: str, run: Run, bench: Path) -> None:
+    make_ways(bench)
+    for words in (("print", WREN, "hangar-card", "--to", to), ("new", to)):
+        told = run(*words)
+        assert (told.exit_code, told.stdout) == (1, "")
+        assert told.stderr.splitlines()[-1] == f"can't write {to}: {at} is {why}"
+    assert {path.name for path in bench.iterdir()} == {"file", "dangling", "loop"}
+
+
+def test_a_file_called_out_is_named(run: Run, bench: Path) -> None:
+    (bench / "out").write_text("mine", "utf-8")
+    for words, folder in ((("print", WREN, "hangar-card"), "out/wren"), (("ruler",), "out")):
+        assert run(*words).stderr.splitlines()[-1] == f"can't write {folder}: out is {FILE}"
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="there the current folder can't be deleted")
+@pytest.mark.parametrize(
+    "words", [["print", WREN], ["check", "."], ["new", "gull"], ["ruler"]], ids=lambda words: words[0]
+)
+def test_a_current_folder_that_was_deleted_is_told(words: list[str | Path], bench: Path) -> None:
+    gone = "import os; os.rmdir(os.getcwd())\nfrom docgen.cli import main\nmain()"
+    command = [sys.executable, "-c", gone, *map(str, words)]
+    told = subprocess.run(command, cwd=bench, capture_output=True, text=True, check=False)
+    assert told.returncode == 1
+    assert told.stderr.endswith("anything: the current folder was deleted; change to one that is there.\n")
