@@ -96,7 +96,10 @@ PortGroups = Annotated[list[PortGroup], BeforeValidator(as_list, json_schema_inp
 
 
 class Current(Form):
-    """What it draws, and how long of a flight it works; what is unsaid is not computed."""
+    """What it draws, and how long of a flight it works; what is unsaid is not computed.
+
+    `typical` marks what `docgen new` put there and nobody measured or looked up yet.
+    """
 
     idle_a: CurrentA | None = Field(
         default=None, alias="idle", description="What it draws on the ground; unsaid as working, or 0 with `runs`."
@@ -107,6 +110,9 @@ class Current(Form):
     )
     runs_s: TimeS | None = Field(
         default=None, alias="runs", description="How long of a flight it works; unsaid all of it."
+    )
+    typical: YesNo = Field(
+        default=False, description="Yes where `docgen new` put these currents and nobody measured or looked up yours yet."
     )
 
 

@@ -33,7 +33,7 @@ CAUTIONS = (
     "antennas tube type stock spool "
     "twins unlike-plugs stall switching channel loose-plug moved near hole"
 )
-NOTES = "unmeasured accept unused drop spare-contacts unbuilt unread fuse return cover"
+NOTES = "unmeasured accept unused drop spare-contacts unbuilt unread fuse return cover typical"
 LEVELS = {
     name: level
     for names, level in ((ERRORS, Level.ERROR), (CAUTIONS, Level.CAUTION), (NOTES, Level.NOTE))
