@@ -11,7 +11,7 @@ from typing import NoReturn
 import click
 
 from docgen import __version__
-from docgen.commands import compare, definition, issuing, paper, schema
+from docgen.commands import begin, compare, definition, issuing, paper, schema
 from docgen.commands.shown import examples, reason
 from docgen.commands.streams import patient
 
@@ -32,7 +32,7 @@ for command in (
     definition.check,
     compare.compare,
     definition.explain,
-    definition.new,
+    begin.new,
     definition.parts,
     issuing.built,
     issuing.issue,

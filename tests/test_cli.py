@@ -442,7 +442,7 @@ def test_a_full_disc_is_told_and_leaves_nothing_half_written(bench: Path, words:
 # new
 
 
-@pytest.mark.parametrize(("options", "example"), [([], WREN), (["--like", "fulmar"], FULMAR)])
+@pytest.mark.parametrize(("options", "example"), [(["--like", "wren"], WREN), (["--like", "fulmar"], FULMAR)])
 def test_new_copies_an_example(run: Run, bench: Path, options: list[str], example: Path) -> None:
     assert run("new", "gull", *options).exit_code == 0
     new = {name: content.partition(b"\n") for name, content in contents(bench / "gull").items() if ".json" not in name}

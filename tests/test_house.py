@@ -18,6 +18,7 @@ _PAGES = "basics harness paperwork/page_kit paperwork/typesetting paperwork/layo
 MAY_IMPORT = {
     "basics": "",
     "definition": "basics",
+    "beginning": "basics definition",
     "harness/model": "basics definition",
     "harness/routing": "basics definition harness/model",
     "harness/wiring": "basics definition harness/model harness/routing",
@@ -43,7 +44,7 @@ MAY_IMPORT = {
     "paperwork": "basics harness",
     "reissue": "basics definition harness paperwork",
     "pipeline": "basics definition harness paperwork reissue",
-    "commands": "basics definition harness paperwork reissue pipeline",
+    "commands": "basics definition beginning harness paperwork reissue pipeline",
     "cli": "commands",
     "__main__": "cli",
     "__init__": "",

@@ -55,6 +55,11 @@ def test_every_picture_is_shown() -> None:
     assert set(re.findall(r"!\[[^]]+\]\(examples/([^)]+)\)", README)) == set(PICTURES)
 
 
+def test_what_new_shows_of_answers_is_real(run: Run) -> None:
+    words = next(block for block in blocks() if block.startswith("docgen new gannet")).split()
+    assert run(*words[1:])[0] in blocks()
+
+
 def test_what_new_and_check_show_is_real(run: Run) -> None:
     assert run("new", "gull", "--like", "wren")[0] in blocks()
     assert run("check", "gull")[0] in blocks()
@@ -77,7 +82,7 @@ def test_the_note_is_shown_as_it_is_found(run: Run, tmp_path: Path) -> None:
 
 
 def test_the_record_that_is_shown_is_real(run: Run, tmp_path: Path) -> None:
-    run("new", "wren")
+    run("new", "wren", "--like", "wren")
     run("print", "wren", "record", "--to", "paper")
     record = (tmp_path / "paper" / "record.txt").read_text(encoding="utf-8")
     lead = next(block for block in blocks() if block.startswith("left-aileron A:"))
@@ -111,7 +116,7 @@ def test_all_kinds_of_equipment_are_named() -> None:
 )
 def test_the_other_commands_work(words: str, told: list[str], run: Run) -> None:
     assert f"docgen print gull {words}" in README
-    run("new", "gull")
+    run("new", "gull", "--like", "wren")
     said = run("print", "gull", *words.split())[1].splitlines()
     wanted = [*told, "contacts and marks may still move; before the first crimp: docgen issue gull"]
     assert [line.startswith(start) for line, start in zip(said, wanted, strict=True)] == [True] * len(wanted)
@@ -137,7 +142,7 @@ LIGHT = """  tip-light:
 @pytest.mark.long
 def test_the_swap_is_shown_as_it_goes(run: Run, tmp_path: Path) -> None:
     """A servo with another plug, then a light: what each command says."""
-    run("new", "gull")
+    run("new", "gull", "--like", "wren")
     run("issue", "gull")
     run("built", "gull")
     edit = Editor(tmp_path / "gull")

@@ -1,4 +1,4 @@
-"""Commands about what the builder writes: begin, check, explain, list parts."""
+"""Commands about what the builder writes: check, explain, list parts."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from pathlib import Path
 import click
 
 from docgen.commands import completion
-from docgen.commands.shown import FOLDER, examples, progress, show, stop_unwritten
+from docgen.commands.shown import FOLDER, examples, progress, show
 
 
 @click.command(epilog=examples("check gull", "check gull --json"))
@@ -73,34 +73,3 @@ def parts(name: str | None) -> None:
         click.echo(show_part(name) if name is not None else list_parts())
     except Refused as refused:
         raise click.UsageError(f"{refused.sentence} {refused.do}") from refused
-
-
-@click.command(epilog=examples("new gull", "new gull --like fulmar"))
-@click.argument("folder", metavar="DIR", type=click.Path(path_type=Path))
-@click.option(
-    "--like",
-    metavar="EXAMPLE",
-    default="wren",
-    show_default=True,
-    shell_complete=completion.example,
-    help="Example to copy.",
-)
-def new(folder: Path, like: str) -> None:
-    """Begin an aircraft in DIR from a copy of an example."""
-    from docgen.basics.shipped import example_names, shipped_folder
-    from docgen.definition.schema import modeline, schema_files
-    from docgen.paperwork.file_set import write_files
-    from docgen.paperwork.kinds import MEANINGS
-
-    known = example_names()
-    if like not in known:
-        raise click.UsageError(f"there is no example '{like}' (known: {', '.join(known)}).")
-    if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
-        raise click.UsageError(f"'{folder}' is there already and not empty.")
-    try:
-        source = sorted((shipped_folder("examples") / like).glob("*.yaml"))
-        files = {path.name: modeline(path.stem).encode() + path.read_bytes() for path in source}
-        write_files({folder / name: content for name, content in (files | schema_files(MEANINGS)).items()})
-    except OSError as error:
-        stop_unwritten(error)
-    click.echo(f"{folder} is a copy of {like}; change it, then: docgen check {folder}")

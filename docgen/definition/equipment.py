@@ -96,10 +96,7 @@ PortGroups = Annotated[list[PortGroup], BeforeValidator(as_list, json_schema_inp
 
 
 class Current(Form):
-    """What it draws, and how long of a flight it works; what is unsaid is not computed.
-
-    `typical` marks what `docgen new` put there and nobody measured or looked up yet.
-    """
+    """What it draws, and how long of a flight it works; what is unsaid is not computed."""
 
     idle_a: CurrentA | None = Field(
         default=None, alias="idle", description="What it draws on the ground; unsaid as working, or 0 with `runs`."
@@ -112,7 +109,8 @@ class Current(Form):
         default=None, alias="runs", description="How long of a flight it works; unsaid all of it."
     )
     typical: YesNo = Field(
-        default=False, description="Yes where `docgen new` put these currents and nobody measured or looked up yours yet."
+        default=False,
+        description="These currents are of `docgen new`: nobody measured yours.",
     )
 
 

@@ -181,6 +181,11 @@ def load_definition(folder: Path, acceptable: Collection[str]) -> tuple[Definiti
     return replace(definition, broken=definition.broken | marks), reading.sorted_out() + across
 
 
+def built_in_parts() -> dict[str, dict[str, Any]]:
+    """Return the entries of the built-in parts list by section."""
+    return _built_in_parts()[1]
+
+
 @cache
 def _built_in_parts() -> tuple[dict[str, Node], dict[str, dict[str, Any]]]:
     """Return the built-in parts list, which never changes: its nodes and its entries by section."""

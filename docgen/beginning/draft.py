@@ -1,0 +1,55 @@
+"""A definition as it grows: entries with their comments, in the order in which they are written."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+SIDE = "<side>"
+SIDES = ("left", "right")
+
+
+@dataclass(frozen=True)
+class Entry:
+    """What stands below a name: keys with values, a comment above it, and comments beside keys."""
+
+    name: str
+    fields: Mapping[str, Any]
+    says: str = ""
+    beside: Mapping[str, str] = field(default_factory=dict)
+
+
+@dataclass
+class Draft:
+    """Places, runs, equipment, joints and circuits so far; `assembly` knows of each place what it comes off with."""
+
+    places: list[Entry] = field(default_factory=list)
+    runs: list[Mapping[str, Any]] = field(default_factory=list)
+    equipment: list[Entry] = field(default_factory=list)
+    joints: list[Entry] = field(default_factory=list)
+    circuits: list[Entry] = field(default_factory=list)
+
+    def add_place(self, name: str, assembly: str, access: str, says: str = "") -> None:
+        """Add a place, once."""
+        if all(place.name != name for place in self.places):
+            self.places.append(Entry(name, {"assembly": assembly, "access": access}, says))
+
+    def add_run(self, start: str, goal: str, *, sharp: bool = False) -> None:
+        """Add a run, once; a sharp one crosses formers or ribs."""
+        run = {"between": [start, goal], **({"edges": "sharp"} if sharp else {})}
+        if run not in self.runs:
+            self.runs.append(run)
+
+    def assembly_of(self, place: str) -> str:
+        """Return what a place comes off with."""
+        return next(str(entry.fields["assembly"]) for entry in self.places if entry.name == place)
+
+    def place_of(self, equipment: str) -> str:
+        """Return where equipment sits."""
+        return next(str(entry.fields["place"]) for entry in self.equipment if entry.name == equipment)
+
+
+def by_side(text: str) -> str | dict[str, str]:
+    """Return a text in which `{}` stands for L and R as the choice of both; another as it is."""
+    return {"left": text.format("L"), "right": text.format("R")} if "{}" in text else text

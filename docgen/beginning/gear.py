@@ -1,0 +1,117 @@
+"""Legs, doors, brakes and steering."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from docgen.beginning.answers import Answers
+from docgen.beginning.draft import SIDE, Draft, Entry, by_side
+from docgen.beginning.radio import HUB, Radio
+from docgen.beginning.surfaces import SERVO_LEAD, fit_servo, servo
+from docgen.beginning.typical import PUT_YOURS, typical_current
+
+UNIT = "gear-unit"
+_TRAY = "gear-tray"
+_MOTOR_LEAD = "motor-22"
+_BRAKE_LEAD = "brake-24"
+_SIGNAL_LEAD = "signal-24"  # the unit has a supply of its own, so no positive comes from the radio
+
+
+def fit_gear(draft: Draft, answers: Answers, radio: Radio) -> None:
+    """Fit what the gear has; its unit works legs, doors and brakes."""
+    if answers.steering:
+        place = "nose-leg" if answers.retracts == 3 else "steering"
+        fit_servo(draft, answers, radio, "steering", "STEER", failsafe="centre", place=place)
+    if not (answers.retracts or answers.brakes):
+        return
+    draft.equipment.append(_unit(answers))
+    draft.add_run(HUB, _TRAY)
+    supply = {"label": "GEAR BATT", "from": "service-switch GEAR", "to": f"{UNIT} POWER", "lead": "power-16"}
+    draft.circuits.append(Entry("gear-supply", supply))
+    if answers.retracts:
+        radio.command("gear-signal", "GEAR", f"{UNIT} GEAR", _SIGNAL_LEAD, "hold")
+        _fit_legs(draft, answers)
+    if answers.brakes:
+        radio.command("brake-signal", "WHEEL BRAKE", f"{UNIT} BRAKE", _SIGNAL_LEAD, "off")
+        _fit_brakes(draft)
+
+
+def _unit(answers: Answers) -> Entry:
+    legs = ["NOSE", "LEFT", "RIGHT"][3 - answers.retracts :] if answers.retracts else []
+    doors = [f"DOOR-{leg[0]}" for leg in legs] if answers.doors else []
+    brakes = ["BRAKE-L", "BRAKE-R"] if answers.brakes else []
+    drives = {"GEAR": legs + doors, "BRAKE": brakes}
+    drives = {signal: outlets for signal, outlets in drives.items() if outlets}
+    ports: list[Mapping[str, Any]] = [
+        {"plug": plug, "names": names, "contacts": "pins"}
+        for plug, names in (
+            ("power-2", ["POWER"]),
+            ("servo-3", list(drives)),
+            ("motor-2", legs),
+            ("servo-3", doors),
+            ("brake-2", brakes),
+        )
+        if names
+    ]
+    fields = {
+        "kind": "gear controller",
+        "place": _TRAY,
+        "ports": ports,
+        "fed_by": ["POWER"],
+        "drives": drives,
+        "current": typical_current("gear controller"),
+        "volts": {"least": "6 V", "most": "9 V"},
+        "on": "comes on with the service switch, hands clear of legs and doors",
+    }
+    beside = {"drives": "which signal works which outlets", "current": PUT_YOURS}
+    return Entry(UNIT, fields, "Gear: legs, doors and brakes hang on one unit.", beside)
+
+
+def _fit_legs(draft: Draft, answers: Answers) -> None:
+    if answers.retracts == 3:
+        _fit_leg(draft, answers, "nose-leg", "NOSE", "LEG N")
+    _fit_leg(draft, answers, f"{SIDE}-leg", {"left": "LEFT", "right": "RIGHT"}, "LEG {}")
+
+
+def _fit_leg(draft: Draft, answers: Answers, name: str, outlet: str | dict[str, str], label: str) -> None:
+    leg = {
+        "kind": "gear leg",
+        "place": name,
+        "plug": "motor-2",
+        "lead_wire": "pvc-22",
+        "current": typical_current("gear leg"),
+        "volts": {"least": "6 V", "most": "9 V"},
+        "gear": {"limit": "10 s", "stop": "2 A"},
+    }
+    beside = {"current": PUT_YOURS, "gear": "what its unit is set to; time the strokes first, then add up: and down:"}
+    draft.equipment.append(Entry(name, leg, "", beside))
+    draft.circuits.append(
+        Entry(name, {"label": by_side(label), "from": _of_unit(outlet), "to": name, "lead": _MOTOR_LEAD})
+    )
+    if answers.doors:
+        door, letter = name.replace("-leg", "-door"), by_side("{}") if SIDE in name else "N"
+        draft.equipment.append(servo(door, name, "servo", "8.4 V"))
+        start = _of_unit({side: f"DOOR-{of}" for side, of in letter.items()} if isinstance(letter, dict) else "DOOR-N")
+        says = by_side(label.replace("LEG", "DOOR"))
+        draft.circuits.append(Entry(door, {"label": says, "from": start, "to": door, "lead": SERVO_LEAD}))
+
+
+def _of_unit(outlet: str | dict[str, str]) -> str | dict[str, str]:
+    if isinstance(outlet, dict):
+        return {side: f"{UNIT} {name}" for side, name in outlet.items()}
+    return f"{UNIT} {outlet}"
+
+
+def _fit_brakes(draft: Draft) -> None:
+    name = f"{SIDE}-brake"
+    brake = {
+        "kind": "brake",
+        "place": f"{SIDE}-wheel",
+        "plug": "brake-2",
+        "current": typical_current("brake"),
+        "volts": {"least": "6 V", "most": "9 V"},
+    }
+    draft.equipment.append(Entry(name, brake, "", {"current": PUT_YOURS}))
+    start = _of_unit({"left": "BRAKE-L", "right": "BRAKE-R"})
+    draft.circuits.append(Entry(name, {"label": by_side("WHEEL {}"), "from": start, "to": name, "lead": _BRAKE_LEAD}))
