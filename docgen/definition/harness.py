@@ -190,7 +190,7 @@ class Circuit(Entry):
     failsafe: Annotated[str, one_of("hold", "centre", "idle", "off")] | None = Field(
         default=None, description="What the receiver does when it hears nothing."
     )
-    function: Annotated[str, Read(_read_function, shape=shapes.text("[A-Z]"))] | None = Field(
+    function: Annotated[str, Read(_read_function, shape=shapes.LETTER)] | None = Field(
         default=None, description="The letter in its wire marks, if not the one of its load's kind."
     )
     planned: YesNo = Field(default=False, description="Whether it takes its contacts and numbers, and is not cut yet.")

@@ -47,9 +47,11 @@ def _spaced(unit: str) -> str:
 
 
 def whole(least: int, most: int) -> Shape:
-    """Return the shape of a bare whole number."""
+    """Return the shape of a bare whole number from 0 or 1 to a power of ten, or one less."""
+    figures, some = len(str(most)), "(?!0+$)" if least else ""
+    below = f"[0-9]{{1,{figures}}}" if set(str(most)) == {"9"} else f"({most}|[0-9]{{1,{figures - 1}}})"
     number = {"type": "integer", "minimum": least, "maximum": most}
-    return {"anyOf": [number, {"type": "string", "pattern": "^[0-9]{1,9}$"}], "examples": [least or 1]}
+    return {"anyOf": [number, {"type": "string", "pattern": f"^{some}0*{below}$"}], "examples": [least or 1]}
 
 
 GAUGE = {
@@ -61,6 +63,7 @@ GAUGE = {
 COLOUR = {"type": "string", "pattern": f"^{_COLOUR}$", "examples": [*COLOURS, GREEN_AND_YELLOW, "WHRD"]}
 WIRE_AND_COLOUR = {"type": "string", "pattern": rf"^\S+\s+{_COLOUR}$", "examples": ["pvc-22 RD"]}
 DAY = {"type": "string", "pattern": "^[0-9]{4}-[0-9]{2}-[0-9]{2}$", "format": "date", "examples": ["2026-04-18"]}
+LETTER = {"type": "string", "pattern": "^[A-Z]$", "examples": ["C"]}
 ENTRY_NAME = text("([a-z0-9-]|<side>)+")
 PART_NAME = text("([a-z0-9.-]|<side>)+")
 _PORT = text(r"([0-9]{1,9}\.\.[0-9]{1,9}|(?!.*\.\.)[^ ,]+)")
