@@ -41,11 +41,14 @@ def _finding(error: Mapping[str, Any], entry: Node, entry_key: Position, model: 
         return Finding(key, "missing", f"{shown(str(location[-1]))} is missing.", "Add it.")
     if kind == "extra_forbidden":
         return _unknown_key(entry, location, model)
-    if kind in ("too_short", "too_long"):
-        context = error["ctx"]
-        wanted = context.get("min_length", context.get("max_length"))
-        sentence = f"the list has {context['actual_length']} items where {wanted} belong."
+    if kind == "too_short":
+        wanted = error["ctx"]["min_length"]
+        sentence = f"the list has {error['ctx']['actual_length']} items where {wanted} belong."
         return Finding(position_of(entry, location), "value", sentence, f"Give {wanted}.")
+    if kind == "too_long":
+        most = error["ctx"]["max_length"]
+        sentence = f"the list has {error['ctx']['actual_length']} items; {most} are the most."
+        return Finding(position_of(entry, location), "value", sentence, f"Give {most} at most.")
     wanted = _WANTED.get(kind, "another value")
     sentence = f"something else stands where {wanted} should."
     return Finding(position_of(entry, location), "value", sentence, f"Write {wanted} here.")

@@ -25,7 +25,7 @@ class Below(BaseModel):
     model_config = ConfigDict(extra="forbid")
 
     one: str
-    two: list[str] = Field(default=[], min_length=2)
+    two: list[str] = Field(default=[], min_length=2, max_length=3)
 
 
 class Entry(BaseModel):
@@ -56,6 +56,14 @@ def found_in(text: str, folder: Path) -> list[Finding]:
         ("zebr: a", 1, 1, "key", "the key `zebr` is unknown.", "Did you mean `zebra`?"),
         ("below: {one: [a]}", 1, 14, "value", "something else stands where one value should.", "Write one value here."),
         ("below:\n  one: a\n  two: [a]", 3, 8, "value", "the list has 1 items where 2 belong.", "Give 2."),
+        (
+            "below:\n  one: a\n  two: [a, b, c, d]",
+            3,
+            8,
+            "value",
+            "the list has 4 items; 3 are the most.",
+            "Give 3 at most.",
+        ),
         (
             "below: a",
             1,

@@ -15,6 +15,7 @@ ARROW_MM, _GAP_MM = 1.6, 0.8
 _TIGHT, _BETWEEN, _APART = 0.12, 0.2, 0.5  # space between lines over the height of what is small: least, good, most
 _APART_RUNS = 0.8  # space between texts of unlike height or weight in a line, over that height
 _LARGEST_MM = 7.5
+_MANY = 4  # blanks that fall away at the ends of lines, and lines lower than capitals, are less
 _ROUNDING = 1e-9
 
 
@@ -166,11 +167,19 @@ def fitted(text: LabelText, zone: Zone, small_mm: float) -> Fitted | None:
 
 def fitted_way(function: str, way: Way, zone: Zone, small_mm: float) -> Fitted | None:
     """Return one way to say it with small type of a height, or nothing if it does not fit."""
+    if _is_hopeless(function, zone, small_mm):
+        return None
     found, height = None, small_mm
     arranged = list(_arranged(function, way, zone, small_mm))
     while height <= max(_LARGEST_MM, small_mm) and any(_fits(lines, zone, small_mm, height) for lines in arranged):
         found, height = height, height * STEP
     return Fitted(zone, function, way, small_mm, found) if found is not None else None
+
+
+def _is_hopeless(function: str, zone: Zone, small_mm: float) -> bool:
+    """Tell whether a function is several times as long as all lines that there could be, so that none need be tried."""
+    lines = zone.room.height_mm / small_mm + 1
+    return _measured(function, True)[0] * small_mm > _MANY * lines * zone.room.width_mm
 
 
 def set_label(of: Fitted, function_mm: float) -> SetLabel:

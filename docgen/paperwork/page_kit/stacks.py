@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from itertools import pairwise
+from itertools import accumulate, pairwise
 from typing import NamedTuple
 
 from docgen.paperwork.typesetting.ink import Box, Ink, Text
@@ -49,8 +49,10 @@ def below_mm(lines: Sequence[SetLine]) -> float:
 def set_lines(lines: Sequence[SetLine], align: str, box: Box, top_mm: float) -> list[Ink]:
     """Return the ink of lines below each other, from the top of the first one's capitals."""
     edge = {"left": box.x_mm, "right": box.right_mm, "centre": box.x_mm + box.width_mm / 2}[align]
+    steps = (_gap_mm(*both) + both[1].height_mm for both in pairwise(lines))
+    bases = accumulate(steps, initial=top_mm + lines[0].height_mm) if lines else ()
     return [
-        Text(edge, top_mm + stack_mm(lines[: i + 1]), line.text, line.height_mm, line.bold, align, cell=box)
-        for i, line in enumerate(lines)
+        Text(edge, base, line.text, line.height_mm, line.bold, align, cell=box)
+        for base, line in zip(bases, lines, strict=True)
         if line.text
     ]

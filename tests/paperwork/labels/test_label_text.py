@@ -9,6 +9,7 @@ import pytest
 from measured import capital_ratio, face_file
 from reportlab.pdfbase.ttfonts import TTFont
 
+from docgen.paperwork.labels import text
 from docgen.paperwork.labels.text import STEP, LabelText, SetLabel, Zone, fitted, set_label
 
 ENDS_MM, EDGES_MM = 2.0, 0.4  # clear
@@ -47,6 +48,11 @@ def words(chance: random.Random, most: int) -> str:
 def test_heights_are_in_the_steps_of_iso_3098() -> None:
     # ISO 3098: 1.8, 2.5, 3.5, 5 and 7 mm, each √2 times the one before, rounded.
     assert [1.8 * STEP**i for i in range(5)] == pytest.approx([1.8, 2.5, 3.5, 5, 7], abs=0.21)
+
+
+def test_no_lines_are_tried_for_what_is_many_times_too_long(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(text, "_arranged", lambda *_: pytest.fail("lines are tried"))
+    assert placed(label("word " * 1000, "", "", "C1A22"), 60, 20, 1.6) is None
 
 
 def test_what_fits_line_under_line_is_not_left_out() -> None:
