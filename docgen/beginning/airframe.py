@@ -15,9 +15,9 @@ _INNER, _OUTER, _TAIL = "inner wing", "outer wing", "tail"
 _ALONG_THE_WING = {
     "motor-bay": (_INNER, "nacelle cover"),
     "motor": (_INNER, "nacelle cover"),
-    "ignition-pack-bay": (_INNER, "nacelle hatch"),
     "engine-bay": (_INNER, "nacelle cover"),
-    "engine": (_INNER, "nacelle cover"),
+    "ignition-sill": (_INNER, "from outside, behind the propeller"),
+    "ignition-pack-bay": (_INNER, "nacelle hatch"),
     "leg": (_INNER, "leg down"),
     "wheel": (_INNER, "from outside"),
     "lamp": (_INNER, "lens off"),
@@ -27,7 +27,7 @@ _ALONG_THE_WING = {
     "tip": (_OUTER, "tip off"),
 }
 # Off the way along the wing: where they hang on.
-_BRANCHES = {"motor": "motor-bay", "ignition-pack-bay": "engine-bay", "engine": "engine-bay", "wheel": "leg"}
+_BRANCHES = {"motor": "motor-bay", "ignition-sill": "engine-bay", "ignition-pack-bay": "ignition-sill", "wheel": "leg"}
 _IN_THE_TAIL = {
     "elevator": "servo cover",
     f"{SIDE}-elevator": "servo cover",
@@ -41,12 +41,10 @@ _IN_THE_FUSELAGE = {
     "motor-bay": "motor hatch",
     "motor": "spinner off",
     "engine-bay": "cowl off",
+    "ignition-sill": "from outside, behind the propeller",
     "ignition-pack-bay": "pack hatch",
-    "engine": "cowl off",
     "engine-tray": "engine hatch",
     f"{SIDE}-engine-tray": "engine hatch",
-    "fuel-bay": "tank hatch",
-    f"{SIDE}-fuel-bay": "tank hatch",
     "nose-leg": "leg down",
     "steering": "wheel hatch",
     "back": "lens off",

@@ -73,7 +73,8 @@ def _aircraft(draft: Draft, name: str) -> str:
         "the measuring sheet, lay a string along the way, and write it down, `length: 235 mm`. `edges: sharp` where "
         "it passes formers or ribs: it gets a sleeve there."
     )
-    flight = "# Say how long you fly, and it works out the charge:  flight: {time: 8 min, reserve: 30 %}"
+    flight = "# Say how long you fly, and what a flight takes of the charge is worked out.\n"
+    flight += "# flight: {time: 8 min, reserve: 30 %}"
     return file_text(
         ["The airframe, as far as wires go. Change whatever is otherwise in yours."],
         [
@@ -98,7 +99,8 @@ def _harness(draft: Draft, told: str) -> str:
     )
     circuits = (
         "What is connected to what: `from` where the supply comes from, `to` the load. Wires, contacts, marks, labels "
-        "and cards follow. Channels are numbered as they come: put those of your radio. Fail-safes: set them in every "
+        "and cards follow; `docgen parts` lists leads, plugs and shells. Channels are numbered as they come: put those "
+        "of your radio. Fail-safes: set them in every "
         "receiver, as your club and national rules say. Add `loop: 80 mm` where a plug is to come out of its cover, "
         "`throw: 18 mm up, 12 mm down` for the card at the field."
     )

@@ -25,7 +25,7 @@ class Draft:
     """Places, runs, equipment, joints and circuits so far; `assembly` knows of each place what it comes off with."""
 
     places: list[Entry] = field(default_factory=list)
-    runs: list[Mapping[str, Any]] = field(default_factory=list)
+    runs: list[dict[str, Any]] = field(default_factory=list)
     equipment: list[Entry] = field(default_factory=list)
     joints: list[Entry] = field(default_factory=list)
     circuits: list[Entry] = field(default_factory=list)
@@ -37,9 +37,8 @@ class Draft:
 
     def add_run(self, start: str, goal: str, *, sharp: bool = False) -> None:
         """Add a run, once; a sharp one crosses formers or ribs."""
-        run = {"between": [start, goal], **({"edges": "sharp"} if sharp else {})}
-        if run not in self.runs:
-            self.runs.append(run)
+        if all({start, goal} != set(run["between"]) for run in self.runs):
+            self.runs.append({"between": [start, goal], **({"edges": "sharp"} if sharp else {})})
 
     def assembly_of(self, place: str) -> str:
         """Return what a place comes off with."""

@@ -79,75 +79,45 @@ def _motor_control(name: str, place: str, *, own: bool) -> Entry:
 
 
 def _fit_turbine(draft: Draft, _: Answers, radio: Radio, before: str, label: str) -> None:
-    """Fit a turbine's unit, its pack and its fuel pump; the cable to the turbine is the maker's."""
-    tray, unit, pump_name, tank = (
-        f"{before}{name}" for name in ("engine-tray", "engine-unit", "fuel-pump", "fuel-bay")
-    )
+    """Fit a turbine's unit and its pack; what its unit drives comes with it."""
+    tray, unit = f"{before}engine-tray", f"{before}engine-unit"
     on = "plug it in last of all, aircraft held, an extinguisher at hand; the unit's lamp comes on"
     off = "unplug it first of all, once the turbine has cooled down"
-    says = "Turbine: its maker's instructions come first. The cable from its unit to the turbine is the maker's."
-    pump = {
-        "kind": "pump",
-        "place": tank,
-        "plug": "power-2",
-        "current": typical_current("pump"),
-        "volts": {"least": "6 V", "most": "13 V"},
-    }
+    says = (
+        "Turbine: its maker's instructions come first. Pump, valves and igniter come with its unit and plug into that; "
+        "add those whose leads you make."
+    )
+    stop, stopped = "throttle and its trim to their lowest", "rotor stands still, unit says that it has cooled down"
     draft.equipment += [
         pack(f"{before}engine-pack", tray, "power-2", (3, "3000 mAh"), on, off, wire="pvc-16", says=_once(draft, says)),
-        _engine_unit(unit, tray),
-        Entry(pump_name, pump, "", {"current": PUT_YOURS}),
+        _engine_unit(unit, tray, "turbine unit", ("9 V", "13 V"), stop, stopped),
     ]
     draft.add_run(HUB, tray, sharp=True)
-    draft.add_run(tray, tank)
     _plug_in(draft, f"{before}engine-supply", "ENGINE BATT" + label, f"{before}engine-pack", f"{unit} BATT")
     radio.command(f"{before}throttle", "THR" + label, f"{unit} RX", _SIGNAL_LEAD, "off")
-    _wire(draft, pump_name, "FUEL PUMP" + label, f"{unit} PUMP", pump_name)
-
-
-def _engine_unit(name: str, place: str) -> Entry:
-    fields = {
-        "kind": "engine unit",
-        "place": place,
-        "ports": [
-            {"plug": "power-2", "names": ["BATT"], "contacts": "pins"},
-            {"plug": "servo-3", "names": ["RX"], "contacts": "pins"},
-            {"plug": "power-2", "names": ["PUMP"], "contacts": "sockets"},
-        ],
-        "fed_by": ["BATT"],
-        "current": typical_current("engine unit"),
-        "volts": {"least": "9 V", "most": "13 V"},
-        "stop": "throttle and its trim to their lowest",
-        "stopped": "the rotor stands still and the unit says that it has cooled down",
-    }
-    return Entry(name, fields, "", {"current": PUT_YOURS})
 
 
 def _fit_piston(draft: Draft, answers: Answers, radio: Radio, before: str, label: str) -> None:
-    """Fit a piston engine's throttle servo and its ignition, with a switch that the radio turns off."""
-    bay, engine, switch, name = (f"{before}{it}" for it in ("engine-bay", "engine", "ignition-switch", "ignition"))
+    """Fit a piston engine's throttle servo, and its ignition, which the radio turns off."""
+    bay, name = f"{before}engine-bay", f"{before}ignition"
+    says = (
+        "Piston engine: the ignition with what the radio turns it off by, as one unit, and a pack and a switch of its "
+        "own. Keep it and its leads away from receivers and antennas."
+    )
+    on, off = "plug it in with the ignition switch off", "unplug it after the ignition switch is off"
+    stop, stopped = "throttle to its lowest, then ignition off from the transmitter", "the propeller stands still"
     fit_servo(draft, answers, radio, f"{before}throttle", "THR" + label, failsafe="idle", place=bay)
-    on = "plug it in last of all, aircraft held, throttle low; the ignition switch shows that it is off"
-    off = "unplug it once the propeller stands still"
-    says = "Ignition: a pack of its own, and a switch that the radio turns off. Keep it and its leads off receivers."
-    ignition = {
-        "kind": "ignition",
-        "place": engine,
-        "plug": "power-2",
-        "current": typical_current("ignition"),
-        "volts": {"least": "4.8 V", "most": "8.4 V"},
-    }
     draft.equipment += [
         pack(f"{name}-pack", f"{name}-pack-bay", "power-2", (2, "1500 mAh"), on, off, says=_once(draft, says)),
-        _ignition_switch(switch, bay),
-        Entry(name, ignition, "", {"current": PUT_YOURS}),
+        _ignition_switch(f"{name}-switch", f"{name}-sill"),
+        _engine_unit(name, bay, "ignition", ("4.8 V", "8.4 V"), stop, stopped),
     ]
     _run(draft, before, bay)
-    draft.add_run(f"{name}-pack-bay", bay)
-    draft.add_run(bay, engine)
-    _wire(draft, f"{name}-supply", "IGN BATT" + label, f"{name}-pack", f"{switch} IN")
-    radio.command(f"{name}-cut", "IGN CUT" + label, f"{switch} RX", _SIGNAL_LEAD, "off")
-    _wire(draft, name, "IGN" + label, f"{switch} OUT", name)
+    draft.add_run(f"{name}-pack-bay", f"{name}-sill")
+    draft.add_run(f"{name}-sill", bay)
+    _wire(draft, f"{name}-pack", "IGN PACK" + label, f"{name}-pack", f"{name}-switch IN")
+    _wire(draft, f"{name}-supply", "IGN BATT" + label, f"{name}-switch OUT", f"{name} BATT")
+    radio.command(f"{name}-cut", "IGN CUT" + label, f"{name} RX", _SIGNAL_LEAD, "off")
 
 
 def _ignition_switch(name: str, place: str) -> Entry:
@@ -156,15 +126,32 @@ def _ignition_switch(name: str, place: str) -> Entry:
         "place": place,
         "ports": [
             {"plug": "power-2", "names": ["IN"], "contacts": "pins"},
-            {"plug": "servo-3", "names": ["RX"], "contacts": "pins"},
             {"plug": "power-2", "names": ["OUT"], "contacts": "sockets"},
         ],
         "volts": {"least": "4.8 V", "most": "9 V"},
         "fed_by": ["IN"],
-        "on": "on from the transmitter, aircraft held, nobody near the propeller; its lamp comes on",
-        "off": "off from the transmitter; its lamp goes out",
+        "on": "switch on last of all, aircraft held, throttle low, nobody near the propeller; its lamp comes on",
+        "off": "switch off first of all; its lamp goes out",
     }
     return Entry(name, fields)
+
+
+def _engine_unit(name: str, place: str, what: str, volts: tuple[str, str], stop: str, stopped: str) -> Entry:
+    least, most = volts
+    fields = {
+        "kind": "engine unit",
+        "place": place,
+        "ports": [
+            {"plug": "power-2", "names": ["BATT"], "contacts": "pins"},
+            {"plug": "servo-3", "names": ["RX"], "contacts": "pins"},
+        ],
+        "fed_by": ["BATT"],
+        "current": typical_current(what),
+        "volts": {"least": least, "most": most},
+        "stop": stop,
+        "stopped": stopped,
+    }
+    return Entry(name, fields, "", {"current": PUT_YOURS})
 
 
 def _run(draft: Draft, before: str, bay: str) -> None:
@@ -179,7 +166,7 @@ def _plug_in(draft: Draft, name: str, label: str, start: str, goal: str) -> None
 
 
 def _wire(draft: Draft, name: str, label: str, start: str, goal: str) -> None:
-    """Add a circuit that brings supply over a lead that is cut."""
+    """Add a circuit of a lead that is cut."""
     fields = {"label": by_side(label), "from": start, "to": goal, "lead": "power-20"}
     draft.circuits.append(Entry(name, fields))
 

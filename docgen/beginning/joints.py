@@ -14,27 +14,27 @@ from docgen.definition.load import built_in_parts
 SPARE = 2  # contacts of each joint: FAA AC 43.13-1B, 11-234
 _PATTERNS = {"block": "block-", "d-shell": "dsub-"}
 
-_Passing = tuple[str, str, int]
-"""A circuit, the side that passes or nothing for both, and how many contacts it takes."""
+_Passing = tuple[str, int]
+"""A circuit, of a pair for each side, and how many contacts it takes."""
 
 
 def fit_joints(draft: Draft, answers: Answers) -> None:
     """Give each circuit its way through joints, and each joint its shell."""
     shells = _shells(answers)
-    passing = _passing(draft, answers)
-    ways: dict[str, dict[str, list[str]]] = {}
+    most = max(shells.values()) - SPARE
+    ways: dict[str, list[str]] = {}
     fitted: list[Entry] = []
-    for joint, circuits in passing.items():
-        loads = _shared_out(circuits, max(shells.values()) - SPARE, _least_joints(draft, answers, circuits))
+    for joint, passing in _passing(draft, answers).items():
+        name, circuits = _by_side(joint.name, passing, most)
+        loads = _shared_out(circuits, most)
         for letter, load in zip(ascii_lowercase, loads, strict=False):
-            name = joint.name if len(loads) == 1 else f"{joint.name}-{letter}"
-            contacts = sum(count for *_, count in load)
-            shell = min((size, shell) for shell, size in shells.items() if size >= contacts + SPARE)[1]
-            fitted.append(_entry(joint, name, shell))
-            for circuit, side, _ in load:
-                ways.setdefault(circuit, {}).setdefault(side, []).append(name)
+            lettered = name if len(loads) == 1 else f"{name}-{letter}"
+            shell = min((size, shell) for shell, size in shells.items() if size >= _contacts(load) + SPARE)[1]
+            fitted.append(_accepted(draft, answers, _entry(joint, lettered, shell), load))
+            for circuit, _ in load:
+                ways.setdefault(circuit, []).append(lettered)
     draft.joints += _keyed(fitted)
-    draft.circuits[:] = [_through(circuit, ways.get(circuit.name, {})) for circuit in draft.circuits]
+    draft.circuits[:] = [_through(circuit, ways.get(circuit.name, [])) for circuit in draft.circuits]
 
 
 def _shells(answers: Answers) -> dict[str, int]:
@@ -45,18 +45,24 @@ def _shells(answers: Answers) -> dict[str, int]:
 
 
 def _passing(draft: Draft, answers: Answers) -> dict[Joint, list[_Passing]]:
-    """Return what passes each joint; where one joint is for both sides, each side by itself."""
+    """Return what passes each joint."""
     leads = built_in_parts()["leads"]
     passing: dict[Joint, list[_Passing]] = {}
     for circuit in draft.circuits:
         start, goal = (part_of(draft.place_of(_first(circuit.fields[end]))) for end in ("from", "to"))
-        if start == goal:
-            continue
-        contacts = len(leads[circuit.fields["lead"]].wires)
-        for joint in joints_to(answers, goal):
-            both = SIDE in circuit.name and SIDE not in joint.name
-            passing.setdefault(joint, []).extend((circuit.name, side, contacts) for side in (SIDES if both else ("",)))
+        if start != goal:
+            contacts = len(leads[circuit.fields["lead"]].wires)
+            for joint in joints_to(answers, goal):
+                passing.setdefault(joint, []).append((circuit.name, contacts))
     return passing
+
+
+def _by_side(name: str, circuits: list[_Passing], most: int) -> tuple[str, list[_Passing]]:
+    """Return the name of a joint and what passes it: one for both sides if both fit, else one for each."""
+    doubled = [(circuit, count * (1 + (SIDE in circuit and SIDE not in name))) for circuit, count in circuits]
+    if _contacts(doubled) <= most or any(SIDE not in circuit for circuit, _ in circuits):
+        return name, doubled
+    return (name if SIDE in name else f"{SIDE}-{name}"), circuits
 
 
 def _first(end: str | Mapping[str, str]) -> str:
@@ -64,16 +70,9 @@ def _first(end: str | Mapping[str, str]) -> str:
     return (end if isinstance(end, str) else end["left"]).split()[0]
 
 
-def _least_joints(draft: Draft, answers: Answers, circuits: list[_Passing]) -> int:
-    """Return over how many joints circuits go at least: where the radio is doubled no joint carries every servo."""
-    servos = {entry.name for entry in draft.equipment if entry.fields["kind"] == "servo"}
-    passing = {circuit for circuit, *_ in circuits}
-    return 2 if answers.packs == "two-packs" and servos <= passing and len(circuits) > 1 else 1
-
-
-def _shared_out(circuits: list[_Passing], most: int, least: int) -> list[list[_Passing]]:
-    """Share circuits out over as few joints as hold them, each to the emptiest: so pairs go apart."""
-    number = max(least, -(-_contacts(circuits) // most))
+def _shared_out(circuits: list[_Passing], most: int) -> list[list[_Passing]]:
+    """Share circuits out over as few joints as hold them, each to the emptiest: so two of a surface go apart."""
+    number = -(-_contacts(circuits) // most)
     while True:
         loads: list[list[_Passing]] = [[] for _ in range(number)]
         for circuit in circuits:
@@ -84,7 +83,7 @@ def _shared_out(circuits: list[_Passing], most: int, least: int) -> list[list[_P
 
 
 def _contacts(load: Iterable[_Passing]) -> int:
-    return sum(count for *_, count in load)
+    return sum(count for _, count in load)
 
 
 def _entry(joint: Joint, name: str, shell: str) -> Entry:
@@ -94,6 +93,16 @@ def _entry(joint: Joint, name: str, shell: str) -> Entry:
         "loose": {"place": joint.loose[0], "contacts": "pins"},
     }
     return Entry(name, fields)
+
+
+def _accepted(draft: Draft, answers: Answers, joint: Entry, load: list[_Passing]) -> Entry:
+    """Return a joint that says why it carries every servo of a radio with two packs, if it does."""
+    servos = {entry.name for entry in draft.equipment if entry.fields["kind"] == "servo"}
+    doubled = answers.packs == "two-packs" and answers.radio_servos > 1
+    if not doubled or not servos <= {circuit for circuit, _ in load}:
+        return joint
+    accept = {"one-loss": "all servos are in the tail, and that comes off as one"}
+    return replace(joint, fields={**joint.fields, "accept": accept}, beside={"accept": "or share them out over two"})
 
 
 def _keyed(joints: list[Entry]) -> Iterator[Entry]:
@@ -109,17 +118,12 @@ def _keyed(joints: list[Entry]) -> Iterator[Entry]:
         yield replace(joint, fields={**joint.fields, "keyed": keyed})
 
 
-def _through(circuit: Entry, ways: Mapping[str, list[str]]) -> Entry:
-    """Say which joints a circuit passes, by side where those differ."""
-    if not ways:
+def _through(circuit: Entry, joints: list[str]) -> Entry:
+    """Say which joints a circuit passes, before its lead."""
+    if not joints:
         return circuit
-    through: list[str] | dict[str, list[str]] = ways.get("", [])
-    if len(ways) > 1:
-        sides = {side: ways[side] + ways.get("", []) for side in SIDES}
-        through = sides["left"] if sides["left"] == sides["right"] else sides
     fields: dict[str, object] = {}
     for key, value in circuit.fields.items():
-        if key == "lead":
-            fields["through"] = through
+        fields |= {"through": joints} if key == "lead" else {}
         fields[key] = value
     return replace(circuit, fields=fields)

@@ -32,7 +32,9 @@ def fit_radio(draft: Draft, answers: Answers, radio: Radio) -> None:
             _fit_supply(fitted, answers, suffix, f"{receiver} BATT", radio.place_of(receiver))
     draft.equipment[:0] = fitted.equipment
     draft.circuits[:0] = fitted.circuits
-    draft.runs[:0] = fitted.runs
+    runs, draft.runs = draft.runs, fitted.runs
+    for run in runs:
+        draft.add_run(*run["between"], sharp="edges" in run)
 
 
 def _fit_unit(fitted: Draft, answers: Answers, radio: Radio) -> None:

@@ -9,7 +9,7 @@ from typing import Any
 
 from docgen.beginning.draft import Entry
 
-_WIDTH = 118
+_WIDTH = 116
 _PLAIN = re.compile(r"[A-Za-z0-9<](?:[^#:]|:(?! |$)|(?<! )#)*")
 _PLAIN_WITHIN = re.compile(r"[A-Za-z0-9<][^#:,\[\]{}]*")
 
@@ -77,7 +77,9 @@ def _scalar(text: str, plain: re.Pattern[str]) -> str:
 
 def _comment(says: Iterable[str], before: str) -> Iterator[str]:
     for text in filter(None, says):
-        yield from textwrap.wrap(text, _WIDTH, initial_indent=f"{before}# ", subsequent_indent=f"{before}# ")
+        yield from textwrap.wrap(
+            text, _WIDTH, initial_indent=f"{before}# ", subsequent_indent=f"{before}# ", break_on_hyphens=False
+        )
 
 
 def _beside(text: str) -> str:

@@ -62,9 +62,7 @@ def expected_equipment(said: Said) -> dict[str, int]:
         "servo": surfaces + has["rudder"] + has["steering"] + doors + pistons,
         "speed controller": motors,
         "motor": motors,
-        "engine unit": turbines,
-        "pump": turbines,
-        "ignition": pistons,
+        "engine unit": turbines + pistons,
         "gear controller": int(bool(legs or has["brakes"])),
         "gear leg": legs,
         "brake": 2 * has["brakes"],
@@ -106,6 +104,12 @@ def joints_are_the_least(folder: Path) -> None:
 @pytest.mark.parametrize("said", SPREAD, ids=lambda said: said["wing"] + "-" + said["drive"])
 def test_a_spread_of_all_pairs_of_answers_is_right(said: Said, tmp_path: Path) -> None:
     is_right(said, tmp_path / "gull")
+
+
+@pytest.mark.parametrize("tail", ["v-tail", "two-elevators,rudder", "one-elevator"])
+def test_all_servos_in_a_tail_that_plugs_in_are_right_with_two_packs(tail: str, tmp_path: Path) -> None:
+    words = {"surfaces": "none", "tail": f"{tail},plug-in", "receivers": "two", "drive": "none"}
+    assert amiss(written(tmp_path / "gull", words)) == []
 
 
 @pytest.mark.long

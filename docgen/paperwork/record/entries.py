@@ -108,7 +108,8 @@ def _figures(equipment: Equipment) -> Iterator[str]:
         yield named("rating", quantity(pack.rating_a, "A"))
     if load is not None:
         drawn = _each("A", idle=load.idle_a, working=load.working_a, stall=load.stall_a)
-        yield named("current", joined(drawn, _each("s", runs=load.runs_s)))
+        typical = "typical" if load.typical else ""
+        yield named("current", joined(drawn, _each("s", runs=load.runs_s), typical))
     yield named("volts", _each("V", least=equipment.least_v, most=equipment.most_v))
     yield named("rating", quantity(equipment.form.rating_a, "A"))
     yield named("bears heat up to", quantity(equipment.form.most_heat_c, "°C"))
