@@ -71,7 +71,7 @@ class Disconnect(Entry):
     halves: Annotated[list[Half], Field(min_length=2, max_length=2)] | None = Field(
         default=None, description="Both halves where both hang free, the supply's side first."
     )
-    keyed: Text = Field(default="", description="A letter that tells shells of one pattern apart which can't be mated.")
+    keyed: Text = Field(default="", description="A letter for shells of one pattern that mate only with their own.")
     commons: dict[Text, Common] = Field(default={}, description="Contacts that circuits share, by name.")
 
     @model_validator(mode="after")

@@ -3,15 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
+from typing import TYPE_CHECKING, Annotated, Any
 
 import pytest
 from edited_documents import readings
 from jsonschema import Draft202012Validator
+from pydantic import BaseModel, TypeAdapter
 
+from docgen.definition import aircraft, defaults, equipment, harness, parts, stores
 from docgen.definition.equipment import KINDS_OF_EQUIPMENT
 from docgen.definition.schema import STEMS, schema_of
 from docgen.paperwork.kinds import ACCEPTABLE, KINDS, MEANINGS
+
+if TYPE_CHECKING:
+    from pydantic.fields import FieldInfo
 
 SCHEMAS = {stem: schema_of(stem, MEANINGS) for stem in STEMS}
 
@@ -62,6 +67,27 @@ def as_typed(value: Any) -> list[Any]:
         [str(item) for item in value] if isinstance(value, list) else value if isinstance(value, dict) else str(value)
     )
     return list(readings(typed).values())
+
+
+def test_what_is_said_to_hold_if_unsaid_reads_as_what_the_program_takes() -> None:
+    said = [default for stem in STEMS for default in defaults_of(SCHEMAS[stem]["$defs"])]
+    assert len(said) > 40
+    for key, text, field in said:
+        form: Any = Annotated[field.annotation, *field.metadata]
+        read: object = TypeAdapter(form).validate_python(text)
+        assert read == (pytest.approx(field.default, rel=1e-3) if isinstance(read, float) else field.default), key
+
+
+def defaults_of(forms: dict[str, dict[str, Any]]) -> Iterator[tuple[str, Any, FieldInfo]]:
+    """Walk what schemas of forms say of each key that may be left out, beside the form's own field."""
+    for module in (aircraft, equipment, harness, defaults, parts, stores):
+        for name, form in vars(module).items():
+            if name in forms and issubclass(form, BaseModel):
+                for field_name, field in form.model_fields.items():
+                    said = forms[name]["properties"][field.alias or field_name]
+                    if "default" in said:
+                        text = said["default"]
+                        yield field_name, text if isinstance(text, list) else str(text), field
 
 
 def test_an_editor_offers_the_kinds_of_equipment() -> None:
