@@ -4,15 +4,13 @@ from __future__ import annotations
 
 import signal
 import sys
-import traceback
-from pathlib import Path
 from typing import NoReturn
 
 import click
 
 from docgen import __version__
 from docgen.commands import begin, compare, definition, issuing, paper, schema
-from docgen.commands.shown import examples, reason
+from docgen.commands.shown import examples, own_fault, reason
 from docgen.commands.streams import patient
 
 _OWN_FAULT = 3
@@ -44,14 +42,6 @@ for command in (
     docgen.add_command(command)
 
 
-def _own_fault(error: Exception) -> str:
-    """Say that the program is at fault, and what to send of it."""
-    at = traceback.extract_tb(error.__traceback__)[-1]
-    where = f"{Path(at.filename).name}:{at.lineno}"
-    met = f"docgen {__version__} met a fault of its own, {type(error).__name__} at {where}, and wrote nothing."
-    return f"{met} Send this line and the aircraft's folder to whoever carries docgen on."
-
-
 def _stop(number: int, _: object) -> NoReturn:
     raise SystemExit(_STOPPED + number)
 
@@ -74,6 +64,6 @@ def main() -> None:
         click.echo(f"can't read or write {reason(error)}", err=True)
         code = 1
     except Exception as error:  # the last guard
-        click.echo(_own_fault(error), err=True)
+        click.echo(own_fault(error), err=True)
         code = _OWN_FAULT
     sys.exit(code if isinstance(code, int) else 0)

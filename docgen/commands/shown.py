@@ -6,11 +6,14 @@ import contextlib
 import os
 import sys
 import threading
+import traceback
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
 
 import click
+
+from docgen import __version__
 
 if TYPE_CHECKING:
     from docgen.basics.findings import Finding
@@ -104,3 +107,14 @@ def reason(error: OSError) -> str:
     except OSError:
         return "anything: the current folder was deleted; change to one that is there."
     return f"{error.filename}: {error.strerror}" if error.filename else str(error.strerror)
+
+
+def own_fault(error: Exception) -> str:
+    """Say that the program is at fault, what is written all the same, and what to send."""
+    from docgen.basics.doing import written
+
+    at = traceback.extract_tb(error.__traceback__)[-1]
+    where = f"{Path(at.filename).name}:{at.lineno}"
+    left = f"after it had written {', '.join(written)}" if written else "and wrote nothing"
+    met = f"docgen {__version__} met a fault of its own, {type(error).__name__} at {where}, {left}."
+    return f"{met} Send this line and the aircraft's folder to whoever carries docgen on."

@@ -13,6 +13,8 @@ import threading
 from collections.abc import Collection, Iterator, Mapping
 from pathlib import Path
 
+from docgen.basics.doing import wrote
+
 LOCK = ".being-written"
 # What stops a run; a closed terminal raises the third, a closed console of Windows the fourth.
 STOPS = [getattr(signal, name) for name in ("SIGINT", "SIGTERM", "SIGHUP", "SIGBREAK") if hasattr(signal, name)]
@@ -46,7 +48,7 @@ class Prepared:
                         before = path.read_bytes() if path.is_file() else None
                         os.replace(beside, path)  # noqa: PTH105 - says what it does
                         done[path] = before
-            except OSError:
+            except BaseException:
                 for path, before in done.items():
                     if before is None:
                         path.unlink()
@@ -66,6 +68,7 @@ class Prepared:
 def write_files(files: Mapping[Path, bytes]) -> None:
     """Write all files or none; raises OSError, which names the file."""
     Prepared(files).put()
+    wrote(", ".join(map(str, files)))
 
 
 def make_folder(folder: Path) -> None:

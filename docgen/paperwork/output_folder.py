@@ -9,6 +9,7 @@ import re
 from collections.abc import Callable, Collection, Iterator, Mapping
 from pathlib import Path
 
+from docgen.basics.doing import wrote
 from docgen.paperwork.file_set import Prepared, clear_left_over, held
 
 SET = "set.txt"
@@ -55,6 +56,8 @@ def prepared_paper(paper: Mapping[Path, Mapping[str, bytes]], *, whole: bool) ->
 
         def put() -> list[str]:
             prepared.put()
+            for folder in paper:
+                wrote(f"the paper in {folder}")
             return notes + [note for folder in paper for note in _clear_record(folder, files)]
 
         try:

@@ -10,6 +10,7 @@ import shutil
 from collections.abc import Mapping
 from pathlib import Path
 
+from docgen.basics.doing import wrote
 from docgen.definition.issues import BUILT, ISSUED, built_text
 
 
@@ -26,7 +27,8 @@ def keep_issue(folder: Path, letter: str, files: Mapping[str, bytes]) -> None:
             _write(new / name, content)
         _sync(new)
         new.rename(kept / letter)
-    except OSError:
+        wrote(f"issue {letter}")
+    except BaseException:  # a stop too
         shutil.rmtree(new, ignore_errors=True)
         raise
 
@@ -45,7 +47,8 @@ def keep_built(folder: Path, letter: str) -> None:
         new.unlink(missing_ok=True)
         _write(new, built_text(letter).encode())
         new.rename(issue / BUILT)
-    except OSError:
+        wrote(f"that issue {letter} is built")
+    except BaseException:  # a stop too
         new.unlink(missing_ok=True)
         raise
     _sync(issue)
