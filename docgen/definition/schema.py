@@ -76,9 +76,9 @@ def _with_findings(forms: dict[str, Shape], acceptable: Mapping[str, str]) -> di
     """Return forms in which `accept` names the findings that may be accepted."""
     named = {name: SCALAR | {"description": meaning} for name, meaning in acceptable.items()}
     for form in forms.values():
-        if "accept" in form.get("properties", {}):
-            form["properties"]["accept"]["$ref"] = "#/$defs/Accept"
-            del form["properties"]["accept"]["additionalProperties"]
+        accept = form.get("properties", {}).get("accept", {})
+        if accept.pop("additionalProperties", None):
+            accept["$ref"] = "#/$defs/Accept"
     return forms | {"Accept": {"type": "object", "properties": named, "additionalProperties": False}}
 
 

@@ -103,11 +103,11 @@ def said(key: str) -> Shape:
     return {"required": [key], "properties": {key: {"not": {"enum": [[], {}]}}}}
 
 
-def word(key: str, *words: str) -> Shape:
-    """Return the condition that a key says one of some words."""
-    return {"required": [key], "properties": {key: {"enum": list(words)}}}
+def word(key: str, one: str) -> Shape:
+    """Return the condition that a key says a word."""
+    return {"required": [key], "properties": {key: {"const": one}}}
 
 
-def other_word(key: str, *words: str) -> Shape:
-    """Return the condition that a key says a word that is none of some; a choice of left and right is no word."""
-    return {"properties": {key: {"type": "string", "not": {"enum": list(words)}}}, "required": [key]}
+def other_word(key: str, one: str) -> Shape:
+    """Return the condition that a key says another word; a choice of left and right is none."""
+    return {"required": [key], "properties": {key: {"type": "string", "not": {"const": one}}}}
