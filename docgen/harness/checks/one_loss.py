@@ -9,7 +9,7 @@ from dataclasses import replace
 from docgen.basics.findings import PRACTICE, Finding, Level, listed, shown
 from docgen.harness.checks.facts import Facts, caution, subject_of
 from docgen.harness.model.harness import Harness
-from docgen.harness.model.losses import Loss, Thing
+from docgen.harness.model.losses import Loss
 
 KIND = caution(
     name="one-loss",
@@ -32,19 +32,20 @@ _SIDE = re.compile(r"(?<![a-z])(left|right)(?![a-z])")
 def find(facts: Facts) -> Iterator[Finding]:
     """Find what stops all receivers or servos, and what stops both servos of a pair; the worse alone is said."""
     harness = facts.harness
-    receivers = [name for name, entry in harness.equipment.items() if entry.kind == "receiver"]
+    receivers = {name for name, entry in harness.equipment.items() if entry.kind == "receiver"}
     packs = {pack for name in receivers for pack in facts.electricity.network.packs[name]}
     if len(receivers) < 2 and len(packs) < 2:
         return
-    servos = [one.load for one in harness.losses.functions if harness.equipment[one.load].kind == "servo"]
+    servos = {one.load for one in harness.losses.functions if harness.equipment[one.load].kind == "servo"}
+    only = set(_only_joints(harness))
     for loss in harness.losses.losses:
-        if receivers == [loss.thing.name]:
+        if receivers == {loss.thing.name}:
             continue
-        if set(receivers) <= set(loss.receivers):
+        if receivers.issubset(loss.receivers):
             yield _found(facts, loss, "every receiver" if len(receivers) > 1 else "the receiver")
-        elif len(servos) > 1 and set(servos) <= set(loss.stopped):
+        elif len(servos) > 1 and servos.issubset(loss.stopped):
             yield _found(facts, loss, "every servo")
-        elif loss.thing.kind != "receiver" and not _is_only_way(harness, loss.thing):
+        elif loss.thing.kind != "receiver" and not (loss.thing.kind == "joint" and loss.thing.name in only):
             pairs = list(_pairs([name for name in loss.stopped if name in servos]))
             if pairs:
                 yield replace(_found(facts, loss, f"both of {listed(pairs)}"), level=Level.NOTE)
@@ -52,18 +53,18 @@ def find(facts: Facts) -> Iterator[Finding]:
 
 def _pairs(names: list[str]) -> Iterator[str]:
     """Walk pairs of a left and a right one, each by the name that both have."""
+    every = set(names)
     for name in names:
-        if "left" in _SIDE.findall(name) and _SIDE.sub("right", name) in names:
+        if "left" in _SIDE.findall(name) and _SIDE.sub("right", name) in every:
             yield shown(_SIDE.sub("<side>", name))
 
 
-def _is_only_way(harness: Harness, thing: Thing) -> bool:
-    """Tell whether a thing is the only joint between two assemblies."""
-    joined = {
-        name: {harness.places[half.place].assembly for half in joint.halves}
-        for name, joint in harness.disconnects.items()
-    }
-    return thing.kind == "joint" and list(joined.values()).count(joined[thing.name]) == 1
+def _only_joints(harness: Harness) -> Iterator[str]:
+    """Walk the joints that are the only one between two assemblies."""
+    joined: dict[frozenset[str], list[str]] = {}
+    for name, joint in harness.disconnects.items():
+        joined.setdefault(frozenset(harness.places[half.place].assembly for half in joint.halves), []).append(name)
+    yield from (names[0] for names in joined.values() if len(names) == 1)
 
 
 def _found(facts: Facts, loss: Loss, stopped: str) -> Finding:

@@ -5,12 +5,14 @@ from __future__ import annotations
 import itertools
 import math
 import string
-from collections.abc import Iterator
+from collections import Counter
+from collections.abc import Hashable, Iterator
 from typing import NamedTuple
 
 from docgen.basics.findings import Finding, shown
 from docgen.basics.units import added, millimetres
 from docgen.harness.checks.facts import Facts, caution
+from docgen.harness.model.harness import Harness
 from docgen.harness.model.joints import Disconnect, Half
 from docgen.harness.routing.runs import straight_line_mm
 
@@ -62,34 +64,75 @@ def find(facts: Facts) -> Iterator[Finding]:
 
 
 def _clashes(facts: Facts) -> Iterator[_Clash]:
-    for one, other in itertools.permutations(facts.harness.disconnects.values(), 2):
-        for half, wrong in itertools.product(one.halves, other.halves):
-            if _mate(one, half, other, wrong):
-                places = half.place, wrong.place
-                away_mm = straight_line_mm(facts.harness.places, places) if half.place != wrong.place else 0.0
-                reach_mm = added([half.reach_mm, wrong.reach_mm])
-                if away_mm is not None and reach_mm is not None and away_mm <= reach_mm + _ROUNDING_MM:
-                    yield _Clash(one, half, other, wrong, away_mm, reach_mm)
+    near = _Near(facts.harness)
+    for one in facts.harness.disconnects.values():
+        for other in near.to(one):
+            for half, wrong in itertools.product(one.halves, other.halves):
+                if not half.fixed and half.gender != wrong.gender:
+                    places = half.place, wrong.place
+                    away_mm = straight_line_mm(facts.harness.places, places) if half.place != wrong.place else 0.0
+                    reach_mm = added([half.reach_mm, wrong.reach_mm])
+                    if away_mm is not None and reach_mm is not None and away_mm <= reach_mm + _ROUNDING_MM:
+                        yield _Clash(one, half, other, wrong, away_mm, reach_mm)
 
 
-def _mate(one: Disconnect, half: Half, other: Disconnect, wrong: Half) -> bool:
-    same = one.shell.name == other.shell.name and one.form.keyed == other.form.keyed
-    return same and not half.fixed and half.gender != wrong.gender
+class _Near:
+    """Finds joints of one shell and key near others: in squares as wide as two halves reach together, seen from above.
+
+    Without coordinates halves are near those at their own place.
+    """
+
+    def __init__(self, harness: Harness) -> None:
+        self._places = harness.places
+        self._joints = tuple(harness.disconnects.values())
+        reaches_mm = [half.reach_mm or 0.0 for joint in self._joints for half in joint.halves]
+        self._side_mm = max(2 * max(reaches_mm, default=0.0) + 1.0, 1.0)
+        self._in: dict[Hashable, list[int]] = {}
+        for number, joint in enumerate(self._joints):
+            for square in dict.fromkeys(self._square(half) for half in joint.halves):
+                self._in.setdefault((*_likeness(joint), square), []).append(number)
+
+    def to(self, joint: Disconnect) -> list[Disconnect]:
+        """Return other joints of its likeness that may be near, in the order written."""
+        squares = {square for half in joint.halves for square in self._around(self._square(half))}
+        found = {number for square in squares for number in self._in.get((*_likeness(joint), square), ())}
+        return [self._joints[number] for number in sorted(found) if self._joints[number] is not joint]
+
+    def _square(self, half: Half) -> Hashable:
+        at = self._places[half.place].point_mm
+        return half.place if at is None else (at[0] // self._side_mm, at[1] // self._side_mm)
+
+    def _around(self, square: Hashable) -> Iterator[Hashable]:
+        if not isinstance(square, tuple):
+            yield square
+            return
+        for aft, right in itertools.product((-1, 0, 1), repeat=2):
+            yield square[0] + aft, square[1] + right
+
+
+def _likeness(joint: Disconnect) -> tuple[str, str]:
+    return joint.shell.name, joint.form.keyed
 
 
 def _letters(facts: Facts, clashes: set[tuple[str, str]]) -> dict[str, str]:
     """Return for each disconnect that clashes the first letter that tells it from the others, its own if it can be."""
+    against: dict[str, set[str]] = {}
+    for one, two in clashes:
+        against.setdefault(one, set()).add(two)
+        against.setdefault(two, set()).add(one)
+    alike: dict[str, Counter[str]] = {}
+    for disconnect in facts.harness.disconnects.values():
+        alike.setdefault(disconnect.shell.name, Counter())[disconnect.form.keyed] += 1
     letters: dict[str, str] = {}
     for name, disconnect in facts.harness.disconnects.items():
-        against = {two if one == name else one for one, two in clashes if name in (one, two)}
-        if not against:
+        if name not in against:
             continue
-        taken = {letters[other] for other in against if other in letters}
+        taken = {letters[other] for other in against[name] if other in letters}
         if disconnect.form.keyed and disconnect.form.keyed not in taken:
             letters[name] = disconnect.form.keyed
             continue
-        alike = [other for other in facts.harness.disconnects.values() if other.shell.name == disconnect.shell.name]
-        taken |= {other.form.keyed for other in alike if other.name != name}
+        own = Counter([disconnect.form.keyed])
+        taken |= (alike[disconnect.shell.name] - own).keys()
         single, double = string.ascii_uppercase, itertools.product(string.ascii_uppercase, repeat=2)
         every = itertools.chain(single, ("".join(pair) for pair in double))
         letters[name] = next(letter for letter in every if letter not in taken)

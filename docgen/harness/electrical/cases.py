@@ -13,68 +13,93 @@ from collections.abc import Iterable, Mapping
 from functools import cached_property
 
 from docgen.harness.electrical.flow import Flow, best
+from docgen.harness.electrical.flows import Flows
 from docgen.harness.electrical.loads import Loads
-from docgen.harness.electrical.network import Group, Network, Supply, Weights
+from docgen.harness.electrical.network import Group, Network
 from docgen.harness.electrical.unknown import Unknown, unknown_of
 from docgen.harness.wiring.feeds import Branch, Feed
 
 
 class Electricity:
-    """All cases of one network with its resistances, each worked out once, with each pack alone.
+    """All cases of one network with its resistances, each worked out once, with each pack alone, and only if asked for.
 
-    What has no resistance known counts as nothing in flows; what rests on it is `unknown`, and not to be shown.
+    What has no resistance known counts as nothing in flows; what rests on it is `unknown`, and not to be shown. With
+    an electricity `before`, resistances are only those that differ from it: what none of them reaches is taken of it.
     """
 
-    def __init__(self, network: Network, loads: Loads, resistances_ohm: Mapping[Branch, float]) -> None:
+    def __init__(
+        self,
+        network: Network,
+        loads: Loads,
+        resistances_ohm: Mapping[Branch, float],
+        before: Electricity | None = None,
+    ) -> None:
         self.network = network
         self.loads = loads
-        self.resistances_ohm = resistances_ohm
-        self.working = self._flows(loads.working_a)
-        self.peak = self._flows(loads.peak_a)
+        self._given_ohm = resistances_ohm
+        self._before = before
+        self._ohms: dict[str, Mapping[Branch, float]] = {}
+        self.working: Flows = self._flows(loads.working_a, before.working if before else None)
+        self.peak: Flows = self._flows(loads.peak_a, before.peak if before else None)
         self._stalled: dict[tuple[str, str], Flow] = {}
-        self._working_a, self._peak_a = self._worst(self.working), self._worst(self.peak)
-        self._most_added = self._most({name: amps} for name, amps in loads.briefly_added_a.items())
-        self._most_jammed = self._most(loads.jammed_a)
 
-    def _flows(self, loads: Mapping[str, float]) -> dict[str, Flow]:
-        """Return the flow of each pack for these loads, with what the branches carry of other supplies beside."""
-        packs = [pack for supply in self.network.supplies for pack in supply.packs]
-        alone = {pack: Flow(self.network, self.resistances_ohm, pack, loads) for pack in packs}
-        beside = {pack: also for pack, also in self._beside(alone).items() if also}
-        return alone | {pack: Flow(self.network, self.resistances_ohm, pack, loads, beside[pack]) for pack in beside}
+    def _flows(self, loads: Mapping[str, float], before: Flows | None) -> Flows:
+        return Flows(self.network, loads, self._ohms_of, before, self._given_ohm)
 
     def over(self, changed_ohm: Mapping[Branch, float]) -> Electricity:
         """Return the same loads over other resistances in some branches."""
-        return Electricity(self.network, self.loads, {**self.resistances_ohm, **changed_ohm})
+        return Electricity(self.network, self.loads, changed_ohm, self)
+
+    @cached_property
+    def resistances_ohm(self) -> Mapping[Branch, float]:
+        """Return the resistances of all branches, as far as known."""
+        return {**self._before.resistances_ohm, **self._given_ohm} if self._before else self._given_ohm
+
+    def _ohms_of(self, pack: str) -> Mapping[Branch, float]:
+        """Return the resistances on which a pack's currents and volts rest."""
+        if pack not in self._ohms:
+            if self._before is None:
+                known = self._given_ohm
+                self._ohms[pack] = {branch: known[branch] for branch in self.network.reach[pack] if branch in known}
+            else:
+                self._ohms[pack] = {**self._before._ohms_of(pack), **self._given_ohm}
+        return self._ohms[pack]
 
     def stalled(self, pack: str, name: str) -> Flow:
         """Return the flow in which one load stalls."""
+        if self._before is not None and self._given_ohm.keys().isdisjoint(self.network.reach[pack]):
+            return self._before.stalled(pack, name)
         if (pack, name) not in self._stalled:
-            loads, beside = self.loads.stalled_a(name), self.working[pack].beside
-            self._stalled[pack, name] = Flow(self.network, self.resistances_ohm, pack, loads, beside)
+            loads = self.loads.stalled_a(name, self.network.behind[pack])
+            beside = self.working[pack].beside
+            self._stalled[pack, name] = Flow(self.network, self._ohms_of(pack), pack, loads, beside)
         return self._stalled[pack, name]
 
     @cached_property
     def unknown(self) -> Unknown:
         """Return what rests on a length that is not known."""
+        if self._before is not None and self._given_ohm.keys() <= self._before.resistances_ohm.keys():
+            return self._before.unknown
         return unknown_of(self.network, self.resistances_ohm)
 
     @cached_property
     def carrying(self) -> frozenset[str]:
         """Return all equipment that draws a known current, or passes one on."""
-        nodes = {node for flow in self.working.values() for weights in flow.weights.values() for node in weights.nodes}
-        return frozenset(nodes - self.unknown.currents)
+        if self._before is not None and self.unknown is self._before.unknown:
+            return self._before.carrying
+        return self.loads.through[0] - self.unknown.currents
 
     @cached_property
     def measured(self) -> frozenset[str]:
         """Return all equipment whose volts can be said: it draws a current, and all lengths up to it are known."""
+        if self._before is not None and self.unknown is self._before.unknown:
+            return self._before.measured
         return self.carrying - self.unknown.volts
 
     @cached_property
     def known(self) -> frozenset[Branch]:
         """Return all branches whose current is known; of others no figures are shown."""
-        branches = {branch for flow in self.working.values() for branch in flow.sums.branches}
-        return frozenset(branches - self.unknown.branches)
+        return self.loads.through[1] - self.unknown.branches
 
     def cases(self, name: str) -> dict[str, float]:
         """Return the volts that arrive at equipment in each case in which it is judged; of several packs the best.
@@ -96,70 +121,43 @@ class Electricity:
 
     def working_a(self, branch: Branch) -> float:
         """Return the working current of a branch, each pack alone [A]; one that is not known is more than any bears."""
-        return math.inf if branch in self.unknown.branches else self._working_a.get(branch, 0.0)
+        return math.inf if branch in self.unknown.branches else self.working.worst_a(branch)
 
     def brief_a(self, branch: Branch) -> float:
         """Return the most that a branch carries for a short while: in the peak, or with its worst load stalled [A].
 
         A gear leg that is stopped before it stalls draws what it is stopped at.
         """
-        return max(self._peak_a.get(branch, 0.0), self.working_a(branch) + self._most_added.get(branch, 0.0))
+        added_a = self.loads.briefly_added_a
+        alone = ({name: added_a[name]} for name in self.network.loads_over.get(branch, ()) if name in added_a)
+        return max(self.peak.worst_a(branch), self.working_a(branch) + self._most_a(branch, alone))
 
     def lasting_a(self, branch: Branch) -> float:
         """Return the most that a branch carries for long: working, or with the worst controller's legs jammed [A].
 
         Those that stay jammed for longer than a contact stands its brief current, all together.
         """
-        return self.working_a(branch) + self._most_jammed.get(branch, 0.0)
+        over, jammed = self.network.loads_over.get(branch, ()), self.loads.jammed_with
+        together = {id(jammed[name]): jammed[name] for name in over if name in jammed}
+        return self.working_a(branch) + self._most_a(branch, together.values())
 
-    def _worst(self, flows: Mapping[str, Flow]) -> dict[Branch, float]:
-        """Return the most that each branch carries: of one supply with its worst pack, of several together."""
-        worst: dict[Branch, float] = {}
-        for of_supply in self._of_supplies(flows).values():
-            for branch, amps in of_supply.items():
-                worst[branch] = worst.get(branch, 0.0) + amps
-        return worst
-
-    def _of_supplies(self, flows: Mapping[str, Flow]) -> dict[Supply, dict[Branch, float]]:
-        """Return what each branch carries of each supply, with the worst of its packs."""
-        found: dict[Supply, dict[Branch, float]] = {}
-        for pack, flow in flows.items():
-            most = found.setdefault(self.network.supply_of[pack], {})
-            for branch in flow.sums.branches:
-                most[branch] = max(most.get(branch, 0.0), flow.branch_a(branch))
-        return found
-
-    def _beside(self, flows: Mapping[str, Flow]) -> dict[str, dict[Branch, float]]:
-        """Return for each pack what branches that its supply shares with others carry of those."""
-        of_supplies = self._of_supplies(flows)
-        beside: dict[str, dict[Branch, float]] = {}
-        for pack in flows:
-            own = self.network.supply_of[pack]
-            beside[pack] = {}
-            for supply, others in of_supplies.items():
-                for branch in of_supplies[own].keys() & others.keys() if supply != own else ():
-                    beside[pack][branch] = beside[pack].get(branch, 0.0) + others[branch]
-        return beside
-
-    def _most(self, together: Iterable[Mapping[str, float]]) -> dict[Branch, float]:
-        """Return the most that each branch carries more, of loads that take so much more together."""
-        most: dict[Branch, float] = {}
+    def _most_a(self, branch: Branch, together: Iterable[Mapping[str, float]]) -> float:
+        """Return the most that a branch carries more, of loads that take so much more together."""
+        most = 0.0
         for adds in together:
-            for flow in self.working.values():
-                added = Weights()
-                for name, amps in adds.items():
-                    if name in flow.weights:
-                        added.add(flow.weights[name], amps)
-                for branch, more_a in added.branches.items():
-                    most[branch] = max(most.get(branch, 0.0), more_a)
+            for pack in dict.fromkeys(pack for name in adds for pack in self.network.packs[name]):
+                weights = self.working[pack].weights
+                shares = (
+                    (weights[name].branches.get(branch, 0.0), amps) for name, amps in adds.items() if name in weights
+                )
+                most = max(most, sum(share * amps for share, amps in shares))
         return most
 
     def group_peak_a(self, group: Group) -> float | None:
         """Return the most that a group of ports gives in the peak [A], if that is known."""
-        giving = (feed for feed in self.network.feeds if feed.load in self.unknown.currents)
-        if any(self.network.outlet(feed) == group for feed in giving):
+        if any(feed.load in self.unknown.currents for feed in self.network.fed_from.get(group, ())):
             return None
-        return max((flow.sums.groups.get(group, 0.0) for flow in self.peak.values()), default=0.0)
+        return max((self.peak[pack].sums.groups.get(group, 0.0) for pack in self.network.packs[group[0]]), default=0.0)
 
     def drops(self, feed: Feed) -> tuple[float, float] | None:
         """Return the own drop of a feed, working and with its load stalled [V], the worst of its packs.

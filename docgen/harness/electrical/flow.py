@@ -43,7 +43,7 @@ class Flow:
         self.resistances_ohm = resistances_ohm
         self.pack = pack
         self.beside = beside or {}
-        self.loads = {load: amps for load, amps in loads.items() if pack in network.packs[load]}
+        self.loads = {load: loads[load] for load in network.behind[pack] if load in loads}
         self.ratios: dict[Group, float] = {}
         self._settle()
 
@@ -53,11 +53,11 @@ class Flow:
         Where they do not settle, what arrives can't carry the load: such outlets give nothing.
         """
         self.collapsed: frozenset[Group] = frozenset()
-        switching = [group for group, output in self.network.outputs.items() if output.efficiency]
+        switching = self.network.switching.get(self.pack, ())
         off = 0.0
         for number in range(_ROUNDS):
             self._add_up()
-            wanted = {group: self._ratio(group) for group in switching if self._is_behind(group[0])}
+            wanted = {group: self._ratio(group) for group in switching}
             now = {group: self.ratios.get(group, 1.0) for group in wanted}
             off = max((abs(wanted[group] / now[group] - 1) for group in wanted), default=0.0)
             if off < _CLOSE:
@@ -68,7 +68,7 @@ class Flow:
             self.ratios = {group: (now[group] + wanted[group]) / 2 if half else wanted[group] for group in wanted}
         if off < _NEARLY and max(self.ratios.values(), default=0.0) < _MOST_RATIO:
             return
-        self.collapsed = frozenset(group for group in switching if self._is_behind(group[0]))
+        self.collapsed = frozenset(switching)
         self.ratios = dict.fromkeys(self.collapsed, 1.0)
         self._add_up()
 

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from functools import cached_property
 
 from docgen.definition.equipment import Gear
 from docgen.harness.electrical.network import Network, Supply
 from docgen.harness.model.equipment import Equipment
+from docgen.harness.wiring.feeds import Branch
 
 _BRIEF_S = 10.0  # how long a contact stands its brief current; common practice, no source
 
@@ -51,10 +52,18 @@ class Loads:
         added_a = self.briefly_added_a
         return {name: amps + added_a[name] if name in stalling else amps for name, amps in self.working_a.items()}
 
-    def stalled_a(self, name: str) -> dict[str, float]:
-        """Return what each load draws where one stalls and all else works."""
-        added_a = self.added_a.get(name, 0.0)
-        return {load: amps + added_a if load == name else amps for load, amps in self.working_a.items()}
+    def stalled_a(self, name: str, among: Iterable[str]) -> dict[str, float]:
+        """Return what each of some loads draws where one stalls and all else works."""
+        working_a = {load: self.working_a[load] for load in among if load in self.working_a}
+        stalled_a = {name: working_a[name] + self.added_a.get(name, 0.0)} if name in working_a else {}
+        return working_a | stalled_a
+
+    @cached_property
+    def through(self) -> tuple[frozenset[str], frozenset[Branch]]:
+        """Return all equipment and branches through which current of loads comes from packs."""
+        weights = [self.network.weights[name] for name in self.working_a if self.network.packs[name]]
+        nodes = (node for each in weights for node in each.nodes)
+        return frozenset(nodes), frozenset(branch for each in weights for branch in each.branches)
 
     def _stalling(self, supply: Supply) -> list[str]:
         """Return the loads that stall together; one controller's legs count as one."""
@@ -85,6 +94,11 @@ class Loads:
             if limit_s is not None and limit_s > _BRIEF_S:
                 legs.setdefault(self._controller_of(name) or name, {})[name] = more_a
         return list(legs.values())
+
+    @cached_property
+    def jammed_with(self) -> dict[str, dict[str, float]]:
+        """Return for each leg that may jam the legs that jam together with it."""
+        return {name: legs for legs in self.jammed_a for name in legs}
 
     def _set(self, name: str, of: Callable[[Gear], float | None]) -> float | None:
         """Return what is set for a gear leg, as it says it, else as its controller does; nothing for other loads."""

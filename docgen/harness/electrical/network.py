@@ -116,24 +116,96 @@ class Network:
     @cached_property
     def supplies(self) -> tuple[Supply, ...]:
         """Return the packs in groups that share what they feed, with what is behind each group."""
-        groups: list[set[str]] = []
-        for packs in self.packs.values():
-            joined = set(packs).union(*(group for group in groups if group & set(packs)))
-            groups = [group for group in groups if not group & joined] + ([joined] if joined else [])
-        found = [
-            Supply(
-                tuple(name for name in self.equipment if name in group),
-                tuple(name for name in self.equipment if group & set(self.packs[name])),
-            )
-            for group in groups
-        ]
-        order = list(self.equipment)
-        return tuple(sorted(found, key=lambda supply: order.index(supply.packs[0])))
+        group_of: dict[str, set[str]] = {}
+        for packs in dict.fromkeys(self.packs.values()):
+            joined = set(packs).union(*(group_of.get(pack, ()) for pack in packs))
+            group_of |= dict.fromkeys(joined, joined)
+        members: dict[int, list[str]] = {}
+        for name, packs in self.packs.items():
+            if packs:
+                members.setdefault(id(group_of[packs[0]]), []).append(name)
+        written = {name: number for number, name in enumerate(self.equipment)}
+        some_packs = ([name for name in some if self.equipment[name].battery is not None] for some in members.values())
+        found = (Supply(tuple(packs), tuple(some)) for packs, some in zip(some_packs, members.values(), strict=True))
+        return tuple(sorted(found, key=lambda supply: written[supply.packs[0]]))
 
     @cached_property
     def supply_of(self) -> dict[str, Supply]:
         """Return the supply that each piece of equipment hangs on."""
         return {name: supply for supply in self.supplies for name in supply.members}
+
+    @cached_property
+    def behind(self) -> dict[str, list[str]]:
+        """Return all equipment behind each pack, in the order written."""
+        behind: dict[str, list[str]] = {}
+        for name in self.equipment:
+            for pack in self.packs[name]:
+                behind.setdefault(pack, []).append(name)
+        return behind
+
+    @cached_property
+    def switching(self) -> dict[str, list[Group]]:
+        """Return the outlets behind each pack that switch."""
+        switching: dict[str, list[Group]] = {}
+        for group in (group for group, output in self.outputs.items() if output.efficiency):
+            for pack in self.packs[group[0]]:
+                switching.setdefault(pack, []).append(group)
+        return switching
+
+    @cached_property
+    def fed_from(self) -> dict[Group, list[Feed]]:
+        """Return the feeds that come from each group of ports."""
+        fed_from: dict[Group, list[Feed]] = {}
+        for feed in self.feeds:
+            fed_from.setdefault(self.outlet(feed), []).append(feed)
+        return fed_from
+
+    @cached_property
+    def loads_over(self) -> dict[Branch, list[str]]:
+        """Return the equipment whose current comes over each branch, in the order written."""
+        loads_over: dict[Branch, list[str]] = {}
+        for name, weights in self.weights.items():
+            for branch in weights.branches:
+                loads_over.setdefault(branch, []).append(name)
+        return loads_over
+
+    @cached_property
+    def supplies_over(self) -> dict[Branch, list[Supply]]:
+        """Return the supplies whose current passes each branch."""
+        over: dict[Branch, list[Supply]] = {}
+        for supply in self.supplies:
+            for branch in dict.fromkeys(branch for name in supply.members for branch in self.weights[name].branches):
+                over.setdefault(branch, []).append(supply)
+        return over
+
+    @cached_property
+    def beside(self) -> dict[str, dict[Branch, list[Supply]]]:
+        """Return the branches that each pack's supply shares, with the others whose current passes them."""
+        beside: dict[str, dict[Branch, list[Supply]]] = {}
+        for branch, supplies in self.supplies_over.items():
+            for supply in supplies if len(supplies) > 1 else ():
+                for pack in supply.packs:
+                    beside.setdefault(pack, {})[branch] = [other for other in supplies if other is not supply]
+        return beside
+
+    @cached_property
+    def reach(self) -> dict[str, frozenset[Branch]]:
+        """Return the branches on which each pack's flows rest: of its supply, and of all that share some with it."""
+        own = {
+            supply.packs: {branch for name in supply.members for branch in self.weights[name].branches}
+            for supply in self.supplies
+        }
+        reach: dict[str, frozenset[Branch]] = {}
+        for supply in self.supplies:
+            left, found = [supply], {supply.packs}
+            while left and supply.packs[0] not in reach:
+                shared = self.beside.get(left.pop().packs[0], {})
+                new = {other.packs: other for others in shared.values() for other in others}
+                left += [other for packs, other in new.items() if packs not in found]
+                found |= new.keys()
+            whole = frozenset().union(*(own[packs] for packs in found))
+            reach |= {pack: whole for packs in found for pack in packs if pack not in reach}
+        return reach
 
     @cached_property
     def weights(self) -> dict[str, Weights]:

@@ -36,7 +36,7 @@ def source_loadings(electricity: Electricity, entry: Equipment) -> Iterator[Sour
     """
     name, battery, output = entry.name, entry.battery, entry.form.output
     known = name not in electricity.unknown.currents
-    if battery is not None and battery.rating_a is not None and name in electricity.peak and known:
+    if battery is not None and battery.rating_a is not None and known:
         yield SourceLoading(electricity.peak[name].node_a(name), battery.rating_a, ("battery", "rating"))
     groups = {group: list(ports) for group, ports in groupby(entry.ports, key=lambda port: port.group)}
     amps = {group: electricity.group_peak_a((name, group)) for group in groups}

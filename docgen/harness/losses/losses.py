@@ -14,7 +14,7 @@ def losses_of(harness: Harness) -> Losses:
     """Return what hangs on each thing: equipment, joints, commons, splices and leads, in that order."""
     ways = Ways(harness)
     loads = [entry for entry in harness.equipment.values() if ways.is_function(entry)]
-    functions = [Function(entry.name, "", ways.circuits_into(entry.name)) for entry in loads]
+    functions = {entry.name: Function(entry.name, "", ways.circuits_into(entry.name)) for entry in loads}
     states = {ways.runs(entry.name): entry.name for entry in loads}
     receivers = {ways.fed(entry.name): entry.name for entry in harness.equipment.values() if entry.kind == "receiver"}
     needs = _asked(ways.of)
@@ -22,19 +22,21 @@ def losses_of(harness: Harness) -> Losses:
     for state, some in needs.items():
         for node in {node for way in some for node in way}:
             users[node].append(state)
+    order = {state: number for number, state in enumerate((*states, *receivers))}
     found = []
     for thing in _things(harness, [node for node in users if isinstance(node, Thing)]):
         touched = _above(thing, users)
         dead = _dead(thing, touched, needs)
+        hanging = sorted(order.keys() & touched, key=order.__getitem__)
         loss = Loss(
             thing,
-            tuple(name for state, name in states.items() if state in dead),
-            tuple(name for state, name in states.items() if state in touched and state not in dead),
-            tuple(name for state, name in receivers.items() if state in dead),
+            tuple(states[state] for state in hanging if state in dead and state in states),
+            tuple(states[state] for state in hanging if state not in dead and state in states),
+            tuple(receivers[state] for state in hanging if state in dead and state in receivers),
         )
         if not _is_its_own(loss, functions):
             found.append(loss)
-    return Losses(tuple(_labelled(harness, functions)), tuple(found))
+    return Losses(tuple(_labelled(harness, functions.values())), tuple(found))
 
 
 def _asked(ways: Mapping[State, tuple[Way, ...]]) -> dict[State, tuple[Way, ...]]:
@@ -88,15 +90,14 @@ def _things(harness: Harness, used: Iterable[Thing]) -> list[Thing]:
     )
 
 
-def _is_its_own(loss: Loss, functions: Iterable[Function]) -> bool:
+def _is_its_own(loss: Loss, functions: Mapping[str, Function]) -> bool:
     """Tell whether it is a function itself that is lost, or its only lead, or nothing that anything hangs on."""
     touched = {*loss.stopped, *loss.goes_on}
     if len(touched) != 1:
         return not touched
     if loss.thing.kind != "lead":
         return loss.thing.name in touched
-    only = (loss.thing.name.split()[0],)
-    return all(function.circuits == only for function in functions if function.load in touched)
+    return functions[touched.pop()].circuits == (loss.thing.name.split()[0],)
 
 
 def _labelled(harness: Harness, functions: Iterable[Function]) -> Iterable[Function]:

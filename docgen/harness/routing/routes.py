@@ -10,12 +10,17 @@ from collections.abc import Collection, Sequence
 from docgen.basics.units import added
 from docgen.harness.model.airframe import Route, Run
 
-_Tree = dict[str, tuple[float, int]]
-"""For each place that can be reached its distance and the run that leads to it."""
+
+class _Tree:
+    """Of places that were reached from one by now, the nearest first, the distance and the run that leads there."""
+
+    def __init__(self, start: str) -> None:
+        self.reached: dict[str, tuple[float, int]] = {}
+        self.queue: list[tuple[float, int, str]] = [(0.0, -1, start)]
 
 
 class Routes:
-    """The network of runs; each source's tree of shortest routes is worked out once.
+    """The network of runs; each source's tree of shortest routes is worked out once, as far as it is asked for.
 
     Where one of several ways holds a run of unknown length, none is known to be the shortest: it is that of fewest
     runs, then as written.
@@ -64,37 +69,36 @@ class Routes:
 
     def _leg(self, start: str, goal: str) -> tuple[list[str], list[int]] | None:
         """Return the places and runs from one place to another."""
-        leg = self._along(self._tree_of(self._fewest, start), start, goal) if self._unsure else None
+        leg = self._along(self._fewest, start, goal) if self._unsure else None
         if leg is not None and not self._unsure.isdisjoint(leg[1]):
             return leg
-        return self._along(self._tree_of(self._shortest, start), start, goal)
+        return self._along(self._shortest, start, goal)
 
-    def _along(self, tree: _Tree, start: str, goal: str) -> tuple[list[str], list[int]] | None:
-        if goal not in tree:
+    def _along(self, trees: dict[str, _Tree], start: str, goal: str) -> tuple[list[str], list[int]] | None:
+        reached = self._reached(trees, start, goal)
+        if goal not in reached:
             return None
         places, runs = [goal], list[int]()
         while places[-1] != start:
-            run = tree[places[-1]][1]
+            run = reached[places[-1]][1]
             runs.append(run)
             places.append(self._other(run, places[-1]))
         return places[::-1], runs[::-1]
 
-    def _tree_of(self, trees: dict[str, _Tree], start: str) -> _Tree:
-        """Return the tree from a place, by length or by the number of runs (Dijkstra)."""
-        if start in trees:
-            return trees[start]
-        tree = trees[start] = {}
-        queue: list[tuple[float, int, str]] = [(0.0, -1, start)]
-        while queue:
+    def _reached(self, trees: dict[str, _Tree], start: str, goal: str | None = None) -> dict[str, tuple[float, int]]:
+        """Return what is reached from a place, by length or by the number of runs (Dijkstra): at least up to a goal."""
+        tree = trees.setdefault(start, _Tree(start))
+        reached, queue = tree.reached, tree.queue
+        while queue and (goal is None or goal not in reached):
             far, run, place = heapq.heappop(queue)
-            if place in tree:
+            if place in reached:
                 continue
-            tree[place] = far, run
+            reached[place] = far, run
             for index in self._at.get(place, ()):
                 other, more = self._other(index, place), 1.0 if trees is self._fewest else self.runs[index].length_mm
-                if other not in tree and more is not None:
+                if other not in reached and more is not None:
                     heapq.heappush(queue, (far + more, index, other))
-        return tree
+        return reached
 
     def _on_rings_of(self, unknown: set[int]) -> set[int]:
         """Return runs with all that lie on a ring with one of them: only there a way may go over it or not.
@@ -106,9 +110,9 @@ class Routes:
         root: dict[str, str] = {}
         for index, run in enumerate(self.runs if unknown else ()):
             if run.between[0] not in root:
-                root |= dict.fromkeys(self._tree_of(self._fewest, run.between[0]), run.between[0])
+                root |= dict.fromkeys(self._reached(self._fewest, run.between[0]), run.between[0])
             start = root[run.between[0]]
-            first, second = (self._along(self._fewest[start], start, place) for place in run.between)
+            first, second = (self._along(self._fewest, start, place) for place in run.between)
             assert first is not None
             assert second is not None
             ring = {index} | set(first[1]) ^ set(second[1])

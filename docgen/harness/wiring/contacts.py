@@ -30,8 +30,12 @@ def give_all_contacts(
     """Return the contacts that every circuit has alone at every disconnect, and what does not fit."""
     contacts: Contacts = {}
     findings: list[Finding] = []
+    passing: dict[str, list[Plan]] = {}
+    for plan in plans.values():
+        for name in dict.fromkeys(plan.form.through):
+            passing.setdefault(name, []).append(plan)
     for name, form in definition.disconnects.items():
-        through = [plan for plan in plans.values() if name in plan.form.through]
+        through = passing.get(name, [])
         shell = connectors.joints[form.shell] if through else SPLICE
         taken = {contact: common for common, entry in form.commons.items() for contact in entry.contacts}
         shared, free = len(taken), [contact for contact in shell.contacts if contact not in taken]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import NamedTuple
 
 from docgen.definition.ends import Port
@@ -83,14 +84,20 @@ class FeedFinder:
         key = CommonBranch(disconnect, common)
         if key not in self._feeders:
             heavies = [
-                (plan, plan.form.last[-1])
-                for plan in self.plans.values()
-                if isinstance(goal := plan.segments[-1].goal, HalfStop)
-                and goal.disconnect == disconnect
-                and common in goal.commons
+                (plan, plan.form.last[-1]) for plan, goal in self._ending.get(disconnect, ()) if common in goal.commons
             ]
             self._feeders[key] = heavies or self._members(disconnect, common)[:1]
         return self._feeders[key]
+
+    @cached_property
+    def _ending(self) -> dict[str, list[tuple[Plan, HalfStop]]]:
+        """Return the circuits that end at each disconnect."""
+        ending: dict[str, list[tuple[Plan, HalfStop]]] = {}
+        for plan in self.plans.values():
+            goal = plan.segments[-1].goal
+            if isinstance(goal, HalfStop):
+                ending.setdefault(goal.disconnect, []).append((plan, goal))
+        return ending
 
     def _members(self, disconnect: str, common: str) -> list[tuple[Plan, int]]:
         """Return the members that bring the role themselves, with the segment that does."""

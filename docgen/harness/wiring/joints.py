@@ -23,13 +23,11 @@ def build_disconnects(
 
     Of the circuits the second are dead: they are on contacts of their own, and have no part in commons.
     """
-    alive, dead = (
-        [(lead, end) for circuit in some.values() for lead in circuit.leads for end in lead.ends] for some in circuits
-    )
+    alive, dead = map(_at_joints, circuits)
     built = {}
     for name, form in definition.disconnects.items():
-        shell = connectors.joints[form.shell]
-        arriving, all_arriving = (_arriving(name, halves[name], some) for some in (alive, [*alive, *dead]))
+        shell, living = connectors.joints[form.shell], alive.get(name, [])
+        arriving, all_arriving = (_arriving(halves[name], some) for some in (living, [*living, *dead.get(name, [])]))
         commons = {
             common: build_common(definition, name, common, arriving, finder, shell.contact) for common in form.commons
         }
@@ -45,13 +43,22 @@ def build_disconnects(
     return built
 
 
-def _arriving(name: str, halves: tuple[Half, Half], ends: Iterable[tuple[Lead, End]]) -> Arriving:
+def _at_joints(circuits: dict[str, Circuit]) -> dict[str, list[tuple[Lead, End]]]:
+    """Return the ends of leads at each disconnect."""
+    found: dict[str, list[tuple[Lead, End]]] = {}
+    for lead in (lead for circuit in circuits.values() for lead in circuit.leads):
+        for end in lead.ends:
+            if end.kind == "half":
+                found.setdefault(end.name, []).append((lead, end))
+    return found
+
+
+def _arriving(halves: tuple[Half, Half], ends: Iterable[tuple[Lead, End]]) -> Arriving:
     """Return the wires that arrive at each half of a disconnect."""
     arriving: Arriving = {half: [] for half in halves}
     for lead, end in ends:
-        if end.kind == "half" and end.name == name:
-            half = next(half for half in halves if half.name == end.part)
-            arriving[half] += [(lead, wire, end) for wire in lead.wires]
+        half = next(half for half in halves if half.name == end.part)
+        arriving[half] += [(lead, wire, end) for wire in lead.wires]
     return arriving
 
 
