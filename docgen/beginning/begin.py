@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
+from dataclasses import replace
 
 from docgen.beginning.airframe import lay_airframe
 from docgen.beginning.answers import Answers, as_options
-from docgen.beginning.draft import Draft
+from docgen.beginning.draft import Draft, Entry
 from docgen.beginning.drive import fit_drive
 from docgen.beginning.extras import fit_extras
 from docgen.beginning.gear import fit_gear
@@ -19,6 +21,13 @@ from docgen.beginning.text import file_text, list_section, named_section, one_se
 
 _ASSEMBLIES = ("fuselage", "centre", "wing", "<side>-panel", "tail")
 _MOST_NAME = 40
+_CONCERNS: tuple[tuple[str, Callable[[Draft, Answers, Radio], None]], ...] = (
+    ("Surfaces and tail.", fit_surfaces),
+    ("What drives it.", fit_drive),
+    ("Supply of gear, brakes, lights and smoke.", fit_service),
+    ("Gear.", fit_gear),
+    ("Lights and smoke.", fit_extras),
+)
 
 
 def begin(folder_name: str, answers: Answers) -> dict[str, str]:
@@ -32,16 +41,22 @@ def draft_of(answers: Answers) -> Draft:
     """Return the definition that follows from answers."""
     draft = Draft()
     radio = Radio(draft, answers)
-    fit_surfaces(draft, answers, radio)
-    fit_drive(draft, answers, radio)
-    fit_service(draft, answers)
-    fit_gear(draft, answers, radio)
-    fit_extras(draft, answers, radio)
+    for title, fit in _CONCERNS:
+        entries, circuits = len(draft.equipment), len(draft.circuits)
+        fit(draft, answers, radio)
+        _head(draft.equipment, entries, title)
+        _head(draft.circuits, circuits, title)
     fit_radio(draft, answers, radio)
     lay_airframe(draft, answers)
     fit_joints(draft, answers)
     draft.places.sort(key=lambda place: _ASSEMBLIES.index(str(place.fields["assembly"])))
     return draft
+
+
+def _head(entries: list[Entry], first: int, title: str) -> None:
+    """Put a title over the first of some entries, if there are any and nothing better is said."""
+    for entry in entries[first : first + 1]:
+        entries[first] = replace(entry, says=entry.says or title)
 
 
 def aircraft_name(folder_name: str) -> str:
@@ -66,7 +81,7 @@ def _aircraft(draft: Draft, name: str) -> str:
     }
     places = (
         "Where things are. A place comes off with its assembly; `access` is how a hand gets there. `<side>` stands for "
-        "left and right in turn. Rename them as you call them."
+        "left and right in turn. Rename them as you call them, in both files."
     )
     runs = (
         "Where a wire can be laid, from place to place. Nothing has a length yet: labels and cards need none. Print "
@@ -88,23 +103,28 @@ def _aircraft(draft: Draft, name: str) -> str:
 
 def _harness(draft: Draft, told: str) -> str:
     equipment = (
-        "Everything that has wires on it. Currents say `typical: yes`, which is common practice and not yours: measure "
-        "or look up what yours draws, write it, and take `typical: yes` out. `plug:` alone is a lead that came on it; "
-        "say how long it is: `lead: 250 mm`."
+        "Everything that has wires on it. Put in what yours is: `docgen parts` lists plugs, leads and shells.",
+        "Currents say `typical: yes`, which is common practice and not yours: measure or look up what yours draws, "
+        "write it, and take `typical: yes` out. Volts, packs and gear are usual ones too. With a `rating:` in a pack's "
+        "`battery:` the check tells which wires want a fuse.",
+        "A `plug:` beside `place:` is on the lead that came on it; say how long that is, `lead: 250 mm`. `ports:` are "
+        "those of its case, with what plugs in, and `contacts:` what they carry themselves. `fed_by:` names those that "
+        "its supply comes from.",
     )
     joints = (
         "Where the harness comes apart. The half that supply comes to carries sockets, so that nothing bare is live. "
         "Each is the least shell with two contacts to spare. `reach:` of the loose half is still to be measured. "
-        "Letters of `keyed:` are shells made so that one does not go into another: plug a contact's hole, fit a pin."
+        "Letters of `keyed:` are shells made so that one does not go into another: plug a contact's hole, fit a pin. "
+        "Where many servos go to one wing, poles can be shared: see `commons:` in `examples/fulmar`."
     )
     circuits = (
         "What is connected to what: `from` where the supply comes from, `to` the load. Wires, contacts, marks, labels "
-        "and cards follow; `docgen parts` lists leads, plugs and shells. Channels are numbered as they come: put those "
+        "and cards follow. Channels are numbered as they come: put those "
         "of your radio. Fail-safes: set them in every "
         "receiver, as your club and national rules say. Add `loop: 80 mm` where a plug is to come out of its cover, "
         "`throw: 18 mm up, 12 mm down` for the card at the field."
     )
-    sections = [named_section("equipment", draft.equipment, [equipment])]
+    sections = [named_section("equipment", draft.equipment, equipment)]
     sections += [named_section("disconnects", draft.joints, [joints])] * bool(draft.joints)
     sections += [named_section("circuits", draft.circuits, [circuits])]
     return file_text(["Equipment, joints and circuits.", told], sections)

@@ -73,7 +73,7 @@ def _light_unit(outlets: list[str], *, service: bool) -> Entry:
         "current": typical_current("light controller"),
         "volts": {"least": "4.5 V", "most": "9 V"},
     }
-    return Entry(UNIT, fields, "Lights.", {"current": PUT_YOURS})
+    return Entry(UNIT, fields, "", {"current": PUT_YOURS})
 
 
 def _outlets(label: str) -> list[str]:
@@ -92,9 +92,9 @@ def _fit_smoke(draft: Draft, radio: Radio) -> None:
         ],
         "fed_by": ["POWER"],
         "current": typical_current("smoke"),
-        "volts": {"least": "6 V", "most": "9 V"},
+        "volts": {"least": "4.8 V", "most": "9 V"},
     }
-    draft.equipment.append(Entry("smoke-pump", pump, "Smoke.", {"current": PUT_YOURS}))
+    draft.equipment.append(Entry("smoke-pump", pump, "", {"current": PUT_YOURS}))
     draft.add_run(HUB, "smoke-bay", sharp=True)
     fields = {"label": "SMOKE BATT", "from": "service-switch SMOKE", "to": "smoke-pump POWER", "lead": "power-20"}
     draft.circuits.append(Entry("smoke-supply", fields))

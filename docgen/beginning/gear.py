@@ -61,11 +61,11 @@ def _unit(answers: Answers) -> Entry:
         "fed_by": ["POWER"],
         "drives": drives,
         "current": typical_current("gear controller"),
-        "volts": {"least": "6 V", "most": "9 V"},
+        "volts": {"least": "4.8 V", "most": "9 V"},
         "on": "comes on with the service switch, hands clear of legs and doors",
     }
     beside = {"drives": "which signal works which outlets", "current": PUT_YOURS}
-    return Entry(UNIT, fields, "Gear: legs, doors and brakes hang on one unit.", beside)
+    return Entry(UNIT, fields, "", beside)
 
 
 def _fit_legs(draft: Draft, answers: Answers) -> None:
@@ -81,7 +81,7 @@ def _fit_leg(draft: Draft, answers: Answers, name: str, outlet: str | dict[str, 
         "plug": "motor-2",
         "lead_wire": "pvc-22",
         "current": typical_current("gear leg"),
-        "volts": {"least": "6 V", "most": "9 V"},
+        "volts": {"least": "4.8 V", "most": "9 V"},
         "gear": {"limit": "10 s", "stop": "2 A"},
     }
     beside = {"current": PUT_YOURS, "gear": "what its unit is set to; time the strokes first, then add up: and down:"}
@@ -110,7 +110,7 @@ def _fit_brakes(draft: Draft) -> None:
         "place": f"{SIDE}-wheel",
         "plug": "brake-2",
         "current": typical_current("brake"),
-        "volts": {"least": "6 V", "most": "9 V"},
+        "volts": {"least": "4.8 V", "most": "9 V"},
     }
     draft.equipment.append(Entry(name, brake, "", {"current": PUT_YOURS}))
     start = _of_unit({"left": "BRAKE-L", "right": "BRAKE-R"})

@@ -51,7 +51,7 @@ _QUESTIONS = (
             ),
             "shells": (
                 Word("block", "rectangular blocks of 6 to 14 crimp contacts, 10 A each"),
-                Word("d-shell", "D-shaped shells of 9 to 25 crimp contacts, 5 A each, held by screws"),
+                Word("d-shell", "D-shaped shells of 9 to 25 crimp contacts, 5 A each, screwed"),
             ),
         },
     ),
@@ -78,7 +78,7 @@ _QUESTIONS = (
         },
         (
             Word("rudder", "a servo for the rudder"),
-            Word("plug-in", "the tail comes off with its servos and plugs in; else they are in the fuselage"),
+            Word("plug-in", "it comes off, its servos in it, and plugs in"),
         ),
     ),
     Question(
@@ -111,8 +111,8 @@ _QUESTIONS = (
                 Word(NONE, "nothing: it is towed, launched or thrown"),
             ),
             "feeds": (
-                Word("receiver-pack", "packs of its own feed the radio"),
-                Word("own-regulator", "the regulator in the motor's controller feeds the radio; small aircraft only"),
+                Word("receiver-pack", "the radio has packs of its own"),
+                Word("own-regulator", "the motor controller's own regulator does; small aircraft"),
             ),
         },
     ),
@@ -133,7 +133,7 @@ _QUESTIONS = (
                 Word("no-pack", "the motor's controller feeds it"),
             ),
             "volts": (
-                Word("straight", "what the pack gives, up to 8.4 V: every servo must bear it"),
+                Word("straight", "what the pack gives, up to 8.4 V: servos must bear it"),
                 Word("regulated", "6 V"),
             ),
         },

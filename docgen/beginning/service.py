@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from docgen.beginning.answers import Answers
 from docgen.beginning.draft import Draft, Entry
-from docgen.beginning.radio import HUB
+from docgen.beginning.radio import HUB, Radio
 from docgen.beginning.supply import HEAVY_LEAD, HEAVY_PLUG, PACK_BAY, SILL
 from docgen.beginning.typical import pack
 
@@ -14,7 +14,7 @@ def has_service_pack(answers: Answers) -> bool:
     return bool(answers.retracts or answers.brakes or answers.smoke)
 
 
-def fit_service(draft: Draft, answers: Answers) -> None:
+def fit_service(draft: Draft, answers: Answers, _: Radio) -> None:
     """Fit its pack and its switch, with an outlet for each of those."""
     if not has_service_pack(answers):
         return
@@ -31,7 +31,7 @@ def fit_service(draft: Draft, answers: Answers) -> None:
             {"plug": HEAVY_PLUG, "names": ["IN"], "contacts": "pins"},
             {"plug": "power-2", "names": [name for name, there in wanted.items() if there], "contacts": "sockets"},
         ],
-        "volts": {"least": "6 V", "most": "9 V"},
+        "volts": {"least": "4.8 V", "most": "9 V"},
         "fed_by": ["IN"],
         "on": "switch on at the sill, hands clear of gear and doors; its lamp comes on",
         "off": "switch off at the sill; its lamp goes out",

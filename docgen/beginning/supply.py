@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import Any
 
 from docgen.beginning.answers import Answers
@@ -30,6 +31,8 @@ def fit_radio(draft: Draft, answers: Answers, radio: Radio) -> None:
         for letter, receiver in zip("ab", radio.receivers, strict=False):
             suffix = f"-{letter}" if len(radio.receivers) > 1 else ""
             _fit_supply(fitted, answers, suffix, f"{receiver} BATT", radio.place_of(receiver))
+    if fitted.circuits:
+        fitted.circuits[0] = replace(fitted.circuits[0], says="Supply of the radio.")
     draft.equipment[:0] = fitted.equipment
     draft.circuits[:0] = fitted.circuits
     runs, draft.runs = draft.runs, fitted.runs

@@ -103,6 +103,8 @@ def _ask(said: Mapping[str, str]) -> dict[str, str]:
     from docgen.beginning.questions import QUESTIONS, explained
 
     known = dict(said)
+    if len(known) < len(QUESTIONS):
+        click.echo("Words in any order, commas or blanks between them; Enter takes what stands in brackets.")
 
     def taken(name: str, words: str) -> str:
         _answers({**known, name: words})

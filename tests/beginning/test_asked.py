@@ -54,6 +54,8 @@ def test_each_question_says_every_word_that_answers_it_and_what_that_means(run: 
         assert f"{number} of 9: {question.asks}\n" in told
         for word in question.words:
             assert re.search(rf"^    {word.name} +{re.escape(word.means)}$", told, re.MULTILINE)
+    asked = told.partition(" is begun")[0]
+    assert max(map(len, asked.splitlines())) <= 88  # what most terminals show without a break, and little more
 
 
 def test_what_an_option_answers_is_not_asked(run: Run, tmp_path: Path) -> None:

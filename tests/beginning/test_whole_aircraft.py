@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
 from beginning.begun import as_typed, definition_in, written
 
+from docgen.basics.findings import Level
 from docgen.definition.model import Definition
+from docgen.pipeline import check
 
 # A 2.6 m scale sailplane: flaps, V-tail that plugs in, one receiver pack through a switch, no motor.
 SAILPLANE = {"surfaces": "ailerons,flaps", "tail": "v-tail,plug-in", "drive": "none"}
@@ -161,6 +164,22 @@ def test_no_length_stands_in_the_files_and_every_place_has_a_way_for_the_hand(sa
         assert not any({"lead", "mass"} & set(entry) for entry in typed["equipment"].values())
         assert not any({"lengths", "loop"} & set(circuit) for circuit in typed["circuits"].values())
         assert not any("reach" in joint["loose"] for joint in typed["disconnects"].values())
+
+
+def test_measured_as_such_aircraft_are_they_have_nothing_worse_than_notes(sailplane: Path, jet: Path) -> None:
+    """A servo lead of 250 mm, runs of a quarter of a metre, a tail a metre away: leads bear that."""
+    for folder in (sailplane, jet):
+        frame, harness = ((folder / name).read_text("utf-8") for name in ("aircraft.yaml", "harness.yaml"))
+        measured = re.sub(r"(between: \[[^]]*\])", r"\1, length: 250 mm", frame).replace(
+            "[radio-tray, tail-former], length: 250 mm", "[radio-tray, tail-former], length: 1 m"
+        )
+        (folder / "aircraft.yaml").write_text(f"{measured}flight: {{time: 8 min, reserve: 30 %}}\n", "utf-8")
+        harness = re.sub(r"(loose: \{[^}]*)", r"\1, reach: 120 mm", harness)
+        harness = re.sub(r"(?m)^(    plug: .*)$", r"\1\n    lead: 250 mm", harness)
+        (folder / "harness.yaml").write_text(harness, "utf-8")
+        found = [one for one in check(folder).findings if not one.accepted]
+        assert {one.name for one in found} <= {"typical", "drop", "one-loss"}
+        assert {one.level for one in found} == {Level.NOTE}
 
 
 def test_every_current_is_marked_as_typical_and_says_so_beside(jet: Path) -> None:
