@@ -11,7 +11,7 @@ from docgen.beginning.radio import HUB
 
 _INNER, _OUTER, _TAIL = "inner wing", "outer wing", "tail"
 
-# Places in the wing, from root to tip: which part of it, and how a hand gets there. `{}` is unsaid, inner- or outer-.
+# Places in the wing, from root to tip: which part of it, and how a hand gets there.
 _ALONG_THE_WING = {
     "motor-bay": (_INNER, "nacelle cover"),
     "motor": (_INNER, "nacelle cover"),
@@ -62,26 +62,26 @@ class Joint:
     access: str
 
 
+_SADDLE, _PANEL_ROOT = ("wing-saddle", "fuselage"), (f"{SIDE}-panel-root", f"{SIDE}-panel")
+# From the fuselage on outwards; the inner wing lies behind the first.
+_WING_JOINTS = {
+    "one-piece": (Joint("wing", _SADDLE, ("wing-middle", "wing"), "wing off"),),
+    "two-panels": (Joint(f"{SIDE}-wing", (f"{SIDE}-root", "fuselage"), _PANEL_ROOT, "wing off"),),
+    "three-pieces": (
+        Joint("centre", _SADDLE, ("centre-middle", "centre"), "wing off"),
+        Joint(f"{SIDE}-panel", (f"{SIDE}-centre-end", "centre"), _PANEL_ROOT, "panel off"),
+    ),
+}
+_TAIL_JOINT = Joint("tail", ("tail-former", "fuselage"), ("tail-root", "tail"), "tail off")
+
+
 def joints_to(answers: Answers, part: str) -> list[Joint]:
     """Return the joints between the radio and a part of the aircraft, in series; none to what stays on the fuselage."""
-    saddle, tail = (
-        ("wing-saddle", "fuselage"),
-        Joint("tail", ("tail-former", "fuselage"), ("tail-root", "tail"), "tail off"),
-    )
     if part == _TAIL:
-        return [tail] if answers.plug_in else []
-    if part not in (_INNER, _OUTER):
-        return []
-    root, side_root = f"{SIDE}-panel-root", f"{SIDE}-root"
-    if answers.wing == "one-piece":
-        return [Joint("wing", saddle, ("wing-middle", "wing"), "wing off")]
-    if answers.wing == "two-panels":
-        return [Joint(f"{SIDE}-wing", (side_root, "fuselage"), (root, f"{SIDE}-panel"), "wing off")]
-    centre = Joint("centre", saddle, ("centre-middle", "centre"), "wing off")
-    end = f"{SIDE}-centre-end"
-    return [centre, Joint(f"{SIDE}-panel", (end, "centre"), (root, f"{SIDE}-panel"), "panel off")][
-        : 1 + (part == _OUTER)
-    ]
+        return [_TAIL_JOINT] * answers.plug_in
+    if part == _INNER:
+        return list(_WING_JOINTS[answers.wing][:1])
+    return list(_WING_JOINTS[answers.wing]) if part == _OUTER else []
 
 
 def part_of(place: str) -> str:

@@ -67,7 +67,7 @@ def read_answer(question: Question, text: str) -> Answered:
         if word.name in said:
             raise _refused(question, f"{shown(word.name)} stands twice.", "Say it once.")
         said[word.name] = count
-    if NONE in said and len(said) > 1:
+    if NONE in said and len(said) > 1 and not question.choices:
         raise _refused(question, f"{shown(NONE)} stands beside other words.", "Say none, or what there is.")
     answered: Answered = {_field(word): said.get(word.name, 0) for word in question.more}
     for choice, words in question.choices.items():
@@ -83,13 +83,10 @@ def read_answer(question: Question, text: str) -> Answered:
 
 def write_answer(question: Question, answers: Answers) -> str:
     """Return the words that would be read as these answers."""
-    names = [str(getattr(answers, choice)) for choice in question.choices]
-    counts = {word.name: getattr(answers, _field(word)) for word in question.more}
-    if question.name == "drive":
-        counts = {names.pop(0): answers.engines} if answers.engines else {}
-        names = names if counts else [NONE]
-    words = [name if count == 1 else f"{name}={count}" for name, count in counts.items() if count]
-    return ",".join(words + names if question.name == "drive" else names + words) or NONE
+    words = {str(getattr(answers, choice)): 1 for choice in question.choices}
+    words |= {word.name: getattr(answers, _field(word)) for word in question.more}
+    words |= {answers.drive: max(answers.engines, 1)} if question.name == "drive" else {}
+    return ",".join(name if count == 1 else f"{name}={count}" for name, count in words.items() if count) or NONE
 
 
 def as_options(answers: Answers) -> str:

@@ -119,8 +119,7 @@ def _harness(draft: Draft, told: str) -> str:
     )
     circuits = (
         "What is connected to what: `from` where the supply comes from, `to` the load. Wires, contacts, marks, labels "
-        "and cards follow. Channels are numbered as they come: put those "
-        "of your radio. Fail-safes: set them in every "
+        "and cards follow. Channels are numbered as they come: put those of your radio. Fail-safes: set them in every "
         "receiver, as your club and national rules say. Add `loop: 80 mm` where a plug is to come out of its cover, "
         "`throw: 18 mm up, 12 mm down` for the card at the field."
     )

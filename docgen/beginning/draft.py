@@ -22,7 +22,7 @@ class Entry:
 
 @dataclass
 class Draft:
-    """Places, runs, equipment, joints and circuits so far; `assembly` knows of each place what it comes off with."""
+    """Places, runs, equipment, joints and circuits so far."""
 
     places: list[Entry] = field(default_factory=list)
     runs: list[dict[str, Any]] = field(default_factory=list)
@@ -39,10 +39,6 @@ class Draft:
         """Add a run, once; a sharp one crosses formers or ribs."""
         if all({start, goal} != set(run["between"]) for run in self.runs):
             self.runs.append({"between": [start, goal], **({"edges": "sharp"} if sharp else {})})
-
-    def assembly_of(self, place: str) -> str:
-        """Return what a place comes off with."""
-        return next(str(entry.fields["assembly"]) for entry in self.places if entry.name == place)
 
     def place_of(self, equipment: str) -> str:
         """Return where equipment sits."""

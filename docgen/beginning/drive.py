@@ -8,9 +8,11 @@ from docgen.beginning.answers import Answers
 from docgen.beginning.draft import SIDE, Draft, Entry, by_side
 from docgen.beginning.radio import HUB, Radio
 from docgen.beginning.surfaces import fit_servo
-from docgen.beginning.typical import PUT_YOURS, pack, typical_current
+from docgen.beginning.typical import PUT_YOURS, pack, power_switch, typical_current
 
 _SIGNAL_LEAD = "signal-24"  # what drives has a supply of its own, so no positive comes from the radio
+_IGNITION_ON = "switch on last of all, aircraft held, throttle low, nobody near the propeller; its lamp comes on"
+_IGNITION_OFF = "switch off first of all; its lamp goes out"
 
 
 def fit_drive(draft: Draft, answers: Answers, radio: Radio) -> None:
@@ -109,7 +111,7 @@ def _fit_piston(draft: Draft, answers: Answers, radio: Radio, before: str, label
     fit_servo(draft, answers, radio, f"{before}throttle", "THR" + label, failsafe="idle", place=bay)
     draft.equipment += [
         pack(f"{name}-pack", f"{name}-pack-bay", "power-2", (2, "1500 mAh"), on, off, says=_once(draft, says)),
-        _ignition_switch(f"{name}-switch", f"{name}-sill"),
+        power_switch(f"{name}-switch", f"{name}-sill", "power-2", ["OUT"], _IGNITION_ON, _IGNITION_OFF),
         _engine_unit(name, bay, "ignition", ("4.8 V", "8.4 V"), stop, stopped),
     ]
     _run(draft, before, bay)
@@ -118,22 +120,6 @@ def _fit_piston(draft: Draft, answers: Answers, radio: Radio, before: str, label
     _wire(draft, f"{name}-pack", "IGN PACK" + label, f"{name}-pack", f"{name}-switch IN")
     _wire(draft, f"{name}-supply", "IGN BATT" + label, f"{name}-switch OUT", f"{name} BATT")
     radio.command(f"{name}-cut", "IGN CUT" + label, f"{name} RX", _SIGNAL_LEAD, "off")
-
-
-def _ignition_switch(name: str, place: str) -> Entry:
-    fields = {
-        "kind": "power switch",
-        "place": place,
-        "ports": [
-            {"plug": "power-2", "names": ["IN"], "contacts": "pins"},
-            {"plug": "power-2", "names": ["OUT"], "contacts": "sockets"},
-        ],
-        "volts": {"least": "4.8 V", "most": "9 V"},
-        "fed_by": ["IN"],
-        "on": "switch on last of all, aircraft held, throttle low, nobody near the propeller; its lamp comes on",
-        "off": "switch off first of all; its lamp goes out",
-    }
-    return Entry(name, fields)
 
 
 def _engine_unit(name: str, place: str, what: str, volts: tuple[str, str], stop: str, stopped: str) -> Entry:

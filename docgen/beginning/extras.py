@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from docgen.beginning.answers import Answers
-from docgen.beginning.draft import SIDE, SIDES, Draft, Entry, by_side
+from docgen.beginning.draft import SIDE, Draft, Entry, by_side
 from docgen.beginning.radio import HUB, Radio
 from docgen.beginning.service import has_service_pack
 from docgen.beginning.typical import PUT_YOURS, typical_current
@@ -40,8 +40,7 @@ def _fit_lights(draft: Draft, answers: Answers, radio: Radio) -> None:
             "volts": {"least": "4.5 V", "most": "9 V"},
         }
         draft.equipment.append(Entry(name, light, "", {"current": PUT_YOURS}))
-        given = [f"{UNIT} {outlet}" for outlet in _outlets(label)]
-        start = given[0] if len(given) == 1 else dict(zip(SIDES, given, strict=True))
+        start = by_side(f"{UNIT} {_outlet(label)}")
         draft.circuits.append(Entry(name, {"label": by_side(label), "from": start, "to": name, "lead": _LIGHT_LEAD}))
     if answers.beacon:
         draft.add_run(HUB, "back")
@@ -77,9 +76,14 @@ def _light_unit(outlets: list[str], *, service: bool) -> Entry:
 
 
 def _outlets(label: str) -> list[str]:
-    """Return the outlets of a light, or of one on each side, named after its label."""
-    name = label.replace(" ", "-")
-    return [name.format("L"), name.format("R")] if "{}" in name else [name]
+    """Return the outlets of a light, or of one on each side."""
+    outlets = by_side(_outlet(label))
+    return [outlets] if isinstance(outlets, str) else list(outlets.values())
+
+
+def _outlet(label: str) -> str:
+    """Return the outlet of a light, named after its label."""
+    return label.replace(" ", "-")
 
 
 def _fit_smoke(draft: Draft, radio: Radio) -> None:

@@ -33,13 +33,14 @@ def fit_gear(draft: Draft, answers: Answers, radio: Radio) -> None:
         radio.command("gear-signal", "GEAR", f"{UNIT} GEAR", _SIGNAL_LEAD, "hold")
         _fit_legs(draft, answers)
     if answers.brakes:
-        radio.command("brake-signal", "WHEEL BRAKE", f"{UNIT} BRAKE", _SIGNAL_LEAD, "off")
+        radio.command("brake-signal", "BRAKES", f"{UNIT} BRAKE", _SIGNAL_LEAD, "off")
         _fit_brakes(draft)
 
 
 def _unit(answers: Answers) -> Entry:
-    legs = ["NOSE", "LEFT", "RIGHT"][3 - answers.retracts :] if answers.retracts else []
-    doors = [f"DOOR-{leg[0]}" for leg in legs] if answers.doors else []
+    letters = ["N", "L", "R"][3 - answers.retracts :] if answers.retracts else []
+    legs = [f"LEG-{letter}" for letter in letters]
+    doors = [f"DOOR-{letter}" for letter in letters] if answers.doors else []
     brakes = ["BRAKE-L", "BRAKE-R"] if answers.brakes else []
     drives = {"GEAR": legs + doors, "BRAKE": brakes}
     drives = {signal: outlets for signal, outlets in drives.items() if outlets}
@@ -70,11 +71,11 @@ def _unit(answers: Answers) -> Entry:
 
 def _fit_legs(draft: Draft, answers: Answers) -> None:
     if answers.retracts == 3:
-        _fit_leg(draft, answers, "nose-leg", "NOSE", "LEG N")
-    _fit_leg(draft, answers, f"{SIDE}-leg", {"left": "LEFT", "right": "RIGHT"}, "LEG {}")
+        _fit_leg(draft, answers, "nose-leg", "N")
+    _fit_leg(draft, answers, f"{SIDE}-leg", "{}")
 
 
-def _fit_leg(draft: Draft, answers: Answers, name: str, outlet: str | dict[str, str], label: str) -> None:
+def _fit_leg(draft: Draft, answers: Answers, name: str, letter: str) -> None:
     leg = {
         "kind": "gear leg",
         "place": name,
@@ -86,21 +87,17 @@ def _fit_leg(draft: Draft, answers: Answers, name: str, outlet: str | dict[str, 
     }
     beside = {"current": PUT_YOURS, "gear": "what its unit is set to; time the strokes first, then add up: and down:"}
     draft.equipment.append(Entry(name, leg, "", beside))
-    draft.circuits.append(
-        Entry(name, {"label": by_side(label), "from": _of_unit(outlet), "to": name, "lead": _MOTOR_LEAD})
-    )
+    _hang(draft, name, "LEG", letter, _MOTOR_LEAD)
     if answers.doors:
-        door, letter = name.replace("-leg", "-door"), by_side("{}") if SIDE in name else "N"
+        door = name.replace("-leg", "-door")
         draft.equipment.append(servo(door, name, "servo", "8.4 V"))
-        start = _of_unit({side: f"DOOR-{of}" for side, of in letter.items()} if isinstance(letter, dict) else "DOOR-N")
-        says = by_side(label.replace("LEG", "DOOR"))
-        draft.circuits.append(Entry(door, {"label": says, "from": start, "to": door, "lead": SERVO_LEAD}))
+        _hang(draft, door, "DOOR", letter, SERVO_LEAD)
 
 
-def _of_unit(outlet: str | dict[str, str]) -> str | dict[str, str]:
-    if isinstance(outlet, dict):
-        return {side: f"{UNIT} {name}" for side, name in outlet.items()}
-    return f"{UNIT} {outlet}"
+def _hang(draft: Draft, name: str, what: str, letter: str, lead: str) -> None:
+    """Add the circuit from the unit's outlet of that letter, of each side for `{}`."""
+    start, label = by_side(f"{UNIT} {what}-{letter}"), by_side(f"{what} {letter}")
+    draft.circuits.append(Entry(name, {"label": label, "from": start, "to": name, "lead": lead}))
 
 
 def _fit_brakes(draft: Draft) -> None:
@@ -113,5 +110,4 @@ def _fit_brakes(draft: Draft) -> None:
         "volts": {"least": "4.8 V", "most": "9 V"},
     }
     draft.equipment.append(Entry(name, brake, "", {"current": PUT_YOURS}))
-    start = _of_unit({"left": "BRAKE-L", "right": "BRAKE-R"})
-    draft.circuits.append(Entry(name, {"label": by_side("WHEEL {}"), "from": start, "to": name, "lead": _BRAKE_LEAD}))
+    _hang(draft, name, "BRAKE", "{}", _BRAKE_LEAD)

@@ -6,7 +6,7 @@ from docgen.beginning.answers import Answers
 from docgen.beginning.draft import Draft, Entry
 from docgen.beginning.radio import HUB, Radio
 from docgen.beginning.supply import HEAVY_LEAD, HEAVY_PLUG, PACK_BAY, SILL
-from docgen.beginning.typical import pack
+from docgen.beginning.typical import pack, power_switch
 
 
 def has_service_pack(answers: Answers) -> bool:
@@ -24,19 +24,10 @@ def fit_service(draft: Draft, answers: Answers, _: Radio) -> None:
     draft.equipment.append(pack("service-pack", PACK_BAY, HEAVY_PLUG, battery, on, off, says=says))
     lights = answers.position_lights or answers.landing_lights or answers.beacon
     wanted = {"GEAR": answers.retracts or answers.brakes, "LIGHTS": lights, "SMOKE": answers.smoke}
-    switch = {
-        "kind": "power switch",
-        "place": SILL,
-        "ports": [
-            {"plug": HEAVY_PLUG, "names": ["IN"], "contacts": "pins"},
-            {"plug": "power-2", "names": [name for name, there in wanted.items() if there], "contacts": "sockets"},
-        ],
-        "volts": {"least": "4.8 V", "most": "9 V"},
-        "fed_by": ["IN"],
-        "on": "switch on at the sill, hands clear of gear and doors; its lamp comes on",
-        "off": "switch off at the sill; its lamp goes out",
-    }
-    draft.equipment.append(Entry("service-switch", switch))
+    outlets = [name for name, there in wanted.items() if there]
+    on = "switch on at the sill, hands clear of gear and doors; its lamp comes on"
+    off = "switch off at the sill; its lamp goes out"
+    draft.equipment.append(power_switch("service-switch", SILL, HEAVY_PLUG, outlets, on, off))
     draft.add_run(PACK_BAY, SILL, sharp=True)
     draft.add_run(SILL, HUB)
     fields = {"label": "SERVICE", "from": "service-pack", "to": "service-switch IN", "lead": HEAVY_LEAD}

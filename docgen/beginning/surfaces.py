@@ -15,7 +15,10 @@ def fit_surfaces(draft: Draft, answers: Answers, radio: Radio) -> None:
     for name, label in _paired(answers.ailerons, "aileron", "AIL {}"):
         fit_servo(draft, answers, radio, name, label)
     _fit_tail(draft, answers, radio)
-    for name, label in (*_paired(answers.flaps, "flap", "FLAP {}"), *_paired(answers.airbrakes, "airbrake", "BRK {}")):
+    for name, label in (
+        *_paired(answers.flaps, "flap", "FLAP {}"),
+        *_paired(answers.airbrakes, "airbrake", "AIRBRAKE {}"),
+    ):
         fit_servo(draft, answers, radio, name, label)
 
 

@@ -1,4 +1,4 @@
-"""What equipment typically draws, needs and bears, till the builder puts his own: common practice, no source."""
+"""Equipment that stands in several places, and what all typically draws: common practice, no source."""
 
 from __future__ import annotations
 
@@ -41,6 +41,23 @@ def pack(  # each of its words is said of one pack
     fields |= {"lead_wire": wire} if wire else {}
     fields |= {"battery": _lithium(*battery), "on": on, "off": off}
     return Entry(name, fields, says, {"battery": PUT_YOURS})
+
+
+def power_switch(name: str, place: str, plug: str, outlets: list[str], on: str, off: str) -> Entry:
+    """Return the entry of a switch between a pack on that plug and its outlets."""
+    fields = {
+        "kind": "power switch",
+        "place": place,
+        "ports": [
+            {"plug": plug, "names": ["IN"], "contacts": "pins"},
+            {"plug": "power-2", "names": outlets, "contacts": "sockets"},
+        ],
+        "volts": {"least": "4.8 V", "most": "9 V"},
+        "fed_by": ["IN"],
+        "on": on,
+        "off": off,
+    }
+    return Entry(name, fields)
 
 
 def _lithium(cells: int, capacity: str) -> dict[str, Any]:

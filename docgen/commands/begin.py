@@ -91,7 +91,8 @@ def _answers(said: Mapping[str, str]) -> Answers:
     from docgen.beginning.contradictions import contradictions
 
     answers, refused = answers_from(said)
-    refused = refused or contradictions(answers) if answers is not None else refused
+    if answers is not None:
+        refused = contradictions(answers)
     if answers is None or refused:
         raise click.UsageError("\n".join(f"{each.sentence} {each.do}" for each in refused))
     return answers

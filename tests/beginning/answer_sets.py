@@ -141,7 +141,7 @@ def as_words(said: Said) -> dict[str, str]:
     for question, names in OF_QUESTIONS.items():
         words = [_word(name, said[name]) for name in names]
         answered[question] = ",".join(filter(None, words)) or "none"
-    return {name: "none" if words == "none,receiver-pack" else words for name, words in answered.items()}
+    return answered
 
 
 def _word(name: str, word: str) -> str:

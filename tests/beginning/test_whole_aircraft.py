@@ -58,10 +58,10 @@ service-supply: service-pack > service-switch IN, power-16
 steering: power-unit 9 > steering, servo-22
 gear-supply: service-switch GEAR > gear-unit POWER, power-16
 gear-signal: power-unit 10 > gear-unit GEAR, signal-24
-nose-leg: gear-unit NOSE > nose-leg, motor-22
+nose-leg: gear-unit LEG-N > nose-leg, motor-22
 nose-door: gear-unit DOOR-N > nose-door, servo-22
-left-leg: gear-unit LEFT > left-leg, motor-22, left-wing-a
-right-leg: gear-unit RIGHT > right-leg, motor-22, right-wing-a
+left-leg: gear-unit LEG-L > left-leg, motor-22, left-wing-a
+right-leg: gear-unit LEG-R > right-leg, motor-22, right-wing-a
 left-door: gear-unit DOOR-L > left-door, servo-22, left-wing-b
 right-door: gear-unit DOOR-R > right-door, servo-22, right-wing-b
 brake-signal: power-unit 11 > gear-unit BRAKE, signal-24
