@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import re
+import subprocess
 from collections.abc import Callable
+from itertools import pairwise
 from pathlib import Path
 
 import numpy as np
 import pytest
 from click.testing import CliRunner
+from elsewhere import bare_settings, copy_of_project
 from pictures import PICTURES, drawn
 from PIL import Image
 from resolved import EXAMPLES
@@ -122,21 +125,30 @@ def test_the_other_commands_work(words: str, told: list[str], run: Run) -> None:
     assert [line.startswith(start) for line, start in zip(said, wanted, strict=True)] == [True] * len(wanted)
 
 
-SMALL_PLUG = """plugs:
-  servo-3-small:
-    contacts: {1: negative, 2: positive, 3: signal}
-    equipment: sockets
-    contact: {rating: 3 A, resistance: 10 mohm, strip: 2 mm, takes: [28 AWG, 22 AWG], over: 1.7 mm}
-    size: [6.0 mm, 2.5 mm]
-"""
-LIGHT = """  tip-light:
-    kind: light
-    place: left-aileron
-    lead: 80 mm
-    plug: light-2
-    current: {working: 100 mA}
-    volts: {least: 4.5 V, most: 9 V}
-"""
+class Swap:
+    """What the README says to write when a servo is another one, and when a light is added."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+        self.plug, self.servo, self.light, self.circuit = (
+            next(block for block in blocks() if block.startswith(start))
+            for start in ("plugs:\n", "    place: tail-post\n", "  tip-light:\n    kind", "  tip-light:\n    label")
+        )
+
+    def servo_swapped(self) -> None:
+        (self.folder / "parts.yaml").write_text(self.plug, encoding="utf-8")
+        self._edit("harness.yaml", "    place: tail-post\n    lead: 300 mm\n    plug: servo-3\n", self.servo)
+        self._edit("aircraft.yaml", "revision: A", "revision: B")
+
+    def light_added(self) -> None:
+        self._edit("harness.yaml", "\n# Where", f"{self.light}\n# Where")
+        self._edit("harness.yaml", "circuits:\n", f"circuits:\n{self.circuit}")
+        self._edit("aircraft.yaml", "revision: B", "revision: C")
+
+    def _edit(self, file: str, old: str, new: str) -> None:
+        text = (self.folder / file).read_text(encoding="utf-8")
+        assert text.count(old) == 1
+        (self.folder / file).write_text(text.replace(old, new), encoding="utf-8")
 
 
 @pytest.mark.long
@@ -145,28 +157,33 @@ def test_the_swap_is_shown_as_it_goes(run: Run, tmp_path: Path) -> None:
     run("new", "gull", "--like", "wren")
     run("issue", "gull")
     run("built", "gull")
-    edit = Editor(tmp_path / "gull")
-    servo, circuit = (next(block for block in blocks() if name in block) for name in ("    plug: servo-3-s", "  tip-l"))
-    (tmp_path / "gull" / "parts.yaml").write_text(SMALL_PLUG, encoding="utf-8")
-    edit("harness.yaml", "    place: tail-post\n    lead: 300 mm\n    plug: servo-3\n", servo)
-    edit("aircraft.yaml", "revision: A", "revision: B")
+    swap = Swap(tmp_path / "gull")
+    swap.servo_swapped()
     assert run("compare", "gull")[0] in blocks()
     assert "".join(run("issue", "gull")) in blocks()
     run("built", "gull")
-    edit("harness.yaml", "\n# Where", f"{LIGHT}\n# Where")
-    edit("harness.yaml", "circuits:\n", f"circuits:\n{circuit}")
-    edit("aircraft.yaml", "revision: B", "revision: C")
+    swap.light_added()
     assert run("compare", "gull")[0] in blocks()
     assert run("issue", "gull")[0] in blocks()
 
 
-class Editor:
-    """Replaces what stands once in a file of a folder."""
-
-    def __init__(self, folder: Path) -> None:
-        self.folder = folder
-
-    def __call__(self, file: str, old: str, new: str) -> None:
-        text = (self.folder / file).read_text(encoding="utf-8")
-        assert text.count(old) == 1
-        (self.folder / file).write_text(text.replace(old, new), encoding="utf-8")
+@pytest.mark.long
+def test_every_command_runs_word_for_word_in_an_empty_place(tmp_path: Path) -> None:
+    """From a copy of the project, an empty home and no packages but those that the first line installs."""
+    project, home = copy_of_project(tmp_path / "project"), tmp_path / "home"
+    home.mkdir()
+    path = f"{project / '.venv' / 'bin'}:{bare_settings()['PATH']}"
+    settings = {"PATH": path, "HOME": str(home), "PIP_DISABLE_PIP_VERSION_CHECK": "1"}
+    swap = Swap(project / "gull")
+    shown = re.findall(r"```([a-z]*)\n(.*?)```", README, re.DOTALL)
+    for (kind, text), (next_kind, answer) in pairwise([*shown, ("", "")]):
+        if text == swap.servo:
+            swap.servo_swapped()
+        elif text == swap.circuit:
+            swap.light_added()
+        elif kind == "sh" and "pytest" not in text:  # which is what runs this
+            ran = subprocess.run(
+                ["bash", "-ec", text], cwd=project, env=settings, capture_output=True, text=True, check=False
+            )
+            assert ran.returncode == 0, (text, ran.stderr)
+            assert next_kind or answer in (ran.stdout, ran.stderr, ran.stdout + ran.stderr, ""), text

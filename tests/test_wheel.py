@@ -2,23 +2,25 @@
 
 from __future__ import annotations
 
-import os
 import shutil
 import subprocess
 import sys
 from pathlib import Path
 
 import pytest
-
-ROOT = Path(__file__).resolve().parent.parent
-NOT_PACKED = shutil.ignore_patterns(".git", ".venv", ".*_cache", ".hypothesis", "__pycache__", "out", "dist", "build")
+from elsewhere import bare_settings, copy_of_project
 
 
 def done(command: list[str | Path], folder: Path) -> str:
     """Run a command that must succeed, outside the checkout, and return what it says."""
-    settings = {name: value for name, value in os.environ.items() if not name.startswith("PYTHON")}
     ran = subprocess.run(
-        command, cwd=folder, env=settings, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True, check=False
+        command,
+        cwd=folder,
+        env=bare_settings(),
+        stdout=subprocess.PIPE,
+        stderr=subprocess.STDOUT,
+        text=True,
+        check=False,
     )
     assert ran.returncode == 0, ran.stdout
     return ran.stdout
@@ -28,7 +30,7 @@ def done(command: list[str | Path], folder: Path) -> str:
 def test_a_wheel_prints_an_example_far_from_the_checkout(tmp_path: Path) -> None:
     bench = tmp_path / "bench"
     bench.mkdir()
-    copy = shutil.copytree(ROOT, tmp_path / "copy", ignore=NOT_PACKED)
+    copy = copy_of_project(tmp_path / "copy")
     done([sys.executable, "-m", "build", "--wheel", "--outdir", tmp_path / "wheels", copy], bench)
     shutil.rmtree(copy)
     [wheel] = (tmp_path / "wheels").iterdir()
