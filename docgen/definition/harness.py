@@ -166,7 +166,7 @@ class Circuit(Entry):
         shapes.where(shapes.said("through"), required=["lead"]),
         shapes.where(shapes.said("lengths"), required=["lead"]),
         shapes.where({"required": ["to"], "properties": {"to": {"type": "array", "minItems": 2}}}, required=["split"]),
-        shapes.where({"required": ["split"]}, to={"type": ["array", "object"]}),
+        shapes.where({"required": ["split"]}, to=shapes.SEVERAL),
     )
 
     label: Text = Field(default="", description="What labels say; unsaid its name in capitals.")

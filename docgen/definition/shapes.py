@@ -16,6 +16,7 @@ Shape = dict[str, Any]
 # One value, not a list, not keys, and not nothing; naming types instead would make editors offer `true` and `false`.
 SCALAR: Shape = {"not": {"type": ["array", "object", "null"]}}
 _TRUTH: Shape = {"not": {"type": ["string", "number", "array", "object", "null"]}}
+_OF_SIDE: Shape = {"type": "string", "pattern": "<side>"}
 _TRUTHS = {"yes", "no", "on", "off"}  # YAML 1.1, type bool
 _NUMBER = r"[+-]?([0-9]+(\.[0-9]*)?|\.[0-9]+)"
 _COLOUR = rf"(?!(..)\1$)(?!YEGN$)(?:{'|'.join(COLOURS)}){{1,2}}"
@@ -68,6 +69,8 @@ ENTRY_NAME = text("([a-z0-9-]|<side>)+")
 PART_NAME = text("([a-z0-9.-]|<side>)+")
 _PORT = text(r"([0-9]{1,9}\.\.[0-9]{1,9}|(?!.*\.\.)[^ ,]+)")
 ENDS = {"anyOf": [SCALAR, {"type": "array", "items": SCALAR, "minItems": 1}], "examples": ["receiver 1"]}
+# Several ends, one that is made twice, or a choice of such.
+SEVERAL = {"anyOf": [{"type": "object"}, {"type": "array", "anyOf": [{"minItems": 2}, {"contains": _OF_SIDE}]}]}
 _SEGMENTS = {"type": "object", "propertyNames": {"pattern": "^[A-Z]$"}, "additionalProperties": SCALAR}
 LEADS = {"anyOf": [SCALAR, _SEGMENTS], "examples": ["servo-22", {"A": "signal-26", "B": "servo-22"}]}
 OPENING = quantity(LENGTH_MM) | {

@@ -132,3 +132,10 @@ def test_an_item_of_a_list_is_made_twice_where_it_holds_the_side(item: dict[str,
     file = {"aircraft": {}, "places": {}, "runs": [item]}
     errors = Draft202012Validator(SCHEMAS["aircraft"]).iter_errors(file)
     assert all(error.path[0] == "aircraft" for error in errors) == fits
+
+
+@pytest.mark.parametrize(("to", "fits"), [(["a", "b"], True), (["<side>-light"], True), (["a"], False), ("a", False)])
+def test_a_split_has_several_ends(to: object, fits: bool) -> None:
+    circuit = {"from": "receiver 1", "to": to, "lead": "servo-22", "split": {"place": "bay"}}
+    file = {"equipment": {}, "circuits": {"lights": circuit}}
+    assert Draft202012Validator(SCHEMAS["harness"]).is_valid(file) == fits
