@@ -10,7 +10,7 @@ import click
 
 from docgen import __version__
 from docgen.commands import begin, compare, definition, issuing, paper, schema
-from docgen.commands.shown import examples, own_fault, reason
+from docgen.commands.shown import examples, own_fault, reason, say
 from docgen.commands.streams import patient
 
 _OWN_FAULT = 3
@@ -61,7 +61,7 @@ def main() -> None:
     except (click.Abort, KeyboardInterrupt):
         code = _STOPPED + signal.SIGINT
     except OSError as error:
-        click.echo(f"can't read or write {reason(error)}", err=True)
+        say(f"can't read or write {reason(error)}")
         code = 1
     except Exception as error:  # the last guard
         click.echo(own_fault(error), err=True)

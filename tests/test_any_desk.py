@@ -179,7 +179,7 @@ def test_paper_that_a_viewer_holds_open_is_named_and_all_stays(tmp_path: Path, m
         write_files({tmp_path / name: b"new" for name in ("a.pdf", "b.pdf")})
     assert (stopped.value.filename, stopped.value.strerror) == (
         str(tmp_path / "b.pdf"),
-        "The process cannot access the file; is it open in a viewer?",
+        "The process cannot access the file; it may be open in a viewer",
     )
     assert {path.name: path.read_bytes() for path in tmp_path.iterdir()} == {"a.pdf": b"old", "b.pdf": b"old"}
 

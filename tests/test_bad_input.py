@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import platform
+import shutil
 import subprocess
 import sys
 from collections.abc import Callable
@@ -131,11 +133,18 @@ def make_ways(bench: Path) -> None:
 )
 def test_what_is_in_the_place_of_a_folder_is_named(to: str, at: str, why: str, run: Run, bench: Path) -> None:
     make_ways(bench)
-    for words in (("print", WREN, "hangar-card", "--to", to), ("new", to)):
-        told = run(*words)
-        assert (told.exit_code, told.stdout) == (1, "")
-        assert told.stderr.splitlines()[-1] == f"can't write {to}: {at} is {why}"
+    told = run("print", WREN, "hangar-card", "--to", to)
+    assert (told.exit_code, told.stdout) == (1, "")
+    assert told.stderr.splitlines()[-1] == f"can't write {to}: {at} is {why}"
     assert {path.name for path in bench.iterdir()} == {"file", "dangling", "loop"}
+
+
+@pytest.mark.parametrize(("folder", "code"), [("file", 2), ("dangling", 2), ("loop", 2), ("file/below", 1)])
+def test_an_aircraft_is_begun_in_no_place_that_is_taken(folder: str, code: int, run: Run, bench: Path) -> None:
+    make_ways(bench)
+    told = run("new", folder)
+    assert (told.exit_code, told.stdout) == (code, "")
+    assert folder in told.stderr.splitlines()[-1]
 
 
 def test_a_file_called_out_is_named(run: Run, bench: Path) -> None:
@@ -154,3 +163,54 @@ def test_a_current_folder_that_was_deleted_is_told(words: list[str | Path], benc
     told = subprocess.run(command, cwd=bench, capture_output=True, text=True, check=False)
     assert told.returncode == 1
     assert told.stderr.endswith("anything: the current folder was deleted; change to one that is there.\n")
+
+
+@pytest.mark.parametrize(
+    "words", [["check", ""], ["print", ""], ["print", WREN, "--to", ""], ["ruler", "--to", ""]], ids=len
+)
+def test_a_name_that_says_nothing_is_not_the_current_folder(words: list[str | Path], run: Run, bench: Path) -> None:
+    assert run(*words).exit_code == 2
+    assert list(bench.iterdir()) == []
+
+
+@pytest.mark.parametrize(
+    "lock",
+    ["", "\x1b[31m 999 x", f"{'9' * 30} {platform.node()}", f"1 {'x' * 5000}"],
+    ids=["empty", "odd", "over all numbers", "long"],
+)
+def test_a_lock_that_no_run_made_is_told_with_what_to_do(lock: str, run: Run, bench: Path) -> None:
+    (bench / "paper").mkdir()
+    (bench / "paper/.being-written").write_text(lock, "utf-8")
+    told = run("print", WREN, "hangar-card", "--to", "paper")
+    last = told.stderr.splitlines()[-1]
+    assert (told.exit_code, len(last) < 250) == (1, True)
+    assert last.startswith("can't write paper: another run writes there (process ")
+    assert last.endswith("; if it does no more, delete paper/.being-written")
+    assert "\x1b" not in last
+
+
+def test_a_list_of_a_set_is_asked_for_no_file_out_of_its_folder(run: Run, bench: Path, tmp_path: Path) -> None:
+    (tmp_path / "mine.txt").write_text("mine", "utf-8")
+    (bench / "paper").mkdir()
+    paths = ["../mine.txt", "a/../../mine.txt", f"{tmp_path}/mine.txt", "\x1b[31m"]
+    (bench / "paper/set.txt").write_text("".join(f"{'0' * 64}  {path}\n" for path in paths), "utf-8")
+    told = run("print", WREN, "hangar-card", "--to", "paper")
+    assert told.exit_code == 0
+    assert "mixed" not in told.stderr
+    assert "mine.txt" not in (bench / "paper/set.txt").read_text("utf-8")
+
+
+def test_a_folder_s_name_does_nothing_to_a_terminal(run: Run, bench: Path) -> None:
+    name = "e\x07b"  # ECMA-48: BEL
+    shutil.copytree(WREN, bench / name)
+    for words in (("check", name), ("print", name, "hangar-card"), ("issue", name)):
+        assert "\x07" not in run(*words).output
+    assert r"out/e\u0007b/hangar-card.pdf" in run("print", name, "hangar-card").stdout
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="a shell there closes no streams")
+def test_new_asks_nobody_where_there_is_no_standard_input(bench: Path) -> None:
+    command = ["sh", "-c", 'exec "$@" <&-', "sh", sys.executable, "-m", "docgen", "new", "tern"]
+    told = subprocess.run(command, cwd=bench, capture_output=True, text=True, check=False)
+    assert (told.returncode, told.stderr) == (0, "")
+    assert (bench / "tern/harness.yaml").is_file()

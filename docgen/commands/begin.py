@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sys
 from collections.abc import Mapping
 from functools import partial
@@ -44,7 +45,7 @@ def new(folder: Path, like: str | None, **options: str | None) -> None:
     commas. Nothing is measured yet, and currents are typical ones.
     """
     said = {name: words for name, words in options.items() if words is not None}
-    if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
+    if os.path.lexists(folder) and (not folder.is_dir() or any(folder.iterdir())):
         raise click.UsageError(f"'{folder}' is there already and not empty.")
     if like is not None and said:
         raise click.UsageError(f"--like copies an example, and so --{next(iter(said))} has nothing to answer.")
@@ -82,7 +83,7 @@ def _begin(folder: Path, said: Mapping[str, str]) -> None:
 
 def is_asked() -> bool:
     """Tell whether there is a terminal to ask on."""
-    return sys.stdin.isatty() and sys.stdout.isatty()
+    return all(stream is not None and stream.isatty() for stream in (sys.stdin, sys.stdout))
 
 
 def _answers(said: Mapping[str, str]) -> Answers:

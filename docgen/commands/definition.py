@@ -9,7 +9,7 @@ from pathlib import Path
 import click
 
 from docgen.commands import completion
-from docgen.commands.shown import FOLDER, examples, progress, show
+from docgen.commands.shown import FOLDER, examples, progress, say, show
 
 
 @click.command(epilog=examples("check gull", "check gull --json"))
@@ -29,7 +29,7 @@ def check(folder: Path, as_json: bool, accepted: bool) -> None:
     with progress():
         checked = check_folder(folder)
     for note in mixed(Path("out") / folder.resolve().name):
-        click.echo(note, err=True)
+        say(note)
     if as_json:
         click.echo(json.dumps(report_data(checked.harness, checked.findings), ensure_ascii=False, indent=2))
     else:

@@ -9,7 +9,7 @@ from typing import Any, NoReturn
 import click
 
 from docgen.commands.paper import choice_of, paper_options, show_outputs
-from docgen.commands.shown import FOLDER, examples, progress, show
+from docgen.commands.shown import FOLDER, examples, progress, say, show
 
 
 @click.command(epilog=examples("issue gull", "issue gull --as-built"))
@@ -46,14 +46,14 @@ def issue(folder: Path, to: Path | None, as_built: bool, every: bool, **options:
         _stop(f"can't write {error.filename or folder}: {error.strerror}; nothing is kept.")
     show(done.findings)
     for note in done.notes:
-        click.echo(note, err=True)
+        say(note)
     show_outputs(done.outputs)
     if done.unwritten:
         _stop(f"can't write {done.unwritten}. Issue {done.letter} is kept: print again.")
     if has_errors(done.findings):
         _stop("nothing is kept.")
     if done.letter:
-        click.echo(f"issue {done.letter} is kept. When it is done in the aircraft: docgen built {folder}", err=True)
+        say(f"issue {done.letter} is kept. When it is done in the aircraft: docgen built {folder}")
 
 
 @click.command(epilog=examples("built gull", "built ."))
@@ -72,7 +72,7 @@ def built(folder: Path) -> None:
     if has_errors(findings):
         sys.exit(1)
     try:
-        click.echo(say_built(folder, issues), err=True)
+        say(say_built(folder, issues))
     except Refused as refused:
         _stop(f"{refused.sentence} {refused.do}")
     except OSError as error:
@@ -80,5 +80,5 @@ def built(folder: Path) -> None:
 
 
 def _stop(says: str) -> NoReturn:
-    click.echo(says, err=True)
+    say(says)
     sys.exit(1)

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from docgen.commands import completion
-from docgen.commands.shown import FILE, PAPER, examples, progress, show, stop_unwritten
+from docgen.commands.shown import FILE, NEW_FILE, OUTPUT, PAPER, examples, progress, say, show, stop_unwritten
 
 if TYPE_CHECKING:
     from docgen.basics.findings import Finding
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
 
 _OPTIONS = (
-    click.option("--to", type=click.Path(file_okay=False, path_type=Path), help="Folder to write to."),
+    click.option("--to", type=OUTPUT, help="Folder to write to."),
     click.option("--paper", type=PAPER, default="a4", show_default=True, help="Paper of sheets."),
     click.option(
         "--stock",
@@ -85,7 +85,7 @@ def print_command(what: tuple[str, ...], to: Path | None, **options: Any) -> Non
     show([finding for each in printed for finding in each.findings])
     for each in printed:
         for note in each.notes:
-            click.echo(note, err=True)
+            say(note)
         show_outputs(each.outputs)
     _show_failed(printed)
 
@@ -96,7 +96,7 @@ def show_outputs(outputs: Sequence[Output]) -> None:
 
     widths = [max(map(len, column)) for column in zip(*outputs, strict=True)]
     for path, extent, use in outputs:
-        click.echo(f"{path.ljust(widths[0])}  {extent.rjust(widths[1])}  {use}")
+        say(f"{path.ljust(widths[0])}  {extent.rjust(widths[1])}  {use}", aside=False)
     sheets = [int(extent.split()[0]) for _, extent, _ in outputs if "sheet" in extent]
     if len(sheets) > 1:
         click.echo(f"{counted(sum(sheets), 'sheet')}, in the order in which they are used.")
@@ -108,18 +108,18 @@ def _show_failed(printed: Sequence[Printed]) -> None:
 
     failed = [each for each in printed if each.failed]
     if len(printed) > 1:
-        click.echo(f"printed: {', '.join(each.name for each in printed if not each.failed) or 'none'}", err=True)
+        say(f"printed: {', '.join(each.name for each in printed if not each.failed) or 'none'}")
         for each in failed:
-            click.echo(f"not printed: {each.name}: {each.failed}", err=True)
+            say(f"not printed: {each.name}: {each.failed}")
     elif failed and not has_errors(failed[0].findings):
-        click.echo(failed[0].failed, err=True)
+        say(failed[0].failed)
     if failed:
         sys.exit(1)
 
 
 def _folders(words: Sequence[str], stems: Sequence[str]) -> list[Path]:
     for word in words:
-        if not Path(word).is_dir():
+        if not word or not Path(word).is_dir():
             raise click.UsageError(f"'{word}' is neither a folder nor a document ({', '.join(stems)}).")
     if not words:
         raise click.UsageError("name the folder of an aircraft.")
@@ -183,7 +183,7 @@ def stock() -> None:
 @click.option("--paper", type=PAPER, default="a4", show_default=True, help="Paper to print on.")
 @click.option("--measured", metavar="LEFT,RIGHT,TOP,BOTTOM", help="The four distances that the page asks for, in mm.")
 @click.option("--turned", is_flag=True, help="For pages that are wider than high.")
-@click.option("--to", type=click.Path(dir_okay=False, path_type=Path), help="File to write.")
+@click.option("--to", type=NEW_FILE, help="File to write.")
 def ruler(paper: str, measured: str | None, turned: bool, to: Path | None) -> None:
     """Print a page with rulers, or turn what it measured into a file.
 
@@ -205,4 +205,4 @@ def ruler(paper: str, measured: str | None, turned: bool, to: Path | None) -> No
         write_files({target: content})
     except OSError as error:
         stop_unwritten(error)
-    click.echo(target)
+    say(str(target), aside=False)

@@ -9,7 +9,7 @@ import threading
 import traceback
 from collections.abc import Iterator, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, NoReturn
+from typing import TYPE_CHECKING, Any, NoReturn
 
 import click
 
@@ -18,8 +18,21 @@ from docgen import __version__
 if TYPE_CHECKING:
     from docgen.basics.findings import Finding
 
-FOLDER = click.Path(exists=True, file_okay=False, path_type=Path)
-FILE = click.Path(exists=True, dir_okay=False, path_type=Path)
+
+class _Named(click.Path):
+    """A path that is more than nothing, which Python would take for the current folder."""
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> Any:
+        """Return the path."""
+        if not str(value):
+            self.fail("it names nothing.", param, ctx)
+        return super().convert(value, param, ctx)
+
+
+FOLDER = _Named(exists=True, file_okay=False, path_type=Path)
+OUTPUT = _Named(file_okay=False, path_type=Path)
+FILE = _Named(exists=True, dir_okay=False, path_type=Path)
+NEW_FILE = _Named(dir_okay=False, path_type=Path)
 PAPER = click.Choice(["a4", "letter"])
 _COLOURS = {"error": "red", "caution": "yellow", "note": "cyan"}
 _QUIET_S, _AGAIN_S = 1.0, 0.2  # what is done sooner needs no progress; how often it is shown anew
@@ -94,9 +107,16 @@ def _show_progress(over: threading.Event, heard: Sequence[str]) -> None:
         click.echo(f"\r{' ' * width}\r", err=True, nl=False)
 
 
+def say(text: str, *, aside: bool = True) -> None:
+    """Show a line, aside on standard error, so that names from files and folders do nothing to a terminal."""
+    from docgen.basics.findings import printable
+
+    click.echo(printable(text), err=aside)
+
+
 def stop_unwritten(error: OSError) -> NoReturn:
     """Say which file can't be written, and end."""
-    click.echo(f"can't write {reason(error)}", err=True)
+    say(f"can't write {reason(error)}")
     sys.exit(1)
 
 

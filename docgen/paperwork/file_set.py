@@ -14,8 +14,10 @@ from collections.abc import Collection, Iterator, Mapping
 from pathlib import Path
 
 from docgen.basics.doing import wrote
+from docgen.basics.findings import printable
 
 LOCK = ".being-written"
+_MOST_SAID = 100  # letters of who holds it
 # What stops a run; a closed terminal raises the third, a closed console of Windows the fourth.
 STOPS = [getattr(signal, name) for name in ("SIGINT", "SIGTERM", "SIGHUP", "SIGBREAK") if hasattr(signal, name)]
 _PART = re.compile(r"\.(.+)\.[0-9a-f]{8}\.part")
@@ -120,7 +122,8 @@ def _holder(lock: Path) -> tuple[str, str]:
 
 def _says(lock: Path) -> str:
     process, host = _holder(lock)
-    return f"another run writes there (process {process} on {host}); if it does no more, delete {lock}"
+    who = printable(f"process {process} on {host}")[:_MOST_SAID]
+    return f"another run writes there ({who}); if it does no more, delete {lock}"
 
 
 def _is_left_over(lock: Path) -> bool:
@@ -132,7 +135,7 @@ def _is_left_over(lock: Path) -> bool:
         os.kill(int(process), 0)
     except ProcessLookupError:
         return True
-    except OSError:
+    except (OSError, OverflowError):
         return False
     return False
 
@@ -165,7 +168,7 @@ def _about(path: Path) -> Iterator[None]:
         raise
     except OSError as error:
         held_open = isinstance(error, PermissionError) and path.is_file()
-        says = f"{error.strerror}; is it open in a viewer?" if held_open else error.strerror
+        says = f"{error.strerror}; it may be open in a viewer" if held_open else error.strerror
         raise OSError(error.errno, says, str(path)) from error
 
 

@@ -14,7 +14,7 @@ from docgen.paperwork.file_set import Prepared, clear_left_over, held
 
 SET = "set.txt"
 _SAYS = "# What belongs together here: SHA-256 and file, as the last prints wrote them.\n"
-_LINE = re.compile(r"([0-9a-f]{64})  (.+)")
+_LINE = re.compile(r"([0-9a-f]{64})  ([a-z0-9][a-z0-9./-]*)")
 _PART = re.compile(r"(disconnect|equipment|assembly)-(.+)\.txt")
 _HEAD = 4096  # characters; the longest names take a tenth of that
 
@@ -82,17 +82,18 @@ def _hash(content: bytes) -> str:
 
 
 def _listed(folder: Path) -> dict[str, str]:
-    """Return the hashes of what belongs together, by path; of a list that can't be read nothing."""
+    """Return the hashes of what belongs together, by path below it; of a list that can't be read nothing."""
     try:
         lines = (folder / SET).read_text("utf-8", "replace").splitlines()
     except OSError:
         return {}
-    return {match[2]: match[1] for line in lines if (match := _LINE.fullmatch(line))}
+    matches = (match for line in lines if (match := _LINE.fullmatch(line)))
+    return {match[2]: match[1] for match in matches if ".." not in match[2].split("/")}
 
 
 def _changed(path: Path, sha: str) -> bool:
     try:
-        return _hash(path.read_bytes()) != sha
+        return path.is_file() and _hash(path.read_bytes()) != sha
     except OSError:
         return False  # taken away, as one does with what is out of date
 
