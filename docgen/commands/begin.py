@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from docgen.beginning.answers import Answers
 
 
-@click.command(epilog=examples("new gull", "new gull --surfaces ailerons,flaps --drive none", "new gull --like fulmar"))
+@click.command(epilog=examples("new gull", "new gull --surfaces ailerons,flaps --drive none"))
 @click.argument("folder", metavar="DIR", type=click.Path(path_type=Path))
 @click.option("--wing", metavar="WORDS", help="one-piece, two-panels or three-pieces; joined by block or d-shell.")
 @click.option("--surfaces", metavar="WORDS", help="ailerons, flaps (=2 for two servos a side), airbrakes, or none.")
@@ -39,9 +39,10 @@ if TYPE_CHECKING:
 @click.option("--extras", metavar="WORDS", help="position-lights, landing-lights, beacon, smoke, or none.")
 @click.option("--like", metavar="EXAMPLE", shell_complete=completion.example, help="Copy an example instead.")
 def new(folder: Path, like: str | None, **options: str | None) -> None:
-    """Begin an aircraft in DIR: answer nine questions, and get a definition that prints labels and cards at once.
+    """Begin an aircraft in DIR from the answers to nine questions.
 
-    On a terminal it asks for what no option answers; elsewhere the rest is taken as usual. Words are set apart by
+    Its definition prints labels and cards at once. On a terminal it asks for what no option answers; elsewhere the
+    rest is taken as usual. Words are set apart by
     commas. Nothing is measured yet, and currents are typical ones.
     """
     said = {name: words for name, words in options.items() if words is not None}
