@@ -650,3 +650,16 @@ def test_explain_alone_lists_every_finding_once_by_level(run: Run) -> None:
     names = [line.split()[0] for line in listed.split("\n") if line.startswith("  ")]
     assert sorted(names) == sorted(KINDS)
     assert names.index("volts") < names.index("drop")
+
+
+def test_of_many_notes_of_one_name_two_are_shown_and_the_rest_counted(tmp_path: Path) -> None:
+    """The glider of the examples has no length: seven runs of it are told of, twins once, and both its loose halves."""
+    folder = tmp_path / "glider"
+    CliRunner().invoke(docgen, ["new", str(folder), "--like", "wisp"])
+    few, every = (CliRunner().invoke(docgen, ["check", str(folder), *words]).stderr for words in ((), ("--every",)))
+    told = every.count("note unmeasured: ")
+    assert told > 4
+    assert few.count("note unmeasured: ") == 2
+    assert f"{told - 2} more notes unmeasured (`docgen check --every` shows all)." in few
+    assert few.splitlines()[-1] == every.splitlines()[-1]
+    assert "more notes" not in every

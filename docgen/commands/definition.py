@@ -16,7 +16,8 @@ from docgen.commands.shown import FOLDER, examples, progress, say, show
 @click.argument("folder", metavar="DIR", type=FOLDER)
 @click.option("--json", "as_json", is_flag=True, help="Show it all as JSON, findings too.")
 @click.option("--accepted", is_flag=True, help="Show findings that are accepted too.")
-def check(folder: Path, as_json: bool, accepted: bool) -> None:
+@click.option("--every", is_flag=True, help="Show every note, also where many have one name.")
+def check(folder: Path, as_json: bool, accepted: bool, every: bool) -> None:
     """Say what is wrong with the files in DIR, and what was worked out.
 
     Findings go to standard error, errors first, what left and right share once, and their number last; the tables of
@@ -33,7 +34,7 @@ def check(folder: Path, as_json: bool, accepted: bool) -> None:
     if as_json:
         click.echo(json.dumps(report_data(checked.harness, checked.findings), ensure_ascii=False, indent=2))
     else:
-        show(checked.findings, accepted=accepted)
+        show(checked.findings, accepted=accepted, every=every)
         if checked.harness is not None:
             click.echo(report_text(checked.harness))
     if checked.harness is None:

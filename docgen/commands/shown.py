@@ -7,6 +7,7 @@ import os
 import sys
 import threading
 import traceback
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NoReturn
@@ -16,7 +17,7 @@ import click
 from docgen import __version__
 
 if TYPE_CHECKING:
-    from docgen.basics.findings import Finding
+    from docgen.basics.findings import Finding, Told
 
 
 class _Named(click.Path):
@@ -35,6 +36,7 @@ FILE = _Named(exists=True, dir_okay=False, path_type=Path)
 NEW_FILE = _Named(dir_okay=False, path_type=Path)
 PAPER = click.Choice(["a4", "letter"])
 _COLOURS = {"error": "red", "caution": "yellow", "note": "cyan"}
+_MANY, _FIRST_OF_MANY = 4, 2  # notes of one name
 _QUIET_S, _AGAIN_S = 1.0, 0.2  # what is done sooner needs no progress; how often it is shown anew
 _MOST_SHOWN = 70  # letters of progress, so that it stays one line
 
@@ -44,26 +46,42 @@ def examples(*words: str) -> str:
     return "\n".join(["\b", "Examples:", *(f"  docgen {line}" for line in words)])
 
 
-def show(findings: Sequence[Finding], *, accepted: bool = False) -> None:
-    """Show findings on standard error, twins once, and how many there are; accepted ones only if asked for."""
-    from docgen.basics.findings import format_finding, told_once
+def show(findings: Sequence[Finding], *, accepted: bool = False, every: bool = False) -> None:
+    """Show findings on standard error, twins once, and how many there are.
+
+    Accepted ones are shown only if asked for, and so is `every` note where many have one name.
+    """
+    from docgen.basics.findings import told_once
     from docgen.basics.units import counted
 
     told = told_once(findings)
-    open_ones = [one.finding for one in told if not one.finding.accepted]
-    for finding, twins in told:
-        if accepted or not finding.accepted:
-            text, level = format_finding(finding, twins), f" {finding.level} {finding.name}: "
-            click.echo(
-                text.replace(level, f" {_in_colour(finding.level)}{level[len(finding.level) + 1 :]}", 1), err=True
-            )
-    levels = dict.fromkeys(finding.level for finding in open_ones)
-    counts = [counted(sum(finding.level == level for finding in open_ones), level) for level in levels]
+    open_ones = [one for one in told if not one.finding.accepted]
+    notes = Counter(one.finding.name for one in open_ones if one.finding.level == "note")
+    folded = {name: count - _FIRST_OF_MANY for name, count in notes.items() if count > _MANY and not every}
+    shown: Counter[str] = Counter()
+    for one in told if accepted else open_ones:
+        name = one.finding.name
+        shown[name] += not one.finding.accepted
+        if one.finding.accepted or name not in folded or shown[name] <= _FIRST_OF_MANY:
+            _echo(one)
+        elif shown[name] == notes[name]:
+            more = counted(folded[name], f"more {_in_colour('note')}")
+            click.echo(f"{more} {name} (`docgen check --every` shows all).", err=True)
+    levels = dict.fromkeys(one.finding.level for one in open_ones)
+    counts = [counted(sum(one.finding.level == level for one in open_ones), level) for level in levels]
     if len(open_ones) < len(told):
         hint = "" if accepted else " (`docgen check --accepted` shows them)"
         counts.append(f"{len(told) - len(open_ones)} accepted{hint}")
     if counts:
         click.echo(f"{', '.join(counts)}.", err=True)
+
+
+def _echo(told: Told) -> None:
+    from docgen.basics.findings import format_finding
+
+    level, name = told.finding.level, told.finding.name
+    text = format_finding(*told).replace(f" {level} {name}: ", f" {_in_colour(level)} {name}: ", 1)
+    click.echo(text, err=True)
 
 
 def _in_colour(level: str) -> str:
