@@ -110,6 +110,26 @@ def test_a_revision_that_can_be_no_folder_is_an_error(
     assert (error.name, error.do) == ("name", f"Write another, like `{revision}1`.")
 
 
+@pytest.mark.parametrize(
+    ("name", "offer"), [("aux", "aux1"), ("Nul.old", "Nul1.old"), ("gull.", "gull"), ("a:b", "a-b"), ("what?", "what-")]
+)
+def test_an_aircraft_s_folder_gets_a_name_that_all_systems_take(
+    name: str, offer: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    told = CliRunner().invoke(docgen, ["new", name])
+    assert told.exit_code == 2
+    assert told.stderr.endswith(f"`{name}` can't be a folder's name on Windows. Write another, like `{offer}`.\n")
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_two_folders_that_differ_in_capitals_alone_are_not_printed_side_by_side(tmp_path: Path) -> None:
+    for name in ("gull", "Gull"):
+        shutil.copytree(WREN, tmp_path / name)
+    told = CliRunner().invoke(docgen, ["print", str(tmp_path / "gull"), str(tmp_path / "Gull")])
+    assert told.exit_code == 2
+
+
 def test_no_revision_is_offered_that_can_be_no_folder() -> None:
     # COM, CON, COO: of these CON is a device.
     assert next_letter(["COM"], "COM") == "COO"

@@ -214,3 +214,14 @@ def test_new_asks_nobody_where_there_is_no_standard_input(bench: Path) -> None:
     told = subprocess.run(command, cwd=bench, capture_output=True, text=True, check=False)
     assert (told.returncode, told.stderr) == (0, "")
     assert (bench / "tern/harness.yaml").is_file()
+
+
+def test_no_issue_is_kept_through_a_link_out_of_the_aircraft_s_folder(run: Run, bench: Path) -> None:
+    shutil.copytree(WREN, bench / "gull")
+    (bench / "elsewhere").mkdir()
+    (bench / "gull/issued").symlink_to(bench / "elsewhere")
+    told = run("issue", "gull")
+    assert told.exit_code == 1
+    assert told.stderr.splitlines()[-1] == "can't write gull/issued: a link is in its place; nothing is kept."
+    assert list((bench / "elsewhere").iterdir()) == []
+    assert not (bench / "out/wren").exists()

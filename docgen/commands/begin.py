@@ -42,12 +42,18 @@ def new(folder: Path, like: str | None, **options: str | None) -> None:
     """Begin an aircraft in DIR from the answers to nine questions.
 
     Its definition prints labels and cards at once. On a terminal it asks for what no option answers; elsewhere the
-    rest is taken as usual. Words are set apart by
-    commas. Nothing is measured yet, and currents are typical ones.
+    rest is taken as usual. Words are set apart by commas. Nothing is measured yet, and currents are typical ones.
     """
+    from docgen.basics.findings import Refused
+    from docgen.definition.folder_names import check_folder_name
+
     said = {name: words for name, words in options.items() if words is not None}
     if os.path.lexists(folder) and (not folder.is_dir() or any(folder.iterdir())):
         raise click.UsageError(f"'{folder}' is there already and not empty.")
+    try:
+        check_folder_name(Path(os.path.abspath(folder)).name)  # noqa: PTH100 - no link is looked through
+    except Refused as refused:
+        raise click.UsageError(f"{refused.sentence} {refused.do}") from refused
     if like is not None and said:
         raise click.UsageError(f"--like copies an example, and so --{next(iter(said))} has nothing to answer.")
     if like is not None:

@@ -164,7 +164,7 @@ def choice_of(stems: tuple[str, ...], options: dict[str, Any]) -> tuple[Choice |
 
 def _targets(folders: Sequence[Path], to: Path | None) -> list[Path]:
     names = [folder.resolve().name for folder in folders]
-    if len(set(names)) < len(names):
+    if len({name.casefold() for name in names}) < len(names):  # capitals make no other folder on every system
         raise click.UsageError("two folders have one name, so their paper would mix; print them one by one.")
     if to is not None and len(folders) == 1:
         return [to]

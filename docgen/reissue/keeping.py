@@ -5,6 +5,7 @@ All is written beside under another name, brought to the disk, and renamed as on
 
 from __future__ import annotations
 
+import errno
 import os
 import shutil
 from collections.abc import Mapping
@@ -18,6 +19,8 @@ def keep_issue(folder: Path, letter: str, files: Mapping[str, bytes]) -> None:
     """Keep the files of an issue; raises OSError with nothing of it there, or all."""
     kept = folder / ISSUED
     new = kept / f".{letter}.new"
+    if kept.is_symlink():
+        raise OSError(errno.ELOOP, "a link is in its place", str(kept))
     kept.mkdir(exist_ok=True)
     try:
         for left_over in kept.glob(".*.new"):
