@@ -176,6 +176,7 @@ def in_folder(tmp_path: Path) -> list[str]:
     return [str(tmp_path / "wren"), "--to", str(tmp_path / "paper")]
 
 
+@pytest.mark.long
 def test_all_is_read_and_written_as_utf_8_whatever_the_system_s_own_encoding_is(tmp_path: Path) -> None:
     # PEP 597: with warn_default_encoding, whoever opens a text without naming its encoding warns.
     command = [sys.executable, "-X", "warn_default_encoding", "-W", "error::EncodingWarning", "-m", "docgen"]

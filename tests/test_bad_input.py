@@ -155,7 +155,9 @@ def test_a_file_called_out_is_named(run: Run, bench: Path) -> None:
 
 @pytest.mark.skipif(sys.platform == "win32", reason="there the current folder can't be deleted")
 @pytest.mark.parametrize(
-    "words", [["print", WREN], ["check", "."], ["new", "gull"], ["ruler"]], ids=lambda words: words[0]
+    "words",
+    [["new", "gull"], *(pytest.param(w, marks=pytest.mark.long) for w in (["print", WREN], ["check", "."], ["ruler"]))],
+    ids=lambda words: words[0],
 )
 def test_a_current_folder_that_was_deleted_is_told(words: list[str | Path], bench: Path) -> None:
     gone = "import os; os.rmdir(os.getcwd())\nfrom docgen.cli import main\nmain()"

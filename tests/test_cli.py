@@ -545,7 +545,12 @@ def test_a_terminal_that_lacks_a_character_shows_no_traceback(
 
 # ISO 646 has no letter from 128 up; what stands for the program's own signs there is no escape.
 @pytest.mark.parametrize(
-    "words", [["check", WREN], ["stock"], ["parts"], ["explain", "swap"]], ids=lambda words: words[0]
+    "words",
+    [
+        ["check", WREN],
+        *(pytest.param(words, marks=pytest.mark.long) for words in (["stock"], ["parts"], ["explain", "swap"])),
+    ],
+    ids=lambda words: words[0],
 )
 def test_a_console_of_ascii_alone_is_readable(words: list[str | Path]) -> None:
     told = subprocess.run(
