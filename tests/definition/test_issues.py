@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import shutil
 from typing import TYPE_CHECKING
 
@@ -47,6 +48,18 @@ def test_lines_that_end_as_another_system_s_are_no_damage(folder: Path) -> None:
     for path in (folder / "issued").rglob("*.yaml"):
         path.write_bytes(path.read_bytes().replace(b"\n", b"\r\n"))
     assert read_issues(folder)[1] == []
+
+
+def test_a_state_is_read_however_long_it_is(folder: Path) -> None:
+    """It says several times what the files say, which have a megabyte each."""
+    path = folder / "issued" / "C" / "state.yaml"
+    *lines, _ = path.read_text("utf-8").splitlines(keepends=True)
+    text = "".join([*lines, f"# {'long ' * 400_000}\n"])
+    path.write_text(f"{text}checksum: {hashlib.sha256(text.encode()).hexdigest()}\n", "utf-8")
+    issues, findings = read_issues(folder)
+    assert findings == []
+    assert issues.letters == ("A", "B", "C")
+    assert issues.last is not None
 
 
 def changed(path: Path, old: str, new: str) -> None:
