@@ -165,7 +165,7 @@ class IssuedSleeve(Form):
     kind: Text
     splits: bool = False
     run_mm: float | None = None
-    cut_mm: float | None
+    cut_mm: float | None = None
     leads: Texts
 
 

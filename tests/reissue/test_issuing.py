@@ -6,6 +6,7 @@ import io
 import re
 from typing import TYPE_CHECKING
 
+from builder import Builder
 from click.testing import CliRunner
 from pypdf import PdfReader
 
@@ -13,8 +14,6 @@ from docgen.cli import docgen
 
 if TYPE_CHECKING:
     from pathlib import Path
-
-    from builder import Builder
 
 CARD = re.compile(r"Wren · WR-7 · ([^·]*(?: · \d{4}-\d\d-\d\d)?) · [0-9a-f]{8}\n")
 
@@ -110,6 +109,12 @@ def test_where_nothing_differs_nothing_is_kept(wren: Builder) -> None:
     wren.change("date: 2026-04-18", "date: 2026-05-01", "aircraft.yaml")
     assert "nothing differs from issue A, so nothing is kept." in wren.issue()
     assert files_in(wren.folder / "issued") == {f"A/{name}" for name in files_in(wren.folder / "issued" / "A")}
+
+
+def test_what_has_no_length_yet_is_kept_and_read_again(tmp_path: Path) -> None:
+    wisp = Builder(tmp_path, "wisp")
+    wisp.keep()
+    assert wisp.say("check")[0] == 0
 
 
 def test_what_a_later_issue_prints_leaves_the_whole_set_as_it_is(wren: Builder) -> None:
