@@ -62,7 +62,7 @@ Answered = dict[str, str | int]
 def read_answer(question: Question, text: str) -> Answered:
     """Read the words of one answer; raises Refused with what is wrong and what may be answered."""
     said: dict[str, int] = {}
-    for item in filter(None, re.split(r"[,\s]+", text.strip())):
+    for item in filter(None, re.split(r"[,\s]+", text.lower())):
         word, count = _read_word(question, item)
         if word.name in said:
             raise _refused(question, f"{shown(word.name)} stands twice.", "Say it once.")

@@ -33,7 +33,7 @@ _CONCERNS: tuple[tuple[str, Callable[[Draft, Answers, Radio], None]], ...] = (
 def begin(folder_name: str, answers: Answers) -> dict[str, str]:
     """Return the text of each file of an aircraft that is just what was answered, in a folder of that name."""
     draft = draft_of(answers)
-    told = f"Begun with: docgen new {folder_name} {as_options(answers)}" if folder_name.isprintable() else ""
+    told = f"Begun with: docgen new DIR {as_options(answers)}"
     return {"aircraft.yaml": _aircraft(draft, aircraft_name(folder_name)), "harness.yaml": _harness(draft, told)}
 
 

@@ -83,9 +83,10 @@ def _begin(folder: Path, said: Mapping[str, str]) -> None:
     texts = begin(folder.resolve().name, answers)
     _write(folder, {name: text.encode() for name, text in texts.items()})
     click.echo(f"{folder} is begun: {' and '.join(texts)}, with comments. The same again:")
-    click.echo(f"  docgen new {folder} {as_options(answers)}")
-    click.echo(f"labels and cards can be printed at once: docgen print {folder}")
-    click.echo(f"next, a sheet to write measures on: docgen print {folder} measuring-sheet")
+    typed = f'"{folder}"' if " " in str(folder) else folder  # as every shell takes it
+    click.echo(f"  docgen new {typed} {as_options(answers)}")
+    click.echo(f"labels and cards can be printed at once: docgen print {typed}")
+    click.echo(f"next, a sheet to write measures on: docgen print {typed} measuring-sheet")
 
 
 def is_asked() -> bool:

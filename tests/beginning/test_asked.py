@@ -98,6 +98,20 @@ def test_the_last_line_says_that_measuring_is_next(run: Run) -> None:
     assert lines[-2].endswith("docgen print gull")
 
 
+def test_a_folder_with_a_blank_is_said_in_quotes(run: Run) -> None:
+    assert run("my gull").stdout.splitlines()[-1].endswith('docgen print "my gull" measuring-sheet')
+
+
+def test_who_stops_in_the_middle_has_written_nothing(run: Run, tmp_path: Path) -> None:
+    assert run("gull", typed="\n\n").exit_code != 0
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_words_may_be_written_in_capitals_and_apart(run: Run, tmp_path: Path) -> None:
+    assert run("gull", "--tail", " V-Tail  Plug-In").exit_code == 0
+    assert definition_in(tmp_path / "gull").disconnects["tail"].shell == "block-8"
+
+
 def test_what_it_says_gives_the_same_again(run: Run, tmp_path: Path) -> None:
     told = run("gull", "--surfaces", "ailerons=2,flaps", "--gear", "three-retracts,doors", "--drive", "turbine=2")
     again = told.stdout.splitlines()[1].split()

@@ -7,8 +7,10 @@ from pathlib import Path
 
 import pytest
 from beginning.begun import as_typed, definition_in, written
+from click.testing import CliRunner
 
 from docgen.basics.findings import Level
+from docgen.cli import docgen
 from docgen.definition.model import Definition
 from docgen.pipeline import check
 
@@ -180,6 +182,12 @@ def test_measured_as_such_aircraft_are_they_have_nothing_worse_than_notes(sailpl
         found = [one for one in check(folder).findings if not one.accepted]
         assert {one.name for one in found} <= {"typical", "drop", "one-loss"}
         assert {one.level for one in found} == {Level.NOTE}
+
+
+def test_what_is_begun_can_be_issued_and_nothing_differs_then(sailplane: Path, tmp_path: Path) -> None:
+    runner = CliRunner()
+    assert runner.invoke(docgen, ["issue", str(sailplane), "--to", str(tmp_path / "paper")]).exit_code == 0
+    assert runner.invoke(docgen, ["compare", str(sailplane)]).stdout == "nothing differs from A.\n"
 
 
 def test_every_current_is_marked_as_typical_and_says_so_beside(jet: Path) -> None:
