@@ -158,7 +158,7 @@ def test_nothing_is_written_over(run: Run, tmp_path: Path, words: list[str]) -> 
     assert [path.name for path in (tmp_path / "gull").iterdir()] == ["note.txt"]
 
 
-@pytest.mark.parametrize("folder", ["Ø-fly # 2: 'x'", "鸥", "-", "yes", "a" * 120, "{b}"])
+@pytest.mark.parametrize("folder", ["Ø-fly # 2 'x'", "鸥", "-", "yes", "a" * 120, "{b}"])
 def test_any_name_of_a_folder_gives_what_checks(run: Run, tmp_path: Path, folder: str) -> None:
     told = run("--", folder) if folder == "-" else run(folder)
     assert told.exit_code == 0
