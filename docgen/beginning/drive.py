@@ -7,7 +7,7 @@ from collections.abc import Callable
 from docgen.beginning.answers import Answers
 from docgen.beginning.draft import SIDE, Draft, Entry, by_side
 from docgen.beginning.radio import HUB, Radio
-from docgen.beginning.surfaces import fit_servo
+from docgen.beginning.surfaces import SERVO_LEAD, fit_servo
 from docgen.beginning.typical import PUT_YOURS, pack, power_switch, typical_current
 
 _SIGNAL_LEAD = "signal-24"  # what drives has a supply of its own, so no positive comes from the radio
@@ -52,8 +52,8 @@ def _fit_motor(draft: Draft, answers: Answers, radio: Radio, before: str, label:
     draft.add_run(bay, name)
     _plug_in(draft, f"{name}-supply", "MOTOR BATT" + label, f"{name}-pack", f"{control} PACK")
     if own:
-        port, channel = radio.port()
-        fields = {"label": "THR", "from": f"{control} RX", "to": port, "lead": "servo-22", "channel": channel}
+        port, channel = radio.port(SERVO_LEAD)
+        fields = {"label": "THR", "from": f"{control} RX", "to": port, "lead": SERVO_LEAD, "channel": channel}
         feeds = "Throttle one way, supply of the radio the other: `from` is where the supply comes from."
         draft.circuits.append(Entry("throttle", {**fields, "failsafe": "off"}, feeds))
     else:

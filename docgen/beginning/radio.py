@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Mapping
 from typing import Any
 
@@ -21,10 +22,11 @@ class Radio:
         self.draft, self.answers = draft, answers
         self.receivers = ["receiver"] if answers.receivers == "one" else ["receiver-a", "receiver-b"]
         self._given = dict.fromkeys([UNIT] if answers.power_unit else self.receivers, 0)
+        self._alike: Counter[tuple[str, str]] = Counter()
 
     def command(self, name: str, label: str, to: str, lead: str, failsafe: str) -> None:
         """Add the circuit from the next free port, or of a pair from the next two, to what it commands."""
-        given = {side: self.port(side) for side in SIDES} if SIDE in name else {"": self.port()}
+        given = {side: self.port(lead, side) for side in SIDES} if SIDE in name else {"": self.port(lead)}
         start, channel = ({side: got[index] for side, got in given.items()} for index in (0, 1))
         fields: dict[str, Any] = {
             "label": by_side(label),
@@ -36,11 +38,18 @@ class Radio:
         }
         self.draft.circuits.append(Entry(name, fields))
 
-    def port(self, side: str = "") -> tuple[str, str]:
-        """Return the next free port and its channel: of two receivers left on the first, right on the second."""
+    def port(self, lead: str, side: str = "") -> tuple[str, str]:
+        """Return the next free port for a lead, and its channel.
+
+        Of two receivers left hangs on the first, right on the second, one alone where fewer of its kind hang: so that
+        each has servos.
+        """
         sources = list(self._given)
-        source = sources[SIDES.index(side) % len(sources)] if side else min(sources, key=self._given.__getitem__)
+        source = min(sources, key=lambda name: (self._alike[name, lead], self._given[name]))
+        if side:
+            source = sources[SIDES.index(side) % len(sources)]
         self._given[source] += 1
+        self._alike[source, lead] += 1
         return f"{source} {self._given[source]}", str(sum(self._given.values()))
 
     def numbered(self, source: str) -> str:

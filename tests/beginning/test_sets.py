@@ -112,6 +112,11 @@ def test_all_servos_in_a_tail_that_plugs_in_are_right_with_two_packs(tail: str, 
     assert amiss(written(tmp_path / "gull", words)) == []
 
 
+def test_two_receivers_have_servos_each_though_little_else_hangs_on_them(tmp_path: Path) -> None:
+    words = {"surfaces": "none", "tail": "one-elevator", "receivers": "two", "packs": "two-packs"}
+    assert amiss(written(tmp_path / "gull", {**words, "gear": "fixed,steering"})) == []
+
+
 @pytest.mark.long
 @pytest.mark.parametrize("said", PAIRS, ids=lambda said: said["wing"] + "-" + said["drive"])
 def test_each_pair_of_answers_is_right(said: Said, tmp_path: Path) -> None:
