@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from docgen.harness.model.circuits import Circuit, End
@@ -52,27 +52,41 @@ def content(harness: Harness) -> FaultContent:
     harness = harness.made
     functions = harness.losses.functions
     number = {function.load: index for index, function in enumerate(functions)}
-    faults = [_fault(harness, loss, number) for loss in harness.losses.losses]
-    covers = list(dict.fromkeys(fault.cover for fault in faults))
+    supplied = _supplied(harness)
+    faults = [_fault(harness, supplied, loss, number) for loss in harness.losses.losses]
+    covers = {cover: order for order, cover in enumerate(dict.fromkeys(fault.cover for fault in faults))}
+    stops = stops_of(harness, (one.circuits for one in functions))
     return FaultContent(
         aboard(harness),
         tuple(function.label for function in functions),
-        tuple(sorted(faults, key=lambda fault: covers.index(fault.cover))),
-        tuple(Alone(one.label, tuple(stops_of(harness, one.circuits))) for one in functions),
+        tuple(sorted(faults, key=lambda fault: covers[fault.cover])),
+        tuple(Alone(one.label, some) for one, some in zip(functions, stops, strict=True)),
     )
 
 
-def _fault(harness: Harness, loss: Loss, number: dict[str, int]) -> Fault:
-    name, cover, contacts, reads = _test(harness, loss)
+def _fault(harness: Harness, supplied: Mapping[str, tuple[Circuit, End]], loss: Loss, number: dict[str, int]) -> Fault:
+    name, cover, contacts, reads = _test(harness, supplied, loss)
     dead, goes_on = (tuple(sorted(number[load] for load in some)) for some in (loss.stopped, loss.goes_on))
     return Fault(name, dead, goes_on, cover, contacts, reads)
 
 
-def _test(harness: Harness, loss: Loss) -> tuple[str, str, str, str]:
+def _supplied(harness: Harness) -> dict[str, tuple[Circuit, End]]:
+    """Return for each joint the first circuit with both poles of a supply there, and its end."""
+    found: dict[str, tuple[Circuit, End]] = {}
+    for lead in harness.leads():
+        circuit = harness.circuits[lead.circuit]
+        for end in lead.ends if circuit.name in harness.results.rest else ():
+            wired = [role for role in circuit.poles if end.contacts.get(role)]
+            if end.kind == "half" and len(wired) == 2:
+                found.setdefault(end.name, (circuit, end))
+    return found
+
+
+def _test(harness: Harness, supplied: Mapping[str, tuple[Circuit, End]], loss: Loss) -> tuple[str, str, str, str]:
     """Return its name, the cover, the contacts to test there, and what the meter should read."""
     kind, name = loss.thing
     if kind == "joint":
-        return _joint(harness, name)
+        return _joint(harness, name, supplied.get(name))
     if kind == "common":
         joint, common = name.split()
         return _common(harness, joint, common)
@@ -130,18 +144,15 @@ def _at(end: End, role: str) -> str:
     return "+".join(end.contacts.get(role, ("?",)))
 
 
-def _joint(harness: Harness, name: str) -> tuple[str, str, str, str]:
+def _joint(harness: Harness, name: str, supplied: tuple[Circuit, End] | None) -> tuple[str, str, str, str]:
     """Return where a joint is tested: its first supply by its volts, all else by ringing it out."""
     joint = harness.disconnects[name]
     cover = harness.places[joint.halves[0].place].access or joint.halves[0].place
-    for lead in harness.leads():
-        circuit = harness.circuits[lead.circuit]
-        rest = harness.results.rest.get(lead.circuit)
-        for end in lead.ends:
-            wired = [role for role in circuit.poles if end.contacts.get(role)]
-            if end.kind == "half" and end.name == name and rest is not None and len(wired) == 2:
-                return name, cover, f"pins straight; {circuit.label} {_poles(end, circuit)}", _volts(rest)
-    return name, cover, "pins straight, each wire tugged", "rings"
+    if supplied is None:
+        return name, cover, "pins straight, each wire tugged", "rings"
+    circuit, end = supplied
+    rest = harness.results.rest[circuit.name]
+    return name, cover, f"pins straight; {circuit.label} {_poles(end, circuit)}", _volts(rest)
 
 
 def _common(harness: Harness, joint: str, common: str) -> tuple[str, str, str, str]:

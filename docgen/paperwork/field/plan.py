@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from functools import lru_cache
 from itertools import pairwise
 
@@ -24,12 +24,14 @@ from docgen.paperwork.typesetting.ink import (
 from docgen.paperwork.typesetting.typeface import SMALL_MM, width_mm
 
 Point = tuple[float, float]
+Edges = tuple[float, float, float, float]
 _AROUND_MM = 7.0  # of the places, so that marks beside them find room
 _DOT_MM, _CLEAR_MM = 0.35, 0.35
 _SIDE_MM = 3.2  # of a mark with one letter
 _ARROW_MM = 4.4
 _STUB_MM, _LONGER_MM, _LENGTHS, _ANGLES = 5.0, 1.5, 18, 16
 _TRIES = 6
+_SQUARE_MM = 5.0
 
 
 def plan_height_mm(plan: Plan, width: float, most: float) -> float:
@@ -96,32 +98,74 @@ def _marks(spots: dict[Mark, Point], area: Box) -> dict[Mark, Box | None]:
 
 def _tried(order: Sequence[Mark], spots: dict[Mark, Point], area: Box, *, clear: bool) -> dict[Mark, Box | None]:
     boxes: dict[Mark, Box | None] = {}
-    stubs: list[tuple[Point, Point]] = []
-    dots = [(_middle(dot), _edges(dot)) for dot in (_square(spot, 2 * _DOT_MM) for spot in spots.values())]
+    taken = _Taken()
+    for spot in spots.values():
+        taken.add_dot(_square(spot, 2 * _DOT_MM))
+    shown: dict[str, list[Point]] = {}  # covers, by what opens the same way
     for mark in order:
         spot, boxes[mark] = spots[mark], None
-        taken = [(other, box) for other, box in boxes.items() if box is not None]
-        if any(math.dist(spot, spots[other]) < 2 * _SIDE_MM for other, _ in taken if _alike(other, mark)):
+        alike = shown.setdefault(mark.says, []) if mark.kind == "cover" else []
+        if any(math.dist(spot, other) < 2 * _SIDE_MM for other in alike):
             continue
-        others = [_edges(box) for _, box in taken]
-        others += [dot for middle, dot in dots if middle != spot]
-        in_the_way = [box for _, box in taken if _middle(box) != spot]
         for centre in _candidates(spot):
             box = _box(mark, centre)
-            if (
-                _holds(area, box)
-                and not _meets(box, others)
-                and not (clear and any(_within(spot, centre, other) for other in in_the_way))
-                and not (clear and any(_within(*stub, box) for stub in stubs))
-            ):
+            if _holds(area, box) and taken.leaves(box, spot) and not (clear and taken.is_crossed(box, spot, centre)):
                 boxes[mark] = box
-                stubs.append((spot, centre))
+                taken.add(box, spot, centre)
+                alike.append(spot)
                 break
     return boxes
 
 
-def _alike(one: Mark, other: Mark) -> bool:
-    return one.kind == other.kind == "cover" and one.says == other.says
+class _Taken:
+    """What marks have taken of the sheet, found by the square it lies in: boxes and dots; and the stubs."""
+
+    def __init__(self) -> None:
+        self._near: dict[tuple[int, int], list[tuple[Edges, Point | None]]] = {}
+        self._boxes: list[tuple[Point, Box]] = []
+        self._stubs: list[tuple[Point, Point]] = []
+
+    def add_dot(self, dot: Box) -> None:
+        """Keep a place's dot clear of marks of others."""
+        self._add(dot, _middle(dot))
+
+    def add(self, box: Box, spot: Point, centre: Point) -> None:
+        """Take the box of a mark, and the stub that leads to it."""
+        self._add(box, None)
+        self._boxes.append((_middle(box), box))
+        self._stubs.append((spot, centre))
+
+    def leaves(self, box: Box, spot: Point) -> bool:
+        """Tell whether a box of a mark of a place comes too near to nothing that is taken."""
+        left, right, top, bottom = _edges(box)
+        return not any(
+            right - x > -_CLEAR_MM
+            and x_end - left > -_CLEAR_MM
+            and bottom - y > -_CLEAR_MM
+            and y_end - top > -_CLEAR_MM
+            for square in _squares(box)
+            for (x, x_end, y, y_end), middle in self._near.get(square, ())
+            if middle != spot
+        )
+
+    def is_crossed(self, box: Box, spot: Point, centre: Point) -> bool:
+        """Tell whether a stub to a box would lead past behind another, or another's behind this one."""
+        return any(_within(spot, centre, other) for middle, other in self._boxes if middle != spot) or any(
+            _within(*stub, box) for stub in self._stubs
+        )
+
+    def _add(self, box: Box, middle: Point | None) -> None:
+        for square in _squares(box):
+            self._near.setdefault(square, []).append((_edges(box), middle))
+
+
+def _squares(box: Box) -> Iterator[tuple[int, int]]:
+    """Walk the squares of the sheet that a box lies in or is near to."""
+    (left, top), (right, bottom) = (
+        [int((edge + sign * _CLEAR_MM) // _SQUARE_MM) for edge in edges]
+        for sign, edges in ((-1, (box.x_mm, box.y_mm)), (1, (box.right_mm, box.bottom_mm)))
+    )
+    return ((x, y) for x in range(left, right + 1) for y in range(top, bottom + 1))
 
 
 def _candidates(spot: Point) -> Iterator[Point]:
@@ -156,17 +200,8 @@ def _holds(area: Box, box: Box) -> bool:
     )
 
 
-def _edges(box: Box) -> tuple[float, float, float, float]:
+def _edges(box: Box) -> Edges:
     return box.x_mm, box.right_mm, box.y_mm, box.bottom_mm
-
-
-def _meets(box: Box, others: Iterable[tuple[float, float, float, float]]) -> bool:
-    """Tell whether a box comes too near to one of others, which are given by their edges."""
-    left, right, top, bottom = _edges(box)
-    return any(
-        right - x > -_CLEAR_MM and x_end - left > -_CLEAR_MM and bottom - y > -_CLEAR_MM and y_end - top > -_CLEAR_MM
-        for x, x_end, y, y_end in others
-    )
 
 
 def _within(start: Point, end: Point, box: Box) -> tuple[float, float] | None:

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from docgen.harness.losses.ways import PASSING
 from docgen.harness.model.circuits import Circuit, End
-from docgen.harness.model.equipment import Equipment
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.results import SupplyFigures
 from docgen.paperwork.field.aboard import Aboard, aboard
@@ -15,6 +14,8 @@ from docgen.paperwork.field.fault_content import content as faults_of
 from docgen.paperwork.field.power_moves import moving
 from docgen.paperwork.field.power_parts import Part, Step, amps_text, idle_a, limit_a, volts_text
 from docgen.paperwork.field.power_runs import running
+
+_Brought = dict[str, list[Circuit]]
 
 _BARE_A = 0.2  # what bare wiring is fed with: common practice, no source
 
@@ -32,11 +33,13 @@ def content(harness: Harness) -> PowerContent:
     harness = harness.made
     there = aboard(harness)
     numbers = {fault.name: number for number, fault in enumerate(faults_of(harness).faults, 1)}
-    parts = [*_wired(harness, numbers), *_units(harness, numbers), *moving(harness), *running(harness, there)]
+    brought = _brought(harness)
+    supplied = [*_wired(harness, brought, numbers), *_units(harness, brought, numbers)]
+    parts = [*supplied, *moving(harness), *running(harness, there)]
     return PowerContent(there, tuple(part for part in parts if part.steps))
 
 
-def _wired(harness: Harness, numbers: dict[str, int]) -> Iterator[Part]:
+def _wired(harness: Harness, brought: _Brought, numbers: dict[str, int]) -> Iterator[Part]:
     """Walk what is done with nothing but wires."""
     packs = [entry for entry in harness.equipment.values() if entry.battery is not None]
     before = ("ring-out passed, every box", "packs out", "all electronics unplugged")
@@ -50,7 +53,7 @@ def _wired(harness: Harness, numbers: dict[str, int]) -> Iterator[Part]:
     steps = []
     for supply in harness.results.supplies:
         for pack in supply.packs:
-            steps += list(_bare(harness, harness.equipment[pack], numbers))
+            steps += list(_bare(harness, pack, brought.get(pack, ()), numbers))
     yield Part(
         "Bare wiring, one supply after another",
         f"Bench supply to the volts said, limit {_BARE_A} A; meter its polarity at its plug, then connect. No pack "
@@ -60,27 +63,26 @@ def _wired(harness: Harness, numbers: dict[str, int]) -> Iterator[Part]:
     )
 
 
-def _bare(harness: Harness, pack: Equipment, numbers: dict[str, int]) -> Iterator[Step]:
-    for number, circuit in enumerate(_brought(harness, pack.name)):
+def _bare(harness: Harness, pack: str, brought: Iterable[Circuit], numbers: dict[str, int]) -> Iterator[Step]:
+    for number, circuit in enumerate(brought):
         rest = harness.results.rest[circuit.name]
         if number == 0:
-            says = f"supply to {volts_text(rest.bench_v)}{_number(numbers, pack.name)}"
-            yield Step(pack.name, says, "0 A", reads=True, of=(f"pack {pack.name}",))
+            says = f"supply to {volts_text(rest.bench_v)}{_number(numbers, pack)}"
+            yield Step(pack, says, "0 A", reads=True, of=(f"pack {pack}",))
         yield _reading(circuit, volts_text(rest.bench_v), numbers)
 
 
-def _brought(harness: Harness, name: str) -> Iterator[Circuit]:
-    """Walk the circuits that bring supply from equipment, after the others those that begin at commons which it feeds.
+def _brought(harness: Harness) -> _Brought:
+    """Return the circuits that bring supply from each equipment, last those that begin at commons which it feeds.
 
     What a motor gets is read when it runs.
     """
-    sources = {
-        circuit.name: circuit.start.name if circuit.start.is_port else _behind(harness, circuit.start)
-        for circuit in harness.circuits.values()
-        if circuit.name in harness.results.rest and not _is_driven(harness, circuit)
-    }
-    some = [harness.circuits[circuit] for circuit, source in sources.items() if source == name]
-    yield from sorted(some, key=lambda circuit: not circuit.start.is_port)
+    brought: _Brought = {}
+    for circuit in sorted(harness.circuits.values(), key=lambda circuit: not circuit.start.is_port):
+        if circuit.name in harness.results.rest and not _is_driven(harness, circuit):
+            source = circuit.start.name if circuit.start.is_port else _behind(harness, circuit.start)
+            brought.setdefault(source, []).append(circuit)
+    return brought
 
 
 def _is_driven(harness: Harness, circuit: Circuit) -> bool:
@@ -110,12 +112,12 @@ def _number(numbers: dict[str, int], name: str) -> str:
     return f" (fault {numbers[name]})" if name in numbers else ""
 
 
-def _units(harness: Harness, numbers: dict[str, int]) -> Iterator[Part]:
+def _units(harness: Harness, brought: _Brought, numbers: dict[str, int]) -> Iterator[Part]:
     """Walk supplies with what passes supply on: each is plugged in, then the volts of its outlets are read."""
     steps: list[Step] = []
     done: set[str] = set()
     for supply in harness.results.supplies:
-        steps += list(_of_supply(harness, supply, numbers, done))
+        steps += list(_of_supply(harness, brought, supply, numbers, done))
     yield Part(
         "Units and receivers, one after another",
         "Bench supply limited as said. Plug in, switch on, let it settle; then read the volts at the end plug of each "
@@ -125,12 +127,14 @@ def _units(harness: Harness, numbers: dict[str, int]) -> Iterator[Part]:
     )
 
 
-def _of_supply(harness: Harness, supply: SupplyFigures, numbers: dict[str, int], done: set[str]) -> Iterator[Step]:
+def _of_supply(
+    harness: Harness, brought: _Brought, supply: SupplyFigures, numbers: dict[str, int], done: set[str]
+) -> Iterator[Step]:
     drawn_a = 0.0
     for name in (stage.name for stage in supply.stages):
         entry = harness.equipment[name]
-        brought = list(_brought(harness, name))
-        if entry.battery is not None or name in done or not (brought or entry.kind == "receiver"):
+        some = brought.get(name, ())
+        if entry.battery is not None or name in done or not (some or entry.kind == "receiver"):
             continue
         done.add(name)
         drawn_a += idle_a(entry)
@@ -138,6 +142,6 @@ def _of_supply(harness: Harness, supply: SupplyFigures, numbers: dict[str, int],
         says = ", ".join(filter(None, (f"limit {amps_text(limit_a(drawn_a))}", shows))) + _number(numbers, name)
         idle = f"{amps_text(drawn_a)} idle" if entry.load is not None else ""
         yield Step(name, says, idle, reads=True, of=(f"unit {name}",))
-        for circuit in brought:
+        for circuit in some:
             driven = "" if entry.kind in PASSING else ", driven"
             yield _reading(circuit, volts_text(harness.results.rest[circuit.name].bench_v), numbers, driven)

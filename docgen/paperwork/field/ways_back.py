@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from docgen.harness.model.circuits import Circuit, End
@@ -18,17 +18,18 @@ class Stop:
     says: str
 
 
-def stops_of(harness: Harness, circuits: tuple[str, ...]) -> list[Stop]:
-    """Return the plugs and joints of circuits, each once, those behind the cover that is quickest to open first.
+def stops_of(harness: Harness, functions: Iterable[Sequence[str]]) -> Iterator[tuple[Stop, ...]]:
+    """Walk the plugs and joints of each function's circuits, each once, those behind the cover quickest to open first.
 
     Quickest is taken to be what gives access to most places of its assembly, a hatch; then what comes off with an
     assembly, at a joint; last a cover over one place alone, which is screwed on. Common practice, no source.
     """
-    found: dict[tuple[str, str], Stop] = {}
-    for end in (end for name in circuits for end in _back(harness.circuits[name])):
-        found.setdefault((end.name, end.part if end.is_port else ""), Stop(cover_of(harness, end), end_text(end)))
     order = _quickness(harness)
-    return sorted(found.values(), key=lambda stop: order.get(stop.cover, (2, 0)))
+    for circuits in functions:
+        found: dict[tuple[str, str], Stop] = {}
+        for end in (end for name in circuits for end in _back(harness.circuits[name])):
+            found.setdefault((end.name, end.part if end.is_port else ""), Stop(cover_of(harness, end), end_text(end)))
+        yield tuple(sorted(found.values(), key=lambda stop: order.get(stop.cover, (2, 0))))
 
 
 def _back(circuit: Circuit) -> Iterator[End]:

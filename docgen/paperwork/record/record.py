@@ -13,6 +13,7 @@ from docgen.harness.assembly.through_openings import plan_threading
 from docgen.harness.model.bundles import Bundle
 from docgen.harness.model.circuits import Lead
 from docgen.harness.model.harness import Harness
+from docgen.paperwork.field.fault_content import FaultContent
 from docgen.paperwork.hashes import short_hash
 from docgen.paperwork.items import Item, item
 from docgen.paperwork.naming import part_path
@@ -59,7 +60,7 @@ def _filled(text: str, line: str, value: str) -> str:
 
 def content(harness: Harness, cards: CardHashes) -> Record:
     """Return the record of a harness, which names the hashes of its cards."""
-    sections = [(section, list(section.all(harness))) for section in _sections(cards)]
+    sections = [(section, list(section.all(harness))) for section in _sections(cards, steps.found(harness))]
     parts: dict[str, Lines] = {}
     for disconnect in harness.disconnects.values():
         lines = parts[part_path("disconnect", disconnect.name)] = _part(harness, f"disconnect {disconnect.name}")
@@ -155,8 +156,8 @@ _BENCH = (
 )
 
 
-def _sections(cards: CardHashes) -> tuple[_Section, ...]:
-    """Return the sections of the record in order."""
+def _sections(cards: CardHashes, found: FaultContent) -> tuple[_Section, ...]:
+    """Return the sections of the record in order; `found` is what the fault finder holds, by its numbers."""
     return (
         _Section("Flight", lambda harness: [harness.flight] if harness.flight else [], entries.add_flight),
         _Section(
@@ -185,8 +186,8 @@ def _sections(cards: CardHashes) -> tuple[_Section, ...]:
         _Section("At rest, packs empty to full", lambda harness: harness.results.rest.items(), results.add_rest),
         _Section("First power-up", steps.parts, steps.add_part),
         _Section("What stops when one thing is lost", lambda harness: harness.losses.losses, results.add_loss),
-        _Section("Where that is tested", steps.faults, steps.add_fault),
-        _Section("One function alone is dead", steps.alone, steps.add_alone),
+        _Section("Where that is tested", lambda _: enumerate(found.faults, 1), steps.add_fault),
+        _Section("One function alone is dead", lambda _: found.alone, steps.add_alone),
         _Section("Limits", lambda harness: [harness.limits], results.add_limits),
         _Section("Findings", _findings, _add_finding),
     )

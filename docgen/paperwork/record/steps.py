@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from docgen.harness.model.harness import Harness
 from docgen.paperwork.field import fault_content, power_content
-from docgen.paperwork.field.fault_content import Alone, Fault
+from docgen.paperwork.field.fault_content import Alone, Fault, FaultContent
 from docgen.paperwork.field.power_parts import Part
 from docgen.paperwork.record.lines import Lines, named
 
@@ -26,20 +26,15 @@ def add_part(lines: Lines, _: Harness, numbered: tuple[int, Part]) -> None:
     lines.add(named("stop if", part.stop), depth=1)
 
 
-def faults(harness: Harness) -> Iterator[tuple[int, Fault]]:
-    """Walk what the fault finder tests, with the numbers that it has there."""
-    return enumerate(fault_content.content(harness).faults, 1)
+def found(harness: Harness) -> FaultContent:
+    """Return what the fault finder holds."""
+    return fault_content.content(harness)
 
 
 def add_fault(lines: Lines, _: Harness, numbered: tuple[int, Fault]) -> None:
     """Add where one loss is tested and what is seen there."""
     number, fault = numbered
     lines.add(f"{number} {fault.name}", fault.cover, fault.contacts, fault.reads)
-
-
-def alone(harness: Harness) -> tuple[Alone, ...]:
-    """Return the functions that may be dead alone."""
-    return fault_content.content(harness).alone
 
 
 def add_alone(lines: Lines, _: Harness, one: Alone) -> None:
