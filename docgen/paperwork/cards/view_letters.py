@@ -90,6 +90,11 @@ def _sides(view: View) -> dict[str, str]:
     return {name: "right" if at[0] > right else "left" for name, at in view.at_mm.items()}
 
 
+def stand_across(view: View) -> bool:
+    """Tell whether letters stand left and right of their contacts."""
+    return not {"left", "right"}.isdisjoint(_sides(view).values())
+
+
 def in_a_mirror(places: dict[str, Beside]) -> dict[str, Beside]:
     """Return where letters stand on the other view."""
     return {name: replace(beside, side=MIRRORED.get(beside.side, beside.side)) for name, beside in places.items()}

@@ -16,6 +16,7 @@ from docgen.paperwork.cards.view_letters import (
     draw_contacts,
     in_a_mirror,
     places_of_letters,
+    stand_across,
 )
 from docgen.paperwork.cards.view_outline import KEY_MM, outline_ink
 from docgen.paperwork.cards.views import View
@@ -168,12 +169,13 @@ def _fit(of: ViewsOf, index: int, width: float, height: float) -> _Fit | None:
     inside the outline before letters outside it, then close together; at no scale, numbers outside too.
     """
     view = of.pairs[index][0]
+    across = stand_across(view)
     usual = [Setting(1, *heights, tiers) for heights, tiers in product(HEIGHTS, TIERS)]
     close = [Setting(1, SMALL_MM, SMALL_MM, 0, away_mm=0.5, stripe_mm=0.25)]
     tight = [Setting(1, SMALL_MM, SMALL_MM, tiers, True) for tiers in TIERS[1:] if view.has_outer_sides]
     for scale, settings in (*product(_SCALES, (usual, close)), *product(_SCALES, (tight,))):
         outline = _around(view, scale, Box(0, 0, 0, 0))
-        scaled = [replace(setting, scale=scale) for setting in settings if _is_level(view, setting)]
+        scaled = [replace(setting, scale=scale) for setting in settings if not across or _is_level(setting)]
         for beside in (beside for beside in (True, False) if _has_room(outline, beside, width, height)):
             for setting in (setting for setting in scaled if of.may_be_legible(index, setting)):
                 drawn = of.drawn(index, setting)
@@ -200,10 +202,9 @@ def _around(view: View, scale: int, drawn: Box) -> Box:
     return Box(-half, top, 2 * half, bottom - top)
 
 
-def _is_level(view: View, setting: Setting) -> bool:
-    """Tell whether numbers and letters share a base line where they stand beside each other."""
-    across = any(place.is_across for place in places_of_letters(view, setting).values())
-    return setting.tiers is None or not across or setting.number_mm == setting.letters_mm
+def _is_level(setting: Setting) -> bool:
+    """Tell whether numbers share a base line with letters beside them."""
+    return setting.tiers is None or setting.number_mm == setting.letters_mm
 
 
 def _without_letters(of: ViewsOf, width: float) -> _Fit:

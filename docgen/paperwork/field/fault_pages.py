@@ -51,7 +51,7 @@ def compose(items: FaultContent, layout: PageLayout, title_block: TitleBlock) ->
 
 
 def _grids(items: FaultContent) -> Iterator[Group]:
-    """Walk grids of as many functions as fit beside each other."""
+    """Walk grids of as many functions as fit beside each other; of several each has the rows that mark one of them."""
     name_mm = min(max(width_mm(fault.name, SMALL_MM) for fault in items.faults) + 1, _MOST_NAME_MM)
     left = _COVER_MM + _NUMBER_MM + name_mm
     most = int((AREA_MM[0] - left) / _LEAST_COLUMN_MM)
@@ -80,14 +80,14 @@ def _grid(items: FaultContent, some: Sequence[int], left_mm: float, column_mm: f
         ]
 
     blocks = [Block(high, head, GRID_MM, stays=True)]
+    at = dict(zip(some, middles, strict=True))
     for cover, faults in faults_at(items):
-        for place, (number, fault) in enumerate(faults):
-            marks = [
-                (x, index in fault.dead)
-                for x, index in zip(middles, some, strict=True)
-                if index in (*fault.dead, *fault.goes_on)
-            ]
-            blocks.append(_row(cover if place == 0 else "", f"{number}", fault.name, marks, left_mm))
+        shown = cover
+        for number, fault in faults:
+            marks = [(at[i], True) for i in fault.dead if i in at] + [(at[i], False) for i in fault.goes_on if i in at]
+            if marks or len(some) == len(items.labels):
+                blocks.append(_row(shown, f"{number}", fault.name, sorted(marks), left_mm))
+                shown = ""
     again = Block(high, head, stays=True)
     return Group(tuple(blocks), again)
 

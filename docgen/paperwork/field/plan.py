@@ -30,8 +30,13 @@ _DOT_MM, _CLEAR_MM = 0.35, 0.35
 _SIDE_MM = 3.2  # of a mark with one letter
 _ARROW_MM = 4.4
 _STUB_MM, _LONGER_MM, _LENGTHS, _ANGLES = 5.0, 1.5, 18, 16
-_TRIES = 6
+_TRIES, _MOST_LEFT = 6, 30
 _SQUARE_MM = 5.0
+_STUBS = tuple(
+    (length * math.cos(angle), length * math.sin(angle))
+    for length in (_STUB_MM + i * _LONGER_MM for i in range(_LENGTHS))
+    for angle in (2 * math.pi * step / _ANGLES for step in range(_ANGLES))
+)
 
 
 def plan_height_mm(plan: Plan, width: float, most: float) -> float:
@@ -81,16 +86,17 @@ def _on_paper(at: tuple[float, float, float], spot: Spot) -> Point:
 def _marks(spots: dict[Mark, Point], area: Box) -> dict[Mark, Box | None]:
     """Return the box of each mark; none of one that opens the same way close by.
 
-    What finds no room is tried again before all others, which then make way for it; at last stubs may lead past
-    behind other marks.
+    What finds no room is tried again before all others, which then make way for it; at last, or where that is too much
+    to make way for, stubs may lead past behind other marks.
     """
-    order = list(spots)
+    order, left = list(spots), list[Mark]()
     boxes: dict[Mark, Box | None] = {}
     for tried in range(1, _TRIES + 1):
-        boxes = _tried(order, spots, area, clear=tried < _TRIES)
+        clear = tried < _TRIES and len(left) <= _MOST_LEFT
+        boxes = _tried(order, spots, area, clear=clear)
         shown = {mark.says for mark, box in boxes.items() if box is not None}
         left = [mark for mark, box in boxes.items() if box is None and (mark.kind != "cover" or mark.says not in shown)]
-        if not left:
+        if not left or not clear:
             break
         order = [*left, *(mark for mark in order if mark not in left)]
     return {mark: boxes[mark] for mark in spots}
@@ -103,12 +109,12 @@ def _tried(order: Sequence[Mark], spots: dict[Mark, Point], area: Box, *, clear:
         taken.add_dot(_square(spot, 2 * _DOT_MM))
     shown: dict[str, list[Point]] = {}  # covers, by what opens the same way
     for mark in order:
-        spot, boxes[mark] = spots[mark], None
+        spot, side_mm, boxes[mark] = spots[mark], _side_mm(mark), None
         alike = shown.setdefault(mark.says, []) if mark.kind == "cover" else []
         if any(math.dist(spot, other) < 2 * _SIDE_MM for other in alike):
             continue
         for centre in _candidates(spot):
-            box = _box(mark, centre)
+            box = _square(centre, side_mm)
             if _holds(area, box) and taken.leaves(box, spot) and not (clear and taken.is_crossed(box, spot, centre)):
                 boxes[mark] = box
                 taken.add(box, spot, centre)
@@ -171,16 +177,12 @@ def _squares(box: Box) -> Iterator[tuple[int, int]]:
 def _candidates(spot: Point) -> Iterator[Point]:
     """Walk where a mark may be: on its spot, then at the ends of stubs all round, the shortest first."""
     yield spot
-    for length in (_STUB_MM + i * _LONGER_MM for i in range(_LENGTHS)):
-        for step in range(_ANGLES):
-            angle = 2 * math.pi * step / _ANGLES
-            yield spot[0] + length * math.cos(angle), spot[1] + length * math.sin(angle)
+    for right_mm, down_mm in _STUBS:
+        yield spot[0] + right_mm, spot[1] + down_mm
 
 
-def _box(mark: Mark, centre: Point) -> Box:
-    if mark.kind == "antenna":
-        return _square(centre, _ARROW_MM)
-    return _square(centre, max(_SIDE_MM, width_mm(mark.says, SMALL_MM, bold=True) + 1.0))
+def _side_mm(mark: Mark) -> float:
+    return _ARROW_MM if mark.kind == "antenna" else max(_SIDE_MM, width_mm(mark.says, SMALL_MM, bold=True) + 1.0)
 
 
 def _square(centre: Point, side: float) -> Box:
