@@ -82,7 +82,7 @@ def _of(name: str, shares: tuple[int, int, int]) -> list[Any]:
 
 
 SHARES = [
-    *_of("every key", (300, 10, 2)),
+    *_of("every key", (300, 30, 2)),
     *_of("wren", (90, 10, 2)),
     *_of("wisp", (90, 10, 2)),
     *_of("fulmar", (0, 200, 40)),
