@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import random
 import re
 from collections.abc import Iterator, Mapping
@@ -10,7 +11,11 @@ from typing import Any
 
 import pypdfium2
 import yaml
+from beginning.answer_sets import as_words, random_sets
+from beginning.begun import answers_to
 
+from docgen.basics.shipped import shipped_folder
+from docgen.beginning.begin import begin
 from docgen.paperwork.documents import Choice, make_paperwork
 from docgen.pipeline import check
 
@@ -35,6 +40,13 @@ def mutant(texts: Texts, dice: random.Random) -> dict[str, str]:
         alter = dice.choice((_lines, _characters, _said, _said, _said, _figures))
         changed[file] = alter(changed[file], dice)[:_LONGEST]
     return changed
+
+
+def sources(begun: int) -> list[dict[str, str]]:
+    """Return the files of all examples, and of so many aircraft that are begun from answers by chance."""
+    examples = (path for path in sorted(shipped_folder("examples").iterdir()) if path.is_dir())
+    answers = (answers_to(**as_words(said)) for said in itertools.islice(random_sets(1), begun))
+    return [texts_of(path) for path in examples] + [begin("begun", answered) for answered in answers]
 
 
 def texts_of(folder: Path) -> dict[str, str]:

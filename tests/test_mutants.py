@@ -6,14 +6,13 @@ import random
 from typing import TYPE_CHECKING
 
 import pytest
-from mutants import faults_of, mutant, texts_of
-from resolved import EXAMPLES
+from mutants import faults_of, mutant, sources
 
 if TYPE_CHECKING:
     from conftest import AircraftFolder
 
-# An aircraft of each size; more are tried by hand: bench/mutations.py.
-SOURCES = [texts_of(EXAMPLES / name) for name in ("wren", "wisp", "fulmar")]
+# Many more are tried by hand: bench/mutations.py.
+SOURCES = sources(3)
 
 
 @pytest.mark.parametrize(
