@@ -149,10 +149,9 @@ def _lay(draft: Draft, start: tuple[str, str], places: list[str]) -> str:
 
 
 def _from_root_to_tip(used: dict[str, None]) -> Iterator[str]:
-    """Walk the used places of the wing, of two alike the inner first."""
+    """Walk the used places of the wing, of two alike the inner first, as they are fitted."""
     for along in _ALONG_THE_WING:
-        places = [place for place in used if _along(place) == along]
-        yield from sorted(places, key=lambda place: "outer-" in place)
+        yield from (place for place in used if _along(place) == along)
 
 
 def _lay_tail(draft: Draft, answers: Answers, places: list[str]) -> None:

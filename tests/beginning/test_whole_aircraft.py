@@ -184,6 +184,24 @@ def test_measured_as_such_aircraft_are_they_have_nothing_worse_than_notes(sailpl
         assert {one.level for one in found} == {Level.NOTE}
 
 
+def test_brakes_on_fixed_legs_have_the_service_pack_too(tmp_path: Path) -> None:
+    equipment = definition_in(written(tmp_path / "gull", {"gear": "fixed,brakes"})).equipment
+    assert {"service-pack", "service-switch", "gear-unit", "left-brake", "right-brake"} <= equipment.keys()
+
+
+@pytest.mark.parametrize(("volts", "most_v"), [("straight", 8.4), ("regulated", 6.5)])
+def test_servos_bear_what_they_get_and_little_more(tmp_path: Path, volts: str, most_v: float) -> None:
+    """Two full cells give 8.4 V; of 6 V a servo for 6 V has half a volt to spare (common practice, no source)."""
+    servo = definition_in(written(tmp_path / "gull", {"packs": f"one-pack,{volts}"})).equipment["rudder"]
+    assert servo.volts is not None
+    assert servo.volts.most == most_v
+
+
+def test_each_concern_has_its_heading_once_in_equipment_and_circuits(jet: Path) -> None:
+    lines = (jet / "harness.yaml").read_text("utf-8").splitlines()
+    assert [lines.count(f"  # {title}") for title in ("Surfaces and tail.", "Gear.", "Lights and smoke.")] == [2, 2, 2]
+
+
 def test_what_is_begun_can_be_issued_and_nothing_differs_then(sailplane: Path, tmp_path: Path) -> None:
     runner = CliRunner()
     assert runner.invoke(docgen, ["issue", str(sailplane), "--to", str(tmp_path / "paper")]).exit_code == 0
