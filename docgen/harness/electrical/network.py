@@ -39,12 +39,13 @@ class Weights:
 
     def add(self, shares: Weights, amps: float) -> None:
         """Add a load's current by its weights."""
+        branches, nodes, groups = self.branches, self.nodes, self.groups
         for branch, share in shares.branches.items():
-            self.branches[branch] = self.branches.get(branch, 0.0) + share * amps
+            branches[branch] = branches.get(branch, 0.0) + share * amps
         for name, share in shares.nodes.items():
-            self.nodes[name] = self.nodes.get(name, 0.0) + share * amps
+            nodes[name] = nodes.get(name, 0.0) + share * amps
         for group, share in shares.groups.items():
-            self.groups[group] = self.groups.get(group, 0.0) + share * amps
+            groups[group] = groups.get(group, 0.0) + share * amps
 
 
 @dataclass(frozen=True)
