@@ -1,7 +1,7 @@
 """What whole commands cost beside a bare import of the same libraries, how that grows, and where the time goes.
 
 Times are of the processor, the least of several runs; all ratios are within one run. Run by hand:
-python tests/bench/speed.py, with --long for 2,000 and 5,000 circuits too, some minutes.
+PYTHONPATH=.:tests python -m bench.speed, with --long for 2,000 and 5,000 circuits too, some minutes.
 """
 
 from __future__ import annotations
