@@ -11,7 +11,7 @@ from docgen.harness.model.harness import Harness
 from docgen.harness.model.results import SupplyFigures
 from docgen.paperwork.field.aboard import Aboard, aboard
 from docgen.paperwork.field.fault_content import content as faults_of
-from docgen.paperwork.field.power_moves import moving
+from docgen.paperwork.field.power_moves import moving, signals
 from docgen.paperwork.field.power_parts import Part, Step, amps_text, idle_a, limit_a, volts_text
 from docgen.paperwork.field.power_runs import running
 
@@ -34,8 +34,9 @@ def content(harness: Harness) -> PowerContent:
     there = aboard(harness)
     numbers = {fault.name: number for number, fault in enumerate(faults_of(harness).faults, 1)}
     brought = _brought(harness)
-    supplied = [*_wired(harness, brought, numbers), *_units(harness, brought, numbers)]
-    parts = [*supplied, *moving(harness), *running(harness, there)]
+    units, driven = _units(harness, brought, numbers)
+    supplied = [*_wired(harness, brought, numbers), units, signals(harness, there), driven]
+    parts = [*supplied, *moving(harness, there), *running(harness, there)]
     return PowerContent(there, tuple(part for part in parts if part.steps))
 
 
@@ -96,8 +97,8 @@ def _behind(harness: Harness, start: End) -> str:
     return common.sources[0] if common.sources else ""
 
 
-def _reading(circuit: Circuit, volts: str, numbers: dict[str, int], while_: str = "") -> Step:
-    """Return the step that reads the volts at the end plug of a circuit, where that is so while something is done."""
+def _reading(circuit: Circuit, volts: str, numbers: dict[str, int]) -> Step:
+    """Return the step that reads the volts at the end plug of a circuit."""
     said = []
     for end in circuit.loads or (circuit.start,):
         contacts = ["+".join(end.contacts.get(role, ())) for role in circuit.poles]
@@ -105,31 +106,41 @@ def _reading(circuit: Circuit, volts: str, numbers: dict[str, int], while_: str 
         poles = " ".join(f"{at}{sign}" for at, sign in zip(contacts, signs, strict=False))
         said.append(f"{end.text} {poles}".strip())
     number = _number(numbers, f"lead {circuit.label}")
-    return Step(circuit.label, "; ".join(said) + while_ + number, volts, reads=True, of=(f"circuit {circuit.name}",))
+    return Step(circuit.label, "; ".join(said) + number, volts, reads=True, of=(f"circuit {circuit.name}",))
 
 
 def _number(numbers: dict[str, int], name: str) -> str:
     return f" (fault {numbers[name]})" if name in numbers else ""
 
 
-def _units(harness: Harness, brought: _Brought, numbers: dict[str, int]) -> Iterator[Part]:
-    """Walk supplies with what passes supply on: each is plugged in, then the volts of its outlets are read."""
+def _units(harness: Harness, brought: _Brought, numbers: dict[str, int]) -> tuple[Part, Part]:
+    """Walk supplies with what passes supply on, each plugged in; last the outlets that a signal drives."""
     steps: list[Step] = []
+    driven: list[Step] = []
     done: set[str] = set()
     for supply in harness.results.supplies:
-        steps += list(_of_supply(harness, brought, supply, numbers, done))
-    yield Part(
+        for step, is_driven in _of_supply(harness, brought, supply, numbers, done):
+            (driven if is_driven else steps).append(step)
+    units = Part(
         "Units and receivers, one after another",
         "Bench supply limited as said. Plug in, switch on, let it settle; then read the volts at the end plug of each "
         "outlet, what hangs there still unplugged.",
         steps,
         stop="it is at its limit, hot, or shows nothing: off; see the fault finder's number.",
     )
+    outlets = Part(
+        "Outlets of units, driven",
+        "Worked from the transmitter; read the volts at the end plug, what hangs there still unplugged.",
+        driven,
+        stop="it shows nothing: off; see the fault finder's number.",
+    )
+    return units, outlets
 
 
 def _of_supply(
     harness: Harness, brought: _Brought, supply: SupplyFigures, numbers: dict[str, int], done: set[str]
-) -> Iterator[Step]:
+) -> Iterator[tuple[Step, bool]]:
+    """Walk the steps of a supply, each with whether a signal must drive it."""
     drawn_a = 0.0
     for name in (stage.name for stage in supply.stages):
         entry = harness.equipment[name]
@@ -141,7 +152,7 @@ def _of_supply(
         shows = entry.form.on.partition(";")[2].strip()
         says = ", ".join(filter(None, (f"limit {amps_text(limit_a(drawn_a))}", shows))) + _number(numbers, name)
         idle = f"{amps_text(drawn_a)} idle" if entry.load is not None else ""
-        yield Step(name, says, idle, reads=True, of=(f"unit {name}",))
+        yield Step(name, says, idle, reads=True, of=(f"unit {name}",)), False
         for circuit in some:
-            driven = "" if entry.kind in PASSING else ", driven"
-            yield _reading(circuit, volts_text(harness.results.rest[circuit.name].bench_v), numbers, driven)
+            volts = volts_text(harness.results.rest[circuit.name].bench_v)
+            yield _reading(circuit, volts, numbers), entry.kind not in PASSING

@@ -11,8 +11,10 @@ from docgen.harness.model.circuits import Circuit
 from docgen.harness.model.equipment import Equipment
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.losses import Function
+from docgen.paperwork.field.aboard import Aboard
 from docgen.paperwork.field.power_parts import Part, Step, amps_text, idle_a, limit_a
 
+_LEGS = "Hands clear of legs and doors"
 _DOES = {
     "light": "comes on",
     "smoke": "runs",
@@ -25,17 +27,17 @@ _DOES = {
 }
 
 
-def moving(harness: Harness) -> Iterator[Part]:
+def moving(harness: Harness, there: Aboard) -> Iterator[Part]:
     """Walk what moves: each circuit alone, gear, regulators, receivers, fail-safe."""
-    yield _signals(harness)
-    yield _each(harness)
+    yield _each(harness, there)
     yield _gear(harness)
     yield _regulators(harness)
     yield _receivers(harness)
-    yield _failsafe(harness)
+    yield _failsafe(harness, there)
 
 
-def _signals(harness: Harness) -> Part:
+def signals(harness: Harness, there: Aboard) -> Part:
+    """Return the part in which units that feed or move others hear the receiver."""
     ends = {one.load for one in harness.losses.functions}
     steps = [
         Step(circuit.label, f"{circuit.load_text} follows{_channel(circuit)}", of=(f"circuit {circuit.name}",))
@@ -44,7 +46,10 @@ def _signals(harness: Harness) -> Part:
         and not ends.intersection(end.name for end in circuit.loads)
         and not _is_key(harness, circuit)
     ]
-    return Part("Signals to units", "Transmitter on; the unit's own light or sound shows it.", steps)
+    says = "Transmitter on; the unit's own light or sound shows it."
+    if len(harness.results.supplies) > 1:
+        says += " Radio and unit are both fed: a second limited supply, or the pack of one of them."
+    return Part("Signals to units", says, steps, caution=there.made_safe)
 
 
 def _is_key(harness: Harness, circuit: Circuit) -> bool:
@@ -56,13 +61,14 @@ def _channel(circuit: Circuit) -> str:
     return f" channel {circuit.form.channel}" if circuit.form.channel is not None else ""
 
 
-def _each(harness: Harness) -> Part:
+def _each(harness: Harness, there: Aboard) -> Part:
     steps = [_one(harness, one) for one in harness.losses.functions if harness.equipment[one.load].kind not in MOTORS]
     return Part(
         "Each circuit, one by one",
         "Linkages off. Plug in one, bench supply limited as said: the idle of all and its own most. It moves the right "
         "way; at rest it is back at its idle, else it binds. Limits: common practice.",
         steps,
+        caution=f"{_LEGS}." if there.gear else "",
         stop="it is at its limit at rest, or hot: off; see what the fault finder says of it alone.",
     )
 
@@ -117,7 +123,7 @@ def _gear(harness: Harness) -> Part:
         "Gear, timed",
         "On stands, wheels and doors free; packs as low as they will be, wheels on.",
         steps,
-        caution="Hands clear of legs and doors; a jam only by a block, never by hand.",
+        caution=f"{_LEGS}; a jam only by a block, never by hand.",
     )
 
 
@@ -147,7 +153,7 @@ def _receivers(harness: Harness) -> Part:
     return Part("Each receiver alone", "", steps)
 
 
-def _failsafe(harness: Harness) -> Part:
+def _failsafe(harness: Harness, there: Aboard) -> Part:
     receivers = [name for name, entry in harness.equipment.items() if entry.kind == "receiver"]
     steps = []
     for circuit in harness.circuits.values():
@@ -157,4 +163,4 @@ def _failsafe(harness: Harness) -> Part:
             does = circuit.form.failsafe or "as you set it"
             steps.append(Step(circuit.label, does, of=(f"failsafe {circuit.name}",), boxes=boxes))
     each = " A box for each receiver, the other unplugged." if len(receivers) > 1 else ""
-    return Part("Fail-safe, transmitter off", f"Each does what is said.{each}", steps)
+    return Part("Fail-safe, transmitter off", f"Each does what is said.{each}", steps, caution=there.made_safe)

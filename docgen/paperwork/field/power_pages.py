@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from docgen.paperwork.field.aboard import Aboard
 from docgen.paperwork.field.power_content import PowerContent
@@ -18,6 +19,7 @@ from docgen.paperwork.typesetting.title_block import TitleBlock
 from docgen.paperwork.typesetting.typeface import PLAIN_MM
 
 STEM = "first-power"
+_ABOVE_MM = 1.5  # over the headings of a table
 _READING_MM = 14.0
 
 
@@ -50,7 +52,7 @@ def _part(part: Part, number: int, width: float) -> Group:
     blocks: list[Block] = [heading(title, room_mm=width)]
     blocks += [lines(part.says, width, stays=True)] * bool(part.says)
     blocks += [caution(part.caution, width, 1.0, stays=True)] * bool(part.caution)
-    blocks += [of.head()] * bool(several)
+    blocks += [replace(of.head(), above_mm=_ABOVE_MM)] * bool(several)
     blocks += of.blocks(rows)
     if part.stop:
         blocks[-1:] = [of.block(rows[-1], stays=True), lines(f"Stop if {part.stop}", width, above_mm=0.5)]

@@ -73,6 +73,8 @@ def test_each_step_comes_after_all_that_it_depends_on() -> None:
         ("circuit gear-supply", "unit gear-unit"),
         ("unit gear-unit", "circuit left-leg"),
         ("unit receiver-b", "circuit gear-signal"),
+        ("circuit gear-signal", "circuit left-leg"),  # an outlet gives volts when its signal drives it
+        ("circuit light-signal", "circuit left-landing-light"),
         ("circuit gear-signal", "load left-leg"),
         ("circuit left-leg", "load left-leg"),
         ("load left-leg", "stroke left-leg"),
@@ -162,13 +164,25 @@ def test_before_packs_are_plugged_in_what_is_aboard_is_made_safe(aircraft_folder
         "fan": power_content.content(harness_of(EXAMPLES / "fulmar")),
         "none": power_content.content(harness_of(EXAMPLES / "wren")),
     }
-    assert {
-        name: part.caution for name, content in said.items() for part in content.parts if "Packs" in part.title
-    } == {
+    for name, safe in {
         "fuel": "Fuel closed, igniter and starter unplugged.",
         "fan": "Propeller off or motor leads unplugged.",
         "none": "",
-    }
+    }.items():
+        cautions = {part.title.partition(",")[0]: part.caution for part in said[name].parts}
+        fed = {title for title in ("Signals to units", "Fail-safe", "Packs") if title in cautions}
+        assert {cautions[title] for title in fed} == {safe}
+        assert len(fed) == (3 if name == "fan" else 2)
+
+
+def test_legs_move_nowhere_without_the_caution_of_legs() -> None:
+    moved = [
+        part
+        for part in power_content.content(harness_of(EXAMPLES / "fulmar")).parts
+        if any(of in ("load left-leg", "stroke left-leg") for step in part.steps for of in step.of)
+    ]
+    assert len(moved) == 2
+    assert all("Hands clear of legs and doors" in part.caution for part in moved)
 
 
 @pytest.mark.parametrize("name", ["wren", "fulmar"])
