@@ -65,14 +65,18 @@ def _done_at(moved: Stacked | None, plugged: Stacked | None) -> tuple[Cell, Cell
 
 
 def _moved(moves: Sequence[Move]) -> Stacked | None:
-    """Say by number and colour which wires come out or go in, and how; with marks where two have one colour."""
+    """Say by number and colour which wires come out or go in, and how; with marks where two have one colour.
+
+    Where contacts are put on, their housing is said.
+    """
     if not moves:
         return None
     alike = Counter(move.colour for move in moves)
     said = [contact_text(move) + (f" {move.mark}" if alike[move.colour] > 1 else "") for move in moves]
     first = moves[0]
     how = how_text(first)
-    return Stacked(", ".join(said), under=f"{'new wires' if first.into else 'old wires'}: {how}" if first.anew else how)
+    how = f"{'new wires' if first.into else 'old wires'}: {how}" if first.anew else how
+    return Stacked(", ".join(said), over=first.spot.plug if first.into and not first.crimped else "", under=how)
 
 
 def _pulled(stop: Stop) -> Stacked | None:

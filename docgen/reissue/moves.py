@@ -13,7 +13,10 @@ SPLICE = "splice"
 
 @dataclass(frozen=True, slots=True)
 class Spot:
-    """Where a wire ends: contacts of a port or half, at a place; spliced where its `join` is that."""
+    """Where a wire ends: contacts of a port or half, at a place; spliced where its `join` is that.
+
+    `plug` names the housing there and what it carries.
+    """
 
     name: str
     part: str
@@ -22,6 +25,7 @@ class Spot:
     housing: str
     join: str
     is_half: bool
+    plug: str = ""
 
     @property
     def at(self) -> str:

@@ -34,6 +34,7 @@ CAUTION = (
 _OUT = "All packs out of the aircraft, and all equipment unplugged that is worked on. Go by number and colour."
 _MADE_SAFE = "Engine and motor made safe, propellers off; hands clear of surfaces, gear and doors."
 _CLEAR = "Hands clear of surfaces, gear and doors."
+_OFF = " Linkages off until direction and centre are right."
 _DONE = "All of this is done in the aircraft. Say so: docgen built, and the folder of the aircraft."
 
 
@@ -218,7 +219,8 @@ def _checked(items: ReworkContent) -> _Part:
         ticks = [Tick(_value(items.new, circuit, check)) if check in some else "" for check in used]
         rows.append(Row((Stacked(circuit.label, under=name), *ticks), rule=True))
     is_driven = any(entry.kind in (*MOTORS, "ignition") for entry in items.new.equipment.values())
-    safe = caution(_MADE_SAFE if is_driven else _CLEAR, AREA_MM[0], 0, stays=True)
+    said = (_MADE_SAFE if is_driven else _CLEAR) + _OFF * ("direction" in used)
+    safe = caution(said, AREA_MM[0], 0, stays=True)
     return _Part("Packs in: check again", [safe, *with_head(columns, rows)] if rows else [], head=1)
 
 

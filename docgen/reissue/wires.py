@@ -134,6 +134,7 @@ def _spot(state: State, lead: IssuedLead, wire: IssuedWire, index: int, same: Sa
         "" if spliced else end.housing,
         SPLICE if spliced else end.join,
         end.kind == "half",
+        "" if spliced else f"{end.plug} {end.gender}",
     )
 
 

@@ -156,3 +156,16 @@ def test_the_sheet_is_set_as_other_bench_sheets_are(tmp_path: Path, name: str) -
     assert texts_that_meet(pages) == []
     assert texts_struck(pages) == []
     assert texts_near_an_edge(pages) == []
+
+
+def test_where_contacts_are_put_on_the_sheet_names_the_housing(tmp_path: Path) -> None:
+    """By hand: the servo's plug carries sockets, so the harness's carries pins."""
+    found = sections(reworked(tmp_path, "OTHER_PLUG").files["rework-sheet.pdf"])
+    assert [line.small("put in")[0] for line in found["Under the covers"] if line.cells] == ["servo-3-small pins"]
+
+
+def test_a_new_servo_is_tried_with_its_linkage_off(tmp_path: Path) -> None:
+    """Its arm may run to an end, or the other way (common practice, no source)."""
+    pdf = reworked(tmp_path, "OTHER_PLUG").files["rework-sheet.pdf"]
+    said = pypdf.PdfReader(io.BytesIO(pdf)).pages[0].extract_text()
+    assert "Linkages off until direction and centre are right" in " ".join(said.split())
