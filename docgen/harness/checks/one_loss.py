@@ -9,7 +9,7 @@ from dataclasses import replace
 from docgen.basics.findings import PRACTICE, Finding, Level, listed, shown
 from docgen.harness.checks.facts import Facts, caution, subject_of
 from docgen.harness.model.harness import Harness
-from docgen.harness.model.losses import Loss
+from docgen.harness.model.losses import Function, Loss
 
 KIND = caution(
     name="one-loss",
@@ -17,7 +17,8 @@ KIND = caution(
     meaning="The loss of one thing stops every receiver or every servo, or both of a pair.",
     when="There are two receivers, or two packs that feed receivers, and yet the loss of one thing stops all receivers "
     "or all servos; a note where it stops the left and the right servo of a pair. Not told is "
-    "an only receiver; nor, of a pair, another receiver, or a joint that is the only one between two assemblies.",
+    "an only receiver; nor, of a pair, another receiver, or a joint that is the only one between two assemblies. "
+    "Servos of gear doors, which a gear controller moves, are left out.",
     why="What is doubled is doubled so that nothing alone can bring the aircraft down; the one thing that all hangs on "
     "undoes it unseen.",
     remedy="Feed half of it another way: a second unit, a second lead (`to: receiver-b BATT`), the right one of a pair "
@@ -36,7 +37,11 @@ def find(facts: Facts) -> Iterator[Finding]:
     packs = {pack for name in receivers for pack in facts.electricity.network.packs[name]}
     if len(receivers) < 2 and len(packs) < 2:
         return
-    servos = {one.load for one in harness.losses.functions if harness.equipment[one.load].kind == "servo"}
+    servos = {
+        one.load
+        for one in harness.losses.functions
+        if harness.equipment[one.load].kind == "servo" and not _is_of_gear(harness, one)
+    }
     only = set(_only_joints(harness))
     for loss in harness.losses.losses:
         if receivers == {loss.thing.name}:
@@ -49,6 +54,12 @@ def find(facts: Facts) -> Iterator[Finding]:
             pairs = list(_pairs([name for name in loss.stopped if name in servos]))
             if pairs:
                 yield replace(_found(facts, loss, f"both of {listed(pairs)}"), level=Level.NOTE)
+
+
+def _is_of_gear(harness: Harness, one: Function) -> bool:
+    """Tell whether a gear controller moves it, such as the servo of a door."""
+    starts = (harness.circuits[name].start.name for name in one.circuits)
+    return any(start in harness.equipment and harness.equipment[start].kind == "gear controller" for start in starts)
 
 
 def _pairs(names: list[str]) -> Iterator[str]:

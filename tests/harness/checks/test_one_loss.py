@@ -34,6 +34,7 @@ PAIR = """  ▶pair:
     place: radio-tray
     ports: {plug: servo-3, names: [IN, L, R], contacts: pins}
 """
+DOORS = PAIR.replace("▶", "").replace("servo controller", "gear controller")
 AILERONS = "    from: {left: receiver 1, right: receiver 2}\n"
 
 
@@ -57,6 +58,12 @@ IN_PAIR = changed(
     *BOTH,
     (AILERONS, "    from: {left: pair L, right: pair R}\n"),
 )
+ON_GEAR = changed(
+    PACK + DOORS,
+    f"{SPARE}  pair: {{from: receiver 1, to: pair IN, lead: servo-22}}\n",
+    *BOTH,
+    (AILERONS, "    from: {left: pair L, right: pair R}\n"),
+)
 ONE_PACK = changed(
     PAIR.replace("▶", ""),
     "  pair: {from: receiver 1, to: pair IN, lead: servo-22}\n",
@@ -69,6 +76,7 @@ ONE_PACK = changed(
     [
         pytest.param(IN_HUB, Level.CAUTION, APART, id="two packs over one unit, or each for itself"),
         pytest.param(IN_PAIR, Level.NOTE, ONE_PACK, id="both ailerons over one, packs doubled or not"),
+        pytest.param(IN_PAIR, Level.NOTE, ON_GEAR, id="both ailerons over one, or as doors over the gear's"),
     ],
 )
 def test_one_loss_is_found_where_packs_are_doubled_in_vain(
