@@ -25,6 +25,7 @@ _BLANKS = re.compile("[ \t\n\u00a0\u1680\u2000-\u200a\u202f\u205f\u3000]+")
 _FIGURES = re.compile(r"[+-]?\d+")
 _FIGURES_AND_UNIT = re.compile(r"\d+\s*[^\d\s]+")
 _TAB = "a tab stands where YAML takes blanks alone."
+_NO_COLON = "could not find expected ':'"
 _FIGURES_KEPT = 15  # all that a number surely holds
 _ONE_LINE, _UNFOLDED = 110, 1_000_000  # characters
 _SCALAR, _SEQUENCE, _MAPPING = (f"tag:yaml.org,2002:{kind}" for kind in ("str", "seq", "map"))
@@ -113,7 +114,8 @@ def _parse(text: str, name: str) -> tuple[Node | None, list[Finding]]:
     except _Stop:
         node = None
     except yaml.MarkedYAMLError as error:
-        mark = error.problem_mark or error.context_mark
+        begun = error.context_mark  # where a key without its colon stands; that is missed only after it
+        mark = begun if error.problem == _NO_COLON else error.problem_mark or begun
         position = builder.at(mark.line, mark.column) if mark else Position(name, 1, 1)
         return None, [*builder.findings, _malformed(error, text, position)]
     return node, builder.findings
@@ -127,6 +129,8 @@ def _malformed(error: yaml.MarkedYAMLError, text: str, position: Position) -> Fi
         return Finding(position._replace(column=tab), "syntax", _TAB, do)
     sentence = f"the text can't be read as YAML: {error.problem or 'it is malformed'}."
     do = "Look at this line and the one before: indentation, colons, quotes and brackets."
+    if error.problem == _NO_COLON:
+        do = "Put a colon and a blank after the key, like `place: rudder`."
     return Finding(position, "syntax", sentence, do)
 
 

@@ -54,6 +54,7 @@ def found_in(text: str, folder: Path) -> list[Finding]:
         ("width: 1\nbelow:\n  one: a\n  qqq: b", 4, 3, "key", "the key `qqq` is unknown.", "Known here: one, two."),
         ("width: 1\nqqq: b", 2, 1, "key", "the key `qqq` is unknown.", "Known here: below, width, zebra."),
         ("zebr: a", 1, 1, "key", "the key `zebr` is unknown.", "Did you mean `zebra`?"),
+        ("zebra:a: b", 1, 1, "key", "the key `zebra:a` is unknown.", "Put a blank after the colon: `zebra: a`."),
         ("below: {one: [a]}", 1, 14, "value", "something else stands where one value should.", "Write one value here."),
         ("below:\n  one: a\n  two: [a]", 3, 8, "value", "the list has 1 items where 2 belong.", "Give 2."),
         (

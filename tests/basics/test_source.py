@@ -343,6 +343,13 @@ def test_a_tab_at_the_beginning_of_a_line_has_a_sentence_of_its_own(tmp_path: Pa
     assert read_yaml(path, "a.yaml")[1] == []
 
 
+@pytest.mark.parametrize("text", ["a:\n  b: c\n  d:e\n", "a:\n  b: c\n  d:e\n  f: g\n", "a:\n  b: c\n  d\ne: f\n"])
+def test_a_key_without_a_colon_and_a_blank_is_told_where_it_stands(read: Read, text: str) -> None:
+    [finding] = read(text)[1]
+    assert (finding.name, finding.position) == ("syntax", Position("harness.yaml", 3, 3))
+    assert finding.do == "Put a colon and a blank after the key, like `place: rudder`."
+
+
 @pytest.mark.parametrize(
     ("text", "line", "column"), [("a: {b: c", 1, 9), ("a: 1\nb: {c: d,", 2, 10), ("a: 1\nb:", 2, 3)]
 )
