@@ -57,7 +57,7 @@ def _sleeves(sleeves: Sequence[Sleeve], listing: Listing) -> Iterator[Group]:
     head = _head(of)
     for some, own in zip(kinds, rows, strict=True):
         known = [sleeve.cut_length_mm for sleeve in some if sleeve.cut_length_mm is not None]
-        total = f"{counted(len(some), 'piece')} · {sum(known) / 1000:.3f} m"
+        total = counted(len(some), "piece") + (f" · {sum(known) / 1000:.3f} m" if known else "")
         total += f" · {len(some) - len(known)} not measured" if len(known) < len(some) else ""
         yield _group(f"Sleeve {some[0].kind.name} · {some[0].kind.kind}", of, own, listing, total, head)
 

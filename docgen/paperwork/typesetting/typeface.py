@@ -177,7 +177,7 @@ def shortened(text: str, room_mm: float, height_mm: float, bold: bool = False) -
 
 
 def wrapped(text: str, room_mm: float, height_mm: float, bold: bool = False) -> list[str]:
-    """Break a text into lines no wider than the room; a word that is wider is broken."""
+    """Break a text into lines no wider than the room; a wider word is broken, behind a hyphen where it has one."""
     lines: list[list[str]] = []
     capital, units = _face(bold)[0], 0  # of the last line, with a space after it
     for word in text.split():
@@ -196,5 +196,7 @@ def _broken(word: str, room_mm: float, height_mm: float, bold: bool) -> Iterator
     start = 0
     while start < len(word):
         count = max(_fitting(word[start:], room_mm, height_mm, bold), 1)
+        hyphen = word.rfind("-", start + 1, start + count)
+        count = hyphen + 1 - start if hyphen > start and start + count < len(word) else count
         yield word[start : start + count]
         start += count

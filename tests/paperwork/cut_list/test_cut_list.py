@@ -156,6 +156,10 @@ def test_sleeves_say_part_length_and_both_places_longest_first(wren: CutList) ->
     assert wren.headings["Sleeve braid-4 · braided sleeve"] == "5 pieces · 2.940 m"
 
 
+def test_where_no_sleeve_is_measured_none_is_summed_up() -> None:
+    assert printed("wisp").headings["Sleeve braid-4 · braided sleeve"] == "1 piece · 1 not measured"
+
+
 def test_tubes_are_counted_in_pieces_of_one_length(wren: CutList) -> None:
     # Six cut leads with two ends each; the tube of a label is 47 mm. Two wires of 1.8 mm with paper are 4.1 mm thick,
     # with a tenth to spare 4.51 mm: 4.8 mm passes that, and grips three of 1.6 mm too. Two collars at each of five

@@ -1,0 +1,22 @@
+"""Lines of a text: no wider than the room, each word whole or broken where it is read best."""
+
+from __future__ import annotations
+
+import pytest
+
+from docgen.paperwork.typesetting.typeface import width_mm, wrapped
+
+
+@pytest.mark.parametrize(
+    ("text", "broken"),
+    [
+        ("left- and right-motor-pack", ["left- and", "right-motor-", "pack"]),
+        ("right-motor-pack", ["right-motor-", "pack"]),
+        ("rightmotorpack", ["rightmotorpac", "k"]),
+        ("-", ["-"]),
+    ],
+)
+def test_a_word_wider_than_the_room_is_broken_behind_a_hyphen_where_it_has_one(text: str, broken: list[str]) -> None:
+    room = width_mm("rightmotorpac", 2.0)
+    assert width_mm("right-motor-p", 2.0) <= room < width_mm("right-motor-pack", 2.0)
+    assert wrapped(text, room, 2.0) == broken
