@@ -87,8 +87,16 @@ def _brought(harness: Harness) -> _Brought:
 
 
 def _is_driven(harness: Harness, circuit: Circuit) -> bool:
+    """Tell whether a motor or an engine gets it; what the radio gets of a motor's regulator is none of that."""
     start = harness.equipment.get(circuit.start.name)
-    return start is not None and start.kind in ("speed controller", "engine unit", "ignition")
+    drives = start is not None and start.kind in ("speed controller", "engine unit", "ignition")
+    return drives and not _passes_on(harness, circuit)
+
+
+def _passes_on(harness: Harness, circuit: Circuit) -> bool:
+    """Tell whether it brings supply to what passes that on."""
+    ends = {end.name for end in circuit.loads} & harness.equipment.keys()
+    return any(harness.equipment[name].kind in PASSING for name in ends)
 
 
 def _behind(harness: Harness, start: End) -> str:
@@ -155,4 +163,4 @@ def _of_supply(
         yield Step(name, says, idle, reads=True, of=(f"unit {name}",)), False
         for circuit in some:
             volts = volts_text(harness.results.rest[circuit.name].bench_v)
-            yield _reading(circuit, volts, numbers), entry.kind not in PASSING
+            yield _reading(circuit, volts, numbers), entry.kind not in PASSING and not _passes_on(harness, circuit)

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 import pytest
+from beginning.begun import written
 from page_facts import heights_off, pages_half_empty, sheets_of, texts_near_an_edge, texts_struck, texts_that_meet
 from printed_tables import document_of
 from resolved import EXAMPLES, files_of_example, harness_of
@@ -17,6 +18,8 @@ from docgen.paperwork.field import power_content
 from docgen.paperwork.field.power_parts import Step, limit_a
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from conftest import AircraftFolder
 
     from docgen.harness.model.harness import Harness
@@ -131,6 +134,16 @@ def test_limits_are_idle_times_one_and_a_half_and_at_least_half_an_ampere_or_idl
     assert steps["AIL L IN"] == "16 mm up, 10 mm down, channel 1, limit 3.8 A"
     # Of the service pack 0.01 + 0.06 + 0.04 + 3 lights of 0.15, 0.15 and 0.10 A + camera 0.5 A = 1.01 A; stop 2.2 A.
     assert steps["LEG L"] == "up, down, doors clear, limit 3.3 A"
+
+
+def test_what_a_motors_regulator_gives_is_read_before_the_radio_hangs_on_it(tmp_path: Path) -> None:
+    """By hand: the controller feeds the receiver 6 V over the lead of its throttle."""
+    folder = written(tmp_path / "gull", {"drive": "motor,own-regulator", "packs": "no-pack", "switch": "plug-in"})
+    steps = [step for part in power_content.content(harness_of(folder)).parts for step in part.steps]
+    at = {of: number for number, step in enumerate(steps) for of in step.of}
+    assert at["unit motor-control"] < at["circuit throttle"] < at["unit receiver"] < at["circuit rudder"]
+    assert steps[at["circuit throttle"]].should == "6.0 V"
+    assert "circuit motor" not in at
 
 
 def test_a_suggested_limit_stands_beside_what_is_set(aircraft_folder: AircraftFolder) -> None:
