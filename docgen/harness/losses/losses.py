@@ -75,18 +75,16 @@ def _above(thing: Thing, users: Mapping[Node, list[State]]) -> dict[State, None]
     return found
 
 
-_ORDER = ("joint", "common", "splice", "lead")
-
-
 def _things(harness: Harness, used: Iterable[Thing]) -> list[Thing]:
     """Return what something hangs on, in the order written: equipment first, then where the harness may part."""
-    written = {name: number for number, name in enumerate((*harness.equipment, *harness.disconnects))}
+    joints, circuits = harness.disconnects, harness.circuits
+    parting: dict[str, Mapping[str, object]] = {"joint": joints, "common": joints, "splice": circuits, "lead": circuits}
+    places = {kind: place for place, kind in enumerate(parting, 1)}
+    written = {kind: {name: number for number, name in enumerate(entries)} for kind, entries in parting.items()}
+    equipment = {name: number for number, name in enumerate(harness.equipment)}
     return sorted(
         used,
-        key=lambda thing: (
-            _ORDER.index(thing.kind) if thing.kind in _ORDER else -1,
-            written.get(thing.name, len(written)),
-        ),
+        key=lambda thing: (places.get(thing.kind, 0), written.get(thing.kind, equipment)[thing.name.split()[0]]),
     )
 
 

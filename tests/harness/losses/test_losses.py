@@ -75,6 +75,12 @@ TWO_RUDDERS = [
 ]
 
 
+def test_leads_come_in_the_order_written() -> None:
+    harness = harness_of(EXAMPLES / "fulmar")
+    leads = [loss.thing.name.split()[0] for loss in harness.losses.losses if loss.thing.kind == "lead"]
+    assert leads == sorted(leads, key=list(harness.circuits).index)
+
+
 def test_a_splice_takes_all_its_branches_and_a_branch_itself(aircraft_folder: AircraftFolder) -> None:
     harness = harness_of(aircraft_folder({"harness.yaml": TWO_RUDDERS}))
     both = ["RUD tab", "RUD rudder"]
