@@ -21,7 +21,8 @@ KIND = caution(
     stands_on="disconnect",
     meaning="A half can be mated with a wrong one.",
     when="Two halves have one `shell:` and one `keyed:`, one carries pins, the other sockets, and the wrong half "
-    "lies in a straight line within the `reach:` of the loose one (of two loose halves, of both added).",
+    "lies in a straight line within the `reach:` of the loose one (of two loose halves, of both added); where that is "
+    "not known, beside the half that it belongs to.",
     why="At the field, in a hurry, left is plugged into right: ailerons reversed, or a pack on a signal.",
     remedy="Use keyed shells, `keyed: A` and `keyed: B`; a shorter tail, `reach: 80 mm`; pins on the other half of "
     "one joint, `contacts: pins`; another `shell:` or `place:`. A stripe of colour does not prevent it.",
@@ -32,14 +33,14 @@ _ROUNDING_MM = 1e-6
 
 
 class _Clash(NamedTuple):
-    """A half that hangs free, and a wrong half that it mates with and reaches."""
+    """A half that hangs free, and a wrong half that it mates with and reaches: how far that is, where it is known."""
 
     one: Disconnect
     half: Half
     other: Disconnect
     wrong: Half
-    away_mm: float
-    reach_mm: float
+    away_mm: float | None
+    reach_mm: float | None
 
 
 def find(facts: Facts) -> Iterator[Finding]:
@@ -49,17 +50,19 @@ def find(facts: Facts) -> Iterator[Finding]:
     for one, half, other, wrong, away_mm, reach_mm in clashes:
         keyed = f" keyed {shown(one.form.keyed)}" if one.form.keyed else ""
         tails = "its tail reaches" if wrong.fixed else "both tails together reach"
+        near = f"and its own is at {shown(wrong.place)} as well."
+        if away_mm is not None and reach_mm is not None:
+            near = f"{millimetres(away_mm)} mm apart in a straight line, and {tails} {millimetres(reach_mm)} mm."
         sentence = (
             f"the {half.name} half of {shown(one.name)} mates with the {wrong.name} half of {shown(other.name)} too: "
-            f"both are {shown(one.shell.name)}{keyed}, {millimetres(away_mm)} mm apart in a straight line, "
-            f"and {tails} {millimetres(reach_mm)} mm."
+            f"both are {shown(one.shell.name)}{keyed}, {near}"
         )
         do = (
             "Fit shells that can't be mated with each other, and say so: "
             f"`keyed: {letters[one.name]}` at {shown(one.name)}, `keyed: {letters[other.name]}` at {shown(other.name)}"
         )
         shorter = "that tail" if wrong.fixed else "both tails together"
-        do += f"; or keep {shorter} under {math.floor(away_mm)} mm." if away_mm >= 1 else "."
+        do += f"; or keep {shorter} under {math.floor(away_mm)} mm." if away_mm is not None and away_mm >= 1 else "."
         yield facts.found(KIND, ("disconnects", one.name, "shell"), sentence, do)
 
 
@@ -68,12 +71,16 @@ def _clashes(facts: Facts) -> Iterator[_Clash]:
     for one in facts.harness.disconnects.values():
         for other in near.to(one):
             for half, wrong in itertools.product(one.halves, other.halves):
-                if not half.fixed and half.gender != wrong.gender:
-                    places = half.place, wrong.place
-                    away_mm = straight_line_mm(facts.harness.places, places) if half.place != wrong.place else 0.0
-                    reach_mm = added([half.reach_mm, wrong.reach_mm])
-                    if away_mm is not None and reach_mm is not None and away_mm <= reach_mm + _ROUNDING_MM:
-                        yield _Clash(one, half, other, wrong, away_mm, reach_mm)
+                if half.fixed or half.gender == wrong.gender:
+                    continue
+                places = half.place, wrong.place
+                away_mm = straight_line_mm(facts.harness.places, places) if half.place != wrong.place else 0.0
+                reach_mm = added([half.reach_mm, wrong.reach_mm])
+                if away_mm is None or reach_mm is None:
+                    if any(own.place == wrong.place for own in one.halves if own is not half):
+                        yield _Clash(one, half, other, wrong, None, None)
+                elif away_mm <= reach_mm + _ROUNDING_MM:
+                    yield _Clash(one, half, other, wrong, away_mm, reach_mm)
 
 
 class _Near:
