@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 import tempfile
 from itertools import pairwise
 from pathlib import Path
@@ -14,6 +15,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from reference.conversions import FOOT_MM
 from reference.wire_tables import NOMINAL_TINNED_OHM_PER_1000_FT, TABLE_11_9_OHM_PER_1000_FT
+from resolved import EXAMPLES, harness_of, known
 
 from docgen.cli import docgen
 
@@ -312,3 +314,21 @@ def test_contacts_side_by_side_share_what_one_would_drop(contacts: int) -> None:
 def test_the_parallel_of_two_contacts_is_half_of_one() -> None:
     one_v, two_v = (lamp_drop_v(contacts, 500) - lamp_drop_v(contacts, 0) for contacts in (1, 2))
     assert two_v == pytest.approx(one_v / 2, abs=ROUNDED)
+
+
+def heavy_drops_v(folder: Path, factor: int) -> list[float]:
+    """Return what the heavy pairs of the demanding example drop with so many times the working currents."""
+    folder.mkdir()
+    for path in (EXAMPLES / "fulmar").glob("*.yaml"):
+        parts = re.split(r"(?<=working: )([\d.]+)", path.read_text("utf-8"))
+        parts[1::2] = [f"{factor * float(figure):g}" for figure in parts[1::2]]
+        (folder / path.name).write_text("".join(parts), "utf-8")
+    circuits = harness_of(folder).results.circuits
+    return [known(circuits[f"{side}-wing-supply"].own_drop_v) for side in ("left", "right")]
+
+
+def test_with_twice_the_current_a_heavy_pair_that_ends_at_commons_drops_twice(tmp_path: Path) -> None:
+    """Ohm's law, of all that it feeds working; its wing shares nothing with any other."""
+    once, twice = (heavy_drops_v(tmp_path / f"{factor}", factor) for factor in (1, 2))
+    assert twice == pytest.approx([2 * drop_v for drop_v in once])
+    assert min(once) > 0
