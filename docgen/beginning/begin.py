@@ -13,7 +13,7 @@ from docgen.beginning.drive import fit_drive
 from docgen.beginning.extras import fit_extras
 from docgen.beginning.gear import fit_gear
 from docgen.beginning.joints import fit_joints
-from docgen.beginning.radio import Radio
+from docgen.beginning.radio import SIGNAL_LEAD, Radio
 from docgen.beginning.service import fit_service
 from docgen.beginning.supply import fit_radio
 from docgen.beginning.surfaces import fit_surfaces
@@ -88,6 +88,8 @@ def _aircraft(draft: Draft, name: str) -> str:
         "the measuring sheet, lay a string along the way, and write it down, `length: 235 mm`. `edges: sharp` where "
         "it passes formers or ribs: it gets a sleeve there."
     )
+    if any(entry.fields["kind"] == "engine unit" for entry in draft.equipment):
+        places += " Near an exhaust or a turbine's pipe say `heat: 95 °C`: wire and sleeve are held to that."
     flight = "# Say how long you fly, and what a flight takes of the charge is worked out.\n"
     flight += "# flight: {time: 8 min, reserve: 30 %}"
     return file_text(
@@ -123,6 +125,9 @@ def _harness(draft: Draft, told: str) -> str:
         "receiver, as your club and national rules say. Add `loop: 80 mm` where a plug is to come out of its cover, "
         "`throw: 18 mm up, 12 mm down` for the card at the field."
     )
+    if any(circuit.fields.get("lead") == SIGNAL_LEAD for circuit in draft.circuits):
+        circuits += f" `{SIGNAL_LEAD}` has no red wire, as what it goes to has a supply of its own; where the receiver "
+        circuits += "is to feed it, write `servo-22`."
     sections = [named_section("equipment", draft.equipment, equipment)]
     sections += [named_section("disconnects", draft.joints, [joints])] * bool(draft.joints)
     sections += [named_section("circuits", draft.circuits, [circuits])]

@@ -6,11 +6,10 @@ from collections.abc import Callable
 
 from docgen.beginning.answers import Answers
 from docgen.beginning.draft import SIDE, Draft, Entry, by_side
-from docgen.beginning.radio import HUB, Radio
+from docgen.beginning.radio import HUB, SIGNAL_LEAD, Radio
 from docgen.beginning.surfaces import SERVO_LEAD, fit_servo
 from docgen.beginning.typical import PUT_YOURS, pack, power_switch, typical_current
 
-_SIGNAL_LEAD = "signal-24"  # what drives has a supply of its own, so no positive comes from the radio
 _IGNITION_ON = "switch on last of all, aircraft held, throttle low, nobody near the propeller; its lamp comes on"
 _IGNITION_OFF = "switch off first of all; its lamp goes out"
 
@@ -57,7 +56,7 @@ def _fit_motor(draft: Draft, answers: Answers, radio: Radio, before: str, label:
         feeds = "Throttle one way, supply of the radio the other: `from` is where the supply comes from."
         draft.circuits.append(Entry("throttle", {**fields, "failsafe": "off"}, feeds))
     else:
-        radio.command(f"{before}throttle", "THR" + label, f"{control} RX", _SIGNAL_LEAD, "off")
+        radio.command(f"{before}throttle", "THR" + label, f"{control} RX", SIGNAL_LEAD, "off")
     _plug_in(draft, name, "MOTOR" + label, f"{control} MOTOR", name)
 
 
@@ -96,7 +95,7 @@ def _fit_turbine(draft: Draft, _: Answers, radio: Radio, before: str, label: str
     ]
     draft.add_run(HUB, tray, sharp=True)
     _plug_in(draft, f"{before}engine-supply", "ENGINE BATT" + label, f"{before}engine-pack", f"{unit} BATT")
-    radio.command(f"{before}throttle", "THR" + label, f"{unit} RX", _SIGNAL_LEAD, "off")
+    radio.command(f"{before}throttle", "THR" + label, f"{unit} RX", SIGNAL_LEAD, "off")
 
 
 def _fit_piston(draft: Draft, answers: Answers, radio: Radio, before: str, label: str) -> None:
@@ -119,7 +118,7 @@ def _fit_piston(draft: Draft, answers: Answers, radio: Radio, before: str, label
     draft.add_run(f"{name}-sill", bay)
     _wire(draft, f"{name}-pack", "IGN PACK" + label, f"{name}-pack", f"{name}-switch IN")
     _wire(draft, f"{name}-supply", "IGN BATT" + label, f"{name}-switch OUT", f"{name} BATT")
-    radio.command(f"{name}-cut", "IGN CUT" + label, f"{name} RX", _SIGNAL_LEAD, "off")
+    radio.command(f"{name}-cut", "IGN CUT" + label, f"{name} RX", SIGNAL_LEAD, "off")
 
 
 def _engine_unit(name: str, place: str, what: str, volts: tuple[str, str], stop: str, stopped: str) -> Entry:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from docgen.beginning.answers import Answers
 from docgen.beginning.draft import SIDE, Draft, Entry, by_side
-from docgen.beginning.radio import HUB, Radio
+from docgen.beginning.radio import HUB, SIGNAL_LEAD, Radio
 from docgen.beginning.service import has_service_pack
 from docgen.beginning.typical import PUT_YOURS, typical_current
 
@@ -30,7 +30,7 @@ def _fit_lights(draft: Draft, answers: Answers, radio: Radio) -> None:
     if service:
         fields = {"label": "LIGHT BATT", "from": "service-switch LIGHTS", "to": f"{UNIT} POWER", "lead": "power-20"}
         draft.circuits.append(Entry("light-supply", fields))
-    radio.command("light-signal", "LIGHTS", f"{UNIT} RX", "signal-24" if service else "servo-22", "hold")
+    radio.command("light-signal", "LIGHTS", f"{UNIT} RX", SIGNAL_LEAD if service else "servo-22", "hold")
     for name, label, place, what in lights:
         light = {
             "kind": "light",
@@ -102,4 +102,4 @@ def _fit_smoke(draft: Draft, radio: Radio) -> None:
     draft.add_run(HUB, "smoke-bay", sharp=True)
     fields = {"label": "SMOKE BATT", "from": "service-switch SMOKE", "to": "smoke-pump POWER", "lead": "power-20"}
     draft.circuits.append(Entry("smoke-supply", fields))
-    radio.command("smoke-signal", "SMOKE", "smoke-pump RX", "signal-24", "off")
+    radio.command("smoke-signal", "SMOKE", "smoke-pump RX", SIGNAL_LEAD, "off")

@@ -7,7 +7,7 @@ from typing import Any
 
 from docgen.beginning.answers import Answers
 from docgen.beginning.draft import SIDE, Draft, Entry, by_side
-from docgen.beginning.radio import HUB, Radio
+from docgen.beginning.radio import HUB, SIGNAL_LEAD, Radio
 from docgen.beginning.surfaces import SERVO_LEAD, fit_servo, servo
 from docgen.beginning.typical import PUT_YOURS, typical_current
 
@@ -15,7 +15,6 @@ UNIT = "gear-unit"
 _TRAY = "gear-tray"
 _MOTOR_LEAD = "motor-22"
 _BRAKE_LEAD = "brake-24"
-_SIGNAL_LEAD = "signal-24"  # the unit has a supply of its own, so no positive comes from the radio
 
 
 def fit_gear(draft: Draft, answers: Answers, radio: Radio) -> None:
@@ -30,10 +29,10 @@ def fit_gear(draft: Draft, answers: Answers, radio: Radio) -> None:
     supply = {"label": "GEAR BATT", "from": "service-switch GEAR", "to": f"{UNIT} POWER", "lead": "power-16"}
     draft.circuits.append(Entry("gear-supply", supply))
     if answers.retracts:
-        radio.command("gear-signal", "GEAR", f"{UNIT} GEAR", _SIGNAL_LEAD, "hold")
+        radio.command("gear-signal", "GEAR", f"{UNIT} GEAR", SIGNAL_LEAD, "hold")
         _fit_legs(draft, answers)
     if answers.brakes:
-        radio.command("brake-signal", "BRAKES", f"{UNIT} BRAKE", _SIGNAL_LEAD, "off")
+        radio.command("brake-signal", "BRAKES", f"{UNIT} BRAKE", SIGNAL_LEAD, "off")
         _fit_brakes(draft)
 
 

@@ -12,6 +12,7 @@ from docgen.beginning.typical import PUT_YOURS, typical_current
 
 HUB = "radio-tray"  # where servos and signals are plugged in
 UNIT = "power-unit"
+SIGNAL_LEAD = "signal-24"  # to what has a supply of its own, so that no positive comes from the radio
 _SIZES = (6, 8, 10, 12, 16, 20, 24)  # outlets that receivers and units are sold with
 
 

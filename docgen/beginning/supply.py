@@ -8,7 +8,7 @@ from typing import Any
 
 from docgen.beginning.answers import Answers
 from docgen.beginning.draft import Draft, Entry
-from docgen.beginning.radio import HUB, UNIT, Radio
+from docgen.beginning.radio import HUB, SIGNAL_LEAD, UNIT, Radio
 from docgen.beginning.typical import PUT_YOURS, pack, typical_current
 
 PACK_BAY = "pack-bay"
@@ -143,7 +143,7 @@ def _fit_key(fitted: Draft, switched: str, place: str, suffix: str) -> None:
     beside = {"out": "a key that shakes out, or a broken lead, leaves the radio on"}
     fitted.equipment.append(Entry(f"key{suffix}", fields, "", beside))
     fitted.add_run(place, SILL)
-    _wire(fitted, f"key{suffix}", _label("KEY", suffix), f"{switched} KEY", f"key{suffix}", "signal-24")
+    _wire(fitted, f"key{suffix}", _label("KEY", suffix), f"{switched} KEY", f"key{suffix}", SIGNAL_LEAD)
 
 
 def _key_port(answers: Answers) -> list[Mapping[str, Any]]:

@@ -218,7 +218,7 @@ def _checked(items: ReworkContent) -> _Part:
         circuit = items.new.circuits[name]
         ticks = [Tick(_value(items.new, circuit, check)) if check in some else "" for check in used]
         rows.append(Row((Stacked(circuit.label, under=name), *ticks), rule=True))
-    is_driven = any(entry.kind in (*MOTORS, "ignition") for entry in items.new.equipment.values())
+    is_driven = any(entry.kind in MOTORS for entry in items.new.equipment.values())
     said = (_MADE_SAFE if is_driven else _CLEAR) + _OFF * ("direction" in used)
     safe = caution(said, AREA_MM[0], 0, stays=True)
     return _Part("Packs in: check again", [safe, *with_head(columns, rows)] if rows else [], head=1)

@@ -14,7 +14,7 @@ from docgen.harness.model.harness import Harness
 from docgen.harness.model.switching import Act, Stage, Switching
 from docgen.harness.wiring.supply import sources_behind
 
-MOTORS = ("speed controller", "motor", "engine unit")
+MOTORS = ("speed controller", "motor", "engine unit", "ignition")
 _SWITCHES = ("battery", "power switch")  # that some act switches, whether it is written or not
 
 

@@ -32,7 +32,7 @@ def moving(harness: Harness, there: Aboard) -> Iterator[Part]:
     yield _each(harness, there)
     yield _gear(harness)
     yield _regulators(harness)
-    yield _receivers(harness)
+    yield _receivers(harness, there)
     yield _failsafe(harness, there)
 
 
@@ -141,7 +141,7 @@ def _regulators(harness: Harness) -> Part:
     return Part("Regulators under load", "Read while all that hangs on it moves.", steps, stop="it sags or is hot.")
 
 
-def _receivers(harness: Harness) -> Part:
+def _receivers(harness: Harness, there: Aboard) -> Part:
     receivers = [name for name, entry in harness.equipment.items() if entry.kind == "receiver"]
     losses = {loss.thing.name: loss for loss in harness.losses.losses if loss.thing.kind == "receiver"}
     steps = []
@@ -150,7 +150,7 @@ def _receivers(harness: Harness) -> Part:
         goes_on = [load for other in others if other in losses for load in losses[other].goes_on]
         moves = ", ".join(dict.fromkeys(harness.losses.labels(goes_on))) or "what is plugged in on it"
         steps.append(Step(name, f"{', '.join(others)} unplugged: {moves} still move", of=(f"alone {name}",)))
-    return Part("Each receiver alone", "", steps)
+    return Part("Each receiver alone", "", steps, caution=there.made_safe)
 
 
 def _failsafe(harness: Harness, there: Aboard) -> Part:

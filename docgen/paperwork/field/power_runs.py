@@ -6,9 +6,13 @@ from collections.abc import Iterator
 
 from docgen.harness.electrical.switching import MOTORS
 from docgen.harness.model.harness import Harness
+from docgen.harness.model.losses import Function
 from docgen.harness.model.results import SupplyFigures
 from docgen.paperwork.field.aboard import Aboard
 from docgen.paperwork.field.power_parts import Part, Step, amps_text
+
+_OF_ENGINES = ("pump", "valve")  # that an engine's unit works
+_RUNS = "starts, idles, runs up, stops"
 
 
 def running(harness: Harness, there: Aboard) -> Iterator[Part]:
@@ -51,9 +55,9 @@ def _packs(harness: Harness, there: Aboard) -> Part:
 
 
 def _is_of_drives(harness: Harness, supply: SupplyFigures) -> bool:
-    """Tell whether packs feed nothing but motors and engines, which run later."""
-    fed = [harness.equipment[stage.name].kind for stage in supply.stages if stage.name not in supply.packs]
-    return bool(fed) and all(kind in MOTORS for kind in fed)
+    """Tell whether packs feed nothing but motors and engines, and what these work, which run later."""
+    fed = {harness.equipment[stage.name].kind for stage in supply.stages if stage.name not in supply.packs}
+    return not fed.isdisjoint(MOTORS) and fed <= {*MOTORS, *_OF_ENGINES}
 
 
 def _lowest(harness: Harness, supply: SupplyFigures) -> str:
@@ -94,14 +98,16 @@ def circuit_of(harness: Harness, key: str) -> str:
 
 def _first_run(harness: Harness, there: Aboard) -> Iterator[Part]:
     driven = [one for one in harness.losses.functions if harness.equipment[one.load].kind in MOTORS]
-    steps = []
+    ends = {one.load for one in harness.losses.functions}
+    engines = [entry for entry in harness.equipment.values() if entry.kind == "engine unit" and entry.name not in ends]
+    steps = [Step(entry.name, _RUNS, reads=True, of=(f"engine {entry.name}",)) for entry in engines]
     for one in driven:
         feeder = next((harness.circuits[name].start.name for name in one.circuits), one.load)
         load = harness.equipment[one.load].load or (
             harness.equipment[feeder].load if feeder in harness.equipment else None
         )
         amps = f"≤ {amps_text(load.stall_a)}" if load is not None and load.stall_a is not None else ""
-        steps.append(Step(one.label, "turns the right way, runs up, stops", amps, reads=True, of=(f"load {one.load}",)))
+        steps.append(Step(one.label, _does(harness, one), amps, reads=True, of=(f"load {one.load}",)))
     yield Part(
         "First run, held",
         "Outdoors, by the maker's instructions and the club's rules.",
@@ -113,7 +119,13 @@ def _first_run(harness: Harness, there: Aboard) -> Iterator[Part]:
         Step("range, running", "as before, aircraft held", "m", reads=True),
         Step("fail-safe, running", "transmitter off: it stops or idles"),
     ]
-    yield Part("Running, held", "", both * bool(driven and there.receiver), caution=_run_caution(there))
+    yield Part("Running, held", "", both * bool(steps and there.receiver), caution=_run_caution(there))
+
+
+def _does(harness: Harness, one: Function) -> str:
+    """Say what is seen of what drives: an engine has no way to turn but one."""
+    is_engine = harness.equipment[one.load].kind in ("engine unit", "ignition")
+    return _RUNS if is_engine else "turns the right way, runs up, stops"
 
 
 def _run_caution(there: Aboard) -> str:

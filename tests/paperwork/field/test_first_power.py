@@ -163,6 +163,46 @@ def test_a_suggested_limit_stands_beside_what_is_set(aircraft_folder: AircraftFo
     assert "Hands clear of legs and doors" in said
 
 
+ENGINE = """  engine-pack:
+    {kind: battery, place: radio-tray, lead: 90 mm, lead_wire: pvc-20, plug: power-2,
+    battery: {cells: 3, capacity: 2000 mAh, full: 12.6 V, empty: 9.9 V}, on: plug it in, off: unplug it}
+  engine:
+    kind: engine unit
+    place: radio-tray
+    ports:
+      - {plug: power-2, names: [POWER], contacts: pins}
+      - {plug: power-2, names: [PUMP], contacts: sockets}
+    fed_by: [POWER]
+  fuel-pump: {kind: pump, place: tail-post, lead: 90 mm, plug: power-2, current: {working: 2 A}}
+"""
+ENGINE_CIRCUITS = """  engine-supply: {from: engine-pack, to: engine POWER}
+  fuel: {label: FUEL, from: engine PUMP, to: fuel-pump, lead: power-20}
+"""
+
+
+def parts_of(folder: Path) -> dict[str, list[tuple[str, str]]]:
+    """Return the steps of each part: name and what is done."""
+    parts = power_content.content(harness_of(folder)).parts
+    return {part.title: [(step.name, step.does) for step in part.steps] for part in parts}
+
+
+def test_an_engine_is_run_last_though_its_unit_works_a_pump(aircraft_folder: AircraftFolder) -> None:
+    changes = [
+        ("  rudder:\n    kind", f"{ENGINE}  rudder:\n    kind"),
+        ("circuits:\n", f"circuits:\n{ENGINE_CIRCUITS}"),
+    ]
+    parts = parts_of(aircraft_folder({"harness.yaml": changes}))
+    assert parts["First run, held"] == [("engine", "starts, idles, runs up, stops")]
+    packs = next(steps for title, steps in parts.items() if title.startswith("Packs, charged"))
+    assert [name for name, _ in packs] == ["pack"]  # no stick stirs an engine's
+
+
+def test_an_engine_with_nothing_but_an_ignition_is_run_too(aircraft_folder: AircraftFolder) -> None:
+    petrol = [("  rudder:\n    kind: servo", "  rudder:\n    kind: ignition")]
+    parts = parts_of(aircraft_folder({"harness.yaml": petrol}))
+    assert parts["First run, held"] == [("RUD", "starts, idles, runs up, stops")]
+
+
 def test_nothing_is_asked_of_what_is_not_aboard() -> None:
     said = document_of(harness_of(EXAMPLES / "wren"), STEM).said
     absent = r"gear|\blegs?\b|engine|motor|brake|\blights?\b|smoke|\bfan|propeller|fuel|throttle|gyro|\bkey|\bdoors?\b"
