@@ -101,12 +101,13 @@ class _Planner:
         routes = Routes([self.harness.runs[run] for run in sorted(laid_along.union(group))])
         ends = dict.fromkeys(place for run in group for place in self.harness.runs[run].between)
         plans: dict[tuple[int, str], Threading] = {}
+        wide_mm = {run: self._bundle_mm(self.harness.bundles[run]) for run in group}
 
         def from_place(place: str) -> tuple[float, float, list[Threading]]:
             far = routes.apart(place, ends)
             goals = {run: max(reversed(self.harness.runs[run].between), key=far.__getitem__) for run in group}
             for at in goals.items():
-                plans[at] = plans.get(at) or self._through(*at)
+                plans[at] = plans.get(at) or self._through(*at, wide_mm[at[0]])
             chosen = [plans[at] for at in goals.items()]
             clashing = [(lead, runs) for lead, runs in mine if _clash(lead, runs, goals)]
             rounds = {run: tuple(lead.name for lead, runs in clashing if run in runs) for run in group}
@@ -116,13 +117,12 @@ class _Planner:
 
         return min((from_place(place) for place in ends), key=lambda each: each[:2])[2]
 
-    def _through(self, run: int, goal: str) -> Threading:
+    def _through(self, run: int, goal: str, bundle_mm: float) -> Threading:
         """Return what goes through one opening to a place, in the best order."""
         hole_mm = self.harness.runs[run].hole_mm
         assert hole_mm is not None
         start = next(place for place in self.harness.runs[run].between if place != goal)
         order = order_of(hole_mm, list(self._things.through(run, goal)))
-        bundle_mm = self._bundle_mm(self.harness.bundles[run])
         return Threading(run, start, goal, tuple(order), bundle_mm, passes(hole_mm, (bundle_mm,)))
 
     def _bundle_mm(self, bundle: Bundle) -> float:

@@ -60,9 +60,10 @@ def _drop(electricity: Electricity, feed: Feed, case: str) -> tuple[float, float
 
 def _over(harness: Harness, electricity: Electricity, feed: Feed) -> tuple[float, str]:
     """Return by how much of its limit a feed's drop is over it, in the worse of both cases."""
-    limits = harness.limits
-    working = _drop(electricity, feed, "working")[1] / max(limits.drop_working.value, CLOSE) - 1
-    stalled = _drop(electricity, feed, "stall")[1] / max(limits.drop_stalled.value, CLOSE) - 1
+    working_v, stalled_v = electricity.drops(feed) or (0.0, 0.0)
+    limits, nominal_v = harness.limits, electricity.nominal_v(feed)
+    working = working_v / nominal_v / max(limits.drop_working.value, CLOSE) - 1
+    stalled = stalled_v / nominal_v / max(limits.drop_stalled.value, CLOSE) - 1
     return max((stalled, "stall"), (working, "working"))
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from docgen.basics.findings import Finding, Position, listed, shown
@@ -13,7 +13,7 @@ from docgen.harness.bundling.tubes import tube_of_label
 from docgen.harness.checks.facts import Facts, caution
 from docgen.harness.electrical.loadings import carries
 from docgen.harness.model.airframe import Route
-from docgen.harness.model.circuits import CutLead, End, Lead
+from docgen.harness.model.circuits import CutLead, End, Lead, Wire
 from docgen.harness.model.equipment import Equipment
 from docgen.harness.model.parts import ContactPart, WirePart
 from docgen.harness.wiring.feeds import WireBranch
@@ -69,23 +69,26 @@ def _equipment(facts: Facts, entry: Equipment) -> Iterator[Finding]:
 def _lead(facts: Facts, lead: Lead) -> Iterator[Finding]:
     if isinstance(lead, CutLead):
         position = facts.where.value("circuits", lead.circuit, "lead", lead.segment)
-        laid = _laid(facts, lead)
-        yield from _judge(facts, f"segment {lead.segment} of {shown(lead.circuit)}", laid, lead, lead.route, position)
+        yield from _judge(facts, f"segment {lead.segment} of {shown(lead.circuit)}", lead, None, lead.route, position)
         return
     position = facts.where.key("circuits", lead.circuit)
     for end in lead.ends:
         if end.own is not None:
-            laid = _laid(facts, lead, end)
-            yield from _judge(facts, f"{end.name}'s own lead", laid, lead, lead.route, position)
+            yield from _judge(facts, f"{end.name}'s own lead", lead, end, lead.route, position)
 
 
-def _laid(facts: Facts, lead: Lead, own: End | None = None) -> list[_Laid]:
+def _kind(wire: Wire, own: End | None) -> WirePart:
+    """Return what a wire of a lead is, or of the own lead at one of its ends."""
+    return (own.own.kind if own is not None and own.own is not None else None) or wire.kind
+
+
+def _laid(facts: Facts, lead: Lead, own: End | None) -> list[_Laid]:
     """Return the wires of a lead by kind, or of the own lead at one of its ends."""
     harness = facts.harness
     segment = harness.circuits[lead.circuit].leads.index(lead)
     found: dict[WirePart, _Laid] = {}
     for wire in lead.wires:
-        kind = (own.own.kind if own is not None and own.own is not None else None) or wire.kind
+        kind = _kind(wire, own)
         ends = [own] if own is not None else [end for end in lead.ends if wire in fitted_wires(harness, lead, end)]
         amps = facts.electricity.working_a(WireBranch(lead.circuit, segment, wire.role))
         before = found.get(kind, _Laid(kind, 0.0, ()))
@@ -154,18 +157,15 @@ def _own(facts: Facts, lead: Lead) -> Iterator[Finding]:
     """
     for key, end in zip(("from", "to"), lead.ends, strict=True):
         if end.own is not None and (end.own.route.runs or isinstance(lead, CutLead)):
-            laid = _laid(facts, lead, end)
             position = facts.where.value("circuits", lead.circuit, key)
-            yield from _judge(facts, f"{end.name}'s own lead", laid, lead, end.own.route, position)
+            yield from _judge(facts, f"{end.name}'s own lead", lead, end, end.own.route, position)
 
 
-def _judge(
-    facts: Facts, what: str, laid: Sequence[_Laid], lead: Lead, route: Route, position: Position
-) -> Iterator[Finding]:
+def _judge(facts: Facts, what: str, lead: Lead, own: End | None, route: Route, position: Position) -> Iterator[Finding]:
     heat = facts.harness.hottest_c(route)
-    weak = [wires for wires in laid if not wires.kind.stands(heat)]
-    if heat is None or not weak:
+    if heat is None or all(_kind(wire, own).stands(heat) for wire in lead.wires):
         return
+    weak = [wires for wires in _laid(facts, lead, own) if not wires.kind.stands(heat)]
     stand = listed(_stands(wires.kind, heat) for wires in weak)
     sentence = f"{what} lies in {decimal(heat)} °C {_hottest(facts, route, heat)}; {stand}."
     better = list(dict.fromkeys(name for wires in weak for name in _standing(facts.harness.wires, wires, heat)))

@@ -25,10 +25,13 @@ KIND = caution(
 
 def find(facts: Facts) -> Iterator[Finding]:
     """Find each lead with a piece longer than any spool, on the shelf or sold."""
+    longest_mm: dict[tuple[str, str], float | None] = {}
     for piece in lead_pieces(facts.harness):
-        spools = [spool.length_mm for spool in shelf_of(facts.harness, piece.part, piece.colour)]
-        longest = max([*spools, *sold_mm(facts.harness, piece.part)], default=None)
-        length_mm = piece.length_mm
+        what, length_mm = (piece.part, piece.colour), piece.length_mm
+        if what not in longest_mm:
+            spools = [spool.length_mm for spool in shelf_of(facts.harness, *what)]
+            longest_mm[what] = max([*spools, *sold_mm(facts.harness, piece.part)], default=None)
+        longest = longest_mm[what]
         if longest is not None and length_mm is not None and length_mm > longest + 0.05:
             lead = piece.lead
             sentence = (

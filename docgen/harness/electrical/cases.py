@@ -146,9 +146,11 @@ class Electricity:
         most = 0.0
         for adds in together:
             for pack in dict.fromkeys(pack for name in adds for pack in self.network.packs[name]):
-                weights = self.working[pack].weights
+                flow = self.working[pack]
                 shares = (
-                    (weights[name].branches.get(branch, 0.0), amps) for name, amps in adds.items() if name in weights
+                    (flow.weights[name].branches.get(branch, 0.0), amps)
+                    for name, amps in adds.items()
+                    if name in flow.loads
                 )
                 most = max(most, sum(share * amps for share, amps in shares))
         return most
@@ -157,7 +159,7 @@ class Electricity:
         """Return the most that a group of ports gives in the peak [A], if that is known."""
         if any(feed.load in self.unknown.currents for feed in self.network.fed_from.get(group, ())):
             return None
-        return max((self.peak[pack].sums.groups.get(group, 0.0) for pack in self.network.packs[group[0]]), default=0.0)
+        return max((self.peak[pack].group_a(group) for pack in self.network.packs[group[0]]), default=0.0)
 
     def drops(self, feed: Feed) -> tuple[float, float] | None:
         """Return the own drop of a feed, working and with its load stalled [V], the worst of its packs.

@@ -29,11 +29,11 @@ def endurance_of(flight: Flight | None, electricity: Electricity, supply: Supply
     network = electricity.network
     flight_mah: dict[str, float] = {}
     for pack in supply.packs:
-        weights = electricity.working[pack].weights
+        flow = electricity.working[pack]
         flight_mah[pack] = sum(
-            charge_of_flight_mah(load, flight) * weights[name].nodes.get(pack, 0.0)
+            charge_of_flight_mah(load, flight) * flow.weights[name].nodes.get(pack, 0.0)
             for name in supply.members
-            if name in weights and (load := network.equipment[name].load) is not None
+            if name in flow.loads and (load := network.equipment[name].load) is not None
         )
     capacity = {pack: _battery(electricity, pack).capacity_mah for pack in supply.packs}
     alone = {

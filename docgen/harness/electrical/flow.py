@@ -9,8 +9,10 @@ a switching one draws its power over its efficiency from what arrives.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from functools import cached_property
 
-from docgen.harness.electrical.network import Group, Network, Weights, weights_of
+from docgen.harness.electrical.currents import Currents
+from docgen.harness.electrical.network import Group, Network, Weights
 from docgen.harness.wiring.feeds import Branch, Feed
 
 _FREE_ROUNDS = 30
@@ -26,7 +28,7 @@ def best(values: Iterable[float | None]) -> float | None:
 
 
 class Flow:
-    """Currents and volts for loads, with one pack behind them, at its empty volts.
+    """Currents and volts for loads, with one pack behind them, at its empty volts; worked out when they are asked for.
 
     `beside` is what branches carry of other supplies, which share a negative [A].
     """
@@ -44,59 +46,82 @@ class Flow:
         self.pack = pack
         self.beside = beside or {}
         self.loads = {load: loads[load] for load in network.behind[pack] if load in loads}
-        self.ratios: dict[Group, float] = {}
-        self._settle()
+        self._first = _Round(self, {})
 
-    def _settle(self) -> None:
-        """Add the currents up, again with better ratios where outlets switch.
+    @cached_property
+    def _settled(self) -> _Round:
+        """Return the round in which ratios of outlets that switch have settled.
 
         Where they do not settle, what arrives can't carry the load: such outlets give nothing.
         """
-        self.collapsed: frozenset[Group] = frozenset()
         switching = self.network.switching.get(self.pack, ())
-        off = 0.0
+        ratios: dict[Group, float] = {}
+        found, off = self._first, 0.0
         for number in range(_ROUNDS):
-            self._add_up()
-            wanted = {group: self._ratio(group) for group in switching}
-            now = {group: self.ratios.get(group, 1.0) for group in wanted}
+            found = _Round(self, ratios) if ratios else self._first
+            wanted = {group: found.ratio(group) for group in switching}
+            now = {group: ratios.get(group, 1.0) for group in wanted}
             off = max((abs(wanted[group] / now[group] - 1) for group in wanted), default=0.0)
             if off < _CLOSE:
                 if max(wanted.values(), default=0.0) < _MOST_RATIO:
-                    return
+                    return found
                 break
             half = number >= _FREE_ROUNDS  # of the way, so that it does not swing for ever
-            self.ratios = {group: (now[group] + wanted[group]) / 2 if half else wanted[group] for group in wanted}
-        if off < _NEARLY and max(self.ratios.values(), default=0.0) < _MOST_RATIO:
-            return
-        self.collapsed = frozenset(switching)
-        self.ratios = dict.fromkeys(self.collapsed, 1.0)
-        self._add_up()
+            ratios = {group: (now[group] + wanted[group]) / 2 if half else wanted[group] for group in wanted}
+        if off < _NEARLY and max(ratios.values(), default=0.0) < _MOST_RATIO:
+            return found
+        return _Round(self, dict.fromkeys(switching, 1.0), frozenset(switching))
 
-    def _is_behind(self, name: str) -> bool:
-        return self.pack in self.network.packs[name]
+    def _round(self, *branches: Branch) -> _Round:
+        """Return the round that says the currents of branches: any does, where no outlet that switches is below."""
+        return self._first if self.network.above_switching.isdisjoint(branches) else self._settled
 
-    def _add_up(self) -> None:
-        plain = self.network.weights
-        self.weights = {
-            load: plain[load]
-            if self.ratios.keys().isdisjoint(plain[load].groups)
-            else weights_of(self.network, load, self.ratios)
-            for load in self.loads
-        }
-        self.sums = Weights()
-        for load, amps in self.loads.items():
-            self.sums.add(self.weights[load], amps)
-        self._volts: dict[str, float | None] = {}
+    @property
+    def weights(self) -> Mapping[str, Weights]:
+        """Return how much of each load's current passes where."""
+        return self._settled.currents.weights
+
+    def known_a(self, branch: Branch) -> float | None:
+        """Return the current in a branch [A], nothing where that of no load passes it."""
+        return self._round(branch).currents.branch_a(branch)
 
     def branch_a(self, branch: Branch) -> float:
         """Return the current in a branch [A]."""
-        return self.sums.branches.get(branch, 0.0)
+        return self.known_a(branch) or 0.0
 
     def node_a(self, name: str) -> float:
         """Return what goes into equipment, or what a pack gives [A]."""
-        return self.sums.nodes.get(name, 0.0)
+        return self._settled.currents.node_a(name)
 
-    def _ratio(self, group: Group) -> float:
+    def group_a(self, group: Group) -> float:
+        """Return what a group of ports gives [A]."""
+        return self._settled.currents.group_a(group)
+
+    def volts(self, name: str) -> float | None:
+        """Return the volts that arrive at equipment (of a pack: what it gives), nothing where none do."""
+        return self._settled.volts(name)
+
+    def outlet_volts(self, group: Group) -> float | None:
+        """Return what a group of ports gives: what arrives, or what it is regulated to."""
+        return self._settled.outlet_volts(group)
+
+    def drop_v(self, feed: Feed) -> float:
+        """Return the drop of a feed, out and back, from its outlet to its load."""
+        return self._round(*feed.out, *feed.back).drop_v(feed)
+
+
+class _Round:
+    """Currents and volts of a flow with ratios of the outlets that switch; those `collapsed` give nothing."""
+
+    def __init__(self, flow: Flow, ratios: Mapping[Group, float], collapsed: frozenset[Group] = frozenset()) -> None:
+        self.flow = flow
+        self.network = flow.network
+        self.collapsed = collapsed
+        self.currents = Currents(flow.network, flow.loads, ratios)
+        self._volts: dict[str, float | None] = {}
+
+    def ratio(self, group: Group) -> float:
+        """Return the ratio of an outlet that switches, at the volts that arrive."""
         output = self.network.outputs[group]
         arriving = self.volts(group[0])
         given = self.outlet_volts(group)
@@ -105,7 +130,7 @@ class Flow:
         return given / (output.efficiency * arriving)
 
     def volts(self, name: str) -> float | None:
-        """Return the volts that arrive at equipment (of a pack: what it gives), nothing where none do."""
+        """Return the volts that arrive at equipment."""
         if name not in self._volts:
             above: list[str] = [name]
             while above:  # without recursion, as ways may be long
@@ -118,20 +143,21 @@ class Flow:
         return self._volts[name]
 
     def _feeds(self, name: str) -> Iterable[Feed]:
-        return [feed for feed in self.network.into.get(name, ()) if self._is_behind(feed.source)]
+        packs = self.network.packs
+        return [feed for feed in self.network.into.get(name, ()) if self.flow.pack in packs[feed.source]]
 
     def _arriving(self, name: str) -> float | None:
         battery = self.network.equipment[name].battery
         if battery is not None:
-            if name != self.pack:
+            if name != self.flow.pack:
                 return None
-            return max(battery.empty_v - self.node_a(name) * (battery.resistance_ohm or 0.0), 0.0)
+            return max(battery.empty_v - self.currents.node_a(name) * (battery.resistance_ohm or 0.0), 0.0)
         given = [(feed, self.outlet_volts(self.network.outlet(feed))) for feed in self._feeds(name)]
         arriving = [volts - self.drop_v(feed) for feed, volts in given if volts is not None]
         return max(min(arriving), 0.0) if arriving else None
 
     def outlet_volts(self, group: Group) -> float | None:
-        """Return what a group of ports gives: what arrives, or what it is regulated to."""
+        """Return what a group of ports gives."""
         arriving = self.volts(group[0])
         output = self.network.outputs.get(group)
         if arriving is None or output is None:
@@ -141,9 +167,9 @@ class Flow:
         return max(min(output.volts_v, arriving - output.headroom_v), 0.0)
 
     def drop_v(self, feed: Feed) -> float:
-        """Return the drop of a feed, out and back, from its outlet to its load."""
-        ohms, beside = self.resistances_ohm, self.beside
+        """Return the drop of a feed, out and back."""
+        ohms, beside = self.flow.resistances_ohm, self.flow.beside
         return sum(
-            ohms.get(branch, 0.0) * (self.branch_a(branch) + beside.get(branch, 0.0))
+            ohms.get(branch, 0.0) * ((self.currents.branch_a(branch) or 0.0) + beside.get(branch, 0.0))
             for branch in (*feed.out, *feed.back)
         )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
-from docgen.harness.electrical.flow import Flow
+from docgen.harness.electrical.flow import Flow, best
 from docgen.harness.electrical.network import Network, Supply
 from docgen.harness.wiring.feeds import Branch
 
@@ -64,5 +64,4 @@ class Flows:
 
     def _alone_a(self, supply: Supply, branch: Branch) -> float | None:
         """Return the most that a branch carries of a supply with its worst pack; nothing where no load of it draws."""
-        sums = [self._flow_alone(pack).sums.branches for pack in supply.packs]
-        return max((some[branch] for some in sums if branch in some), default=None)
+        return best(self._flow_alone(pack).known_a(branch) for pack in supply.packs)

@@ -37,16 +37,6 @@ class Weights:
     nodes: dict[str, float] = field(default_factory=dict)
     groups: dict[Group, float] = field(default_factory=dict)
 
-    def add(self, shares: Weights, amps: float) -> None:
-        """Add a load's current by its weights."""
-        branches, nodes, groups = self.branches, self.nodes, self.groups
-        for branch, share in shares.branches.items():
-            branches[branch] = branches.get(branch, 0.0) + share * amps
-        for name, share in shares.nodes.items():
-            nodes[name] = nodes.get(name, 0.0) + share * amps
-        for group, share in shares.groups.items():
-            groups[group] = groups.get(group, 0.0) + share * amps
-
 
 @dataclass(frozen=True)
 class Network:
@@ -169,6 +159,21 @@ class Network:
             for branch in weights.branches:
                 loads_over.setdefault(branch, []).append(name)
         return loads_over
+
+    @cached_property
+    def loads_from(self) -> dict[Group, list[str]]:
+        """Return the equipment whose current comes from each group of ports, in the order written."""
+        loads_from: dict[Group, list[str]] = {}
+        for name, weights in self.weights.items():
+            for group in weights.groups:
+                loads_from.setdefault(group, []).append(name)
+        return loads_from
+
+    @cached_property
+    def above_switching(self) -> frozenset[Branch]:
+        """Return the branches whose current rests on what outlets that switch are brought."""
+        switching = (group for group, output in self.outputs.items() if output.efficiency)
+        return frozenset(branch for name, _ in switching for branch in self.weights[name].branches)
 
     @cached_property
     def supplies_over(self) -> dict[Branch, list[Supply]]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import replace
 
 from docgen.basics.units import added
@@ -11,7 +11,6 @@ from docgen.definition.parts import LeadPart
 from docgen.harness.electrical.cases import Electricity
 from docgen.harness.electrical.loadings import may_carry_a
 from docgen.harness.electrical.resistances import lead_resistance_ohm
-from docgen.harness.model.airframe import Route
 from docgen.harness.model.circuits import Circuit, CutLead, End, Lead
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.parts import WirePart
@@ -44,6 +43,9 @@ class Choices:
         parts = self.definition.parts.leads
         own, poles = lead.part, [role for role in circuit.poles if lead.wire(role) is not None]
         now = min((self._kind(own, role).gauge.area_mm2 for role in poles), default=0.0)
+        heat_c = self.harness.hottest_c(lead.route)
+        carrying = [wire for wire in lead.wires if wire.role in poles and not as_thick]
+        least_a = {wire.role: self._least_a(circuit, lead, wire.role, wire.kind, heat_c) for wire in carrying}
         found: list[tuple[float, bool, bool, int, Size, str]] = []
         for order, (name, part) in enumerate(parts.items()):
             if not poles or set(part.wires) != set(own.wires) or part.reverses != own.reverses:
@@ -52,13 +54,11 @@ class Choices:
             area = min(kinds[role].gauge.area_mm2 for role in poles)
             if area < now * (1 - CLOSE if as_thick else 1 + CLOSE) or name == own.name:
                 continue
-            if not as_thick and not all(
-                self._carries(circuit, lead, wire.role, wire.kind, kinds[wire.role], lead.route)
-                for wire in lead.wires
-                if wire.role in poles
+            if (
+                all(_may(kinds[role], heat_c) >= amps for role, amps in least_a.items())
+                and all(kind.stands(heat_c) for kind in kinds.values())
+                and all(self._takes(end, kinds) for end in lead.ends)
             ):
-                continue
-            if self._stand(lead.route, kinds.values()) and all(self._takes(end, kinds) for end in lead.ends):
                 other_family = _family(part, poles[0]) != _family(own, poles[0])
                 size = round(area, 6), part.lay_mm is None or part.bought is not None
                 found.append((round(area, 6), other_family, part.bought is not None, order, size, name))
@@ -85,14 +85,13 @@ class Choices:
         assert end.own is not None
         now = end.own.kind or lead.wires[0].kind
         thicker = [kind for kind in self.harness.wires if kind.gauge.area_mm2 > now.gauge.area_mm2 * (1 + CLOSE)]
-        route = lead.route_of(end.own)
+        heat_c = self.harness.hottest_c(lead.route_of(end.own))
         poles = [role for role in circuit.poles if lead.wire(role) is not None]
+        least_a = max((self._least_a(circuit, lead, role, now, heat_c) for role in poles), default=0.0)
         fitting = [
             kind
             for kind in thicker
-            if end.connector.contact.fits(kind)
-            and self._stand(route, [kind])
-            and all(self._carries(circuit, lead, role, now, kind, route) for role in poles)
+            if end.connector.contact.fits(kind) and kind.stands(heat_c) and _may(kind, heat_c) >= least_a
         ]
         fitting.sort(key=lambda kind: (kind.gauge.area_mm2, stem(kind.name) != stem(now.name)))
         first: dict[float, WirePart] = {}
@@ -100,21 +99,15 @@ class Choices:
             first.setdefault(round(kind.gauge.area_mm2, 6), kind)
         return list(first.values())
 
-    def _carries(self, circuit: Circuit, lead: Lead, role: str, now: WirePart, kind: WirePart, route: Route) -> bool:
-        """Tell whether a wire may carry what it has to on its route, or as much as the wire that is there now."""
-        heat_c = self.harness.hottest_c(route)
-        now_a, then_a = may_carry_a(now, heat_c) or 0.0, may_carry_a(kind, heat_c) or 0.0
+    def _least_a(self, circuit: Circuit, lead: Lead, role: str, now: WirePart, heat_c: float | None) -> float:
+        """Return what another wire must carry: what this one has to, or as much as it may itself [A]."""
         branch = WireBranch(circuit.name, circuit.leads.index(lead), role)
-        return then_a >= min(self.electricity.working_a(branch), now_a) * (1 - CLOSE)
+        return min(self.electricity.working_a(branch), _may(now, heat_c)) * (1 - CLOSE)
 
     def _takes(self, end: End, kinds: Mapping[str, WirePart]) -> bool:
         """Tell whether a contact takes the wires that go into it; behind a common with tails none does."""
         alone = [kind for role, kind in kinds.items() if not self.harness.has_tails(end, role)]
         return end.is_splice or all(end.connector.contact.fits(kind) for kind in alone)
-
-    def _stand(self, route: Route, kinds: Iterable[WirePart]) -> bool:
-        heat_c = self.harness.hottest_c(route)
-        return all(kind.stands(heat_c) for kind in kinds)
 
     def relaid(self, lead: CutLead, name: str) -> CutLead:
         """Return a lead made of another part, with the length that it is cut to then."""
@@ -128,6 +121,10 @@ class Choices:
 
     def _kind(self, part: LeadPart, role: str) -> WirePart:
         return self.definition.parts.wires[part.wires[role].wire]
+
+
+def _may(kind: WirePart, heat_c: float | None) -> float:
+    return may_carry_a(kind, heat_c) or 0.0
 
 
 def _family(part: LeadPart, role: str) -> str:

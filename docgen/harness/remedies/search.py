@@ -11,6 +11,7 @@ from __future__ import annotations
 import functools
 import itertools
 import math
+from collections import Counter
 from collections.abc import Callable, Hashable, Iterator, Sequence
 from dataclasses import dataclass
 
@@ -137,8 +138,10 @@ class Remedies:
     def _entries(self, circuits: Sequence[Circuit]) -> list[list[Circuit]]:
         """Return circuits, those together that were written in one entry (`<side>-pack`) and could be changed alike."""
         entries: dict[Hashable, list[Circuit]] = {}
+        at = Counter(circuit.position for circuit in circuits)
         for circuit in circuits:
-            entries.setdefault((circuit.position, *self._could_be(circuit)), []).append(circuit)
+            could_be = self._could_be(circuit) if at[circuit.position] > 1 else ()
+            entries.setdefault((circuit.position, *could_be), []).append(circuit)
         return list(entries.values())
 
     def _could_be(self, circuit: Circuit) -> Iterator[Hashable]:
