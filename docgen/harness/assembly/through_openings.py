@@ -19,7 +19,7 @@ from docgen.harness.bundling.openings import passes
 from docgen.harness.bundling.sleeves import BRAID_MM, collar_tubes
 from docgen.harness.bundling.tubes import LABEL_MM, PAPER_THICKENS_MM, tube_of_label
 from docgen.harness.model.bundles import Bundle
-from docgen.harness.model.circuits import CutLead
+from docgen.harness.model.circuits import CutLead, Lead
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.parts import TubePart
 from docgen.harness.routing.routes import Routes
@@ -76,6 +76,10 @@ class _Planner:
     @cached_property
     def _things(self) -> Things:
         return Things(self.harness, self._open)
+
+    @cached_property
+    def _leads(self) -> dict[str, Lead]:
+        return {lead.name: lead for lead in self.harness.leads()}
 
     @cached_property
     def _collars(self) -> dict[float, TubePart]:
@@ -136,9 +140,9 @@ class _Planner:
 
     def _label_walls_mm(self, bundle: Bundle) -> Iterator[float]:
         """Walk by how much the labels that reach into a run thicken what lies there."""
-        between, names = self.harness.runs[bundle.run].between, frozenset(bundle.leads)
+        between, leads = self.harness.runs[bundle.run].between, self._leads
         reach_mm = self.harness.labels.behind_plug_mm + LABEL_MM
-        for lead in (lead for lead in self.harness.leads() if lead.name in names):
+        for lead in (leads[name] for name in bundle.leads if name in leads):
             for index in lead.plugs_at:
                 inside = (lead.free_mm[index] or 0.0) < reach_mm and lead.ends[index].place in between
                 tube = tube_of_label(lead_thickness_mm(lead), self.harness.tubes) if inside else None

@@ -59,11 +59,10 @@ def _reaching(network: Network, pack: str, rating_a: float) -> dict[Feed, float]
         arriving = [over[feed] for feed in network.into.get(name, ()) if feed in over]
         limits = [rating_a if name == pack else max(arriving, default=None)]
         limits += [entry.form.rating_a] if entry.kind == "fuse" else []
-        for feed in network.feeds:
-            if feed.source == name and None not in limits:
-                output = network.outputs.get(network.outlet(feed))
-                regulated = output.rating_a if output is not None else None
-                over[feed] = min(amps for amps in (*limits, regulated) if amps is not None)
+        for feed in network.out_of.get(name, ()) if None not in limits else ():
+            output = network.outputs.get(network.outlet(feed))
+            regulated = output.rating_a if output is not None else None
+            over[feed] = min(amps for amps in (*limits, regulated) if amps is not None)
     return over
 
 

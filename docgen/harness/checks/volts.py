@@ -32,7 +32,7 @@ def find(facts: Facts) -> Iterator[Finding]:
     With several packs behind a load it is judged by the better one; each alone is `one-pack`.
     """
     for name, entry in facts.harness.equipment.items():
-        cases = facts.electricity.cases(name)
+        cases = facts.electricity.cases(name) if entry.least_v is not None else {}
         if entry.least_v is None or not cases:
             yield from _without_supply(facts, name)
             continue

@@ -55,6 +55,14 @@ class Network:
         return into
 
     @cached_property
+    def out_of(self) -> dict[str, list[Feed]]:
+        """Return the feeds that come from each piece of equipment."""
+        out_of: dict[str, list[Feed]] = {}
+        for feed in self.feeds:
+            out_of.setdefault(feed.source, []).append(feed)
+        return out_of
+
+    @cached_property
     def feeds_of(self) -> dict[str, list[Feed]]:
         """Return the feeds that each circuit makes."""
         of: dict[str, list[Feed]] = {}

@@ -109,17 +109,20 @@ class Remedies:
         return self._ohms[key]
 
     def _tries(self, path: Sequence[Branch], over_with: _OverWith) -> Iterator[list[list[Change]]]:
-        """Walk what is tried, each as changes of some levers up to their strongest; the first that holds is taken."""
+        """Walk what is tried, each as changes of some levers up to their strongest; the first that holds is taken.
+
+        What is tried later is only then worked out.
+        """
         names = dict.fromkeys(branch.circuit for branch in path if isinstance(branch, WireBranch))
         circuits = [self.harness.circuits[name] for name in names]
         entries = self._entries(circuits)
         owns = [lever for alike in entries for lever in self._own_leads(alike)]
         thickest = [*(self._thicker(alike) for alike in entries), *owns]
-        least_ohm = [*(self._thicker(alike, least_ohm=True) for alike in entries), *owns]
-        contacts = [*self._seconds(circuits), *self._commons(path)]
         yield _alone(thickest, over_with)
         yield self._together(thickest, over_with)
+        least_ohm = [*(self._thicker(alike, least_ohm=True) for alike in entries), *owns]
         yield self._together(least_ohm, over_with)
+        contacts = [*self._seconds(circuits), *self._commons(path)]
         yield _alone(contacts, over_with)
         yield self._together([*thickest, *contacts], over_with)
         yield self._together([*least_ohm, *contacts], over_with)
