@@ -26,14 +26,18 @@ KIND = note(
     source="FAA AC 43.13-1B, table 11-6, continuous: 1 V of 28 V. 10 % stalled: common practice, no source.",
 )
 
+_NOTHING = 0.0, 0.0  # of a drop that is not known, which is only asked for where all are
+
 
 def find(facts: Facts) -> Iterator[Finding]:
     """Find each circuit whose own drop is over its share, working or stalled; it stands at the last lead."""
     harness, electricity = facts.harness, facts.electricity
     for name, some in electricity.network.feeds_of.items():
-        if any(electricity.drops(feed) is None for feed in some):
+        drops = [both for feed in some if (both := electricity.drops(feed)) is not None]
+        if len(drops) < len(some):
             continue
-        (excess, case), index = max((_over(harness, electricity, feed), i) for i, feed in enumerate(some))
+        over = [_over(harness, electricity, feed, both) for feed, both in zip(some, drops, strict=True)]
+        (excess, case), index = max((each, i) for i, each in enumerate(over))
         if excess <= CLOSE:
             continue
         feed = some[index]
@@ -53,15 +57,14 @@ def find(facts: Facts) -> Iterator[Finding]:
 
 
 def _drop(electricity: Electricity, feed: Feed, case: str) -> tuple[float, float]:
-    working_v, stalled_v = electricity.drops(feed) or (0.0, 0.0)  # only of known ones is anything said
+    working_v, stalled_v = electricity.drops(feed) or _NOTHING
     volts = working_v if case == "working" else stalled_v
     return volts, volts / electricity.nominal_v(feed)
 
 
-def _over(harness: Harness, electricity: Electricity, feed: Feed) -> tuple[float, str]:
+def _over(harness: Harness, electricity: Electricity, feed: Feed, drops: tuple[float, float]) -> tuple[float, str]:
     """Return by how much of its limit a feed's drop is over it, in the worse of both cases."""
-    working_v, stalled_v = electricity.drops(feed) or (0.0, 0.0)
-    limits, nominal_v = harness.limits, electricity.nominal_v(feed)
+    (working_v, stalled_v), limits, nominal_v = drops, harness.limits, electricity.nominal_v(feed)
     working = working_v / nominal_v / max(limits.drop_working.value, CLOSE) - 1
     stalled = stalled_v / nominal_v / max(limits.drop_stalled.value, CLOSE) - 1
     return max((stalled, "stall"), (working, "working"))
@@ -71,7 +74,9 @@ def _do(facts: Facts, feeds: Sequence[Feed], case: str) -> tuple[str, RemedyValu
     """Say what would do for all loads of a circuit, the worst first."""
     remedy = facts.remedies.find(
         list(dict.fromkeys(branch for feed in feeds for branch in (*feed.out, *feed.back))),
-        lambda after: max(_over(facts.harness, after, feed)[0] for feed in feeds) - CLOSE,
+        lambda after: (
+            max(_over(facts.harness, after, feed, after.drops(feed) or _NOTHING)[0] for feed in feeds) - CLOSE
+        ),
     )
 
     def share(electricity: Electricity) -> str:

@@ -70,10 +70,14 @@ class Electricity:
         if self._before is not None and self._given_ohm.keys().isdisjoint(self.network.reach[pack]):
             return self._before.stalled(pack, name)
         if (pack, name) not in self._stalled:
-            loads = self.loads.stalled_a(name, self.network.behind[pack])
-            beside = self.working[pack].beside
-            self._stalled[pack, name] = Flow(self.network, self._ohms_of(pack), pack, loads, beside)
+            self._stalled[pack, name] = self._stall(pack, name)
         return self._stalled[pack, name]
+
+    def _stall(self, pack: str, name: str) -> Flow:
+        ohms, beside = self._ohms_of(pack), self.working[pack].beside
+        if self._before is not None:
+            return self._before.stalled(pack, name).over(ohms, beside)
+        return Flow(self.network, ohms, pack, self.loads.stalled_a(name, self.working[pack].loads), beside)
 
     @cached_property
     def unknown(self) -> Unknown:

@@ -28,7 +28,7 @@ def best(values: Iterable[float | None]) -> float | None:
 
 
 class Flow:
-    """Currents and volts for loads, with one pack behind them, at its empty volts; worked out when they are asked for.
+    """Currents and volts for loads behind one pack, at its empty volts; worked out when they are asked for.
 
     `beside` is what branches carry of other supplies, which share a negative [A].
     """
@@ -39,14 +39,20 @@ class Flow:
         resistances_ohm: Mapping[Branch, float],
         pack: str,
         loads: Mapping[str, float],
-        beside: Mapping[Branch, float] | None = None,
+        beside: Mapping[Branch, float],
+        plain: Currents | None = None,
     ) -> None:
         self.network = network
         self.resistances_ohm = resistances_ohm
         self.pack = pack
-        self.beside = beside or {}
-        self.loads = {load: loads[load] for load in network.behind[pack] if load in loads}
-        self._first = _Round(self, {})
+        self.loads = loads
+        self.beside = beside
+        self._plain = plain or Currents(network, loads, {})
+        self._first = _Round(self, self._plain)
+
+    def over(self, resistances_ohm: Mapping[Branch, float], beside: Mapping[Branch, float]) -> Flow:
+        """Return the flow of the same loads over other resistances."""
+        return Flow(self.network, resistances_ohm, self.pack, self.loads, beside, self._plain)
 
     @cached_property
     def _settled(self) -> _Round:
@@ -58,7 +64,7 @@ class Flow:
         ratios: dict[Group, float] = {}
         found, off = self._first, 0.0
         for number in range(_ROUNDS):
-            found = _Round(self, ratios) if ratios else self._first
+            found = _Round(self, Currents(self.network, self.loads, ratios)) if ratios else self._first
             wanted = {group: found.ratio(group) for group in switching}
             now = {group: ratios.get(group, 1.0) for group in wanted}
             off = max((abs(wanted[group] / now[group] - 1) for group in wanted), default=0.0)
@@ -70,7 +76,7 @@ class Flow:
             ratios = {group: (now[group] + wanted[group]) / 2 if half else wanted[group] for group in wanted}
         if off < _NEARLY and max(ratios.values(), default=0.0) < _MOST_RATIO:
             return found
-        return _Round(self, dict.fromkeys(switching, 1.0), frozenset(switching))
+        return _Round(self, self._plain, frozenset(switching))
 
     def _round(self, *branches: Branch) -> _Round:
         """Return the round that says the currents of branches: any does, where no outlet that switches is below."""
@@ -111,13 +117,13 @@ class Flow:
 
 
 class _Round:
-    """Currents and volts of a flow with ratios of the outlets that switch; those `collapsed` give nothing."""
+    """Volts of a flow with some currents; outlets that have `collapsed` give nothing."""
 
-    def __init__(self, flow: Flow, ratios: Mapping[Group, float], collapsed: frozenset[Group] = frozenset()) -> None:
+    def __init__(self, flow: Flow, currents: Currents, collapsed: frozenset[Group] = frozenset()) -> None:
         self.flow = flow
         self.network = flow.network
+        self.currents = currents
         self.collapsed = collapsed
-        self.currents = Currents(flow.network, flow.loads, ratios)
         self._volts: dict[str, float | None] = {}
 
     def ratio(self, group: Group) -> float:

@@ -46,7 +46,10 @@ class Flows:
         return sum(max([0.0, *(self[pack].branch_a(branch) for pack in supply.packs)]) for supply in supplies)
 
     def _flow(self, pack: str, beside: Mapping[Branch, float]) -> Flow:
-        return Flow(self._network, self._ohms_of(pack), pack, self._loads, beside)
+        if self._before is not None:
+            return self._before[pack].over(self._ohms_of(pack), beside)
+        loads = {load: self._loads[load] for load in self._network.behind[pack] if load in self._loads}
+        return Flow(self._network, self._ohms_of(pack), pack, loads, beside)
 
     def _flow_alone(self, pack: str) -> Flow:
         if pack not in self._alone:

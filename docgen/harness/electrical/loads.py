@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -52,11 +52,9 @@ class Loads:
         added_a = self.briefly_added_a
         return {name: amps + added_a[name] if name in stalling else amps for name, amps in self.working_a.items()}
 
-    def stalled_a(self, name: str, among: Iterable[str]) -> dict[str, float]:
+    def stalled_a(self, name: str, working_a: Mapping[str, float]) -> Mapping[str, float]:
         """Return what each of some loads draws where one stalls and all else works."""
-        working_a = {load: self.working_a[load] for load in among if load in self.working_a}
-        stalled_a = {name: working_a[name] + self.added_a.get(name, 0.0)} if name in working_a else {}
-        return working_a | stalled_a
+        return {**working_a, name: working_a[name] + self.added_a.get(name, 0.0)} if name in working_a else working_a
 
     @cached_property
     def through(self) -> tuple[frozenset[str], frozenset[Branch]]:

@@ -30,6 +30,7 @@ class Choices:
         self.definition = definition
         self.harness = harness
         self.electricity = electricity
+        self._sized: dict[tuple[str, str, bool], list[tuple[Size, str]]] = {}
 
     def leads_for(
         self, circuit: Circuit, lead: CutLead, *, as_thick: bool = False, least_ohm: bool = False
@@ -40,6 +41,21 @@ class Choices:
         `as_thick` there is one of each size, of the same family first or with `least_ohm` that of least resistance,
         and none that may carry less than it has to where the wire now may.
         """
+        key = circuit.name, lead.segment, as_thick
+        if key not in self._sized:
+            self._sized[key] = self._fitting(circuit, lead, as_thick=as_thick)
+        sized = self._sized[key]
+        if as_thick:
+            return sized
+        if least_ohm:
+            sized = sorted(sized, key=lambda item: (item[0], self.ohm(circuit, lead, item[1])))
+        first: dict[Size, str] = {}
+        for size, name in sized:
+            first.setdefault(size, name)
+        return sorted(first.items())
+
+    def _fitting(self, circuit: Circuit, lead: CutLead, *, as_thick: bool) -> list[tuple[Size, str]]:
+        """Return all of them, those of each size in the order in which they are preferred."""
         parts = self.definition.parts.leads
         own, poles = lead.part, [role for role in circuit.poles if lead.wire(role) is not None]
         now = min((self._kind(own, role).gauge.area_mm2 for role in poles), default=0.0)
@@ -62,15 +78,7 @@ class Choices:
                 other_family = _family(part, poles[0]) != _family(own, poles[0])
                 size = round(area, 6), part.lay_mm is None or part.bought is not None
                 found.append((round(area, 6), other_family, part.bought is not None, order, size, name))
-        sized = [(size, name) for *_, size, name in sorted(found)]
-        if as_thick:
-            return sized
-        if least_ohm:
-            sized.sort(key=lambda item: (item[0], self.ohm(circuit, lead, item[1])))
-        first: dict[Size, str] = {}
-        for size, name in sized:
-            first.setdefault(size, name)
-        return sorted(first.items())
+        return [(size, name) for *_, size, name in sorted(found)]
 
     def ohm(self, circuit: Circuit, lead: Lead, name: str) -> float:
         """Return the resistance of a lead's poles, made of another part; of unknown length all are alike."""
