@@ -66,7 +66,9 @@ class Electricity:
         return self._ohms[pack]
 
     def stalled(self, pack: str, name: str) -> Flow:
-        """Return the flow in which one load stalls."""
+        """Return the flow in which one load stalls; where it draws no more then, that in which all works."""
+        if not self.loads.added_a.get(name):
+            return self.working[pack]
         if self._before is not None and self._given_ohm.keys().isdisjoint(self.network.reach[pack]):
             return self._before.stalled(pack, name)
         if (pack, name) not in self._stalled:

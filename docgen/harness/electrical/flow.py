@@ -176,6 +176,8 @@ class _Round:
         """Return the drop of a feed, out and back."""
         ohms, beside = self.flow.resistances_ohm, self.flow.beside
         return sum(
-            ohms.get(branch, 0.0) * ((self.currents.branch_a(branch) or 0.0) + beside.get(branch, 0.0))
-            for branch in (*feed.out, *feed.back)
+            [
+                ohms.get(branch, 0.0) * ((self.currents.branch_a(branch) or 0.0) + beside.get(branch, 0.0))
+                for branch in (*feed.out, *feed.back)
+            ]
         )

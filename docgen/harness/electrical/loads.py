@@ -53,8 +53,8 @@ class Loads:
         return {name: amps + added_a[name] if name in stalling else amps for name, amps in self.working_a.items()}
 
     def stalled_a(self, name: str, working_a: Mapping[str, float]) -> Mapping[str, float]:
-        """Return what each of some loads draws where one stalls and all else works."""
-        return {**working_a, name: working_a[name] + self.added_a.get(name, 0.0)} if name in working_a else working_a
+        """Return what each of some loads draws where one that can stall does, and all else works."""
+        return {**working_a, name: working_a[name] + self.added_a[name]} if name in working_a else working_a
 
     @cached_property
     def through(self) -> tuple[frozenset[str], frozenset[Branch]]:

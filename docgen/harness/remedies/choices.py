@@ -47,7 +47,7 @@ class Choices:
         sized = self._sized[key]
         if as_thick:
             return sized
-        if least_ohm:
+        if least_ohm and len(dict(sized)) < len(sized):
             sized = sorted(sized, key=lambda item: (item[0], self.ohm(circuit, lead, item[1])))
         first: dict[Size, str] = {}
         for size, name in sized:
