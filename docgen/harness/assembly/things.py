@@ -15,7 +15,7 @@ from docgen.harness.bundling.bundles import laid, lead_circles_mm
 from docgen.harness.bundling.diameters import outside_diameter_mm
 from docgen.harness.bundling.openings import Size, circle_mm
 from docgen.harness.model.airframe import Route
-from docgen.harness.model.circuits import CutLead, End
+from docgen.harness.model.circuits import Circuit, CutLead, End
 from docgen.harness.model.harness import Harness
 
 Key = tuple[str, ...]
@@ -117,6 +117,12 @@ class Things:
             thickest[key] = max(thick, thickest.get(key, 0.0))
         return thickest
 
+    def _brings(self, circuit: Circuit) -> bool:
+        """Tell whether something that came along with a circuit's equipment lies in an opening."""
+        uncut = [lead.route for lead in circuit.leads if not isinstance(lead, CutLead)]
+        owns = [end.own.route for lead in circuit.leads for end in lead.ends if end.own is not None]
+        return any(not self._openings.isdisjoint(route.runs) for route in (*uncut, *owns))
+
     @cached_property
     def _came_along(self) -> dict[int, list[Thing]]:
         """Return own leads, with their plug, and coaxes, as they are, by the openings that they lie in."""
@@ -129,7 +135,8 @@ class Things:
                     plugs[f"{end.name}'s own lead"] = f"{end.name}'s own lead", end
         cut = {lead.name for lead in self._harness.cut_leads()}
         found: dict[int, list[Thing]] = {run: [] for run in self._openings}
-        for item in laid(self._harness.circuits.values(), self._harness.equipment):
+        circuits = (circuit for circuit in self._harness.circuits.values() if self._brings(circuit))
+        for item in laid(circuits, self._harness.equipment):
             for run in self._openings.intersection(item.runs) if item.name not in cut else ():
                 name, plug = plugs.get(item.name, (item.name, None))
                 size = plug.connector.outline_mm if plug is not None else (outside_diameter_mm(item.circles_mm),)

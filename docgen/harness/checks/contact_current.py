@@ -65,9 +65,9 @@ class _Place(NamedTuple):
 def find(facts: Facts) -> Iterator[Finding]:
     """Find contacts of leads and commons that carry more than the part's own figures allow."""
     for at, contacts in facts.loadings.contacts.items():
-        yield from _judge(facts, _at_end(facts, *at), contacts)
+        yield from _judge(facts, partial(_at_end, facts, *at), contacts)
     for branch, contact in facts.loadings.commons.items():
-        yield from _judge(facts, _at_common(facts, branch), [contact])
+        yield from _judge(facts, partial(_at_common, facts, branch), [contact])
 
 
 def _at_end(facts: Facts, name: str, segment: int, number: int) -> _Place:
@@ -90,12 +90,12 @@ def _at_common(facts: Facts, branch: CommonBranch) -> _Place:
     return _Place(f"{name}, common {common}", position, subject, joint.shell, {}, joint, shared)
 
 
-def _judge(facts: Facts, place: _Place, contacts: Sequence[ContactLoading]) -> Iterator[Finding]:
+def _judge(facts: Facts, place_of: Callable[[], _Place], contacts: Sequence[ContactLoading]) -> Iterator[Finding]:
     """Judge the contacts of one end together; the worst of their cases is said."""
     over = [max(cases, key=_share) for contact in contacts if (cases := [c for c in _cases(contact) if _is_over(c)])]
     if not over:
         return
-    case = max(over, key=_share)
+    case, place = max(over, key=_share), place_of()
     roles = " and ".join(each.contact.role for each in over)
     each = "each" if case.contact.contacts > 1 or len(over) > 1 else "the contact"
     sentence = (

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
+from functools import partial
 
 from docgen.basics.findings import Finding, Position, listed, shown
 from docgen.basics.units import at_least, decimal
@@ -68,10 +69,10 @@ def _equipment(facts: Facts, entry: Equipment) -> Iterator[Finding]:
 
 def _lead(facts: Facts, lead: Lead) -> Iterator[Finding]:
     if isinstance(lead, CutLead):
-        position = facts.where.value("circuits", lead.circuit, "lead", lead.segment)
+        position = partial(facts.where.value, "circuits", lead.circuit, "lead", lead.segment)
         yield from _judge(facts, f"segment {lead.segment} of {shown(lead.circuit)}", lead, None, lead.route, position)
         return
-    position = facts.where.key("circuits", lead.circuit)
+    position = partial(facts.where.key, "circuits", lead.circuit)
     for end in lead.ends:
         if end.own is not None:
             yield from _judge(facts, f"{end.name}'s own lead", lead, end, lead.route, position)
@@ -157,11 +158,13 @@ def _own(facts: Facts, lead: Lead) -> Iterator[Finding]:
     """
     for key, end in zip(("from", "to"), lead.ends, strict=True):
         if end.own is not None and (end.own.route.runs or isinstance(lead, CutLead)):
-            position = facts.where.value("circuits", lead.circuit, key)
+            position = partial(facts.where.value, "circuits", lead.circuit, key)
             yield from _judge(facts, f"{end.name}'s own lead", lead, end, end.own.route, position)
 
 
-def _judge(facts: Facts, what: str, lead: Lead, own: End | None, route: Route, position: Position) -> Iterator[Finding]:
+def _judge(
+    facts: Facts, what: str, lead: Lead, own: End | None, route: Route, position: Callable[[], Position]
+) -> Iterator[Finding]:
     heat = facts.harness.hottest_c(route)
     if heat is None or all(_kind(wire, own).stands(heat) for wire in lead.wires):
         return
@@ -179,7 +182,7 @@ def _judge(facts: Facts, what: str, lead: Lead, own: End | None, route: Route, p
         bears = f" and bears {at_least(most_a, 2)} A in it" if most_a > 0 else ""
         do = f"Add a wire of {gauges}{thick} that stands over {decimal(heat)} °C{bears} to `parts.yaml`, "
         do += "or lead it by another route."
-    yield KIND.at(position, sentence, do, ("circuits", lead.circuit))
+    yield KIND.at(position(), sentence, do, ("circuits", lead.circuit))
 
 
 def _standing(wires: Iterable[WirePart], weak: _Laid, heat_c: float) -> list[str]:

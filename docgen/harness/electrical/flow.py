@@ -124,6 +124,7 @@ class _Round:
         self.network = flow.network
         self.currents = currents
         self.collapsed = collapsed
+        self._into = flow.network.into_behind.get(flow.pack, {})
         self._volts: dict[str, float | None] = {}
 
     def ratio(self, group: Group) -> float:
@@ -140,7 +141,7 @@ class _Round:
         if name not in self._volts:
             above: list[str] = [name]
             while above:  # without recursion, as ways may be long
-                missing = [feed.source for feed in self._feeds(above[-1]) if feed.source not in self._volts]
+                missing = [feed.source for feed in self._into.get(above[-1], ()) if feed.source not in self._volts]
                 if missing:
                     above += missing
                     continue
@@ -148,17 +149,13 @@ class _Round:
                 self._volts[node] = self._arriving(node)
         return self._volts[name]
 
-    def _feeds(self, name: str) -> Iterable[Feed]:
-        packs = self.network.packs
-        return [feed for feed in self.network.into.get(name, ()) if self.flow.pack in packs[feed.source]]
-
     def _arriving(self, name: str) -> float | None:
         battery = self.network.equipment[name].battery
         if battery is not None:
             if name != self.flow.pack:
                 return None
             return max(battery.empty_v - self.currents.node_a(name) * (battery.resistance_ohm or 0.0), 0.0)
-        given = [(feed, self.outlet_volts(self.network.outlet(feed))) for feed in self._feeds(name)]
+        given = [(feed, self.outlet_volts(self.network.outlet(feed))) for feed in self._into.get(name, ())]
         arriving = [volts - self.drop_v(feed) for feed, volts in given if volts is not None]
         return max(min(arriving), 0.0) if arriving else None
 

@@ -55,6 +55,15 @@ class Network:
         return into
 
     @cached_property
+    def into_behind(self) -> dict[str, dict[str, list[Feed]]]:
+        """Return for each pack the feeds of each piece of equipment that come from what is behind it."""
+        into: dict[str, dict[str, list[Feed]]] = {}
+        for feed in self.feeds:
+            for pack in self.packs[feed.source]:
+                into.setdefault(pack, {}).setdefault(feed.load, []).append(feed)
+        return into
+
+    @cached_property
     def out_of(self) -> dict[str, list[Feed]]:
         """Return the feeds that come from each piece of equipment."""
         out_of: dict[str, list[Feed]] = {}
