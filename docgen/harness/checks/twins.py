@@ -27,14 +27,15 @@ def find(facts: Facts) -> Iterator[Finding]:
     """Find each label that an earlier circuit has too, and each that names the other side alone."""
     first: dict[str, Circuit] = {}
     for circuit in facts.harness.circuits.values():
-        label, words, sides = shown(circuit.label), _words([circuit.label]), _sides_of(facts, circuit)
+        words, label = _words([circuit.label]), circuit.label
         twin = first.setdefault(" ".join(circuit.label.casefold().split()), circuit)
         if twin is not circuit:
-            sentence = f"{shown(circuit.name)} has the label {label}, as {shown(twin.name)} has."
+            sentence = f"{shown(circuit.name)} has the label {shown(label)}, as {shown(twin.name)} has."
             yield _found(facts, circuit, sentence, "Give each a label of its own.")
         said = {side for side, say in _SAYS.items() if words & say}
-        if len(sides) == len(said) == 1 and sides != said:
-            sentence = f"the label {label} says {said.pop()}, {shown(circuit.name)} is on the {sides.pop()}."
+        sides = _sides_of(facts, circuit) if len(said) == 1 else said
+        if len(sides) == 1 and sides != said:
+            sentence = f"the label {shown(label)} says {said.pop()}, {shown(circuit.name)} is on the {sides.pop()}."
             yield _found(facts, circuit, sentence, "Correct the label, or the end of the circuit.")
 
 
