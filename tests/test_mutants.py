@@ -27,3 +27,9 @@ def test_nothing_that_is_written_ends_in_a_traceback(seeds: range, aircraft_fold
 def of_seed(seed: int) -> dict[str, str]:
     dice = random.Random(seed)
     return mutant(SOURCES[seed % len(SOURCES)], dice)
+
+
+@pytest.mark.parametrize("name", ["two words", "60 AWG", "é"])
+def test_a_name_that_is_refused_stops_nothing_else(name: str, aircraft_folder: AircraftFolder) -> None:
+    folder = aircraft_folder({"harness.yaml": [("  rudder:\n    label", f"  {name}:\n    label")]})
+    assert list(faults_of(folder, printed=False)) == []

@@ -82,10 +82,12 @@ def _things(harness: Harness, used: Iterable[Thing]) -> list[Thing]:
     places = {kind: place for place, kind in enumerate(parting, 1)}
     written = {kind: {name: number for number, name in enumerate(entries)} for kind, entries in parting.items()}
     equipment = {name: number for number, name in enumerate(harness.equipment)}
-    return sorted(
-        used,
-        key=lambda thing: (places.get(thing.kind, 0), written.get(thing.kind, equipment)[thing.name.split()[0]]),
-    )
+
+    def order(thing: Thing) -> tuple[int, int]:
+        first = thing.name.split()[0]  # of a name that is refused for its blanks too
+        return places.get(thing.kind, 0), written.get(thing.kind, equipment).get(first, 0)
+
+    return sorted(used, key=order)
 
 
 def _is_its_own(loss: Loss, functions: Mapping[str, Function]) -> bool:
