@@ -40,6 +40,11 @@ class Draft:
         if all({start, goal} != set(run["between"]) for run in self.runs):
             self.runs.append({"between": [start, goal], **({"edges": "sharp"} if sharp else {})})
 
+    def add_circuit(self, name: str, label: str, start: str | dict[str, str], goal: str, lead: str = "") -> None:
+        """Add a circuit of a lead that is cut, without one of leads that came along; `{}` in its label is the side."""
+        fields: dict[str, Any] = {"label": by_side(label), "from": start, "to": goal}
+        self.circuits.append(Entry(name, fields | ({"lead": lead} if lead else {})))
+
     def place_of(self, equipment: str) -> str:
         """Return where equipment sits."""
         return next(str(entry.fields["place"]) for entry in self.equipment if entry.name == equipment)

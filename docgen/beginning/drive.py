@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from docgen.beginning.answers import Answers
-from docgen.beginning.draft import SIDE, Draft, Entry, by_side
+from docgen.beginning.draft import SIDE, Draft, Entry
 from docgen.beginning.radio import HUB, SIGNAL_LEAD, Radio
 from docgen.beginning.surfaces import SERVO_LEAD, fit_servo
 from docgen.beginning.typical import PUT_YOURS, pack, power_switch, typical_current
 
+_LEAD = "power-20"
 _IGNITION_ON = "switch on last of all, aircraft held, throttle low, nobody near the propeller; its lamp comes on"
 _IGNITION_OFF = "switch off first of all; its lamp goes out"
 
@@ -49,7 +50,7 @@ def _fit_motor(draft: Draft, answers: Answers, radio: Radio, before: str, label:
     ]
     _run(draft, before, bay)
     draft.add_run(bay, name)
-    _plug_in(draft, f"{name}-supply", "MOTOR BATT" + label, f"{name}-pack", f"{control} PACK")
+    draft.add_circuit(f"{name}-supply", "MOTOR BATT" + label, f"{name}-pack", f"{control} PACK")
     if own:
         port, channel = radio.port(SERVO_LEAD)
         fields = {"label": "THR", "from": f"{control} RX", "to": port, "lead": SERVO_LEAD, "channel": channel}
@@ -57,7 +58,7 @@ def _fit_motor(draft: Draft, answers: Answers, radio: Radio, before: str, label:
         draft.circuits.append(Entry("throttle", {**fields, "failsafe": "off"}, feeds))
     else:
         radio.command(f"{before}throttle", "THR" + label, f"{control} RX", SIGNAL_LEAD, "off")
-    _plug_in(draft, name, "MOTOR" + label, f"{control} MOTOR", name)
+    draft.add_circuit(name, "MOTOR" + label, f"{control} MOTOR", name)
 
 
 def _motor_control(name: str, place: str, *, own: bool) -> Entry:
@@ -94,7 +95,7 @@ def _fit_turbine(draft: Draft, _: Answers, radio: Radio, before: str, label: str
         _engine_unit(unit, tray, "turbine unit", ("9 V", "13 V"), stop, stopped),
     ]
     draft.add_run(HUB, tray, sharp=True)
-    _plug_in(draft, f"{before}engine-supply", "ENGINE BATT" + label, f"{before}engine-pack", f"{unit} BATT")
+    draft.add_circuit(f"{before}engine-supply", "ENGINE BATT" + label, f"{before}engine-pack", f"{unit} BATT")
     radio.command(f"{before}throttle", "THR" + label, f"{unit} RX", SIGNAL_LEAD, "off")
 
 
@@ -116,8 +117,8 @@ def _fit_piston(draft: Draft, answers: Answers, radio: Radio, before: str, label
     _run(draft, before, bay)
     draft.add_run(f"{name}-pack-bay", f"{name}-sill")
     draft.add_run(f"{name}-sill", bay)
-    _wire(draft, f"{name}-pack", "IGN PACK" + label, f"{name}-pack", f"{name}-switch IN")
-    _wire(draft, f"{name}-supply", "IGN BATT" + label, f"{name}-switch OUT", f"{name} BATT")
+    draft.add_circuit(f"{name}-pack", "IGN PACK" + label, f"{name}-pack", f"{name}-switch IN", _LEAD)
+    draft.add_circuit(f"{name}-supply", "IGN BATT" + label, f"{name}-switch OUT", f"{name} BATT", _LEAD)
     radio.command(f"{name}-cut", "IGN CUT" + label, f"{name} RX", SIGNAL_LEAD, "off")
 
 
@@ -143,17 +144,6 @@ def _run(draft: Draft, before: str, bay: str) -> None:
     """Lead from the radio to an engine in the fuselage; those in the wing lie on the way along it."""
     if not before:
         draft.add_run(HUB, bay, sharp=True)
-
-
-def _plug_in(draft: Draft, name: str, label: str, start: str, goal: str) -> None:
-    """Add a circuit that plugs straight in with the leads that came along."""
-    draft.circuits.append(Entry(name, {"label": by_side(label), "from": start, "to": goal}))
-
-
-def _wire(draft: Draft, name: str, label: str, start: str, goal: str) -> None:
-    """Add a circuit of a lead that is cut."""
-    fields = {"label": by_side(label), "from": start, "to": goal, "lead": "power-20"}
-    draft.circuits.append(Entry(name, fields))
 
 
 def _once(draft: Draft, says: str) -> str:

@@ -28,8 +28,7 @@ def _fit_lights(draft: Draft, answers: Answers, radio: Radio) -> None:
     draft.equipment.append(_light_unit(outlets, service=service))
     draft.add_run(HUB, _TRAY)
     if service:
-        fields = {"label": "LIGHT BATT", "from": "service-switch LIGHTS", "to": f"{UNIT} POWER", "lead": "power-20"}
-        draft.circuits.append(Entry("light-supply", fields))
+        draft.add_circuit("light-supply", "LIGHT BATT", "service-switch LIGHTS", f"{UNIT} POWER", "power-20")
     radio.command("light-signal", "LIGHTS", f"{UNIT} RX", SIGNAL_LEAD if service else "servo-22", "hold")
     for name, label, place, what in lights:
         light = {
@@ -40,8 +39,7 @@ def _fit_lights(draft: Draft, answers: Answers, radio: Radio) -> None:
             "volts": {"least": "4.5 V", "most": "9 V"},
         }
         draft.equipment.append(Entry(name, light, "", {"current": PUT_YOURS}))
-        start = by_side(f"{UNIT} {_outlet(label)}")
-        draft.circuits.append(Entry(name, {"label": by_side(label), "from": start, "to": name, "lead": _LIGHT_LEAD}))
+        draft.add_circuit(name, label, by_side(f"{UNIT} {_outlet(label)}"), name, _LIGHT_LEAD)
     if answers.beacon:
         draft.add_run(HUB, "back")
 
@@ -100,6 +98,5 @@ def _fit_smoke(draft: Draft, radio: Radio) -> None:
     }
     draft.equipment.append(Entry("smoke-pump", pump, "", {"current": PUT_YOURS}))
     draft.add_run(HUB, "smoke-bay", sharp=True)
-    fields = {"label": "SMOKE BATT", "from": "service-switch SMOKE", "to": "smoke-pump POWER", "lead": "power-20"}
-    draft.circuits.append(Entry("smoke-supply", fields))
+    draft.add_circuit("smoke-supply", "SMOKE BATT", "service-switch SMOKE", "smoke-pump POWER", "power-20")
     radio.command("smoke-signal", "SMOKE", "smoke-pump RX", SIGNAL_LEAD, "off")

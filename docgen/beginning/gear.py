@@ -26,8 +26,7 @@ def fit_gear(draft: Draft, answers: Answers, radio: Radio) -> None:
         return
     draft.equipment.append(_unit(answers))
     draft.add_run(HUB, _TRAY)
-    supply = {"label": "GEAR BATT", "from": "service-switch GEAR", "to": f"{UNIT} POWER", "lead": "power-16"}
-    draft.circuits.append(Entry("gear-supply", supply))
+    draft.add_circuit("gear-supply", "GEAR BATT", "service-switch GEAR", f"{UNIT} POWER", "power-16")
     if answers.retracts:
         radio.command("gear-signal", "GEAR", f"{UNIT} GEAR", SIGNAL_LEAD, "hold")
         _fit_legs(draft, answers)
@@ -95,8 +94,7 @@ def _fit_leg(draft: Draft, answers: Answers, name: str, letter: str) -> None:
 
 def _hang(draft: Draft, name: str, what: str, letter: str, lead: str) -> None:
     """Add the circuit from the unit's outlet of that letter, of each side for `{}`."""
-    start, label = by_side(f"{UNIT} {what}-{letter}"), by_side(f"{what} {letter}")
-    draft.circuits.append(Entry(name, {"label": label, "from": start, "to": name, "lead": lead}))
+    draft.add_circuit(name, f"{what} {letter}", by_side(f"{UNIT} {what}-{letter}"), name, lead)
 
 
 def _fit_brakes(draft: Draft) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from docgen.beginning.answers import Answers
-from docgen.beginning.draft import Draft, Entry
+from docgen.beginning.draft import Draft
 from docgen.beginning.radio import HUB, Radio
 from docgen.beginning.supply import HEAVY_LEAD, HEAVY_PLUG, PACK_BAY, SILL
 from docgen.beginning.typical import pack, power_switch
@@ -30,5 +30,4 @@ def fit_service(draft: Draft, answers: Answers, _: Radio) -> None:
     draft.equipment.append(power_switch("service-switch", SILL, HEAVY_PLUG, outlets, on, off))
     draft.add_run(PACK_BAY, SILL, sharp=True)
     draft.add_run(SILL, HUB)
-    fields = {"label": "SERVICE", "from": "service-pack", "to": "service-switch IN", "lead": HEAVY_LEAD}
-    draft.circuits.append(Entry("service-supply", fields))
+    draft.add_circuit("service-supply", "SERVICE", "service-pack", "service-switch IN", HEAVY_LEAD)

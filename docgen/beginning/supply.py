@@ -46,12 +46,14 @@ def _fit_unit(fitted: Draft, answers: Answers, radio: Radio) -> None:
     fitted.equipment.append(_unit(answers, radio, feeds))
     for suffix, port in zip(suffixes, feeds, strict=True):
         _fit_pack(fitted, answers, f"pack{suffix}", HEAVY_PLUG)
-        _wire(fitted, f"pack{suffix}-supply", _label("PACK", suffix), f"pack{suffix}", f"{UNIT} {port}", HEAVY_LEAD)
+        fitted.add_circuit(
+            f"pack{suffix}-supply", _label("PACK", suffix), f"pack{suffix}", f"{UNIT} {port}", HEAVY_LEAD
+        )
     fitted.add_run(PACK_BAY, HUB, sharp=True)
     data_ports = radio.data_ports()
     for letter, (receiver, port) in zip("AB", data_ports, strict=False):
         label = _label("RX", f"-{letter}" if len(data_ports) > 1 else "")
-        _wire(fitted, f"{receiver}-{port.lower()}", label, f"{UNIT} RX-{letter}", f"{receiver} {port}", "servo-22")
+        fitted.add_circuit(f"{receiver}-{port.lower()}", label, f"{UNIT} RX-{letter}", f"{receiver} {port}", "servo-22")
     if answers.switch == "key":
         _fit_key(fitted, UNIT, HUB, "")
 
@@ -94,13 +96,13 @@ def _fit_supply(fitted: Draft, answers: Answers, suffix: str, goal: str, place: 
     between, at = _between(answers, suffix)
     if not between:
         fitted.add_run(PACK_BAY, place, sharp=True)
-        _wire(fitted, f"supply{suffix}", _label("RX BATT", suffix), name, goal, lead)
+        fitted.add_circuit(f"supply{suffix}", _label("RX BATT", suffix), name, goal, lead)
         return
     fitted.equipment.append(_switch(answers, between, at, plug))
     fitted.add_run(PACK_BAY, at, sharp=True)
     fitted.add_run(at, place)
-    _wire(fitted, f"{name}-supply", _label("PACK", suffix), name, f"{between} IN", lead)
-    _wire(fitted, f"supply{suffix}", _label("RX BATT", suffix), f"{between} OUT", goal, lead)
+    fitted.add_circuit(f"{name}-supply", _label("PACK", suffix), name, f"{between} IN", lead)
+    fitted.add_circuit(f"supply{suffix}", _label("RX BATT", suffix), f"{between} OUT", goal, lead)
     if answers.switch == "key":
         _fit_key(fitted, between, at, suffix)
 
@@ -143,7 +145,7 @@ def _fit_key(fitted: Draft, switched: str, place: str, suffix: str) -> None:
     beside = {"out": "a key that shakes out, or a broken lead, leaves the radio on"}
     fitted.equipment.append(Entry(f"key{suffix}", fields, "", beside))
     fitted.add_run(place, SILL)
-    _wire(fitted, f"key{suffix}", _label("KEY", suffix), f"{switched} KEY", f"key{suffix}", SIGNAL_LEAD)
+    fitted.add_circuit(f"key{suffix}", _label("KEY", suffix), f"{switched} KEY", f"key{suffix}", SIGNAL_LEAD)
 
 
 def _key_port(answers: Answers) -> list[Mapping[str, Any]]:
@@ -166,7 +168,3 @@ def _switched(answers: Answers, on: str, off: str) -> dict[str, str]:
 
 def _label(text: str, suffix: str) -> str:
     return f"{text} {suffix[1:].upper()}".strip()
-
-
-def _wire(fitted: Draft, name: str, label: str, start: str, goal: str, lead: str) -> None:
-    fitted.circuits.append(Entry(name, {"label": label, "from": start, "to": goal, "lead": lead}))
