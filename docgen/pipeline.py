@@ -78,5 +78,5 @@ def _compose(folder: Path, target: Path, choice: Choice) -> Printed:
     findings += find_moved(checked.harness, checked.where, target, findings)
     draft = f"contacts and marks may still move; before the first crimp: docgen issue {folder}"
     notes = made.notes + ([draft] if checked.issues.last is None else [])
-    outputs = [output._replace(path=f"{target.as_posix()}/{output.path}") for output in made.outputs]
+    outputs = [output.below(target) for output in made.outputs]
     return Printed(folder, target, checked.harness, findings, made.files, outputs, notes)

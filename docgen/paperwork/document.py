@@ -93,6 +93,10 @@ class Output(NamedTuple):
     extent: str
     use: str
 
+    def below(self, folder: Path) -> Output:
+        """Return it with its path from where the command was given."""
+        return self._replace(path=f"{folder.as_posix()}/{self.path}")
+
 
 @dataclass(frozen=True)
 class Paperwork:

@@ -93,12 +93,12 @@ def held(folder: Path) -> Iterator[None]:
     lock = folder / LOCK
     with _about(lock):
         try:
-            _write_new(lock, f"{os.getpid()} {platform.node()}".encode())
+            write_new(lock, f"{os.getpid()} {platform.node()}".encode())
         except FileExistsError:
             if not _is_left_over(lock):
                 raise BlockingIOError(errno.EWOULDBLOCK, _says(lock), str(folder)) from None
             lock.unlink(missing_ok=True)
-            _write_new(lock, f"{os.getpid()} {platform.node()}".encode())
+            write_new(lock, f"{os.getpid()} {platform.node()}".encode())
     try:
         yield
     finally:
@@ -142,11 +142,11 @@ def _is_left_over(lock: Path) -> bool:
 
 def _written_beside(path: Path, content: bytes) -> Path:
     beside = path.with_name(f".{path.name}.{secrets.token_hex(4)}.part")
-    _write_new(beside, content)
+    write_new(beside, content)
     return beside
 
 
-def _write_new(path: Path, content: bytes) -> None:
+def write_new(path: Path, content: bytes) -> None:
     """Write a file that is not there yet, not even as a link, and have it on the disk; or leave nothing."""
     stream = path.open("xb")
     try:

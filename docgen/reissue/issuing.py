@@ -90,11 +90,7 @@ def issue(now: Now, target: Path, choice: Choice, *, as_built: bool = False, eve
 
 def _issuing(letter: str, papers: Mapping[Path, Paperwork]) -> Issuing:
     """Return what came of paper by its folders; what is found in both is told once."""
-    outputs = [
-        out._replace(path=f"{folder.as_posix()}/{out.path}")
-        for folder, paper in papers.items()
-        for out in paper.outputs
-    ]
+    outputs = [output.below(folder) for folder, paper in papers.items() for output in paper.outputs]
     findings = {finding: None for paper in papers.values() for finding in paper.findings}
     notes = {note: None for paper in papers.values() for note in paper.notes}
     return Issuing(letter, outputs, list(findings), list(notes))

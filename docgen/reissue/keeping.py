@@ -13,6 +13,7 @@ from pathlib import Path
 
 from docgen.basics.doing import wrote
 from docgen.definition.issues import BUILT, ISSUED, built_text
+from docgen.paperwork.file_set import write_new
 
 
 def keep_issue(folder: Path, letter: str, files: Mapping[str, bytes]) -> None:
@@ -27,7 +28,7 @@ def keep_issue(folder: Path, letter: str, files: Mapping[str, bytes]) -> None:
             shutil.rmtree(left_over)
         new.mkdir()
         for name, content in files.items():
-            _write(new / name, content)
+            write_new(new / name, content)
         _sync(new)
         new.rename(kept / letter)
         wrote(f"issue {letter}")
@@ -48,20 +49,13 @@ def keep_built(folder: Path, letter: str) -> None:
     new = issue / f".{BUILT}.new"
     try:
         new.unlink(missing_ok=True)
-        _write(new, built_text(letter).encode())
+        write_new(new, built_text(letter).encode())
         new.rename(issue / BUILT)
         wrote(f"that issue {letter} is built")
     except BaseException:  # a stop too
         new.unlink(missing_ok=True)
         raise
     _sync(issue)
-
-
-def _write(path: Path, content: bytes) -> None:
-    with path.open("xb") as stream:
-        stream.write(content)
-        stream.flush()
-        os.fsync(stream.fileno())
 
 
 def _sync(folder: Path) -> None:

@@ -14,7 +14,8 @@ from docgen.harness.model.harness import Harness
 from docgen.harness.model.switching import Act, Stage, Switching
 from docgen.harness.wiring.supply import sources_behind
 
-MOTORS = ("speed controller", "motor", "engine unit", "ignition")
+ENGINES = ("engine unit", "ignition")  # that burn fuel
+MOTORS = ("speed controller", "motor", *ENGINES)
 _SWITCHES = ("battery", "power switch")  # that some act switches, whether it is written or not
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from docgen.harness.electrical.switching import ENGINES
 from docgen.harness.model.harness import Harness
 
 
@@ -45,7 +46,7 @@ def aboard(harness: Harness) -> Aboard:
     """Return what is aboard."""
     kinds = [entry.kind for entry in harness.equipment.values()]
     return Aboard(
-        engine="engine unit" in kinds or "ignition" in kinds,
+        engine=not set(ENGINES).isdisjoint(kinds),
         motor="speed controller" in kinds or ("motor" in kinds and "engine unit" not in kinds),
         gear="gear leg" in kinds or "gear controller" in kinds,
         brakes="brake" in kinds,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from docgen.harness.electrical.switching import MOTORS
+from docgen.harness.electrical.switching import ENGINES, MOTORS
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.losses import Function
 from docgen.harness.model.results import SupplyFigures
@@ -124,7 +124,7 @@ def _first_run(harness: Harness, there: Aboard) -> Iterator[Part]:
 
 def _does(harness: Harness, one: Function) -> str:
     """Say what is seen of what drives: an engine has no way to turn but one."""
-    is_engine = harness.equipment[one.load].kind in ("engine unit", "ignition")
+    is_engine = harness.equipment[one.load].kind in ENGINES
     return _RUNS if is_engine else "turns the right way, runs up, stops"
 
 
