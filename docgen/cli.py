@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import atexit
 import gc
 import signal
 import sys
@@ -50,6 +51,7 @@ def _stop(number: int, _: object) -> NoReturn:
 def main() -> None:
     """Run a command; whatever stops it, no traceback is shown and what was begun is taken away."""
     gc.disable()  # all that a command makes is needed to its end; looking for circles in it takes a quarter of the time
+    atexit.register(gc.freeze)  # nor is it looked through when the process ends
     for name in ("SIGTERM", "SIGHUP", "SIGBREAK"):  # the last two where a terminal is closed
         number = getattr(signal, name, None)
         if number is not None and signal.getsignal(number) is not signal.SIG_IGN:

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from docgen.basics.doing import doing
 from docgen.basics.findings import Finding, Refused, has_errors, in_order
+from docgen.basics.frozen import frozen
 from docgen.definition.issues import Issues, read_issues
 from docgen.definition.kept import NOTHING_ISSUED, Issued, keep
 from docgen.definition.load import load_definition
@@ -25,7 +26,7 @@ if TYPE_CHECKING:
     from docgen.paperwork.documents import Choice
 
 
-@dataclass(frozen=True)
+@frozen
 class Checked:
     """A harness, if the definition has no errors, everything found, and what was issued and stays."""
 

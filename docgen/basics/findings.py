@@ -7,9 +7,11 @@ import re
 import unicodedata
 from collections import Counter
 from collections.abc import Hashable, Iterable, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from enum import StrEnum
 from typing import Any, NamedTuple
+
+from docgen.basics.frozen import frozen
 
 
 class Position(NamedTuple):
@@ -38,7 +40,7 @@ PRACTICE = "Common practice, no source."
 FORM = "A rule of the form of these files, no source."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Kind:
     """One kind of finding: its name and level, the entries it stands on, and what a builder is told of it.
 
@@ -68,7 +70,7 @@ class Kind:
         return Finding(position, self.name, sentence, do, subject, self.level, remedy=remedy, over=over, half=half)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Finding:
     """One thing found: where, its name, a sentence, and what to do about it; an error, if nothing else is said.
 

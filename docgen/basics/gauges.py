@@ -5,15 +5,15 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from docgen.basics.findings import Refused, shown
+from docgen.basics.frozen import frozen
 from docgen.basics.units import decimal
 
 _METRIC_TWINS_MM2 = {"22 AWG": 0.34}
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Gauge:
     """A wire size as it is written (`22 AWG`, `0.25 mm²`), as it stands in a mark, and its area."""
 

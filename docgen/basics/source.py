@@ -10,12 +10,13 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 from pathlib import Path
 
 import yaml
 
 from docgen.basics.findings import Finding, Position, shown
+from docgen.basics.frozen import frozen
 from docgen.basics.text_file import BREAKS, MOST_BYTES, place_after, read_text
 from docgen.basics.units import decimal, refused_comma
 
@@ -32,7 +33,7 @@ _SCALAR, _SEQUENCE, _MAPPING = (f"tag:yaml.org,2002:{kind}" for kind in ("str", 
 _LOADER = getattr(yaml, "CLoader", yaml.Loader)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Node:
     """A value and its position; a mapping also knows where its keys stand."""
 

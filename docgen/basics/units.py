@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
 from decimal import Decimal
 
 from docgen.basics.findings import Refused, shown
+from docgen.basics.frozen import frozen
 
 FOOT_MM = 304.8  # exact: international yard and pound agreement, 1959
 _POUND_G = 453.59237  # exact, likewise
@@ -18,7 +18,7 @@ _BLANK = re.compile(r"([+-]?[\d.]+(?: [\d.]*\d)+)(\D*)")
 _THOUSANDS = re.compile(r"[+-]?[1-9]\d{0,2}(?:,\d{3})+")
 
 
-@dataclass(frozen=True)
+@frozen
 class Quantity:
     """A kind of quantity: its units as factors to the base unit, an example, and plausible bounds."""
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
+from docgen.basics.frozen import frozen
 from docgen.beginning.answers import Answers
 from docgen.beginning.draft import SIDE, Draft
 from docgen.beginning.radio import HUB
@@ -52,7 +52,7 @@ _IN_THE_FUSELAGE = {
 _USUAL = "canopy"
 
 
-@dataclass(frozen=True)
+@frozen
 class Joint:
     """Where assemblies come apart: the places of both halves, with what they come off with, and the access."""
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Any
 
 from docgen.basics.findings import Refused, listed, meant, shown
+from docgen.basics.frozen import frozen
 from docgen.beginning.questions import NONE, QUESTIONS, Question, Word
 
 # No more servos hang on one receiver without a power unit: its pins carry so much and no more (common practice).
@@ -15,7 +15,7 @@ from docgen.beginning.questions import NONE, QUESTIONS, Question, Word
 MOST_SERVOS_OF_A_RECEIVER, MOST_SERVOS_OF_A_CONTROLLER = 10, 6
 
 
-@dataclass(frozen=True)
+@frozen
 class Answers:
     """What a builder answered: of choices the word, of all else how many there are on each side."""
 

@@ -6,11 +6,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
+from docgen.basics.frozen import frozen
+
 SIDE = "<side>"
 SIDES = ("left", "right")
 
 
-@dataclass(frozen=True)
+@frozen
 class Entry:
     """What stands below a name: keys with values, a comment above it, and comments beside keys."""
 

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
+
+from docgen.basics.frozen import frozen
 
 NONE = "none"  # the answer that nothing of it is there
 
 
-@dataclass(frozen=True)
+@frozen
 class Word:
     """A word of an answer; one with `most` over 1 may be counted, `ailerons=2`."""
 
@@ -17,7 +19,7 @@ class Word:
     most: int = 1
 
 
-@dataclass(frozen=True)
+@frozen
 class Question:
     """One question: of each of `choices` one word is taken, unsaid the first; of `more` any.
 

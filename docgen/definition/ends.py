@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from docgen.basics.findings import Refused, listed, meant, shown
+from docgen.basics.frozen import frozen
 from docgen.definition.equipment import Equipment, PortGroup
 from docgen.definition.model import Definition
 
 
-@dataclass(frozen=True)
+@frozen
 class Port:
     """One port of equipment with what its group says; a nameless one has the name ``."""
 

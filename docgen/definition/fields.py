@@ -62,7 +62,7 @@ def _need_text(value: Any) -> str:
     return value
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True)  # as that which it goes on from
 class Read(BeforeValidator):
     """How a value is read, and what shape it has for an editor."""
 

@@ -8,9 +8,9 @@ several would do, none does.
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Any, NamedTuple
 
+from docgen.basics.frozen import frozen
 from docgen.definition.ends import find_port, port_groups
 from docgen.definition.issued import IssuedCircuit, State
 from docgen.definition.model import Definition
@@ -19,7 +19,7 @@ End = tuple[str, ...]
 """Equipment and port, or a disconnect and the roles that are taken there from commons."""
 
 
-@dataclass(frozen=True)
+@frozen
 class Known:
     """What things are known by, beside their names: places of equipment and disconnects, ends of circuits."""
 
@@ -42,7 +42,7 @@ class Taken(NamedTuple):
         return f"{self.what} {self.old} is now {self.new}" if self.old != self.new else f"{self.what} {self.old}"
 
 
-@dataclass(frozen=True)
+@frozen
 class Same:
     """Which is which, by the old name the new one; and what was taken as the same."""
 

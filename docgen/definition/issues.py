@@ -9,13 +9,13 @@ import hashlib
 import os
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from pydantic import ValidationError
 
 from docgen.basics.findings import Finding, Position, listed, shown
+from docgen.basics.frozen import frozen
 from docgen.basics.locate import findings_from_errors
 from docgen.basics.source import plain, read_yaml, yaml_text
 from docgen.definition.folder_names import NO_FOLDERS
@@ -28,7 +28,7 @@ _HEAD = re.compile(r"issue: (?P<issue>\S+)\n(?:after: (?P<after>\S+)\n)?date: (?
 _BACK = "Get it back as it was issued, from git or another copy of the folder."
 
 
-@dataclass(frozen=True)
+@frozen
 class Issues:
     """What was issued: letters in their order, with dates, and the letter of the last that is built.
 
@@ -111,7 +111,7 @@ def read_state(folder: Path, letter: str) -> tuple[State | None, list[Finding]]:
         return None, findings_from_errors(errors, node, node.position, State)
 
 
-@dataclass(frozen=True)
+@frozen
 class _Text:
     """The text of one issue, and what its first lines say."""
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
+from docgen.basics.frozen import frozen
 from docgen.definition.identity import Same, identify, known_of_definition, known_of_state
 from docgen.definition.issued import IssuedCircuit, IssuedEnd, State
 from docgen.definition.issues import Issues
@@ -15,7 +16,7 @@ StopKey = tuple[str, str, str]
 SegmentKey = tuple[StopKey, StopKey]
 
 
-@dataclass(frozen=True)
+@frozen
 class Issued:
     """What was given in issues and stays: contacts, wire numbers, letters of leads.
 

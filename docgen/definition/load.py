@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Collection, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -12,6 +12,7 @@ from typing import Any
 from pydantic import TypeAdapter, ValidationError
 
 from docgen.basics.findings import Finding, Position, Refused, listed, meant, shown
+from docgen.basics.frozen import frozen
 from docgen.basics.locate import findings_from_errors
 from docgen.basics.source import Node, plain, positions_in, read_yaml
 from docgen.definition.aircraft import Aircraft, Flight, Place, Run
@@ -29,7 +30,7 @@ BUILT_IN_PARTS = Path(__file__).with_name("parts.yaml")
 OFFCUT_MM = 150.0  # an end that is shorter is scrap, where the builder says no `offcut`
 
 
-@dataclass(frozen=True)
+@frozen
 class Section:
     """A top-level key of a file: the form of its entries, and whether one, a list or named ones stand there."""
 

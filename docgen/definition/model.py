@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from docgen.basics.findings import Finding, Position
+from docgen.basics.frozen import frozen
 from docgen.basics.locate import key_position_of, node_at, position_of
 from docgen.basics.source import Node
 from docgen.definition.aircraft import Aircraft, Flight, Place, Run
@@ -16,7 +16,7 @@ from docgen.definition.parts import LeadPart, PlugPart, ShellPart, SleevePart, T
 from docgen.definition.stores import Spool
 
 
-@dataclass(frozen=True)
+@frozen
 class Where:
     """Positions of all that was typed, by section."""
 
@@ -57,7 +57,7 @@ class Where:
                 rest += node.value.values()
 
 
-@dataclass(frozen=True)
+@frozen
 class Parts:
     """The parts list: built-in parts with the builder's own added or in their stead."""
 
@@ -80,7 +80,7 @@ def contact_names(parts: Parts, name: str) -> list[str]:
 MISFITS = ("", "misfits")
 
 
-@dataclass(frozen=True)
+@frozen
 class Definition:
     """What the builder wrote; entries that were refused are not in it but named in `broken`."""
 

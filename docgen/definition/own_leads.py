@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from docgen.basics.findings import Finding, Refused, shown
+from docgen.basics.frozen import frozen
 from docgen.definition.ends import Port, find_port
 from docgen.definition.harness import OWN
 from docgen.definition.model import Definition
@@ -13,7 +13,7 @@ from docgen.definition.model import Definition
 _ONLY = "Only the first or last segment, between equipment and a plain joint, can be an own lead; else cut one."
 
 
-@dataclass(frozen=True)
+@frozen
 class OwnHalf:
     """The plug of a port's own lead, which half of which disconnect it is, and whether the circuit begins there."""
 

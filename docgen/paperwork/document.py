@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, field
+from dataclasses import field
 from pathlib import Path
 from typing import Any, NamedTuple
 
 from docgen.basics.doing import doing
 from docgen.basics.findings import Finding
+from docgen.basics.frozen import frozen
 from docgen.basics.units import counted
 from docgen.harness.checks.accept import with_reasons
 from docgen.harness.model.harness import Harness
@@ -17,12 +18,12 @@ from docgen.paperwork.items import Item, item
 from docgen.paperwork.labels.selection import Selection
 from docgen.paperwork.layouts.forms import Layout, Printer
 from docgen.paperwork.standing import SHEETS, Standing
-from docgen.paperwork.typesetting.composed import Composed
+from docgen.paperwork.typesetting.composed import Laid
 from docgen.paperwork.typesetting.draw import draw_pdf
-from docgen.paperwork.typesetting.title_block import TitleBlock
+from docgen.paperwork.typesetting.title_block import NO_TITLE, TitleBlock
 
 
-@dataclass(frozen=True)
+@frozen
 class Choice:
     """What to print: stems (none: all), paper, which labels on which stock, and what a printer does to pages.
 
@@ -47,10 +48,20 @@ class Choice:
         return not self.stems or stem in self.stems
 
 
-_NO_TITLE = TitleBlock("", "", "", "", None, "")
+@frozen
+class _Laying:
+    """What was laid out, and on what."""
+
+    items: Any
+    layout: Layout
+    laid: Laid
+
+    def holds(self, items: Any, layout: Layout) -> bool:
+        """Tell whether it is that."""
+        return bool(self.items == items and self.layout == layout)
 
 
-@dataclass(frozen=True)
+@frozen
 class Document:
     """One kind of document: its stem, title, what it is for, what it holds, how that is laid out, and on what.
 
@@ -64,7 +75,7 @@ class Document:
     title: str
     use: str
     content: Callable[[Harness], Any]
-    compose: Callable[[Any, Any, TitleBlock], Composed]
+    compose: Callable[[Any, Any], Laid]
     layout: Callable[[Choice], tuple[Layout | None, list[Finding]]]
     wanted: Callable[[Any, Choice], tuple[Any, list[str]]] = lambda items, _: (items, [])
     values: tuple[str, Callable[[Any], str]] | None = None
@@ -80,10 +91,15 @@ class Document:
         asked = self.stem in choice.stems
         return choice.has(self.stem) and (self.parts or choice.assembly is None) and (asked or self.reason(harness))
 
-    def sheet(self, content: Any) -> Item:
-        """Return the whole as it is compared: the lines of its pages as they are usually laid, without feet."""
+    def usual(self, content: Any) -> _Laying:
+        """Lay out the whole as it usually is."""
         layout, _ = self.layout(Choice())
-        return item((self.stem,), self.compose(content, layout, _NO_TITLE).lines)
+        assert layout is not None
+        return _Laying(content, layout, self.compose(content, layout))
+
+    def sheet(self, usual: _Laying) -> Item:
+        """Return the whole, as it is usually laid, as it is compared: the lines of its pages, without feet."""
+        return item((self.stem,), usual.laid(NO_TITLE).lines)
 
 
 class Output(NamedTuple):
@@ -98,7 +114,7 @@ class Output(NamedTuple):
         return self._replace(path=f"{folder.as_posix()}/{self.path}")
 
 
-@dataclass(frozen=True)
+@frozen
 class Paperwork:
     """Files by path inside the output folder, what was found, what the builder is told, and what there is to use."""
 
@@ -119,8 +135,10 @@ def make_documents(
     made = Paperwork()
     for document, content in contents:
         doing(f"{harness.aircraft.name}: {document.title}")
-        title_block = _title_block(harness, document, content, standing, choice)
-        one = _make(document, content if shown is None else document.content(shown), choice, title_block)
+        usual = document.usual(content) if document.has_sheet else None
+        title_block = _title_block(harness, document, content, usual, standing, choice)
+        items = content if shown is None else document.content(shown)
+        one = _make(document, items, choice, title_block, usual)
         made.files.update(one.files)
         made.findings.extend(with_reasons(one.findings, harness.acceptances))
         made.notes.extend(f"{document.stem}: {note}" for note in one.notes)
@@ -128,14 +146,15 @@ def make_documents(
     return made
 
 
-def _make(document: Document, items: Any, choice: Choice, title_block: TitleBlock) -> Paperwork:
+def _make(document: Document, items: Any, choice: Choice, title_block: TitleBlock, usual: _Laying | None) -> Paperwork:
     """Compose and draw what one document holds, as it was asked for."""
     layout, findings = document.layout(choice)
     if layout is None:
         return Paperwork({}, findings, ["not printed; what is there is from an earlier state."])
     layout, notes = (layout, []) if choice.printer is None else layout.corrected(choice.printer)
     items, said = document.wanted(items, choice)
-    composed = document.compose(items, layout, title_block)
+    laid = usual.laid if usual is not None and usual.holds(items, layout) else document.compose(items, layout)
+    composed = laid(title_block)
     made = Paperwork({}, findings + composed.findings, notes + said + composed.notes)
     if document.values is not None and choice.csv:
         values, written = document.values
@@ -156,10 +175,12 @@ def _make(document: Document, items: Any, choice: Choice, title_block: TitleBloc
     return made
 
 
-def _title_block(harness: Harness, document: Document, content: Any, standing: Standing, choice: Choice) -> TitleBlock:
+def _title_block(
+    harness: Harness, document: Document, content: Any, usual: _Laying | None, standing: Standing, choice: Choice
+) -> TitleBlock:
     """Return what a document says of itself: a whole where it stands and its hash, one of parts that of each."""
     aircraft, pieces = harness.aircraft, document.pieces(content)
-    sheet = document.sheet(content) if document.has_sheet else None
+    sheet = document.sheet(usual) if usual is not None else None
     stamp = standing.of(SHEETS, sheet) if sheet else standing.of_all(document.stem, pieces)
     named = {" ".join(card.key): standing.of(pinout_cards.STEM, card).since for card in document.named(content)}
     return TitleBlock(

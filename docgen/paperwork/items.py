@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
+from docgen.basics.frozen import frozen
 from docgen.paperwork.hashes import digest
 
 
-@dataclass(frozen=True)
+@frozen
 class Item:
     """One label, card, row or sheet: its key, and what it says.
 

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from docgen.basics.findings import Finding, Level
+from docgen.basics.frozen import frozen
 from docgen.basics.units import counted
 from docgen.harness.model.harness import Harness
 from docgen.paperwork.output_folder import has_paper, mixed, write_paper
@@ -15,7 +16,7 @@ if TYPE_CHECKING:
     from docgen.paperwork.document import Output
 
 
-@dataclass(frozen=True)
+@frozen
 class Printed:
     """One aircraft, its harness if the definition has no errors, its files by path inside the output folder.
 

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import NamedTuple
 
+from docgen.basics.frozen import frozen
 from docgen.paperwork.items import Item
 
 SHEETS = "sheets"  # the kind of documents as a whole
@@ -32,7 +33,7 @@ class Stamp(NamedTuple):
 NOT_ISSUED = Stamp("draft")
 
 
-@dataclass(frozen=True)
+@frozen
 class Standing:
     """What is issued, by kind and key: its hash, and the stamp of what has that; all else is a `draft`.
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import cached_property
 
+from docgen.basics.frozen import frozen
 from docgen.definition.identity import Same, identify, known_of_state
 from docgen.definition.issued import IssuedCircuit, IssuedEnd, IssuedItem, State
 from docgen.paperwork.cards import pinout_cards
@@ -27,7 +27,7 @@ def compare(old: State, new: State) -> Differences:
     return _Comparison(old, new).differences()
 
 
-@dataclass(frozen=True)
+@frozen
 class _Comparison:
     """Two states; which is which between them, and what is done to wires."""
 

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
+from docgen.basics.frozen import frozen
 from docgen.definition.identity import Taken
 from docgen.definition.issued import IssuedSleeve
 from docgen.reissue.facts import Fact
 from docgen.reissue.moves import Wiring
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Broken:
     """What no longer holds: a `plug` or the `order` of its roles, as it was and is, or a finding and what it says."""
 
@@ -20,7 +21,7 @@ class Broken:
     now: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Changed:
     """A circuit or equipment: its name as it was, nothing where it is new; its name now, nothing where it is gone."""
 
@@ -34,7 +35,7 @@ class Changed:
         return self.now or self.was
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class OtherSleeve:
     """A sleeve between two places that comes off (`was`), goes on (`now`), or both."""
 
@@ -43,7 +44,7 @@ class OtherSleeve:
     now: IssuedSleeve | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class OtherCard:
     """A card, and the hashes of the one that is torn up and of the one that goes in, nothing where there is none."""
 
@@ -52,7 +53,7 @@ class OtherCard:
     now: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class OtherLabel:
     """A label that is put on, or stripped: its key, what it says, its lead, and the plug or half behind which it is."""
 
@@ -63,7 +64,7 @@ class OtherLabel:
     place: str
 
 
-@dataclass(frozen=True)
+@frozen
 class Differences:
     """All that differs; labels `stripped` have the keys that they had, `checks` are by circuit.
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 
+from docgen.basics.frozen import frozen
 from docgen.definition.identity import Same
 from docgen.definition.issued import IssuedCircuit, IssuedEquipment, IssuedFigures, IssuedPorts
 from docgen.harness.model.circuits import numbered
@@ -17,7 +17,7 @@ _OF_CIRCUITS = ("label", "planned", "left_in", "channel", "throw", "failsafe")
 _FIGURES = ("drop_v", "stalled_drop_v", "left_v")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Fact:
     """One fact that is another: which, of what part (a port, a lead; nothing: the whole), as it was, and as it is."""
 

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from docgen.basics.frozen import frozen
 from docgen.definition.issued import State
 from docgen.reissue.differences import Differences, OtherLabel
 from docgen.reissue.moves import Move, Plugging
 
 
-@dataclass(frozen=True)
+@frozen
 class Stop:
     """One end of a lead, at a plug, half or splice: what comes out, goes in, is plugged, and which labels change.
 

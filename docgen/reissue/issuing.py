@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from pathlib import Path
 
 from docgen.basics.findings import Finding, Refused, has_errors, shown
+from docgen.basics.frozen import frozen
 from docgen.definition.issued import State
 from docgen.definition.issues import ISSUED, STATE, Issues, next_letter, read_issues, state_text, text_hash
 from docgen.definition.kept import NOTHING_ISSUED, Issued
@@ -24,7 +25,7 @@ from docgen.reissue.state import make_state
 REWORK = "rework"  # where in the output folder stands what a later issue prints
 
 
-@dataclass(frozen=True)
+@frozen
 class Issuing:
     """What came of an issue: its letter, if it was kept; what was printed, found, is told, and could not be written."""
 
@@ -35,7 +36,7 @@ class Issuing:
     unwritten: str = ""
 
 
-@dataclass(frozen=True)
+@frozen
 class Now:
     """An aircraft's folder, its harness as built, what was issued and what stayed of that, and where all was typed."""
 

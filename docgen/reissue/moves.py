@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from docgen.basics.frozen import frozen
 from docgen.definition.issued import IssuedEnd
 from docgen.harness.model.circuits import numbered
 
 SPLICE = "splice"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Spot:
     """Where a wire ends: contacts of a port or half, at a place; spliced where its `join` is that.
 
@@ -44,7 +44,7 @@ def at_text(end: IssuedEnd) -> str:
     return _at(end.name, end.part, end.place, is_half=end.kind == "half")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Piece:
     """One piece to cut: a wire of a lead, a lead that comes as one (no role), or the tail to one contact of a half."""
 
@@ -57,7 +57,7 @@ class Piece:
     cut_mm: float | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Move:
     """One end of a wire that comes out, or goes in.
 
@@ -74,7 +74,7 @@ class Move:
     crimped: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Plugging:
     """A whole plug that is unplugged (`was`), plugged (`now`), or both; a `capped` one is dead and gets a cap."""
 
@@ -84,7 +84,7 @@ class Plugging:
     capped: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Wiring:
     """What is done to wires; `removed` are leads that come out for good, `anew` those of which wires are new pieces.
 

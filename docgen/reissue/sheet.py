@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
+from docgen.basics.frozen import frozen
 from docgen.basics.units import decimal, millimetres
 from docgen.definition.issued import IssuedCircuit, State
 from docgen.harness.electrical.switching import MOTORS
@@ -18,8 +18,7 @@ from docgen.paperwork.page_kit.cells import Stacked, Swatch, Tick
 from docgen.paperwork.page_kit.sheets import AREA_MM, Sheets
 from docgen.paperwork.page_kit.tables import TICKED_MM, Column, Row, heading, table
 from docgen.paperwork.standing import SHEETS
-from docgen.paperwork.typesetting.composed import Composed
-from docgen.paperwork.typesetting.title_block import TitleBlock
+from docgen.paperwork.typesetting.composed import Composed, Laid
 from docgen.paperwork.typesetting.typeface import PLAIN_MM
 from docgen.reissue.differences import Differences, OtherCard
 from docgen.reissue.hatch import function_of, stops
@@ -38,7 +37,7 @@ _OFF = " Linkages off until direction and centre are right."
 _DONE = "All of this is done in the aircraft. Say so: docgen built, and the folder of the aircraft."
 
 
-@dataclass(frozen=True)
+@frozen
 class ReworkContent:
     """What differs, both states, and what is rung out."""
 
@@ -48,7 +47,7 @@ class ReworkContent:
     ring_out: RingOutContent
 
 
-@dataclass(frozen=True)
+@frozen
 class _Part:
     """One step of the sheet; `also` are groups below it, `head` is which block heads its table, if it is one."""
 
@@ -63,12 +62,10 @@ class _Part:
         return joined(heading(f"{title}, continued"), *head)
 
 
-def compose(items: ReworkContent, layout: PageLayout, title_block: TitleBlock) -> Composed:
-    """Return the pages of the rework sheet: what no longer holds first, then what differs, then the steps."""
+def compose(items: ReworkContent, layout: PageLayout) -> Laid:
+    """Lay out the pages of the rework sheet: what no longer holds first, then what differs, then the steps."""
     of = items.differences
-    title = f"Rework {of.was} to {of.now} · {title_block.aircraft}"
-    title += ", altered already" if of.is_built else ""
-    sheets = Sheets(title, layout.paper, title_block, CAUTION)
+    sheets = Sheets(f"Rework {of.was} to {of.now}{', altered already' * of.is_built}", layout.paper, CAUTION)
     steps = [
         _packs(),
         _cut(items),
@@ -84,7 +81,7 @@ def compose(items: ReworkContent, layout: PageLayout, title_block: TitleBlock) -
         title = f"{number}  {part.title}"
         groups.append(Group((heading(title, 3.5), *part.blocks), part.again(title)))
         groups += part.also
-    return Composed(sheets.lay(groups))
+    return lambda title_block: Composed(sheets.of(title_block).lay(groups))
 
 
 def _said(of: Differences) -> Iterator[Group]:

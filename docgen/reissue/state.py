@@ -209,7 +209,9 @@ def _items(harness: Harness, contents: Mapping[str, Any], letter: str) -> dict[s
     """Return all items by document and key, and each document as a whole."""
     documents = {document.stem: document for document in DOCUMENTS if document.stem in contents}
     pieces = {stem: document.pieces(contents[stem]) for stem, document in documents.items()}
-    sheets = [document.sheet(contents[stem]) for stem, document in documents.items() if document.has_sheet]
+    sheets = [
+        document.sheet(document.usual(contents[stem])) for stem, document in documents.items() if document.has_sheet
+    ]
     every = {**{stem: some for stem, some in pieces.items() if some}, SHEETS: sheets}
     every[record.STEM] = record_of(harness, contents).items()
     return {kind: _issued(some, letter) for kind, some in every.items()}

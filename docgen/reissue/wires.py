@@ -7,15 +7,16 @@ contact only where that is another, or where its housing is; a whole plug that g
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from docgen.basics.frozen import frozen
 from docgen.definition.identity import Same
 from docgen.definition.issued import IssuedCircuit, IssuedEnd, IssuedLead, IssuedWire, State
 from docgen.reissue.moves import SPLICE, Move, Piece, Plugging, Spot, Wiring, together
 from docgen.reissue.tails import tails_wiring
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class _Wire:
     """One wire as it lies in the aircraft: what it is of, and where its ends are."""
 

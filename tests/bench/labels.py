@@ -151,7 +151,7 @@ class Bench:
         return self._content(count, next(self._batches))
 
     def compose_and_draw(self, labels: LabelContent) -> list[Page]:
-        pages = compose(labels, self._layout, TITLE_BLOCK).pages
+        pages = compose(labels, self._layout)(TITLE_BLOCK).pages
         draw_pdf(pages, "Wire labels", "")
         return pages
 

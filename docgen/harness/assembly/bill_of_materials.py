@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 
+from docgen.basics.frozen import frozen
 from docgen.harness.assembly.clips import clips_of, strain_reliefs_of
 from docgen.harness.assembly.samples import samples_of
 from docgen.harness.assembly.soldered import soldered_tubes
@@ -21,7 +21,7 @@ _SPARE = 0.1
 COLLAR_MM, SPLICE_MM, CONTACT_MM = 20.0, 25.0, 15.0
 
 
-@dataclass(frozen=True)
+@frozen
 class Contacts:
     """Contacts of one gender of a plug or shell: those fitted, and those crimped on samples."""
 
@@ -36,7 +36,7 @@ class Contacts:
         return math.ceil((self.fitted + self.samples) * (1 + _SPARE) - 1e-9)
 
 
-@dataclass(frozen=True)
+@frozen
 class BillOfMaterials:
     """All besides what leads, sleeves and labels are cut from: how many of each.
 

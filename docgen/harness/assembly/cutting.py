@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
+from docgen.basics.frozen import frozen
 from docgen.basics.gauges import Gauge
 from docgen.harness.model.circuits import CutLead, Wire
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.joints import Common, Disconnect, Half
 
 
-@dataclass(frozen=True)
+@frozen
 class CutPiece:
     """One piece: of which part and colour, and how long, if that is known."""
 
@@ -21,7 +21,7 @@ class CutPiece:
     length_mm: float | None
 
 
-@dataclass(frozen=True)
+@frozen
 class LeadPiece(CutPiece):
     """A wire of a lead; of one that is bought ready-made all wires in one piece, whose `part` is the lead's."""
 
@@ -29,7 +29,7 @@ class LeadPiece(CutPiece):
     wires: tuple[Wire, ...]
 
 
-@dataclass(frozen=True)
+@frozen
 class TailPiece(CutPiece):
     """A tail, to a common's contact at one half of a disconnect."""
 

@@ -6,8 +6,9 @@ import math
 from bisect import bisect_left, bisect_right, insort
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import accumulate, combinations
+
+from docgen.basics.frozen import frozen
 
 # Up to so many pieces the search is exhausted; above, it takes so many steps at most, whatever the machine.
 EXHAUSTED_UP_TO = 20
@@ -20,7 +21,7 @@ Numbers = tuple[int, ...]  # how many pieces there are of each length
 Rooms = tuple[int, ...]  # the lengths of spools, the shortest first
 
 
-@dataclass(frozen=True)
+@frozen
 class Answer:
     """How pieces fit given spools, a filling for each; where none was found, whether it is sure that there is none."""
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from enum import IntEnum
 
+from docgen.basics.frozen import frozen
 from docgen.harness.assembly.things import Thing
 from docgen.harness.bundling.diameters import outside_diameter_mm
 from docgen.harness.bundling.openings import Size, passes
@@ -21,7 +21,7 @@ class Waits(IntEnum):
     CONTACTS = 2
 
 
-@dataclass(frozen=True)
+@frozen
 class Passage:
     """One thing that goes through, and what waits till then; a `stuck` one does not go through at all."""
 

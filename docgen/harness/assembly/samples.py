@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from docgen.basics.frozen import frozen
 from docgen.basics.gauges import Gauge
 from docgen.basics.pulls import least_pull_n
 from docgen.harness.assembly.splices import fitted_wires
@@ -12,7 +11,7 @@ from docgen.harness.model.harness import Harness
 SAMPLE_MM = 150.0  # of wire; common practice, no source
 
 
-@dataclass(frozen=True)
+@frozen
 class Sample:
     """One wire, contact and tool to be pulled to destruction, with the least force [N] where a table has one."""
 

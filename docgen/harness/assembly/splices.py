@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
+from docgen.basics.frozen import frozen
 from docgen.harness.bundling.diameters import outside_diameter_mm
 from docgen.harness.bundling.tubes import tube_over
 from docgen.harness.model.circuits import Circuit, End, Lead, Wire
@@ -13,7 +13,7 @@ from docgen.harness.model.joints import Common, Disconnect, Half
 from docgen.harness.model.parts import TubePart, WirePart
 
 
-@dataclass(frozen=True)
+@frozen
 class Splice:
     """One joint of wires of one role: the leads that are joined, and the wires that go in from either side.
 
@@ -27,14 +27,14 @@ class Splice:
     tube: TubePart | None
 
 
-@dataclass(frozen=True)
+@frozen
 class BranchSplice(Splice):
     """A joint where a lead of a circuit divides, which is one side."""
 
     circuit: Circuit
 
 
-@dataclass(frozen=True)
+@frozen
 class TailSplice(Splice):
     """A joint behind a half, where the tails of a common are one side."""
 

@@ -5,16 +5,16 @@ from __future__ import annotations
 import math
 from bisect import bisect_left
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from itertools import combinations_with_replacement, count, groupby, product
 
+from docgen.basics.frozen import frozen
 from docgen.harness.assembly.packing import SEARCH_STEPS, Filling, Packer
 
 # Where sold lengths can be mixed in more ways, only the mixture is looked at that follows from the longest.
 MOST_MIXTURES = 500
 
 
-@dataclass(frozen=True)
+@frozen
 class ShelfSpool:
     """A spool on the shelf: its number in stores.yaml, from 1, and what is left on it."""
 
@@ -23,7 +23,7 @@ class ShelfSpool:
     sealed: bool
 
 
-@dataclass(frozen=True)
+@frozen
 class Cut:
     """A spool that is cut from, and the indices of its pieces, the longest first.
 
@@ -38,7 +38,7 @@ class Cut:
     rest_mm: float
 
 
-@dataclass(frozen=True)
+@frozen
 class SpoolPlan:
     """How pieces are cut; whatever is taken in the same order takes `least` spools, `proved` where ours takes no more.
 

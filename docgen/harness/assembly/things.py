@@ -7,9 +7,9 @@ through without it.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 
+from docgen.basics.frozen import frozen
 from docgen.harness.assembly.splices import tail_splices
 from docgen.harness.bundling.bundles import laid, lead_circles_mm
 from docgen.harness.bundling.diameters import outside_diameter_mm
@@ -25,7 +25,7 @@ Key = tuple[str, ...]
 _CONTACT_MORE_MM = 1.0
 
 
-@dataclass(frozen=True)
+@frozen
 class Thing:
     """What goes through an opening in one go: leads that end in one plug, half or splice, or one that came along.
 

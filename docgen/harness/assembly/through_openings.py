@@ -8,10 +8,11 @@ ends are left unfinished. What came along goes through with its plug. Common pra
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property
 from itertools import pairwise
 
+from docgen.basics.frozen import frozen
 from docgen.harness.assembly.passing import Passage, Waits, order_of
 from docgen.harness.assembly.things import Key, Things, end_key, far_end
 from docgen.harness.bundling.diameters import lead_thickness_mm
@@ -27,7 +28,7 @@ from docgen.harness.routing.routes import Routes
 _CONFLICT = 1_000_000.0  # a lead can't begin on both sides of what it goes through
 
 
-@dataclass(frozen=True)
+@frozen
 class Threading:
     """What goes through the opening of a run, in this order, from one place to the other; and its bundle when all has.
 
@@ -64,7 +65,7 @@ def waits_at(waits: Mapping[Key, Waits], lead: CutLead, index: int) -> Waits:
     return waits.get(end_key(lead, index), Waits.NOTHING)
 
 
-@dataclass(frozen=True)
+@frozen
 class _Planner:
     harness: Harness
 

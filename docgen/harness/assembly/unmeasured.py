@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
+from docgen.basics.frozen import frozen
 from docgen.harness.model.airframe import Route
 from docgen.harness.model.circuits import CutLead
 from docgen.harness.model.harness import Harness
 
 
-@dataclass(frozen=True)
+@frozen
 class Gap:
     """What no length is known of: a run by its number, the way between two places, or the reach of a joint's half."""
 
@@ -19,7 +19,7 @@ class Gap:
     joint: str = ""
 
 
-@dataclass(frozen=True)
+@frozen
 class Waiting:
     """A lead that can't be cut yet, by its name, its assembly, and what it waits for."""
 

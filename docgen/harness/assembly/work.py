@@ -11,10 +11,11 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from functools import cached_property
 from itertools import combinations, pairwise
 
+from docgen.basics.frozen import frozen
 from docgen.harness.assembly.passing import Waits
 from docgen.harness.assembly.soldered import contact_tubes
 from docgen.harness.assembly.splices import BranchSplice, Splice, TailSplice, branch_splices, fitted_wires, tail_splices
@@ -34,7 +35,7 @@ from docgen.harness.routing.routes import Routes
 _HUBS = 8
 
 
-@dataclass(frozen=True)
+@frozen
 class EndWork:
     """One end of a lead: which of its wires go into contacts there, and which are spliced to tails.
 
@@ -49,7 +50,7 @@ class EndWork:
     waits: Waits = Waits.NOTHING
 
 
-@dataclass(frozen=True)
+@frozen
 class LeadWork:
     """How one lead is made: the end that is crimped first, and that over which labels and sleeves slide on before.
 
@@ -69,7 +70,7 @@ class LeadWork:
         return part.lay_mm is not None and len(part.wires) > 1 and not part.bought
 
 
-@dataclass(frozen=True)
+@frozen
 class SleeveWork:
     """How one sleeve goes on: the place it slides on from and that where it stops; one that opens goes around.
 
@@ -91,7 +92,7 @@ class SleeveWork:
         return self.sleeve.kind.splits
 
 
-@dataclass(frozen=True)
+@frozen
 class AssemblyWork:
     """What is made for one assembly: leads in the order written, sleeves in the order in which they go on.
 
@@ -161,7 +162,7 @@ def girth_mm(end: End) -> float:
     return 0.0 if end.is_splice else girth_diameter_mm(end.connector.outline_mm)
 
 
-@dataclass(frozen=True)
+@frozen
 class _Sizes:
     """How thick things are that a sleeve passes or not, which no hub changes."""
 
@@ -206,7 +207,7 @@ class _Sizes:
         return found
 
 
-@dataclass(frozen=True)
+@frozen
 class _Bench:
     """Leads laid out from one place, the hub: every sleeve slides toward it, the nearest first."""
 

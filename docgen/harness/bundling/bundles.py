@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
+from docgen.basics.frozen import frozen
 from docgen.basics.units import added
 from docgen.harness.bundling.diameters import outside_diameter_mm
 from docgen.harness.bundling.sleeves import (
@@ -26,7 +26,7 @@ from docgen.harness.model.parts import SleevePart
 FLEXED, SUPPORTED, COAX = 10, 3, 6
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class BundleRules:
     """What the builder may change: heat that wants a sleeve, where labels stand, the step of cut lengths."""
 
@@ -35,7 +35,7 @@ class BundleRules:
     round_up_to_mm: float
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Laid:
     """A lead, own lead or coax that lies in runs, as circles.
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from statistics import fmean
 
+from docgen.basics.frozen import frozen
 from docgen.basics.units import added
 from docgen.harness.bundling.sleeves import sleeves_of
 from docgen.harness.model.airframe import Place, Run
@@ -15,7 +15,7 @@ from docgen.harness.model.equipment import Equipment
 from docgen.harness.model.joints import Disconnect, Tail
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class _Weight:
     """One thing that weighs something; `mass_g` is what is known of it, `aft_mm` where its middle is, if known.
 

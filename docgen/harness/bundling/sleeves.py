@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Hashable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
 
+from docgen.basics.frozen import frozen
 from docgen.basics.units import round_up_to_step
 from docgen.harness.bundling.tubes import LABEL_MM, Need, fewest_tubes
 from docgen.harness.model.airframe import Run
@@ -16,7 +16,7 @@ BRAID_MM = 1.0  # by how much a sleeve is thicker than what is in it; common pra
 _NOISE_MM = 1e-9  # so that a diameter at the very end of a range fits
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Span:
     """Runs in a row with the same contents, and the places at its two ends."""
 

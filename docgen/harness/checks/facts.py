@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import partial
 from typing import Protocol
 
 from docgen.basics.findings import Finding, Kind, Level, RemedyValue
+from docgen.basics.frozen import frozen
 from docgen.definition.model import Parts, Where
 from docgen.harness.electrical.cases import Electricity
 from docgen.harness.electrical.loadings import Loadings
@@ -26,7 +26,7 @@ Path = tuple[str | int, ...]
 """Keys, and numbers of items, one below the other."""
 
 
-@dataclass(frozen=True)
+@frozen
 class Facts:
     """A harness as built, its electricity, what all carries, remedies to be had, the parts list, where it was typed."""
 

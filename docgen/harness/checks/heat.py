@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
 from functools import partial
 
 from docgen.basics.findings import Finding, Position, listed, shown
+from docgen.basics.frozen import frozen
 from docgen.basics.units import at_least, decimal
 from docgen.harness.assembly.splices import fitted_wires
 from docgen.harness.bundling.diameters import lead_thickness_mm
@@ -34,7 +34,7 @@ KIND = caution(
 )
 
 
-@dataclass(frozen=True)
+@frozen
 class _Laid:
     """Wires of one kind that lie in heat: the most that one carries working [A], and the contacts that they go into."""
 

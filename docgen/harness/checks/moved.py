@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import zip_longest
 
 from docgen.basics.findings import PRACTICE, Finding, shown
+from docgen.basics.frozen import frozen
 from docgen.definition.issues import Issues
 from docgen.definition.model import Where
 from docgen.harness.checks.facts import Path, caution, note, subject_of
@@ -36,7 +36,7 @@ UNBUILT = note(
 )
 
 
-@dataclass(frozen=True)
+@frozen
 class Given:
     """What contacts and numbers were, and where that is said: `as issued in A`, `in the paper in out/wren`.
 
@@ -49,7 +49,7 @@ class Given:
     numbers: Mapping[str, Mapping[str, str]]
 
 
-@dataclass(frozen=True)
+@frozen
 class _Holder:
     """A circuit or common with the contacts that it has alone at a disconnect, of those that it had the ones then.
 

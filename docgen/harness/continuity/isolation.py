@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from functools import cache
 from itertools import combinations
 
+from docgen.basics.frozen import frozen
 from docgen.harness.continuity.netlist import Netlist, Point, contact_point, netlist_of
 from docgen.harness.continuity.readings import Pair, chains_of, load_chains, sources
 from docgen.harness.model.circuits import Circuit, End, Lead, OwnLeads
@@ -19,7 +19,7 @@ from docgen.harness.model.parts import Connector
 _Supply = tuple[str, int | None]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Isolation:
     """Pairs of contacts of one plug or half that must not be connected."""
 
@@ -32,7 +32,7 @@ class Isolation:
         return self.pairs[0][0].place
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Isolations:
     """All that must not be connected: with disconnects parted, then mated; and mated one pack to another."""
 

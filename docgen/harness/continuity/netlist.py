@@ -7,10 +7,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import cached_property
 from itertools import chain
 
+from docgen.basics.frozen import frozen
 from docgen.harness.model.circuits import Lead
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.joints import Disconnect
@@ -19,7 +19,7 @@ from docgen.harness.model.joints import Disconnect
 _LEAST_OHM = 1e-9
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Point:
     """Where a probe can touch: a contact at a port of equipment, or at a half of a disconnect."""
 
@@ -33,7 +33,7 @@ class Point:
         return self.name, self.part
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class SplicePoint:
     """Where wires are joined for good and no probe can touch: of a circuit's role, or behind a half of a common."""
 
@@ -45,7 +45,7 @@ Connection = tuple[Node, Node, float | None]
 """One conductor between two nodes, and its resistance [ohm] at 20 °C, if its length is known."""
 
 
-@dataclass(frozen=True)
+@frozen
 class Netlist:
     """All conductors of a harness."""
 

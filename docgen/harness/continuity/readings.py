@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 
+from docgen.basics.frozen import frozen
 from docgen.harness.continuity.netlist import Netlist, Point, contact_point, netlist_of
 from docgen.harness.model.circuits import Circuit, CutLead, End, Lead, OwnLeads
 from docgen.harness.model.harness import Harness
@@ -20,7 +20,7 @@ OVER_MV, OVER_HEAVY_MV, HEAVY_A = 10.0, 5.0, 10.0
 ALIKE_MV = 5.0
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Reading:
     """Two contacts that must show continuity, what 1 A drops between them [mV], and the reading that is too much.
 
@@ -34,7 +34,7 @@ class Reading:
     too_much_mv: float | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class LeadReadings:
     """What the wires of the leads between two probes show; for a whole path of all leads up to the load."""
 
@@ -46,7 +46,7 @@ class LeadReadings:
         return tuple(wire.mark for lead in self.leads if (wire := lead.wire(role)) is not None)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class TailReadings:
     """What the tails of a common show behind one half, from the first contact to each of the others."""
 
@@ -55,7 +55,7 @@ class TailReadings:
     readings: tuple[Reading, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Source:
     """A contact that a net comes from, and the least rating of the contacts from there on [A]."""
 

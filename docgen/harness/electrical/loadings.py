@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 
 from docgen.basics.ampacity import derated_a, table_current_a
+from docgen.basics.frozen import frozen
 from docgen.harness.electrical.cases import Electricity
 from docgen.harness.model.airframe import Route
 from docgen.harness.model.circuits import Circuit, CutLead, Wire
@@ -16,7 +16,7 @@ from docgen.harness.wiring.feeds import Branch, CommonBranch, WireBranch
 _CLOSE = 1e-9
 
 
-@dataclass(frozen=True)
+@frozen
 class WireLoading:
     """A wire of a role, its heat, and its working current [A]."""
 
@@ -31,7 +31,7 @@ class WireLoading:
         return may_carry_a(self.kind, self.heat_c)
 
 
-@dataclass(frozen=True)
+@frozen
 class ContactLoading:
     """A mated contact of a role, of `contacts` that share it alike, and its share of the current [A].
 
@@ -51,7 +51,7 @@ class ContactLoading:
         return max(self.working_a, self.lasting_a) / self.kind.rating_a if self.kind.rating_a else 0.0
 
 
-@dataclass(frozen=True)
+@frozen
 class Loadings:
     """What all wires and contacts that carry the current of circuits carry, as far as that current is known.
 

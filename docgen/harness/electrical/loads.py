@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from functools import cached_property
 
+from docgen.basics.frozen import frozen
 from docgen.definition.equipment import Gear
 from docgen.harness.electrical.network import Network, Supply
 from docgen.harness.model.equipment import Equipment
@@ -14,7 +14,7 @@ from docgen.harness.wiring.feeds import Branch
 _BRIEF_S = 10.0  # how long a contact stands its brief current; common practice, no source
 
 
-@dataclass(frozen=True)
+@frozen
 class Loads:
     """What all loads of a network draw; of each supply so many stall `together` at peak."""
 

@@ -11,6 +11,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 
+from docgen.basics.frozen import frozen
 from docgen.definition.equipment import Output
 from docgen.harness.model.circuits import Circuit
 from docgen.harness.model.equipment import Equipment
@@ -21,7 +22,7 @@ Group = tuple[str, int]
 """Equipment and the number of a group of its ports."""
 
 
-@dataclass(frozen=True)
+@frozen
 class Supply:
     """Packs that share what they feed, and all equipment behind which they are, in the order written."""
 
@@ -38,7 +39,7 @@ class Weights:
     groups: dict[Group, float] = field(default_factory=dict)
 
 
-@dataclass(frozen=True)
+@frozen
 class Network:
     """What feeds what: `feeds` count, `left_out` are those that `fed_by` leaves out."""
 

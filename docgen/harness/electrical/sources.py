@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import groupby
 
+from docgen.basics.frozen import frozen
 from docgen.basics.units import added
 from docgen.definition.equipment import Output
 from docgen.harness.electrical.cases import Electricity
@@ -15,7 +15,7 @@ Path = tuple[str | int, ...]
 """Keys of a value below its entry."""
 
 
-@dataclass(frozen=True)
+@frozen
 class SourceLoading:
     """What a pack, or outlets, give at peak, and may give [A]; `key` says that.
 

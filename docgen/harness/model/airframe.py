@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from docgen.basics.findings import shown
+from docgen.basics.frozen import frozen
 from docgen.definition.aircraft import NO_SLEEVE, Place, Point
 
 __all__ = ["NO_SLEEVE", "Place", "Point", "Route", "Run"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Run:
     """What wires are laid along between two places; its length may not be known yet.
 
@@ -37,7 +37,7 @@ class Run:
         return f"{shown(self.between[0])} and {shown(self.between[1])}"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Route:
     """A route over runs: the places passed, the runs' numbers, and the length, if all of it is known.
 

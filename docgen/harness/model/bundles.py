@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from docgen.basics.frozen import frozen
 from docgen.basics.units import added
 from docgen.harness.model.parts import SleevePart
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Sleeve:
     """One piece of protection, over unbroken runs with the same leads, and the places at its two ends.
 
@@ -24,7 +23,7 @@ class Sleeve:
     cut_length_mm: float | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Bundle:
     """What lies in one run: leads (by name), own leads (by equipment) and coaxes (by receiver and antenna).
 
@@ -39,7 +38,7 @@ class Bundle:
     sleeve: Sleeve | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class AssemblyMass:
     """What leads, sleeves and equipment of an assembly weigh, and their moment about the nose datum.
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import Literal
 
 from docgen.basics.findings import Position
+from docgen.basics.frozen import frozen
 from docgen.basics.units import added
 from docgen.definition import harness as forms
 from docgen.definition.parts import LeadPart
@@ -20,7 +20,7 @@ def numbered(name: str, what: str, number: str) -> str:
     return " ".join(words).strip()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class OwnLead:
     """The lead that equipment came with, and its route from the equipment to where its plug lies.
 
@@ -35,7 +35,7 @@ class OwnLead:
     route: Route
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class End:
     """Where one end of a lead goes: a port of equipment, a half of a disconnect, or a splice.
 
@@ -81,7 +81,7 @@ def ends_text(ends: Iterable[End]) -> str:
     return ", ".join(end.text for end in ends)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Wire:
     """One conductor of a lead; the contacts that it goes to are known by its role at the lead's ends."""
 
@@ -91,7 +91,7 @@ class Wire:
     mark: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class _Lead:
     """The piece of a circuit between two terminations.
 
@@ -127,7 +127,7 @@ class _Lead:
         return own.route if isinstance(self, CutLead) else self.route
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class CutLead(_Lead):
     """A lead that is made, as long as is needed or a little longer; a `pinned` one is as long as the builder says.
 
@@ -160,7 +160,7 @@ class CutLead(_Lead):
         return tuple(index for index in self.plugs_at if index == 0 or self.ends[index].is_port)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class OwnLeads(_Lead):
     """What came on the equipment: where one port plugs straight into another, or up to a joint of plugs."""
 
@@ -197,7 +197,7 @@ class OwnLeads(_Lead):
 Lead = CutLead | OwnLeads
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Circuit:
     """One function wired from supply side to load.
 

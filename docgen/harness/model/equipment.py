@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from docgen.basics.frozen import frozen
 from docgen.definition import equipment as equipment_forms
 from docgen.definition.equipment import Battery, Current, Output
 from docgen.harness.model.airframe import Route
@@ -22,7 +21,7 @@ _SWITCH_OTHERS = (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class PortUse:
     """One port of equipment, the circuit plugged in there, if any, and the `far` ends of that.
 
@@ -44,7 +43,7 @@ class PortUse:
         return ends_text(self.far)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Antenna:
     """One antenna of a receiver; without a `route` no runs lead to its place."""
 
@@ -53,7 +52,7 @@ class Antenna:
     route: Route | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Equipment:
     """Whatever has wires on it; `form` is what the builder wrote of it."""
 

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property
 from typing import NamedTuple
 
 from docgen.basics.findings import Finding
+from docgen.basics.frozen import frozen
 from docgen.definition.aircraft import Aircraft, Flight
 from docgen.definition.defaults import Labels, Splices
 from docgen.definition.equipment import Output
@@ -33,7 +34,7 @@ class Wired(NamedTuple):
     disconnects: dict[str, Disconnect]
 
 
-@dataclass(frozen=True)
+@frozen
 class Harness:
     """Everything that documents show.
 

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from docgen.basics.frozen import frozen
 from docgen.definition import harness as forms
 from docgen.harness.model.circuits import End, Lead, Wire
 from docgen.harness.model.parts import Connector, WirePart
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Half:
     """One half of a disconnect, whose reach may not be known; the plug on an own lead `came_on` that equipment."""
 
@@ -22,7 +21,7 @@ class Half:
     came_on: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Tail:
     """A short wire without a mark, from the splice behind a half to one contact of a common."""
 
@@ -32,7 +31,7 @@ class Tail:
     contact: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class ContactUse:
     """What one contact of a disconnect carries: a wire of the circuit `of` that name, or of a common.
 
@@ -51,7 +50,7 @@ class ContactUse:
         return next((wire.role for wire in self.wires.values()), "")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Behind:
     """What is behind one half of a common: the wires that arrive, and a tail to each contact.
 
@@ -64,7 +63,7 @@ class Behind:
     tail_mm: float
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Common:
     """Contacts of a disconnect that several circuits share for one role; `feeders` bring the supply there.
 
@@ -85,7 +84,7 @@ class Common:
         return next(behind for behind in self.halves if behind.half == half)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Disconnect:
     """Where the harness comes apart."""
 

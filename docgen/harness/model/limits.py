@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from docgen.basics.frozen import frozen
 from docgen.basics.units import decimal
 from docgen.definition.defaults import Limits as LimitsForm
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Limit:
     """Where cautions and notes begin, and where that comes from."""
 
@@ -16,7 +15,7 @@ class Limit:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Limits:
     """All limits; without `spare_contacts` the number follows from the shell's contacts."""
 

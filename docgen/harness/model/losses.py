@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import NamedTuple
+
+from docgen.basics.frozen import frozen
 
 
 class Thing(NamedTuple):
@@ -17,7 +18,7 @@ class Thing(NamedTuple):
     name: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Function:
     """What works or is dead: equipment at the end of circuits, with the label by which it is known."""
 
@@ -26,7 +27,7 @@ class Function:
     circuits: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Loss:
     """Loads that stop when a thing is lost, loads that go on by another feed or signal, and receivers that stop."""
 
@@ -36,7 +37,7 @@ class Loss:
     receivers: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Losses:
     """All functions of a harness, and everything whose loss is more than that of one function's only lead."""
 

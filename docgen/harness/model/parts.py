@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from docgen.basics.frozen import frozen
 from docgen.definition.parts import ContactPart, SleevePart, TubePart, WirePart
 
 __all__ = ["Connector", "ContactPart", "SleevePart", "TubePart", "WirePart"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Connector:
     """A shell, or a plug, which is a shell whose contacts have roles.
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import NamedTuple
 
+from docgen.basics.frozen import frozen
 from docgen.harness.model.switching import Switching
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Endurance:
     """What a flight takes of each pack alone [mAh], and the flights that a charge does.
 
@@ -23,7 +23,7 @@ class Endurance:
     add_up: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Shares:
     """How much of each limit is used, 1 at the limit: wire, contact for long and briefly, own drop in both cases.
 
@@ -37,7 +37,7 @@ class Shares:
     drop_stalled: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class CircuitFigures:
     """One circuit's length, size, currents, own drops, and the least volts left at its load with their case."""
 
@@ -55,7 +55,7 @@ class CircuitFigures:
     shares: Shares = Shares()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Outlets:
     """Ports of equipment with one regulated output, and what they give working."""
 
@@ -63,7 +63,7 @@ class Outlets:
     volts_v: float | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Stage:
     """What arrives at equipment of a supply, working and at peak; of a pack what it gives. `outputs` are regulated.
 
@@ -79,7 +79,7 @@ class Stage:
     outputs: tuple[Outlets, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class SupplyFigures:
     """One supply's currents, stages and endurance."""
 
@@ -99,7 +99,7 @@ class Rest(NamedTuple):
     full_v: float
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Results:
     """All figures, in the order written.
 

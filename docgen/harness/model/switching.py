@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import IntEnum
+
+from docgen.basics.frozen import frozen
 
 
 class Stage(IntEnum):
@@ -14,7 +15,7 @@ class Stage(IntEnum):
     DRIVE = 2
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Act:
     """One act: what is switched or stopped together, how, and what shows it, both as written, or nothing.
 
@@ -28,7 +29,7 @@ class Act:
     drives: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Switching:
     """Acts in the order of time: on; what drives is stopped; off. `carried` are keys that are put in last and carried.
 

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from abc import ABC, abstractmethod
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from typing import Self
 
 from docgen.basics.findings import RemedyValue
+from docgen.basics.frozen import frozen
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.joints import Disconnect
 from docgen.harness.remedies.rework import Rework
@@ -33,7 +34,7 @@ class Change(ABC):
         yield from ()
 
 
-@dataclass(frozen=True)
+@frozen
 class ThickerLeads(Change):
     """Circuits that are written in one entry, with leads of other parts: those of all their segments.
 
@@ -79,7 +80,7 @@ class ThickerLeads(Change):
         return dict(zip(harness.circuits[self.circuits[0]].form.letters, self.parts, strict=True))
 
 
-@dataclass(frozen=True)
+@frozen
 class ThickerOwnLeads(Change):
     """The own lead at one end of a segment of circuits that are written in one entry, of other wire."""
 
@@ -108,7 +109,7 @@ class ThickerOwnLeads(Change):
         return list(dict.fromkeys(end.name for end in ends if end.own is not None))
 
 
-@dataclass(frozen=True)
+@frozen
 class ContactsEach(Change):
     """Several contacts for each pole that a circuit has alone at a disconnect."""
 
@@ -129,7 +130,7 @@ class ContactsEach(Change):
         return [{"circuit": self.circuit, "disconnect": self.disconnect, "contacts_each": self.contacts_each}]
 
 
-@dataclass(frozen=True)
+@frozen
 class CommonContacts(Change):
     """Commons of one disconnect with more contacts; the contacts of each, and now."""
 

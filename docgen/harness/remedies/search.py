@@ -13,9 +13,9 @@ import itertools
 import math
 from collections import Counter
 from collections.abc import Callable, Hashable, Iterator, Sequence
-from dataclasses import dataclass
 
 from docgen.basics.findings import RemedyValue
+from docgen.basics.frozen import frozen
 from docgen.definition.model import Definition
 from docgen.harness.electrical.cases import Electricity
 from docgen.harness.model.circuits import Circuit
@@ -40,7 +40,7 @@ _Lever = list[Change]
 _OverWith = Callable[[Sequence[Change | None]], float]
 
 
-@dataclass(frozen=True)
+@frozen
 class Remedy:
     """What would do, in words and as data, and the electricity with it; where nothing does, with what comes nearest."""
 

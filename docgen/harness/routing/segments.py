@@ -6,9 +6,10 @@ What is missing (`route`, `through`) is found at the circuit's key, a disconnect
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from docgen.basics.findings import Finding, Refused, listed, shown
+from docgen.basics.frozen import frozen
 from docgen.definition.ends import Port, find_port
 from docgen.definition.harness import Circuit
 from docgen.definition.model import Definition
@@ -20,7 +21,7 @@ from docgen.harness.routing.halves import build_halves
 from docgen.harness.routing.routes import Routes
 
 
-@dataclass(frozen=True)
+@frozen
 class PortStop:
     """A port of equipment, at the place where its plug lies."""
 
@@ -33,7 +34,7 @@ class PortStop:
         return self.port.text
 
 
-@dataclass(frozen=True)
+@frozen
 class HalfStop:
     """A half of a disconnect; a circuit that begins or ends there names `commons`."""
 
@@ -52,7 +53,7 @@ class HalfStop:
         return self.disconnect
 
 
-@dataclass(frozen=True)
+@frozen
 class SpliceStop:
     """Where a circuit divides, in the assembly of its branches: what is `through` comes before it."""
 
@@ -62,7 +63,7 @@ class SpliceStop:
 Stop = PortStop | HalfStop | SpliceStop
 
 
-@dataclass(frozen=True)
+@frozen
 class Segment:
     """The route of one lead, under the letter that it has in its circuit."""
 

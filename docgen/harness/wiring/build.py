@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from docgen.basics.findings import Finding, has_errors
+from docgen.basics.frozen import frozen
 from docgen.definition.kept import Issued
 from docgen.definition.model import Definition
 from docgen.harness.model.circuits import Circuit
@@ -22,7 +21,7 @@ from docgen.harness.wiring.plans import Plan, plan_circuits
 from docgen.harness.wiring.supply import check_commons, check_supplies, narrowed
 
 
-@dataclass(frozen=True)
+@frozen
 class Wiring:
     """Circuits, equipment and disconnects as built; the feeds that count, and those that `fed_by` leaves out.
 

@@ -7,10 +7,10 @@ way of giving them out can avoid it. What the builder pinned stands; what was is
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import chain, combinations
 
 from docgen.basics.findings import Finding, listed, shown
+from docgen.basics.frozen import frozen
 from docgen.definition.kept import Issued
 from docgen.definition.model import Definition
 from docgen.harness.model.parts import Connector
@@ -98,7 +98,7 @@ def _check_pinned(
         yield definition.wrong("contacts", path, sentence, do)
 
 
-@dataclass(frozen=True)
+@frozen
 class Demand:
     """What one circuit needs: how many contacts, which are pinned (none: any), and which was issued for each.
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cached_property
 from typing import NamedTuple
 
+from docgen.basics.frozen import frozen
 from docgen.definition.ends import Port
 from docgen.definition.model import Definition
 from docgen.harness.routing.segments import HalfStop, PortStop, SpliceStop
@@ -32,7 +33,7 @@ class CommonBranch(NamedTuple):
 Branch = WireBranch | CommonBranch
 
 
-@dataclass(frozen=True)
+@frozen
 class Feed:
     """A circuit that carries supply from an outlet of one piece of equipment to a port of another.
 
@@ -49,7 +50,7 @@ class Feed:
     back_to: str | None = None
 
 
-@dataclass(frozen=True)
+@frozen
 class _Path:
     """A path back to a port; `heavies` are the circuits that brought the current to commons, by disconnect."""
 

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from docgen.basics.findings import Finding, listed, shown
+from docgen.basics.frozen import frozen
 from docgen.definition.ends import Port
 from docgen.definition.harness import OWN, segment_letters
 from docgen.definition.harness import Circuit as CircuitForm
@@ -23,7 +24,7 @@ POSITIVE = "positive"
 _SIGNALS = frozenset({NEGATIVE, "signal", "data", "clock", "sense"})
 
 
-@dataclass(frozen=True)
+@frozen
 class Plan:
     """What is known of a circuit before contacts are given.
 

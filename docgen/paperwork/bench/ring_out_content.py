@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Collection
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from docgen.basics.frozen import frozen
 from docgen.harness.assembly.through_openings import plan_threading, waits_of
 from docgen.harness.assembly.unmeasured import Waiting, waiting_leads
 from docgen.harness.continuity.isolation import Isolations, isolations
@@ -23,7 +24,7 @@ from docgen.harness.model.harness import Harness
 from docgen.paperwork.naming import half_names
 
 
-@dataclass(frozen=True)
+@frozen
 class RingOutContent:
     """All that is rung out, by assembly with disconnects parted, and then with all mated.
 

@@ -15,8 +15,7 @@ from docgen.paperwork.page_kit.blocks import Block, Group
 from docgen.paperwork.page_kit.cells import Cell, Field, Stacked, Tick
 from docgen.paperwork.page_kit.sheets import AREA_MM, Sheets
 from docgen.paperwork.page_kit.tables import TICKED_MM, Column, Row, Table, band, heading, lines, notice, table
-from docgen.paperwork.typesetting.composed import Composed
-from docgen.paperwork.typesetting.title_block import TitleBlock
+from docgen.paperwork.typesetting.composed import Composed, Laid
 from docgen.paperwork.typesetting.typeface import PLAIN_MM
 
 STEM = "ring-out-sheet"
@@ -41,14 +40,15 @@ _READING_MM = 14.0
 _Lead = tuple[Cell, list[list[Cell]]]  # what is rung out, and the cells of each of its wires
 
 
-def compose(items: RingOutContent, layout: PageLayout, title_block: TitleBlock) -> Composed:
-    """Return the pages of the ring-out sheet."""
+def compose(items: RingOutContent, layout: PageLayout) -> Laid:
+    """Lay out the pages of the ring-out sheet."""
     if not items.leads:
-        return Composed([])
-    sheets = Sheets(f"Ring-out sheet · {title_block.aircraft}", layout.paper, title_block, CAUTION)
+        return lambda _: Composed([])
+    sheets = Sheets("Ring-out sheet", layout.paper, CAUTION)
     first = Group((lines(FIRST, AREA_MM[0], PLAIN_MM), how_text(items.brief, above_mm=1.5)))
     unmeasured = "" if items.brief else unmeasured_text(items.unmeasured)
-    return Composed(sheets.lay([first, *notice(_BLANK, unmeasured, AREA_MM[0]), *readings(items), *_apart(items)]))
+    groups = [first, *notice(_BLANK, unmeasured, AREA_MM[0]), *readings(items), *_apart(items)]
+    return lambda title_block: Composed(sheets.of(title_block).lay(groups))
 
 
 def how_text(brief: bool, above_mm: float = 0.0, *, stays: bool = False) -> Block:

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import groupby
 
+from docgen.basics.frozen import frozen
 from docgen.harness.assembly.samples import Sample, samples_of
 from docgen.harness.assembly.unmeasured import Waiting, waiting_leads
 from docgen.harness.assembly.work import AssemblyWork, plan_work
@@ -15,7 +15,7 @@ from docgen.harness.model.parts import TubePart
 from docgen.paperwork.naming import half_names
 
 
-@dataclass(frozen=True)
+@frozen
 class WorkContent:
     """Samples to pull first, by gauge, then the work of each assembly; whether whole paths are rung out at the last.
 

@@ -19,8 +19,7 @@ from docgen.paperwork.page_kit.cautions import caution
 from docgen.paperwork.page_kit.cells import Cell, Field, Stacked, Tick
 from docgen.paperwork.page_kit.sheets import AREA_MM, COLUMN_GAP_MM, Sheets
 from docgen.paperwork.page_kit.tables import TICKED_MM, Column, Row, band, heading, lines, notice, table
-from docgen.paperwork.typesetting.composed import Composed
-from docgen.paperwork.typesetting.title_block import TitleBlock
+from docgen.paperwork.typesetting.composed import Composed, Laid
 
 STEM = "order-of-work"
 _WHOLE_MM = AREA_MM[1] / 2  # what is higher may be parted, so that no page is left half empty
@@ -34,18 +33,18 @@ _LAST = (
 )
 
 
-def compose(items: WorkContent, layout: PageLayout, title_block: TitleBlock) -> Composed:
-    """Return the pages: samples first, then the assemblies one after the other, whole paths at the last."""
+def compose(items: WorkContent, layout: PageLayout) -> Laid:
+    """Lay out the pages: samples first, then the assemblies one after the other, whole paths at the last."""
     if not items.assemblies:
-        return Composed([])
-    sheets = Sheets(f"Order of work · {title_block.aircraft}", layout.paper, title_block, CAUTION)
+        return lambda _: Composed([])
+    sheets = Sheets("Order of work", layout.paper, CAUTION)
     matrix = _Matrix(items)
     groups = notice("To be measured before it is cut", unmeasured_text(items.unmeasured), AREA_MM[0])
     groups += [Group(tuple(_samples(items.samples)))] if items.samples else []
     groups += [group for work in items.assemblies for group in matrix.groups(work)]
     if items.has_paths:
         groups.append(Group(tuple(_whole_paths())))
-    return Composed(sheets.lay(groups))
+    return lambda title_block: Composed(sheets.of(title_block).lay(groups))
 
 
 def _samples(samples: Sequence[Sequence[Sample]]) -> Iterator[Block]:

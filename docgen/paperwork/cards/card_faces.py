@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
+from docgen.basics.frozen import frozen
 from docgen.paperwork.page_kit.blocks import Block
 from docgen.paperwork.page_kit.card_sheets import CARD_MM, INSIDE_MM, CardInk
 from docgen.paperwork.page_kit.cautions import caution
@@ -40,7 +41,7 @@ Views = Callable[[float, bool], Block | None]
 """Return the views in at most that height, if they can be read; or in any case."""
 
 
-@dataclass(frozen=True)
+@frozen
 class Face:
     """What stands on a card besides its table: name, what is beside it, place; what is said below; the last line.
 

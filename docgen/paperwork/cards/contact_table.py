@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from docgen.basics.frozen import frozen
 from docgen.paperwork.page_kit.blocks import Block
 from docgen.paperwork.page_kit.cells import Cell, Swatch
 from docgen.paperwork.page_kit.tables import Column, Row, table
@@ -15,7 +16,7 @@ _LANE_MM = 1.5  # of the bracket of a common
 _LARGE_ROW_MM, _SMALL_ROW_MM = 4.8, 4.0
 
 
-@dataclass(frozen=True)
+@frozen
 class CardRow:
     """What one used contact carries behind its half: `goes` is the other end of the wire there."""
 
@@ -63,7 +64,7 @@ def _parts(rows: Sequence[CardRow], index: int) -> bool:
     return index > 0 and rows[index].function != rows[index - 1].function
 
 
-@dataclass(frozen=True)
+@frozen
 class _Lane:
     """The bracket that holds the contacts of a common together: its rows, and how far to the right it stands."""
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cached_property
 
+from docgen.basics.frozen import frozen
 from docgen.harness.model.circuits import Circuit
 from docgen.harness.model.equipment import Equipment, PortUse
 from docgen.harness.model.harness import Harness
@@ -18,7 +18,7 @@ from docgen.paperwork.typesetting.typeface import PLAIN_MM, SMALL_MM
 _ENGINES = ("engine unit", "speed controller", "motor", "smoke", "pump")
 
 
-@dataclass(frozen=True)
+@frozen
 class PortRow:
     """One port: the function plugged in there, the other end, its channel, and what it does without the radio."""
 
@@ -29,7 +29,7 @@ class PortRow:
     failsafe: str
 
 
-@dataclass(frozen=True)
+@frozen
 class EquipmentCard:
     """What one piece of equipment's card says."""
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from functools import cached_property
 
+from docgen.basics.frozen import frozen
 from docgen.basics.units import decimal
 from docgen.harness.model.circuits import End, Lead, Wire, numbered
 from docgen.harness.model.harness import Harness
@@ -22,7 +22,7 @@ from docgen.paperwork.typesetting.title_block import Corner
 _NOT_CHECKED = "Not yet held against the part in hand: check numbers and key first."
 
 
-@dataclass(frozen=True)
+@frozen
 class HalfCard:
     """What one half's card says."""
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Sequence
-from dataclasses import astuple, dataclass, replace
+from dataclasses import astuple, replace
 
+from docgen.basics.frozen import frozen
 from docgen.harness.model.harness import Harness
 from docgen.paperwork.cards.card_faces import CAUTION
 from docgen.paperwork.cards.equipment import EquipmentCard, equipment_card, equipment_face
@@ -14,13 +15,13 @@ from docgen.paperwork.layouts.forms import PageLayout
 from docgen.paperwork.naming import names_of_cards
 from docgen.paperwork.page_kit.card_sheets import CardInk, lay_cards
 from docgen.paperwork.page_kit.sheets import Sheets
-from docgen.paperwork.typesetting.composed import Composed
+from docgen.paperwork.typesetting.composed import Composed, Laid
 from docgen.paperwork.typesetting.title_block import Corner, TitleBlock
 
 STEM = "pinout-cards"
 
 
-@dataclass(frozen=True)
+@frozen
 class Cards:
     """The cards of halves, both of each disconnect, and those of equipment; `order` are their names by assembly."""
 
@@ -88,14 +89,19 @@ def _order(harness: Harness) -> tuple[tuple[str, ...], ...]:
     return tuple(tuple(names) for names in groups.values())
 
 
-def compose(items: Cards, layout: PageLayout, title_block: TitleBlock) -> Composed:
-    """Return the sheets of all cards."""
+def compose(items: Cards, layout: PageLayout) -> Laid:
+    """Lay out the sheets of all cards."""
+    sheets = Sheets("Pin-out cards", layout.paper, CAUTION)
+    return lambda title_block: Composed(lay_cards(sheets.of(title_block), _faces(items, title_block)))
+
+
+def _faces(items: Cards, title_block: TitleBlock) -> list[CardInk]:
     cards: list[CardInk] = []
     for names in items.order:
         cards += [ink for card in items.halves if card.name in names for ink in _half(card, title_block)]
         alone = [ink for card in items.equipment if card.name in names for ink in _equipment(card, title_block)]
         cards += sorted(alone, key=lambda card: (-card.columns, card.half))
-    return Composed(lay_cards(Sheets("Pin-out cards", layout.paper, title_block, CAUTION), cards))
+    return cards
 
 
 def _half(card: HalfCard, title_block: TitleBlock) -> list[CardInk]:

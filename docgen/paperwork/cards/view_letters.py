@@ -6,8 +6,9 @@ always in line with their number, so that nobody has to guess, and nearer to it 
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from docgen.basics.frozen import frozen
 from docgen.paperwork.cards.view_drawing import APART_MM, Drawing
 from docgen.paperwork.cards.view_outline import KEY_MM
 from docgen.paperwork.cards.views import MIRRORED, View
@@ -24,7 +25,7 @@ _DOT_MM = 0.35
 _SAME_MM = 0.01
 
 
-@dataclass(frozen=True)
+@frozen
 class ViewContact:
     """What is written at one contact: its number and its wire's colour letters."""
 
@@ -33,7 +34,7 @@ class ViewContact:
     first: bool
 
 
-@dataclass(frozen=True)
+@frozen
 class Setting:
     """How a view is set: scale, heights of numbers and of letters, and in how many tiers letters stand outside.
 
@@ -52,7 +53,7 @@ class Setting:
     stripe_mm: float = 0.5
 
 
-@dataclass(frozen=True)
+@frozen
 class Beside:
     """Where letters stand: on which side of their contact, and in which tier outside the outline, if not inside."""
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from functools import cached_property
 from itertools import product
 
+from docgen.basics.frozen import frozen
 from docgen.paperwork.cards.view_drawing import Drawing, is_legible
 from docgen.paperwork.cards.view_letters import (
     HEIGHTS,
@@ -32,7 +33,7 @@ _HEADINGS = (
 )
 
 
-@dataclass(frozen=True)
+@frozen
 class _Drawn:
     """What is drawn on a view in one setting."""
 
@@ -51,7 +52,7 @@ class _Drawn:
         return is_legible(self.view, self.drawing, self.setting.scale)
 
 
-@dataclass(frozen=True)
+@frozen
 class _Fit:
     """How a pair of views is set: what is drawn on the first, and whether the other stands beside it."""
 
@@ -74,7 +75,7 @@ class _Fit:
         return _heading_mm(self.beside)
 
 
-@dataclass(frozen=True)
+@frozen
 class ViewsOf:
     """The views of a half and what is said of them.
 

@@ -6,9 +6,9 @@ wire side of either, are its mirror images, as pin and socket parts in open foot
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cached_property
 
+from docgen.basics.frozen import frozen
 from docgen.harness.model.parts import Connector
 
 # Quarter turns, against the clock, that bring a key from where it points to up.
@@ -16,7 +16,7 @@ _TURNS_TO_UP = {"up": 0, "right": 1, "down": 2, "left": 3}
 MIRRORED = {"left": "right", "right": "left"}
 
 
-@dataclass(frozen=True)
+@frozen
 class View:
     """What is seen of a half: contacts from the centre, right and up [mm], outline, where the key points."""
 

@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
+from docgen.basics.frozen import frozen
 from docgen.paperwork.page_kit.cells import Bracket, Cell, Tick
 from docgen.paperwork.page_kit.tables import Column, Row, Table, table
 
 INDENT_MM = 5.0  # of all rows, so that the strips of colour stand before them
 
 
-@dataclass(frozen=True)
+@frozen
 class Listing:
     """Tables in columns of one width: a length or a count first, a box to tick last."""
 

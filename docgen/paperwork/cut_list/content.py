@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from docgen.basics.frozen import frozen
 from docgen.basics.units import millimetres
 from docgen.harness.assembly.bill_of_materials import BillOfMaterials, bill_of_materials
 from docgen.harness.assembly.unmeasured import Waiting, waiting_leads
@@ -19,7 +20,7 @@ from docgen.paperwork.items import Item, item
 from docgen.paperwork.labels import content as wire_labels
 
 
-@dataclass(frozen=True)
+@frozen
 class CutContent:
     """All groups, leads that came along, sleeves, label tubes by name, all else, what to buy.
 

@@ -18,10 +18,9 @@ from docgen.paperwork.page_kit import blocks
 from docgen.paperwork.page_kit.blocks import GRID_MM, Block, Draw
 from docgen.paperwork.page_kit.sheets import Sheets
 from docgen.paperwork.page_kit.tables import GAP_MM, Column, Row, heading, lines, notice
-from docgen.paperwork.typesetting.composed import Composed
+from docgen.paperwork.typesetting.composed import Composed, Laid
 from docgen.paperwork.typesetting.ink import Box, Ink
 from docgen.paperwork.typesetting.swatches import strip
-from docgen.paperwork.typesetting.title_block import TitleBlock
 from docgen.paperwork.typesetting.typeface import LARGE_MM, PLAIN_MM, SMALL_MM, width_mm
 
 STEM = "cut-list"
@@ -32,17 +31,18 @@ _LEFT_OUT = "Left out, as the way is not measured yet"
 _STRIP_MM = 3.0
 
 
-def compose(items: CutContent, layout: PageLayout, title_block: TitleBlock) -> Composed:
-    """Return the pages of the cut list."""
+def compose(items: CutContent, layout: PageLayout) -> Laid:
+    """Lay out the pages of the cut list."""
     if not items.groups and not items.own_leads:
-        return Composed([])
-    sheets = Sheets(f"Cut list · {title_block.aircraft}", layout.paper, title_block, CAUTION, 2)
+        return lambda _: Composed([])
+    sheets = Sheets("Cut list", layout.paper, CAUTION, 2)
     lengths = [piece.length_mm for group in items.groups for piece in group.pieces]
     lengths += [sleeve.cut_length_mm for sleeve in items.sleeves if sleeve.cut_length_mm is not None]
     listing = Listing(sheets.column_mm, max(map(millimetres, lengths), key=len, default=""))
     left_out = notice(_LEFT_OUT, unmeasured_text(items.unmeasured), listing.room_mm)
     known = [group for group in items.groups if group.pieces]
-    return Composed(sheets.lay([*left_out, *_pieces(known, listing), *materials(items, listing)]))
+    groups = [*left_out, *_pieces(known, listing), *materials(items, listing)]
+    return lambda title_block: Composed(sheets.of(title_block).lay(groups))
 
 
 def _pieces(groups: Sequence[Group], listing: Listing) -> list[blocks.Group]:

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from docgen.basics.colours import colour_order
+from docgen.basics.frozen import frozen
 from docgen.basics.gauges import Gauge
 from docgen.harness.assembly.cutting import LeadPiece, TailPiece, lead_pieces, tail_pieces
 from docgen.harness.assembly.shelf import plan_group
@@ -15,7 +15,7 @@ from docgen.harness.model.harness import Harness
 from docgen.paperwork.naming import end_text, half_title, marks_text
 
 
-@dataclass(frozen=True)
+@frozen
 class Piece:
     """One piece to cut, and where its two ends go; a tail, which has no mark, is for its common.
 
@@ -30,7 +30,7 @@ class Piece:
     goal: str
 
 
-@dataclass(frozen=True)
+@frozen
 class Group:
     """Pieces of one wire and colour, or of one ready-made lead, longest first, and how they come off spools.
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
+from docgen.basics.frozen import frozen
 from docgen.harness.assembly.bill_of_materials import COLLAR_MM, CONTACT_MM, SPLICE_MM, BillOfMaterials
 from docgen.harness.assembly.samples import SAMPLE_MM
 from docgen.harness.assembly.shelf import shelf_of
@@ -15,7 +15,7 @@ from docgen.harness.model.harness import Harness
 from docgen.paperwork.cut_list.pieces import Group
 
 
-@dataclass(frozen=True)
+@frozen
 class WireToBuy:
     """Spools of one length, or a piece of that length where none is sold, of a wire or lead; of samples any colour.
 
@@ -30,7 +30,7 @@ class WireToBuy:
     shelf_mm: float | None
 
 
-@dataclass(frozen=True)
+@frozen
 class Shopping:
     """Wires, and together how much sleeve and tube of each name; a tube without a name is the builder's own.
 

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from docgen.basics.frozen import frozen
 from docgen.harness.electrical.switching import ENGINES
 from docgen.harness.model.harness import Harness
 
 
-@dataclass(frozen=True)
+@frozen
 class Aboard:
     """What is aboard: an engine that burns fuel, an electric motor, legs that retract, smoke, a gyro, a receiver."""
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
+from docgen.basics.frozen import frozen
 from docgen.harness.model.circuits import Circuit, End
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.losses import Loss
@@ -14,7 +14,7 @@ from docgen.paperwork.field.ways_back import Stop, cover_of, stops_of
 from docgen.paperwork.naming import contacts_text
 
 
-@dataclass(frozen=True)
+@frozen
 class Fault:
     """What may be lost: which functions are dead then and which go on, by their numbers, and where it is tested.
 
@@ -29,7 +29,7 @@ class Fault:
     reads: str
 
 
-@dataclass(frozen=True)
+@frozen
 class Alone:
     """A function, and where it alone is tested."""
 
@@ -37,7 +37,7 @@ class Alone:
     stops: tuple[Stop, ...]
 
 
-@dataclass(frozen=True)
+@frozen
 class FaultContent:
     """What the fault finder shows; faults are sorted by the cover behind which they are tested."""
 

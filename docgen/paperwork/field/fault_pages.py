@@ -12,7 +12,7 @@ from docgen.paperwork.page_kit.blocks import GRID_MM, Block, Group
 from docgen.paperwork.page_kit.cautions import caution
 from docgen.paperwork.page_kit.sheets import AREA_MM, Sheets
 from docgen.paperwork.page_kit.tables import Column, Row, heading, lines, table
-from docgen.paperwork.typesetting.composed import Composed
+from docgen.paperwork.typesetting.composed import Composed, Laid
 from docgen.paperwork.typesetting.ink import BLACK, FAINT, MIDDLE_MM, THIN_MM, Box, Circle, Ink, Line, Text
 from docgen.paperwork.typesetting.title_block import TitleBlock
 from docgen.paperwork.typesetting.typeface import PLAIN_MM, SMALL_MM, shortened, width_mm, wrapped
@@ -32,22 +32,28 @@ _DOT_MM = 0.9
 _HEAD_MOST_MM = 60.0  # a longer label stands whole where one function alone is looked for
 
 
-def compose(items: FaultContent, layout: PageLayout, title_block: TitleBlock) -> Composed:
-    """Return the pages of the fault finder: the grid over the whole width, then tests in two columns."""
+def compose(items: FaultContent, layout: PageLayout) -> Laid:
+    """Lay out the pages of the fault finder: the grid over the whole width, then tests in two columns."""
     if not items.faults:
-        return Composed([])
-    sheets = Sheets(f"Fault finder · {title_block.aircraft}", layout.paper, title_block, "")
+        return lambda _: Composed([])
+    sheets = Sheets("Fault finder", layout.paper, "")
     first = [caution(at_rest(items.aboard), AREA_MM[0], 0.0)]
     first += [lines(text, AREA_MM[0], PLAIN_MM, GRID_MM / 2 * (text == FIRST[0])) for text in FIRST]
     first += [lines(_GRID, AREA_MM[0], PLAIN_MM, GRID_MM / 2)]
     whole = [Group(tuple(first)), *_grids(items)]
-    pages = sheets.pages([*whole, *_tests(items, AREA_MM[0]), *_alone(items, AREA_MM[0])])
-    if len(pages) > 1:
-        columns = replace(sheets, columns=2)
-        tests = [*_tests(items, columns.column_mm), *_alone(items, columns.column_mm)]
-        pages = sheets.pages(whole) + columns.pages(tests, headed=False)
-    sheets.finish(pages)
-    return Composed(pages)
+    wide = [*whole, *_tests(items, AREA_MM[0]), *_alone(items, AREA_MM[0])]
+    columns = replace(sheets, columns=2)
+    narrow = [*_tests(items, columns.column_mm), *_alone(items, columns.column_mm)]
+
+    def laid(title_block: TitleBlock) -> Composed:
+        titled = sheets.of(title_block)
+        if titled.count(wide) == 1:
+            return Composed(titled.lay(wide))
+        pages = titled.pages(whole) + columns.pages(narrow, headed=False)
+        titled.finish(pages)
+        return Composed(pages)
+
+    return laid
 
 
 def _grids(items: FaultContent) -> Iterator[Group]:

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
 
 from docgen.basics.findings import Finding, Level
+from docgen.basics.frozen import frozen
 from docgen.harness.model.airframe import Run
 from docgen.harness.model.circuits import End
 from docgen.harness.model.harness import Harness
@@ -21,7 +21,7 @@ from docgen.paperwork.naming import sided
 _AT_THE_FIELD = ("overvolts", "failsafe", "swap", "live-pins")
 
 
-@dataclass(frozen=True)
+@frozen
 class Pack:
     """Packs that are alike: volts full and where to land, and flights on a charge."""
 
@@ -31,7 +31,7 @@ class Pack:
     flights: float | None
 
 
-@dataclass(frozen=True)
+@frozen
 class Lock:
     """What is locked alike, when it is, and how it is opened."""
 
@@ -40,7 +40,7 @@ class Lock:
     opens: str
 
 
-@dataclass(frozen=True)
+@frozen
 class Channel:
     """What the radio moves: how far, and what it does without the radio."""
 
@@ -49,7 +49,7 @@ class Channel:
     failsafe: str | None
 
 
-@dataclass(frozen=True)
+@frozen
 class Stroke:
     """Legs that are alike: their longer stroke [s], and what their controller is set to."""
 
@@ -59,7 +59,7 @@ class Stroke:
     stop_a: float | None
 
 
-@dataclass(frozen=True)
+@frozen
 class Season:
     """Runs to look at each season, by their ends."""
 
@@ -68,7 +68,7 @@ class Season:
     hinged: tuple[str, ...]
 
 
-@dataclass(frozen=True)
+@frozen
 class Card:
     """Cards that belong aboard of a joint, both halves, or of equipment: the key and the hash of each."""
 
@@ -76,7 +76,7 @@ class Card:
     hashes: tuple[tuple[str, str], ...]
 
 
-@dataclass(frozen=True)
+@frozen
 class HangarContent:
     """What the card shows; `hatches` and `retained` tell whether there are any, and plugs that want a retainer."""
 

@@ -21,7 +21,7 @@ from docgen.paperwork.page_kit.folded import SIDE_MM, Folded
 from docgen.paperwork.page_kit.sheets import disclaimer
 from docgen.paperwork.page_kit.tables import Column, Row, heading, lines, table
 from docgen.paperwork.typesetting.codes import as_much
-from docgen.paperwork.typesetting.composed import Composed
+from docgen.paperwork.typesetting.composed import Composed, Laid
 from docgen.paperwork.typesetting.ink import THIN_MM, Box, Ink, Line, Text
 from docgen.paperwork.typesetting.title_block import Corner, TitleBlock, corner_ink, corner_size
 from docgen.paperwork.typesetting.typeface import HUGE_MM, PLAIN_MM, SMALL_MM
@@ -41,14 +41,18 @@ _LOG = {8.0: "date", 24.0: "changed what", 58.0: "from", 80.0: "to", 104.0: "put
 _TOOLS = {"crimp": "crimp tool, extraction tool", "solder": "iron, tube"}
 
 
-def compose(items: HangarContent, layout: PageLayout, title_block: TitleBlock) -> Composed:
-    """Return the sheet of the hangar card: with as many lines for the log as it has room for."""
-    sheets = Folded("Hangar card", layout.paper[::-1], title_block, "")
-    front, above = _front(items, title_block), _back(items, title_block)
-    end = Group((replace(disclaimer(_WIDTH_MM), above_mm=2.0),))
-    backs = [[*above, Group((_log(count),)), end] for count in _LOG_LINES]
-    back = next((back for back in backs if sheets.count(front, back) == 1), backs[-1])
-    return Composed(sheets.lay(front, back))
+def compose(items: HangarContent, layout: PageLayout) -> Laid:
+    """Lay out the sheet of the hangar card: with as many lines for the log as it has room for."""
+
+    def laid(title_block: TitleBlock) -> Composed:
+        sheets = Folded("Hangar card", layout.paper[::-1], "").of(title_block)
+        front, above = _front(items, title_block), _back(items, title_block)
+        end = Group((replace(disclaimer(_WIDTH_MM), above_mm=2.0),))
+        backs = [[*above, Group((_log(count),)), end] for count in _LOG_LINES]
+        back = next((back for back in backs if sheets.count(front, back) == 1), backs[-1])
+        return Composed(sheets.lay(front, back))
+
+    return laid
 
 
 def _front(items: HangarContent, title_block: TitleBlock) -> list[Group]:

@@ -25,6 +25,8 @@ from docgen.paperwork.typesetting.typeface import SMALL_MM, width_mm
 
 Point = tuple[float, float]
 Edges = tuple[float, float, float, float]
+"""Left, right, upper and lower edge."""
+
 _AROUND_MM = 7.0  # of the places, so that marks beside them find room
 _DOT_MM, _CLEAR_MM = 0.35, 0.35
 _SIDE_MM = 3.2  # of a mark with one letter
@@ -54,7 +56,7 @@ def plan_ink(plan: Plan, box: Box) -> tuple[Ink, ...]:
     spots = {mark: _on_paper(at, mark.at) for mark in plan.marks}
     boxes = _marks(spots, box)
     ink: list[Ink] = []
-    clear = [found for found in boxes.values() if found is not None]
+    clear = [_roomy(found) for found in boxes.values() if found is not None]
     for start, end in plan.lines:
         for one, other in _outside(_on_paper(at, start), _on_paper(at, end), clear):
             ink.append(Line(*one, *other, THICK_MM))
@@ -128,7 +130,7 @@ class _Taken:
 
     def __init__(self) -> None:
         self._near: dict[tuple[int, int], list[tuple[Edges, Point | None]]] = {}
-        self._boxes: list[tuple[Point, Box]] = []
+        self._boxes: list[tuple[Point, Edges]] = []
         self._stubs: list[tuple[Point, Point]] = []
 
     def add_dot(self, dot: Box) -> None:
@@ -138,39 +140,35 @@ class _Taken:
     def add(self, box: Box, spot: Point, centre: Point) -> None:
         """Take the box of a mark, and the stub that leads to it."""
         self._add(box, None)
-        self._boxes.append((_middle(box), box))
+        self._boxes.append((_middle(box), _roomy(box)))
         self._stubs.append((spot, centre))
 
     def leaves(self, box: Box, spot: Point) -> bool:
         """Tell whether a box of a mark of a place comes too near to nothing that is taken."""
-        left, right, top, bottom = _edges(box)
+        left, right, top, bottom = edges = _edges(box)
         return not any(
-            right - x > -_CLEAR_MM
-            and x_end - left > -_CLEAR_MM
-            and bottom - y > -_CLEAR_MM
-            and y_end - top > -_CLEAR_MM
-            for square in _squares(box)
+            right > x and left < x_end and bottom > y and top < y_end
+            for square in _squares(edges)
             for (x, x_end, y, y_end), middle in self._near.get(square, ())
             if middle != spot
         )
 
     def is_crossed(self, box: Box, spot: Point, centre: Point) -> bool:
         """Tell whether a stub to a box would lead past behind another, or another's behind this one."""
+        edges = _roomy(box)
         return any(_within(spot, centre, other) for middle, other in self._boxes if middle != spot) or any(
-            _within(*stub, box) for stub in self._stubs
+            _within(*stub, edges) for stub in self._stubs
         )
 
     def _add(self, box: Box, middle: Point | None) -> None:
-        for square in _squares(box):
-            self._near.setdefault(square, []).append((_edges(box), middle))
+        edges = _roomy(box)
+        for square in _squares(edges):
+            self._near.setdefault(square, []).append((edges, middle))
 
 
-def _squares(box: Box) -> Iterator[tuple[int, int]]:
-    """Walk the squares of the sheet that a box lies in or is near to."""
-    (left, top), (right, bottom) = (
-        [int((edge + sign * _CLEAR_MM) // _SQUARE_MM) for edge in edges]
-        for sign, edges in ((-1, (box.x_mm, box.y_mm)), (1, (box.right_mm, box.bottom_mm)))
-    )
+def _squares(edges: Edges) -> Iterator[tuple[int, int]]:
+    """Walk the squares of the sheet that a box lies in."""
+    left, right, top, bottom = (int(edge // _SQUARE_MM) for edge in edges)
     return ((x, y) for x in range(left, right + 1) for y in range(top, bottom + 1))
 
 
@@ -206,20 +204,19 @@ def _edges(box: Box) -> Edges:
     return box.x_mm, box.right_mm, box.y_mm, box.bottom_mm
 
 
-def _within(start: Point, end: Point, box: Box) -> tuple[float, float] | None:
-    """Return which part of a line, from 0 to 1, lies in a box with a little room around (Liang and Barsky, 1984)."""
-    if (
-        max(start[0], end[0]) < box.x_mm - _CLEAR_MM
-        or min(start[0], end[0]) > box.right_mm + _CLEAR_MM
-        or max(start[1], end[1]) < box.y_mm - _CLEAR_MM
-        or min(start[1], end[1]) > box.bottom_mm + _CLEAR_MM
-    ):
+def _roomy(box: Box) -> Edges:
+    """Return the edges of a box with a little room around."""
+    left, right, top, bottom = _edges(box)
+    return left - _CLEAR_MM, right + _CLEAR_MM, top - _CLEAR_MM, bottom + _CLEAR_MM
+
+
+def _within(start: Point, end: Point, edges: Edges) -> tuple[float, float] | None:
+    """Return which part of a line, from 0 to 1, lies between edges (Liang and Barsky, 1984)."""
+    (x, y), (x_end, y_end), (left, right, top, bottom) = start, end, edges
+    if max(x, x_end) < left or min(x, x_end) > right or max(y, y_end) < top or min(y, y_end) > bottom:
         return None  # mostly
     low, high = 0.0, 1.0
-    for from_, to, least, most in (
-        (start[0], end[0], box.x_mm - _CLEAR_MM, box.right_mm + _CLEAR_MM),
-        (start[1], end[1], box.y_mm - _CLEAR_MM, box.bottom_mm + _CLEAR_MM),
-    ):
+    for from_, to, least, most in ((x, x_end, left, right), (y, y_end, top, bottom)):
         along = to - from_
         if abs(along) < 1e-9:
             if not least <= from_ <= most:
@@ -230,9 +227,9 @@ def _within(start: Point, end: Point, box: Box) -> tuple[float, float] | None:
     return (low, high) if low < high else None
 
 
-def _outside(start: Point, end: Point, boxes: Sequence[Box]) -> Iterator[tuple[Point, Point]]:
+def _outside(start: Point, end: Point, boxes: Sequence[Edges]) -> Iterator[tuple[Point, Point]]:
     """Walk the pieces of a line that lie in no box."""
-    inside = sorted(part for box in boxes if (part := _within(start, end, box)) is not None)
+    inside = sorted(part for edges in boxes if (part := _within(start, end, edges)) is not None)
     covered = 0.0
     for first, last in [*inside, (1.0, 1.0)]:
         if first > covered + 1e-6:

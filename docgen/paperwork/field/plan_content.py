@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from string import ascii_uppercase
 
+from docgen.basics.frozen import frozen
 from docgen.harness.model.airframe import Place
 from docgen.harness.model.harness import Harness
 from docgen.paperwork.naming import sided, sides_text
@@ -14,7 +14,7 @@ Spot = tuple[float, float]
 """How far aft and right of the nose [mm]."""
 
 
-@dataclass(frozen=True)
+@frozen
 class Mark:
     """A joint with its number, a cover with its letter, or an antenna with how it lies, and where that is."""
 
@@ -23,7 +23,7 @@ class Mark:
     at: Spot
 
 
-@dataclass(frozen=True)
+@frozen
 class Plan:
     """Marks, with what numbers and letters stand for; what is alike left and right, or opens alike, has one of them."""
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 
+from docgen.basics.frozen import frozen
 from docgen.harness.losses.ways import PASSING
 from docgen.harness.model.circuits import Circuit, End
 from docgen.harness.model.harness import Harness
@@ -20,7 +20,7 @@ _Brought = dict[str, list[Circuit]]
 _BARE_A = 0.2  # what bare wiring is fed with: common practice, no source
 
 
-@dataclass(frozen=True)
+@frozen
 class PowerContent:
     """All parts in order."""
 

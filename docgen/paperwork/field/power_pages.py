@@ -14,8 +14,7 @@ from docgen.paperwork.page_kit.cautions import caution
 from docgen.paperwork.page_kit.cells import Field, Tick
 from docgen.paperwork.page_kit.sheets import Sheets
 from docgen.paperwork.page_kit.tables import TICKED_MM, Column, Row, heading, lines, table
-from docgen.paperwork.typesetting.composed import Composed
-from docgen.paperwork.typesetting.title_block import TitleBlock
+from docgen.paperwork.typesetting.composed import Composed, Laid
 from docgen.paperwork.typesetting.typeface import PLAIN_MM
 
 STEM = "first-power"
@@ -32,15 +31,15 @@ def throughout(aboard: Aboard) -> str:
     return " ".join(said)
 
 
-def compose(items: PowerContent, layout: PageLayout, title_block: TitleBlock) -> Composed:
-    """Return the pages of first power-up."""
+def compose(items: PowerContent, layout: PageLayout) -> Laid:
+    """Lay out the pages of first power-up."""
     if not any(step.of for part in items.parts for step in part.steps):
-        return Composed([])
-    title = f"First power-up · {title_block.aircraft}"
-    sheets = Sheets(title, layout.paper, title_block, "", columns=2)
+        return lambda _: Composed([])
+    sheets = Sheets("First power-up", layout.paper, "", columns=2)
     width = sheets.column_mm
     first = Group((caution(throughout(items.aboard), width, 0.0),))
-    return Composed(sheets.lay([first, *(_part(part, number, width) for number, part in enumerate(items.parts, 1))]))
+    groups = [first, *(_part(part, number, width) for number, part in enumerate(items.parts, 1))]
+    return lambda title_block: Composed(sheets.of(title_block).lay(groups))
 
 
 def _part(part: Part, number: int, width: float) -> Group:

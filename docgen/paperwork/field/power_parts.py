@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from docgen.basics.frozen import frozen
 from docgen.harness.model.equipment import Equipment
 
 
-@dataclass(frozen=True)
+@frozen
 class Step:
     """One step: what it is about, what is done, what it should read; `reads` tells whether a reading is written down.
 
@@ -24,7 +24,7 @@ class Step:
     boxes: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True)
+@frozen
 class Part:
     """Steps of one kind: what holds for all of them, the caution where it hurts, and if what to stop."""
 

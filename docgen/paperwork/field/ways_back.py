@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 
+from docgen.basics.frozen import frozen
 from docgen.harness.model.circuits import Circuit, End
 from docgen.harness.model.harness import Harness
 from docgen.paperwork.naming import end_text
 
 
-@dataclass(frozen=True)
+@frozen
 class Stop:
     """A plug or joint where a hand gets to it, by the words of its access."""
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
-from dataclasses import dataclass
 from typing import NamedTuple
 
 from docgen.basics.findings import Finding, Kind, Position, shown
+from docgen.basics.frozen import frozen
 from docgen.harness.bundling.diameters import lead_thickness_mm
 from docgen.harness.bundling.tubes import LABEL_MM, Need, fewest_tubes, girth_diameter_mm, takes_label
 from docgen.harness.model.circuits import CutLead, End, Lead, OwnLeads, Wire, numbered
@@ -42,7 +42,7 @@ class LabelKey(NamedTuple):
         return tuple(filter(None, (self.circuit, self.segment, self.role, self.end)))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class LabelItem:
     """One label: what it says, where it is, how thick its wires are, what its tube slides over and grips.
 
@@ -81,7 +81,7 @@ class LabelItem:
         return kind.at(self.position, sentence, do, ("circuits", self.key.circuit))
 
 
-@dataclass(frozen=True)
+@frozen
 class LabelContent:
     """Labels in the order of the bench, by assembly, then lead, both ends side by side; from which cell on, how often.
 

@@ -6,15 +6,16 @@ What is named beside circuits may be joints and equipment, whose cards are wante
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from docgen.basics.findings import nearest
+from docgen.basics.frozen import frozen
 from docgen.harness.model.harness import Harness
 from docgen.paperwork.labels.content import LabelContent
 from docgen.paperwork.naming import names_of_cards
 
 
-@dataclass(frozen=True)
+@frozen
 class Selection:
     """Labels of some circuits, at some places (none: all); from which cell on; how often each."""
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import NamedTuple
 
+from docgen.basics.frozen import frozen
 from docgen.paperwork.typesetting.ink import BLACK, Box, Ink, Shape, Text
 from docgen.paperwork.typesetting.typeface import KEPT, extent, overhang_mm, width_mm
 
@@ -19,7 +19,7 @@ _MANY = 4  # blanks that fall away at the ends of lines, and lines lower than ca
 _ROUNDING = 1e-9
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class LabelText:
     """What a label says: function; where this end goes and the other; marks, if it bears any.
 
@@ -73,7 +73,7 @@ class Way(NamedTuple):
     lacks_place: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Zone:
     """What a label is printed on: its least and most length, its height, what of both stays free of ink.
 
@@ -110,7 +110,7 @@ class SetText(NamedTuple):
     bold: bool
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class SetLabel:
     """A label as set: its zone and how long it is there, and its texts."""
 
@@ -141,7 +141,7 @@ class _Run(NamedTuple):
 _Line = tuple[_Run, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Fitted:
     """What a label says in its zone, with type of which heights: that of what is small, and of the function at most."""
 

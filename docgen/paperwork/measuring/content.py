@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
+from docgen.basics.frozen import frozen
 from docgen.harness.assembly.unmeasured import Gap, gaps_of_route
 from docgen.harness.model.harness import Harness
 from docgen.paperwork.naming import gap_text
 
 
-@dataclass(frozen=True)
+@frozen
 class Measure:
     """One length to take: from where to where, or of what; what is there to be passed; what is written now [mm].
 
@@ -25,7 +25,7 @@ class Measure:
     measured: bool
 
 
-@dataclass(frozen=True)
+@frozen
 class Branch:
     """A place of the sketch, how deep it hangs below the first, and the number of the measure that leads to it."""
 
@@ -35,7 +35,7 @@ class Branch:
     now_mm: float | None
 
 
-@dataclass(frozen=True)
+@frozen
 class Assembly:
     """What is measured in one assembly, by number from 1, and its sketch."""
 
@@ -44,7 +44,7 @@ class Assembly:
     sketch: tuple[Branch, ...]
 
 
-@dataclass(frozen=True)
+@frozen
 class MeasuringContent:
     """All assemblies in which something can be measured."""
 

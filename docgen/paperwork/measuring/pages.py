@@ -11,9 +11,8 @@ from docgen.paperwork.page_kit.blocks import Block, Draw, Group, abreast
 from docgen.paperwork.page_kit.cells import Field, Stacked
 from docgen.paperwork.page_kit.sheets import AREA_MM, COLUMN_GAP_MM, Sheets
 from docgen.paperwork.page_kit.tables import TICKED_MM, Column, Row, Table, band, lines, table
-from docgen.paperwork.typesetting.composed import Composed
+from docgen.paperwork.typesetting.composed import Composed, Laid
 from docgen.paperwork.typesetting.ink import MIDDLE_MM, Box, Ink, Line, Text, rectangle
-from docgen.paperwork.typesetting.title_block import TitleBlock
 from docgen.paperwork.typesetting.typeface import PLAIN_MM, SMALL_MM, shortened, width_mm
 
 STEM = "measuring-sheet"
@@ -35,16 +34,16 @@ _STEP_MM, _MOST_STEPS = 5.0, 9
 _NUMBER_MM = 4.6
 
 
-def compose(items: MeasuringContent, layout: PageLayout, title_block: TitleBlock) -> Composed:
-    """Return the pages of the measuring sheet."""
+def compose(items: MeasuringContent, layout: PageLayout) -> Laid:
+    """Lay out the pages of the measuring sheet."""
     if not items.assemblies:
-        return Composed([])
-    sheets = Sheets(f"Measuring sheet · {title_block.aircraft}", layout.paper, title_block, CAUTION)
+        return lambda _: Composed([])
+    sheets = Sheets("Measuring sheet", layout.paper, CAUTION)
     groups = [Group((lines(_HOW, AREA_MM[0]), lines(_SKETCH, AREA_MM[0], above_mm=1.0)))]
     rows = {assembly.name: list(_rows(assembly.measures)) for assembly in items.assemblies}
     of = table(_COLUMNS, [row for some in rows.values() for row in some], _HALF_MM, TICKED_MM)
     groups += [_group(assembly, of, rows[assembly.name]) for assembly in items.assemblies]
-    return Composed(sheets.lay(groups))
+    return lambda title_block: Composed(sheets.of(title_block).lay(groups))
 
 
 def _group(assembly: Assembly, of: Table, rows: Sequence[Row]) -> Group:

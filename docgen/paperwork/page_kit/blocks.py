@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from itertools import zip_longest
 
+from docgen.basics.frozen import frozen
 from docgen.paperwork.typesetting.ink import Box, Ink
 
 GRID_MM = 3.5
@@ -14,7 +14,7 @@ Draw = Callable[[Box], Sequence[Ink]]
 """Return the ink of a block in the box that it is given."""
 
 
-@dataclass(frozen=True)
+@frozen
 class Block:
     """Something of a fixed height; `above_mm` is left clear over it, but at the head of a page.
 
@@ -27,7 +27,7 @@ class Block:
     stays: bool = False
 
 
-@dataclass(frozen=True)
+@frozen
 class Group:
     """Blocks that stay on one page if they can; where they can't, `again` heads those that go on on the next.
 

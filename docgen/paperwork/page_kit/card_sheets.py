@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 
+from docgen.basics.frozen import frozen
 from docgen.paperwork.page_kit.sheets import TOP_MM, Sheets, bar
 from docgen.paperwork.typesetting.ink import THICK_MM, Box, Ink, Line, Page, Text
 from docgen.paperwork.typesetting.title_block import MODELS_ONLY
@@ -16,7 +16,7 @@ _TICK_MM = 3.0
 _ROWS = 2
 
 
-@dataclass(frozen=True)
+@frozen
 class CardInk:
     """A card: how many columns (1 or 2) and rows (1, or a half) of a sheet it takes, and its ink in the box given.
 
@@ -29,7 +29,7 @@ class CardInk:
     opens: bool = False
 
 
-@dataclass(frozen=True)
+@frozen
 class _Place:
     card: CardInk
     column: int

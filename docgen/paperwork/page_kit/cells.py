@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from abc import ABC, abstractmethod
-from dataclasses import dataclass
 
+from docgen.basics.frozen import frozen
 from docgen.paperwork.page_kit.stacks import SetLine, set_lines, stack_mm
 from docgen.paperwork.typesetting.ink import MIDDLE_MM, Box, Ink, Line, rectangle
 from docgen.paperwork.typesetting.swatches import swatch, swatch_width_mm
@@ -15,7 +15,7 @@ _FIELD_MOST_MM = 5.6
 _BESIDE_MM = TICK_MM + 1.0  # from the left of a tick to what is said beside it
 
 
-@dataclass(frozen=True)
+@frozen
 class Stacked:
     """A text in the height of its column, with small ones over and under it."""
 
@@ -37,7 +37,7 @@ class Mark(ABC):
         """Draw it in its cell."""
 
 
-@dataclass(frozen=True)
+@frozen
 class Tick(Mark):
     """A box to tick, and what is said beside it in a line or two."""
 
@@ -61,7 +61,7 @@ class Tick(Mark):
         return [tick, *set_lines(self._lines, "left", beside, middle - stack_mm(self._lines) / 2)]
 
 
-@dataclass(frozen=True)
+@frozen
 class Field(Mark):
     """A box to write a figure in."""
 
@@ -78,7 +78,7 @@ class Field(Mark):
         return [rectangle(Box(box.x_mm, box.y_mm + (box.height_mm - high) / 2, self.width_mm, high), MIDDLE_MM)]
 
 
-@dataclass(frozen=True)
+@frozen
 class Swatch(Mark):
     """A wire's colour with its letters; nothing without letters."""
 
@@ -94,7 +94,7 @@ class Swatch(Mark):
         return swatch(self.letters, box.x_mm, box.y_mm + box.height_mm / 2, SMALL_MM) if self.letters else []
 
 
-@dataclass(frozen=True)
+@frozen
 class Bracket(Mark):
     """A bracket beside rows that say the same: each row has its part of it, the first one opens it, the last closes."""
 

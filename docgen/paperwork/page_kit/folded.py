@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from docgen.basics.frozen import frozen
 from docgen.paperwork.page_kit.sheets import Sheets
 from docgen.paperwork.typesetting.ink import THIN_MM, Box, Line, Page
 
@@ -13,7 +13,7 @@ _TOP_MM = 6.5
 _FOLD_FROM_EDGE_MM, _FOLD_MM = 6.0, 4.0  # ticks of the fold: where a printer does not clip them
 
 
-@dataclass(frozen=True)
+@frozen
 class Folded(Sheets):
     """Sheets whose pages have two columns, which are sides; their paper is given turned."""
 

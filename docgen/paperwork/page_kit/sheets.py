@@ -6,13 +6,15 @@ The area used is the same on both papers, so that what is cut from either is equ
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import field, replace
+from typing import Self
 
+from docgen.basics.frozen import frozen
 from docgen.paperwork.page_kit.blocks import GRID_MM, Block, Group, chains, joined
 from docgen.paperwork.page_kit.cautions import caution
 from docgen.paperwork.page_kit.tables import heading
 from docgen.paperwork.typesetting.ink import Box, Ink, Line, Page, Text
-from docgen.paperwork.typesetting.title_block import BAR_MM, BAR_SAYS, MODELS_ONLY, TitleBlock
+from docgen.paperwork.typesetting.title_block import BAR_MM, BAR_SAYS, MODELS_ONLY, NO_TITLE, TitleBlock
 from docgen.paperwork.typesetting.typeface import FOOT_MM, TITLE_MM, line_pitch_mm, width_mm, wrapped
 
 AREA_MM = (190.0, 255.0)
@@ -23,15 +25,23 @@ _MOST_LEFT_MM = 28.0  # of a column that stays empty so that a group is not part
 _SHORT_DISCLAIMER = "models only; estimates, to be checked"
 
 
-@dataclass(frozen=True)
+@frozen
 class Sheets:
-    """A document's sheets: its title, paper, the caution at the end of the first, and how many columns it has."""
+    """A document's sheets: its title, paper, the caution at the end of the first, and how many columns it has.
+
+    What was drawn is kept for when the same is laid `of` another aircraft or state.
+    """
 
     title: str
     paper_mm: Sequence[float]
-    title_block: TitleBlock
     caution: str
     columns: int = 1
+    title_block: TitleBlock = NO_TITLE
+    drawn: dict[tuple[Block, Box], Sequence[Ink]] = field(default_factory=dict, compare=False)
+
+    def of(self, title_block: TitleBlock) -> Self:
+        """Return them with whose they are and where they stand."""
+        return replace(self, title_block=title_block)
 
     @property
     def area(self) -> Box:
@@ -77,7 +87,8 @@ class Sheets:
         return [Box(left, top, width, bottom - top) for left in lefts]
 
     def _head(self) -> Block:
-        return heading(self.title, TITLE_MM, self.title_block.state, above_mm=0, room_mm=AREA_MM[0])
+        title = f"{self.title} · {self.title_block.aircraft}"
+        return heading(title, TITLE_MM, self.title_block.state, above_mm=0, room_mm=AREA_MM[0])
 
     def below(self, area: Box) -> tuple[list[Ink], float]:
         """Return what stands once, at the end of the first page, and its height: caution, disclaimer, bar."""
@@ -143,8 +154,11 @@ class _Laid:
 
     def drawn(self) -> list[Page]:
         """Return the pages, once all has been drawn where it was placed."""
+        drawn = self.sheets.drawn
         for page, block, box in self._placed:
-            page.add(*block.draw(box))
+            if (block, box) not in drawn:
+                drawn[block, box] = block.draw(box)
+            page.add(*drawn[block, box])
         return self.pages
 
     def _add(self, group: Group) -> None:

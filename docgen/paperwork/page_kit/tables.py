@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from typing import NamedTuple
 
+from docgen.basics.frozen import frozen
 from docgen.paperwork.page_kit.blocks import GRID_MM, Block, Group
 from docgen.paperwork.page_kit.cells import Cell, Mark, Stacked
 from docgen.paperwork.page_kit.stacks import SetLine, below_mm, set_lines, stack_mm, stack_of
@@ -20,7 +21,7 @@ _PAD_MM, _FIGURES_PAD_MM = 1.1, 0.7  # from type to the edge of its row
 _STACK_PAD_MM = 0.4  # from the ink of stacked texts to that
 
 
-@dataclass(frozen=True)
+@frozen
 class Column:
     """A column: its heading, the capital height that its texts have if there is room, and the least; how they are set.
 
@@ -36,7 +37,7 @@ class Column:
     wraps: bool = True
 
 
-@dataclass(frozen=True)
+@frozen
 class Row:
     """One row; a hair line stands over it where the meaning parts."""
 
@@ -44,7 +45,7 @@ class Row:
     rule: bool = False
 
 
-@dataclass(frozen=True)
+@frozen
 class Table:
     """Columns with their widths and heights found for all rows that are set with them."""
 

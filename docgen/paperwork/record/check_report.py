@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import asdict, dataclass
+from dataclasses import asdict
 from typing import Any, Generic, TypeVar
 
 from docgen.basics.findings import Finding
+from docgen.basics.frozen import frozen
 from docgen.basics.units import counted, millimetres
 from docgen.harness.model.bundles import AssemblyMass, Bundle
 from docgen.harness.model.circuits import numbered
@@ -21,7 +22,7 @@ _DECIMALS = 6  # of what is a fraction as data
 _Row = TypeVar("_Row")
 
 
-@dataclass(frozen=True)
+@frozen
 class _Column(Generic[_Row]):
     """A head, and what stands below it in a row: a text, or a value to so many decimals, `times` as large."""
 

@@ -18,9 +18,12 @@ class Lines:
 
     def add(self, *said: str, depth: int = 0) -> None:
         """Add what is said as one text, wrapped; nothing of what is empty."""
-        indent = "  " * depth
+        indent, text = "  " * depth, joined(*said)
+        if 0 < len(text) <= COLUMNS - len(indent) and text == " ".join(text.split()):
+            self.lines.append(indent + text)  # as most are, and wrapping takes its time
+            return
         wrapper = textwrap.TextWrapper(COLUMNS, indent, indent + "    ", break_on_hyphens=False)
-        self.lines += wrapper.wrap(joined(*said))
+        self.lines += wrapper.wrap(text)
 
     def row(self, name: str, *cells: str) -> None:
         """Add a row of a table: a name, in a line of its own if it is long, and cells that end below each other."""

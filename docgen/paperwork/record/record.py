@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from functools import partial
 from typing import Any
 
 from docgen.basics.findings import Finding
+from docgen.basics.frozen import frozen
 from docgen.harness.assembly.splices import branch_splices, tail_splices
 from docgen.harness.assembly.through_openings import plan_threading
 from docgen.harness.model.bundles import Bundle
@@ -29,7 +29,7 @@ STEM, WHOLE = "record", "record.txt"
 _ISSUE, _SINCE = "issue:", "since:"
 
 
-@dataclass(frozen=True)
+@frozen
 class Record:
     """The whole record and its parts, by path inside the output folder, before it is said where they stand."""
 
@@ -100,7 +100,7 @@ def _whole(harness: Harness, sections: Iterable[tuple[_Section, Sequence[Any]]])
     return lines.text()
 
 
-@dataclass(frozen=True)
+@frozen
 class _Section:
     """A heading, what stands below it in the whole, how each is added, and of what stands in parts its assembly."""
 

@@ -103,7 +103,7 @@ class CellStock(LabelStock):
         if not pieces:
             return [], []
         pages = list(self.sheets(pieces, items.first))
-        sheets = Sheets("Wire labels", self.paper, title_block, CAUTION)
+        sheets = Sheets("Wire labels", self.paper, CAUTION).of(title_block)
         if self.end_mm(1) + 1 <= self.paper[1] - FOOT_FROM_EDGE_MM - FOOT_MM:
             sheets.finish(pages)
         says = self.said(items)

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Hashable, Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from typing import NamedTuple
 
 from docgen.basics.findings import Finding, shown
+from docgen.basics.frozen import frozen
 from docgen.basics.units import decimal
 from docgen.harness.bundling.tubes import GRIPS, TO_SPARE, fits
 from docgen.harness.checks import heat
@@ -22,7 +22,7 @@ _HEIGHTS = 3  # of type on a sheet, at most
 _MOST_STEPS, _ROUNDING = 12, 1e-9
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Place:
     """Where a label goes on a piece of a stock: its zone, and the corners at which that is printed.
 
@@ -42,7 +42,7 @@ class Place:
     instead: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Piece:
     """One label ready to print: its text, set once, and its place."""
 

@@ -15,8 +15,7 @@ from docgen.paperwork.page_kit.blocks import Group
 from docgen.paperwork.page_kit.cells import Tick
 from docgen.paperwork.page_kit.sheets import Sheets
 from docgen.paperwork.page_kit.tables import Column, Row, lines, table
-from docgen.paperwork.typesetting.composed import Composed
-from docgen.paperwork.typesetting.title_block import TitleBlock
+from docgen.paperwork.typesetting.composed import Composed, Laid
 from docgen.paperwork.typesetting.typeface import PLAIN_MM, SMALL_MM
 from docgen.paperwork.values import comma_separated
 
@@ -26,11 +25,11 @@ _NO_TUBE = "no tube"
 _NO_TUBE_SAYS = "Where no tube does, write on a flag of tape, never where it goes through an opening, nor by an arm."
 
 
-def compose(items: LabelContent, layout: PageLayout, title_block: TitleBlock) -> Composed:
-    """Return the pages of the list."""
+def compose(items: LabelContent, layout: PageLayout) -> Laid:
+    """Lay out the pages of the list."""
     if not items.labels:
-        return Composed([])
-    sheets = Sheets(f"Label list · {title_block.aircraft}", layout.paper, title_block, CAUTION, 2)
+        return lambda _: Composed([])
+    sheets = Sheets("Label list", layout.paper, CAUTION, 2)
     tubes = _tubes(items)
     rows = [
         Row((item.text.function, item.text.said_here, tube, Tick()), rule=item.key[:2] != before.key[:2])
@@ -45,7 +44,8 @@ def compose(items: LabelContent, layout: PageLayout, title_block: TitleBlock) ->
     of = table(columns, rows, sheets.column_mm)
     says = [lines(_says(items), sheets.column_mm)]
     says += [lines(_NO_TUBE_SAYS, sheets.column_mm)] if _NO_TUBE in tubes else []
-    return Composed(sheets.lay([Group(tuple(says)), Group((of.head(), *of.blocks(rows)), of.head())]))
+    groups = [Group(tuple(says)), Group((of.head(), *of.blocks(rows)), of.head())]
+    return lambda title_block: Composed(sheets.of(title_block).lay(groups))
 
 
 def _says(items: LabelContent) -> str:

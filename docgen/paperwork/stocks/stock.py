@@ -15,7 +15,7 @@ from docgen.paperwork.labels.text import Zone
 from docgen.paperwork.layouts.forms import Layout, LayoutForm, LengthMm, TemperatureC
 from docgen.paperwork.stocks.findings import STOCK
 from docgen.paperwork.stocks.fitting import Piece, Place, fit_all
-from docgen.paperwork.typesetting.composed import Composed
+from docgen.paperwork.typesetting.composed import Composed, Laid
 from docgen.paperwork.typesetting.ink import Page
 from docgen.paperwork.typesetting.title_block import TitleBlock
 
@@ -139,19 +139,25 @@ class LabelStock(Layout):
         return f"{self.facing} towards the plug, near edge {near} mm behind it{middle}{last}"
 
 
-def compose(items: LabelContent, stock: LabelStock, title_block: TitleBlock) -> Composed:
-    """Return the pages of labels on a stock; what does not fit it is found and left out."""
+def compose(items: LabelContent, stock: LabelStock) -> Laid:
+    """Lay out the pages of labels on a stock; what does not fit it is found and left out."""
     tubes = stock.tubes(items)
     places = [(item, list(stock.places(item, tubes))) for item in items.labels]
     left_out = [item for item, some in places if not some]
     pieces, findings = fit_all([of for of in places if of[1]], items.rules.least_type_mm)
-    pages, notes = stock.pages([piece for piece in pieces for _ in range(items.copies)], items, title_block)
+    copies = [piece for piece in pieces for _ in range(items.copies)]
+    notes = []
+    if left_out:
+        named = ", ".join(f"{item.text.function} at {item.text.here}" for item in left_out)
+        notes.append(f"left out, no tube of it passes their plugs, which are on already: {named}.")
     instead = [
         f"{of.item.text.function} at {of.item.text.here} ({of.place.instead})" for of in pieces if of.place.instead
     ]
     if instead:
-        notes = [f"no tube does for these, printed as said: {', '.join(instead)}.", *notes]
-    if left_out:
-        named = ", ".join(f"{item.text.function} at {item.text.here}" for item in left_out)
-        notes = [f"left out, no tube of it passes their plugs, which are on already: {named}.", *notes]
-    return Composed(pages, findings, notes)
+        notes.append(f"no tube does for these, printed as said: {', '.join(instead)}.")
+
+    def laid(title_block: TitleBlock) -> Composed:
+        pages, said = stock.pages(copies, items, title_block)
+        return Composed(pages, findings, notes + said)
+
+    return laid

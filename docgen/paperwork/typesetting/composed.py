@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from collections.abc import Callable
+from dataclasses import field
 
 from docgen.basics.findings import Finding
+from docgen.basics.frozen import frozen
 from docgen.paperwork.typesetting.ink import Page, Text
+from docgen.paperwork.typesetting.title_block import TitleBlock
 from docgen.paperwork.typesetting.typeface import FOOT_MM
 
 _ROW_MM = 10.0  # a row of a table is no higher
 
 
-@dataclass(frozen=True)
+@frozen
 class Composed:
     """A document's pages, what was found while it was composed, and what the builder is told."""
 
@@ -31,3 +34,7 @@ class Composed:
                 lines[-1].append(text)
                 last = text
         return [" ".join(text.text for text in line) for line in lines]
+
+
+Laid = Callable[[TitleBlock], Composed]
+"""What is laid out, and takes whose it is and where it stands."""

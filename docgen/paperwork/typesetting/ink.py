@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 from typing import NamedTuple
 
+from docgen.basics.frozen import frozen
+
 BLACK = "#000000"
 WHITE = "#FFFFFF"
 FAINT = "#8C8C8C"
@@ -30,7 +32,7 @@ class Box(NamedTuple):
         return self.y_mm + self.height_mm
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Text:
     """A line of text on its base line; `height_mm` is that of capitals; `cell` is what it must stay in.
 
@@ -48,7 +50,7 @@ class Text:
     turned: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Line:
     """A straight line."""
 
@@ -60,7 +62,7 @@ class Line:
     colour: str = BLACK
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Shape:
     """A closed outline through points, filled, drawn or both."""
 
@@ -70,7 +72,7 @@ class Shape:
     colour: str | None = BLACK
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Circle:
     """A circle, filled, drawn or both."""
 
@@ -82,7 +84,7 @@ class Circle:
     colour: str | None = BLACK
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(slots=True)
 class Code:
     """A QR code: dark modules as text of 1 and 0 by row, without the quiet zone, from its top left module."""
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from docgen.basics.frozen import frozen
 from docgen.paperwork.typesetting.codes import MODULE_MM, QUIET_MODULES, code_rows, code_side_mm
 from docgen.paperwork.typesetting.ink import (
     MIDDLE_MM,
@@ -26,7 +27,7 @@ MODELS_ONLY = (
 )
 
 
-@dataclass(frozen=True)
+@frozen
 class TitleBlock:
     """The aircraft, and where the paper stands; `record` is where the record stands on the web, if it does.
 
@@ -54,7 +55,10 @@ class TitleBlock:
         return f"{self.record.rstrip('/')}/{path}" if self.record else None
 
 
-@dataclass(frozen=True)
+NO_TITLE = TitleBlock("", "", "", "", None, "")
+
+
+@frozen
 class Corner:
     """The code in a page's lower right corner and what is said under it."""
 
@@ -62,7 +66,7 @@ class Corner:
     caption: str
 
 
-@dataclass(frozen=True)
+@frozen
 class Foot:
     """What stands at the foot of a document's pages."""
 
@@ -94,7 +98,7 @@ def number_pages(pages: Sequence[Page], foot: Foot, margin_mm: float) -> None:
 _COUNT = "9 of 9"  # as wide as most, where pages are not counted yet
 
 
-@dataclass(frozen=True)
+@frozen
 class _SetFoot:
     """The foot of one page: its texts in lines, and how much room they take."""
 

@@ -241,7 +241,7 @@ def labels_of(folder: Path, circuit: str) -> tuple[Composed, list[wire_labels.La
     checked = check(folder)
     assert checked.harness is not None, checked.findings
     items = Selection((circuit,)).of(wire_labels.content(checked.harness))
-    return compose(items, read_shipped("carrier-a4", KINDS), IMPRINT), list(items.labels)
+    return compose(items, read_shipped("carrier-a4", KINDS))(IMPRINT), list(items.labels)
 
 
 def tubes_of(folder: Path, circuit: str) -> Tube:

@@ -43,7 +43,7 @@ def long_names(target: Path) -> Path:
 def printed(harness: Harness, folder: Path, paper: str = "a4", *, brief: bool = False) -> Path:
     title_block = TitleBlock("Wren", "WR-7", "A", "2026-01-01", None, "01234567")
     items = replace(ring_out_content.content(harness), brief=brief)
-    composed = ring_out_pages.compose(items, read_page(f"list-{paper}"), title_block)
+    composed = ring_out_pages.compose(items, read_page(f"list-{paper}"))(title_block)
     file = folder / "sheet.pdf"
     file.write_bytes(draw_pdf(composed.pages, "sheet", "", None))
     return file

@@ -121,7 +121,7 @@ def test_names_twice_as_long_of_the_demanding_aircraft_stay_on_their_cards() -> 
     )
     order = tuple(tuple(map(twice, names)) for names in items.order)
     block = TitleBlock("Fulmar", "FM-12", "A", "2026-01-01", None, "0123abcd")
-    pages = pinout_cards.compose(pinout_cards.Cards(halves, equipment, order), read_page("list-a4"), block).pages
+    pages = pinout_cards.compose(pinout_cards.Cards(halves, equipment, order), read_page("list-a4"))(block).pages
     pdf = draw_pdf(pages, "Cards", "", None)
     assert_well_set(sheets_in(pdf))
     assert_inside(read_cards(pdf))

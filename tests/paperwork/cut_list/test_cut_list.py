@@ -206,7 +206,7 @@ def test_a_piece_longer_than_any_spool_is_told_in_the_heading_of_its_group() -> 
     plan = SpoolPlan(cuts=(), least=0, proved=True, too_long=(0,), bought_mm=0)
     items = replace(items, groups=(replace(items.groups[0], plan=plan),))
     block = TitleBlock("Wren", "WR-7", "A", "2026-01-01", None, "0123abcd")
-    said = [ink.text for ink in compose(items, read_page("list-a4"), block).pages[0].ink if isinstance(ink, Text)]
+    said = [ink.text for ink in compose(items, read_page("list-a4"))(block).pages[0].ink if isinstance(ink, Text)]
     assert "1 piece · 0.325 m · 1 longer than any spool" in said
 
 

@@ -192,7 +192,7 @@ def test_cards_of_several_issues_leave_it_on_one_sheet() -> None:
     keys = [key for card in items.cards for key, _ in card.hashes]
     issues = {key: "AB"[index % 2] for index, key in enumerate(keys)}
     block = TitleBlock("Fulmar", "FM-12", "issue B, built", "2026-05-30", None, "0123abcd", issues)
-    (page,) = hangar_pages.compose(items, read_page("list-a4"), block).pages
+    (page,) = hangar_pages.compose(items, read_page("list-a4"))(block).pages
     said = [ink.text for ink in page.ink if isinstance(ink, Text)]
     assert any(text.startswith(("receiver-a A ", "receiver-a B ")) for text in said)
 

@@ -24,7 +24,7 @@ TITLE_BLOCK = TitleBlock("Wren", "WR-7", "A", "2026-04-18", None, "00000000")
 
 
 def composed(folder: Path, name: str) -> Composed:
-    return compose(wire_labels.content(harness_of(folder)), read_shipped(name, KINDS), TITLE_BLOCK)
+    return compose(wire_labels.content(harness_of(folder)), read_shipped(name, KINDS))(TITLE_BLOCK)
 
 
 def texts(result: Composed) -> list[str]:

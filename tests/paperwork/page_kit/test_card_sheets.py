@@ -21,7 +21,7 @@ def card(name: str, columns: int = 1, *, half: bool = False, opens: bool = False
 
 
 def laid(*cards: CardInk, paper: tuple[float, float] = PAPERS[0]) -> list[dict[str, Box]]:
-    pages = lay_cards(Sheets("Cards", paper, BLOCK, "Unplug first."), cards)
+    pages = lay_cards(Sheets("Cards", paper, "Unplug first.").of(BLOCK), cards)
     return [
         {ink.text: ink.cell for ink in page.ink if isinstance(ink, Text) and ink.cell is not None} for page in pages
     ]
@@ -61,7 +61,7 @@ def test_two_halves_take_the_place_of_one_and_none_covers_another() -> None:
 
 
 def test_each_corner_has_ticks_along_both_edges() -> None:
-    [page] = lay_cards(Sheets("Cards", PAPERS[0], BLOCK, "Unplug first."), [card("a")])
+    [page] = lay_cards(Sheets("Cards", PAPERS[0], "Unplug first.").of(BLOCK), [card("a")])
     ends = {(ink.x1_mm, ink.y1_mm) for ink in lines(page)}
     left, top = 12, 10
     corners = {(left, top), (left + 93, top), (left, top + 124), (left + 93, top + 124)}

@@ -18,7 +18,7 @@ A4, LETTER = (210.0, 297.0), (215.9, 279.4)
 
 
 def sheets(paper: tuple[float, float] = A4, columns: int = 1) -> Sheets:
-    return Sheets("Cut list · Tern", paper, BLOCK, "Cut away from the hand.", columns)
+    return Sheets("Cut list", paper, "Cut away from the hand.", columns).of(BLOCK)
 
 
 def block(name: str, height_mm: float, *, stays: bool = False) -> Block:
@@ -141,7 +141,7 @@ def test_headings_that_groups_share_stand_once_at_the_head_of_each_column() -> N
 def test_the_longest_names_stay_inside_the_sheet(paper: tuple[float, float]) -> None:
     # 60 and 20 characters are the most that are taken; W is the widest letter.
     named = TitleBlock("W" * 60, "W" * 20, "W" * 20, "2026-01-01", None, "0123abcd")
-    of = Sheets(f"Cut list · {'W' * 60}", paper, named, "Cut away from the hand.")
+    of = Sheets("Cut list", paper, "Cut away from the hand.").of(named)
     for page in of.lay([group("a", 9, 9.0)]):
         bases = []
         for text in (ink for ink in page.ink if isinstance(ink, Text)):
