@@ -5,6 +5,7 @@ from __future__ import annotations
 import dataclasses
 import hashlib
 import json
+from functools import cache
 from typing import Any
 
 from docgen.basics.findings import Position
@@ -13,10 +14,18 @@ from docgen.basics.findings import Position
 _NOT_CONTENT = frozenset({"since", "position"})
 
 
+@cache
+def _names(kind: type) -> list[str] | None:
+    """Return the names of what is compared of a class of values; nothing of any other class."""
+    if not dataclasses.is_dataclass(kind):
+        return None
+    return [field.name for field in dataclasses.fields(kind) if field.name not in _NOT_CONTENT]
+
+
 def _plain(item: Any) -> Any:
-    if dataclasses.is_dataclass(item):
-        fields = (field.name for field in dataclasses.fields(item))
-        return {name: _plain(getattr(item, name)) for name in fields if name not in _NOT_CONTENT}
+    names = _names(item.__class__)
+    if names is not None:
+        return {name: _plain(getattr(item, name)) for name in names}
     if isinstance(item, Position):
         return None
     if isinstance(item, tuple | list):

@@ -156,9 +156,16 @@ class _Taken:
     def is_crossed(self, box: Box, spot: Point, centre: Point) -> bool:
         """Tell whether a stub to a box would lead past behind another, or another's behind this one."""
         edges = _roomy(box)
-        return any(_within(spot, centre, other) for middle, other in self._boxes if middle != spot) or any(
-            _within(*stub, edges) for stub in self._stubs
-        )
+        (left, right), (top, bottom) = (sorted(both) for both in zip(spot, centre, strict=True))
+        return any(
+            x <= right
+            and x_end >= left
+            and y <= bottom
+            and y_end >= top
+            and _within(spot, centre, (x, x_end, y, y_end))
+            for middle, (x, x_end, y, y_end) in self._boxes
+            if middle != spot
+        ) or any(_within(*stub, edges) for stub in self._stubs)
 
     def _add(self, box: Box, middle: Point | None) -> None:
         edges = _roomy(box)

@@ -41,7 +41,7 @@ Pair = Annotated[list[LengthMm], _TWO]
 class LayoutForm(BaseModel):
     """A file, or a part of one: unknown keys are refused, nothing can be changed."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True)
+    model_config = ConfigDict(extra="forbid", frozen=True, defer_build=True)
 
 
 class Printer(LayoutForm):

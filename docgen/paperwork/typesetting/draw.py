@@ -6,10 +6,9 @@ Operators are those of ISO 32000-1, annex A, written here: the canvas's own call
 from __future__ import annotations
 
 import io
-import math
 import os
 import re
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from functools import cache, lru_cache
 from typing import Any, NamedTuple
 
@@ -19,14 +18,17 @@ from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.pdfgen.pdfgeom import bezierArc
 
-from docgen.paperwork.typesetting.ink import BLACK, Circle, Code, Ink, Line, Page, Shape, Text
-from docgen.paperwork.typesetting.typeface import KEPT, NAMES, font, size_mm
+from docgen.paperwork.typesetting.ink import BLACK, Circle, Code, Line, Page, Shape, Text
+from docgen.paperwork.typesetting.typeface import KEPT, NAMES, font, size_mm, width_mm
 
 _POINTS = 72 / 25.4
 _LEADING = 1.2  # of the type's size; no line follows another
 # Strings hold bytes: what is no printable ASCII is written in octal (ISO 32000-1, 7.3.4.2).
 _ESCAPED = {code: f"\\{code:03o}" for code in range(256) if not 32 <= code < 127}
 _ESCAPED |= {ord(sign): f"\\{sign}" for sign in "\\()"}
+
+Shows = Callable[[str, float, bool], str]
+"""What shows a text, the height of whose capitals is given [mm], bold or not: many stand on a page more than once."""
 
 
 class Correction(NamedTuple):
@@ -63,6 +65,7 @@ def _draw(pages: Sequence[Page], title: str, subject: str, correction: Correctio
     canvas.setCreator("docgen")
     canvas.setProducer("docgen")
     canvas.setViewerPreference("PrintScaling", "None")
+    shows = _shown_in(canvas._doc)
     for page in pages:
         canvas.setPageSize((page.width_mm * _POINTS, page.height_mm * _POINTS))
         canvas.translate(0, page.height_mm * _POINTS)
@@ -70,29 +73,17 @@ def _draw(pages: Sequence[Page], title: str, subject: str, correction: Correctio
         if correction is not None:
             canvas.scale(1 / correction.scale[0], 1 / correction.scale[1])
             canvas.translate(-correction.shift_mm[0], correction.shift_mm[1])
-        canvas.addLiteral("\n".join(_operators(page.ink, canvas._doc)))
+        canvas.addLiteral("\n".join([_OPERATORS[type(ink)](ink, shows) for ink in page.ink]))
         canvas.showPage()
     canvas.save()
     return stream.getvalue()
 
 
-def _operators(inks: Iterable[Ink], document: Any) -> Iterator[str]:
-    """Walk what paints ink in a document, which learns the characters that it needs of the typeface."""
-    for ink in inks:
-        yield from _OPERATORS[type(ink)](ink, document)
-
-
 @lru_cache(KEPT)
 def _number(value: float) -> str:
-    """Write a number with six digits after the point, or as many fewer as it has before it."""
-    size = abs(value)
-    if size <= 1e-7:
-        return "0"
-    places = 6 if size <= 1 else min(max(0, 6 - int(math.log(size) / math.log(10))), 6)
-    text = f"{value:.{places}f}"
-    if places:
-        text = text.rstrip("0").rstrip(".")
-    return text[1:] if text[0] == "0" and len(text) > 1 else text
+    """Write a number to a ten-thousandth: of a mm, or of the most of a colour."""
+    text = f"{value:.4f}".rstrip("0").rstrip(".")
+    return "0" if text == "-0" else text
 
 
 def _numbers(*values: float) -> str:
@@ -104,68 +95,64 @@ def _rgb(colour: str) -> str:
     return _numbers(*HexColor(colour).rgb())
 
 
-def _text(ink: Text, document: Any) -> Iterator[str]:
-    face, size = font(ink.bold), size_mm(ink.height_mm, ink.bold)
-    width = 0.0 if ink.align == "left" else face.stringWidth(ink.text, size)
+def _shown_in(document: Any) -> Shows:
+    """Return what shows texts in a document, which learns the characters that it needs of the typeface."""
+
+    @cache
+    def shown(text: str, height_mm: float, bold: bool) -> str:
+        face, size = font(bold), size_mm(height_mm, bold)
+        return " ".join(
+            f"{face.getSubsetInternalName(subset, document)} {_number(size)} Tf {_number(size * _LEADING)} TL"
+            f" ({codes.decode('latin-1').translate(_ESCAPED)}) Tj"
+            for subset, codes in face.splitString(text, document)
+        )
+
+    return shown
+
+
+def _text(ink: Text, shows: Shows) -> str:
+    width = 0.0 if ink.align == "left" else width_mm(ink.text, ink.height_mm, ink.bold)
     before = {"left": 0.0, "right": width, "centre": 0.5 * width}[ink.align]
     x, y = (0.0, 0.0) if ink.turned else (ink.x_mm, -ink.y_mm)
-    yield f"{_rgb(ink.colour)} rg"
+    painted = f"BT 1 0 0 1 {_numbers(x - before, y)} Tm {shows(ink.text, ink.height_mm, ink.bold)} T* ET"
     if ink.turned:
-        yield f"q\n0 1 -1 0 {_numbers(ink.x_mm, -ink.y_mm)} cm"
-    shown = []
-    for subset, codes in face.splitString(ink.text, document):
-        named = f"{face.getSubsetInternalName(subset, document)} {_number(size)} Tf {_number(size * _LEADING)} TL"
-        shown.append(f"{named} ({codes.decode('latin-1').translate(_ESCAPED)}) Tj")
-    yield f"BT 1 0 0 1 {_numbers(x - before, y)} Tm {' '.join(shown)} T* ET"
-    if ink.turned:
-        yield "Q"
+        painted = f"q\n0 1 -1 0 {_numbers(ink.x_mm, -ink.y_mm)} cm\n{painted}\nQ"
+    return f"{_rgb(ink.colour)} rg\n{painted}"
 
 
-def _line(ink: Line, _: Any) -> Iterator[str]:
-    yield f"{_rgb(ink.colour)} RG\n{_number(ink.width_mm)} w"
-    yield f"n {_numbers(ink.x1_mm, -ink.y1_mm)} m {_numbers(ink.x2_mm, -ink.y2_mm)} l S"
+def _line(ink: Line, _: Shows) -> str:
+    along = f"n {_numbers(ink.x1_mm, -ink.y1_mm)} m {_numbers(ink.x2_mm, -ink.y2_mm)} l S"
+    return f"{_rgb(ink.colour)} RG\n{_number(ink.width_mm)} w\n{along}"
 
 
-def _shape(ink: Shape, _: Any) -> Iterator[str]:
-    yield from _paint(ink)
-    first, *others = (_numbers(x_mm, -y_mm) for x_mm, y_mm in ink.points_mm)
-    yield f"n {first} m {''.join(f'{other} l ' for other in others)}h"
-    yield _painted(ink)
+def _shape(ink: Shape, _: Shows) -> str:
+    first, *others = [_numbers(x_mm, -y_mm) for x_mm, y_mm in ink.points_mm]
+    return _painted(ink, f"n {first} m {''.join([f'{other} l ' for other in others])}h")
 
 
-def _circle(ink: Circle, _: Any) -> Iterator[str]:
-    yield from _paint(ink)
+def _circle(ink: Circle, _: Shows) -> str:
     x, y, radius = ink.x_mm, -ink.y_mm, ink.radius_mm
     arcs = bezierArc(x - radius, y - radius, x + radius, y + radius, 0, 360)
-    yield f"n\n{_numbers(*arcs[0][:2])} m"
-    yield from (f"{_numbers(*arc[2:])} c" for arc in arcs)
-    yield _painted(ink)
+    return _painted(ink, "\n".join([f"n\n{_numbers(*arcs[0][:2])} m", *(f"{_numbers(*arc[2:])} c" for arc in arcs)]))
 
 
-def _paint(ink: Shape | Circle) -> Iterator[str]:
-    """Set the colours that an outline is drawn in and filled with."""
-    if ink.colour is not None:
-        yield f"{_rgb(ink.colour)} RG\n{_number(ink.width_mm)} w"
-    if ink.fill is not None:
-        yield f"{_rgb(ink.fill)} rg"
+def _painted(ink: Shape | Circle, outline: str) -> str:
+    """Return what draws an outline, fills it, or does both, in its colours."""
+    drawn = [] if ink.colour is None else [f"{_rgb(ink.colour)} RG\n{_number(ink.width_mm)} w"]
+    filled = [] if ink.fill is None else [f"{_rgb(ink.fill)} rg"]
+    painted = {(True, True): "B*", (True, False): "S", (False, True): "f*", (False, False): "n"}
+    return "\n".join([*drawn, *filled, outline, painted[bool(drawn), bool(filled)]])
 
 
-def _painted(ink: Shape | Circle) -> str:
-    """Return the operator that draws an outline, fills it, or does both."""
-    if ink.fill is None:
-        return "n" if ink.colour is None else "S"
-    return "f*" if ink.colour is None else "B*"
-
-
-def _code(ink: Code, _: Any) -> Iterator[str]:
+def _code(ink: Code, _: Shows) -> str:
     """Paint runs of dark modules as rectangles at whole coordinates, so that no hair lines show between them."""
-    yield f"q\n{_numbers(ink.module_mm, 0, 0, ink.module_mm, ink.x_mm, -ink.y_mm)} cm\n{_rgb(BLACK)} rg"
     runs = ((dark, j) for j, row in enumerate(ink.rows) for dark in re.finditer("1+", row))
-    yield " ".join(["n", *(f"{_numbers(dark.start(), -j - 1, len(dark.group()), 1)} re" for dark, j in runs)])
-    yield "f*\nQ"
+    rectangles = (f"{_numbers(dark.start(), -j - 1, len(dark.group()), 1)} re" for dark, j in runs)
+    at = _numbers(ink.module_mm, 0, 0, ink.module_mm, ink.x_mm, -ink.y_mm)
+    return f"q\n{at} cm\n{_rgb(BLACK)} rg\nn {' '.join(rectangles)}\nf*\nQ"
 
 
-_OPERATORS: dict[type, Callable[[Any, Any], Iterable[str]]] = {
+_OPERATORS: dict[type, Callable[[Any, Shows], str]] = {
     Text: _text,
     Line: _line,
     Shape: _shape,
