@@ -254,12 +254,14 @@ def _measured(text: str, bold: bool) -> tuple[float, float, float]:
     return width_mm(text, 1, bold) + sum(overhang_mm(text, 1, bold)), reach.above_mm, reach.below_mm
 
 
+@lru_cache(KEPT)
 def _width(line: _Line, small_mm: float, function_mm: float) -> float:
     """Return how long a line is."""
     widths = (_measured(run.text, run.bold)[0] * (function_mm if run.leads else small_mm) for run in line)
     return sum(widths) + _APART_RUNS * small_mm * (len(line) - 1)
 
 
+@lru_cache(KEPT)
 def _reach(line: _Line, small_mm: float, function_mm: float) -> tuple[float, float]:
     """Return how far a line reaches above and below its base."""
     reaches = [

@@ -185,7 +185,8 @@ def wrapped(text: str, room_mm: float, height_mm: float, bold: bool = False) -> 
         if lines and (units + wide) / capital * height_mm <= room_mm:
             lines[-1].append(word)
         else:
-            pieces = list(_broken(word, room_mm, height_mm, bold))
+            fits = wide / capital * height_mm <= room_mm
+            pieces = [word] if fits else list(_broken(word, room_mm, height_mm, bold))
             lines += [[piece] for piece in pieces]
             units, wide = 0, _units(pieces[-1], bold)
         units += wide + _units(" ", bold)
