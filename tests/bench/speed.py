@@ -74,11 +74,12 @@ def told(about: str, ratio: float) -> None:
     print(f"{about:44} {ratio:6.2f}", flush=True)  # noqa: T201
 
 
-def commands(out: Path) -> None:
+def of_commands(out: Path) -> None:
     """Tell what commands take, as multiples of the bare import, which runs in turn with each of them."""
     costs = []
-    printing_it: list[str | Path] = ["print", FULMAR, "--to", out]
-    for words in (["--help"], ["stock"], ["explain", "drop"], ["check", FULMAR], printing_it):
+    commands: list[list[str | Path]] = [["--help"], ["stock"], ["explain", "drop"]]
+    commands += [["check", FULMAR], ["print", FULMAR, "--to", out]]
+    for words in commands:
         costs = [(docgen(*words, rounds=1), cost("-c", BARE, rounds=1)) for _ in range(ROUNDS)]
         whole, bare = (min(each.seconds for each in some) for some in zip(*costs, strict=True))
         told(f"docgen {' '.join(Path(word).name for word in words[:2])}", whole / bare)
@@ -197,7 +198,7 @@ def main() -> None:
     counts = (200, 2_000, 5_000) if "--long" in sys.argv else (200, 1_000)
     with tempfile.TemporaryDirectory() as scratch:
         folder = Path(scratch)
-        commands(folder / "out")
+        of_commands(folder / "out")
         for count in counts:
             written(folder / str(count), files(count))
         thin = written(folder / "thin", files(200, thin=True))
