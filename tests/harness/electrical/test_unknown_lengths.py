@@ -18,6 +18,7 @@ SUPPLY_RUN = ("[battery-bay, radio-tray], length: 260 mm}", "[battery-bay, radio
 BAY = ("at: {aft: 180 mm}, ", "")
 TAIL_RUN = ("[radio-tray, tail-post],   length: 1140 mm,", "[radio-tray, tail-post],")
 POST = ("at: {aft: 1540 mm, up: 40 mm}, ", "")
+RESISTANCE = ("full: 8.4 V, empty: 6.4 V}", "full: 8.4 V, empty: 6.4 V, resistance: 20 mohm}")
 SWITCHING = (
     "    current: {working: 150 mA}\n",
     "    current: {working: 150 mA}\n    output: {volts: 5 V, efficiency: 90 %}\n",
@@ -53,6 +54,17 @@ def test_behind_a_lead_of_unknown_length_currents_are_known_and_volts_are_not(ai
     assert {name: stage.working_v for name, stage in at.items() if name != "pack"} == dict.fromkeys(
         ["receiver", "left-aileron", "right-aileron", "rudder"]
     )
+
+
+def test_a_pack_of_known_current_has_known_volts_and_one_of_unknown_current_none(
+    aircraft_folder: AircraftFolder,
+) -> None:
+    changes = {"aircraft.yaml": [SUPPLY_RUN, BAY]}
+    # What is drawn is known: 1.85 A over 20 mohm.
+    known = harness_of(aircraft_folder({**changes, "harness.yaml": [RESISTANCE]}))
+    assert stages(known)["pack"].working_v == pytest.approx(6.4 - 1.85 * 0.02)
+    unknown = harness_of(aircraft_folder({**changes, "harness.yaml": [RESISTANCE, SWITCHING]}))
+    assert stages(unknown)["pack"].working_v is None
 
 
 def test_a_load_beside_one_on_an_unknown_length_is_worked_out(aircraft_folder: AircraftFolder) -> None:
