@@ -8,10 +8,11 @@ import itertools
 from collections.abc import Callable, Iterator
 from typing import TYPE_CHECKING, TypeVar
 
+from bench.names import is_noise
+
 if TYPE_CHECKING:
     from bench.names import Names
 
-_NOISE = 1e-4  # a constant under it is there for rounding
 _GROWS = 100  # a constant from here on changes by a tenth: one more would be within what it stands for
 
 _COMPARISONS: dict[type[ast.cmpop], tuple[type[ast.cmpop], ...]] = {
@@ -64,9 +65,9 @@ def _called(node: ast.AST | None) -> str:
     return ast.unparse(node.func).rpartition(".")[2]
 
 
-def _has_noise(node: ast.AST) -> bool:
-    floats = [part.value for part in ast.walk(node) if isinstance(part, ast.Constant) and isinstance(part.value, float)]
-    return any(0 < abs(value) < _NOISE for value in floats)
+def _has_noise(node: ast.AST, names: Names) -> bool:
+    parts = list(ast.walk(node))
+    return any(is_noise(part) or (isinstance(part, ast.Name) and part.id in names.noise) for part in parts)
 
 
 def _is_no_number(node: ast.AST) -> bool:
@@ -84,16 +85,16 @@ def _is_sentence(node: ast.AST) -> bool:
     )
 
 
-def _comparison(node: ast.AST, _: Names) -> _Made:
-    if isinstance(node, ast.Compare) and not _has_noise(node):
+def _comparison(node: ast.AST, names: Names) -> _Made:
+    if isinstance(node, ast.Compare) and not _has_noise(node, names):
         for i, operator in enumerate(node.ops):
             for other in _COMPARISONS[type(operator)]:
                 yield node, _but(node, ops=[*node.ops[:i], other(), *node.ops[i + 1 :]])
 
 
-def _sign(node: ast.AST, _: Names) -> _Made:
+def _sign(node: ast.AST, names: Names) -> _Made:
     if isinstance(node, ast.BinOp) and type(node.op) in _SIGNS:
-        if not any(_is_no_number(part) or _has_noise(part) for part in (node.left, node.right)):
+        if not any(_is_no_number(part) or _has_noise(part, names) for part in (node.left, node.right)):
             yield node, _but(node, op=_SIGNS[type(node.op)]())
     elif isinstance(node, ast.UnaryOp) and isinstance(node.op, ast.USub):
         yield node, node.operand
@@ -110,10 +111,10 @@ def _constant(node: ast.AST, names: Names) -> _Made:
     above = names.parents.get(node)
     if isinstance(above, ast.UnaryOp):
         above = names.parents.get(above)
-    if not isinstance(node, ast.Constant) or not isinstance(node.value, bool | int | float) or _has_noise(node):
+    if not isinstance(node, ast.Constant) or not isinstance(node.value, bool | int | float) or _has_noise(node, names):
         return
     value = node.value
-    is_beside_noise = isinstance(above, ast.BinOp) and _has_noise(above)
+    is_beside_noise = isinstance(above, ast.BinOp) and _has_noise(above, names)
     if is_beside_noise or isinstance(above, ast.Subscript) or _called(above) in _COSMETIC_CALLS:
         return
     if isinstance(value, bool):
@@ -130,8 +131,8 @@ def _index(node: ast.AST, _: Names) -> _Made:
         yield node, _but(node, slice=ast.Constant(other))
 
 
-def _term(node: ast.AST, _: Names) -> _Made:
-    if isinstance(node, ast.BinOp) and type(node.op) in _SIGNS and not _has_noise(node):
+def _term(node: ast.AST, names: Names) -> _Made:
+    if isinstance(node, ast.BinOp) and type(node.op) in _SIGNS and not _has_noise(node, names):
         yield node.right, node.left
         if isinstance(node.op, ast.Add | ast.Mult):
             yield node.left, node.right

@@ -29,6 +29,7 @@ from bench.names import Names
 # Tests that look at a room too, by the folder in docgen/: of what shows it, or holds it.
 ALSO = {
     "basics": ("definition",),
+    "definition": ("reissue",),
     "harness/assembly": ("paperwork/bench", "paperwork/cut_list"),
     "harness/bundling": ("harness/checks", "paperwork/labels", "paperwork/cut_list"),
     "harness/checks": ("harness/remedies", "harness/electrical"),

@@ -6,18 +6,31 @@ import ast
 from collections import defaultdict
 from dataclasses import dataclass, field
 
+_NOISE = 1e-4  # a constant under it is there for rounding
+
+
+def is_noise(node: ast.AST) -> bool:
+    """Tell of a constant so small that it is there for rounding."""
+    return isinstance(node, ast.Constant) and isinstance(node.value, float) and 0 < abs(node.value) < _NOISE
+
 
 @dataclass
 class Names:
-    """Fields of classes and parameters of functions with their annotations; `parents` are those of one file's nodes."""
+    """Fields of classes and parameters of functions with their annotations; `parents` are those of one file's nodes.
+
+    `noise` are constants that are there for rounding.
+    """
 
     fields: dict[str, dict[str, str]] = field(default_factory=dict)
     parameters: dict[str, list[dict[str, str]]] = field(default_factory=lambda: defaultdict(list))
     parents: dict[ast.AST, ast.AST] = field(default_factory=dict)
+    noise: set[str] = field(default_factory=set)
 
     def learn(self, tree: ast.AST) -> None:
         """Take in what a file defines."""
         for node in ast.walk(tree):
+            if isinstance(node, ast.Assign) and is_noise(node.value):
+                self.noise |= {ast.unparse(target) for target in node.targets}
             if isinstance(node, ast.FunctionDef):
                 arguments = [each for each in (*node.args.posonlyargs, *node.args.args) if each.arg != "self"]
                 self.parameters[node.name].append({each.arg: _annotation(each) for each in arguments})

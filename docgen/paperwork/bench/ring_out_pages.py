@@ -51,9 +51,9 @@ def compose(items: RingOutContent, layout: PageLayout) -> Laid:
     return lambda title_block: Composed(sheets.of(title_block).lay(groups))
 
 
-def how_text(brief: bool, above_mm: float = 0.0, *, stays: bool = False) -> Block:
+def how_text(brief: bool, above_mm: float = 0.0) -> Block:
     """Return how it is rung out."""
-    return lines(_RINGS if brief else f"{_RINGS} {_MILLIVOLTS}", AREA_MM[0], above_mm=above_mm, stays=stays)
+    return lines(_RINGS if brief else f"{_RINGS} {_MILLIVOLTS}", AREA_MM[0], above_mm=above_mm)
 
 
 def readings(items: RingOutContent) -> Iterator[Group]:

@@ -23,8 +23,9 @@ from docgen.paperwork.typesetting.typeface import LARGE_MM, PLAIN_MM
 
 NO_TUBE = "a tube of your own"
 _CLIPS_AT = "where a coil begins, routes part or a half is fixed"
-_ALL_OUT = "What to get out; what lies on the shelf is not known. Contacts are with pull samples and a tenth to spare."
-_BEYOND_WIRE = f"Wire: what the shelf lacks. All else: {_ALL_OUT[0].lower()}{_ALL_OUT[1:]}"
+_NO_SHELF = "what lies on the shelf is not known. Contacts are with pull samples and a tenth to spare."
+_ALL_OUT = f"What to get out; {_NO_SHELF}"
+_BEYOND_WIRE = f"Wire: what the shelf lacks. All else: what to get out; {_NO_SHELF}"
 _BELOW_MM = 1.0  # from a heading to the headings of columns
 
 

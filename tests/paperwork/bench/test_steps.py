@@ -229,6 +229,17 @@ def test_a_splice_names_all_that_it_joins_and_how_it_is_made(fulmar: dict[str, S
     assert [row.cells[8] for row in rows] == [how, how]
 
 
+def test_all_that_is_still_loose_is_shrunk_at_once(fulmar: dict[str, Sheet], wren: dict[str, Sheet]) -> None:
+    # Both panels and the fuselage have splices; all assemblies have sleeves; the fans' solder cups are in the fuselage.
+    shrunk = {sheet.assembly: step.says for sheet in fulmar.values() for step in sheet.steps if step.number == 12}
+    assert shrunk == {
+        "fuselage": "labels, tubes over soldered contacts, collars, tubes over splices",
+        **dict.fromkeys(["left-panel", "right-panel"], "labels, collars, tubes over splices"),
+        **dict.fromkeys(["tail", "nose"], "labels, collars"),
+    }
+    assert {step.says for sheet in wren.values() for step in sheet.steps if step.number == 12} == {"labels, collars"}
+
+
 def test_splices_are_soldered_where_the_builder_says_so_with_a_caution(
     written_folder: Callable[[Mapping[str, str]], Path], tmp_path: Path
 ) -> None:

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from functools import cache
+from pathlib import Path
 
 import pytest
+from page_facts import doubled_names
 from printed_cards import PrintedCard, cards_of
 from resolved import EXAMPLES, harness_of
 
@@ -54,6 +56,19 @@ def test_each_port_says_what_is_plugged_in_and_what_it_does_without_the_radio(
     rows = fulmar()[name].rows(ports)
     columns = ("function", "other end", "channel", "fail-safe")
     assert {port: tuple(row.get(column, "") for column in columns) for port, row in rows.items()} == ports
+
+
+def test_where_room_lacks_later_columns_are_in_small_type_first(tmp_path: Path) -> None:
+    harness = harness_of(doubled_names(EXAMPLES / "fulmar", tmp_path))
+    seen = set()
+    for card in cards_of(harness):
+        for page in card.pages:
+            for failsafe in (text for text in page.texts if text.text in ("hold", "off", "centre")):
+                row = [text for text in page.texts if abs(text.base_mm - failsafe.base_mm) < 0.1]
+                heights = [round(text.capital_mm, 1) for text in sorted(row, key=lambda text: text.ink.left)]
+                assert heights == sorted(heights, reverse=True), card.title
+                seen.add(heights[-1])
+    assert seen == {1.8, 2.5}
 
 
 @pytest.mark.parametrize(

@@ -10,7 +10,7 @@ from resolved import EXAMPLES, harness_of
 
 from docgen.paperwork.field.plan import plan_ink
 from docgen.paperwork.field.plan_content import Mark, Plan, plan_of
-from docgen.paperwork.typesetting.ink import Box, Circle, Line, Shape, Text
+from docgen.paperwork.typesetting.ink import THICK_MM, Box, Circle, Line, Shape, Text
 from docgen.paperwork.typesetting.typeface import width_mm
 
 AREA = Box(10, 10, 62, 50)
@@ -46,6 +46,36 @@ def expected(plan: Plan) -> dict[Mark, tuple[float, float]]:
     return {
         mark: (middle + mark.at[1] * scale, AREA.y_mm + margin + (mark.at[0] - min(aft)) * scale) for mark in plan.marks
     }
+
+
+@pytest.mark.parametrize(
+    ("lies", "along"), [("lengthwise", (0.0, 1.0)), ("crosswise", (1.0, 0.0)), ("sloping", (0.5**0.5, 0.5**0.5))]
+)
+def test_an_antenna_is_an_arrow_both_ways_as_it_lies(lies: str, along: tuple[float, float]) -> None:
+    marks = Mark("antenna", lies, (500.0, 0.0)), Mark("cover", "A", (0.0, 400.0)), Mark("cover", "B", (1000.0, 400.0))
+    lines = [one for one in plan_ink(Plan(marks, (), (), ()), AREA) if isinstance(one, Line)]
+    lines = [one for one in lines if one.width_mm < THICK_MM]
+    shaft = max(lines, key=_length)
+    assert _direction(shaft) == pytest.approx(along)
+    ends = (shaft.x1_mm, shaft.y1_mm), (shaft.x2_mm, shaft.y2_mm)
+    for end, inwards in zip(ends, (1, -1), strict=True):
+        barbs = [one for one in lines if one != shaft and (one.x1_mm, one.y1_mm) == end]
+        # Each leads back along the shaft, the two at as much to either side of it.
+        back = [inwards * sum(a * b for a, b in zip(_direction(one), along, strict=True)) for one in barbs]
+        aside = [_direction(one)[0] * along[1] - _direction(one)[1] * along[0] for one in barbs]
+        assert len(barbs) == 2
+        assert back[0] == pytest.approx(back[1])
+        assert back[0] > 0.5
+        assert aside[0] == pytest.approx(-aside[1])
+        assert abs(aside[0]) > 0.3
+
+
+def _length(line: Line) -> float:
+    return math.dist((line.x1_mm, line.y1_mm), (line.x2_mm, line.y2_mm))
+
+
+def _direction(line: Line) -> tuple[float, float]:
+    return (line.x2_mm - line.x1_mm) / _length(line), (line.y2_mm - line.y1_mm) / _length(line)
 
 
 PLANS = [pytest.param(seed, id=f"airframe {seed}") for seed in range(50)] + ["wren", "fulmar"]
