@@ -133,6 +133,7 @@ def test_everything_to_get_out_is_counted_as_the_bill_says(sample: Sample) -> No
     for name, count in bill.retainers.items():
         wanted[name]["retainers"] = str(count)
     assert found == wanted
+    assert list(found) == sorted(found)
     tubes = {row["what"]: int(row["pieces"]) for row in sample.list.group("Tubes")}
     assert {what.split(", ")[0]: n for what, n in tubes.items() if what.endswith("collars at sleeves")} == bill.collars
     assert {what.split(", ")[0]: n for what, n in tubes.items() if what.endswith("over splices")} == bill.splice_tubes

@@ -42,8 +42,10 @@ def test_a_straight_line_stands_there_as_not_measured(aircraft_folder: AircraftF
 
 
 def test_a_way_that_no_run_makes_yet_is_a_run_to_write(aircraft_folder: AircraftFolder) -> None:
-    first = rows(aircraft_folder({"aircraft.yaml": [NO_TAIL_RUN]}), "fuselage")[0]
-    assert first == ("radio-tray – tail-post", "a run", None, False)
+    folder = aircraft_folder({"aircraft.yaml": [NO_TAIL_RUN]})
+    way = ("radio-tray – tail-post", "a run", None, False)
+    assert rows(folder, "fuselage")[0] == way
+    assert way not in rows(folder, "left-panel")
 
 
 def test_tails_of_halves_and_own_leads_are_measured_where_they_are(aircraft_folder: AircraftFolder) -> None:
