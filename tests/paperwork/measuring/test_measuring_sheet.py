@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable
 from pathlib import Path
 
+import pytest
 from click.testing import CliRunner
 from conftest import Changes
+from measured import printed_pages
 from page_facts import sheets_of
 from resolved import EXAMPLES, harness_of
 
@@ -96,3 +98,18 @@ def test_its_page_shows_each_row_and_each_place_of_the_sketch(tmp_path: Path) ->
     said = {text.text for page in pages for text in page.texts}
     for text in ("radio-tray – tail-post", "tail-post", "1140", "1140 mm", "left-panel-root – left-aileron", "745"):
         assert text in said
+
+
+def test_numbers_of_the_sketch_stand_in_the_middle_of_their_boxes(tmp_path: Path) -> None:
+    printed(EXAMPLES / "wren", tmp_path, "measuring-sheet")
+    numbered = 0
+    for page in printed_pages(tmp_path / "measuring-sheet.pdf"):
+        for box in page.outlines:
+            if box.right - box.left > 6:
+                continue
+            texts = [text.box for text in page.texts if box.holds(text.box)]
+            for text in texts:
+                assert (text.top + text.bottom) / 2 == pytest.approx((box.top + box.bottom) / 2, abs=0.3)
+                assert (text.left + text.right) / 2 == pytest.approx((box.left + box.right) / 2, abs=0.3)
+            numbered += len(texts)
+    assert numbered == 6  # a run each: four in the fuselage, one in each panel
