@@ -68,8 +68,8 @@ def _copy(folder: Path, like: str) -> None:
     known = example_names()
     if like not in known:
         raise click.UsageError(f"there is no example '{like}' (known: {', '.join(known)}).")
-    source = sorted((shipped_folder("examples") / like).glob("*.yaml"))
-    _write(folder, {path.name: path.read_bytes() for path in source})
+    source = shipped_folder("examples") / like
+    _write(folder, {path.name: path.read_bytes() for path in source.glob("*.yaml")})
     click.echo(f"{folder} is a copy of {like}; change it, then: docgen check {folder}")
 
 

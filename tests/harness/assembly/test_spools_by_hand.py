@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import tracemalloc
+
 import pytest
 from resolved import EXAMPLES, harness_of
 
@@ -102,6 +104,17 @@ def test_up_to_twenty_pieces_are_searched_to_the_end_however_long_it_takes() -> 
     # 5 + 3 + 2 and 4 + 4 + 2; put where they leave the least, 5 + 4 and 4 + 3 + 2 leave one of 2 m over.
     plan = plan_spools([length * 1000.0 for length in (5, 4, 4, 3, 2, 2)], [], [SPOOL_MM], 150)
     assert (len(plan.cuts), plan.least, plan.proved) == (2, 2, True)
+
+
+def test_lengths_whose_sums_would_fill_the_memory_are_not_searched() -> None:
+    # As above, ten thousand kilometres long and one piece a tenth of a millimetre longer, so that nothing divides all.
+    pieces = [length * 10**9 + (length == 5) for length in (5, 4, 4, 3, 2, 2)]
+    tracemalloc.start()
+    answer = packing.Packer(pieces).fit([10**10 + 1] * 2)
+    _, most_bytes = tracemalloc.get_traced_memory()
+    tracemalloc.stop()
+    assert (answer.fillings, answer.sure) == (None, False)
+    assert most_bytes < 10**6
 
 
 def test_pieces_come_off_spools_of_their_own_wire_and_colour() -> None:
