@@ -115,7 +115,7 @@ class _Reading:
         """Check each entry of a section and keep the sound ones, in which nothing was unreadable either."""
         entries = self.entries.setdefault(name, {})
         unread = {finding.position for finding in self.unread}
-        form: TypeAdapter[Any] = TypeAdapter(section.form)
+        form = _reader(section.form)
         for key, entry, position in self._entries_of(name, node, section):
             if unread and not unread.isdisjoint(positions_in(entry)):
                 self.broken.add((name, str(key)))
@@ -157,6 +157,12 @@ class _Reading:
     def note(self, position: Position, name: str, sentence: str, do: str) -> None:
         """Keep a finding."""
         self.findings.append(Finding(position, name, sentence, do))
+
+
+@cache
+def _reader(form: Any) -> TypeAdapter[Any]:
+    """Return what reads entries of a form; to make it takes longer than to read a section with it."""
+    return TypeAdapter(form)
 
 
 def load_definition(folder: Path, acceptable: Collection[str]) -> tuple[Definition, list[Finding]]:
