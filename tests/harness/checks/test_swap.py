@@ -1,15 +1,22 @@
-"""Halves that can be mated with a wrong one, where nothing is measured yet."""
+"""Halves that can be mated with a wrong one: against every pair of them, and where nothing is measured yet."""
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+import itertools
+import math
+import random
+import re
+from collections.abc import Callable, Mapping
+from pathlib import Path
+from typing import NamedTuple
 
+import pytest
 from beginning.begun import written
+from remedied import definition, findings_in
 
 from docgen.pipeline import check
 
-if TYPE_CHECKING:
-    from pathlib import Path
+WrittenFolder = Callable[[Mapping[str, str]], Path]
 
 KEYED = "    keyed: {left: A, right: B}\n"
 
@@ -31,3 +38,59 @@ def test_beside_its_own_a_half_reaches_a_wrong_one_whatever_it_measures(tmp_path
         "left-centre": said.format("left-centre", "right-centre"),
         "right-centre": said.format("right-centre", "left-centre"),
     }
+
+
+class Hung(NamedTuple):
+    """A half of a joint: where it is [mm], what it carries, and how far it reaches, 0 where it is fixed."""
+
+    at_mm: tuple[int, int, int]
+    contacts: str
+    reach_mm: int
+
+
+def hung_at_random(seed: int, joints: int) -> dict[str, tuple[Hung, Hung]]:
+    """Return joints with both halves in a box as wide as two halves reach together, or far beside it."""
+    dice = random.Random(seed)
+
+    def half(contacts: str, reach_mm: int) -> Hung:
+        aft, right, up = (dice.randint(-most, most) for most in (300, 300, 40))
+        return Hung((aft + dice.choice([0, 0, 0, 900]), right, up), contacts, reach_mm)
+
+    found = {}
+    for number in range(joints):
+        pins = dice.choice([("pins", "sockets"), ("sockets", "pins")])
+        found[f"joint-{number}"] = half(pins[0], 0), half(pins[1], dice.randint(1, 120))
+    return found
+
+
+def within_reach(joints: Mapping[str, tuple[Hung, Hung]]) -> set[tuple[str, ...]]:
+    """Return each loose half with its joint, and a half of another joint that it mates with and reaches."""
+    return {
+        ("loose", one, name, other)
+        for (one, (_, loose)), (other, halves) in itertools.permutations(joints.items(), 2)
+        for name, half in zip(("fixed", "loose"), halves, strict=True)
+        if half.contacts != loose.contacts and math.dist(half.at_mm, loose.at_mm) <= half.reach_mm + loose.reach_mm
+    }
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_each_half_is_found_that_another_reaches_in_a_straight_line(seed: int, written_folder: WrittenFolder) -> None:
+    joints = hung_at_random(seed, 50)
+    said = definition({}, {})
+    said["harness"]["disconnects"] = {}
+    for name, halves in joints.items():
+        of = {}
+        for half, hung in zip(("fixed", "loose"), halves, strict=True):
+            aft, right, up = hung.at_mm
+            at = {"aft": f"{aft} mm", "right": f"{right} mm", "up": f"{up} mm"}
+            said["aircraft"]["places"][f"{name}-{half}"] = {
+                "assembly": "wing" if hung.reach_mm else "fuselage",
+                "at": at,
+            }
+            of[half] = {"place": f"{name}-{half}", "contacts": hung.contacts}
+            of[half] |= {"reach": f"{hung.reach_mm} mm"} if hung.reach_mm else {}
+        said["harness"]["disconnects"][name] = {"shell": "block-6", **of}
+    swaps = [finding.sentence for finding in findings_in(written_folder, said) if finding.name == "swap"]
+    found = [re.findall("(fixed|loose) half of `(.*?)`", sentence) for sentence in swaps]
+    assert {(*first, *second) for first, second in found} == within_reach(joints)
+    assert len(found) > 20
