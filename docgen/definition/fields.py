@@ -231,7 +231,6 @@ WireName = Annotated[Text, known("wires")]
 LeadName = Annotated[Text, known("leads")]
 TubeName = Annotated[Text, known("tubes")]
 PlugName = Annotated[Text, known("plugs")]
-EquipmentName = Annotated[Text, known("equipment")]
 DisconnectName = Annotated[Text, known("disconnects")]
 CircuitName = Annotated[Text, known("circuits")]
 

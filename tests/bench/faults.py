@@ -42,7 +42,7 @@ ALSO = {
     "paperwork/layouts": ("paperwork/stocks", "paperwork/labels"),
     "paperwork/page_kit": ("paperwork/bench", "paperwork/field"),
     "paperwork/stocks": ("paperwork/labels",),
-    "paperwork/typesetting": ("paperwork/cards", "paperwork/labels"),
+    "paperwork/typesetting": ("paperwork/cards", "paperwork/labels", "paperwork/field"),
 }
 
 _Item = TypeVar("_Item")

@@ -18,7 +18,6 @@ class Aboard:
     smoke: bool
     gyro: bool
     receiver: bool
-    several_packs: bool
 
     @property
     def drive(self) -> bool:
@@ -52,7 +51,6 @@ def aboard(harness: Harness) -> Aboard:
         smoke="smoke" in kinds,
         gyro="gyro" in kinds,
         receiver="receiver" in kinds,
-        several_packs=kinds.count("battery") > 1,
     )
 
 

@@ -59,6 +59,19 @@ def test_a_supply_says_what_arrives_at_each_stage_working_and_at_peak(wren: Sect
     ]
 
 
+def test_what_stops_is_everything_or_functions_by_their_labels(wren: Sections, fulmar: Sections) -> None:
+    # All hangs on one pack and one receiver; a wing's joint carries its aileron alone.
+    assert wren["What stops when one thing is lost"] == [
+        "receiver receiver: everything stops",
+        "battery pack: everything stops",
+        "joint left-root: AIL L stops",
+        "joint right-root: AIL R stops",
+        "lead supply: everything stops",
+    ]
+    # The other of two packs, the power unit isolating them, feeds everything that it fed.
+    assert "battery left-pack: nothing stops" in fulmar["What stops when one thing is lost"]
+
+
 def test_packs_that_share_say_each_alone_and_how_much_of_its_rating_each_gives(fulmar: Sections) -> None:
     packs = entry(fulmar["Supplies"], "left-pack + right-pack")
     # Either carries all of the peak where the other is lost: 16.69 A of 40 A.
