@@ -31,7 +31,7 @@ class Thing:
 
     `size_mm` is what it is finished, end on (nothing where it is a splice, made when it is through); `contact_mm` the
     thickest that goes through one by one without the housing, nothing where that can't be; `wires_mm` are its wires.
-    One that is not `made` came along: it goes through as it is. `place` is where it is finished, `reached` by a hand.
+    One that is not `made` came along: it goes through as it is. Where others are finished may be `reached` by a hand.
     """
 
     key: Key
@@ -41,7 +41,6 @@ class Thing:
     wires_mm: tuple[float, ...]
     size_mm: Size | None
     contact_mm: float | None
-    place: str
     reached: bool
     made: bool = True
 
@@ -93,7 +92,6 @@ class Things:
             wires_mm=tuple(wires),
             size_mm=None if end.is_splice else end.connector.outline_mm,
             contact_mm=contact_mm,
-            place=end.place,
             reached=bool(self._harness.places[end.place].access),
         )
 
@@ -141,5 +139,5 @@ class Things:
                 name, plug = plugs.get(item.name, (item.name, None))
                 size = plug.connector.outline_mm if plug is not None else (outside_diameter_mm(item.circles_mm),)
                 key, leads = ("own", item.name), (item.name,)
-                found[run].append(Thing(key, name, leads, item.circles_mm, (), size, None, "", True, made=False))
+                found[run].append(Thing(key, name, leads, item.circles_mm, (), size, None, reached=True, made=False))
         return found

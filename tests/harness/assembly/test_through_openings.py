@@ -101,9 +101,7 @@ def test_no_order_leaves_less_unfinished() -> None:
             wires = [chance.uniform(0.9, 4.5)] * chance.randint(1, 3)
             size = (chance.uniform(3, 20), chance.uniform(2, 10))
             circles, contact = (outside_diameter_mm(wires),), wires[0] + 1
-            things.append(
-                Thing((f"{number}",), f"{number}", (), circles, tuple(wires), size, contact, "", reached=True)
-            )
+            things.append(Thing((f"{number}",), f"{number}", (), circles, tuple(wires), size, contact, reached=True))
         opening = (chance.uniform(4, 45),)
         least = by_every_order(opening, things)
         assert cost_of(order_of(opening, things)) == least

@@ -42,6 +42,28 @@ def leg(stop: str) -> Changes:
     )
 
 
+def behind_the_tail(mm: float) -> Changes:
+    """Return an antenna, and the plug of the rudder's own lead of 300 mm, at a spine so far from the tail."""
+    tail = "  tail-post:         {assembly: fuselage,     at: {aft: 1540 mm, up: 40 mm}, access: tail hatch}\n"
+    antenna = "B: {place: PLACE, lies: crosswise, lead: LEAD}"
+    return {
+        "aircraft.yaml": [
+            (tail, f"{tail}  spine: {{assembly: fuselage, access: hatch}}\n"),
+            (TAIL_RUN, TAIL_RUN + f"\n  - {{between: [tail-post, spine], length: {mm} mm}}"),
+        ],
+        "harness.yaml": [
+            (
+                antenna.replace("PLACE", "radio-tray").replace("LEAD", "150 mm"),
+                antenna.replace("PLACE", "spine").replace("LEAD", "1440 mm"),
+            ),
+            (
+                "    place: tail-post\n    lead: 300 mm\n",
+                "    place: tail-post\n    lead: 300 mm\n    plug_at: spine\n",
+            ),
+        ],
+    }
+
+
 STALLS = (RUDDER_DRAWS, RUDDER_DRAWS.replace("2.4 A", "2.44 A"))
 SECOND = (
     "circuits:\n",
@@ -85,6 +107,9 @@ BOUNDS: dict[str, tuple[str, Changes, str]] = {
     "a stop that working trips": ("gear-limit", leg("1 A"), "between 1.011 A and 3.2 A"),
     # From (420, 0, 10) to (1540, 0, 40): √(1120² + 30²) = 1120.402 mm.
     "a straight line": ("straight", {"aircraft.yaml": [("length: 1140 mm", "length: 1120.2 mm")]}, "1120.5 mm"),
+    # Of lengths in mm: 300.4 mm to the spine, 1140 + 300.4 = 1440.4 mm from the receiver.
+    "an own lead": ("reach", behind_the_tail(300.4), "a lead of 301 mm at least"),
+    "a coax": ("antennas", behind_the_tail(300.4), "a lead of 1441 mm at least"),
 }
 
 
@@ -102,3 +127,8 @@ def test_a_sleeve_is_wanted_that_fits_from_below_to_above(aircraft_folder: Aircr
     hot = {"aircraft.yaml": [(TAIL_RUN, TAIL_RUN.replace("edges: sharp", "heat: 500 °C"))]}
     found = [finding for finding in check(aircraft_folder(hot)).findings if finding.name == "unsleeved"]
     assert "fits 3.4 mm to 3.5 mm" in found[0].do
+
+
+def test_a_lead_as_long_as_its_way_reaches(aircraft_folder: AircraftFolder) -> None:
+    names = {finding.name for finding in check(aircraft_folder(behind_the_tail(300))).findings}
+    assert names.isdisjoint({"reach", "antennas"})

@@ -99,3 +99,13 @@ def test_outlets_give_what_legs_are_stopped_at(stop: str, found: list[str], writ
     said["harness"]["equipment"]["gear-1"]["ports"][1]["rating"] = "9 A"
     findings = checked(written_folder, said).findings
     assert [finding.subject[1] for finding in findings if finding.name == "supply-current"] == found
+
+
+def test_a_leg_that_is_stopped_under_what_it_works_at_takes_nothing_off_the_others(
+    written_folder: WrittenFolder,
+) -> None:
+    """By hand: both work at 1 A; one is stopped at 0.5 A, the other at 4 A."""
+    said = with_legs(Legs(("11 s", "11 s"), "4 A"))
+    said["harness"]["equipment"]["leg-1"]["gear"]["stop"] = "0.5 A"
+    shares = checked(written_folder, said).results.circuits["supply"].shares
+    assert (shares.contact, shares.brief) == pytest.approx(((1 + 4) / 10, (1 + 4) / 15))

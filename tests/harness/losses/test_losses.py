@@ -75,10 +75,17 @@ TWO_RUDDERS = [
 ]
 
 
-def test_leads_come_in_the_order_written() -> None:
-    harness = harness_of(EXAMPLES / "fulmar")
-    leads = [loss.thing.name.split()[0] for loss in harness.losses.losses if loss.thing.kind == "lead"]
-    assert leads == sorted(leads, key=list(harness.circuits).index)
+def test_things_come_in_the_order_written_equipment_before_joints_commons_splices_and_leads(
+    aircraft_folder: AircraftFolder,
+) -> None:
+    for harness in (harness_of(EXAMPLES / "fulmar"), harness_of(aircraft_folder({"harness.yaml": TWO_RUDDERS}))):
+        equipment, joints, circuits = list(harness.equipment), list(harness.disconnects), list(harness.circuits)
+        below = {"joint": (1, joints), "common": (2, joints), "splice": (3, circuits), "lead": (4, circuits)}
+        kinds = [
+            (loss.thing.name.split()[0], *below.get(loss.thing.kind, (0, equipment))) for loss in harness.losses.losses
+        ]
+        places = [(rank, written.index(name)) for name, rank, written in kinds]
+        assert places == sorted(places)
 
 
 def test_a_splice_takes_all_its_branches_and_a_branch_itself(aircraft_folder: AircraftFolder) -> None:

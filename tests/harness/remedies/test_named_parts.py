@@ -115,3 +115,11 @@ def test_a_wire_that_stands_the_heat_goes_in_the_contacts_and_bears_its_current(
 ) -> None:
     found = findings_of(hot_lamp("power-16", working, heat_c, "silicone-18"))
     assert words in about(found, Case("heat", "lamp", {})).do
+
+
+# Contacts of 2 A in a shell of eight, for a servo that works at 2.5 A: of the built-in list `block-6` has too few, and
+# `block-8` as many as are there; their contacts bear 10 A (common practice, no source).
+def test_a_heavier_shell_is_named_that_has_as_many_contacts(findings_of: Check) -> None:
+    found = findings_of(alone(servo("2.5 A", "2.5 A"), "servo-22", shell="tight"))
+    do = about(found, Case("contact-current", "ail", {})).do
+    assert do.endswith("use a heavier shell: `block-8`, `block-10`, `block-14`.")
