@@ -9,6 +9,8 @@ import pytest
 from printed_cards import PrintedCard, PrintedView, Row, cards_of
 from resolved import EXAMPLES, harness_of
 
+from docgen.paperwork.cards.halves import half_card
+
 if TYPE_CHECKING:
     from conftest import AircraftFolder, Changes
 
@@ -223,3 +225,19 @@ def test_what_drives_and_has_no_fail_safe_says_so(kind: str, aircraft_folder: Ai
         "3": "not set",
         "4": None,
     }
+
+
+def test_what_is_said_below_a_half_s_table_is_a_paragraph_for_each_thing_and_nothing_else(
+    aircraft_folder: AircraftFolder,
+) -> None:
+    harness = harness_of(aircraft_folder(with_line(ROOT, "keyed: {left: K, right: M}\n    note: Tape over it.")))
+    for index, mates in enumerate(
+        ("the loose half at left-panel-root (pins, reach 120 mm)", "the fixed half at left-root (sockets)")
+    ):
+        assert half_card(harness, harness.disconnects["left-root"], index).said == (
+            "Spare: 4–6",
+            f"block-6 · mates with {mates}",
+            "Keyed K: mates with no other letter.",
+            "Tape over it.",
+            "Not yet held against the part in hand: check numbers and key first.",
+        )

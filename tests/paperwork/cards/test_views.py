@@ -8,8 +8,11 @@ from reference import connector_numbering as numbering
 from docgen.definition.load import load_definition
 from docgen.harness.model.parts import Connector
 from docgen.harness.wiring.connectors import shell_connector
-from docgen.paperwork.cards.views import View, mating_view, wire_view
+from docgen.paperwork.cards.view_letters import ViewContact
+from docgen.paperwork.cards.view_pair import ViewsOf, views_block
+from docgen.paperwork.cards.views import View, mating_view, mirrored, wire_view
 from docgen.paperwork.kinds import ACCEPTABLE
+from docgen.paperwork.typesetting.ink import Box, Shape
 
 
 @pytest.fixture(scope="module")
@@ -87,3 +90,19 @@ def test_the_wire_side_of_a_d_is_the_footprint_of_the_other_part(
     at = relative(wire_view(shells["dsub-9"], gender, None).at_mm)
     for contact, place in where.items():
         assert at[str(contact)] == pytest.approx(place, abs=0.005)
+
+
+@pytest.mark.parametrize(("wide_mm", "key", "beside"), [(36.0, "up", True), (44.0, "up", False), (38.0, "left", False)])
+def test_views_whose_outlines_have_no_room_side_by_side_stand_below_each_other(
+    wide_mm: float, key: str, beside: bool
+) -> None:
+    """Of 85 mm with 4 mm between them, each view has 40.5 mm; a key that stands out at one side takes 1.6 mm more."""
+    view = View({"1": (-2.5, 0.0), "2": (2.5, 0.0)}, (wide_mm, 8.0), key)
+    contacts = {name: ViewContact(name, "BK", name == "1") for name in "12"}
+    block = views_block(ViewsOf([(view, mirrored(view))], contacts, "turned", True), 85.0, 60.0)
+    assert block is not None
+    shapes = [ink.points_mm for ink in block.draw(Box(0, 0, 85, block.height_mm)) if isinstance(ink, Shape)]
+    across = [sorted({round(x, 3) for x, _ in points}) for points in shapes]
+    first, second = (xs for xs in across if xs[-1] - xs[0] == pytest.approx(wide_mm))
+    assert (first[-1] < second[0]) == beside
+    assert all(0 <= xs[0] <= xs[-1] <= 85 for xs in across)
