@@ -127,8 +127,29 @@ def lamp(rating: str, key: str = "pack", kind: str = "light", through: str = "",
     )
 
 
+def by_two_ways(first: str, second: str, key: str = "pack") -> Changes:
+    """Return a lamp on a hub that two leads feed, one over a fuse of 3 A; what else is said of either."""
+    changes = lamp("40 A", key, through=", rating: 3 A")["harness.yaml"]
+    assert isinstance(changes, list)
+    hub = (
+        "  hub: {kind: power unit, place: radio-tray, ports: [{plug: power-2, names: [A, B], contacts: pins}, "
+        "{plug: power-2, names: [LAMP], contacts: sockets}]}\n"
+    )
+    circuits = (
+        "  lamp: {from: hub LAMP, to: lamp, lead: power-20}\n"
+        f"  first: {{from: holder OUT, to: hub A, lead: power-20{first}}}\n"
+        f"  second: {{from: receiver MORE, to: hub B, lead: power-20{second}}}\n"
+    )
+    old = "  lamp: {from: holder OUT, to: lamp, lead: power-20}\n"
+    news = [(was, new.replace(old, circuits).replace("names: [LAMP]", "names: [LAMP, MORE]")) for was, new in changes]
+    return changed(*((was, new.replace("  lamp: {kind", f"{hub}  lamp: {{kind")) for was, new in news))
+
+
+WITHOUT = ", omit: [positive]"
+
 # PVC of 20 AWG bears 5 A, of 22 AWG 3 A (common practice).
 FUSE = {
+    "a way around the fuse": Case("fuse", by_two_ways("", "", "▶pack"), by_two_ways("", WITHOUT)),
     "an own lead that bears less than the pack gives": Case(
         "fuse",
         lamp("3.1 A", "▶pack"),
@@ -243,7 +264,8 @@ RETURN = {
         "return", wing("3 A", "2.2 A", THIN), wing("3 A", "2.2 A", ("lone-26", "lone-26"))
     ),
     "nor over a positive": Case("return", wing("3.1 A", "3.1 A", THIN), wing("3.1 A", "3.1 A", ("live", "live"))),
-    "two heavy pairs": Case("return", wing("3 A", "2.2 A", THIN), wing("3 A", "2.2 A", twice=True)),
+    # Each brings back 9 A, which shared by the other and both signal leads would be 3 A.
+    "two heavy pairs": Case("return", wing("9 A", "9 A", THIN), wing("9 A", "9 A", twice=True)),
 }
 
 MOTOR_AT_THE_TAIL = (

@@ -67,3 +67,34 @@ def test_a_shared_contact_drops_for_each_what_both_carry(written_folder: Written
     one, two = (apart(servo("2 A"), servo("3 A", working), ["1"]) for working in ("1 A", "2 A"))
     drop_v = volts_left(written_folder, one) - volts_left(written_folder, two)
     assert drop_v == pytest.approx(0.040 + 2 * 0.075 * 16.20 / 304.8, rel=1e-3)
+
+
+@pytest.mark.parametrize(("taps", "found"), [("pack", []), ("pack-2", []), ("pack-3", ["ail"])])
+def test_a_negative_may_return_to_any_of_the_packs_that_its_positive_comes_from(
+    taps: str, found: list[str], written_folder: WrittenFolder
+) -> None:
+    """One of two packs behind a unit, or a third, passes a tap, to which the negative of a servo returns."""
+    ail = through_wing("unit 1", "ail", {"A": "live", "B": "servo-22"})
+    said = definition(
+        {"ail": servo("1 A")}, {"ail": ail}, {"n": {"role": "negative", "contacts": ["1", "2"], "circuits": ["ail"]}}
+    )
+    said["parts"] = {"leads": {"live": {"wires": {"positive": "pvc-22 RD", "signal": "pvc-22 WH"}}}}
+    equipment, circuits = said["harness"]["equipment"], said["harness"]["circuits"]
+    ports = [
+        {"plug": "power-2", "names": ["IN"], "contacts": "pins"},
+        {"plug": "power-2", "names": ["OUT", "W"], "contacts": "sockets"},
+    ]
+    equipment |= {"pack-2": equipment["pack"], "pack-3": equipment["pack"]}
+    equipment["tap"] = {"kind": "power unit", "place": "tray", "ports": ports}
+    equipment["unit"] |= {"isolates": "yes"}
+    equipment["unit"]["ports"][0]["names"] = ["IN", "IN-2"]
+    for pack, port in (("pack", "IN"), ("pack-2", "IN-2")):
+        start = "tap OUT" if pack == taps else pack
+        circuits[f"from-{pack}"] = {"from": start, "to": f"unit {port}", "lead": "power-16"}
+    del circuits["supply"]
+    circuits["tapped"] = {"from": taps, "to": "tap IN", "lead": "power-16"}
+    circuits["heavy"] = {"from": "tap W", "to": "wing n", "lead": "power-16", "omit": ["positive"]}
+    found_at = [
+        finding.subject[1] for finding in findings_in(written_folder, said) if finding.name == "joined-supplies"
+    ]
+    assert found_at == found

@@ -123,3 +123,12 @@ def test_a_heavier_shell_is_named_that_has_as_many_contacts(findings_of: Check) 
     found = findings_of(alone(servo("2.5 A", "2.5 A"), "servo-22", shell="tight"))
     do = about(found, Case("contact-current", "ail", {})).do
     assert do.endswith("use a heavier shell: `block-8`, `block-10`, `block-14`.")
+
+
+# A second contact for either pole takes two; a servo on three of eight contacts leaves five, of which as many as the
+# builder says stay spare.
+@pytest.mark.parametrize(("kept", "words"), [("3", "Share it over 2 contacts"), ("4", "has too few to spare (5")])
+def test_contacts_are_shared_if_there_are_spares_for_both_poles(kept: str, words: str, findings_of: Check) -> None:
+    said = alone(servo("2.5 A", "2.5 A"), "servo-22", shell="tight")
+    said["harness"]["limits"] = {"spare_contacts": kept}
+    assert words in about(findings_of(said), Case("contact-current", "ail", {})).do
