@@ -88,6 +88,14 @@ def test_things_come_in_the_order_written_equipment_before_joints_commons_splice
         assert places == sorted(places)
 
 
+def test_what_stops_comes_in_the_order_written() -> None:
+    harness = harness_of(EXAMPLES / "fulmar")
+    written = list(harness.equipment)
+    for loss in harness.losses.losses:
+        for names in (loss.stopped, loss.goes_on, loss.receivers):
+            assert list(names) == sorted(names, key=written.index), loss.thing
+
+
 def test_a_splice_takes_all_its_branches_and_a_branch_itself(aircraft_folder: AircraftFolder) -> None:
     harness = harness_of(aircraft_folder({"harness.yaml": TWO_RUDDERS}))
     both = ["RUD tab", "RUD rudder"]
