@@ -185,6 +185,26 @@ def test_the_opening_that_a_remedy_names_does(aircraft_folder: AircraftFolder) -
     assert found_in(check(aircraft_folder(hole("9.4 mm")))) == []
 
 
+def test_the_opening_that_a_remedy_names_does_for_all_that_is_through_before(aircraft_folder: AircraftFolder) -> None:
+    """By hand: two plugs of 8 × 2.9 mm, 8.509 mm across; the second beside a lead of 1.6 × (1 + 2 / √3) = 3.448 mm."""
+
+    def found(said: str) -> list[str]:
+        old = "hatch}", "canopy}"
+        shut = [(f"access: tail {old[0]}", "note: shut}"), (f"up: 10 mm}}, access: {old[1]}", "up: 10 mm}}")]
+        changes = {
+            "aircraft.yaml": [(TAIL, f"{TAIL}, hole: {said}"), *shut],
+            "harness.yaml": [
+                ("equipment:\n", "equipment:\n  tab: {kind: servo, place: tail-post, lead: 200 mm, plug: servo-3}\n"),
+                ("circuits:\n", "circuits:\n  tab: {from: receiver 3, to: tab, lead: servo-22}\n"),
+            ],
+        }
+        return [finding.do for finding in check(aircraft_folder(changes)).findings if finding.name == "hole"]
+
+    # 1.1 × (8.509 + 3.448) = 13.15 mm.
+    assert "Widen it to 13.2 mm" in found("9 mm")[0]
+    assert (len(found("13.1 mm")), found("13.2 mm")) == (1, [])
+
+
 def test_labels_and_collars_count_where_no_hand_reaches(aircraft_folder: AircraftFolder) -> None:
     # A label over 4.45 mm is 0.5 mm of paper below a tube with a wall of 0.5 mm, more than a collar of such a tube:
     # 5.95 mm, 1.1 × 5.95 = 6.55 mm.

@@ -735,3 +735,10 @@ def test_at_its_limit_a_wire_is_said_to_be_hot_and_nothing_of_its_current(aircra
 def test_every_load_that_is_short_of_volts_is_named_once(aircraft_folder: AircraftFolder) -> None:
     found = named("volts", check(aircraft_folder(VOLTS["behind an output that keeps some back"].wrong)).findings)
     assert sorted(finding.subject[1] for finding in found) == ["left-aileron", "right-aileron", "rudder"]
+
+
+def test_a_reserve_of_all_leaves_no_flight_whatever_the_pack(aircraft_folder: AircraftFolder) -> None:
+    all_kept = [(FLIGHT, FLIGHT.replace("30 %", "100 %"))]
+    (finding,) = named("endurance", check(aircraft_folder(changed(aircraft=all_kept))).findings)
+    assert "does 0 flights on a charge with 100 % left" in finding.sentence
+    assert finding.do.startswith("Keep less in reserve, or fly less")

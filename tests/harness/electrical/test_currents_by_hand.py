@@ -331,6 +331,7 @@ def endurance(write: WrittenFolder, said: Definition) -> Endurance:
         ({"capacity": "3000 mAh"}, True, 28),
         ({"empty": "6 V"}, True, 28),
         ({"cells": "3"}, True, 28),
+        ({"full": "8.6 V"}, True, 28),
     ],
 )
 def test_capacities_add_up_for_like_packs_that_a_unit_keeps_apart(
@@ -343,6 +344,21 @@ def test_capacities_add_up_for_like_packs_that_a_unit_keeps_apart(
     assert found.flight_mah == pytest.approx({"pack": 50, "second": 50})
     assert found.together == pytest.approx(together)
     assert (found.alone["pack"], found.to_empty["pack"]) == pytest.approx((28, 40))
+
+
+def test_a_unit_behind_one_pack_keeps_it_apart_from_no_other(written_folder: WrittenFolder) -> None:
+    said = flown(unlike_packs())
+    equipment, circuits = said["harness"]["equipment"], said["harness"]["circuits"]
+    ports = [{"plug": "power-2", "names": [name], "contacts": "pins"} for name in ("IN", "OUT")]
+    equipment["tap"] = {
+        "kind": "power unit",
+        "place": "tray",
+        "ports": ports,
+        "isolates": equipment["unit"].pop("isolates"),
+    }
+    circuits["supply"] |= {"from": "tap OUT"}
+    circuits["tapped"] = {"from": "pack", "to": "tap IN", "lead": "power-16"}
+    assert endurance(written_folder, said).together == pytest.approx(28)
 
 
 def test_of_like_packs_together_the_dearer_flight_counts(written_folder: WrittenFolder) -> None:
@@ -365,6 +381,7 @@ def test_of_like_packs_together_the_dearer_flight_counts(written_folder: Written
         ({"working": "0.3 A", "runs": "60 s"}, "2 min", 0.3 * 60 / 3.6),  # idle 0
         ({"working": "0.3 A", "idle": "0.1 A", "runs": "60 s"}, "2 min", (0.3 * 60 + 0.1 * 660) / 3.6),
         ({"working": "0.3 A", "idle": "0.1 A"}, "0 min", 50),
+        ({"working": "0.3 A", "idle": "0.1 A", "runs": "20 min"}, "2 min", 0.3 * 1200 / 3.6),  # never idle
     ],
 )
 def test_a_flight_takes_what_works_and_what_idles(

@@ -14,7 +14,11 @@ from remedied import (
     about,
     alone,
     definition,
+    heavy,
+    keys,
     servo,
+    shared,
+    through_wing,
     tried,
 )
 
@@ -132,3 +136,56 @@ def test_contacts_are_shared_if_there_are_spares_for_both_poles(kept: str, words
     said = alone(servo("2.5 A", "2.5 A"), "servo-22", shell="tight")
     said["harness"]["limits"] = {"spare_contacts": kept}
     assert words in about(findings_of(said), Case("contact-current", "ail", {})).do
+
+
+# At 140 °C thin fluoropolymer of 22 AWG bears 5 A (table 11-9) × √((150 − 140) / (150 − 70)) = 1.77 A, silicone 7 A
+# (common practice) × √((200 − 140) / (200 − 70)) = 4.76 A. Both go in a servo's contact; the signal takes nothing.
+@pytest.mark.parametrize(
+    ("working", "words"),
+    [("1.7 A", "such as `fluoro-22`, `silicone-22`, or"), ("1.8 A", "such as `silicone-22`, or")],
+)
+def test_a_wire_is_named_that_carries_what_the_heaviest_loaded_does(
+    working: str, words: str, findings_of: Check
+) -> None:
+    found = findings_of(alone(servo("9 A", working), "servo-22", heat=140))
+    assert words in about(found, Case("heat", "ail", {})).do
+
+
+def test_a_wire_is_wanted_that_goes_in_the_narrower_of_two_contacts(findings_of: Check) -> None:
+    """A block's contacts take 2.2 mm, a servo plug's 1.7 mm."""
+    found = findings_of(alone(servo("2 A"), "servo-22", heat=300))
+    assert (
+        "Add a wire of 22 AWG, at most 1.7 mm thick, that stands over 300 °C"
+        in about(found, Case("heat", "ail", {})).do
+    )
+
+
+def test_a_wire_that_is_spliced_to_tails_goes_in_the_contact_at_its_other_end(findings_of: Check) -> None:
+    """A power plug's contacts take 2.4 mm; behind the block, of 2.2 mm, are tails."""
+    said = definition(
+        {"ail": servo("2 A")},
+        {**heavy("power-16"), "ail": through_wing("unit 1", "ail", {"A": "lone-24", "B": "servo-22"})},
+        shared("ail"),
+    )
+    said["aircraft"]["runs"][0]["heat"] = "300 °C"
+    do = about(findings_of(said), Case("heat", "heavy", {})).do
+    assert "Add a wire of 16 AWG, at most 2.4 mm thick, that stands over 300 °C" in do
+
+
+# Of 22 AWG thin fluoropolymer for 150 °C and silicone for 200 °C bear 3.5 A; PVC stands 80 °C.
+@pytest.mark.parametrize(("lead", "wire"), [("servo-silicone-20", "silicone-22"), ("servo-20", "fluoro-22")])
+def test_of_wires_of_a_size_the_one_is_named_that_stands_about_the_same(
+    lead: str, wire: str, findings_of: Check
+) -> None:
+    load = {**servo("9 A", "3.5 A"), "place": "root"}
+    said = definition({"ail": load}, {"ail": {"from": "unit 1", "to": "ail", "lead": lead}})
+    assert f"22 AWG like `{wire}`" in about(findings_of(said), Case("crimp-fit", "ail", {})).do
+
+
+# Of 24 AWG what is twisted here has longer wires, and so more resistance, than what came as a cable. Both do.
+def test_of_leads_of_a_size_that_do_the_weaker_is_named(findings_of: Check) -> None:
+    found = findings_of(alone(servo("2 A", wire="lead-22"), "flat-26"))
+    assert "Wire ail with `{A: flat-26, B: servo-24}`: " in about(found, Case("drop", "ail", {})).do
+    for lead in ("servo-24", "cable-24"):
+        after = findings_of(alone(servo("2 A", wire="lead-22"), {"A": "flat-26", "B": lead}))
+        assert ("drop", ("circuits", "ail")) not in keys(after)
