@@ -11,6 +11,7 @@ import pytest
 from beginning.begun import written
 from page_facts import heights_off, pages_half_empty, sheets_of, texts_near_an_edge, texts_struck, texts_that_meet
 from printed_tables import document_of
+from reached import by_removal
 from resolved import EXAMPLES, files_of_example, harness_of
 
 from docgen.paperwork.documents import Choice, make_paperwork
@@ -25,6 +26,8 @@ if TYPE_CHECKING:
     from docgen.harness.model.harness import Harness
 
 STEM = "first-power"
+SIDES = ("left", "right")
+FAN_PACKS = ("left-fan-", "right-fan-")
 METER_OHM = 1e7  # common practice, no source
 
 
@@ -186,6 +189,128 @@ def parts_of(folder: Path) -> dict[str, list[tuple[str, str]]]:
     return {part.title: [(step.name, step.does) for step in part.steps] for part in parts}
 
 
+def said_of(folder: Path, title: str) -> list[tuple[str, str, str]]:
+    """Return the steps of the part whose title begins so: name, what is done, what it should read."""
+    (part,) = (part for part in power_content.content(harness_of(folder)).parts if part.title.startswith(title))
+    return [(step.name, step.does, step.should) for step in part.steps]
+
+
+# By hand from harness.yaml. A limit is a tenth or a second over the longer stroke, to a second: 6.4 + 1, 9.6 + 1, 9.8
+# + 1 s. Fans take 62 A held on the ground; in a flight 32 A for 6 min and 0.1 A for 4 min, 3206.7 mAh.
+JAM = "held by a block of wood: the controller stops it"
+RUN = "turns the right way, runs up, stops"
+
+
+@pytest.mark.parametrize(
+    ("title", "steps"),
+    [
+        ("Resistance", [(f"{pack}pack", "", "open") for pack in ("left-", "right-", "service-", *FAN_PACKS)]),
+        (
+            "Gear, timed",
+            [
+                ("nose-leg", "up, then down, timed", "6.4 s 5.8 s"),
+                ("limit", "suggested 8 s, set 8 s", ""),
+                ("jam", JAM, "2 A"),
+                ("left-leg", "up, then down, timed", "9.6 s 8.1 s"),
+                ("limit", "suggested 11 s, set 11 s", ""),
+                ("jam", JAM, "2.2 A"),
+                ("right-leg", "up, then down, timed", "9.8 s 8 s"),
+                ("limit", "suggested 11 s, set 11 s", ""),
+                ("jam", JAM, "2.2 A"),
+            ],
+        ),
+        (
+            "Joints and keys, all on",
+            [
+                *((f"{side}-wing-{which}", "shaken: nothing twitches", "") for which in "ab" for side in SIDES),
+                *((name, "shaken: nothing twitches", "") for name in ("tail", "nose", "hatch-joint")),
+                ("key", "its lead pulled out: all stays on", ""),
+            ],
+        ),
+        ("Linkages", [("linkages on", "centre, then both ends: nothing binds, current back to idle", "")]),
+        ("Range", [("range", "as the maker of the radio says, motor off", "m")]),
+        ("First run, held", [("FAN L", RUN, "≤ 62.0 A"), ("FAN R", RUN, "≤ 62.0 A")]),
+        (
+            "Running, held",
+            [
+                ("range, running", "as before, aircraft held", "m"),
+                ("fail-safe, running", "transmitter off: it stops or idles", ""),
+            ],
+        ),
+    ],
+)
+def test_what_is_done_is_what_the_builder_wrote(title: str, steps: list[tuple[str, str, str]]) -> None:
+    assert said_of(EXAMPLES / "fulmar", title) == steps
+
+
+def test_a_unit_shows_what_the_builder_wrote_behind_the_semicolon() -> None:
+    """By hand: 0.09, 0.01 + 0.04 and 0.1 A at rest stay under the least limit of 0.5 A."""
+    says = {name: does.partition(" (fault")[0] for name, does, _ in said_of(EXAMPLES / "fulmar", "Units and receivers")}
+    assert says["power-unit"] == "limit 0.50 A, both lamps steady"
+    assert says["service-switch"] == "limit 0.50 A, green lamp"
+    assert says["receiver-a"] == "limit 0.50 A"
+
+
+def test_a_regulator_is_read_at_its_own_volts_beside_what_is_lost_before_it() -> None:
+    ((name, does, should),) = said_of(EXAMPLES / "fulmar", "Regulators")
+    assert name == "power-unit SOFT-1, SOFT-2"
+    lost = re.fullmatch(r"all on it working; drop before it (\d\.\d\d) V", does)
+    assert lost is not None
+    assert 0 < float(lost[1]) < 0.66
+    # 5.46 A of the radio and 0.33 A for the door, over 20 mohm where one pack of 6.6 V gives it all; 0.4 V of headroom.
+    assert float(should.removesuffix(" V")) == pytest.approx(6.6 - 5.79 * 0.02 - float(lost[1]) - 0.4, abs=0.0101)
+
+
+def test_after_the_first_flights_each_pack_gets_back_what_it_gave_and_each_regulator_is_felt() -> None:
+    said = said_of(EXAMPLES / "fulmar", "After the first flights")
+    packs = ["left-pack", "right-pack", "power-unit", "service-pack", "left-fan-pack", "right-fan-pack"]
+    assert [name for name, _, _ in said] == packs
+    charge = "charge put back a flight; plug not warm"
+    assert [does for _, does, _ in said] == ["not hot" if name == "power-unit" else charge for name in packs]
+    assert [should for name, _, should in said if "fan" in name] == ["3207 mAh"] * 2
+
+
+def test_packs_that_feed_together_share_what_is_put_back(aircraft_folder: AircraftFolder) -> None:
+    # 277.5 mAh a flight, as beside the tables of `docgen check`, of two alike: 138.75 mAh each.
+    pack = "{kind: battery, place: battery-bay, lead: 120 mm, lead_wire: pvc-20, plug: power-2, "
+    pack += "battery: {cells: 2, capacity: 2600 mAh, full: 8.4 V, empty: 6.4 V}}"
+    changes = [
+        ("  rudder:\n    kind", f"  other: {pack}\n  rudder:\n    kind"),
+        ("names: [BATT], contacts: pins}\n", "names: [BATT, MORE], contacts: pins}\n    isolates: yes\n"),
+        ("circuits:\n", "circuits:\n  more: {from: other, to: receiver MORE, lead: power-20}\n"),
+    ]
+    folder = aircraft_folder({"harness.yaml": changes})
+    assert [should for _, _, should in said_of(folder, "After the first flights")] == ["139 mAh"] * 2
+    assert [name for name, _, _ in said_of(folder, "Packs, charged")] == ["pack", "other", "both"]
+
+
+def test_the_lowest_volts_of_packs_are_asked_for_where_they_come_last() -> None:
+    """Volts fall along the way: most where three legs stall, and at the receiver that moves the nose wheel."""
+    at = {name: said_of(EXAMPLES / name, "Packs, charged")[-1][2].split()[-1] for name in ("wren", "fulmar")}
+    assert at == {"wren": "receiver", "fulmar": "gear-unit"}
+    both = [should.split()[-1] for name, _, should in said_of(EXAMPLES / "fulmar", "Packs, charged") if "both" in name]
+    assert both == ["receiver-a"]
+
+
+def test_each_receiver_alone_moves_what_goes_on_without_the_others() -> None:
+    harness = harness_of(EXAMPLES / "fulmar")
+    labels = {function.load: function.label for function in harness.losses.functions}
+    goes_on = {name: by_removal(harness)["receiver", name][1] for name in ("receiver-a", "receiver-b")}
+    said = {name: does for name, does, _ in said_of(EXAMPLES / "fulmar", "Each receiver alone")}
+    for name, other in (("receiver-a", "receiver-b"), ("receiver-b", "receiver-a")):
+        unplugged, _, moves = said[name].partition(": ")
+        assert unplugged == f"{other} unplugged"
+        assert set(moves.removesuffix(" still move").split(", ")) == {labels[load] for load in goes_on[other]}
+
+
+def test_a_fail_safe_is_ticked_for_each_receiver_that_gives_its_signal() -> None:
+    """The power unit passes on the channels of either receiver; what is plugged into one has no other."""
+    boxes = {step.of[0]: step.boxes for step in steps_of("fulmar") if step.boxes}
+    assert boxes["failsafe rudder"] == ("receiver-a", "receiver-b")
+    assert boxes["failsafe steering"] == ("receiver-a",)
+    assert boxes["failsafe gear-signal"] == ("receiver-b",)
+
+
 def test_an_engine_is_run_last_though_its_unit_works_a_pump(aircraft_folder: AircraftFolder) -> None:
     changes = [
         ("  rudder:\n    kind", f"{ENGINE}  rudder:\n    kind"),
@@ -270,3 +395,21 @@ def test_every_step_has_its_box_on_the_page_and_its_words() -> None:
         "Stop if it draws anything, or minus shows: off at once; see the fault finder's number.",
     ):
         assert any(text in column for column in said), text
+
+
+def test_each_part_stands_below_its_number_with_what_holds_for_all_of_it_and_when_to_stop() -> None:
+    titles = """1 Before; 2 Resistance, plus to minus of each supply; 3 Bare wiring, one supply after another
+        4 Units and receivers, one after another; 5 Each circuit, one by one; 6 Fail-safe, transmitter off
+        7 Packs, charged, one supply after another; 8 Joints, all on; 9 Linkages; 10 Range
+        11 After the first flights"""
+    (page,) = sheets_of(files_of_example("wren")[f"{STEM}.pdf"])
+    in_order = sorted(page.texts, key=lambda text: (text.box.left > page.width_mm / 2, round(text.base_mm, 1)))
+    printed = " ".join(text.text for text in in_order)
+    at = -1
+    for title, part in zip(
+        re.split(r"; |\n +", titles), power_content.content(harness_of(EXAMPLES / "wren")).parts, strict=True
+    ):
+        for said in (title, part.says, part.caution, f"Stop if {part.stop}" if part.stop else ""):
+            found = printed.find(said, at + 1) if said else at
+            assert found >= at, said
+            at = found

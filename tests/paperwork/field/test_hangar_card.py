@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 import pypdfium2
@@ -12,8 +13,9 @@ from resolved import EXAMPLES, files_of_example, harness_of, record_of
 
 from docgen.paperwork.documents import Choice, make_paperwork
 from docgen.paperwork.field import hangar_content, hangar_pages
+from docgen.paperwork.field.acts import Said, numbered
 from docgen.paperwork.layouts.reading import read_page
-from docgen.paperwork.typesetting.ink import Text
+from docgen.paperwork.typesetting.ink import Box, Text
 from docgen.paperwork.typesetting.title_block import TitleBlock
 
 if TYPE_CHECKING:
@@ -217,9 +219,77 @@ def test_each_season_the_sharp_hot_and_hinged_runs_are_looked_at() -> None:
     assert "Log date changed what from to put in the file" in back
 
 
-def test_too_many_volts_are_said_on_the_front(aircraft_folder: AircraftFolder) -> None:
-    card = card_with(aircraft_folder, {"harness.yaml": [("full: 8.4 V", "full: 9.2 V")]})
-    assert "receiver gets 9.2 V" in said(card.front) or "9.2 V" in said(card.front)
+@pytest.mark.parametrize("why", ["", "the receiver is a tested sample"])
+def test_too_many_volts_are_said_on_the_front_and_why_they_are_accepted(
+    why: str, aircraft_folder: AircraftFolder
+) -> None:
+    accepted = ("kind: receiver\n", f"kind: receiver\n    accept: {{overvolts: {why}}}\n")
+    changes = [("full: 8.4 V", "full: 9.2 V"), *[accepted] * bool(why)]
+    front = said(card_with(aircraft_folder, {"harness.yaml": changes}).front)
+    too_much = "full pack pack gives receiver 9.2 V, it bears 9 V: 0.2 V too much."
+    assert (f"{too_much} Accepted: {why}." in front) == bool(why)
+    assert too_much in front
+
+
+def columns(card: Card, first: str, lefts: int) -> list[str]:
+    """Return what stands in columns on the back from the row on that begins so, down each of them in turn."""
+    texts = [text for row in card.back for text in row]
+    top = next(text for text in texts if text.text == first)
+    below = [text for text in texts if text.base_mm >= top.base_mm - 0.1 and text.box.left >= top.box.left - 0.3]
+    starts = sorted({round(text.box.left) for text in below if abs(text.base_mm - top.base_mm) < 0.1})
+    assert len(starts) == lefts
+    found = [
+        (starts.index(round(text.box.left)), text.base_mm, text.text)
+        for text in below
+        if round(text.box.left) in starts
+    ]
+    return [text for _, _, text in sorted(found)]
+
+
+def test_numbers_and_letters_of_the_plan_are_told_one_below_the_other() -> None:
+    """By hand from `disconnects:`, and from the `access:` of each place where no joint lies, in the order written."""
+    found = columns(card_of("fulmar"), "1 left- and right-wing-a", 2)
+    assert [text for text in found if text[1] == " "] == [
+        *("1 left- and right-wing-a", "2 left- and right-wing-b", "3 tail", "4 nose", "5 hatch-joint"),
+        *("A top hatch", "B from outside", "C belly hatch", "D spine cover", "E fan cover", "F leg door", "G leg down"),
+        *("H lens off", "J servo cover", "K tip off", "L probe cover", "M fin cover", "N end cone off", "P nose off"),
+        "Q turret ring off",
+    ]
+
+
+def test_the_field_kit_has_the_tools_of_the_contacts_that_are_aboard() -> None:
+    # The plugs of Fulmar's packs and motors are soldered, which come first in its file.
+    for name, tools in (
+        ("wren", "crimp tool, extraction tool"),
+        ("fulmar", "iron, tube, crimp tool, extraction tool"),
+    ):
+        texts = [text for row in card_of(name).back for text in row]
+        (kit,) = (text for text in texts if text.text.startswith("Field kit: "))
+        below = [text for text in texts if abs(text.box.left - kit.box.left) < 0.5 and text.base_mm >= kit.base_mm]
+        assert f"on the cut list; {tools}, stripper, meter." in " ".join(text.text for text in below)
+
+
+def test_cards_aboard_are_named_down_each_column_as_they_are_written() -> None:
+    found = columns(
+        card_of("fulmar"), next(t.text for r in card_of("fulmar").back for t in r if "wing-a " in t.text), 4
+    )
+    joints = ["left-wing-a", "right-wing-a", "left-wing-b", "right-wing-b", "tail", "nose", "hatch-joint"]
+    units = ["power-unit", "receiver-a", "receiver-b", "service-switch", "gear-unit", "lamp-unit", "smoke-pump"]
+    named = [text.split()[0] for text in found if re.search(r" [0-9a-f]{4}$", text)]
+    assert named == [*joints, *units, "left-fan-control", "right-fan-control"]
+
+
+def test_what_shows_that_an_act_is_done_stands_in_the_line_in_which_it_ends() -> None:
+    """The sign has room behind the last word of the act, none behind its first line."""
+    acts = [
+        Said("hold the button of the switch in the left sill for two seconds, then let it go and wait", "green lamp")
+    ]
+    (block,) = numbered(acts, 70.0)
+    texts = [ink for ink in block.draw(Box(0, 0, 70, block.height_mm)) if isinstance(ink, Text) and not ink.bold]
+    *above, last, sign = texts
+    assert above
+    assert (sign.text, sign.y_mm, sign.x_mm) == ("green lamp", last.y_mm, 70)
+    assert sign.y_mm <= block.height_mm
 
 
 def test_names_twice_as_long_take_more_sides_and_lose_nothing(aircraft_folder: AircraftFolder) -> None:
