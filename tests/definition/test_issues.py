@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import os
 import shutil
 from typing import TYPE_CHECKING
 
@@ -89,6 +90,21 @@ def test_a_file_of_an_issue_that_is_lost_is_an_error(folder: Path, file: str) ->
     path = folder / "issued" / "A" / file
     path.unlink()
     assert [str(finding.position) for finding in read_issues(folder)[1]] == [f"{path}:1:1"]
+
+
+@pytest.mark.parametrize("from_last", [False, True])
+def test_errors_come_in_the_order_of_issues_however_the_system_lists_them(
+    from_last: bool, folder: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    lost = [folder / "issued" / letter / "state.yaml" for letter in "ABC"]
+    for path in lost:
+        path.unlink()
+    with os.scandir(folder / "issued") as entries:
+        listed = sorted(entries, key=lambda entry: entry.name, reverse=from_last)
+    monkeypatch.setattr(os, "scandir", lambda _: listed)
+    found = read_issues(folder)[1]
+    monkeypatch.undo()
+    assert [finding.position.file for finding in found] == [str(path) for path in lost]
 
 
 def test_half_a_state_is_an_error(folder: Path) -> None:

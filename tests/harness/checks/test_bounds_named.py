@@ -132,3 +132,17 @@ def test_a_sleeve_is_wanted_that_fits_from_below_to_above(aircraft_folder: Aircr
 def test_a_lead_as_long_as_its_way_reaches(aircraft_folder: AircraftFolder) -> None:
     names = {finding.name for finding in check(aircraft_folder(behind_the_tail(300))).findings}
     assert names.isdisjoint({"reach", "antennas"})
+
+
+# A label is 32 mm of paper and 5 mm of tube at either end, which shrinks a tenth: 42 / 0.9 = 46.7, cut 47 mm.
+@pytest.mark.parametrize(
+    ("cut", "loops"), [("20 mm", ["30 mm"]), ("37 mm", ["10 mm"]), ("46 mm", ["10 mm"]), ("47 mm", [])]
+)
+def test_a_loop_is_named_that_makes_room_for_a_label(
+    cut: str, loops: list[str], aircraft_folder: AircraftFolder
+) -> None:
+    changes = harness((RUDDER_LEAD, f"{RUDDER_LEAD}    lengths: {{A: {cut}}}\n"))
+    do = [finding.do for finding in check(aircraft_folder(changes)).findings if finding.name == "short"]
+    assert [each for each in do if "`loop: " in each] == [
+        f"Leave more lying free at its end, `loop: {loop}`." for loop in loops
+    ]

@@ -66,6 +66,14 @@ TWINS = {
 STRAIGHT, CROSSED = "negative, 2: positive, 3: signal", "signal, 2: positive, 3: negative"
 MINE = RUDDER.replace("servo-3", "▶mine")
 
+
+def first_of_all(plug: str) -> list[tuple[str, str]]:
+    return [
+        ("equipment:\n", f"equipment:\n  gyro: {{kind: gyro, place: radio-tray, lead: 90 mm, plug: {plug}}}\n"),
+        ("circuits:\n", "circuits:\n  gyro: {from: receiver 3, to: gyro, lead: servo-22}\n"),
+    ]
+
+
 UNLIKE_PLUGS = {
     "crossed": Case(
         "unlike-plugs",
@@ -86,6 +94,11 @@ UNLIKE_PLUGS = {
             ("{plug: power-2, names: [BATT], contacts: pins}", "{plug: mine, names: [BATT], contacts: pins}"),
             parts=PLUG.replace("ORDER", "negative, 2: positive"),
         ),
+    ),
+    "the one of fewer, though it is written first": Case(
+        "unlike-plugs",
+        changed(*first_of_all("▶mine"), parts=PLUG.replace("ORDER", CROSSED)),
+        changed(*first_of_all("servo-3")),
     ),
     "other roles": Case(
         "unlike-plugs",

@@ -64,6 +64,14 @@ ON_GEAR = changed(
     *BOTH,
     (AILERONS, "    from: {left: pair L, right: pair R}\n"),
 )
+ONE_SERVO = changed(
+    PACK + PAIR.replace("▶", ""),
+    f"{SPARE}  pair: {{from: receiver 1, to: pair IN, lead: servo-22}}\n",
+    *BOTH,
+    (AILERONS, "    from: {left: receiver 3, right: receiver 2}\n"),
+    ("  <side>-aileron:\n    kind: servo\n", "  <side>-aileron:\n    kind: light\n"),
+    ("    from: receiver 4\n", "    from: pair L\n"),
+)
 ONE_PACK = changed(
     PAIR.replace("▶", ""),
     "  pair: {from: receiver 1, to: pair IN, lead: servo-22}\n",
@@ -76,6 +84,7 @@ ONE_PACK = changed(
     [
         pytest.param(IN_HUB, Level.CAUTION, APART, id="two packs over one unit, or each for itself"),
         pytest.param(IN_PAIR, Level.NOTE, ONE_PACK, id="both ailerons over one, packs doubled or not"),
+        pytest.param(IN_PAIR, Level.NOTE, ONE_SERVO, id="both ailerons over one, or the only servo"),
         pytest.param(IN_PAIR, Level.NOTE, ON_GEAR, id="both ailerons over one, or as doors over the gear's"),
     ],
 )

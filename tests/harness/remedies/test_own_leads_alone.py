@@ -98,10 +98,27 @@ def test_a_port_of_another_plug_takes_none(aircraft_folder: AircraftFolder) -> N
         ("301 mm", "", "sockets", False),
         ("300 mm", "", "pins", False),
         ("300 mm", "    commons: {back: {role: negative, contacts: [1], circuits: [rudder]}}\n", "sockets", False),
+        ("300 mm", "    commons: {rudder: {role: negative, contacts: [1], circuits: [rudder]}}\n", "sockets", False),
     ],
-    ids=["reaches", "too short", "the other half", "commons"],
+    ids=["reaches", "too short", "the other half", "commons", "a common named as the circuit"],
 )
 def test_an_own_lead_that_reaches_a_plain_joint_is_offered(
     way: str, commons: str, half: str, offered: bool, aircraft_folder: AircraftFolder
 ) -> None:
     assert said(aircraft_folder, behind_a_fin(way, commons, half), "access", "fin-servo").endswith(HALF) is offered
+
+
+@pytest.mark.parametrize(("through", "offered"), [("", True), ("through: [fin], ", False)])
+def test_a_joint_that_another_circuit_passes_is_offered_to_none(
+    through: str, offered: bool, aircraft_folder: AircraftFolder
+) -> None:
+    place = "fin-servo" if through else "tail-post"
+    sensor = f"  sensor: {{kind: sensor, place: {place}, lead: 90 mm, plug: servo-3}}\n"
+    circuit = f"  sensor: {{from: receiver 3, to: sensor, {through}lead: lone-26}}\n"
+    changes = behind_a_fin("300 mm", "")
+    harness = changes["harness.yaml"]
+    assert isinstance(harness, list)
+    supply = [(old, new.replace("    to: rudder\n", "    to: rudder\n    omit: [signal]\n")) for old, new in harness]
+    more = [("equipment:\n", f"equipment:\n{sensor}"), ("circuits:\n", f"circuits:\n{circuit}")]
+    both = {**changes, "harness.yaml": [*supply, *more]}
+    assert (HALF in said(aircraft_folder, both, "access", "fin-servo")) is offered
