@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping
 
 from docgen.basics.findings import Finding, Level
 from docgen.basics.frozen import frozen
@@ -156,8 +156,13 @@ def _packs(harness: Harness) -> Iterator[Pack]:
     packs = {name: entry.battery for name, entry in harness.equipment.items() if entry.battery is not None}
     alike = {name: (pack.full_v, pack.empty_v, flights.get(name)) for name, pack in packs.items()}
     for names in sided(packs):
-        for some in [names] if len({alike[name] for name in names}) == 1 else [(name,) for name in names]:
+        for some in _together(names, alike):
             yield Pack(some, *alike[some[0]])
+
+
+def _together(names: tuple[str, ...], alike: Mapping[str, Hashable]) -> list[tuple[str, ...]]:
+    """Return names in one if all of them are alike, else each alone."""
+    return [names] if len({alike[name] for name in names}) == 1 else [(name,) for name in names]
 
 
 def _locks(harness: Harness) -> Iterator[Lock]:
@@ -189,10 +194,12 @@ def _channels(harness: Harness) -> tuple[Channel, ...]:
 def _strokes(harness: Harness) -> Iterator[Stroke]:
     """Walk legs with what is said of them, those of both sides together if they are alike but for their strokes."""
     gears = {name: entry.form.gear for name, entry in harness.equipment.items() if entry.form.gear is not None}
+    alike = {name: (gear.limit_s, gear.stop_a) for name, gear in gears.items()}
     for names in sided(gears):
-        some = [gears[name] for name in names]
-        strokes = [stroke for gear in some for stroke in (gear.up_s, gear.down_s) if stroke is not None]
-        yield Stroke(names, max(strokes, default=None), some[0].limit_s, some[0].stop_a)
+        for some in _together(names, alike):
+            every = [stroke for name in some for stroke in (gears[name].up_s, gears[name].down_s)]
+            longer_s = max((stroke for stroke in every if stroke is not None), default=None)
+            yield Stroke(some, longer_s, *alike[some[0]])
 
 
 def _cards(harness: Harness) -> Iterator[Card]:

@@ -20,7 +20,7 @@ from docgen.paperwork.documents import Choice, make_paperwork
 if TYPE_CHECKING:
     from pathlib import Path
 
-    from conftest import AircraftFolder
+    from conftest import AircraftFolder, Changes
 
     from docgen.harness.model.harness import Harness
 
@@ -177,3 +177,21 @@ def test_more_functions_than_fit_beside_each_other_stand_in_grids_below_each_oth
     said = {text.text for page in pages for text in page.texts}
     assert {f"SURFACE {i}" for i in range(60)} <= said
     assert texts_near_an_edge(pages) == []
+
+
+def test_covers_and_names_that_are_too_long_go_on_below_in_a_higher_row(aircraft_folder: AircraftFolder) -> None:
+    cover = "through the hatch behind the second former under the canopy"
+    label = "RECEIVER'S BATTERY BEHIND THE SECOND FORMER, WITH ITS FUSE"
+    changes: Changes = {
+        "aircraft.yaml": [("access: canopy}", f"access: {cover}}}")],
+        "harness.yaml": [("label: RX BATT", f'label: "{label}"')],
+    }
+    pdf = make_paperwork(harness_of(aircraft_folder(changes)), Choice(stems=(STEM,))).files[f"{STEM}.pdf"]
+    (page,) = sheets_of(pdf)
+    assert texts_that_meet([page]) == []
+    top = min(text.base_mm for text in page.texts if text.text in cover)
+    # Covers stand at the edge of the area, names 20 + 6 mm from it; the grid ends above what says how it is tested.
+    end = next(text.base_mm for text in page.texts if text.text.startswith("Volts: "))
+    for left, said in ((10.0, cover), (36.0, f"lead {label}")):
+        column = [text for text in page.texts if abs(text.box.left - left) < 0.5 and top - 0.1 < text.base_mm < end]
+        assert said in " ".join(text.text for text in sorted(column, key=lambda text: text.base_mm))

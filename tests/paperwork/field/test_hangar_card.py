@@ -231,6 +231,34 @@ def test_too_many_volts_are_said_on_the_front_and_why_they_are_accepted(
     assert too_much in front
 
 
+LEG = "kind: gear leg, place: <side>-root, lead: 90 mm, plug: servo-3, current: {idle: 0 A, working: 1 A, runs: 20 s}"
+
+
+@pytest.mark.parametrize(
+    ("limits", "says"),
+    [
+        ("11 s", ["left- and right-leg: stroke 9.8 s, limit 11 s, stop 2.2 A"]),
+        (
+            "{left: 11 s, right: 12 s}",
+            ["left-leg: stroke 9.6 s, limit 11 s, stop 2.2 A", "right-leg: stroke 9.8 s, limit 12 s, stop 2.2 A"],
+        ),
+    ],
+)
+def test_legs_of_both_sides_are_told_together_where_their_controller_is_set_alike(
+    limits: str, says: list[str], aircraft_folder: AircraftFolder
+) -> None:
+    gear = f"gear: {{up: {{left: 9.6 s, right: 9.8 s}}, down: 8 s, limit: {limits}, stop: 2.2 A}}"
+    changes = [
+        ("equipment:\n", f"equipment:\n  <side>-leg: {{{LEG}, {gear}}}\n"),
+        ("names: 1..4", "names: 1..6"),
+        ("circuits:\n", "circuits:\n  <side>-leg: {from: {left: receiver 5, right: receiver 6}, to: <side>-leg}\n"),
+    ]
+    front = " ".join(text.text for row in card_with(aircraft_folder, {"harness.yaml": changes}).front for text in row)
+    for told in says:
+        assert told in front
+    assert front.count("stroke ") == len(says)
+
+
 def columns(card: Card, first: str, lefts: int) -> list[str]:
     """Return what stands in columns on the back from the row on that begins so, down each of them in turn."""
     texts = [text for row in card.back for text in row]
