@@ -254,3 +254,19 @@ def test_readings_are_rounded_to_the_nearest_millivolt(aircraft_folder: Aircraft
         pinned = ("  rudder:\n    label: RUD\n", f"  rudder:\n    lengths: {{A: {length_mm} mm}}\n    label: RUD\n")
         rungs = rung_in(printed(harness_of(aircraft_folder({"harness.yaml": [pinned]})), tmp_path))
         assert {rung.expected_mv for rung in rungs if rung.lead == "rudder A"} == {shown}
+
+
+@pytest.mark.parametrize("name", ["rudder A", "rudder B", "rudder C"])
+def test_whichever_part_of_a_divided_lead_is_another_the_whole_of_it_is_rung_out(
+    name: str, aircraft_folder: AircraftFolder
+) -> None:
+    """From the receiver over the splice to the rudder, and to its tab."""
+    tab = "  tab: {kind: servo, place: tail-post, lead: 200 mm, plug: servo-3}\n"
+    changes = [
+        ("    to: rudder\n", "    to: [rudder, tab]\n    split: {place: radio-tray, loop: 20 mm}\n"),
+        ("equipment:\n", f"equipment:\n{tab}"),
+    ]
+    items = ring_out_content.content(harness_of(aircraft_folder({"harness.yaml": changes})))
+    rung = [[lead.name for lead in each.leads] for each in ring_out_content.only(items, [name]).leads]
+    ways = [["rudder A", "rudder B"], ["rudder A", "rudder C"]]
+    assert rung == [way for way in ways if name in way]

@@ -195,6 +195,25 @@ def test_a_plug_with_its_signal_first_is_filled_so(aircraft_folder: AircraftFold
     assert cells(sheet, 8)[-1] == "1 WH, 2 RD, 3 BK · 2.5 mm"
 
 
+def test_wires_of_one_colour_are_told_apart_by_their_marks(aircraft_folder: AircraftFolder, tmp_path: Path) -> None:
+    own = "leads:\n  plain: {wires: {negative: pvc-22 BK, positive: pvc-22 BK, signal: pvc-22 WH}, lay: 25 mm}\n"
+    edits = [("    to: rudder\n    lead: servo-22\n", "    to: rudder\n    lead: plain\n")]
+    folder = aircraft_folder({"harness.yaml": edits, "parts.yaml": own})
+    sheet = sheets_on(printed_sheet(harness_of(folder), tmp_path))["fuselage"]
+    assert cells(sheet, 4)[-1] == "1 BK C5A22N, 2 BK C5A22, 3 WH · 2.5 mm"
+
+
+def test_only_fixed_halves_get_a_clip_and_only_free_tails_a_strain_relief(
+    wren: dict[str, Sheet], fulmar: dict[str, Sheet]
+) -> None:
+    """By hand from `disconnects:`; the nose hangs free of Fulmar's fuselage, whose other halves are fixed."""
+    fixed, free = ", within 50 mm of a fixed half", ", a strain relief at each free tail"
+    expected = [(wren, "fuselage", fixed), (wren, "left-panel", free), (fulmar, "fuselage", fixed + free)]
+    for sheets, assembly, says in [*expected, (fulmar, "nose", free)]:
+        (clip,) = (step.says for step in sheets[assembly].steps if step.number == 15)
+        assert clip.partition(" where a hand reaches")[2] == says
+
+
 def test_only_the_wires_that_go_into_contacts_are_crimped_before_a_splice(fulmar: dict[str, Sheet]) -> None:
     # As the builder wrote: its signal has contact 5, positive and negative join the shared 1+2 and 3+4.
     (line,) = (line for line in fulmar["left-panel"].lines if line.title == "AIL L OUT B")
