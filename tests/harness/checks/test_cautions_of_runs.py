@@ -79,6 +79,26 @@ def aileron_plug(lead: str, mark: str = "") -> Changes:
     )
 
 
+def divided(runs: tuple[str, str] = ("", ""), spine: str = "spine", key: str = "tab", of_tab: str = "") -> Changes:
+    """Return the rudder's lead divided at a spine for a tab beside it; what runs to the spine and from it say."""
+    tab = f"kind: servo, place: tail-post, plug: servo-3{of_tab}"
+    laid = (
+        f"  - {{between: [radio-tray, spine], length: 839 mm{runs[0]}}}\n"
+        f"  - {{between: [spine, tail-post], length: 301 mm{runs[1]}}}\n"
+    )
+    ends = (
+        f"    from: receiver 4\n    to: [rudder, {key}]\n    split: {{place: spine, loop: 20 mm}}\n    lead: servo-22\n"
+    )
+    return changed(
+        (EQUIPMENT, f"{EQUIPMENT}  tab: {{{tab}}}\n"),
+        (RUDDER_ENDS, ends),
+        aircraft=[(TAIL_POST, f"{TAIL_POST}  {spine}: {{assembly: fuselage}}\n"), (TAIL_RUN, laid)],
+    )
+
+
+WAITS = ", plug_at: spine, lead: "
+SHUT = ", closed: yes"
+
 # The loop of 80 mm at the rudder lies in the lead that is cut, so that it does not count here.
 REACH = {
     "an own lead at the load": Case("reach", rudder_plug("301 mm", "▶"), rudder_plug("299 mm"), "301 mm"),
@@ -94,6 +114,9 @@ REACH = {
         "reach",
         straight_gyro("300 mm", mark="▶", loop="    loop: 41 mm\n"),
         straight_gyro("300 mm", loop="    loop: 39 mm\n"),
+    ),
+    "the second of two loads": Case(
+        "reach", divided(key="▶tab", of_tab=f"{WAITS}300 mm"), divided(of_tab=f"{WAITS}302 mm")
     ),
 }
 
@@ -117,6 +140,11 @@ ACCESS = {
         "access",
         changed(aircraft=[(TRAY, "  ▶radio-tray:        {"), ("up: 10 mm}, access: canopy}", "up: 10 mm}}")]),
         changed(),
+    ),
+    "where a lead divides among closed runs": Case(
+        "access",
+        divided((SHUT, SHUT), "▶spine", of_tab=", lead: 100 mm"),
+        divided((SHUT, ""), of_tab=", lead: 100 mm"),
     ),
     "a place on the route needs none": Case(
         "access",
