@@ -18,7 +18,7 @@ def own_lead_alone(harness: Harness, circuit: Circuit, at: End | None = None) ->
         for end, other in (lead.ends, lead.ends[::-1]):
             if end.own is None or at not in (None, end) or end.connector.name != other.connector.name:
                 continue
-            straight = len(circuit.leads) == 1 and other.is_port and other.gender == opposite(end.gender)
+            straight = other.is_port and other.gender == opposite(end.gender)
             if (straight or _is_half(harness, circuit, end, other)) and _reaches(lead, end, other):
                 write = "leave `lead:` out" if straight else f"say `{lead.segment}: own` at `lead:`"
                 return f" Or {write}: the own lead of {shown(end.name)} reaches {shown(other.text)} by itself."

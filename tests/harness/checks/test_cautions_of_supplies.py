@@ -275,10 +275,10 @@ MOTOR_AT_THE_TAIL = (
 )
 
 
-def beside(kind: str, place: str, key: str, lead: str = "signal-24") -> Changes:
+def beside(kind: str, place: str, key: str, lead: str = "signal-24", own: str = "90 mm") -> Changes:
     """Return what may make noise, fed from the nose, and a sensor at the tail."""
     motor = MOTOR_AT_THE_TAIL.replace("KIND", kind).replace("PLACE", place)
-    sensor = "  sensor: {kind: sensor, place: tail-post, lead: 90 mm, plug: servo-3}\n"
+    sensor = f"  sensor: {{kind: sensor, place: tail-post, lead: {own}, plug: servo-3}}\n"
     circuits = (
         "  feed: {from: receiver MOTOR, to: motor PACK, lead: power-20}\n"
         f"  {key}: {{from: receiver 3, to: sensor, lead: {lead}}}\n"
@@ -321,6 +321,11 @@ NEAR = {
             **beside("motor", "tail-post", "speed", "earth"),
             "parts.yaml": "leads: {earth: {wires: {negative: pvc-22 BK}}}\n",
         },
+    ),
+    "an own lead": Case(
+        "near",
+        beside("motor", "tail-post", "▶speed", own="90 mm, plug_at: radio-tray"),
+        beside("motor", "radio-tray", "speed", own="90 mm, plug_at: radio-tray"),
     ),
     "an antenna": Case(
         "near",

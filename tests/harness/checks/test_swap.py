@@ -17,6 +17,7 @@ from remedied import definition, findings_in
 from docgen.pipeline import check
 
 WrittenFolder = Callable[[Mapping[str, str]], Path]
+AFT_MM = {"far": 900, "near": 0, "next": 10}
 
 KEYED = "    keyed: {left: A, right: B}\n"
 
@@ -73,24 +74,43 @@ def within_reach(joints: Mapping[str, tuple[Hung, Hung]]) -> set[tuple[str, ...]
     }
 
 
-@pytest.mark.parametrize("seed", range(3))
-def test_each_half_is_found_that_another_reaches_in_a_straight_line(seed: int, written_folder: WrittenFolder) -> None:
-    joints = hung_at_random(seed, 50)
+def swaps_of(
+    write: WrittenFolder, joints: Mapping[str, tuple[Hung, Hung]], keyed: Mapping[str, Mapping[str, str]] | None = None
+) -> dict[tuple[str, ...], str]:
+    """Return what to do about each half that hangs free and a wrong one, by both."""
     said = definition({}, {})
     said["harness"]["disconnects"] = {}
     for name, halves in joints.items():
         of = {}
         for half, hung in zip(("fixed", "loose"), halves, strict=True):
-            aft, right, up = hung.at_mm
-            at = {"aft": f"{aft} mm", "right": f"{right} mm", "up": f"{up} mm"}
-            said["aircraft"]["places"][f"{name}-{half}"] = {
-                "assembly": "wing" if hung.reach_mm else "fuselage",
-                "at": at,
-            }
+            at = dict(zip(("aft", "right", "up"), (f"{each} mm" for each in hung.at_mm), strict=True))
+            assembly = "wing" if hung.reach_mm else "fuselage"
+            said["aircraft"]["places"][f"{name}-{half}"] = {"assembly": assembly, "at": at}
             of[half] = {"place": f"{name}-{half}", "contacts": hung.contacts}
             of[half] |= {"reach": f"{hung.reach_mm} mm"} if hung.reach_mm else {}
-        said["harness"]["disconnects"][name] = {"shell": "block-6", **of}
-    swaps = [finding.sentence for finding in findings_in(written_folder, said) if finding.name == "swap"]
-    found = [re.findall("(fixed|loose) half of `(.*?)`", sentence) for sentence in swaps]
-    assert {(*first, *second) for first, second in found} == within_reach(joints)
+        said["harness"]["disconnects"][name] = {"shell": "block-6", **of, **(keyed or {}).get(name, {})}
+    swaps = [finding for finding in findings_in(write, said) if finding.name == "swap"]
+    both = [re.findall("(fixed|loose) half of `(.*?)`", swap.sentence) for swap in swaps]
+    return {(*first, *second): swap.do for (first, second), swap in zip(both, swaps, strict=True)}
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_each_half_is_found_that_another_reaches_in_a_straight_line(seed: int, written_folder: WrittenFolder) -> None:
+    joints = hung_at_random(seed, 50)
+    found = swaps_of(written_folder, joints)
+    assert found.keys() == within_reach(joints)
     assert len(found) > 20
+    letters: dict[str, set[str]] = {}
+    for (_, one, half, other), do in found.items():
+        apart_mm = math.dist(joints[one][1].at_mm, joints[other][half == "loose"].at_mm)
+        assert f"under {math.floor(apart_mm)} mm." in do
+        for letter, name in re.findall("`keyed: (.*?)` at `(.*?)`", do):
+            letters.setdefault(name, set()).add(letter)
+    assert all(len(letters[one] | letters[other]) == 2 for _, one, _, other in found)
+
+
+def test_a_letter_that_another_joint_has_is_named_for_none(written_folder: WrittenFolder) -> None:
+    joints = {name: (Hung((aft, 0, 0), "pins", 0), Hung((aft, 9, 0), "sockets", 20)) for name, aft in AFT_MM.items()}
+    for do in swaps_of(written_folder, joints, {"far": {"keyed": "B"}}).values():
+        assert "`keyed: A` at `near`" in do
+        assert "`keyed: C` at `next`" in do
