@@ -54,6 +54,13 @@ def test_paper_of_the_one_with_an_error_stays_and_is_said_to_be_of_an_earlier_st
     assert re.findall(r"the paper in (\S+) is from an earlier state", told) == ["out/gull"]
 
 
+def test_an_error_that_comes_while_paper_is_made_is_said_before_a_name_that_none_has(run: Run) -> None:
+    Path("own.yaml").write_text("kind: sail\n")
+    printed = run("print", WREN, "--stock", "own.yaml", "--only", "nobody")
+    assert printed.exit_code == 1
+    assert "own.yaml:1:7: error value: " in printed.stderr
+
+
 def test_what_can_not_be_written_for_one_is_said_and_the_others_are_printed(
     run: Run, aircraft_folder: AircraftFolder, tmp_path: Path
 ) -> None:
