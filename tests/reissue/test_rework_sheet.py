@@ -112,6 +112,7 @@ def test_the_sheet_says_what_was_written_by_hand(tmp_path: Path, name: str) -> N
     covers, cards = found.get("Under the covers", []), found.get("Cards", [])
     cut = [line for line in found.get("At the bench: cut", []) if line.cells]
     assert sorted(" ".join(line.large("mm") for line in cut).split()) == sorted(map(str, change.cut.values()))
+    assert all(line.ticked for line in cut)
     marks = {mark for line in cut for mark in line.large("mark").split()}
     assert marks == ({each.rsplit(" ", 1)[1] for each in change.into} if change.cut else set())
     assert of_heading(covers, "take out") == by_end(change.out)

@@ -143,6 +143,9 @@ def test_the_longest_names_stay_inside_the_sheet(paper: tuple[float, float]) -> 
     named = TitleBlock("W" * 60, "W" * 20, "W" * 20, "2026-01-01", None, "0123abcd")
     of = Sheets("Cut list", paper, "Cut away from the hand.").of(named)
     for page in of.lay([group("a", 9, 9.0)]):
+        assert [
+            ink for ink in page.ink if isinstance(ink, Text) and ink.text == "models only; estimates, to be checked"
+        ]
         bases = []
         for text in (ink for ink in page.ink if isinstance(ink, Text)):
             wide = width_mm(text.text, text.height_mm, text.bold)

@@ -103,6 +103,13 @@ def test_a_carrier_of_one_tube_holds_a_tube_of_the_data_sheet_pressed_flat(name:
     assert mm(FORMS[name]["label"]["width"]) == pytest.approx(math.pi * expanded / 2, abs=0.1)
 
 
+@pytest.mark.parametrize("name", [name for name in FORMS if "shrinks_at" in str(FORMS[name])])
+def test_tubes_shrink_well_below_what_they_stand_and_in_no_car_in_the_sun(name: str) -> None:
+    # Cross-linked polyolefin begins at about 90 °C and stands 135 °C (SAE AMS-DTL-23053/5, from memory).
+    form = FORMS[name].get("tube", FORMS[name])
+    assert (form["shrinks_at"], form["limit"]) == ("90 °C", "135 °C")
+
+
 @pytest.mark.parametrize("name", SHEETS)
 def test_cells_stand_in_the_middle_of_their_sheet_and_on_it(name: str) -> None:
     sheet = SHEETS[name]
