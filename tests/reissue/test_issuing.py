@@ -151,6 +151,17 @@ def test_what_is_written_is_compared_with_any_issue(wren: Builder) -> None:
     assert "there is no issue 'C' (issued: A, B)." in compared("--with", "C")
 
 
+def test_nothing_differs_of_a_circuit_whose_ends_are_written_in_another_order_than_that_of_their_names(
+    wren: Builder,
+) -> None:
+    # The rudder's lead goes on to a second servo beside it, which comes first.
+    second = "  brake:\n    kind: servo\n    place: tail-post\n    lead: 300 mm\n    plug: servo-3\n  rudder:\n"
+    wren.change("  rudder:\n    kind: servo\n", f"{second}    kind: servo\n")
+    wren.change("    to: rudder\n", "    to: [rudder, brake]\n    split: {place: tail-post}\n")
+    wren.keep()
+    assert CliRunner().invoke(docgen, ["compare", str(wren.folder)]).output == "nothing differs from A.\n"
+
+
 def test_an_issue_of_what_is_altered_already_says_so_in_its_state(wren: Builder) -> None:
     wren.keep()
     wren.change("    label: RUD\n", "    label: YAW\n")
