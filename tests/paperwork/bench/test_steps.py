@@ -16,7 +16,7 @@ from resolved import EXAMPLES, harness_of, record_of
 from docgen.paperwork.documents import Choice, make_paperwork
 
 if TYPE_CHECKING:
-    from conftest import AircraftFolder
+    from conftest import AircraftFolder, Changes
     from measured import PrintedPage
 
 GRAVITY = 9.80665  # standard acceleration of free fall [m/s²], ISO 80000-3
@@ -193,6 +193,25 @@ def test_a_plug_with_its_signal_first_is_filled_so(aircraft_folder: AircraftFold
     folder = aircraft_folder({"harness.yaml": edits, "parts.yaml": own})
     sheet = sheets_on(printed_sheet(harness_of(folder), tmp_path))["fuselage"]
     assert cells(sheet, 8)[-1] == "1 WH, 2 RD, 3 BK · 2.5 mm"
+
+
+@pytest.mark.parametrize(("hole_mm", "straight", "passes"), [(8, False, True), (4, False, False), (6, True, False)])
+def test_what_does_not_pass_an_opening_is_said_where_it_is_threaded(
+    hole_mm: int, straight: bool, passes: bool, aircraft_folder: AircraftFolder, tmp_path: Path
+) -> None:
+    """By hand: the sleeved lead is 4.45 mm thick, the plug that a servo came with, which stays on, 8 mm wide."""
+    own = [
+        ("lead: 300 mm", "lead: 1400 mm"),
+        ("    to: rudder\n    lead: servo-22\n    loop: 80 mm\n", "    to: rudder\n"),
+    ]
+    hole = f"[radio-tray, tail-post],   length: 1140 mm, hole: {hole_mm} mm"
+    changes: Changes = {
+        "aircraft.yaml": [("[radio-tray, tail-post],   length: 1140 mm", hole)],
+        "harness.yaml": own * straight,
+    }
+    sheet = sheets_on(printed_sheet(harness_of(aircraft_folder(changes)), tmp_path))["fuselage"]
+    (says,) = (step.says for step in sheet.steps if step.verb.startswith("thread"))
+    assert says.endswith("It does not pass: see the caution `hole`") == (not passes)
 
 
 def test_wires_of_one_colour_are_told_apart_by_their_marks(aircraft_folder: AircraftFolder, tmp_path: Path) -> None:

@@ -12,6 +12,8 @@ from resolved import EXAMPLES, harness_of
 from docgen.paperwork.cards.halves import half_card
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from conftest import AircraftFolder, Changes
 
 CONTACTS = tuple("123456")
@@ -241,3 +243,22 @@ def test_what_is_said_below_a_half_s_table_is_a_paragraph_for_each_thing_and_not
             "Tape over it.",
             "Not yet held against the part in hand: check numbers and key first.",
         )
+
+
+def test_only_contacts_that_are_soldered_here_are_said_to_be(tmp_path: Path) -> None:
+    """Of Fulmar's joints the hatch's alone is of servo plugs; its loose half is the one that the servo came with."""
+    contact = "{rating: 3 A, brief: 5 A, resistance: 10 mohm, strip: 2.5 mm, takes: [28 AWG, 22 AWG], over: 1.7 mm"
+    contact += ", join: solder}"
+    roles = "contacts: {1: negative, 2: positive, 3: signal}, equipment: sockets, size: [8 mm, 2.9 mm]"
+    for path in (EXAMPLES / "fulmar").glob("*.yaml"):
+        (tmp_path / path.name).write_text(path.read_text("utf-8"), "utf-8")
+    (tmp_path / "parts.yaml").write_text(f"plugs:\n  servo-3: {{{roles}, contact: {contact}}}\n", "utf-8")
+    harness = harness_of(tmp_path)
+    soldered = "Contacts are soldered: to move one, unsolder it and give it a new tube."
+    said = {
+        (name, half.name)
+        for name, joint in harness.disconnects.items()
+        for index, half in enumerate(joint.halves)
+        if soldered in half_card(harness, joint, index).said
+    }
+    assert said == {("hatch-joint", "fixed")}
