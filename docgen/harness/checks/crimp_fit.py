@@ -99,24 +99,22 @@ def _instead(
 ) -> str:
     """Name the wire most like one that fits the contacts and bears the heat there and its working current."""
     heat_c, working_a = stress
-    fitting = [
-        wire
-        for wire in facts.harness.wires
-        if carries(wire, heat_c, working_a) and not any(_misfits(wire, contact) for contact in contacts)
-    ]
-    if not fitting:
+
+    def unlike(wire: WirePart) -> tuple[float, float]:
+        gauges = round(abs(math.log(wire.gauge.area_mm2 / kind.gauge.area_mm2)), 6)
+        return gauges, abs((wire.limit_c or 0) - (kind.limit_c or 0))
+
+    def fits(wire: WirePart) -> bool:
+        return carries(wire, heat_c, working_a) and not any(_misfits(wire, contact) for contact in contacts)
+
+    best = next(filter(fits, sorted(facts.harness.wires, key=unlike)), None)
+    if best is None:
         at = "at both ends" if len(contacts) > 1 else "here"
         bears = f" and bears {working_a:.2f} A" if working_a > 0 else ""
         return (
             f"Choose instead of {shown(connector)} one whose contacts take {kind.gauge.text}, "
             f"{decimal(kind.diameter_mm)} mm thick; no wire of the parts list fits {at}{bears}."
         )
-
-    def unlike(wire: WirePart) -> tuple[float, float]:
-        gauges = round(abs(math.log(wire.gauge.area_mm2 / kind.gauge.area_mm2)), 6)
-        return gauges, abs((wire.limit_c or 0) - (kind.limit_c or 0))
-
-    best = min(fitting, key=unlike)
     return (
         f"Instead of {shown(kind.name)} take {best.gauge.text} like {shown(best.name)}, "
         f"or choose contacts that take {kind.gauge.text}, {decimal(kind.diameter_mm)} mm thick."
