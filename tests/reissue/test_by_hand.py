@@ -8,10 +8,14 @@ from pathlib import Path
 from typing import Any
 
 from click.testing import CliRunner
+from reissue import by_hand
 from reissue.altered import CHANGES, changed_folder, each_change
 from reissue.by_hand import Change
+from resolved import state_of, state_of_example
 
 from docgen.cli import docgen
+from docgen.definition.issued import State
+from docgen.reissue.compare import compare
 
 
 def said(of: Mapping[str, Any]) -> Change:
@@ -64,3 +68,19 @@ def test_what_must_be_done_again_is_what_was_written_by_hand(tmp_path: Path, nam
     result = CliRunner().invoke(docgen, ["compare", str(folder), "--json"])
     assert result.exit_code == 0, result.output
     assert in_order(said(json.loads(result.stdout))) == in_order(CHANGES[name])
+
+
+def test_equipment_that_is_new_gone_or_named_otherwise_is_told(tmp_path: Path) -> None:
+    now, more, renamed = (
+        state_of_example("fulmar"),
+        state_of(changed_folder(tmp_path / "more", by_hand.ADDED_LAST), "B"),
+        state_of(changed_folder(tmp_path / "renamed", by_hand.RENAMED_EQUIPMENT), "B"),
+    )
+
+    def told(old: State, new: State) -> list[tuple[str, str]]:
+        return [(each.was, each.now) for each in compare(old, new).equipment]
+
+    assert told(now, more) == [("", "strobe")]
+    assert told(more, now) == [("strobe", "")]
+    assert told(now, renamed) == [("rudder", "fin-servo")]
+    assert told(now, now) == []
