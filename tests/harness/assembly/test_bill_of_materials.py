@@ -145,3 +145,44 @@ def test_no_clip_sits_where_no_hand_reaches(written_folder: Callable[[Mapping[st
     # All closed: none. A third of 600 mm closed: 400 mm are left, with two between their ends.
     assert clips(1, "length: 600 mm") == 0
     assert clips(3, "[stop-1, stop-2], length: 200 mm") == 2
+
+
+def coiled(*changes: tuple[str, str]) -> Mapping[str, str]:
+    """Return the lead over two runs, and another whose loop is coiled where they meet."""
+    texts = dict(box(2))
+    near = "  near: {kind: other, place: stop-1, plug: servo-3, lead: 100 mm}\n"
+    lead = "  near: {from: unit B, to: near, lead: lone-26, loop: 60 mm}\n"
+    texts["harness.yaml"] = texts["harness.yaml"].replace("[A]", "[A, B]").replace("  far:", f"{near}  far:") + lead
+    for old, new in changes:
+        assert texts["aircraft.yaml"].count(old) == 1
+        texts["aircraft.yaml"] = texts["aircraft.yaml"].replace(old, new)
+    return texts
+
+
+NO_HAND = "stop-1: {assembly: hull, access: hatch}", "stop-1: {assembly: hull}"
+FIRST = "[tray, stop-1], length: 300 mm", "[tray, stop-1], length: 300 mm, closed: yes"
+SECOND = "[stop-1, end], length: 300 mm", "[stop-1, end], length: 300 mm, closed: yes"
+
+
+@pytest.mark.parametrize(
+    ("changes", "count"),
+    [
+        ([], 1 + 1 + 1),  # the coil, and half way along each run of 300 mm
+        ([NO_HAND], 1 + 1 + 1),
+        ([NO_HAND, FIRST], 1 + 1),  # a hand gets to the coil along the second
+        ([FIRST, SECOND], 1),
+        ([NO_HAND, FIRST, SECOND], 0),
+    ],
+)
+def test_a_coil_is_clipped_where_a_hand_reaches_it_and_parts_the_way(
+    changes: list[tuple[str, str]], count: int, written_folder: Callable[[Mapping[str, str]], Path]
+) -> None:
+    assert sum(bill_of_materials(harness_of(written_folder(coiled(*changes)))).clips.values()) == count
+
+
+def test_clips_along_a_way_are_of_its_thickest_run(written_folder: Callable[[Mapping[str, str]], Path]) -> None:
+    """Two wires of 1.4 mm are 2.8 mm, and where the edges are sharp in a braid 3.8 mm."""
+    texts = dict(box(2))
+    texts["harness.yaml"] = texts["harness.yaml"].replace("lone-26", "signal-24")
+    texts["aircraft.yaml"] = texts["aircraft.yaml"].replace("[stop-1, end],", "[stop-1, end], edges: sharp,")
+    assert bill_of_materials(harness_of(written_folder(texts))).clips == {4: 3}
