@@ -135,6 +135,38 @@ def test_what_says_nothing_of_how_it_is_switched_is_listed_all_the_same(aircraft
     assert card.off() == ["1 pack: how: not written", "2 transmitter off"]
 
 
+ENGINE = "  engine: {kind: engine unit, place: radio-tray, lead: 90 mm, plug: servo-3, %s}\n"
+MOTOR = "  control: {kind: speed controller, place: radio-tray, lead: 90 mm, plug: servo-3, %s}\n"
+
+
+@pytest.mark.parametrize(
+    ("driven", "acts"),
+    [
+        ([(ENGINE, "")], ["1 stop engine all stands still"]),
+        ([(MOTOR, "")], ["1 throttle lowest and locked all stands still"]),
+        ([(MOTOR, "stop: pull the lever, stopped: it is silent")], ["1 pull the lever it is silent"]),
+        (
+            [(MOTOR, "stop: pull the lever, stopped: it is silent"), (ENGINE, "stop: cut the fuel, stopped: it dies")],
+            ["1 control: pull the lever it is silent", "2 engine: cut the fuel it dies"],
+        ),
+    ],
+)
+def test_what_drives_is_stopped_first_as_the_builder_wrote_or_as_is_usual(
+    driven: list[tuple[str, str]], acts: list[str], aircraft_folder: AircraftFolder
+) -> None:
+    entries = "".join(entry % says for entry, says in driven).replace(", }", "}")
+    circuits = "".join(
+        f"  drive-{number}: {{from: receiver {number}, to: {entry.split(':')[0].strip()}}}\n"
+        for number, (entry, _) in enumerate(driven, 5)
+    )
+    changes = [
+        ("equipment:\n", f"equipment:\n{entries}"),
+        ("circuits:\n", f"circuits:\n{circuits}"),
+        ("names: 1..4", "names: 1..6"),
+    ]
+    assert card_with(aircraft_folder, {"harness.yaml": changes}).off()[: len(acts)] == acts
+
+
 def test_packs_show_full_volts_where_to_land_and_flights() -> None:
     # 1.85 A for 9 min take 277.5 mAh; 2600 mAh x 0.7 / 277.5 mAh = 6.56 flights.
     assert "Packs" in said(card_of("wren").front)
