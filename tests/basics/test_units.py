@@ -334,3 +334,7 @@ def test_rounding_noise_makes_no_step() -> None:
 )
 def test_a_bound_is_rounded_to_the_side_on_which_it_holds(value: float, decimals: int, least: str, most: str) -> None:
     assert (at_least(value, decimals), at_most(value, decimals)) == (least, most)
+
+
+def test_each_quantity_is_among_all() -> None:
+    assert {quantity.name for quantity in units.QUANTITIES} == {quantity.name for quantity in QUANTITIES}

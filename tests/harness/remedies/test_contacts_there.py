@@ -7,7 +7,7 @@ import re
 from pathlib import Path
 
 import pytest
-from remedied import Check, Definition, definition, servo
+from remedied import Case, Check, Definition, about, both, definition, servo
 from resolved import EXAMPLES, harness_of
 
 from docgen.definition.load import load_definition
@@ -74,3 +74,21 @@ def test_one_joint_where_second_contacts_do_alone_is_named_before_leads_and_anot
     over = float(re.findall(r"([0-9.]+) %", finding.sentence)[0]) - 10
     assert 0.66 < over < 0.88
     assert finding.remedy == {"circuit": "ail", "disconnect": "wing", "contacts_each": 2}
+
+
+# Two servos, each with a positive and a signal of its own, and one negative for both leave three of eight contacts.
+@pytest.mark.parametrize(
+    ("kept", "words"),
+    [
+        ("2", "Give the common a second contact"),
+        ("3", "Too few are to spare (3, of which 3 are to stay spare)"),
+        ("4", "Too few are to spare (3, of which 3 are to stay spare)"),
+    ],
+)
+def test_a_second_contact_is_named_while_more_are_spare_than_are_wanted(
+    kept: str, words: str, findings_of: Check
+) -> None:
+    commons = {"n": {"role": "negative", "contacts": ["1"], "circuits": ["ail", "flap"]}}
+    said = definition({name: servo("1 A") for name in ("ail", "flap")}, both("servo-22"), commons, shell="tight")
+    said["harness"]["limits"] = {"spare_contacts": kept}
+    assert words in about(findings_of(said), Case("single-contact", "wing n", {})).do
