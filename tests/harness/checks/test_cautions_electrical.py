@@ -742,3 +742,23 @@ def test_a_reserve_of_all_leaves_no_flight_whatever_the_pack(aircraft_folder: Ai
     (finding,) = named("endurance", check(aircraft_folder(changed(aircraft=all_kept))).findings)
     assert "does 0 flights on a charge with 100 % left" in finding.sentence
     assert finding.do.startswith("Keep less in reserve, or fly less")
+
+
+# At peak the second pack alone leaves 6.4 − 7.35 × (0.04085 + 0.30) = 3.895 V at the receiver, and next to as much at a
+# gyro of 1 mA on it. They need so much, and 0.3 V to spare.
+@pytest.mark.parametrize(("of_receiver", "of_gyro", "worst"), [("3.7", "3.8", "gyro"), ("3.8", "3.7", "receiver")])
+def test_of_what_one_pack_leaves_short_the_worst_is_named(
+    of_receiver: str, of_gyro: str, worst: str, aircraft_folder: AircraftFolder
+) -> None:
+    on_it = (
+        "  gyro: {kind: gyro, place: radio-tray, lead: 90 mm, plug: servo-3, current: {working: 1 mA}, "
+        f"volts: {{least: {of_gyro} V}}}}\n"
+    )
+    second = SECOND_PACK.replace("empty: 6.4 V", "empty: 6.4 V, resistance: 300 mohm")
+    changes = two_packs((RECEIVER_VOLTS, f"{{least: {of_receiver} V, most: 9 V}}"), second=on_it + second)
+    harness = changes["harness.yaml"]
+    assert isinstance(harness, list)
+    feed = "  gyro: {from: receiver 3, to: gyro, lead: servo-22}\n"
+    more = [(old, new.replace("circuits:\n", f"circuits:\n{feed}")) for old, new in harness]
+    (finding,) = named("one-pack", check(aircraft_folder(changed(*more))).findings)
+    assert f"V at `{worst}` at peak" in finding.sentence

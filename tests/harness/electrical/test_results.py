@@ -72,3 +72,16 @@ def test_current_goes_back_over_the_pair_that_it_came_by_though_another_joint_li
     figures = built(written_folder, behind_two_joints({"ail": servo("2 A")}, circuits)).results.circuits
     assert figures["one"].own_drop_v == pytest.approx(figures["other"].own_drop_v)
     assert figures["one"].own_drop_v != 0
+
+
+def test_at_rest_an_outlet_keeps_back_its_headroom_until_it_has_its_volts(written_folder: WrittenFolder) -> None:
+    """By hand: 6.45 V empty, 8.4 V full, on a bench (6.45 + 8.4) / 2 = 7.425 V to a tenth; less 0.5 V, at most 7 V."""
+    said = definition(
+        {"ail": {**servo("2 A"), "place": "root"}},
+        {"ail": {"from": "unit 1", "to": "ail", "lead": "servo-22"}},
+        output={"volts": "7 V", "headroom": "0.5 V"},
+        battery={"empty": "6.45 V"},
+    )
+    rest = built(written_folder, said).results.rest
+    assert tuple(rest["supply"]) == pytest.approx((6.45, 7.4, 8.4))
+    assert tuple(rest["ail"]) == pytest.approx((5.95, 6.9, 7))
