@@ -205,6 +205,17 @@ def test_locks_say_apart_when_they_are_locked_and_how_they_open() -> None:
         assert joint in names
 
 
+@pytest.mark.parametrize(("covered", "are_there"), [(("canopy",), True), (("canopy", "nose hatch"), True), ((), False)])
+def test_hatches_are_locked_where_any_place_has_one(
+    covered: tuple[str, ...], are_there: bool, aircraft_folder: AircraftFolder
+) -> None:
+    text = re.sub(r", access: [a-z ]+", "", (EXAMPLES / "wren" / "aircraft.yaml").read_text("utf-8"))
+    for name, place in zip(covered, ("aft: 420 mm, up: 10 mm}", "aft: 180 mm}"), strict=False):
+        text = text.replace(place, f"{place}, access: {name}")
+    front = said(card_with(aircraft_folder, {"aircraft.yaml": text}).front)
+    assert ("hatches and covers shut, catches home" in front) == are_there
+
+
 def test_the_control_check_has_throw_fail_safe_and_a_box_for_each_channel() -> None:
     card = card_of("fulmar")
     rows = [" ".join(text.text for text in row) for row in card.back]
@@ -219,6 +230,21 @@ def test_the_control_check_has_throw_fail_safe_and_a_box_for_each_channel() -> N
     assert len([tick for tick in card.sheet.ticks if tick.left < card.sheet.width_mm / 2]) == 18
     # Wren says no fail-safe, so that column is not there.
     assert "fail-safe" not in said(card_of("wren").back)
+
+
+def test_what_has_no_channel_is_checked_behind_the_others(aircraft_folder: AircraftFolder) -> None:
+    changes: Changes = {
+        "harness.yaml": [("    channel: 4\n", ""), ("{left: 1, right: 2}\n    throw", "{left: 2, right: 1}\n    throw")]
+    }
+    found = hangar_content.content(harness_of(aircraft_folder(changes))).channels
+    assert [one.function for one in found] == ["AIL R", "AIL L", "RUD"]
+
+
+@pytest.mark.parametrize(("heat_c", "is_hot"), [(80, False), (81, True)])
+def test_runs_over_the_limit_of_80_degrees_are_hot(heat_c: int, is_hot: bool, aircraft_folder: AircraftFolder) -> None:
+    run = ("length: 260 mm", f"length: 260 mm, heat: {heat_c} °C")
+    season = hangar_content.content(harness_of(aircraft_folder({"aircraft.yaml": [run]}))).season
+    assert season.hot == (("battery-bay–radio-tray",) if is_hot else ())
 
 
 def test_cards_of_several_issues_leave_it_on_one_sheet() -> None:
