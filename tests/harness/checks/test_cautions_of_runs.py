@@ -367,3 +367,18 @@ def test_it_can_be_accepted_on_the_entry_it_stands_on(
 def test_each_side_has_its_own_finding(aircraft_folder: AircraftFolder) -> None:
     found = named("reach", check(aircraft_folder(aileron_plug("244 mm"))).findings)
     assert sorted(finding.subject[1] for finding in found) == ["left-aileron", "right-aileron"]
+
+
+# Over 80 °C a run wants a sleeve (common practice, no source); no sleeve is made for 0.3 mm.
+@pytest.mark.parametrize(("heat_c", "why"), [(80, "is sharp; no"), (81, "is sharp and 81 °C hot, 1 °C over the 80 °C")])
+def test_a_sharp_run_is_hot_too_only_over_the_limit(heat_c: int, why: str, aircraft_folder: AircraftFolder) -> None:
+    folder = aircraft_folder(coax(f"edges: sharp, heat: {heat_c} °C", "0.3 mm"))
+    (finding,) = named("unsleeved", check(folder).findings)
+    assert why in finding.sentence
+
+
+def test_of_all_heat_on_a_way_the_most_counts(aircraft_folder: AircraftFolder) -> None:
+    tray = ("up: 10 mm}, access: canopy}", "up: 10 mm}, heat: 60 °C, access: canopy}")
+    folder = aircraft_folder(changed(aircraft=[*tail_hatch("301 mm", ", heat: 90 °C"), tray]))
+    (finding,) = named("heat", check(folder).findings)
+    assert "lies in 90 °C between `tail-hatch` and `tail-post`" in finding.sentence
