@@ -295,12 +295,14 @@ def test_the_lowest_volts_of_packs_are_asked_for_where_they_come_last() -> None:
 def test_each_receiver_alone_moves_what_goes_on_without_the_others() -> None:
     harness = harness_of(EXAMPLES / "fulmar")
     labels = {function.load: function.label for function in harness.losses.functions}
-    goes_on = {name: by_removal(harness)["receiver", name][1] for name in ("receiver-a", "receiver-b")}
+    lost = by_removal(harness)
     said = {name: does for name, does, _ in said_of(EXAMPLES / "fulmar", "Each receiver alone")}
     for name, other in (("receiver-a", "receiver-b"), ("receiver-b", "receiver-a")):
         unplugged, _, moves = said[name].partition(": ")
         assert unplugged == f"{other} unplugged"
-        assert set(moves.removesuffix(" still move").split(", ")) == {labels[load] for load in goes_on[other]}
+        assert set(moves.removesuffix(" still move").split(", ")) == {
+            labels[load] for load in lost["receiver", other][1]
+        }
 
 
 def test_a_fail_safe_is_ticked_for_each_receiver_that_gives_its_signal() -> None:
