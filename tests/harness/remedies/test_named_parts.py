@@ -189,3 +189,13 @@ def test_of_leads_of_a_size_that_do_the_weaker_is_named(findings_of: Check) -> N
     for lead in ("servo-24", "cable-24"):
         after = findings_of(alone(servo("2 A", wire="lead-22"), {"A": "flat-26", "B": lead}))
         assert ("drop", ("circuits", "ail")) not in keys(after)
+
+
+# Of 24 AWG thin fluoropolymer bears 4 A (FAA AC 43.13-1B table 11-9) and silicone 5 A (common practice); of 26 AWG they
+# bear 2 A and 3 A (common practice).
+@pytest.mark.parametrize("family", ["fluoro", "silicone"])
+def test_of_own_leads_that_carry_it_one_of_the_same_kind_is_named(family: str, findings_of: Check) -> None:
+    load = {**servo("9 A", "3.5 A", wire=f"{family}-26"), "place": "root"}
+    said = definition({"ail": load}, {"ail": {"from": "unit 1", "to": "ail", "lead": "servo-silicone-22"}})
+    do = about(findings_of(said), Case("wire-current", "ail", {})).do
+    assert do == f"Give ail an own lead of 24 AWG (`lead_wire: {family}-24`)."
