@@ -762,3 +762,11 @@ def test_of_what_one_pack_leaves_short_the_worst_is_named(
     more = [(old, new.replace("circuits:\n", f"circuits:\n{feed}")) for old, new in harness]
     (finding,) = named("one-pack", check(aircraft_folder(changed(*more))).findings)
     assert f"V at `{worst}` at peak" in finding.sentence
+
+
+def test_what_a_receiver_gives_and_gets_back_is_no_further_supply(aircraft_folder: AircraftFolder) -> None:
+    second = "  supply-2: {from: pack-2, to: receiver BATT-2, lead: power-20}\n"
+    changes = patched_back("    fed_by: [BATT, BATT-2]\n", second + FROM_RECEIVER)
+    (finding,) = named("joined-supplies", check(aircraft_folder(changes)).findings)
+    assert finding.sentence == "the positives of several supplies meet at `receiver`: pack, pack-2."
+    assert "(`omit: [positive]`; supply-2, supply)" in finding.do
