@@ -121,16 +121,20 @@ class Copies:
 
     def limits_s(self, all_words: Iterable[Words]) -> dict[Words, float]:
         """Return how long tests may take with a fault in; without one they have to pass, one time of two."""
-        limits_s = {}
+        every = sorted(set(all_words))
+        with ThreadPoolExecutor(self.jobs) as pool:
+            return dict(zip(every, pool.map(self._limit_s, every), strict=True))
+
+    def _limit_s(self, words: Words) -> float:
         copy = self.free.get()
-        for words in sorted(set(all_words)):
+        try:
             start = time.monotonic()
             if not (copy.passes(Trial(words, None)) or copy.passes(Trial(words, None))):
                 told = copy.told.read_text("utf-8", "replace")[-3000:]
                 raise SystemExit(f"without a fault these fail: {' '.join(words)}\n{told}")
-            limits_s[words] = 60 + 4 * (time.monotonic() - start)
-        self.free.put(copy)
-        return limits_s
+            return 60 + 4 * (time.monotonic() - start)
+        finally:
+            self.free.put(copy)
 
     def _passes(self, trial: Trial) -> bool:
         copy = self.free.get()
