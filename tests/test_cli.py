@@ -567,6 +567,8 @@ def test_a_console_of_ascii_alone_is_readable(words: list[str | Path]) -> None:
 def test_letters_that_a_console_lacks_are_shown_without_their_accents_or_as_codes() -> None:
     # Unicode character database: é and Å have a decomposition, Ł and 漢 have none.
     assert "1–3 · 5 × 2 °C: éÅŁ漢".encode("ascii", streams_error()) == rb"1-3 - 5 x 2 deg C: eA\u0141\u6f22"
+    # An accent alone stands on no letter.
+    assert "a\u0301".encode("ascii", streams_error()) == rb"a\u0301"
 
 
 def streams_error() -> str:

@@ -415,3 +415,9 @@ def test_each_part_stands_below_its_number_with_what_holds_for_all_of_it_and_whe
             found = printed.find(said, at + 1) if said else at
             assert found >= at, said
             at = found
+
+
+def test_a_channel_is_said_of_what_has_its_supply_and_its_signal_in_circuits_of_their_own() -> None:
+    # The pump is fed by the service switch; channel 14 comes over its other circuit, as its builder wrote.
+    (smoke,) = (step for step in steps_of("fulmar") if "load smoke-pump" in step.of)
+    assert smoke.does.startswith("runs, channel 14, limit ")

@@ -91,5 +91,6 @@ def test_the_usual_stocks_are_there() -> None:
 
 
 def test_the_sizes_of_every_stock_go_together() -> None:
+    assert stock_names() == sorted(stock_names())
     read_again = {name: read_stock(LAYOUTS / f"{name}.yaml") for name in stock_names()}
     assert [name for name, (stock, found) in read_again.items() if stock is None or found] == []
