@@ -26,6 +26,8 @@ _LEADING = 1.2  # of the type's size; no line follows another
 # Strings hold bytes: what is no printable ASCII is written in octal (ISO 32000-1, 7.3.4.2).
 _ESCAPED = {code: f"\\{code:03o}" for code in range(256) if not 32 <= code < 127}
 _ESCAPED |= {ord(sign): f"\\{sign}" for sign in "\\()"}
+# What paints an outline that is drawn, filled, both or neither.
+_PAINTED = {(True, False): "S", (False, True): "f*", (True, True): "B*", (False, False): "n"}
 
 Shows = Callable[[str, float, bool], str]
 """What shows a text, the height of whose capitals is given [mm], bold or not: many stand on a page more than once."""
@@ -140,8 +142,7 @@ def _painted(ink: Shape | Circle, outline: str) -> str:
     """Return what draws an outline, fills it, or does both, in its colours."""
     drawn = [] if ink.colour is None else [f"{_rgb(ink.colour)} RG\n{_number(ink.width_mm)} w"]
     filled = [] if ink.fill is None else [f"{_rgb(ink.fill)} rg"]
-    painted = {(True, True): "B*", (True, False): "S", (False, True): "f*", (False, False): "n"}
-    return "\n".join([*drawn, *filled, outline, painted[bool(drawn), bool(filled)]])
+    return "\n".join([*drawn, *filled, outline, _PAINTED[bool(drawn), bool(filled)]])
 
 
 def _code(ink: Code, _: Shows) -> str:
