@@ -60,12 +60,13 @@ def _judge(
     remedy: Callable[[WireLoading], tuple[str, Change | None]],
     half: str = "",
 ) -> Iterator[Finding]:
-    """Judge the wires of one lead together; where the heat alone is too much, the finding `heat` says it."""
+    """Judge the wires of one lead together, by the worst; where heat alone is too much, the finding `heat` says it."""
     over = [wire for wire in wires if wire.working_a > CLOSE and wire.kind.stands(wire.heat_c) and not _carries(wire)]
     if not over:
         return
-    wire = max(over, key=lambda wire: wire.working_a)
-    may, roles = wire.may_a, " and ".join(wire.role for wire in over)
+    wire = max(over, key=lambda wire: wire.working_a - (wire.may_a or 0.0))
+    over = [other for other in over if other.kind == wire.kind]
+    may, roles = wire.may_a, " and ".join(other.role for other in over)
     if may is None:
         sentence = f"nothing says what {shown(wire.kind.name)} may carry; {at} carries {wire.working_a:.2f} A."
         yield facts.found(KIND, path, sentence, "Give it a `current:` in `parts.yaml`.", half=half)

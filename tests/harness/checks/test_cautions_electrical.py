@@ -726,6 +726,19 @@ def test_it_can_be_accepted_on_a_common(case: Case, entries: list[str], aircraft
     assert named("accept", findings) == []
 
 
+# Of a lead of unlike wires 3.5 A is 0.5 A too much for one and 1.4 A for the other, which tells more.
+@pytest.mark.parametrize("thin", ["negative", "positive"])
+def test_of_unlike_wires_that_carry_too_much_the_worst_is_named(thin: str, aircraft_folder: AircraftFolder) -> None:
+    wires = {"negative": "pvc-22 BK", "positive": "pvc-22 RD", "signal": "pvc-22 WH"} | {thin: "mine YE"}
+    lead = ", ".join(f"{role}: {wire}" for role, wire in wires.items())
+    parts = f"{NO_FIGURE.replace('150 °C', '105 °C, current: 2.1 A')}leads: {{mine: {{wires: {{{lead}}}, lay: 25 mm}}}}\n"
+    changes = {**rudder_draws("3.5 A", "6 A", MINE, HEAVY_OWN_LEAD, *HEAVY_SUPPLY), "parts.yaml": parts}
+    (finding,) = named("wire-current", check(aircraft_folder(changes)).findings)
+    assert finding.sentence == (
+        f"{thin} of rudder A: the wire carries 3.50 A working; `mine` may carry 2.1 A (its own `current:`), 1.4 A over."
+    )
+
+
 def test_at_its_limit_a_wire_is_said_to_be_hot_and_nothing_of_its_current(aircraft_folder: AircraftFolder) -> None:
     names = {finding.name for finding in check(aircraft_folder(hot_rudder("80 °C", "1 A"))).findings}
     assert "heat" in names
