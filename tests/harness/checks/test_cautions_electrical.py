@@ -731,7 +731,8 @@ def test_it_can_be_accepted_on_a_common(case: Case, entries: list[str], aircraft
 def test_of_unlike_wires_that_carry_too_much_the_worst_is_named(thin: str, aircraft_folder: AircraftFolder) -> None:
     wires = {"negative": "pvc-22 BK", "positive": "pvc-22 RD", "signal": "pvc-22 WH"} | {thin: "mine YE"}
     lead = ", ".join(f"{role}: {wire}" for role, wire in wires.items())
-    parts = f"{NO_FIGURE.replace('150 °C', '105 °C, current: 2.1 A')}leads: {{mine: {{wires: {{{lead}}}, lay: 25 mm}}}}\n"
+    mine = NO_FIGURE.replace("150 °C", "105 °C, current: 2.1 A")
+    parts = f"{mine}leads: {{mine: {{wires: {{{lead}}}, lay: 25 mm}}}}\n"
     changes = {**rudder_draws("3.5 A", "6 A", MINE, HEAVY_OWN_LEAD, *HEAVY_SUPPLY), "parts.yaml": parts}
     (finding,) = named("wire-current", check(aircraft_folder(changes)).findings)
     assert finding.sentence == (

@@ -7,12 +7,14 @@ from collections.abc import Sequence
 
 import pytest
 from remedied import (
+    BEST,
     PLUGS,
     Case,
     Check,
     Definition,
     about,
     alone,
+    both,
     definition,
     heavy,
     keys,
@@ -180,6 +182,19 @@ def test_of_wires_of_a_size_the_one_is_named_that_stands_about_the_same(
     load = {**servo("9 A", "3.5 A"), "place": "root"}
     said = definition({"ail": load}, {"ail": {"from": "unit 1", "to": "ail", "lead": lead}})
     assert f"22 AWG like `{wire}`" in about(findings_of(said), Case("crimp-fit", "ail", {})).do
+
+
+# Two servos of 1.8 A share two tails, 1.8 A in each; the thinnest wire of the built-in parts list is 28 AWG.
+def test_where_no_wire_does_for_tails_it_says_what_each_has_to_bear(findings_of: Check) -> None:
+    leads = both(BEST)
+    said = definition({name: servo("4 A", "1.8 A") for name in leads}, heavy("power-18") | leads, shared(*leads))
+    tight = said["parts"]["shells"]["tight"]
+    fine = tight | {"contact": {**tight["contact"], "takes": ["32 AWG", "30 AWG"]}}
+    said = said | {"parts": said["parts"] | {"shells": {"fine": fine}}}
+    said["harness"]["disconnects"]["wing"]["shell"] = "fine"
+    of_tails = [f.do for f in findings_of(said) if f.name == "crimp-fit" and " tails of " in f.sentence]
+    assert of_tails
+    assert all("no wire of the parts list fits here and bears 1.80 A." in do for do in of_tails)
 
 
 # Of 24 AWG what is twisted here has longer wires, and so more resistance, than what came as a cable. Both do.
