@@ -74,6 +74,28 @@ def test_sizes_that_do_not_fit_are_found_on_their_line(run: Run, old: str, new: 
     assert not Path("out/wren/wire-labels.pdf").exists()
 
 
+# Lengths, and heights where a stock says them, are those in the file; a tape's least length is meant.
+ROOM = {
+    "carrier-4.8": (50, 7.6),
+    "carrier-a4": (63, None),
+    "flags-a4": (35, 12),
+    "strips-a4": (32, None),
+    "tape-12": (30, None),
+    "wraps-a4": (50, 12),
+}
+
+
+@pytest.mark.parametrize(("name", "side"), [(name, side) for name in ROOM for side in (0, 1) if ROOM[name][side]])
+def test_a_label_of_which_nothing_is_left_to_print_on_is_found(name: str, side: int, run: Run) -> None:
+    half_mm = (ROOM[name][side] or 0) / 2
+    told = []
+    for clear_mm in (half_mm - 0.1, half_mm):
+        text = (LAYOUTS / f"{name}.yaml").read_text("utf-8")
+        text = re.sub(("ends: [0-9.]+", "edges: [0-9.]+")[side], f"{('ends', 'edges')[side]}: {clear_mm:.2f}", text)
+        told.append("nothing of a label is left" in run("print", WREN, "wire-labels", "--stock", own(text)).stderr)
+    assert told == [False, True]
+
+
 STRIPS = """kind: label strips
 printer: any
 limit: 210 °C
