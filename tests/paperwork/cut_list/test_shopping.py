@@ -11,7 +11,7 @@ from docgen.paperwork.cut_list.content import content
 from docgen.paperwork.cut_list.shopping import WireToBuy
 
 if TYPE_CHECKING:
-    from conftest import AircraftFolder
+    from conftest import AircraftFolder, Changes
 
 
 # A hand adds up what is cut of each colour of wire of 22 AWG: the rudder's lead and four of the ailerons'
@@ -40,7 +40,7 @@ def test_what_is_left_of_a_bought_lead_gives_samples_of_each_of_its_wires(
     left_mm: int, bought_mm: float | None, aircraft_folder: AircraftFolder
 ) -> None:
     wires = "{negative: pvc-22 BN, positive: pvc-22 RD, signal: pvc-24 OG}"
-    changes = {
+    changes: Changes = {
         "harness.yaml": [("    to: rudder\n    lead: servo-22\n", "    to: rudder\n    lead: mixed\n")],
         "parts.yaml": f"leads: {{mixed: {{wires: {wires}, lay: 30 mm, bought: twisted}}}}\n",
         "stores.yaml": f"spools: [{{lead: mixed, length: {1300 + left_mm} mm}}]\n",
