@@ -7,7 +7,6 @@ from collections.abc import Iterator
 from docgen.basics.frozen import frozen
 from docgen.harness.assembly.unmeasured import Gap, gaps_of_route
 from docgen.harness.model.harness import Harness
-from docgen.paperwork.naming import gap_text
 
 
 @frozen
@@ -68,7 +67,7 @@ def _assembly(harness: Harness, name: str) -> Assembly:
     found = sorted(_measures(harness, name), key=lambda one: one[1].measured)
     ways = {(min(places), max(places)): number for number, (places, _) in enumerate(found, 1) if places is not None}
     measures = tuple(measure for _, measure in found)
-    return Assembly(name, measures, tuple(_sketch(harness, name, ways, measures)))
+    return Assembly(name, measures, tuple(_sketch(harness, ways, measures)))
 
 
 _Places = tuple[str, str] | None
@@ -102,12 +101,12 @@ def _ways(harness: Harness, name: str) -> Iterator[tuple[_Places, Measure]]:
     on_one: dict[str, int] = {}
     for lead in leads:
         for gap in gaps_of_route(harness, lead.route):
-            gaps[gap] = gaps.get(gap, 0) + (gap.run is None)
+            if gap.run is None:
+                gaps[gap] = gaps.get(gap, 0) + 1
         if len(lead.route.places) == 1:
             on_one[lead.route.places[0]] = on_one.get(lead.route.places[0], 0) + 1
     for gap, count in gaps.items():
-        if count:
-            yield gap.places, Measure(gap_text(gap).replace(" to ", " – "), "a run", "", count, None, measured=False)
+        yield gap.places, Measure(" – ".join(gap.places), "a run", "", count, None, measured=False)
     for place, count in on_one.items():
         across_mm = harness.places[place].across_mm
         yield None, Measure(f"across {place}", "across", "", count, across_mm, across_mm is not None)
@@ -121,16 +120,14 @@ def _own_leads(harness: Harness, name: str) -> Iterator[tuple[_Places, Measure]]
             yield None, Measure(f"own lead of {equipment}", "lead", "", 0, None, measured=False)
 
 
-def _sketch(
-    harness: Harness, name: str, ways: dict[tuple[str, str], int], measures: tuple[Measure, ...]
-) -> Iterator[Branch]:
-    """Walk the places of an assembly as a tree, each below the one from which a run leads to it first."""
+def _sketch(harness: Harness, ways: dict[tuple[str, str], int], measures: tuple[Measure, ...]) -> Iterator[Branch]:
+    """Walk the places that are joined as a tree, each below the one from which a run leads to it first."""
     joined: dict[str, list[tuple[str, int]]] = {}
     for (one, other), way in sorted(ways.items(), key=lambda item: item[1]):
         joined.setdefault(one, []).append((other, way))
         joined.setdefault(other, []).append((one, way))
     seen: set[str] = set()
-    for root in (place for place in harness.places if harness.places[place].assembly == name and place in joined):
+    for root in (place for place in harness.places if place in joined):
         waiting: list[tuple[str, int, int | None]] = [(root, 0, None)]
         while waiting:
             place, depth, number = waiting.pop()

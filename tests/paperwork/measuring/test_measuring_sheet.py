@@ -121,6 +121,15 @@ def test_what_is_not_measured_and_accepted_asks_for_no_sheet_whatever_else_is_fo
     assert "measuring-sheet.pdf" not in printed(folder, tmp_path / "paper")
 
 
+def test_what_is_not_measured_is_asked_for_though_some_of_it_is_accepted(
+    aircraft_folder: AircraftFolder, tmp_path: Path
+) -> None:
+    accepted = (TAIL_RUN[1], f"{TAIL_RUN[1]} accept: {{unmeasured: the coax has length to spare}},")
+    bay = ("[battery-bay, radio-tray], length: 260 mm", "[battery-bay, radio-tray]")
+    folder = aircraft_folder({"aircraft.yaml": [TAIL_RUN, accepted, bay]})
+    assert "measuring-sheet.pdf" in printed(folder, tmp_path / "paper")
+
+
 def test_its_page_shows_each_row_and_each_place_of_the_sketch(tmp_path: Path) -> None:
     printed(EXAMPLES / "wren", tmp_path, "measuring-sheet")
     pages = sheets_of((tmp_path / "measuring-sheet.pdf").read_bytes())
