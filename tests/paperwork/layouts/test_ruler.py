@@ -3,28 +3,30 @@
 from __future__ import annotations
 
 import re
-from itertools import product
+from collections import Counter
+from itertools import combinations, product
 from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
-from measured import printed_pages, read
+from measured import Box, PrintedPage, printed_pages, read
 from printed_labels import WREN, Run
 
 from docgen.cli import docgen
 
 WITHIN_MM = 0.1
+# ISO 216, and 8.5 × 11 in.
+SIZES_MM = {"a4": (210, 297), "letter": (215.9, 279.4), "a4 --turned": (297, 210), "letter --turned": (279.4, 215.9)}
 
 
 def test_the_ruler_page_is_written_for_each_paper(run: Run) -> None:
-    sizes = {"a4": (210, 297), "letter": (215.9, 279.4), "a4 --turned": (297, 210), "letter --turned": (279.4, 215.9)}
-    for paper, size in sizes.items():
+    for paper, size in SIZES_MM.items():
         assert run("ruler", "--paper", *paper.split()).exit_code == 0
         [page] = printed_pages(Path("out/ruler.pdf"))
         assert (page.width_mm, page.height_mm) == pytest.approx(size, abs=0.01)
 
 
-@pytest.mark.parametrize("paper", ["a4", "letter", "a4 --turned", "letter --turned"])
+@pytest.mark.parametrize("paper", SIZES_MM)
 def test_the_command_on_the_ruler_page_is_for_its_paper(run: Run, paper: str) -> None:
     # Measured as drawn, the printer is true.
     assert run("ruler", "--paper", *paper.split()).exit_code == 0
@@ -36,7 +38,7 @@ def test_the_command_on_the_ruler_page_is_for_its_paper(run: Run, paper: str) ->
     assert form["shift"] == ["0.0000 mm"] * 2
 
 
-@pytest.mark.parametrize("paper", ["a4", "letter", "a4 --turned", "letter --turned"])
+@pytest.mark.parametrize("paper", SIZES_MM)
 def test_no_figure_of_a_ruler_lies_on_another_ruler_or_a_cross(run: Run, paper: str) -> None:
     assert run("ruler", "--paper", *paper.split()).exit_code == 0
     [page] = printed_pages(Path("out/ruler.pdf"))
@@ -126,6 +128,110 @@ def test_the_crosses_of_the_ruler_page_are_15_mm_from_the_edges(
         # Between the middle and the end of an arm of 4 mm there is nothing else.
         across, down = page.upright_line_mm(x, y - 3, y - 1), page.level_line_mm(y, x - 3, x - 1)
         assert (across, down) == pytest.approx((x, y), abs=WITHIN_MM)
+
+
+Line = tuple[float, float, float, float]
+
+
+def lines_of(page: PrintedPage) -> Counter[Line]:
+    """Return left, top, right and bottom of each line, along its middle, to a hundredth of a mm."""
+    found: Counter[Line] = Counter()
+    for left, top, right, bottom in page.outlines:
+        # Both widths of line are drawn; half of the thinner side is the middle of either.
+        half = min(right - left, bottom - top) / 2
+        upright = right - left < bottom - top
+        ends = (left + half, top + half, right - half, bottom - half)
+        found[tuple(round(side + 0.0, 2) for side in ends)] += 1  # type: ignore[index]
+        assert (ends[0] == pytest.approx(ends[2])) == upright
+    return found
+
+
+@pytest.mark.parametrize("paper", SIZES_MM)
+def test_all_lines_of_the_page_are_its_crosses_and_the_millimetres_of_four_rulers(run: Run, paper: str) -> None:
+    """Zero of each ruler is in line with a cross; they lie 8 mm inside the crosses above and left, 12 mm elsewhere."""
+    assert run("ruler", "--paper", *paper.split()).exit_code == 0
+    [page] = printed_pages(Path("out/ruler.pdf"))
+    width, height = SIZES_MM[paper]
+    expected: list[Line] = []
+    for x, y in product((15, width / 2, width - 15), (15, height / 2, height - 15)):
+        expected += [(x - 4, y, x + 4, y), (x, y - 4, x, y + 4)]
+    for at in (23, height - 27):
+        expected.append((15, at, width - 15, at))
+        expected += [(15 + i, at, 15 + i, at + tick_mm(i)) for i in range(int(width - 30) + 1)]
+    for at in (23, width - 27):
+        expected.append((at, 15, at, height - 15))
+        expected += [(at, 15 + i, at + tick_mm(i), 15 + i) for i in range(int(height - 30) + 1)]
+    found = sorted(lines_of(page).elements())
+    rounded = sorted(tuple(round(side, 2) for side in line) for line in expected)
+    assert len(found) == len(rounded)
+    assert all(line == pytest.approx(other, abs=0.03) for line, other in zip(found, rounded, strict=True))
+
+
+@pytest.mark.parametrize("paper", SIZES_MM)
+def test_each_ruler_names_its_tens_but_near_its_ends_where_others_cross_it(run: Run, paper: str) -> None:
+    assert run("ruler", "--paper", *paper.split()).exit_code == 0
+    [page] = printed_pages(Path("out/ruler.pdf"))
+    width, height = SIZES_MM[paper]
+    # A figure is 3.6 mm from its ruler, clear of ticks of 3 mm: below one that lies, right of one that stands.
+    expected = [(ten, 15.0 + ten, at + 3.6 + 1.8) for at in (23, height - 27) for ten in tens(width)]
+    beside = [(ten, at + 3.6, 15.0 + ten + 1.8 / 2) for at in (23, width - 27) for ten in tens(height)]
+    figures = [text for text in page.texts if text.text.isdigit() and text.capital_mm < 2]
+    found = Counter(
+        (int(figure.text), place)
+        for figure in figures
+        for place, at in enumerate([*expected, *beside])
+        if abs(figure.base_mm - at[2]) < 0.05
+        # A figure's ink begins up to 0.2 mm right of its place.
+        and abs(middle_mm(figure.box) - at[1] if place < len(expected) else figure.box.left - 0.1 - at[1]) < 0.15
+    )
+    assert found == Counter((ten, place) for place, (ten, _, _) in enumerate([*expected, *beside]))
+    assert len(figures) == len(expected) + len(beside)
+
+
+def tens(side_mm: float) -> range:
+    """Return the tens of a ruler along a side of the paper that are clear of those that cross it."""
+    return range(20, int(side_mm - 30 - 16), 10)
+
+
+def middle_mm(box: Box) -> float:
+    return (box.left + box.right) / 2
+
+
+def tick_mm(i: int) -> float:
+    return 3.0 if i % 10 == 0 else 2.0 if i % 5 == 0 else 1.2
+
+
+@pytest.mark.parametrize("paper", SIZES_MM)
+def test_steps_are_numbered_in_their_order_beside_their_words_and_end_with_the_size_of_the_paper(
+    run: Run, paper: str
+) -> None:
+    assert run("ruler", "--paper", *paper.split()).exit_code == 0
+    [page] = printed_pages(Path("out/ruler.pdf"))
+    width, height = SIZES_MM[paper]
+    title, *texts, size = [text for text in page.texts if text.capital_mm > 2]
+    assert (title.text, round(title.capital_mm, 1)) == ("What does your printer do to a page?", 5)
+    assert (size.text, round(size.capital_mm, 1)) == (f"{width:g} × {height:g} mm", 3.5)
+    numbers = [text for text in texts if text.text.isdigit() and text.box.left < 38]
+    assert [text.text for text in numbers] == list("123456")
+    steps: list[str] = []
+    for text in (text for text in texts if text not in numbers):
+        assert text.box.left == pytest.approx(15 + 22 + 5, abs=0.4)
+        assert text.box.right < width - 27
+        begins = any(abs(number.base_mm - text.base_mm) < 0.01 for number in numbers)
+        steps += [text.text] if begins else []
+        steps[-1] += "" if begins else f" {text.text}"
+    right, low = f"{width - 15:g} mm", f"{height - 15:g} mm"
+    assert steps[1].endswith(
+        f"the middle cross at the left (15 mm if all is true) and to the one at the right ({right})."
+    )
+    assert steps[2].endswith(f"the middle cross at the top (15 mm) and to the one at the foot ({low}).")
+    options = {"a4": "", "letter": " --paper letter", "a4 --turned": " --turned"}.get(paper, f" --paper {paper}")
+    assert f"docgen ruler{options} --measured 15,{right[:-3]},15,{low[:-3]} --to printer.yaml" in steps[3]
+    assert steps[4].endswith("docgen print DIR --printer printer.yaml")
+    lines = sorted(page.texts, key=lambda text: text.base_mm)
+    assert lines[-1].base_mm < height - 6
+    meeting = [(one.text, two.text) for one, two in combinations(page.texts, 2) if one.box.overlaps(two.box, 0.01)]
+    assert meeting == []
 
 
 def test_the_rulers_measure_true(tmp_path: Path) -> None:
