@@ -47,3 +47,6 @@ PAGES = {"list-a4": ("A4", 10), "list-letter": ("US Letter", 10)}
 # Flat widths of continuous tape [mm], how much it shrinks, least and most length of a label, clear at ends and edges.
 TAPES_MM = (6, 9, 12, 18, 24)
 TAPE_SHRINKS, TAPE_LENGTHS_MM, TAPE_CLEAR_MM = "3:1", (30, 80), (2, 0.8)
+
+# What sheets of self-adhesive paper stand, so that a laser printer may fuse print on them.
+SELF_ADHESIVE_C = "210 °C"

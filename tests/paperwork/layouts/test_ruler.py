@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from itertools import combinations, product
+from itertools import combinations, pairwise, product
 from pathlib import Path
 
 import pytest
@@ -228,8 +228,12 @@ def test_steps_are_numbered_in_their_order_beside_their_words_and_end_with_the_s
     options = {"a4": "", "letter": " --paper letter", "a4 --turned": " --turned"}.get(paper, f" --paper {paper}")
     assert f"docgen ruler{options} --measured 15,{right[:-3]},15,{low[:-3]} --to printer.yaml" in steps[3]
     assert steps[4].endswith("docgen print DIR --printer printer.yaml")
-    lines = sorted(page.texts, key=lambda text: text.base_mm)
-    assert lines[-1].base_mm < height - 6
+    # From the title down, each begins where it should and none is nearer to the one above than lines of running text.
+    assert all(text.box.left == pytest.approx(15 + 22, abs=0.4) for text in (title, *numbers, size))
+    bases = list(dict.fromkeys(round(text.base_mm, 3) for text in (title, *texts, size)))
+    assert all(1.5 * 2.5 < below - above < 12 for above, below in pairwise(bases))
+    assert pytest.approx(bases[0], abs=0.01) == 15 + 34
+    assert bases[-1] < height - 27 - 6
     meeting = [(one.text, two.text) for one, two in combinations(page.texts, 2) if one.box.overlaps(two.box, 0.01)]
     assert meeting == []
 
