@@ -96,22 +96,23 @@ def as_options(answers: Answers) -> str:
 
 def default_of(name: str, answered: Mapping[str, Answered]) -> str:
     """Return the default of a question, as earlier answers make it sensible."""
-    drive, receivers = answered.get("drive", {}), answered.get("receivers", {})
-    if drive.get("feeds") == "own-regulator" and name in ("packs", "switch"):
-        return {"packs": "no-pack", "switch": "plug-in"}[name]
-    if receivers.get("receivers") == "two" and name == "packs":
-        return "two-packs,straight,power-unit"
+    if name not in ("packs", "switch"):
+        return QUESTIONS[name].default
     fields = {field: value for some in answered.values() for field, value in some.items()}
+    if fields["feeds"] == "own-regulator":
+        return {"packs": "no-pack", "switch": "plug-in"}[name]
+    if fields["receivers"] == "two" and name == "packs":
+        return "two-packs,straight,power-unit"
     if name == "packs" and _radio_servos(fields) > MOST_SERVOS_OF_A_RECEIVER:
         return "one-pack,straight,power-unit"
     return QUESTIONS[name].default
 
 
 def _radio_servos(fields: Mapping[str, Any]) -> int:
-    wing = 2 * sum(fields.get(surface, 0) for surface in ("ailerons", "flaps", "airbrakes"))
-    tail = (1 if fields.get("tail") == "one-elevator" else 2) + fields.get("rudder", 0)
-    throttles = fields.get("engines", 0) if fields.get("drive") == "piston" else 0
-    return int(wing + tail + fields.get("steering", 0) + throttles)
+    wing = 2 * sum(fields[surface] for surface in ("ailerons", "flaps", "airbrakes"))
+    tail = (1 if fields["tail"] == "one-elevator" else 2) + fields["rudder"]
+    throttles = fields["engines"] if fields["drive"] == "piston" else 0
+    return int(wing + tail + fields["steering"] + throttles)
 
 
 def default_now(name: str, said: Mapping[str, str]) -> str:
@@ -129,6 +130,7 @@ def answers_from(said: Mapping[str, str]) -> tuple[Answers | None, list[Refused]
             answered[name] = read_answer(question, said.get(name) or default_of(name, answered))
         except Refused as error:
             refused.append(error)
+            answered[name] = read_answer(question, question.default)  # so that what follows has its default
     if refused:
         return None, refused
     fields = {field: value for some in answered.values() for field, value in some.items()}

@@ -50,8 +50,8 @@ def _of_the_supply(answers: Answers) -> Iterator[_Told]:
         yield "two receivers on one pack are both lost with it.", do
     if answers.receivers == "one" and answers.packs == "two-packs" and not answers.power_unit:
         yield "nothing keeps the two packs apart at one receiver.", "Add `power-unit` to --packs, or choose one pack."
-    receivers = 1 if answers.receivers == "one" else 2
-    if not answers.power_unit and answers.radio_servos > MOST_SERVOS_OF_A_RECEIVER * receivers:
+    # No answers have more servos than two receivers bear.
+    if answers.receivers == "one" and not answers.power_unit and answers.radio_servos > MOST_SERVOS_OF_A_RECEIVER:
         most = f"{MOST_SERVOS_OF_A_RECEIVER} at most hang on a receiver"
         yield f"there are {answers.radio_servos} servos; {most}.", "Add `power-unit` to --packs."
 

@@ -32,10 +32,10 @@ class Draft:
     joints: list[Entry] = field(default_factory=list)
     circuits: list[Entry] = field(default_factory=list)
 
-    def add_place(self, name: str, assembly: str, access: str, says: str = "") -> None:
+    def add_place(self, name: str, assembly: str, access: str) -> None:
         """Add a place, once."""
         if all(place.name != name for place in self.places):
-            self.places.append(Entry(name, {"assembly": assembly, "access": access}, says))
+            self.places.append(Entry(name, {"assembly": assembly, "access": access}))
 
     def add_run(self, start: str, goal: str, *, sharp: bool = False) -> None:
         """Add a run, once; a sharp one crosses formers or ribs."""
