@@ -12,10 +12,12 @@ from typing import TYPE_CHECKING
 import pytest
 from measured import PrintedPage, printed_pages
 from reference.character_heights import SERIES_MM
-from resolved import EXAMPLES, harness_of, known
+from printed_steps import ring
+from resolved import EXAMPLES, harness_of
 from rung_sheet import Rung, rung_in
 
-from docgen.harness.continuity.readings import lead_readings, path_readings, tail_readings
+from docgen.harness.assembly.through_openings import plan_threading, waits_of
+from docgen.harness.continuity.readings import LeadReadings, Reading, lead_readings, path_readings, tail_readings
 from docgen.harness.model.harness import Harness
 from docgen.paperwork.bench import ring_out_content, ring_out_pages
 from docgen.paperwork.layouts.reading import read_page
@@ -23,7 +25,11 @@ from docgen.paperwork.typesetting.draw import draw_pdf
 from docgen.paperwork.typesetting.title_block import TitleBlock
 
 if TYPE_CHECKING:
-    from conftest import AircraftFolder
+    from collections.abc import Iterator
+
+    from conftest import AircraftFolder, Replacements
+
+    from docgen.harness.continuity.netlist import Point
 
 LONG = "a-long-name-that-somebody-gave-it"
 CLIP_MM = 6.0  # printers clip within 6 mm of a sheet's edge: common practice, no source
@@ -138,22 +144,72 @@ def test_every_wire_of_every_lead_and_path_is_rung_out_with_what_it_drops(wren: 
     assert wren == expected
 
 
-@pytest.mark.parametrize("name", ["wren", "fulmar"])
-def test_the_sheet_rings_out_what_the_harness_does(name: str, request: pytest.FixtureRequest) -> None:
-    harness = harness_of(EXAMPLES / name)
-    readings = [reading for lead in lead_readings(harness) for reading in lead.readings]
-    readings += [reading for tail in tail_readings(harness) for reading in tail.readings]
-    readings += [reading for path in path_readings(harness) for reading in path.readings]
-    wanted = Counter(
-        (
-            (reading.start.contact, reading.goal.contact),
-            int(known(reading.expected_mv) + 0.5),
-            int(known(reading.too_much_mv) + 0.5),
-        )
-        for reading in readings
-    )
-    rungs: list[Rung] = request.getfixturevalue(name)
-    assert Counter((rung.contacts, rung.expected_mv, rung.bad_over_mv) for rung in rungs) == wanted
+def said_of(harness: Harness, point: Point) -> str:
+    """Name a plug by its port, a half of a joint by which it is where both are in one assembly."""
+    joint = harness.disconnects.get(point.name)
+    if joint is None:
+        return f"{point.name} {point.part}".strip()
+    assemblies = {harness.places[half.place].assembly for half in joint.halves}
+    which = f", {point.part} half" if " " not in point.part else f", {point.part}"
+    return point.name + which * (len(assemblies) == 1)
+
+
+def rung_by(harness: Harness) -> Iterator[Rung]:
+    """Walk the rows that there must be, by what the harness has of each lead, tail and path."""
+    waits = {key[1:] for key in waits_of(plan_threading(harness))}
+    every = [(each.leads[-1].assembly, " ".join(chain_of(each)), each.readings) for each in lead_readings(harness)]
+    every += [("Whole paths, all disconnects mated", chain_of(each)[0], each.readings) for each in path_readings(harness)]
+    for head, lead, readings in every:
+        for reading in readings:
+            start, goal = said_of(harness, reading.start), said_of(harness, reading.goal)
+            where = f"from {start}" if goal == lead else f"{start} – {goal}"
+            where += " · in place" * bool(waits & {reading.start.place, reading.goal.place})
+            yield rung(head, lead, where, reading)
+    tails = [each for each in tail_readings(harness) if each.readings]
+    for each in tails:
+        half = each.readings[0].start.place
+        names = [one.common.name for one in tails if one.readings[0].start.place == half]
+        where = f"{said_of(harness, each.readings[0].start)}: {', '.join(names)}"
+        yield from (rung(each.assembly, "tails, together", where, reading) for reading in each.readings)
+
+
+def chain_of(rung_out: LeadReadings) -> tuple[str, str]:
+    return rung_out.leads[0].circuit, "+".join(lead.segment for lead in rung_out.leads)
+
+
+def rung(head: str, lead: str, where: str, reading: Reading) -> Rung:
+    known_mv = [None if mv is None else int(mv + 0.5) for mv in (reading.expected_mv, reading.too_much_mv)]
+    return Rung(head, lead, where, (reading.start.contact, reading.goal.contact), *known_mv)
+
+
+# Both holes are too narrow for the plugs, so that these are filled in place; the rudder's lead divides, to its tab.
+TAB = "  tab: {kind: servo, place: tail-post, lead: 200 mm, plug: servo-3}\n"
+DIVIDED: Replacements = [
+    ("    to: rudder\n", "    to: [rudder, tab]\n    split: {place: radio-tray, loop: 20 mm}\n"),
+    ("equipment:\n", f"equipment:\n{TAB}"),
+]
+HOLES: Replacements = [
+    (run, f"{run}, hole: 8 mm")
+    for run in ("[radio-tray, tail-post],   length: 1140 mm", "[radio-tray, <side>-root], length: 235 mm")
+]
+
+
+@pytest.mark.parametrize("name", ["wren", "fulmar", "wisp", "changed", "lone"])
+def test_the_sheet_rings_out_what_the_harness_does_each_at_its_place(
+    name: str, request: pytest.FixtureRequest, aircraft_folder: AircraftFolder, tmp_path: Path
+) -> None:
+    folder = EXAMPLES / name
+    if name == "changed":
+        folder = aircraft_folder({"aircraft.yaml": HOLES, "harness.yaml": DIVIDED})
+    elif name == "lone":
+        folder = aircraft_folder.written(ring({"one": ("tray", "far", "near")}))
+    harness = harness_of(folder)
+    rungs = request.getfixturevalue(name) if name in ("wren", "fulmar") else rung_in(printed(harness, tmp_path))
+    assert rungs
+    assert Counter(rungs) == Counter(rung_by(harness))
+    heads = list(dict.fromkeys(one.head for one in rungs))
+    paths = "Whole paths, all disconnects mated"
+    assert heads == [head for head in (*harness.assemblies, paths) if head in heads]
 
 
 def test_each_wire_has_two_ticks_and_a_box_for_the_reading(sheet: list[PrintedPage]) -> None:
@@ -261,12 +317,20 @@ def test_whichever_part_of_a_divided_lead_is_another_the_whole_of_it_is_rung_out
     name: str, aircraft_folder: AircraftFolder
 ) -> None:
     """From the receiver over the splice to the rudder, and to its tab."""
-    tab = "  tab: {kind: servo, place: tail-post, lead: 200 mm, plug: servo-3}\n"
-    changes = [
-        ("    to: rudder\n", "    to: [rudder, tab]\n    split: {place: radio-tray, loop: 20 mm}\n"),
-        ("equipment:\n", f"equipment:\n{tab}"),
-    ]
-    items = ring_out_content.content(harness_of(aircraft_folder({"harness.yaml": changes})))
+    items = ring_out_content.content(harness_of(aircraft_folder({"harness.yaml": DIVIDED})))
     rung = [[lead.name for lead in each.leads] for each in ring_out_content.only(items, [name]).leads]
     ways = [["rudder A", "rudder B"], ["rudder A", "rudder C"]]
     assert rung == [way for way in ways if name in way]
+
+
+def test_of_commons_their_tails_are_rung_out_behind_both_halves_and_nothing_else() -> None:
+    items = ring_out_content.content(harness_of(EXAMPLES / "fulmar"))
+    names = ["left-wing-b wing-negative", "rudder A"]
+    rung = ring_out_content.only(items, names)
+    assert {(one.assembly, one.common.name) for one in rung.tails} == {
+        ("fuselage", "wing-negative"),
+        ("left-panel", "wing-negative"),
+    }
+    assert {reading.start.name for one in rung.tails for reading in one.readings} == {"left-wing-b"}
+    assert [[lead.name for lead in one.leads] for one in rung.leads] == [["rudder A"]]
+    assert (rung.mirrors, rung.paths) == ((), ())

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -212,6 +213,41 @@ def test_what_does_not_pass_an_opening_is_said_where_it_is_threaded(
     sheet = sheets_on(printed_sheet(harness_of(aircraft_folder(changes)), tmp_path))["fuselage"]
     (says,) = (step.says for step in sheet.steps if step.verb.startswith("thread"))
     assert says.endswith("It does not pass: see the caution `hole`") == (not passes)
+
+
+def test_what_does_not_pass_an_opening_is_said_though_something_else_does(
+    aircraft_folder: AircraftFolder, tmp_path: Path
+) -> None:
+    """As before: the rudder's own plug, 8 mm wide, stays on; a lead beside it is filled behind the hole of 8 mm."""
+    own = [
+        ("lead: 300 mm", "lead: 1400 mm"),
+        ("    to: rudder\n    lead: servo-22\n    loop: 80 mm\n", "    to: rudder\n"),
+        ("equipment:\n", "equipment:\n  tab: {kind: servo, place: tail-post, lead: 200 mm, plug: servo-3}\n"),
+        ("circuits:\n", "circuits:\n  tab: {label: TAB, from: receiver 3, to: tab, lead: servo-22}\n"),
+    ]
+    hole = ("[radio-tray, tail-post],   length: 1140 mm", "[radio-tray, tail-post], length: 1140 mm, hole: 8 mm")
+    changes: Changes = {"aircraft.yaml": [hole], "harness.yaml": own}
+    sheet = sheets_on(printed_sheet(harness_of(aircraft_folder(changes)), tmp_path))["fuselage"]
+    (says,) = (step.says for step in sheet.steps if step.verb.startswith("thread"))
+    assert "; tab without its housing." in says
+    assert says.endswith("It does not pass: see the caution `hole`")
+
+
+def test_where_no_tube_of_the_parts_list_does_the_sheet_asks_for_one_of_your_own(tmp_path: Path) -> None:
+    harness = replace(harness_of(EXAMPLES / "fulmar"), tubes=())
+    sheets = sheets_on(printed_sheet(harness, tmp_path))
+    own = "a tube of your own"
+    every = [step for sheet in sheets.values() for step in sheet.steps]
+    collars = [step.says for step in every if step.verb.startswith("sleeve")]
+    assert collars
+    assert all(f"collars {own}" in says for says in collars)
+    lines = [line for sheet in sheets.values() for line in sheet.lines]
+    splices = [line for line in lines if line.name.startswith("splice at ")]
+    assert {line.cells[8].over for line in splices} == {f"{own} slid on before"}
+    # The fans' plugs are soldered, two wires to each.
+    soldered = [cell for line in lines for cell in line.cells.values() if " · solder" in cell.text]
+    assert soldered
+    assert {cell.under.partition(";")[0] for cell in soldered} == {f"2 × {own} on first"}
 
 
 def test_wires_of_one_colour_are_told_apart_by_their_marks(aircraft_folder: AircraftFolder, tmp_path: Path) -> None:

@@ -1,0 +1,116 @@
+"""What the cut list says of what is not measured, of what no tube of the parts list fits, and of headings."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+import pytest
+from printed_cut_list import CutList
+from resolved import EXAMPLES, files_of_example, harness_of
+
+from docgen.harness.assembly.bill_of_materials import bill_of_materials
+from docgen.paperwork.documents import Choice, make_paperwork
+from docgen.paperwork.typesetting.typeface import width_mm
+
+if TYPE_CHECKING:
+    from conftest import AircraftFolder, Changes
+    from measured import PrintedText
+
+    from docgen.harness.model.harness import Harness
+
+
+def cut_list_of(harness: Harness) -> CutList:
+    return CutList(make_paperwork(harness, Choice(stems=("cut-list",))).files["cut-list.pdf"])
+
+
+@pytest.fixture
+def unmeasured(aircraft_folder: AircraftFolder) -> CutList:
+    """Return the list where the runs of both panels are not measured, and nothing tells how long they are."""
+    run = ("[<side>-panel-root, <side>-aileron], length: 745 mm", "[<side>-panel-root, <side>-aileron]")
+    place = "at: {aft: 690 mm, <side>: 810 mm, up: 110 mm}, "
+    return cut_list_of(harness_of(aircraft_folder({"aircraft.yaml": [run, (place, "")]})))
+
+
+def test_pieces_that_are_not_measured_are_counted_wherever_they_would_be_summed_up(unmeasured: CutList) -> None:
+    # Of 22 AWG the rudder's 1335 mm and both ailerons' 300 mm in the fuselage are left: 1935 mm.
+    assert [says for title, says in unmeasured.headings.items() if " 22 AWG " in title] == [
+        f"3 pieces · 1.935 m · 2 not measured · spool {number}" for number in (1, 2, 3)
+    ]
+    # Sleeves of the rudder and of both roots: 1120 + 2 × 125 mm.
+    assert unmeasured.headings["Sleeve braid-4 · braided sleeve"] == "5 pieces · 1.370 m · 2 not measured"
+    bought = {row["what"]: row["m"] for row in unmeasured.group("Sleeve and tube")}
+    assert bought["braid-4, sleeve and 2 pieces not measured"] == "1.370"
+    wires = [(row["buy"], row["each, m"], row["wire"]) for row in unmeasured.group("Wire") if "buy" in row]
+    assert wires == [("1", "5", "pvc-20 BK black"), ("1", "5", "pvc-20 RD red")]
+    lacking = [row for row in unmeasured.group("Wire") if "wire" in row and "buy" not in row]
+    assert [row["wire"] for row in lacking] == [
+        f"pvc-22 {colour}: 2 pieces not measured" for colour in ("BK black", "RD red", "WH white")
+    ]
+    assert all("each, m" not in row for row in lacking)
+    assert "a half is fixed; those along 2 runs not measured" in " ".join(unmeasured.told)
+
+
+def test_leads_that_are_left_out_are_named_at_the_head_by_what_they_wait_for(unmeasured: CutList) -> None:
+    said = " ".join(unmeasured.told)
+    assert "Left out, as the way is not measured yet" in unmeasured.headings
+    waits = "left-panel-root to left-aileron: left-aileron B; right-panel-root to right-aileron: right-aileron B"
+    assert waits in said
+    assert said.index(waits) < said.index("One row is one piece")
+
+
+def test_a_shelf_is_shown_beside_what_it_says_of_though_of_other_wire_nothing_is_bought(unmeasured: CutList) -> None:
+    shelf = [(row.get("buy"), row.get("on the shelf, m")) for row in unmeasured.group("Wire") if "wire" in row]
+    # Of 20 AWG, black and red, the shelf has nothing; of 22 AWG, black, red and white, it has all that is known.
+    assert shelf == [("1", "0"), (None, None), ("1", "0"), (None, None), (None, None)]
+
+
+def test_where_no_tube_of_the_parts_list_does_it_is_one_of_your_own() -> None:
+    harness = replace(harness_of(EXAMPLES / "fulmar"), tubes=())
+    bill = bill_of_materials(harness.made)
+    listed = cut_list_of(harness)
+    own = "a tube of your own"
+    tubes = {row["what"]: int(row["pieces"]) for row in listed.group("Tubes")}
+    assert tubes == {
+        f"{own}, collars at sleeves": bill.collars[None],
+        f"{own}, over splices": bill.splice_tubes[None],
+        f"{own}, over soldered contacts": bill.contact_tubes[None],
+    }
+    # Collars are 20 mm, splices take 25 mm and soldered contacts 15 mm (common practice, no source).
+    counts = bill.collars[None], bill.splice_tubes[None], bill.contact_tubes[None]
+    metres = sum(count * mm for count, mm in zip(counts, (20, 25, 15), strict=True)) / 1000
+    assert [float(row["m"]) for row in listed.group("Sleeve and tube") if row["what"] == own] == [metres]
+
+
+def test_spools_to_buy_of_one_wire_stand_by_their_length(aircraft_folder: AircraftFolder) -> None:
+    # Sold at 5, 10 and 25 m: a rudder's lead of 24 m comes off one of 25 m, 2 × 1.045 and 2 × 0.3 m off one of 5 m.
+    changes: Changes = {
+        "stores.yaml": "spools: [{wire: pvc-26, colour: BK, length: 1 m}]\n",
+        "harness.yaml": [("    channel: 4\n", "    channel: 4\n    lengths: {A: 24000 mm}\n")],
+    }
+    bought = [row for row in cut_list_of(harness_of(aircraft_folder(changes))).group("Wire") if "buy" in row]
+    for colour in ("BK black", "RD red", "WH white"):
+        rows = [(row["buy"], float(row["each, m"])) for row in bought if row["wire"] == f"pvc-22 {colour}"]
+        assert rows == [("1", 5), ("1", 25)]
+
+
+@pytest.mark.parametrize("name", ["wren", "fulmar"])
+def test_the_colour_of_a_heading_is_in_words_where_all_of_it_has_room_in_a_line(name: str) -> None:
+    listed = CutList(files_of_example(name)["cut-list.pdf"])
+    heads: dict[str, tuple[PrintedText, str]] = {}
+    for page in listed.pages:
+        for text in (text for text in page.texts if text.bold and " AWG · " in text.text and text.capital_mm > 2):
+            says = [t.text for t in page.texts if abs(t.base_mm - text.base_mm) < 0.1 and 0 < t.box.left - text.box.left < 92]
+            heads.setdefault(text.text, (text, says[0] if says else ""))
+    words = {"BK": "black", "RD": "red", "WH": "white"}
+    shown: Counter[bool] = Counter()
+    for title, (_, says) in heads.items():
+        colour, _, rest = title.removesuffix(", continued").partition(" ")
+        if colour in words and not title.endswith("continued"):
+            rest = rest.removeprefix(f"{words[colour]} ")
+            whole = f"{colour} {words[colour]} {rest}"
+            fits = width_mm(whole, 2.5, bold=True) + 2 + width_mm(says, 1.8) <= (190 - 6) / 2
+            assert title == (whole if fits else f"{colour} {rest}")
+            shown[fits] += 1
+    assert shown[True] > 3
