@@ -6,7 +6,15 @@ from functools import cache
 from typing import TYPE_CHECKING
 
 import pytest
-from page_facts import Sheet, heights_off, pages_half_empty, sheets_of, texts_near_an_edge, texts_struck, texts_that_meet
+from page_facts import (
+    Sheet,
+    heights_off,
+    pages_half_empty,
+    sheets_of,
+    texts_near_an_edge,
+    texts_struck,
+    texts_that_meet,
+)
 from resolved import EXAMPLES, harness_of
 from stripped import folder_of, of_example, without
 

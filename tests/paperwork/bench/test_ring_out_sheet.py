@@ -11,8 +11,8 @@ from typing import TYPE_CHECKING
 
 import pytest
 from measured import PrintedPage, printed_pages
-from reference.character_heights import SERIES_MM
 from printed_steps import ring
+from reference.character_heights import SERIES_MM
 from resolved import EXAMPLES, harness_of
 from rung_sheet import Rung, rung_in
 
@@ -158,7 +158,9 @@ def rung_by(harness: Harness) -> Iterator[Rung]:
     """Walk the rows that there must be, by what the harness has of each lead, tail and path."""
     waits = {key[1:] for key in waits_of(plan_threading(harness))}
     every = [(each.leads[-1].assembly, " ".join(chain_of(each)), each.readings) for each in lead_readings(harness)]
-    every += [("Whole paths, all disconnects mated", chain_of(each)[0], each.readings) for each in path_readings(harness)]
+    every += [
+        ("Whole paths, all disconnects mated", chain_of(each)[0], each.readings) for each in path_readings(harness)
+    ]
     for head, lead, readings in every:
         for reading in readings:
             start, goal = said_of(harness, reading.start), said_of(harness, reading.goal)

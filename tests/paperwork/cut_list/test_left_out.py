@@ -16,7 +16,6 @@ from docgen.paperwork.typesetting.typeface import width_mm
 
 if TYPE_CHECKING:
     from conftest import AircraftFolder, Changes
-    from measured import PrintedText
 
     from docgen.harness.model.harness import Harness
 
@@ -98,14 +97,15 @@ def test_spools_to_buy_of_one_wire_stand_by_their_length(aircraft_folder: Aircra
 @pytest.mark.parametrize("name", ["wren", "fulmar"])
 def test_the_colour_of_a_heading_is_in_words_where_all_of_it_has_room_in_a_line(name: str) -> None:
     listed = CutList(files_of_example(name)["cut-list.pdf"])
-    heads: dict[str, tuple[PrintedText, str]] = {}
+    heads: dict[str, str] = {}
     for page in listed.pages:
         for text in (text for text in page.texts if text.bold and " AWG · " in text.text and text.capital_mm > 2):
-            says = [t.text for t in page.texts if abs(t.base_mm - text.base_mm) < 0.1 and 0 < t.box.left - text.box.left < 92]
-            heads.setdefault(text.text, (text, says[0] if says else ""))
+            beside = (t for t in page.texts if abs(t.base_mm - text.base_mm) < 0.1)
+            said = [t.text for t in beside if 0 < t.box.left - text.box.left < 92]
+            heads.setdefault(text.text, said[0] if said else "")
     words = {"BK": "black", "RD": "red", "WH": "white"}
     shown: Counter[bool] = Counter()
-    for title, (_, says) in heads.items():
+    for title, says in heads.items():
         colour, _, rest = title.removesuffix(", continued").partition(" ")
         if colour in words and not title.endswith("continued"):
             rest = rest.removeprefix(f"{words[colour]} ")

@@ -57,7 +57,9 @@ def bars(example: str) -> list[Bar]:
                 if isinstance(one, Line) and one.x1_mm == one.x2_mm and (one.y1_mm, one.y2_mm) == (top, bottom)
             ]
             ends = [line.x1_mm for line in lines if left < line.x1_mm <= right + 0.01]
-            texts = [one for one in here if isinstance(one, Text) and top < one.y_mm < bottom and left < one.x_mm < right]
+            texts = [
+                one for one in here if isinstance(one, Text) and top < one.y_mm < bottom and left < one.x_mm < right
+            ]
             found.append(Bar(said.text, left, top, right - left, bottom - top, ends, texts))
     return found
 
@@ -103,9 +105,7 @@ def test_each_spool_has_a_bar_to_the_scale_of_its_group_with_its_pieces_side_by_
             assert text.y_mm - text.height_mm / 2 == pytest.approx(bar.top + bar.high / 2)
 
 
-@pytest.mark.parametrize(
-    ("proved", "says"), [(True, None), (False, "Not proved to be the fewest: 1 might do.")]
-)
+@pytest.mark.parametrize(("proved", "says"), [(True, None), (False, "Not proved to be the fewest: 1 might do.")])
 def test_one_spool_has_a_bar_where_it_is_not_proved_that_fewer_can_not_do(proved: bool, says: str | None) -> None:
     items = content(harness_of(EXAMPLES / "wren"))
     group = items.groups[0]
