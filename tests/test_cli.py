@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import io
 import os
 import re
 import signal
@@ -19,7 +18,6 @@ from click.testing import CliRunner, Result
 from docgen.basics.shipped import shipped_folder
 from docgen.cli import docgen
 from docgen.commands.schema import FILES
-from docgen.commands.streams import patient
 from docgen.definition.schema import STEMS
 from docgen.paperwork.kinds import KINDS
 
@@ -562,18 +560,6 @@ def test_a_console_of_ascii_alone_is_readable(words: list[str | Path]) -> None:
     text = told.stdout.decode("ascii")
     assert "\\" not in text
     assert words[0] != "check" or "pack                -       6.40" in text
-
-
-def test_letters_that_a_console_lacks_are_shown_without_their_accents_or_as_codes() -> None:
-    # Unicode character database: é and Å have a decomposition, Ł and 漢 have none.
-    assert "1–3 · 5 × 2 °C: éÅŁ漢".encode("ascii", streams_error()) == rb"1-3 - 5 x 2 deg C: eA\u0141\u6f22"
-    # An accent alone stands on no letter.
-    assert "a\u0301".encode("ascii", streams_error()) == rb"a\u0301"
-
-
-def streams_error() -> str:
-    stream = io.TextIOWrapper(io.BytesIO(), "ascii")
-    return str(patient(stream).errors)
 
 
 def test_a_fault_of_the_program_is_told_in_two_sentences_and_nothing_is_written(bench: Path) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import io
 import threading
 from collections.abc import Callable
@@ -112,6 +113,7 @@ def test_the_word_of_a_level_has_a_colour_on_a_terminal(
         [Finding(Position("a.yaml", 1, 1), "drop", f"an {level} drop: of note.", "Mend it.", level=Level(level))]
     )
     first, *rest = terminal.getvalue().splitlines()
+    assert f"\x1b[1m{level}" in first.replace(colour, "")  # bold
     before, coloured, after = first.replace("\x1b[1m", "").partition(f"{colour}{level}{DEFAULT}")
     assert (before, bool(coloured), after) == ("a.yaml:1:1: ", True, f" drop: an {level} drop: of note.")
     assert rest == ["  do: Mend it.", f"1 {level}."]
@@ -138,3 +140,66 @@ def test_a_pipe_gets_findings_alone(aircraft_folder: AircraftFolder) -> None:
     told = CliRunner().invoke(docgen, ["print", str(aircraft_folder(NO_UNIT))])
     assert "\x1b" not in told.output
     assert "\r" not in told.output
+
+
+def test_progress_comes_after_a_second_and_then_five_times_a_second_in_at_most_70_letters(
+    standard_error: Callable[[bool], Stream], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Of 80 columns, as terminals have at least: common practice, no source."""
+    terminal = standard_error(True)
+    monkeypatch.undo()
+    monkeypatch.setattr("sys.stderr", terminal)
+    waited: list[float] = []
+
+    class Over:
+        def wait(self, seconds: float) -> bool:
+            waited.append(seconds)
+            return len(waited) > 3
+
+    shown._show_progress(Over(), ["gull: ", "a" * 100])  # type: ignore[arg-type]
+    assert waited == [1.0, 0.2, 0.2, 0.2]
+    line = f"gull: {'a' * 64}"
+    assert terminal.getvalue() == f"\r{line}" * 3 + f"\r{' ' * 70}\r"
+
+
+def of(name: str, level: str, count: int, *, accepted: str = "", file: str = "a.yaml") -> list[Finding]:
+    return [
+        Finding(
+            Position(file, line + 1, 1), name, f"{name} {line} of {file}.", "Do.", level=Level(level), accepted=accepted
+        )
+        for line in range(count)
+    ]
+
+
+def told(*findings: Finding, **asked: bool) -> list[str]:
+    """Return what is shown of findings, without what is to be done."""
+    with contextlib.redirect_stderr(io.StringIO()) as stream:
+        shown.show(findings, **asked)
+    return [line for line in stream.getvalue().splitlines() if not line.startswith("  do: ")]
+
+
+def test_up_to_four_notes_of_one_name_are_shown_and_of_more_the_first_two() -> None:
+    four = [f"a.yaml:{line}:1: note drop: drop {line - 1} of a.yaml." for line in range(1, 5)]
+    assert told(*of("drop", "note", 4)) == [*four, "4 notes."]
+    more = "3 more notes drop (`docgen check --every` shows all)."
+    assert told(*of("drop", "note", 5)) == [*four[:2], more, "5 notes."]
+    assert len(told(*of("drop", "note", 5), every=True)) == 6
+    assert len(told(*of("volts", "caution", 5))) == 6
+    both = told(*of("drop", "note", 5), *of("moved", "note", 2, file="b.yaml"))
+    moved = [f"b.yaml:{line}:1: note moved: moved {line - 1} of b.yaml." for line in (1, 2)]
+    assert both == [*four[:2], more, *moved, "7 notes."]
+
+
+def test_accepted_notes_are_shown_where_asked_for_and_hide_none_that_are_open() -> None:
+    open_ones, accepted = of("drop", "note", 5), of("drop", "note", 3, accepted="it is short", file="b.yaml")
+    hint = "5 notes, 3 accepted (`docgen check --accepted` shows them)."
+    more = "3 more notes drop (`docgen check --every` shows all)."
+    assert told(*accepted, *open_ones) == [*told(*open_ones[:2])[:2], more, hint]
+    said = told(*accepted, *open_ones, accepted=True)
+    assert [line for line in said if "accepted: " not in line] == [
+        *told(*open_ones)[:3],
+        *(f"b.yaml:{line}:1: note drop: drop {line - 1} of b.yaml." for line in (1, 2, 3)),
+        "5 notes, 3 accepted.",
+    ]
+    assert told(*accepted) == ["3 accepted (`docgen check --accepted` shows them)."]
+    assert told() == []

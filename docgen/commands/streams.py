@@ -8,9 +8,9 @@ import sys
 import unicodedata
 from typing import Any, TextIO
 
-# What is shown of the program's own characters on a console that lacks them.
+# What is shown of the program's own characters on a console that lacks them, where Unicode names nothing alike.
 _INSTEAD = str.maketrans(
-    {"–": "-", "—": "-", "−": "-", "·": "-", "×": "x", "°": "deg ", "²": "2", "…": "...", "Ω": "ohm", "µ": "u"}
+    {"–": "-", "—": "-", "−": "-", "·": "-", "×": "x", "°": "deg ", "Ω": "ohm", "µ": "u"}
     | {"π": "pi", "≤": "<=", "≥": ">=", "→": "->", "√": "root ", "Σ": "sum ", "ß": "ss"}
 )
 _PLAIN = "docgen-plain"
