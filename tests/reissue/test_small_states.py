@@ -1,0 +1,557 @@
+"""What is done to wires, labels, cards, sleeves and checks between two states of a small aircraft, by hand."""
+
+from __future__ import annotations
+
+from dataclasses import fields
+from typing import Any
+
+import pytest
+from reissue import small
+from reissue.small import aileron, circuit, item, labels, lead, port, root, rudder, servo, splice, state, wires
+
+from docgen.definition.issued import IssuedFigures, IssuedFinding, IssuedPorts, IssuedSleeve, State
+from docgen.reissue.compare import compare
+from docgen.reissue.differences import Broken, Changed, Differences, OtherCard, OtherSleeve
+from docgen.reissue.facts import Fact
+from docgen.reissue.moves import Move, Piece, Spot, Wiring
+
+A = state()
+
+
+def after(**more: Any) -> Differences:
+    """Return what differs of a state B from A."""
+    return compare(A, state("B", **more))
+
+
+def moves_of(of: Differences) -> list[str]:
+    """Write moves as `out rudder A C1A22N BK at receiver 1 [1] anew`, in their order."""
+    return [
+        f"{'in' if move.into else 'out'} {move.lead} {move.mark} {move.colour} at {move.spot.at} "
+        f"[{'+'.join(move.spot.contacts)}]{' anew' * move.anew}{' crimped' * move.crimped}"
+        for move in of.wiring.moves
+    ]
+
+
+def cut_of(of: Differences) -> list[str]:
+    return [
+        f"{piece.lead} {piece.role} {piece.mark} {piece.colour} {piece.gauge} {piece.wire} {piece.cut_mm}"
+        for piece in of.wiring.cut
+    ]
+
+
+def both_circuits(**more: Any) -> dict[str, Any]:
+    return {"circuits": {"rudder": rudder(), "aileron": aileron(), **more}}
+
+
+def test_of_two_states_that_are_alike_nothing_differs() -> None:
+    found = after()
+    assert not found.has_any
+    assert found == Differences("A", "B")
+    assert compare(A, state("C", after="B")).between == "B"
+
+
+# Wires
+
+
+def test_a_lead_of_another_length_is_cut_anew_and_comes_out_at_both_ends() -> None:
+    found = after(**both_circuits(rudder=rudder(cut_mm=320.0)))
+    pieces = [("negative", "C1A22N", "BK"), ("positive", "C1A22", "RD"), ("signal", "C2A22", "WH")]
+    assert cut_of(found) == [f"rudder A {role} {mark} {colour} 22 AWG pvc-22 320.0" for role, mark, colour in pieces]
+    ends = [
+        f"{way} rudder A {mark} {colour} at {at} [{contact}] anew"
+        for way in ("out", "in")
+        for contact, (_, mark, colour) in enumerate(pieces, 1)
+        for at in ("receiver 1", "rudder")
+    ]
+    assert moves_of(found) == ends
+    assert found.wiring.anew == {"rudder A"}
+    assert found.rung_out == ("rudder A",)
+    assert found.checks == {"rudder": ("works",)}
+    assert found.circuits == (Changed("rudder", "rudder", (Fact("cut_mm", "A", 300.0, 320.0),)),)
+    assert {label.key for label in found.put_on} == {"rudder A from", "rudder A to"}
+    assert found.stripped == ()
+
+
+def test_a_length_that_was_not_known_makes_no_wire_another() -> None:
+    unknown = rudder(cut_mm=None)
+    assert after(**both_circuits(rudder=unknown)).wiring == Wiring()
+    assert compare(state(**both_circuits(rudder=unknown)), state("B")).wiring == Wiring()
+
+
+@pytest.mark.parametrize("more", [{"colour": "BU"}, {"gauge": "20 AWG"}, {"wire": "fluoro-22"}])
+def test_a_wire_of_another_colour_gauge_or_kind_is_made_anew_and_the_others_stay(more: dict[str, str]) -> None:
+    of = wires("C1 C1 C2", "A") | {"signal": wires("C1 C1 C2", "A", **more)["signal"]}
+    found = after(**both_circuits(rudder=rudder(of=of)))
+    assert [(piece.role, piece.mark) for piece in found.wiring.cut] == [("signal", "C2A22")]
+    assert [(move.role, move.into, move.anew) for move in found.wiring.moves] == [
+        ("signal", False, True),
+        ("signal", False, True),
+        ("signal", True, True),
+        ("signal", True, True),
+    ]
+    assert found.wiring.plugged == ()
+
+
+def test_of_a_bought_lead_in_which_one_wire_is_another_the_whole_is_cut_anew() -> None:
+    bought = state(**both_circuits(rudder=rudder(bought=True)))
+    of = wires("C1 C1 C2", "A") | {"signal": wires("C1 C1 C2", "A", colour="BU")["signal"]}
+    found = compare(bought, state("B", **both_circuits(rudder=rudder(bought=True, of=of))))
+    assert cut_of(found) == ["rudder A  C1A22N  22 AWG pvc-22 300.0"]
+    assert len(moves_of(found)) == 12
+    assert compare(bought, state("B", **both_circuits(rudder=rudder(bought=True)))).wiring == Wiring()
+
+
+def test_a_plug_that_goes_to_another_port_is_plugged_over_with_its_wires() -> None:
+    found = after(**both_circuits(rudder=rudder("3")))
+    [plugging] = found.wiring.plugged
+    assert (plugging.lead, plugging.capped) == ("rudder A", False)
+    assert plugging.was is not None
+    assert plugging.now is not None
+    assert (plugging.was.at, plugging.now.at) == ("receiver 1", "receiver 3")
+    assert (found.wiring.moves, found.wiring.cut, found.rung_out) == ((), (), ())
+    assert found.checks == {"rudder": ("works",)}, "plugged elsewhere, it is tried"
+    assert found.circuits == (Changed("rudder", "rudder", (Fact("from", "", "receiver 1", "receiver 3"),)),)
+
+
+def test_a_wire_in_another_contact_of_a_joint_moves_with_its_contact() -> None:
+    found = after(**both_circuits(aileron=aileron("125")), disconnects={"root": root()})
+    assert moves_of(found) == [
+        "out aileron A C4A22 WH at root fixed [3] crimped",
+        "in aileron A C4A22 WH at root fixed [5] crimped",
+        "out aileron B C4B22 WH at root loose [3] crimped",
+        "in aileron B C4B22 WH at root loose [5] crimped",
+    ]
+    assert found.rung_out == ("aileron A", "aileron B")
+    assert found.checks == {"aileron": ("works", "fail-safe")}
+    assert (found.wiring.plugged, found.wiring.anew) == ((), frozenset())
+
+
+def test_contacts_of_another_housing_are_crimped_anew_on_wires_that_stay() -> None:
+    found = after(**both_circuits(aileron=aileron(housing="14 of 40 × 12 mm")))
+    assert {(move.role, move.spot.at) for move in found.wiring.moves} == {
+        (role, at) for role in small.ROLES for at in ("root fixed", "root loose")
+    }
+    assert not any(move.crimped or move.anew for move in found.wiring.moves)
+    assert found.wiring.cut == ()
+
+
+def spliced(contacts: str) -> Any:
+    """Return a circuit of the rudder whose lead ends in a splice, where two go on."""
+    loads = [port("rudder", "", "tail", own_mm=250.0), port("tailwheel", "", "tail", own_mm=250.0)]
+    leads = {
+        "A": lead(port("receiver", "1", "tray"), splice("tail"), wires("C1 C1 C2", "A", contacts, "---")),
+        **{
+            letter: lead(splice("tail"), load, wires("C1 C1 C2", letter, "---"))
+            for letter, load in zip("BC", loads, strict=True)
+        },
+    }
+    return circuit("RUD", "receiver 1 > rudder > tailwheel", leads)
+
+
+def test_behind_a_splice_only_what_is_touched_is_moved() -> None:
+    was = state(**both_circuits(rudder=spliced("123")))
+    found = compare(was, state("B", **both_circuits(rudder=spliced("124"))))
+    assert moves_of(found) == [
+        "out rudder A C2A22 WH at receiver 1 [3] crimped",
+        "in rudder A C2A22 WH at receiver 1 [4] crimped",
+    ]
+    now = spliced("123")
+    now = now.model_copy(update={"leads": {**now.leads, "B": now.leads["B"].model_copy(update={"cut_mm": 310.0})}})
+    found = compare(was, state("B", **both_circuits(rudder=now)))
+    assert found.wiring.anew == {"rudder B"}
+    assert {(move.spot.at, move.spot.join) for move in found.wiring.moves} == {
+        ("splice at tail", "splice"),
+        ("rudder", "crimp"),
+    }
+
+
+def test_a_new_circuit_goes_in_and_one_that_is_gone_comes_out() -> None:
+    of = {
+        "elevator": circuit(
+            "ELEV", "receiver 4 > elevator", {"A": lead(*ends_of("elevator", "4"), wires("C5 C5 C6", "A"))}
+        )
+    }
+    equipment = {"receiver": small.receiver(), "rudder": servo("tail"), "elevator": servo("tail")}
+    now = state("B", circuits={"rudder": rudder(), **of}, equipment=equipment, disconnects={})
+    found = compare(A, now)
+    assert [piece.lead for piece in found.wiring.cut] == ["elevator A"] * 3
+    assert found.wiring.removed == ("aileron A", "aileron B")
+    assert {(move.lead, move.into) for move in found.wiring.moves} == {
+        ("elevator A", True),
+        ("aileron A", False),
+        ("aileron B", False),
+    }
+    assert found.checks == {"elevator": ("direction", "centre", "ends", "volts", "idle")}
+    assert {(each.was, each.now) for each in found.circuits} == {("", "elevator"), ("aileron", "")}
+    assert {(each.was, each.now) for each in found.equipment} == {("", "elevator"), ("aileron", "")}
+    back = compare(now.model_copy(update={"issue": "A"}), state("B", gone={}))
+    assert back.wiring.removed == ("elevator A",)
+
+
+def ends_of(load: str, at: str) -> tuple[Any, Any]:
+    return port("receiver", at, "tray"), port(load, "", "tail", own_mm=250.0)
+
+
+def test_what_is_planned_has_no_wires_yet() -> None:
+    planned = both_circuits(aileron=aileron(planned=True))
+    assert after(**planned).wiring.removed == ("aileron A", "aileron B")
+    assert after(**planned).checks == {}
+    made = compare(state(**planned), state("B"))
+    assert {piece.lead for piece in made.wiring.cut} == {"aileron A", "aileron B"}
+    assert made.checks == {"aileron": ("direction", "centre", "ends", "fail-safe", "volts", "idle")}
+
+
+def test_what_is_left_in_is_unplugged_at_its_outer_ends_and_capped_and_rung_out_when_it_comes_back() -> None:
+    left = both_circuits(aileron=aileron(left_in=True))
+    found = after(**left)
+    assert [(each.lead, each.was and each.was.at, each.now, each.capped) for each in found.wiring.plugged] == [
+        ("aileron A", "receiver 2", None, True),
+        ("aileron B", "aileron", None, True),
+    ]
+    assert (found.wiring.moves, found.wiring.removed, found.checks) == ((), (), {})
+    assert compare(state(**left), state("B", **left)).wiring == Wiring()
+    back = compare(state(**left), state("B"))
+    assert back.wiring == Wiring(revived=frozenset({"aileron A", "aileron B"}))
+    assert back.rung_out == ("aileron A", "aileron B")
+
+
+def straight(at: str) -> Any:
+    """Return the rudder's circuit where its own lead plugs straight in."""
+    came = lead(*ends_of("rudder", at), wires("C1 C1 C2", "A"), part="", cut_mm=None)
+    return circuit("RUD", f"receiver {at} > rudder", {"A": came})
+
+
+def test_a_plug_that_came_along_is_plugged_in_unplugged_or_plugged_elsewhere() -> None:
+    was = state(**both_circuits(rudder=straight("1")))
+    other = compare(was, state("B", **both_circuits(rudder=straight("3"))))
+    assert [(each.lead, each.was and each.was.at, each.now and each.now.at) for each in other.wiring.plugged] == [
+        ("rudder A", "receiver 1", "receiver 3")
+    ]
+    gone = compare(was, state("B", circuits={"aileron": aileron()}))
+    assert [(each.was and each.was.at, each.now) for each in gone.wiring.plugged] == [("receiver 1", None)]
+    assert gone.wiring.moves == ()
+    cut = compare(was, state("B"))
+    assert [(each.was and each.was.at, each.now) for each in cut.wiring.plugged] == [("receiver 1", None)]
+    assert {piece.lead for piece in cut.wiring.cut} == {"rudder A"}
+    new = compare(state(circuits={"aileron": aileron()}), state("B", **both_circuits(rudder=straight("1"))))
+    assert [(each.was, each.now and each.now.at) for each in new.wiring.plugged] == [(None, "receiver 1")]
+
+
+# Tails behind shared contacts
+
+
+def with_tail(contact: str = "8", half_name: str = "loose", **more: Any) -> State:
+    return state(
+        "B", disconnects={"root": root(tails={half_name: small.tail(contact, **more)}, commons={"plus": (contact,)})}
+    )
+
+
+def test_a_tail_that_is_new_is_cut_and_crimped_into_its_contact() -> None:
+    found = compare(A, with_tail())
+    piece = Piece("root plus", "loose 8", "", "RD", "18 AWG", "pvc-18", 40.0)
+    spot = Spot("root", "loose", "panel", ("8",), "", "crimp", True)
+    assert found.wiring == Wiring(
+        cut=(piece,),
+        moves=(Move("root plus", "loose 8", "", "RD", spot, True, anew=True),),
+        anew=frozenset({"root plus"}),
+    )
+    gone = compare(with_tail(), state("C"))
+    assert gone.wiring == Wiring(moves=(Move("root plus", "loose 8", "", "RD", spot, False, anew=True),))
+    fixed = compare(A, with_tail("7", "fixed")).wiring.moves[0].spot
+    assert (fixed.part, fixed.place, fixed.contacts) == ("fixed", "root", ("7",))
+
+
+@pytest.mark.parametrize("more", [{"cut_mm": 60.0}, {"colour": "BU"}, {"gauge": "16 AWG"}, {"wire": "fluoro-18"}])
+def test_a_tail_whose_work_is_another_is_made_anew(more: dict[str, Any]) -> None:
+    found = compare(with_tail(), with_tail(**more)).wiring
+    assert [move.into for move in found.moves] == [False, True]
+    assert [getattr(found.cut[0], field) for field in more] == list(more.values())
+    assert compare(with_tail(), with_tail()).wiring == Wiring()
+
+
+def test_a_wire_on_a_shared_contact_is_spliced_to_its_tail() -> None:
+    """Its positive comes to the splice behind both halves, which have a tail into contact 8."""
+    tails = {"fixed": small.tail("8"), "loose": small.tail("8")}
+    joint = {"root": root(tails=tails, commons={"plus": ("8",)})}
+    found = compare(state(disconnects=joint), state("B", disconnects=joint, **both_circuits(aileron=aileron("183"))))
+    spots = {
+        (move.spot.at, move.into): (move.spot.join, move.spot.contacts, move.crimped) for move in found.wiring.moves
+    }
+    assert spots == {
+        (at, into): ("splice" if into else "crimp", ("8",) if into else ("2",), False)
+        for at in ("root fixed", "root loose")
+        for into in (False, True)
+    }
+    assert {move.spot.plug for move in found.wiring.moves} == {"", "block-8 sockets", "block-8 pins"}
+
+
+# What is another of circuits and equipment
+
+
+@pytest.mark.parametrize(
+    ("field", "was", "now"),
+    [
+        ("label", "RUD", "YAW"),
+        ("planned", None, True),
+        ("channel", None, 4),
+        ("throw", None, "20 mm"),
+        ("failsafe", None, "off"),
+        ("left_in", None, True),
+    ],
+)
+def test_each_fact_of_a_circuit_that_is_another_is_told(field: str, was: Any, now: Any) -> None:
+    other = rudder().model_copy(update={field: now})
+    assert after(**both_circuits(rudder=other)).circuits == (Changed("rudder", "rudder", (Fact(field, "", was, now),)),)
+
+
+def test_routes_leads_and_ends_that_are_others_are_told() -> None:
+    other = rudder(route=("tray", "belly", "tail"), part="servo-20")
+    assert after(**both_circuits(rudder=other)).circuits[0].facts == (
+        Fact("part", "A", "servo-22", "servo-20"),
+        Fact("route", "A", "tray, tail", "tray, belly, tail"),
+    )
+    found = after(**both_circuits(rudder=spliced("123"))).circuits[0].facts
+    assert found == (
+        Fact("to", "", "rudder", "rudder, tailwheel"),
+        *(fact for fact in found if fact.what == "route"),
+        Fact("lead", "B", "", "there"),
+        Fact("lead", "C", "", "there"),
+    )
+    back = compare(state(**both_circuits(rudder=spliced("123"))), state("B")).circuits[0].facts
+    assert Fact("lead", "C", "there", "") in back
+
+
+@pytest.mark.parametrize(
+    ("field", "was", "now"),
+    [
+        ("kind", "servo", "gyro"),
+        ("place", "tail", "fin"),
+        ("plug_at", None, "belly"),
+        ("working_a", 0.4, 0.5),
+        ("idle_a", None, 0.1),
+        ("stall_a", None, 2.0),
+        ("runs_s", None, 9.0),
+        ("least_v", None, 4.8),
+        ("most_v", 8.4, 6.0),
+    ],
+)
+def test_each_fact_of_equipment_that_is_another_is_told_and_what_it_moves_checked(
+    field: str, was: Any, now: Any
+) -> None:
+    equipment = A.equipment | {"rudder": servo("tail").model_copy(update={field: now})}
+    found = after(equipment=equipment)
+    assert found.equipment == (Changed("rudder", "rudder", (Fact(field, "", was, now),)),)
+    checks = ("works", "volts", "idle") if now == "gyro" else ("direction", "centre", "ends", "volts", "idle")
+    assert found.checks == {"rudder": checks}
+
+
+def test_ports_plugs_orders_and_colours_that_are_others_are_told() -> None:
+    def ports(*names: str, **more: Any) -> tuple[IssuedPorts, ...]:
+        said = {"names": names, "plug": "servo-3", "gender": "pins", "order": tuple(small.ROLES)}
+        return (IssuedPorts(**said | more),)
+
+    def facts(**more: Any) -> tuple[Fact, ...]:
+        return after(equipment=A.equipment | {"receiver": small.receiver(**more)}).equipment[0].facts
+
+    assert facts(ports=ports("1", "2", "3", "X")) == (Fact("port", "4", "there", ""), Fact("port", "X", "", "there"))
+    each = [str(number) for number in range(1, 5)]
+    turned = ("signal", "positive", "negative")
+    orders = ("negative, positive, signal", ", ".join(turned))
+    assert facts(ports=ports(*each, order=turned)) == tuple(Fact("order", name, *orders) for name in each)
+    sockets = facts(ports=ports(*each, gender="sockets", lead_mm=90.0, lead_wire="pvc-26", plug="jr"))
+    assert [(fact.what, fact.was, fact.now) for fact in sockets if fact.of == "3"] == [
+        ("plug", "servo-3", "jr"),
+        ("gender", "pins", "sockets"),
+        ("lead_mm", None, 90.0),
+        ("lead_wire", None, "pvc-26"),
+    ]
+    assert facts(colours={"signal": "YE", "negative": "BN"}) == (Fact("colours", "", None, "YE, BN"),)
+
+
+@pytest.mark.parametrize(
+    ("more", "checks"),
+    [
+        ({"channel": 7}, ("works", "fail-safe")),
+        ({"throw": "9 mm"}, ("ends",)),
+        ({"failsafe": "off"}, ("fail-safe",)),
+        ({"label": "AILERON"}, ()),
+    ],
+)
+def test_what_the_radio_is_set_to_otherwise_is_checked_again(more: dict[str, Any], checks: tuple[str, ...]) -> None:
+    assert after(**both_circuits(aileron=aileron().model_copy(update=more))).checks == (
+        {"aileron": checks} if checks else {}
+    )
+
+
+def test_a_gear_leg_has_direction_and_ends_checked() -> None:
+    equipment = A.equipment | {"rudder": servo("tail", kind="gear leg")}
+    assert after(equipment=equipment).checks == {"rudder": ("direction", "ends", "volts", "idle")}
+
+
+def test_figures_are_told_of_what_is_checked_again_and_to_hundredths() -> None:
+    def with_figures(of: Any, **more: float) -> Any:
+        return of.model_copy(update={"figures": IssuedFigures(**more)})
+
+    was = state(**both_circuits(rudder=with_figures(rudder(), drop_v=0.1, left_v=5.0, stalled_drop_v=0.30)))
+    longer = with_figures(rudder(cut_mm=320.0), drop_v=0.104, left_v=4.9, stalled_drop_v=0.31, working_a=9.0)
+    found = compare(was, state("B", **both_circuits(rudder=longer)))
+    assert found.figures == (
+        Changed("rudder", "rudder", (Fact("stalled_drop_v", "", 0.30, 0.31), Fact("left_v", "", 5.0, 4.9))),
+    )
+    untouched = with_figures(rudder(), drop_v=0.2)
+    assert compare(was, state("B", **both_circuits(rudder=untouched))).figures == ()
+
+
+# Names that are others
+
+
+def test_what_has_another_name_is_taken_as_the_same_and_nothing_is_done_to_it() -> None:
+    was = state(items={"wire-labels": labels("rudder A from"), "pinout-cards": {"receiver": item("a")}})
+    renamed = rudder().model_copy(update={"ends": (("receiver", "1"), ("fin",))})
+    lead_a = renamed.leads["A"]
+    fin = lead_a.ends[1].model_copy(update={"name": "fin"})
+    renamed = renamed.model_copy(update={"leads": {"A": lead_a.model_copy(update={"ends": (lead_a.ends[0], fin)})}})
+    equipment = {"receiver": small.receiver(), "fin": servo("tail"), "aileron": servo("wing")}
+    now = state(
+        "B",
+        circuits={"yaw": renamed, "aileron": aileron()},
+        equipment=equipment,
+        items={"wire-labels": {"yaw A from": item("RUDDER")}, "pinout-cards": {"receiver": item("a")}},
+    )
+    found = compare(was, now)
+    assert [(taken.what, taken.old, taken.new, taken.by) for taken in found.taken] == [
+        ("equipment", "rudder", "fin", "its places"),
+        ("circuit", "rudder", "yaw", "its ends"),
+    ]
+    assert (found.wiring, found.checks, found.put_on, found.stripped, found.cards) == (Wiring(), {}, (), (), ())
+    assert {(each.was, each.now) for each in (*found.circuits, *found.equipment)} == {
+        ("rudder", "yaw"),
+        ("rudder", "fin"),
+    }
+
+
+def test_a_circuit_of_one_name_that_goes_elsewhere_is_taken_by_its_name_and_one_of_one_load_by_that() -> None:
+    def taken(of: dict[str, Any]) -> list[tuple[str, ...]]:
+        found = after(circuits={"aileron": aileron(), **of}, items={})
+        return [(each.old, each.new, each.by, each.text) for each in found.taken]
+
+    assert taken({"rudder": rudder("3")}) == [("rudder", "rudder", "its name", "circuit rudder")]
+    assert taken({"yaw": rudder("3")}) == [("rudder", "yaw", "its load", "circuit rudder is now yaw")]
+
+
+# What no longer holds
+
+
+def test_what_was_not_found_before_is_told_but_what_is_of_files() -> None:
+    def finding(name: str, on: str = "circuits rudder") -> IssuedFinding:
+        return IssuedFinding(name=name, level="note", on=on, sentence=f"{name} of {on}.")
+
+    was = state(findings=(finding("drop"), finding("hole", "runs a to b")))
+    of_files = [finding(name) for name in ("accept", "moved", "typical", "unbuilt", "unused")]
+    now = state("B", findings=(finding("drop"), finding("hole", "runs a to b"), finding("volts"), *of_files))
+    assert compare(was, now).broken == (Broken("volts", "circuits rudder", "", "volts of circuits rudder."),)
+    assert compare(now, was.model_copy(update={"issue": "C"})).broken == ()
+
+
+def test_a_plug_that_is_another_or_has_its_contacts_in_another_order_holds_no_more() -> None:
+    def with_plug(name: str, housing: str, order: tuple[str, ...]) -> dict[str, Any]:
+        of = rudder()
+        lead_a = of.leads["A"]
+        end = lead_a.ends[1].model_copy(update={"plug": name, "housing": housing})
+        of = of.model_copy(update={"leads": {"A": lead_a.model_copy(update={"ends": (lead_a.ends[0], end)})}})
+        plug = (IssuedPorts(plug=name, gender="pins", order=order, lead_mm=250.0, lead_wire="pvc-22"),)
+        equipment = A.equipment | {"rudder": servo("tail", ports=plug)}
+        return {**both_circuits(rudder=of), "equipment": equipment}
+
+    turned = ("signal", "positive", "negative")
+    same_housing = after(**with_plug("turned-3", "3 of 8 × 2.9 mm", turned))
+    orders = "negative, positive, signal", "signal, positive, negative"
+    assert same_housing.broken == (Broken("order", "equipment rudder", *orders),)
+    assert after(**with_plug("motor-3", "3 of 9 mm", turned)).broken == (
+        Broken("plug", "equipment rudder", "servo-3", "motor-3"),
+    )
+    assert after(**with_plug("servo-3", "3 of 8 × 2.9 mm", tuple(small.ROLES))).broken == ()
+
+
+# Labels, cards, sheets, sleeves
+
+
+def test_labels_that_say_something_else_come_off_and_go_on_where_the_wire_stays() -> None:
+    every = small.EVERY_LABEL
+    now = {"wire-labels": labels(*every, rudder_A_to="11111111")}
+    [on] = after(items=now).put_on
+    assert (on.key, on.says, on.lead, on.at, on.place) == ("rudder A to", "RUDDER", "rudder A", "rudder", "tail")
+    [off] = after(items=now).stripped
+    assert (off.key, off.at, off.place) == ("rudder A to", "rudder", "tail")
+    fewer = after(items={"wire-labels": labels(*every[1:])})
+    assert [(label.key, label.at) for label in fewer.stripped] == [("rudder A from", "receiver 1")]
+    assert fewer.put_on == ()
+    more = compare(state(items={"wire-labels": labels(*every[:-1])}), state("B"))
+    assert [(label.key, label.at, label.place) for label in more.put_on] == [("aileron B to", "aileron", "wing")]
+    assert more.stripped == ()
+
+
+def test_a_label_on_a_lead_that_came_along_lies_at_its_plug() -> None:
+    was = state(**both_circuits(rudder=straight("1")))
+    now = state(
+        "B", **both_circuits(rudder=straight("1")), items={"wire-labels": labels("rudder A to", rudder_A_to="1" * 8)}
+    )
+    assert [(label.at, label.place) for label in compare(was, now).put_on] == [("receiver 1", "tray")]
+    other_servo = {"equipment": A.equipment | {"rudder": servo("tail", stall_a=3.0)}}
+    bare = compare(was, state("B", **both_circuits(rudder=straight("1")), **other_servo))
+    assert {label.key for label in bare.put_on} == {"rudder A from", "rudder A to"}, "another servo has no label yet"
+
+
+def test_cards_are_replaced_put_in_or_torn_up_and_sheets_that_say_something_else_named() -> None:
+    cards = {"receiver": item("a", "1" * 8), "root fixed": item("b", "2" * 8), "root loose": item("c", "3" * 8)}
+    sheets = {"cut-list": item("", "1" * 8), "hangar-card": item("", "2" * 8)}
+    was = state(items={"pinout-cards": cards, "sheets": sheets})
+    other = {"receiver": item("a", "9" * 8), "root fixed": item("b", "2" * 8), "unit": item("d", "4" * 8)}
+    now = state(
+        "B", items={"pinout-cards": other, "sheets": {**sheets, "cut-list": item("", "7" * 8), "new": item("")}}
+    )
+    assert compare(was, now).cards == (
+        OtherCard("receiver", "1" * 8, "9" * 8),
+        OtherCard("unit", "", "4" * 8),
+        OtherCard("root loose", "3" * 8, ""),
+    )
+    assert compare(was, now).sheets == ("cut-list", "new")
+
+
+def sleeve(*leads: str, **more: Any) -> IssuedSleeve:
+    return IssuedSleeve(**{"kind": "braid-4", "run_mm": 200.0, "cut_mm": 210.0, "leads": leads} | more)
+
+
+@pytest.mark.parametrize(
+    ("more", "is_other"), [({"kind": "braid-6"}, True), ({"run_mm": 220.0}, True), ({"cut_mm": 230.0}, False)]
+)
+def test_a_sleeve_of_another_kind_or_way_is_another_and_one_only_cut_otherwise_stays(
+    more: dict[str, Any], is_other: bool
+) -> None:
+    was, now = sleeve("rudder A"), sleeve("rudder A", **more)
+    found = compare(state(sleeves={"a to b": was}), state("B", sleeves={"a to b": now}))
+    assert found.sleeves == ((OtherSleeve("a to b", was, now),) if is_other else ())
+    gone = compare(state(sleeves={"a to b": was}), state("B"))
+    assert gone.sleeves == (OtherSleeve("a to b", was, None),)
+    assert after(sleeves={"a to b": now}).sleeves == (OtherSleeve("a to b", None, now),)
+
+
+def test_new_leads_are_threaded_through_sleeves_that_stay() -> None:
+    was = state(sleeves={"a to b": sleeve("rudder A", "aileron A"), "b to c": sleeve("rudder A")})
+    others = {"a to b": sleeve("rudder A", "aileron A"), "b to c": sleeve("rudder A", kind="braid-6")}
+    now = state("B", sleeves={**others, "c to d": sleeve("rudder A")}, **both_circuits(rudder=rudder(cut_mm=320.0)))
+    assert compare(was, now).threaded == {"a to b": ("rudder A",)}
+
+
+def test_what_an_unbuilt_issue_added_may_be_there_but_for_what_was_there_before() -> None:
+    assert after(gone={"strobe": rudder(), "rudder": rudder()}).perhaps == ("strobe",)
+
+
+def test_altered_already_nothing_is_left_to_do_to_wires_and_sleeves() -> None:
+    found = compare(
+        state(sleeves={"a to b": sleeve("rudder A")}), state("B", **both_circuits(rudder=rudder(cut_mm=320.0)))
+    )
+    built = found.as_built
+    assert (built.wiring, built.sleeves, built.threaded, built.is_built) == (Wiring(), (), {}, True)
+    same = {field.name for field in fields(found)} - {"wiring", "sleeves", "threaded", "is_built"}
+    assert all(getattr(built, name) == getattr(found, name) for name in same)
