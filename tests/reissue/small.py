@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, TypeVar
 
+from docgen.definition.fields import Form
 from docgen.definition.issued import (
     IssuedCircuit,
     IssuedDisconnect,
@@ -18,20 +19,27 @@ from docgen.definition.issued import (
     State,
 )
 
+_Form = TypeVar("_Form", bound=Form)
+
 ROLES = {"negative": "BK", "positive": "RD", "signal": "WH"}
 SERVO_PLUG = {"plug": "servo-3", "housing": "3 of 8 × 2.9 mm", "join": "crimp"}
 BLOCK = {"plug": "block-8", "housing": "8 of 25 × 12 mm", "join": "crimp"}
 
 
+def made(form: type[_Form], said: dict[str, Any], more: dict[str, Any]) -> _Form:
+    """Return a form with what is said, what is said more instead of that."""
+    return form(**said | more)
+
+
 def port(name: str, part: str, place: str, **more: Any) -> IssuedEnd:
-    return IssuedEnd(
-        **{"kind": "port", "name": name, "part": part, "place": place, "gender": "sockets"} | SERVO_PLUG | more
+    return made(
+        IssuedEnd, {"kind": "port", "name": name, "part": part, "place": place, "gender": "sockets"} | SERVO_PLUG, more
     )
 
 
 def half(name: str, part: str, place: str, **more: Any) -> IssuedEnd:
     gender = "sockets" if part == "fixed" else "pins"
-    return IssuedEnd(**{"kind": "half", "name": name, "part": part, "place": place, "gender": gender} | BLOCK | more)
+    return made(IssuedEnd, {"kind": "half", "name": name, "part": part, "place": place, "gender": gender} | BLOCK, more)
 
 
 def splice(place: str) -> IssuedEnd:
@@ -45,34 +53,36 @@ def wires(numbers: str, letter: str, start: str = "123", goal: str = "123", **mo
         contacts = tuple(() if contact == "-" else (contact,) for contact in at)
         mark = f"{number}{letter}22{'N' if role == 'negative' else ''}"
         said = {"mark": mark, "colour": colour, "gauge": "22 AWG", "wire": "pvc-22", "at": contacts}
-        found[role] = IssuedWire(**said | more)
+        found[role] = made(IssuedWire, said, more)
     return found
 
 
 def lead(start: IssuedEnd, goal: IssuedEnd, of: dict[str, IssuedWire], **more: Any) -> IssuedLead:
     said = {"part": "servo-22", "cut_mm": 300.0, "route": (start.place, goal.place), "ends": (start, goal), "wires": of}
-    return IssuedLead(**said | more)
+    return made(IssuedLead, said, more)
 
 
 def circuit(label: str, ends: str, leads: dict[str, IssuedLead], **more: Any) -> IssuedCircuit:
     """Return a circuit whose ends are such as `receiver 1 > rudder`."""
     words = tuple(tuple(end.split()) for end in ends.split(" > "))
     numbers = {"negative": "C1", "positive": "C1", "signal": "C2"}
-    return IssuedCircuit(
-        **{"label": label, "ends": words, "numbers": numbers, "letters": tuple(leads), "leads": leads} | more
+    return made(
+        IssuedCircuit,
+        {"label": label, "ends": words, "numbers": numbers, "letters": tuple(leads), "leads": leads},
+        more,
     )
 
 
 def servo(place: str, **more: Any) -> IssuedEquipment:
     plug = IssuedPorts(plug="servo-3", gender="pins", order=tuple(ROLES), lead_mm=250.0, lead_wire="pvc-22")
-    return IssuedEquipment(
-        **{"kind": "servo", "place": place, "ports": (plug,), "working_a": 0.4, "most_v": 8.4} | more
+    return made(
+        IssuedEquipment, {"kind": "servo", "place": place, "ports": (plug,), "working_a": 0.4, "most_v": 8.4}, more
     )
 
 
 def receiver(**more: Any) -> IssuedEquipment:
     ports = IssuedPorts(names=("1", "2", "3", "4"), plug="servo-3", gender="pins", order=tuple(ROLES))
-    return IssuedEquipment(**{"kind": "receiver", "place": "tray", "ports": (ports,)} | more)
+    return made(IssuedEquipment, {"kind": "receiver", "place": "tray", "ports": (ports,)}, more)
 
 
 def root(**more: Any) -> IssuedDisconnect:
@@ -81,13 +91,13 @@ def root(**more: Any) -> IssuedDisconnect:
         IssuedHalf(name="loose", place="panel", gender="pins"),
     )
     contacts = {"1": "aileron negative", "2": "aileron positive", "3": "aileron signal"}
-    return IssuedDisconnect(**{"shell": "block-8", "halves": halves, "contacts": contacts} | more)
+    return made(IssuedDisconnect, {"shell": "block-8", "halves": halves, "contacts": contacts}, more)
 
 
 def tail(contact: str, **more: Any) -> dict[str, IssuedTail]:
     return {
-        contact: IssuedTail(
-            **{"common": "plus", "cut_mm": 40.0, "colour": "RD", "gauge": "18 AWG", "wire": "pvc-18"} | more
+        contact: made(
+            IssuedTail, {"common": "plus", "cut_mm": 40.0, "colour": "RD", "gauge": "18 AWG", "wire": "pvc-18"}, more
         )
     }
 
@@ -141,4 +151,4 @@ def state(issue: str = "A", **more: Any) -> State:
         "sleeves": {},
         "items": {"wire-labels": labels(*EVERY_LABEL)},
     }
-    return State(**said | more)
+    return made(State, said, more)

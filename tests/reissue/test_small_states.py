@@ -347,8 +347,8 @@ def test_each_fact_of_equipment_that_is_another_is_told_and_what_it_moves_checke
 
 def test_ports_plugs_orders_and_colours_that_are_others_are_told() -> None:
     def ports(*names: str, **more: Any) -> tuple[IssuedPorts, ...]:
-        said = {"names": names, "plug": "servo-3", "gender": "pins", "order": tuple(small.ROLES)}
-        return (IssuedPorts(**said | more),)
+        said: dict[str, Any] = {"names": names, "plug": "servo-3", "gender": "pins", "order": tuple(small.ROLES)}
+        return (small.made(IssuedPorts, said, more),)
 
     def facts(**more: Any) -> tuple[Fact, ...]:
         return after(equipment=A.equipment | {"receiver": small.receiver(**more)}).equipment[0].facts
@@ -519,7 +519,7 @@ def test_cards_are_replaced_put_in_or_torn_up_and_sheets_that_say_something_else
 
 
 def sleeve(*leads: str, **more: Any) -> IssuedSleeve:
-    return IssuedSleeve(**{"kind": "braid-4", "run_mm": 200.0, "cut_mm": 210.0, "leads": leads} | more)
+    return small.made(IssuedSleeve, {"kind": "braid-4", "run_mm": 200.0, "cut_mm": 210.0, "leads": leads}, more)
 
 
 @pytest.mark.parametrize(
