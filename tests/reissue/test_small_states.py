@@ -390,7 +390,7 @@ def test_a_gear_leg_has_direction_and_ends_checked() -> None:
 
 def test_figures_are_told_of_what_is_checked_again_and_to_hundredths() -> None:
     def with_figures(of: Any, **more: float) -> Any:
-        return of.model_copy(update={"figures": IssuedFigures(**more)})
+        return of.model_copy(update={"figures": small.made(IssuedFigures, {}, more)})
 
     was = state(**both_circuits(rudder=with_figures(rudder(), drop_v=0.1, left_v=5.0, stalled_drop_v=0.30)))
     longer = with_figures(rudder(cut_mm=320.0), drop_v=0.104, left_v=4.9, stalled_drop_v=0.31, working_a=9.0)
