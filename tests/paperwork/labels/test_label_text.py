@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import random
 from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 from measured import capital_ratio, face_file
@@ -11,6 +12,8 @@ from reportlab.pdfbase.ttfonts import TTFont
 
 from docgen.paperwork.labels import text
 from docgen.paperwork.labels.text import STEP, LabelText, SetLabel, Zone, fitted, set_label
+from docgen.paperwork.typesetting.ink import Shape, Text
+from docgen.paperwork.typesetting.typeface import extent, overhang_mm
 
 ENDS_MM, EDGES_MM = 2.0, 0.4  # clear
 ARROW_MM = 2.4  # the arrowhead to the plug and the space behind it
@@ -189,3 +192,101 @@ def test_a_label_in_the_middle_says_first_the_end_that_its_arrow_faces() -> None
     found = placed(whole, 140, 3.0 + 2 * EDGES_MM, 2.0)
     assert found is not None
     assert "middle: receiver 4 contact 1 — rudder 1" in said(found)
+
+
+def grown(seed: int) -> tuple[LabelText, Zone, SetLabel]:
+    """Return a label at random as it is set in a zone that its text may be shorter than."""
+    chance = random.Random(seed)
+    while True:
+        text = label(words(chance, 14).upper(), words(chance, 14), words(chance, 14), "C1A22 C2A22")
+        zone = Zone(
+            (chance.uniform(10, 30), chance.uniform(50, 90)), chance.uniform(5, 16), 2.0, 0.4, arrow=seed % 2 == 0
+        )
+        found = fitted(text, zone, 1.6)
+        if found is not None:
+            return text, zone, set_label(found, found.function_mm)
+
+
+def reaches(found: SetLabel) -> list[tuple[float, float]]:
+    """Return for each line how far down its ink begins and ends, as its letters reach at most."""
+    lines: dict[float, list[tuple[float, float]]] = {}
+    for piece in found.texts:
+        reach = extent(piece.text, piece.height_mm, piece.bold)
+        span = piece.base_mm - reach.above_mm, piece.base_mm + reach.below_mm
+        lines.setdefault(round(piece.base_mm, 6), []).append(span)
+    return [(min(top for top, _ in some), max(low for _, low in some)) for _, some in sorted(lines.items())]
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_lines_stand_in_the_middle_of_the_height_as_far_apart_as_each_other_and_no_further_than_half_of_what_is_small(
+    seed: int,
+) -> None:
+    _, zone, found = grown(seed)
+    lines = reaches(found)
+    small = min(piece.height_mm for piece in found.texts)
+    above, below = lines[0][0] - 0.4, zone.height_mm - 0.4 - lines[-1][1]
+    assert above == pytest.approx(below, abs=1e-6)
+    gaps = [top - low for (_, low), (top, _) in pairwise(lines)]
+    if gaps:
+        assert gaps == pytest.approx([gaps[0]] * len(gaps))
+        # Either they are as far apart as they may be, or they fill the height.
+        assert gaps[0] == pytest.approx(0.5 * small) or (above == pytest.approx(0, abs=1e-6) and gaps[0] < 0.5 * small)
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_a_label_is_as_long_as_its_longest_line_needs_and_its_lines_begin_behind_the_arrow(seed: int) -> None:
+    _, zone, found = grown(seed)
+    before = 2.0 + (ARROW_MM if zone.arrow else 0.0)
+    ends = []
+    for base in {piece.base_mm for piece in found.texts}:
+        line = [piece for piece in found.texts if piece.base_mm == base]
+        left = before
+        for piece in line:
+            out = overhang_mm(piece.text, piece.height_mm, piece.bold)
+            assert piece.x_mm == pytest.approx(left + out[0])
+            end = piece.x_mm + width_mm(piece.text, piece.height_mm, bold=piece.bold) + out[1]
+            # Between texts of unlike height or weight eight tenths of the height of what is small are clear.
+            left = end + 0.8 * min(one.height_mm for one in found.texts)
+        ends.append(end)
+    needed = max(ends) + 2.0 + 0.1
+    assert found.length_mm == pytest.approx(min(max(needed, zone.lengths_mm[0]), zone.lengths_mm[1]), abs=1e-3)
+
+
+@pytest.mark.parametrize(("high", "half"), [(2.0, 0.6), (4.0, 1.6), (8.0, 1.6)])
+def test_the_arrowhead_is_solid_its_point_at_the_plug_and_as_high_as_it_is_long_at_most(
+    high: float, half: float
+) -> None:
+    zone = Zone((40, 40), high, ENDS_MM, EDGES_MM)
+    arrow, *others = SetLabel(zone, 40, ()).ink(10, 20)
+    assert others == []
+    assert isinstance(arrow, Shape)
+    tip, *back = sorted(arrow.points_mm)
+    # 1.6 mm long, in the middle of the height, of which 0.4 mm are clear above and below.
+    assert tip == pytest.approx((12, 20 + high / 2))
+    assert [x for x, _ in back] == pytest.approx([13.6] * 2)
+    assert sorted(y for _, y in back) == pytest.approx([20 + high / 2 - half, 20 + high / 2 + half])
+    assert (arrow.fill, arrow.colour) == ("#000000", None)
+    assert list(SetLabel(replace(zone, arrow=False), 40, ()).ink(10, 20)) == []
+
+
+def test_texts_are_placed_from_the_corner_and_stay_in_what_is_not_clear() -> None:
+    _, zone, found = grown(4)
+    texts = [ink for ink in found.ink(10, 20) if isinstance(ink, Text)]
+    for ink, piece in zip(texts, found.texts, strict=True):
+        at = (ink.x_mm, ink.y_mm, ink.text, ink.height_mm, ink.bold)
+        assert at == (10 + piece.x_mm, 20 + piece.base_mm, piece.text, piece.height_mm, piece.bold)
+        assert ink.cell == pytest.approx((12, 20.4, found.length_mm - 4, zone.height_mm - 0.8))
+
+
+def test_blanks_part_what_is_bold_and_points_what_is_small_where_lines_are_filled() -> None:
+    """In a zone that neither two nor three lines fit, words fill lines one after the other."""
+    text = label("LEFT OUTER AILERON", "joint of the left wing", "receiver 1", "C1A22")
+    for length in range(60, 20, -1):
+        found = placed(text, length, 16, 1.6)
+        assert found is not None
+        bold = " ".join(piece.text for piece in found.texts if piece.bold)
+        small = " · ".join(piece.text for piece in found.texts if not piece.bold)
+        assert bold == "LEFT OUTER AILERON joint of the left wing"
+        assert small in ("→ receiver 1 · C1A22", "C1A22")
+        for piece in found.texts:
+            assert piece.x_mm + width_mm(piece.text, piece.height_mm, bold=piece.bold) <= length - 2.0 + 0.1

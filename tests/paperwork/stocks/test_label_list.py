@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -11,6 +12,13 @@ import numpy as np
 import pytest
 from measured import PrintedText, printed_pages
 from printed_labels import FULMAR, WREN, Run
+from resolved import harness_of
+
+from docgen.paperwork.labels import content as wire_labels
+from docgen.paperwork.layouts.reading import read_page
+from docgen.paperwork.stocks import label_list
+from docgen.paperwork.typesetting.ink import Line, Text
+from docgen.paperwork.typesetting.title_block import TitleBlock
 
 if TYPE_CHECKING:
     from conftest import AircraftFolder
@@ -112,3 +120,28 @@ def test_only_the_labels_asked_for_are_listed(run: Run) -> None:
     rows, values = printed(run, WREN, "--only", "rudder", "--only-place", "tail-post")
     assert [said for said, _ in rows] == [["RUD", "rudder"]]
     assert len(values) == 2
+
+
+def test_a_hair_line_parts_leads_and_not_the_two_ends_of_one() -> None:
+    items = wire_labels.content(harness_of(WREN))
+    block = TitleBlock("Wren", "WR-7", "A", "2026-01-01", None, "0123abcd")
+    (page,) = label_list.compose(items, read_page("list-a4"))(block).pages
+    ruled = [ink.y1_mm for ink in page.ink if isinstance(ink, Line) and ink.x2_mm - ink.x1_mm > 80]
+    functions = [function for function, *_ in ENDS for _ in (0, 1)]
+    tops = sorted({ink.cell.y_mm for ink in page.ink if isinstance(ink, Text) and ink.cell and ink.text in functions})
+    assert len(tops) == len(functions)
+    # Over every second row, the first left out: no lead stands before it.
+    assert ruled == pytest.approx(tops[2::2])
+
+
+@pytest.mark.parametrize(("fit", "says"), [("before", "before crimping"), ("after", "after crimping, over the plug")])
+def test_the_list_says_when_tube_goes_on_and_what_to_do_where_none_does(fit: str, says: str) -> None:
+    harness = harness_of(FULMAR)
+    rules = harness.labels.model_copy(update={"fit": fit})
+    items = wire_labels.content(replace(harness, labels=rules))
+    block = TitleBlock("Fulmar", "FM-12", "A", "2026-01-01", None, "0123abcd")
+    page = label_list.compose(items, read_page("list-a4"))(block).pages[0]
+    said = " ".join(ink.text for ink in page.ink if isinstance(ink, Text))
+    assert f"Slide tube on {says}" in said
+    assert "near edge 30 mm behind the plug; shrink last." in said
+    assert "Where no tube does, write on a flag of tape, never where it goes through an opening, nor by an arm." in said
