@@ -364,6 +364,96 @@ def test_an_error_offers_what_would_do(case: Case, aircraft_folder: AircraftFold
     assert case.told in f"{finding.sentence} {finding.do}"
 
 
+NO_CIRCUIT = "Add a circuit from a battery to `receiver`, or begin this one where there is supply."
+ACROSS = "it comes to `{}` but ends in `{}`, with no disconnect between."
+MORE_CONTACTS = "Choose a shell with more contacts, or another disconnect for some circuits."
+# By hand: of what is written twice for `<side>` the left one comes first.
+SAID = {
+    "route: a run is missing": (
+        "no runs lead from `radio-tray` to `tail-post`.",
+        "Add the run that is missing to `runs:`.",
+    ),
+    "route: a place to come by is not on the way": (
+        "the route does not come by `left-aileron` in this order.",
+        "Name places in the assemblies that it passes, in the order of the route.",
+    ),
+    "through: a disconnect is missing": (ACROSS.format("fuselage", "left-panel"), "Add `left-root` to `through:`."),
+    "through: the other wing's is named": (
+        ACROSS.format("right-panel", "left-panel"),
+        "Put `left-root` in place of `right-root` in `through:`.",
+    ),
+    "through: one is out of place": (
+        "`right-root` joins fuselage, right-panel, but the circuit is in `left-panel` there.",
+        "Name disconnects in the order in which the circuit passes them, from its `from` on.",
+    ),
+    "through: one is passed without need": (
+        ACROSS.format("left-panel", "fuselage"),
+        "Leave `left-root` out of `through:`.",
+    ),
+    "through: own leads can't cross": (
+        ACROSS.format("fuselage", "left-panel"),
+        "Give it a `lead:`, and name in `through:` the disconnect that it passes.",
+    ),
+    "contacts: too few": (
+        "`block-6` has 6 contacts, 9 are needed; there is no room for left-tab.",
+        MORE_CONTACTS,
+    ),
+    "contacts: too few for one": (
+        "`small` has 2 contacts, 3 are needed; there is no room for left-aileron.",
+        MORE_CONTACTS,
+    ),
+    "contacts: fewer pinned than wires": (
+        "2 contacts are pinned for 3 wires.",
+        "Pin one for each, in this order: negative, positive, signal.",
+    ),
+    "contacts: an unknown one pinned": ("`left-root` has no contact `7`.", "It has: 1, 2, 3, 4, 5, 6."),
+    "contacts: one pinned for two circuits": (
+        "the contact `3` is pinned for `left-aileron` too.",
+        "Pin another for one of the two.",
+    ),
+    "contacts: pinned against the plug of a plain joint": (
+        "the plug `servo-3` has its roles on other contacts.",
+        "Pin 1, 2, 3, or leave it out: contacts of a plug follow from its roles.",
+    ),
+    "mate: plugs of two kinds": (
+        "`pack` has the plug `power-2`, `receiver 3` `servo-3`.",
+        "Give it a `lead:` with the right plugs.",
+    ),
+    "mate: two plugs with sockets": (
+        "`pack` and `receiver BATT` both carry sockets.",
+        "Give it a `lead:`, or correct `contacts:` of a port.",
+    ),
+    "role: a plug has no contact for a wire": (
+        "`servo-22` has a `signal`, the plug of `pack` has none.",
+        "Choose a lead with negative, positive, or `omit: [signal]`.",
+    ),
+    "role: a segment lacks a wire": (
+        "segment B lacks the wire `signal` that segment A has.",
+        "Give both segments leads with the same roles, or a common that brings it.",
+    ),
+    "role: there is no such wire to leave out": (
+        "there is no `data` to leave out.",
+        "It has: negative, positive, signal.",
+    ),
+    "circle: a port feeds its own equipment": (
+        "a supply feeds itself: receiver → receiver.",
+        "Leave the positive out of one of its leads (`omit: [positive]`), or say `fed_by:`.",
+    ),
+    "unfed: no pack is plugged in": (
+        "nothing feeds `receiver`, so this circuit has no battery behind it.",
+        NO_CIRCUIT,
+    ),
+}
+
+
+@pytest.mark.parametrize(("about", "said"), SAID.items(), ids=SAID)
+def test_an_error_says_this(
+    about: str, said: tuple[str, str], aircraft_folder: AircraftFolder, errors_in: ErrorsIn
+) -> None:
+    finding = errors_in(aircraft_folder(ALL[about].wrong))[0]
+    assert (finding.sentence, finding.do) == said
+
+
 def test_a_shell_that_is_too_small_names_who_did_not_fit(aircraft_folder: AircraftFolder, errors_in: ErrorsIn) -> None:
     said = " ".join(finding.sentence for finding in errors_in(aircraft_folder(three_in_a_wing())))
     assert [name in said for name in ("left-aileron", "left-flap", "left-tab", "right-tab")] == [

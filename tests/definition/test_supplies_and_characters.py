@@ -41,7 +41,9 @@ def named(folder: Path, name: str) -> list[Finding]:
 def test_a_positive_of_two_packs_can_not_be_shared(aircraft_folder: AircraftFolder) -> None:
     folder = aircraft_folder({"harness.yaml": [SECOND_PACK, COMMONS, extra("second")]})
     found = [finding for finding in check(folder).findings if finding.level is Level.ERROR]
-    assert {finding.name for finding in found} == {"supplies"}
+    assert {(finding.name, finding.sentence) for finding in found} == {
+        ("supplies", "circuits of several supplies (pack, second) share the positive `live`.")
+    }
     line = (folder / "harness.yaml").read_text(encoding="utf-8").split("\n")
     index = next(i for i, text in enumerate(line) if "live:" in text)
     # `<side>-root` stands for two joints, but only the left one has circuits of both packs.
