@@ -68,6 +68,29 @@ def test_a_grommet_is_as_wide_inside_as_the_next_whole_millimetre(aircraft_folde
     assert sum(bill.collars.values()) == 2 * 2
 
 
+def test_what_there_is_to_get_out_stands_by_name_and_by_size() -> None:
+    harness = harness_of(EXAMPLES / "fulmar")
+    bill = bill_of_materials(harness)
+    for counts in (bill.housings, bill.retainers, bill.grommets, bill.clips, bill.strain_reliefs):
+        assert list(counts) == sorted(counts)
+    assert len(bill.retainers) > 2
+    assert len(bill.grommets) > 1
+    contacts = [(one.connector, one.gender) for one in bill.contacts]
+    assert contacts == sorted(contacts)
+    tubes = [tube.name for tube in harness.tubes]
+    for names in (bill.collars, bill.splice_tubes, bill.contact_tubes):
+        assert len(names) > 1
+        assert list(names) == [name for name in tubes if name in names]
+
+
+def test_a_joint_of_two_assemblies_has_its_retainer_with_its_first_half(aircraft_folder: AircraftFolder) -> None:
+    joint = [("    shell: block-6\n", "    shell: servo-3\n"), ("contacts: sockets, key: up}", "contacts: sockets}")]
+    harness = harness_of(aircraft_folder({"harness.yaml": joint}))
+    of = {name: bill_of_materials(harness.of_assembly(name)).retainers for name in ("fuselage", "left-panel")}
+    # The rudder's own plug and two joints; in the panel the aileron's own plug.
+    assert of == {"fuselage": {"servo-3": 1 + 2}, "left-panel": {"servo-3": 1}}
+
+
 def test_a_tube_is_counted_for_each_splice() -> None:
     bill = bill_of_materials(harness_of(EXAMPLES / "fulmar"))
     # Behind either half of either wing's second joint, positive and negative are spliced to their tails.
