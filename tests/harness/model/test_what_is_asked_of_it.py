@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from pathlib import Path
 
 import pytest
-from remedied import built, definition, servo
+from remedied import built, definition, servo, through_wing
 from resolved import EXAMPLES, harness_of
 
 WrittenFolder = Callable[[Mapping[str, str]], Path]
@@ -35,6 +35,13 @@ def test_what_switches_others_has_a_card_though_it_has_but_its_own_lead(
     )
     assert harness.equipment["it"].has_card == (kind in SWITCH_OTHERS)
     assert harness.equipment["unit"].has_card
+
+
+@pytest.mark.parametrize("kind", sorted(SWITCH_OTHERS | OTHERS))
+def test_what_nothing_is_plugged_into_has_no_card(kind: str, written_folder: WrittenFolder) -> None:
+    bare = {"it": {"kind": kind, "place": "root"}, "ail": servo("1 A")}
+    said = definition(bare, {"ail": through_wing("unit 1", "ail", "servo-22")})
+    assert not built(written_folder, said).equipment["it"].has_card
 
 
 @pytest.mark.parametrize("example", ["wren", "fulmar"])
