@@ -176,6 +176,19 @@ def test_two_loose_halves_in_one_assembly_are_known_by_their_order(
     assert [lead.segment for lead in leads_behind(checked.harness, disconnect.uses["1"])] == ["A", "B"]
 
 
+def test_of_a_fixed_joint_in_one_assembly_each_circuit_meets_the_nearer_half_first(
+    aircraft_folder: Callable[..., Path], texts: Texts
+) -> None:
+    changes = texts()
+    assert changes["aircraft.yaml"] is not None
+    changes["aircraft.yaml"] = changes["aircraft.yaml"].replace("assembly: panel", "assembly: fuselage")
+    harness = check(aircraft_folder(changes)).harness
+    assert harness is not None
+    # The servo's circuit comes from the tray, 200 mm from the fixed half; the supply from the bay beyond the loose one.
+    met = {name: [lead.ends[1].part for lead in circuit.leads] for name, circuit in harness.circuits.items()}
+    assert met == {"servo": ["fixed", ""], "supply": ["loose", "BATT"]}
+
+
 def test_both_tails_of_loose_halves_are_reached(build: Build) -> None:
     halves = "halves: [{place: root, contacts: sockets, reach: REACH}, {place: panel-root, reach: 90 mm}]"
     short, long = (
