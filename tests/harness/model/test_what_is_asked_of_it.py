@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from pathlib import Path
 
 import pytest
+from conftest import AircraftFolder
 from remedied import built, definition, servo, through_wing
 from resolved import EXAMPLES, harness_of
 
@@ -42,6 +43,20 @@ def test_what_nothing_is_plugged_into_has_no_card(kind: str, written_folder: Wri
     bare = {"it": {"kind": kind, "place": "root"}, "ail": servo("1 A")}
     said = definition(bare, {"ail": through_wing("unit 1", "ail", "servo-22")})
     assert not built(written_folder, said).equipment["it"].has_card
+
+
+@pytest.mark.parametrize(("tray", "run", "post"), [(60, 70, 90), (60, 95, 90), (96, 70, 90)])
+def test_a_route_is_as_hot_as_the_hottest_place_or_run_on_it(
+    tray: int, run: int, post: int, aircraft_folder: AircraftFolder
+) -> None:
+    hot = [
+        ("radio-tray:        {", f"radio-tray:        {{heat: {tray} °C, "),
+        ("tail-post:         {", f"tail-post:         {{heat: {post} °C, "),
+        ("[radio-tray, tail-post],   length", f"[radio-tray, tail-post], heat: {run} °C, length"),
+    ]
+    harness = harness_of(aircraft_folder({"aircraft.yaml": hot}))
+    (lead,) = harness.circuits["rudder"].leads
+    assert harness.hottest_c(lead.route) == max(tray, run, post)
 
 
 @pytest.mark.parametrize("example", ["wren", "fulmar"])
