@@ -96,6 +96,11 @@ def test_the_shortening_lies_between_the_two_that_the_part_says() -> None:
     assert shortening_at(BRAID_4, 8) == pytest.approx(0.30)
 
 
+def test_what_fits_one_diameter_alone_is_cut_for_the_more_of_its_two() -> None:
+    for shortening in (["2 %", "30 %"], ["30 %", "2 %"]):
+        assert shortening_at(sleeve("one", "braided sleeve", ["5 mm", "5 mm"], shortening, "125 C"), 5) == 0.30
+
+
 def test_the_sleeve_with_the_least_upper_end_is_chosen() -> None:
     assert choose_sleeve(6.5, None, KINDS) == BRAID_4
     assert choose_sleeve(8.5, None, KINDS) == HEAT_9
