@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import pytest
-from conftest import AircraftFolder
 from remedied import built, definition, servo, through_wing
 from resolved import EXAMPLES, harness_of
+
+if TYPE_CHECKING:
+    from conftest import AircraftFolder
 
 WrittenFolder = Callable[[Mapping[str, str]], Path]
 
