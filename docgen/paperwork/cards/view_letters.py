@@ -121,10 +121,8 @@ def _number(drawing: Drawing, contact: ViewContact, x: float, y: float, setting:
     """Write a number in the middle of its contact; contact 1 has a square around it."""
     height = setting.number_mm
     drawing.ink.append(Text(x, y + height / 2, contact.number, height, True, "centre"))
-    half, tall = _ink_width_mm(contact.number, height, True) / 2, height / 2
+    half, tall = _number_half_mm(contact, setting)
     if contact.first:
-        over = 0.4 * setting.away_mm
-        half, tall = max(half + 0.5, tall + over), tall + over
         drawing.ink.append(rectangle(Box(x - half, y - tall, 2 * half, 2 * tall), MIDDLE_MM))
     half += _BESIDE * height / 2
     box = Box(x - half, y - tall, 2 * half, 2 * tall)
@@ -214,12 +212,20 @@ def _ink_width_mm(text: str, height: float, bold: bool) -> float:
     return width_mm(text, height, bold) - 2 * _BEARING * height
 
 
+def _number_half_mm(contact: ViewContact, setting: Setting) -> tuple[float, float]:
+    """Return how far a number reaches from its middle, across and down, or the square around it."""
+    half, tall = _ink_width_mm(contact.number, setting.number_mm, True) / 2, setting.number_mm / 2
+    if not contact.first:
+        return half, tall
+    tall += 0.4 * setting.away_mm
+    return max(half + 0.5, tall), tall
+
+
 def _own_half_mm(contact: ViewContact, setting: Setting, across: bool) -> float:
     """Return how far what is on a contact reaches from its middle, across or down."""
     if setting.numbers_outside:
         return 2 * _DOT_MM
-    height = setting.number_mm
-    return _ink_width_mm(contact.number, height, True) / 2 + (0.3 if contact.first else 0.0) if across else height / 2
+    return _number_half_mm(contact, setting)[0] if across else setting.number_mm / 2
 
 
 def _to_outside_mm(view: View, side: str, scale: int, at: tuple[float, float]) -> float:

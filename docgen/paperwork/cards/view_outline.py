@@ -22,7 +22,9 @@ def outline_ink(view: View, body: Box) -> list[Ink]:
 def _d_shape(wide: str, body: Box) -> list[Ink]:
     """Return a D whose shape is its key: the wide side is drawn solid, so that it is found as other keys are."""
     left, right, top, bottom = body.x_mm, body.right_mm, body.y_mm, body.bottom_mm
-    in_x, in_y = _SLANT * body.height_mm, _SLANT * body.width_mm
+    # A D that is deeper than wide still has a narrow side.
+    in_x = min(_SLANT * body.height_mm, body.width_mm / 4)
+    in_y = min(_SLANT * body.width_mm, body.height_mm / 4)
     corners = {
         "up": ((left, top), (right, top), (right - in_x, bottom), (left + in_x, bottom)),
         "down": ((left + in_x, top), (right - in_x, top), (right, bottom), (left, bottom)),
