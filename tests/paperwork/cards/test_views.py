@@ -92,11 +92,11 @@ def test_the_wire_side_of_a_d_is_the_footprint_of_the_other_part(
         assert at[str(contact)] == pytest.approx(place, abs=0.005)
 
 
-@pytest.mark.parametrize(("wide_mm", "key", "beside"), [(36.0, "up", True), (44.0, "up", False), (38.0, "left", False)])
+@pytest.mark.parametrize(("wide_mm", "key", "beside"), [(36.3, "up", True), (36.4, "up", False), (36.4, "left", False)])
 def test_views_whose_outlines_have_no_room_side_by_side_stand_below_each_other(
     wide_mm: float, key: str, beside: bool
 ) -> None:
-    """Of 85 mm with 4 mm between them, each view has 40.5 mm; a key that stands out at one side takes 1.6 mm more."""
+    """Of 85 mm with 4 mm between them each has 40.5 mm; a key at either side takes 1.6 mm of that and is 0.5 clear."""
     view = View({"1": (-2.5, 0.0), "2": (2.5, 0.0)}, (wide_mm, 8.0), key)
     contacts = {name: ViewContact(name, "BK", name == "1") for name in "12"}
     block = views_block(ViewsOf([(view, mirrored(view))], contacts, "turned", True), 85.0, 60.0)

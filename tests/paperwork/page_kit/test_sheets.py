@@ -9,8 +9,8 @@ import pytest
 from docgen.paperwork.page_kit.blocks import Block, Group, abreast, joined
 from docgen.paperwork.page_kit.sheets import Sheets
 from docgen.paperwork.page_kit.tables import Column, Row, heading, table
-from docgen.paperwork.typesetting.ink import Box, Ink, Page, Text
-from docgen.paperwork.typesetting.title_block import TitleBlock
+from docgen.paperwork.typesetting.ink import Box, Ink, Line, Page, Shape, Text
+from docgen.paperwork.typesetting.title_block import MODELS_ONLY, TitleBlock
 from docgen.paperwork.typesetting.typeface import width_mm
 
 BLOCK = TitleBlock("Tern", "TE-1", "A", "2026-01-01", None, "0123abcd")
@@ -154,3 +154,140 @@ def test_the_longest_names_stay_inside_the_sheet(paper: tuple[float, float]) -> 
             assert left + wide <= paper[0] - 6
             bases.append((text.y_mm, text.height_mm, text.text))
         assert not [one for one in bases for other in bases if 0.01 < other[0] - one[0] < other[1]]
+
+
+LONG = TitleBlock("W" * 60, "W" * 20, "W" * 20, "2026-01-02", None, "0123abcd", corrected=True)
+
+
+def texts(page: Page) -> list[Text]:
+    return [ink for ink in page.ink if isinstance(ink, Text)]
+
+
+@pytest.mark.parametrize("named", [BLOCK, LONG, replace(BLOCK, corrected=True), replace(BLOCK, date="", marks="T" * 9)])
+@pytest.mark.parametrize("paper", [A4, LETTER])
+def test_the_foot_is_read_downwards_ends_7_mm_from_the_edge_and_says_all(
+    named: TitleBlock, paper: tuple[float, float]
+) -> None:
+    of = Sheets("Cut list", paper, "Cut away from the hand.").of(named)
+    [page] = of.lay([group("a", 2, 9.0)])
+    low = [text for text in texts(page) if text.y_mm > 265 and text.align == "left" and text.height_mm == 1.5]
+    lines = [text for text in low if text.y_mm > paper[1] - 14]
+    state = " · ".join(part for part in (named.issue, named.date) if part)
+    says = f"{named.aircraft} · {named.marks} · {state} · page 1 of 1 · 0123abcd"
+    says += " · corrected for one printer" if named.corrected else ""
+    in_order = sorted(lines, key=lambda text: text.y_mm)
+    assert " ".join(text.text for text in in_order) == says
+    assert in_order[-1].y_mm == pytest.approx(paper[1] - 7.2)
+    assert {text.x_mm for text in lines} == {(paper[0] - 190) / 2}
+    short = [text for text in texts(page) if text.text == "models only; estimates, to be checked"]
+    assert [(text.x_mm, text.align) for text in short] == [((paper[0] + 190) / 2, "right")]
+    assert short[0].y_mm == in_order[-1].y_mm
+
+
+def test_a_foot_that_leaves_no_room_does_without_the_words_at_its_right() -> None:
+    # They are on the first page in full.
+    room = width_mm("models only; estimates, to be checked", 1.5) + 3
+    for count in range(20, 61):
+        of = sheets().of(replace(BLOCK, marks="W" * 20, issue="W" * 20, aircraft="W" * count))
+        [page] = of.lay([group("a", 2, 9.0)])
+        last = max((text for text in texts(page) if text.align == "left"), key=lambda text: text.y_mm)
+        shown = any(text.text.startswith("models only") for text in texts(page))
+        assert shown == (width_mm(last.text, 1.5) + room <= 190)
+
+
+@pytest.mark.parametrize("paper", [A4, LETTER])
+def test_the_first_page_ends_with_caution_disclaimer_and_bar_at_the_end_of_the_area(paper: tuple[float, float]) -> None:
+    [page] = sheets(paper).lay([group("a", 2, 9.0)])
+    left, bottom = (paper[0] - 190) / 2, min(265.0, paper[1] - 14.4)
+    lines = [ink for ink in page.ink if isinstance(ink, Line)]
+    [level] = [line for line in lines if line.y1_mm == line.y2_mm and line.x2_mm - line.x1_mm == pytest.approx(50)]
+    strokes = sorted(
+        (line.x1_mm, line.y2_mm - line.y1_mm) for line in lines if line.x1_mm == line.x2_mm and line.width_mm == 0.25
+    )
+    assert (level.x1_mm, level.y1_mm) == pytest.approx((left, bottom - 1.2))
+    # One each 10 mm, the first and the last of them higher.
+    assert [x for x, _ in strokes] == pytest.approx([left + 10 * i for i in range(6)])
+    assert [high for _, high in strokes] == pytest.approx([2.4, 1.4, 1.4, 1.4, 1.4, 2.4])
+    [says] = [text for text in texts(page) if text.text == "print at 100 %; this bar is 50 mm"]
+    assert (says.x_mm, says.y_mm - says.height_mm / 2) == pytest.approx((left + 52, level.y1_mm))
+    words = [text for text in texts(page) if text.text.startswith(("For model aircraft", "estimates"))]
+    words += [text for text in texts(page) if words[0].y_mm < text.y_mm < level.y1_mm - 1 and text not in words]
+    assert " ".join(text.text for text in words) == MODELS_ONLY
+    assert all(text.x_mm == left for text in words)
+    frame = next(ink for ink in page.ink if isinstance(ink, Shape))
+    corners = {(round(x, 6), round(y, 6)) for x, y in frame.points_mm}
+    assert {x for x, _ in corners} == {round(left, 6), round(left + 190, 6)}
+    low = max(y for _, y in corners)
+    assert 0.8 < words[0].y_mm - 1.5 - low < 3
+    assert words[-1].y_mm < level.y1_mm - 1.2
+
+
+def test_without_a_caution_the_disclaimer_stands_alone_at_the_end_of_the_area() -> None:
+    [page] = Sheets("Cut list", A4, "").of(BLOCK).lay([group("a", 2, 9.0)])
+    assert not [ink for ink in page.ink if isinstance(ink, Shape)]
+    assert any(text.text.startswith("For model aircraft") for text in texts(page))
+    [level] = [ink for ink in page.ink if isinstance(ink, Line) and ink.y1_mm == ink.y2_mm]
+    assert level.y1_mm == pytest.approx(265 - 1.2)
+
+
+@pytest.mark.parametrize("paper", [A4, LETTER])
+def test_the_first_page_begins_with_its_title_at_the_left_and_its_state_at_the_right(
+    paper: tuple[float, float],
+) -> None:
+    first, *others = sheets(paper, 2).lay([group(name, 9, 9.0) for name in "abcdefgh"])
+    title, state, *_ = texts(first)
+    left = (paper[0] - 190) / 2
+    assert (title.text, title.height_mm, title.bold, title.x_mm) == ("Cut list · Tern", 5.0, True, left)
+    assert (state.text, state.align, state.x_mm) == ("A · 2026-01-01", "right", left + 190)
+    assert state.y_mm == title.y_mm
+    assert title.y_mm - 5.0 >= 10
+    assert "Cut list · Tern" not in " ".join(text.text for page in others for text in texts(page))
+    # What follows is clear of the title, and on other pages it begins at the top.
+    assert min(text.y_mm - 9 for text in texts(first) if text.text in ("a0", "b0")) > title.y_mm
+    assert min(text.y_mm for text in texts(others[0])) == pytest.approx(10 + 5)
+
+
+def test_pages_that_go_on_elsewhere_have_neither_head_nor_foot() -> None:
+    of = sheets()
+    [page] = of.pages([group("a", 2, 9.0)], headed=False)
+    assert [text.text for text in texts(page)] == ["a", "a0", "a1"]
+    assert texts(page)[0].y_mm == pytest.approx(10 + 5)
+    [headed] = of.pages([group("a", 2, 9.0)])
+    assert [text.text for text in texts(headed)][:2] == ["Cut list · Tern", "A · 2026-01-01"]
+
+
+def test_what_stands_side_by_side_takes_the_width_that_is_said_and_stays_if_either_does() -> None:
+    boxes: dict[str, Box] = {}
+
+    def kept(name: str, high: float, *, stays: bool = False) -> Block:
+        def draw(box: Box) -> list[Ink]:
+            boxes[name] = box
+            return []
+
+        return Block(high, draw, 3.0, stays)
+
+    first, second = abreast([kept("a", 7), kept("b", 5)], [kept("c", 9, stays=True)], 4.0, 30.0)
+    for block in (first, second):
+        assert list(block.draw(Box(10, 20, 100, block.height_mm))) == []
+    assert (boxes["a"], boxes["b"], boxes["c"]) == (Box(10, 20, 30, 7), Box(10, 20, 30, 5), Box(44, 20, 66, 9))
+    assert [(block.height_mm, block.above_mm, block.stays) for block in (first, second)] == [
+        (9, 0, True),
+        (5, 0, False),
+    ]
+
+
+def test_blocks_that_are_joined_have_their_own_height_each_and_stay_as_the_last_one_does() -> None:
+    boxes: dict[str, Box] = {}
+
+    def kept(name: str, high: float, *, stays: bool) -> Block:
+        def draw(box: Box) -> list[Ink]:
+            boxes[name] = box
+            return []
+
+        return Block(high, draw, 2.0, stays)
+
+    both = joined(kept("a", 7, stays=False), kept("b", 9, stays=True), kept("c", 4, stays=True))
+    assert list(both.draw(Box(10, 50, 90, both.height_mm))) == []
+    assert boxes == {"a": Box(10, 50, 90, 7), "b": Box(10, 59, 90, 9), "c": Box(10, 70, 90, 4)}
+    assert (both.height_mm, both.above_mm, both.stays) == (24, 2, True)
+    assert not joined(kept("a", 7, stays=True), kept("b", 9, stays=False)).stays
