@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from itertools import pairwise, product
+from random import Random
+
 import pytest
 
 from docgen.paperwork.page_kit.card_sheets import CARD_MM, CardInk, lay_cards
 from docgen.paperwork.page_kit.sheets import Sheets
 from docgen.paperwork.typesetting.ink import Box, Ink, Line, Page, Text
-from docgen.paperwork.typesetting.title_block import TitleBlock
+from docgen.paperwork.typesetting.title_block import MODELS_ONLY, TitleBlock
 
 BLOCK = TitleBlock("Tern", "TE-1", "A", "2026-01-01", None, "0123abcd")
 PAPERS = [(210.0, 297.0), (215.9, 279.4)]
@@ -74,3 +77,71 @@ def lines(page: Page) -> list[Line]:
 
 def test_no_cards_make_no_sheet() -> None:
     assert laid() == []
+
+
+def lines_on(page: Page) -> set[tuple[float, float, float, float]]:
+    return {(ink.x1_mm, ink.y1_mm, ink.x2_mm, ink.y2_mm) for ink in lines(page)}
+
+
+def test_ticks_go_3_mm_along_the_edges_of_each_card_from_its_corners() -> None:
+    cards = [card("a", half=True), card("b", half=True), card("c"), card("d", 2)]
+    [page] = lay_cards(Sheets("Cards", PAPERS[0], "Unplug first.").of(BLOCK), cards)
+    expected = set()
+    for left, top, right, bottom in ((12, 10, 105, 72), (12, 72, 105, 134), (105, 10, 198, 134), (12, 134, 198, 258)):
+        for x, inwards in ((left, 3), (right, -3)):
+            for y, down in ((top, 3), (bottom, -3)):
+                expected |= {(x, y, x + inwards, y), (x, y, x, y + down)}
+    assert lines_on(page) == expected
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_bar_and_disclaimer_stand_below_the_cards_of_the_first_sheet_and_a_foot_on_each(
+    paper: tuple[float, float],
+) -> None:
+    pages = lay_cards(Sheets("Cards", paper, "Unplug first.").of(BLOCK), [card(name) for name in "abcde"])
+    left, below = (paper[0] - 186) / 2, 10 + 2 * 124
+    for number, page in enumerate(pages, 1):
+        assert (page.width_mm, page.height_mm) == paper
+        words = [ink for ink in page.ink if isinstance(ink, Text) and ink.height_mm == 1.5]
+        foot = [text for text in words if f"page {number} of 2" in text.text]
+        assert [text.y_mm for text in foot] == [pytest.approx(paper[1] - 7.2)]
+        disclaimer = [text for text in words if text.x_mm == left]
+        bars = [ink for ink in page.ink if isinstance(ink, Line) and ink.x2_mm - ink.x1_mm == pytest.approx(50)]
+        if number > 1:
+            assert (disclaimer, bars) == ([], [])
+            continue
+        assert " ".join(text.text for text in disclaimer) == MODELS_ONLY
+        [bar] = bars
+        assert (bar.x1_mm, bar.y1_mm) == pytest.approx((left, below + 3.5))
+        bases = [bar.y_mm for bar in disclaimer]
+        # From the bar's lower stroke down, clear of each other and of the foot.
+        assert bases[0] - 1.5 >= below + 3.5 + 1.2
+        assert all(1.5 < other - one < 3 for one, other in pairwise(bases))
+        assert foot[0].y_mm - bases[-1] > 1.5 + 0.5
+
+
+def test_cards_made_by_chance_stand_in_order_with_no_place_left_empty_that_they_could_take() -> None:
+    dice = Random(1)
+    for _ in range(200):
+        cards = []
+        for i in range(dice.randint(1, 12)):
+            columns = dice.choice([1, 1, 1, 2])
+            half = columns == 1 and dice.random() < 0.4
+            cards.append(card(str(i), columns, half=half, opens=not half and dice.random() < 0.2))
+        placed = [
+            (number, round((box.y_mm - 10) // 124), round((box.x_mm - 12) / 93), round((box.y_mm - 10) % 124))
+            for number, page in enumerate(laid(*cards))
+            for box in page.values()
+        ]
+        assert placed == sorted(placed)
+        assert placed[0] == (0, 0, 0, 0)
+        assert {(row, column, down) for _, row, column, down in placed} <= set(product((0, 1), (0, 1), (0, 62)))
+        for (one, here), (other, there) in pairwise(zip(cards, placed, strict=True)):
+            page, row, column, down = here
+            next_row = (page, row + 1, 0, 0) if row == 0 else (page + 1, 0, 0, 0)
+            if one.half and other.half and down == 0:
+                assert there == (page, row, column, 62)
+            elif one.columns == 2 or column == 1 or other.columns == 2 or other.opens:
+                assert there == next_row
+            else:
+                assert there == (page, row, 1, 0)
