@@ -48,7 +48,7 @@ def below_mm(lines: Sequence[SetLine]) -> float:
 
 def set_lines(lines: Sequence[SetLine], align: str, box: Box, top_mm: float) -> list[Ink]:
     """Return the ink of lines below each other, from the top of the first one's capitals."""
-    edge = {"left": box.x_mm, "right": box.right_mm, "centre": box.x_mm + box.width_mm / 2}[align]
+    edge = box.right_mm if align == "right" else box.x_mm
     steps = (_gap_mm(*both) + both[1].height_mm for both in pairwise(lines))
     bases = accumulate(steps, initial=top_mm + lines[0].height_mm) if lines else ()
     return [

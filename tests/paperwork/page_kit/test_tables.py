@@ -7,10 +7,11 @@ import itertools
 import pytest
 from reference.character_heights import SERIES_MM
 
+from docgen.paperwork.page_kit.blocks import Block
 from docgen.paperwork.page_kit.cells import Bracket, Field, Stacked, Swatch, Tick
-from docgen.paperwork.page_kit.tables import GAP_MM, Column, Row, Table, heading, table
+from docgen.paperwork.page_kit.tables import GAP_MM, Column, Row, Table, band, heading, lines, notice, table
 from docgen.paperwork.typesetting.ink import Box, Line, Shape, Text
-from docgen.paperwork.typesetting.typeface import extent, width_mm
+from docgen.paperwork.typesetting.typeface import extent, line_pitch_mm, width_mm
 
 ROOM_MM = 92.0
 COLUMNS = [
@@ -189,3 +190,90 @@ def test_what_a_heading_adds_stands_at_its_right_or_below_where_both_do_not_fit(
     for text in found:
         assert text.height_mm <= text.y_mm <= block.height_mm
         assert width_mm(text.text, text.height_mm, text.bold) <= room
+
+
+def drawn_texts(block: Block, room_mm: float) -> list[Text]:
+    return [ink for ink in block.draw(Box(10, 20, room_mm, block.height_mm)) if isinstance(ink, Text)]
+
+
+@pytest.mark.parametrize(
+    ("text", "says", "room", "titles", "below"),
+    [
+        ("Sleeves", "", 92.0, 1, 0),
+        ("Sleeves", "4 pieces", 92.0, 1, 0),
+        ("BK black · 22 AWG · pvc-22", "5 pieces · 4.025 m", 60.0, 1, 1),
+        ("BK black · 22 AWG · pvc-22", "5 pieces · 4.025 m and words that go on and on", 30.0, 2, 2),
+    ],
+)
+def test_a_heading_grows_for_lines_more_and_ends_as_far_above_what_follows(
+    text: str, says: str, room: float, titles: int, below: int
+) -> None:
+    block = heading(text, 2.5, says, room_mm=room)
+    found = drawn_texts(block, room)
+    bold, small = [one for one in found if one.bold], [one for one in found if not one.bold]
+    assert (len(bold), len(small)) == (titles, max(below, bool(says)))
+    assert " ".join(one.text for one in bold) == text
+    assert " ".join(one.text for one in small) == says
+    assert (block.stays, block.above_mm) == (True, 7.0)
+    # A row of 5 mm, and the pitch of running text for each line more.
+    assert block.height_mm == pytest.approx(5 + (titles - 1) * line_pitch_mm(2.5) + below * line_pitch_mm(1.8))
+    assert 20 + block.height_mm - found[-1].y_mm == pytest.approx(1.2)
+    assert [one.y_mm - bold[0].y_mm for one in bold] == pytest.approx([i * line_pitch_mm(2.5) for i in range(titles)])
+    if says and not below:
+        assert (small[0].y_mm, small[0].align, small[0].x_mm) == (bold[0].y_mm, "right", 10 + room)
+    elif says:
+        steps = [one.y_mm - bold[-1].y_mm for one in small]
+        assert steps == pytest.approx([(i + 1) * line_pitch_mm(1.8) for i in range(below)])
+        assert all((one.align, one.x_mm) == ("left", 10) for one in small)
+    assert all((one.height_mm, one.align, one.x_mm) == (2.5, "left", 10) for one in bold)
+
+
+def test_what_a_heading_adds_is_at_least_2_mm_from_it_or_stands_below() -> None:
+    both = width_mm("Sleeves", 2.5, True) + 2.0 + width_mm("4 pieces", 1.8)
+    for room, beside in ((both + 0.01, True), (both - 0.01, False)):
+        bases = {text.y_mm for text in drawn_texts(heading("Sleeves", says="4 pieces", room_mm=room), room)}
+        assert len(bases) == (1 if beside else 2)
+
+
+def test_a_large_heading_has_a_row_of_its_height_and_two_millimetres() -> None:
+    assert heading("Sleeves", 5.0).height_mm == 7.0
+    assert heading("Sleeves", 2.5, row_mm=9.0).height_mm == 9.0
+
+
+def test_a_band_is_black_over_the_whole_width_with_its_name_in_white_in_its_middle() -> None:
+    block = band("left-panel")
+    [ground, name] = block.draw(Box(10, 20, 92, block.height_mm))
+    assert isinstance(ground, Shape)
+    assert isinstance(name, Text)
+    assert set(ground.points_mm) == {(10, 20), (102, 20), (102, 26), (10, 26)}
+    assert (ground.fill, name.colour) == ("#000000", "#FFFFFF")
+    assert (name.text, name.height_mm, name.bold, name.x_mm, name.align) == ("left-panel", 2.5, True, 12, "left")
+    assert name.y_mm - 2.5 / 2 == pytest.approx(23)
+    assert name.cell == Box(10, 20, 92, 6)
+    # What follows is clear of it, and it of what comes before.
+    assert (block.height_mm, block.above_mm, block.stays) == (7.5, 7.0, True)
+
+
+@pytest.mark.parametrize("height", [1.8, 2.5])
+def test_running_text_is_whole_from_its_first_capitals_on_in_lines_of_one_pitch(height: float) -> None:
+    text = " ".join(f"word{i}" for i in range(40))
+    block = lines(text, 60.0, height, 3.0, stays=True)
+    found = drawn_texts(block, 60.0)
+    assert " ".join(one.text for one in found) == text
+    assert len(found) > 3
+    assert [one.y_mm for one in found] == pytest.approx(
+        [20 + height + i * line_pitch_mm(height) for i in range(len(found))]
+    )
+    assert {(one.x_mm, one.height_mm, one.bold) for one in found} == {(10, height, False)}
+    assert all(width_mm(one.text, height) <= 60 for one in found)
+    assert block.height_mm == pytest.approx(len(found) * line_pitch_mm(height) + 0.7)
+    assert (block.above_mm, block.stays) == (3.0, True)
+
+
+def test_a_notice_is_a_text_below_its_heading_and_without_a_text_there_is_none() -> None:
+    [group] = notice("To be measured", "reach of left-root: AIL L", 92.0)
+    head, said = group.blocks
+    assert [text.text for text in drawn_texts(head, 92.0)] == ["To be measured"]
+    assert [text.text for text in drawn_texts(said, 92.0)] == ["reach of left-root: AIL L"]
+    assert (head.stays, head.above_mm) == (True, 0)
+    assert notice("To be measured", "", 92.0) == []
