@@ -55,7 +55,7 @@ def bounds_mm2(range_of: Sequence[Gauge]) -> tuple[float, float]:
     22 AWG (0.326 mm²) stands for its metric twin of the trade, 0.34 mm², too: common practice, no source.
     """
     least, most = sorted(range_of, key=lambda gauge: gauge.area_mm2)
-    return least.area_mm2, max(most.area_mm2, _METRIC_TWINS_MM2.get(most.text, 0.0))
+    return least.area_mm2, max(most.area_mm2, _METRIC_TWINS_MM2.get(most.text, most.area_mm2))
 
 
 def takes_gauge(range_of: Sequence[Gauge], gauge: Gauge) -> bool:

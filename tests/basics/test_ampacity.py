@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import pytest
 from reference.wire_tables import TABLE_11_9_CURRENT_A
 
@@ -29,6 +31,13 @@ def test_insulation_between_two_columns_counts_as_the_cooler(limit_c: float, amp
 @pytest.mark.parametrize(("area_mm2", "amps"), [(0.25, 2.5), (0.34, 3), (0.5, 3), (0.75, 4)])
 def test_a_metric_size_counts_as_the_next_thinner_gauge(area_mm2: float, amps: float) -> None:
     assert table_current_a(area_mm2, 105) == amps
+
+
+def test_a_size_just_under_a_gauge_counts_as_the_next_thinner() -> None:
+    gauges = sorted(TABLE_11_9_CURRENT_A, reverse=True)
+    for thinner, gauge in pairwise(gauges):
+        assert table_current_a(0.999 * awg_area_mm2(gauge), 105) == TABLE_11_9_CURRENT_A[thinner][0], gauge
+    assert table_current_a(0.999 * awg_area_mm2(gauges[0]), 200) is None
 
 
 @pytest.mark.parametrize(("area_mm2", "limit_c"), [(0.14, 200), (0.326, 80), (0.326, None)])

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 
 import pytest
 from reference.workmanship import CRIMP_PULL_MILITARY_N, CRIMP_PULL_N
@@ -23,6 +24,12 @@ def test_the_least_pull_is_that_of_the_table(gauge: int) -> None:
 @pytest.mark.parametrize(("metric_mm2", "gauge"), [(0.14, 26), (0.25, 24), (0.5, 22), (0.75, 20), (1.5, 16), (6.0, 10)])
 def test_a_metric_size_counts_as_the_next_thinner_one(metric_mm2: float, gauge: int) -> None:
     assert least_pull_n(metric_mm2) == (CRIMP_PULL_N[gauge], CRIMP_PULL_MILITARY_N.get(gauge))
+
+
+def test_a_size_just_under_a_gauge_counts_as_the_next_thinner() -> None:
+    for thinner, gauge in pairwise(sorted(CRIMP_PULL_N, reverse=True)):
+        expected = CRIMP_PULL_N[thinner], CRIMP_PULL_MILITARY_N.get(thinner)
+        assert least_pull_n(0.999 * area_mm2(gauge)) == expected, gauge
 
 
 @pytest.mark.parametrize("gauge", [30, 8])

@@ -1,0 +1,296 @@
+"""The rework sheet of a small aircraft, line by line, and what is done under which cover."""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+import pytest
+from reissue import small
+from reissue.small import aileron, item, labels, rudder, servo, state
+from reissue.test_small_states import A, both_circuits, sleeve, straight, with_tail
+
+from docgen.definition.issued import IssuedEquipment, IssuedFinding, IssuedPlace, State
+from docgen.harness.continuity.isolation import Isolations
+from docgen.paperwork.bench.ring_out_content import RingOutContent
+from docgen.paperwork.documents import Choice, on_paper
+from docgen.paperwork.typesetting.ink import Shape, Text
+from docgen.paperwork.typesetting.title_block import NO_TITLE
+from docgen.paperwork.typesetting.typeface import FOOT_MM
+from docgen.reissue import sheet
+from docgen.reissue.compare import compare
+from docgen.reissue.hatch import Stop, stops
+
+NOTHING_RUNG = RingOutContent((), (), (), (), (), Isolations((), (), ()), {}, {}, (), frozenset())
+HEADING_MM = 3.5
+PLACES = {
+    "tray": IssuedPlace(assembly="fuselage", access="canopy"),
+    "root": IssuedPlace(assembly="fuselage", access="wing off"),
+    "panel": IssuedPlace(assembly="panel"),
+    "wing": IssuedPlace(assembly="panel", access="servo cover"),
+    "tail": IssuedPlace(assembly="fuselage", access="hatch"),
+}
+
+
+def placed(issue: str = "A", **more: Any) -> State:
+    return state(issue, places=PLACES, **more)
+
+
+def sections(old: State, new: State) -> dict[str, list[str]]:
+    """Return what the sheet says below each heading, cell by cell; without its title and caution."""
+    layout, _ = on_paper("list-{paper}")(Choice())
+    content = sheet.ReworkContent(compare(old, new), old, new, NOTHING_RUNG)
+    found: dict[str, list[str]] = {}
+    [page] = sheet.compose(content, layout)(NO_TITLE).pages
+    texts = [ink for ink in page.ink if isinstance(ink, Text) and ink.height_mm > FOOT_MM]
+    assert texts.pop(0).text.startswith(f"Rework {old.issue} to {new.issue}")
+    for text in texts:
+        if text.bold and text.height_mm == HEADING_MM and re.match(r"\d +[A-Z]|No longer|What differs", text.text):
+            found[" ".join(text.text.split())] = []
+        elif found:
+            list(found.values())[-1].append(text.text)
+    return found
+
+
+def section(said: dict[str, list[str]], title: str) -> list[str]:
+    return next(texts for heading, texts in said.items() if re.sub(r"^\d ", "", heading) == title)
+
+
+LONGER = placed("B", **both_circuits(rudder=rudder(cut_mm=320.0)))
+OUT = "All packs out of the aircraft, and all equipment unplugged that is worked on. Go by number and colour."
+DONE = "All of this is done in the aircraft. Say so: docgen built, and the folder of the aircraft."
+
+
+def test_a_longer_lead_is_cut_taken_out_put_in_and_tried_in_that_order() -> None:
+    put_in = ["servo-3 sockets", "1 BK, 2 RD, 3 WH", "new wires: crimp, insert"]
+    out = ["1 BK, 2 RD, 3 WH", "old wires: extract, cut off", "on RUDDER", "tube, slid on first"]
+    rows = [("BK", "C1A22N"), ("RD", "C1A22"), ("WH", "C2A22")]
+    assert sections(placed(), LONGER) == {
+        "What differs": ["rudder", "A cut length 320 mm, was 300 mm"],
+        "1 Packs out": [OUT],
+        "2 At the bench: cut": [
+            *("mm", "gauge", "wire", "lead", "mark"),
+            *(text for colour, mark in rows for text in ("320", colour, "22 AWG", "pvc-22", "RUD A", mark)),
+        ],
+        "3 Under the covers": [
+            *("cover", "lead", "at", "take out", "label", "put in"),
+            *("canopy", "tray, fuselage", "RUD A", "rudder A", "receiver 1", *out, *put_in),
+            *("hatch", "tail, fuselage", "RUD A", "rudder A", "rudder", *out, *put_in),
+        ],
+        "4 Packs in: check again": ["Hands clear of surfaces, gear and doors.", "works", "RUD", "rudder"],
+        "5 Done": [DONE],
+    }
+    assert sections(placed(), placed("B")) == {"1 Packs out": [OUT], "2 Done": [DONE]}
+
+
+def ticks(old: State, new: State) -> int:
+    """Count the boxes to tick: squares of 4 mm."""
+    layout, _ = on_paper("list-{paper}")(Choice())
+    content = sheet.ReworkContent(compare(old, new), old, new, NOTHING_RUNG)
+    [page] = sheet.compose(content, layout)(NO_TITLE).pages
+    return sum(isinstance(ink, Shape) and sizes(ink) == {4.0} for ink in page.ink)
+
+
+def sizes(shape: Shape) -> set[float]:
+    across, down = ([point[i] for point in shape.points_mm] for i in (0, 1))
+    return {round(max(each) - min(each), 3) for each in (across, down)}
+
+
+def test_each_act_has_a_box_to_tick() -> None:
+    """Packs out, three pieces, at each of two ends out, label and in, one check, done; a card that is replaced two."""
+    assert ticks(placed(), LONGER) == 1 + 3 + 2 * 3 + 1 + 1
+    cards = {"receiver": item("", "1" * 8)}, {"receiver": item("", "2" * 8), "rudder": item("", "3" * 8)}
+    was, now = ({"items": {"pinout-cards": some}} for some in cards)
+    assert ticks(placed(**was), placed("B", **now)) == 1 + 2 + 1 + 1
+    off_and_on = {"a to b": sleeve("x"), "b to c": sleeve("x")}, {"a to b": sleeve("x", kind="wrap-6")}
+    was, now = ({"sleeves": some, "items": {}} for some in off_and_on)
+    assert ticks(placed(**was), placed("B", **now)) == 1 + 2 + 1 + 1
+
+
+def test_a_piece_of_unknown_length_has_none() -> None:
+    of = small.wires("C1 C1 C2", "A", gauge="20 AWG")
+    unknown = placed("B", **both_circuits(rudder=rudder(cut_mm=None, of=of)))
+    said = section(sections(placed(), unknown), "At the bench: cut")
+    assert said[4:9] == ["BK", "20 AWG", "pvc-22", "RUD A", "C1A22N"], "the column of lengths is left out"
+
+
+def stop_of(old: State, new: State, lead: str, at: str) -> Stop:
+    [stop] = [stop for stop in stops(compare(old, new), old, new) if (stop.lead, stop.at) == (lead, at)]
+    return stop
+
+
+def test_stops_lie_in_the_order_of_places_each_with_its_cover_and_function() -> None:
+    found = stops(compare(placed(), LONGER), placed(), LONGER)
+    assert [(stop.place, stop.assembly, stop.access, stop.at, stop.function) for stop in found] == [
+        ("tray", "fuselage", "canopy", "receiver 1", "RUD A"),
+        ("tail", "fuselage", "hatch", "rudder", "RUD A"),
+    ]
+    for stop in found:
+        assert [move.into for move in stop.out] == [False] * 3
+        assert [move.into for move in stop.into] == [True] * 3
+        assert [label.says for label in stop.put_on] == ["RUDDER"]
+        assert (stop.stripped, stop.plugged, stop.live, stop.is_open) == ((), (), False, True)
+
+
+def test_a_place_that_is_gone_comes_last_and_what_is_gone_keeps_its_function() -> None:
+    new = state("B", places={"tail": PLACES["tail"], "tray": PLACES["tray"]}, circuits={"rudder": rudder()}, items={})
+    found = stops(compare(placed(items={}), new), placed(), new)
+    assert [(stop.place, stop.function, stop.is_open) for stop in found] == [
+        ("tray", "AIL A", False),
+        ("root", "AIL A", False),
+        ("panel", "AIL B", False),
+        ("wing", "AIL B", False),
+    ]
+
+
+def test_a_tail_is_named_by_its_common_and_a_pack_s_wires_may_be_live() -> None:
+    new = with_tail().model_copy(update={"places": PLACES})
+    assert stop_of(placed(), new, "root plus", "root loose").function == "plus"
+    pack = {"rudder": IssuedEquipment(kind="battery", place="tail")}
+    live = stop_of(placed(), LONGER.model_copy(update={"equipment": A.equipment | pack}), "rudder A", "rudder")
+    dead = stop_of(placed(), LONGER.model_copy(update={"equipment": A.equipment | pack}), "rudder A", "receiver 1")
+    assert (live.live, dead.live) == (True, False)
+    was = placed(equipment=A.equipment | pack)
+    assert stop_of(was, LONGER, "rudder A", "rudder").live
+
+
+def test_a_plug_is_a_stop_where_it_was_and_where_it_goes() -> None:
+    was = placed(**both_circuits(rudder=straight("1")), items={})
+    now = placed("B", **both_circuits(rudder=straight("3")), items={})
+    for at in ("receiver 1", "receiver 3"):
+        [plugging] = stop_of(was, now, "rudder A", at).plugged
+        assert plugging.was is not None
+        assert plugging.was.at == "receiver 1"
+
+
+def covers(old: State, new: State) -> list[str]:
+    return section(sections(old, new), "Under the covers")
+
+
+def test_what_moves_on_its_contact_is_said_without_a_housing_and_on_a_new_contact_with_it() -> None:
+    moved = covers(placed(items={}), placed("B", **both_circuits(aileron=aileron("125")), items={}))
+    assert moved == [
+        *("cover", "lead", "at", "take out", "put in"),
+        *("wing off", "root, fuselage", "AIL A", "aileron A", "root fixed", "3 WH", "extract", "5 WH", "insert"),
+        *("panel", "panel, panel", "AIL B", "aileron B", "root loose", "3 WH", "extract", "5 WH", "insert"),
+    ]
+    other = placed("B", **both_circuits(aileron=aileron(housing="14 of 40 × 12 mm")), items={})
+    all_three = "1 BK, 2 RD, 3 WH"
+    assert covers(placed(items={}), other)[5:] == [
+        *("wing off", "root, fuselage", "AIL A", "aileron A", "root fixed", all_three, "extract, cut off"),
+        *("block-8 sockets", all_three, "crimp, insert"),
+        *("panel", "panel, panel", "AIL B", "aileron B", "root loose", all_three, "extract, cut off"),
+        *("block-8 pins", all_three, "crimp, insert"),
+    ]
+
+
+def test_a_cover_is_named_once_for_all_that_is_done_under_it() -> None:
+    both = both_circuits(rudder=rudder("4", cut_mm=320.0), aileron=aileron().model_copy(update={"planned": True}))
+    said = covers(placed(items={}), placed("B", **both, items={}))
+    assert said.count("canopy") == 1
+    assert said.count("receiver 1") + said.count("receiver 2") + said.count("receiver 4") == 3
+
+
+def test_wires_of_one_colour_are_told_apart_by_their_marks() -> None:
+    of = {role: wire.model_copy(update={"colour": "BK"}) for role, wire in small.wires("C1 C1 C2", "A").items()}
+    found = covers(placed(**both_circuits(rudder=rudder(of=of))), LONGER)
+    assert "1 BK C1A22N, 2 BK C1A22, 3 BK C2A22" in found
+    assert "1 BK C1A22N, 2 RD, 3 WH" not in found
+
+
+def test_what_may_be_live_is_bared_one_wire_at_a_time() -> None:
+    pack = A.equipment | {"rudder": IssuedEquipment(kind="battery", place="tail")}
+    said = covers(placed(equipment=pack), LONGER.model_copy(update={"equipment": pack}))
+    bare = said.index("bare one wire at a time, the other insulated")
+    assert said[bare - 1] == "rudder"
+    assert said.count("bare one wire at a time, the other insulated") == 1
+
+
+def test_plugs_and_labels_are_said_where_no_wire_moves() -> None:
+    was = placed(**both_circuits(rudder=straight("1")), items={"wire-labels": labels("rudder A to")})
+    other = {"wire-labels": labels("rudder A to", rudder_A_to="1" * 8)}
+    now = placed("B", **both_circuits(rudder=straight("3")), items=other)
+    head = ["cover", "lead", "at", "take out", "label", "put in"]
+    first = ["canopy", "tray, fuselage", "RUD A", "rudder A", "receiver 1", "unplug", "the whole plug"]
+    labelled = ["off RUDDER", "on RUDDER", "wrap or flag"]
+    second = ["RUD A", "rudder A", "receiver 3", *labelled, "plug in", "the whole plug"]
+    assert covers(was, now) == [*head, *first, *second]
+    left = placed("B", **both_circuits(aileron=aileron(left_in=True)), items={})
+    assert covers(placed(items={}), left) == [
+        *("cover", "lead", "at", "take out"),
+        *("canopy", "tray, fuselage", "AIL A", "aileron A", "receiver 2", "unplug", "dead: cap it"),
+        *("servo cover", "wing, panel", "AIL B", "aileron B", "aileron", "unplug", "dead: cap it"),
+    ]
+    gone = placed("B", **both_circuits(rudder=straight("1")), items={})
+    assert covers(was, gone)[-2:] == ["receiver 1", "off RUDDER"]
+
+
+def test_sleeves_come_off_go_on_or_stay_with_leads_threaded_through() -> None:
+    was = placed(sleeves={"a to b": sleeve("rudder A"), "b to c": sleeve("rudder A"), "c to d": sleeve("rudder A")})
+    sleeves = {
+        "a to b": sleeve("rudder A", "aileron A", kind="braid-6", cut_mm=215.0),
+        "b to c": sleeve("rudder A"),
+        "e to f": sleeve("rudder A", kind="wrap-6", splits=True, cut_mm=None),
+    }
+    assert section(sections(was, LONGER.model_copy(update={"sleeves": sleeves})), "Sleeves") == [
+        *("sleeve", "off", "on", "over"),
+        *("a to b", "braid-4", "braid-6 · 215 mm", "one end of each free first: rudder A, aileron A"),
+        *("c to d", "braid-4"),
+        *("e to f", "wrap-6 · length not measured", "around rudder A"),
+        *("b to c", "stays", "thread rudder A through"),
+    ]
+
+
+def test_cards_are_named_with_their_cover_and_both_hashes() -> None:
+    old = {"receiver": item("a", "1" * 8), "root fixed": item("b", "2" * 8), "root loose": item("c", "3" * 8)}
+    new = {"receiver": item("a", "9" * 8), "root fixed": item("b", "8" * 8), "rudder": item("d", "4" * 8)}
+    old_sheets, new_sheets = (
+        {"hangar-card": item("", hangar * 8), "cut-list": item("", cut * 8)} for hangar, cut in ("51", "62")
+    )
+    was = placed(items={"pinout-cards": old, "sheets": old_sheets})
+    now = placed("B", items={"pinout-cards": new, "sheets": new_sheets})
+    assert section(sections(was, now), "Cards") == [
+        *("card", "where", "tear up", "put in"),
+        *("receiver", "canopy: tray", "11111111", "99999999"),
+        *("root fixed", "wing off: root", "22222222", "88888888"),
+        *("rudder", "hatch: tail", "44444444"),
+        *("root loose", "panel", "33333333"),
+        *("hangar-card", "55555555", "66666666"),
+    ]
+
+
+def checked(new: State, old: State | None = None) -> list[str]:
+    return section(sections(old or placed(), new), "Packs in: check again")
+
+
+def test_what_is_checked_again_has_what_it_should_show() -> None:
+    other = servo("tail", stall_a=2.0, idle_a=0.02)
+    thrown = both_circuits(rudder=rudder().model_copy(update={"throw": "9 mm"}))
+    assert checked(placed("B", equipment=A.equipment | {"rudder": other}, **thrown)) == [
+        "Hands clear of surfaces, gear and doors. Linkages off until direction and centre are right.",
+        *("direction", "centre", "ends", "volts borne", "idle current"),
+        *("RUD", "rudder", "9 mm", "≤ 8.4 V", "0.02 A"),
+    ]
+    unsaid = servo("tail", stall_a=2.0, most_v=None)
+    assert checked(placed("B", equipment=A.equipment | {"rudder": unsaid}))[-2:] == ["RUD", "rudder"]
+    set_otherwise = both_circuits(aileron=aileron().model_copy(update={"throw": "9 mm", "failsafe": "off"}))
+    assert checked(placed("B", **set_otherwise)) == [
+        "Hands clear of surfaces, gear and doors.",
+        *("ends", "fail-safe"),
+        *("AIL", "aileron", "9 mm", "off"),
+    ]
+
+
+@pytest.mark.parametrize("kind", ["motor", "speed controller", "engine unit"])
+def test_what_is_driven_is_made_safe_first(kind: str) -> None:
+    with_motor = {"equipment": A.equipment | {"thing": IssuedEquipment(kind=kind, place="tail")}}
+    said = checked(placed("B", **both_circuits(rudder=rudder(cut_mm=320.0)), **with_motor), placed(**with_motor))
+    assert said[0] == "Engine and motor made safe, propellers off; hands clear of surfaces, gear and doors."
+
+
+def test_what_no_longer_holds_stands_first_with_issues_that_are_not_built() -> None:
+    volts = IssuedFinding(name="volts", level="caution", on="circuits rudder", sentence="it gets too little.")
+    said = sections(placed(), placed("C", after="B", findings=(volts,)))
+    between = "Issues after A, up to B, are not said to be built: parts of them may be in the aircraft; look before "
+    assert list(said) == ["No longer holds", "1 Packs out", "2 Done"]
+    assert " ".join(said["No longer holds"]) == f"volts: it gets too little. {between}each step."
