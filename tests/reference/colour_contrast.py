@@ -1,8 +1,8 @@
 """Contrast of colours and which text colour stands out."""
 
 # Luminance and contrast by the formulas of WCAG 2.1 (relative luminance, contrast ratio): a textbook's
-# examples.
-LUMINANCE = {"#0000FF": 0.0722, "#FF0000": 0.2126, "#FFFFFF": 1.0, "#000000": 0.0}
+# examples; below 0.04045 a channel counts a 12.92th: 10 / 255 / 12.92 by hand.
+LUMINANCE = {"#0A0A0A": 0.00304, "#0000FF": 0.0722, "#FF0000": 0.2126, "#FFFFFF": 1.0, "#000000": 0.0}
 CONTRASTS = (("#0000FF", "#FFFFFF", 8.59), ("#FF0000", "#0000FF", 2.15), ("#000000", "#FFFFFF", 21.0))
 
 # The same formulas by hand for some swatches, against the better of black and white.

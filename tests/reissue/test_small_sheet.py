@@ -100,11 +100,11 @@ def test_each_act_has_a_box_to_tick() -> None:
     """Packs out, three pieces, at each of two ends out, label and in, one check, done; a card that is replaced two."""
     assert ticks(placed(), LONGER) == 1 + 3 + 2 * 3 + 1 + 1
     cards = {"receiver": item("", "1" * 8)}, {"receiver": item("", "2" * 8), "rudder": item("", "3" * 8)}
-    was, now = ({"items": {"pinout-cards": some}} for some in cards)
-    assert ticks(placed(**was), placed("B", **now)) == 1 + 2 + 1 + 1
-    off_and_on = {"a to b": sleeve("x"), "b to c": sleeve("x")}, {"a to b": sleeve("x", kind="wrap-6")}
-    was, now = ({"sleeves": some, "items": {}} for some in off_and_on)
-    assert ticks(placed(**was), placed("B", **now)) == 1 + 2 + 1 + 1
+    was, now = (placed(issue, items={"pinout-cards": some}) for issue, some in zip("AB", cards, strict=True))
+    assert ticks(was, now) == 1 + 2 + 1 + 1
+    sleeves = {"a to b": sleeve("x"), "b to c": sleeve("x")}, {"a to b": sleeve("x", kind="wrap-6")}
+    was, now = (placed(issue, sleeves=some, items={}) for issue, some in zip("AB", sleeves, strict=True))
+    assert ticks(was, now) == 1 + 2 + 1 + 1
 
 
 def test_a_piece_of_unknown_length_has_none() -> None:
@@ -283,8 +283,9 @@ def test_what_is_checked_again_has_what_it_should_show() -> None:
 
 @pytest.mark.parametrize("kind", ["motor", "speed controller", "engine unit"])
 def test_what_is_driven_is_made_safe_first(kind: str) -> None:
-    with_motor = {"equipment": A.equipment | {"thing": IssuedEquipment(kind=kind, place="tail")}}
-    said = checked(placed("B", **both_circuits(rudder=rudder(cut_mm=320.0)), **with_motor), placed(**with_motor))
+    equipment = A.equipment | {"thing": IssuedEquipment(kind=kind, place="tail")}
+    longer = placed("B", **both_circuits(rudder=rudder(cut_mm=320.0)), equipment=equipment)
+    said = checked(longer, placed(equipment=equipment))
     assert said[0] == "Engine and motor made safe, propellers off; hands clear of surfaces, gear and doors."
 
 
