@@ -13,7 +13,7 @@ from reissue.test_small_states import A, both_circuits, sleeve, straight, with_t
 from docgen.definition.issued import IssuedEquipment, IssuedFinding, IssuedPlace, State
 from docgen.harness.continuity.isolation import Isolations
 from docgen.paperwork.bench.ring_out_content import RingOutContent
-from docgen.paperwork.documents import Choice, on_paper
+from docgen.paperwork.layouts.reading import read_page
 from docgen.paperwork.typesetting.ink import Shape, Text
 from docgen.paperwork.typesetting.title_block import NO_TITLE
 from docgen.paperwork.typesetting.typeface import FOOT_MM
@@ -38,10 +38,9 @@ def placed(issue: str = "A", **more: Any) -> State:
 
 def sections(old: State, new: State) -> dict[str, list[str]]:
     """Return what the sheet says below each heading, cell by cell; without its title and caution."""
-    layout, _ = on_paper("list-{paper}")(Choice())
     content = sheet.ReworkContent(compare(old, new), old, new, NOTHING_RUNG)
     found: dict[str, list[str]] = {}
-    [page] = sheet.compose(content, layout)(NO_TITLE).pages
+    [page] = sheet.compose(content, read_page("list-a4"))(NO_TITLE).pages
     texts = [ink for ink in page.ink if isinstance(ink, Text) and ink.height_mm > FOOT_MM]
     assert texts.pop(0).text.startswith(f"Rework {old.issue} to {new.issue}")
     for text in texts:
@@ -85,9 +84,8 @@ def test_a_longer_lead_is_cut_taken_out_put_in_and_tried_in_that_order() -> None
 
 def ticks(old: State, new: State) -> int:
     """Count the boxes to tick: squares of 4 mm."""
-    layout, _ = on_paper("list-{paper}")(Choice())
     content = sheet.ReworkContent(compare(old, new), old, new, NOTHING_RUNG)
-    [page] = sheet.compose(content, layout)(NO_TITLE).pages
+    [page] = sheet.compose(content, read_page("list-a4"))(NO_TITLE).pages
     return sum(isinstance(ink, Shape) and sizes(ink) == {4.0} for ink in page.ink)
 
 
