@@ -71,13 +71,13 @@ def _fault(harness: Harness, supplied: Mapping[str, tuple[Circuit, End]], loss: 
 
 
 def _supplied(harness: Harness) -> dict[str, tuple[Circuit, End]]:
-    """Return for each joint the first circuit with both poles of a supply there, and its end."""
+    """Return by what leads end at, joints among it, the first circuit with both poles of a supply there, and its end."""
     found: dict[str, tuple[Circuit, End]] = {}
     for lead in harness.leads():
         circuit = harness.circuits[lead.circuit]
         for end in lead.ends if circuit.name in harness.results.rest else ():
             wired = [role for role in circuit.poles if end.contacts.get(role)]
-            if end.kind == "half" and len(wired) == 2:
+            if len(wired) == 2:
                 found.setdefault(end.name, (circuit, end))
     return found
 

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import math
 import random
+from collections.abc import Iterator
 
 import pytest
 from resolved import EXAMPLES, harness_of
 
 from docgen.paperwork.field.plan import plan_ink
 from docgen.paperwork.field.plan_content import Mark, Plan, plan_of
-from docgen.paperwork.typesetting.ink import THICK_MM, Box, Circle, Line, Shape, Text
+from docgen.paperwork.typesetting.ink import THICK_MM, THIN_MM, Box, Circle, Line, Shape, Text
 from docgen.paperwork.typesetting.typeface import width_mm
 
 AREA = Box(10, 10, 62, 50)
@@ -104,6 +105,98 @@ def test_each_place_is_where_its_coordinates_say_and_nothing_overlaps(which: int
     said = [letter.text for letter in letters]
     assert sorted(t for t in said if t.isdigit()) == sorted(m.says for m in expected(plan) if m.kind == "joint")
     assert {t for t in said if not t.isdigit()} == {mark.says for mark in plan.marks if mark.kind == "cover"}
+
+
+def _on(lines: list[Line], at: tuple[float, float]) -> bool:
+    """Tell whether a point lies on one of the lines."""
+    for line in lines:
+        start, end = (line.x1_mm, line.y1_mm), (line.x2_mm, line.y2_mm)
+        if math.dist(start, at) + math.dist(at, end) - math.dist(start, end) < 1e-6:
+            return True
+    return False
+
+
+def _along(start: tuple[float, float], end: tuple[float, float]) -> Iterator[tuple[float, float]]:
+    steps = max(int(math.dist(start, end) / 0.2), 2)
+    for i in range(1, steps):
+        yield start[0] + (end[0] - start[0]) * i / steps, start[1] + (end[1] - start[1]) * i / steps
+
+
+def _inside(at: tuple[float, float], boxes: list[Sides], by: float) -> bool:
+    return any(x - by < at[0] < x_end + by and y - by < at[1] < y_end + by for x, y, x_end, y_end in boxes)
+
+
+@pytest.mark.parametrize("which", PLANS)
+def test_lines_and_stubs_are_whole_but_for_a_gap_around_marks(which: int | str) -> None:
+    plan = airframe(which) if isinstance(which, int) else plan_of(harness_of(EXAMPLES / which))
+    ink = plan_ink(plan, AREA)
+    at = expected(plan)
+    squares = [_box(one) for one in ink if isinstance(one, Shape)]
+    rings = [one for one in ink if isinstance(one, Circle) and one.fill == "#FFFFFF"]
+    boxes = [*squares, *(_around((ring.x_mm, ring.y_mm), ring.radius_mm) for ring in rings)]
+    arrows = [one for one in ink if isinstance(one, Line) and one.width_mm not in (THICK_MM, THIN_MM)]
+    if not arrows and not any(mark.kind == "antenna" for mark in plan.marks):
+        thick = [one for one in ink if isinstance(one, Line) and one.width_mm == THICK_MM]
+        spots = {mark.at: spot for mark, spot in at.items()}
+        for start, end in plan.lines:
+            if start in spots and end in spots:
+                for point in _along(spots[start], spots[end]):
+                    if not _inside(point, boxes, 0.351):
+                        assert _on(thick, point)
+                    elif _inside(point, boxes, 0.349):
+                        assert not _on(thick, point)
+    # From each mark that is not on its spot a stub leads there, and a dot marks that.
+    thin = [one for one in ink if isinstance(one, Line) and one.width_mm == THIN_MM]
+    dots = [(one.x_mm, one.y_mm) for one in ink if isinstance(one, Circle) and one.radius_mm == 0.35]
+    letters = {(one.x_mm, one.y_mm - one.height_mm / 2): one for one in ink if isinstance(one, Text)}
+    for (x, y), letter in letters.items():
+        assert any(math.dist((x, y), _middle(box)) < 1e-6 for box in boxes)
+        spots_of = [spot for mark, spot in at.items() if mark.says == letter.text and mark.kind != "antenna"]
+        on_spot = any(math.dist((x, y), spot) < 1e-6 for spot in spots_of)
+        led = [spot for spot in spots_of if any(math.dist(spot, dot) < 1e-6 for dot in dots)]
+        assert on_spot or led
+    for line in thin:
+        assert not _inside(((line.x1_mm + line.x2_mm) / 2, (line.y1_mm + line.y2_mm) / 2), boxes, 0.349)
+
+
+def _box(shape: Shape) -> Sides:
+    return (*min(shape.points_mm), *max(shape.points_mm))
+
+
+def _middle(box: Sides) -> tuple[float, float]:
+    return (box[0] + box[2]) / 2, (box[1] + box[3]) / 2
+
+
+def test_a_mark_on_its_spot_has_its_letter_in_the_middle_and_is_as_wide_as_that_needs() -> None:
+    marks = Mark("joint", "1", (0.0, 0.0)), Mark("cover", "AB", (500.0, 0.0)), Mark("cover", "C", (1000.0, 0.0))
+    ink = plan_ink(Plan(marks, (), (), ()), AREA)
+    (square,) = (one for one in ink if isinstance(one, Shape))
+    wide, ring = (one for one in ink if isinstance(one, Circle))
+    assert _box(square)[2] - _box(square)[0] == pytest.approx(3.2)
+    assert (ring.radius_mm, ring.fill, square.fill) == (1.6, "#FFFFFF", "#000000")
+    assert wide.radius_mm == pytest.approx((width_mm("AB", 1.8, bold=True) + 1) / 2)
+    texts = {one.text: one for one in ink if isinstance(one, Text)}
+    assert (texts["1"].colour, texts["C"].colour, texts["C"].align) == ("#FFFFFF", "#000000", "centre")
+    for says, at in (("1", _middle(_box(square))), ("AB", (wide.x_mm, wide.y_mm)), ("C", (ring.x_mm, ring.y_mm))):
+        assert (texts[says].x_mm, texts[says].y_mm - 0.9) == pytest.approx(at)
+
+
+def test_marks_that_open_alike_close_to_each_other_are_one_and_farther_apart_each_its_own() -> None:
+    # 24 mm on paper stand for 500 mm: twice 3.2 mm are 133 mm.
+    ends = Mark("cover", "Y", (0.0, -500.0)), Mark("cover", "Z", (0.0, 500.0))
+    for apart, count in ((130.0, 1), (137.0, 2)):
+        marks = (Mark("cover", "A", (0.0, 0.0)), Mark("cover", "A", (0.0, apart)))
+        ink = plan_ink(Plan((*ends, *marks), (), (), ()), AREA)
+        assert [one.text for one in ink if isinstance(one, Text)].count("A") == count
+        dots = [one for one in ink if isinstance(one, Circle) and one.radius_mm == 0.35]
+        assert len(dots) == (1 if count == 1 else 0)
+
+
+def test_an_upright_antenna_is_a_ring_with_a_dot() -> None:
+    marks = Mark("antenna", "upright", (500.0, 0.0)), Mark("cover", "A", (0.0, 400.0)), Mark("cover", "B", (1000.0, 0.0))
+    rings = [one for one in plan_ink(Plan(marks, (), (), ()), AREA) if isinstance(one, Circle) and one.fill != "#FFFFFF"]
+    assert [(one.radius_mm, one.fill, one.colour) for one in rings] == [(1.2, None, "#000000"), (0.35, "#000000", None)]
+    assert len({(one.x_mm, one.y_mm) for one in rings}) == 1
 
 
 Sides = tuple[float, float, float, float]
