@@ -71,7 +71,7 @@ def _fault(harness: Harness, supplied: Mapping[str, tuple[Circuit, End]], loss: 
 
 
 def _supplied(harness: Harness) -> dict[str, tuple[Circuit, End]]:
-    """Return by what leads end at, joints among it, the first circuit with both poles of a supply there, and its end."""
+    """Return by all that leads end at, joints too, the first circuit with both poles of a supply there, and its end."""
     found: dict[str, tuple[Circuit, End]] = {}
     for lead in harness.leads():
         circuit = harness.circuits[lead.circuit]

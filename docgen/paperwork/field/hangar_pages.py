@@ -57,11 +57,12 @@ def compose(items: HangarContent, layout: PageLayout) -> Laid:
 
 def _front(items: HangarContent, title_block: TitleBlock) -> list[Group]:
     on, off = list(acts_on(items.switching, items.aboard)), list(acts_off(items.switching, items.aboard))
+    packs = list(_packs(items))
     return [
         Group(tuple(_top(items, title_block))),
         Group((heading("Switch on", above_mm=GRID_MM), *numbered(on, _WIDTH_MM, 0))),
         Group((heading("Switch off", above_mm=GRID_MM), *numbered(off, _WIDTH_MM))),
-        Group((_CLEAR, *abreast([joined(*_locks(items))], [joined(*_packs(items))], _GAP_MM, _LOCKS_MM))),
+        Group((_CLEAR, *abreast([joined(*_locks(items))], [joined(*packs)] if packs else [], _GAP_MM, _LOCKS_MM))),
     ]
 
 
@@ -85,18 +86,19 @@ def _found(finding: Finding) -> str:
 
 
 def _packs(items: HangarContent) -> Iterator[Block]:
-    if not items.packs:
-        return
+    """Walk packs as a table, if there are any, then legs with what their controllers are set to."""
     rows = [
         Row((sides_text(pack.names), _volts(pack.full_v), _volts(pack.land_v), _flights(pack.flights)))
         for pack in items.packs
     ]
-    figures = [Column(head, PLAIN_MM, align="right", wraps=False) for head in ("full\nV", "land\nbelow V", "flights")]
-    of = table([Column(Stacked("Packs"), PLAIN_MM, bold=True), *figures], rows, _PACKS_MM)
-    yield of.head()
-    yield from of.blocks(rows)
+    if rows:
+        figures = ("full\nV", "land\nbelow V", "flights")
+        columns = [Column(head, PLAIN_MM, align="right", wraps=False) for head in figures]
+        of = table([Column(Stacked("Packs"), PLAIN_MM, bold=True), *columns], rows, _PACKS_MM)
+        yield of.head()
+        yield from of.blocks(rows)
     said = [(sides_text(stroke.names), _set(stroke)) for stroke in items.strokes]
-    yield from (lines(f"{name}: {figures}", _PACKS_MM, above_mm=1.0) for name, figures in said)
+    yield from (lines(f"{name}: {set_to}", _PACKS_MM, above_mm=1.0) for name, set_to in said)
 
 
 def _set(stroke: Stroke) -> str:

@@ -193,8 +193,14 @@ def test_marks_that_open_alike_close_to_each_other_are_one_and_farther_apart_eac
 
 
 def test_an_upright_antenna_is_a_ring_with_a_dot() -> None:
-    marks = Mark("antenna", "upright", (500.0, 0.0)), Mark("cover", "A", (0.0, 400.0)), Mark("cover", "B", (1000.0, 0.0))
-    rings = [one for one in plan_ink(Plan(marks, (), (), ()), AREA) if isinstance(one, Circle) and one.fill != "#FFFFFF"]
+    marks = (
+        Mark("antenna", "upright", (500.0, 0.0)),
+        Mark("cover", "A", (0.0, 400.0)),
+        Mark("cover", "B", (1000.0, 0.0)),
+    )
+    rings = [
+        one for one in plan_ink(Plan(marks, (), (), ()), AREA) if isinstance(one, Circle) and one.fill != "#FFFFFF"
+    ]
     assert [(one.radius_mm, one.fill, one.colour) for one in rings] == [(1.2, None, "#000000"), (0.35, "#000000", None)]
     assert len({(one.x_mm, one.y_mm) for one in rings}) == 1
 

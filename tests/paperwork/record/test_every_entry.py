@@ -183,7 +183,7 @@ def fitted(lead: Lead, end: End) -> str:
 
 
 def contact_said(lead: Lead, end: End, role: str) -> str:
-    if end.is_splice or "came on" in made(lead) and end.is_port:
+    if end.is_splice or ("came on" in made(lead) and end.is_port):
         return end.text
     contacts = end.contacts.get(role)
     return f"{end.text} contact {'+'.join(contacts)}" if contacts else f"{end.text}, no contact"
