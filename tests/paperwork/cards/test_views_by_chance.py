@@ -50,7 +50,8 @@ def view_by_chance(dice: Random) -> View:
     off = dice.choice([0.0, 1.5]), dice.choice([0.0, 1.5])  # contacts stand in no shell's middle of necessity
     middle = (min(right) + max(right)) / 2 + off[0], (min(up) + max(up)) / 2 + off[1]
     at = {name: (x - middle[0], y - middle[1]) for name, (x, y) in at.items()}
-    outline = max(right) - min(right) + across + 2 * off[0], max(up) - min(up) + down + 2 * off[1]
+    rim = dice.choice([0.0, 0.0, 9.0])
+    outline = max(right) - min(right) + across + 2 * off[0] + rim, max(up) - min(up) + down + 2 * off[1] + rim
     shape = dice.choice(["rectangle", "rectangle", "D", "round"])
     if shape == "round":
         outline = (math.hypot(*outline),) * 2
@@ -84,13 +85,25 @@ def lopsided(side: float) -> Case:
     )
 
 
+def roomy(rows: int, columns: int) -> Case:
+    """Return rows and columns 8 mm apart with as much around them, so that letters stand beside their numbers."""
+    at = {
+        str(row * columns + column + 1): (8.0 * column - 4.0 * (columns - 1), 4.0 * (rows - 1) - 8.0 * row)
+        for row in range(rows)
+        for column in range(columns)
+    }
+    outline = 8.0 * columns + 12, 8.0 * rows + 12
+    colours = {name: COLOURS[1 + int(name) % 6] for name in at}
+    return case_of(f"roomy {rows} {columns}", View(at, outline, "up"), colours, 110.0)
+
+
 def mirrored(at: dict[str, tuple[float, float]]) -> dict[str, tuple[float, float]]:
     return {name: (-right, up) for name, (right, up) in at.items()}
 
 
 @pytest.fixture(scope="module")
 def cases() -> list[Case]:
-    return [lopsided(1), lopsided(-1), *(case_by_chance(seed) for seed in range(60))]
+    return [lopsided(1), lopsided(-1), roomy(2, 3), roomy(3, 2), *(case_by_chance(seed) for seed in range(60))]
 
 
 class Seen(NamedTuple):
@@ -272,6 +285,109 @@ def test_the_key_stands_at_its_side_in_the_middle_of_the_outline_s(cases: list[C
             axis, gap, is_there = sides[view.key or ""]
             assert is_there
             assert (gap, (across, down)[axis]) == near(0, 0)
+
+
+def test_a_tooth_is_4_mm_wide_and_1_6_mm_deep_and_a_d_s_wide_side_is_solid(cases: list[Case]) -> None:
+    for view in all_views(cases):
+        for key in (box_of(ink) for ink in view.ink[1:] if isinstance(ink, Shape) and ink.fill == "#000000"):
+            level, side = view.key in ("up", "down"), view.outline
+            along, across = (key.width_mm, key.height_mm) if level else (key.height_mm, key.width_mm)
+            is_d = view.case.view.shape == "D"
+            wide = (side.width_mm if level else side.height_mm) if is_d else 4.0
+            assert (along, across) == near(wide, 0.8 if is_d else 1.6)
+
+
+def test_a_d_is_narrower_away_from_its_key_by_0_18_of_its_height_at_each_end(cases: list[Case]) -> None:
+    seen = 0
+    for view in all_views(cases):
+        if view.case.view.shape != "D":
+            continue
+        outline = view.ink[0]
+        assert isinstance(outline, Shape)
+        axis = 1 if view.key in ("up", "down") else 0
+        ends = sorted(outline.points_mm, key=lambda corner: corner[axis])
+        near_key, away = (ends[:2], ends[2:]) if view.key in ("up", "left") else (ends[2:], ends[:2])
+        wide, narrow = (sorted(corner[1 - axis] for corner in pair) for pair in (near_key, away))
+        deep = (view.outline.height_mm, view.outline.width_mm)[1 - axis]
+        step = min(0.18 * deep, (wide[1] - wide[0]) / 4)
+        assert (narrow[0] - wide[0], wide[1] - narrow[1]) == near(step, step)
+        seen += step < (wide[1] - wide[0]) / 4
+    assert seen
+
+
+def own_reach_mm(view: Seen, name: str, across: bool) -> float:
+    """Return how far what is on a contact reaches from its middle: a dot twice, the square, or its number's ink."""
+    if dots(view):
+        return 0.7
+    number = numbers(view)[name]
+    if not across:
+        return number.height_mm / 2
+    if name == "1":
+        square = next(box_of(ink) for ink in view.ink[1:] if isinstance(ink, Shape) and ink.fill is None)
+        return square.width_mm / 2
+    return width_mm(number.text, number.height_mm, True) / 2 - 0.06 * number.height_mm
+
+
+def beside_contacts(view: Seen) -> Iterator[tuple[str, str, Box]]:
+    """Walk what stands beside each contact, letters or a ring: on which side, and the box around it."""
+    names = list(view.at)
+    found: dict[str, list[Box]] = {}
+    current = -1
+    for ink in view.ink[1:]:
+        is_dot = isinstance(ink, Circle) and ink.fill == "#000000"
+        begins = is_dot or (isinstance(ink, Text) and ink.text[0].isdigit() and not dots(view))
+        current += begins
+        if (isinstance(ink, Text | Circle) and not begins) or (isinstance(ink, Text) and dots(view)):
+            found.setdefault(names[current], []).append(box_of(ink))
+    for name, boxes in found.items():
+        x = view.middle[0] + view.at[name][0] * scale_of(view.case)
+        y = view.middle[1] - view.at[name][1] * scale_of(view.case)
+        left, top = min(box.x_mm for box in boxes), min(box.y_mm for box in boxes)
+        right, bottom = max(box.right_mm for box in boxes), max(box.bottom_mm for box in boxes)
+        middle = (left + right) / 2 - x, (top + bottom) / 2 - y
+        if abs(middle[0]) < abs(middle[1]):
+            side = "up" if middle[1] < 0 else "down"
+        else:
+            side = "left" if middle[0] < 0 else "right"
+        yield name, side, Box(left, top, right - left, bottom - top)
+
+
+def test_letters_are_0_7_mm_from_their_number_or_outside_from_the_outline_or_key_and_from_tier_to_tier(
+    cases: list[Case],
+) -> None:
+    seen: set[tuple[str, int]] = set()
+    for view in all_views(cases):
+        said = " ".join(text.text for text in said_below(view.case))
+        if "too tight" in said:
+            continue
+        letters = [ink.height_mm for ink in view.ink if isinstance(ink, Text) and not ink.bold]
+        for name, side, box in beside_contacts(view):
+            x = view.middle[0] + view.at[name][0] * scale_of(view.case)
+            y = view.middle[1] - view.at[name][1] * scale_of(view.case)
+            out, key = view.outline, 1.6 if view.key == side else 0.0
+            gaps = {
+                "up": (y - box.bottom_mm, out.y_mm - box.bottom_mm),
+                "down": (box.y_mm - y, box.y_mm - out.bottom_mm),
+                "left": (x - box.right_mm, out.x_mm - box.right_mm),
+                "right": (box.x_mm - x, box.x_mm - out.right_mm),
+            }
+            from_number, from_outline = gaps[side]
+            across = side in ("left", "right")
+            bearing = 0.06 * letters[0] if across and view.case.colours[name] else 0.0
+            if from_outline < 0:
+                away = from_number - own_reach_mm(view, name, across) + bearing
+                assert min(abs(away - usual) for usual in (0.7, 0.5)) < 0.01, (view.case.name, name)
+                seen.add((side, 0))
+                continue
+            # Tiers are as far apart as a striped wire's letters need, and its number where that stands outside.
+            lines = 3 if dots(view) else 2
+            longest = (8 if dots(view) else 5) * letters[0] if across else lines * (letters[0] + 0.5) - 0.5
+            tier = (from_outline - key - 0.7 + bearing) / (longest + 0.7)
+            assert abs(tier - round(tier)) < 0.01, (view.case.name, name, side, tier)
+            assert round(tier) in (0, 1, 2)
+            seen.add((side, 1 + round(tier)))
+    assert {(side, 0) for side in ("up", "down", "left", "right")} <= seen
+    assert {(side, 1) for side in ("up", "down", "left", "right")} <= seen
 
 
 def boxes_at(view: Seen) -> list[tuple[int, Box]]:
