@@ -1,0 +1,130 @@
+"""How a view is set where there is any room: the first that can be read of all settings, from the best one on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import product
+
+import pytest
+
+from docgen.paperwork.cards.view_drawing import is_legible
+from docgen.paperwork.cards.view_letters import Setting, ViewContact, draw_contacts, places_of_letters
+from docgen.paperwork.cards.view_pair import ViewsOf, views_block
+from docgen.paperwork.cards.views import View, mirrored
+from docgen.paperwork.typesetting.ink import Box, Circle, Ink, Shape, Text
+
+ROOM_MM = 700.0
+
+
+def grid(rows: int, columns: int, across: float, down: float, rim: float = 0.0, shape: str = "rectangle") -> View:
+    at = {
+        str(row * columns + column + 1): (across * (column - (columns - 1) / 2), down * ((rows - 1) / 2 - row))
+        for row in range(rows)
+        for column in range(columns)
+    }
+    outline = across * columns + rim, down * rows + rim
+    return View(at, (max(outline),) * 2 if shape == "round" else outline, "up", shape)
+
+
+VIEWS = {
+    "two rows with room": grid(2, 4, 8.0, 8.0, 10.0),
+    "two rows, 5 mm": grid(2, 7, 5.0, 5.0),
+    "two rows, 4 mm": grid(2, 7, 4.0, 4.0),
+    "two rows, 2.77 mm": grid(2, 8, 2.77, 2.84),
+    "two rows, 2 mm": grid(2, 8, 2.0, 2.0),
+    "two rows, 1 mm": grid(2, 4, 1.0, 1.2),
+    "one row, 2.54 mm": grid(1, 3, 2.54, 2.54),
+    "one row, 5 mm": grid(1, 5, 5.0, 9.0),
+    "two columns, 4 mm": grid(6, 2, 4.0, 4.0),
+    "two columns, 2.5 mm": grid(6, 2, 2.5, 2.5),
+    "two columns with room": grid(4, 2, 8.0, 8.0, 20.0),
+    "three rows, 8 mm": grid(3, 4, 8.0, 8.0),
+    "three rows, 3.5 mm": grid(3, 3, 3.5, 3.5),
+    "three rows, 2.5 mm": grid(3, 15, 2.5, 2.5),
+    "three rows, 1.5 mm": grid(3, 3, 1.5, 1.5),
+    "round": grid(3, 3, 5.0, 5.0, 8.0, "round"),
+    "round, 2 mm": grid(3, 3, 2.0, 2.0, 3.0, "round"),
+}
+COLOURS = {"short": ("BK", "RD", ""), "striped": ("GNYE", "WHRD", "BK")}
+
+
+def settings(view: View) -> Iterator[Setting]:
+    """Walk the settings as they are preferred.
+
+    The least scale first; in each the larger type, of letters too before of numbers, and in each of that letters inside
+    before those outside in one to three tiers; then close together; numbers outside only if no scale does else.
+    """
+    rows, columns = len({up for _, up in view.at_mm.values()}), len({right for right, _ in view.at_mm.values()})
+    has_sides = view.shape != "round" and min(rows, columns) <= 2
+    across = has_sides and rows > 2
+    usual = [(number, letters, tiers) for number, letters in ((2.5, 2.5), (1.8, 2.5), (1.8, 1.8)) for tiers in range(4)]
+    for scale in (1, 2, 3, 4):
+        for number, letters, tiers in usual:
+            if not across or number == letters:  # beside each other they share a line
+                yield Setting(scale, number, letters, tiers)
+        yield Setting(scale, 1.8, 1.8, 0, away_mm=0.5, stripe_mm=0.25)
+    for scale, tiers in product((1, 2, 3, 4), (1, 2, 3) if has_sides else ()):
+        yield Setting(scale, 1.8, 1.8, tiers, numbers_outside=True)
+
+
+def contacts_of(view: View, colours: tuple[str, ...]) -> dict[str, ViewContact]:
+    return {name: ViewContact(name, colours[i % 3], name == "1") for i, name in enumerate(view.at_mm)}
+
+
+def drawn(view: View, contacts: dict[str, ViewContact]) -> list[Ink]:
+    block = views_block(ViewsOf([(view, mirrored(view))], contacts, "", True), ROOM_MM, ROOM_MM, anyhow=True)
+    assert block is not None
+    return list(block.draw(Box(0, 0, ROOM_MM, block.height_mm)))
+
+
+def at_contacts(ink: list[Ink]) -> list[tuple[object, ...]]:
+    """Return numbers, letters, rings and dots in order: what they say, and how large and how far apart they are."""
+    found = [
+        (one.text, one.height_mm, one.x_mm, one.y_mm)
+        if isinstance(one, Text)
+        else ("", one.radius_mm, one.x_mm, one.y_mm)
+        for one in ink
+        if (isinstance(one, Text) and one.align == "centre") or isinstance(one, Circle)
+    ]
+    x, y = found[0][2], found[0][3]
+    return [(text, size, round(left - x, 6), round(top - y, 6)) for text, size, left, top in found]
+
+
+@pytest.mark.parametrize("colours", COLOURS)
+@pytest.mark.parametrize("name", VIEWS)
+def test_the_first_setting_that_can_be_read_is_drawn(name: str, colours: str) -> None:
+    view, contacts = VIEWS[name], contacts_of(VIEWS[name], COLOURS[colours])
+    expected = None
+    for setting in settings(view):
+        drawing = draw_contacts(view, contacts, setting, places_of_letters(view, setting))
+        if is_legible(view, drawing, setting.scale):
+            expected = drawing.ink
+            break
+    ink = drawn(view, contacts)
+    wire_side = next(i for i, one in enumerate(ink) if isinstance(one, Text) and one.text == "Wire side") - 4
+    begins = next(i for i, one in enumerate(ink) if isinstance(one, Text) and one.text == "Mating face")
+    outline = next(i for i, one in enumerate(ink) if i > begins and isinstance(one, Shape | Circle))
+    first = ink[outline + 1 : wire_side]
+    said = " ".join(one.text for one in ink if isinstance(one, Text))
+    if expected is None:
+        assert "too tight" in said
+    else:
+        assert "too tight" not in said
+        assert at_contacts(first) == at_contacts(expected)
+
+
+def test_numbers_alone_stand_in_the_least_scale_in_which_they_keep_clear_upright() -> None:
+    """Three rows 2.5 mm apart have no room for letters at any scale that fits: then numbers are 1.8 mm high."""
+    view = grid(3, 15, 2.5, 2.5)
+    contacts = contacts_of(view, COLOURS["striped"])
+    block = views_block(ViewsOf([(view, mirrored(view))], contacts, "", True), 85.0, 60.0, anyhow=True)
+    assert block is not None
+    ink = list(block.draw(Box(0, 0, 85, block.height_mm)))
+    numbers = [one for one in ink if isinstance(one, Text) and one.align == "centre"]
+    assert [one.text for one in numbers] == list(contacts) * 2
+    assert {one.height_mm for one in numbers} == {1.8}
+    said = " ".join(one.text for one in ink if isinstance(one, Text))
+    # Two figures of 1.8 mm are 2.4 mm wide: at 2.5 mm they touch, at 5 mm they do not.
+    assert "drawn 2 : 1" in said
+    assert "too tight for colours: see the table" in said
+    assert views_block(ViewsOf([(view, mirrored(view))], contacts, "", True), 85.0, 60.0) is None
