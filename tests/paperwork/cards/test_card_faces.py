@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 from functools import cache
-from itertools import combinations
+from itertools import combinations, pairwise
 from random import Random
 from typing import NamedTuple
 
@@ -20,7 +20,7 @@ from docgen.paperwork.cards.halves import HalfCard, half_card, half_face
 from docgen.paperwork.page_kit.card_sheets import CardInk
 from docgen.paperwork.typesetting.ink import Box, Code, Ink, Line, Shape, Text
 from docgen.paperwork.typesetting.title_block import Corner
-from docgen.paperwork.typesetting.typeface import extent, width_mm
+from docgen.paperwork.typesetting.typeface import extent, line_pitch_mm, width_mm, wrapped
 
 CORNER = Corner("https://hangar.example/wren/record/disconnect-left-root.txt", "this joint in the record")
 LAST = "Wren · WR-7 · draft · 0123abcd"
@@ -301,3 +301,34 @@ def test_type_is_small_only_where_the_usual_does_not_fit() -> None:
     assert seen == sorted(seen, key=lambda each: (each[0], -each[1]))
     assert seen[0] == (1, 2.5)
     assert (1, 1.8) in seen
+
+
+def test_on_a_double_card_what_is_said_follows_the_table_a_paragraph_each() -> None:
+    rows = tuple(replace(one_half().rows[0], contact=str(i), mark=f"C{i}") for i in range(1, 16))
+    card = replace(one_half(), rows=rows, note="Undo both screws.", lock="A latch.")
+    [made] = half_face(card, None, LAST).cards()
+    assert made.columns == 2
+    texts = texts_on([made])
+    of_rows = [text for text in texts if text.text in {row.mark for row in rows}]
+    bases = [next(text.y_mm for text in texts if text.text.startswith(said[:12])) for said in card.said]
+    [left] = {text.x_mm for text in texts if any(text.text.startswith(said[:12]) for said in card.said)}
+    assert left == LEFT_MM + CARD_MM[0] + INSIDE_MM
+    # From the middle of the last row half a row, 0.8 mm, and capitals of 1.8 mm; paragraphs are 0.4 mm more apart
+    # than blocks of text, which end 0.7 mm below the pitch of their last line.
+    step = of_rows[-1].y_mm - of_rows[-2].y_mm
+    assert bases[0] == pytest.approx(of_rows[-1].y_mm - 1.8 / 2 + step / 2 + 0.8 + 1.8)
+    lines = [len(wrapped(said, CARD_MM[0] - 2 * INSIDE_MM, 1.8)) for said in card.said]
+    pitches = [count * line_pitch_mm(1.8) + 0.7 + 0.4 for count in lines]
+    assert [other - one for one, other in pairwise(bases)] == pytest.approx(pitches[:-1])
+
+
+def test_on_one_side_what_is_said_follows_the_table_a_paragraph_each() -> None:
+    card = replace(one_half(), rows=one_half().rows[:2], note="Undo both screws.", lock="A latch.")
+    [made] = half_face(card, None, LAST).cards()
+    assert made.columns == 1
+    texts = texts_on([made])
+    bases = [next(text.y_mm for text in texts if text.text.startswith(said[:12])) for said in card.said]
+    of_rows = [text for text in texts if text.text in {row.mark for row in card.rows}]
+    step = of_rows[-1].y_mm - of_rows[-2].y_mm
+    assert bases[0] == pytest.approx(of_rows[-1].y_mm - 1.8 / 2 + step / 2 + 0.8 + 0.2 + 1.8)
+    assert [other - one for one, other in pairwise(bases)] == pytest.approx([line_pitch_mm(1.8) + 0.7 + 0.2] * 4)

@@ -11,7 +11,8 @@ from docgen.paperwork.cards.view_drawing import is_legible
 from docgen.paperwork.cards.view_letters import Setting, ViewContact, draw_contacts, places_of_letters
 from docgen.paperwork.cards.view_pair import ViewsOf, views_block
 from docgen.paperwork.cards.views import View, mirrored
-from docgen.paperwork.typesetting.ink import Box, Circle, Ink, Shape, Text
+from docgen.paperwork.typesetting.ink import Box, Circle, Ink, Line, Shape, Text
+from docgen.paperwork.typesetting.typeface import width_mm
 
 ROOM_MM = 700.0
 
@@ -128,3 +129,65 @@ def test_numbers_alone_stand_in_the_least_scale_in_which_they_keep_clear_upright
     assert "drawn 2 : 1" in said
     assert "too tight for colours: see the table" in said
     assert views_block(ViewsOf([(view, mirrored(view))], contacts, "", True), 85.0, 60.0) is None
+
+
+@pytest.mark.parametrize(("name", "beside"), [("one row, 2.54 mm", True), ("two rows with room", False)])
+def test_each_heading_has_an_eye_that_looks_along_an_arrow_and_the_mating_face_s_is_framed(
+    name: str, beside: bool
+) -> None:
+    view = VIEWS[name]
+    contacts = contacts_of(view, COLOURS["striped"])
+    block = views_block(ViewsOf([(view, mirrored(view))], contacts, "", True), 85.0, 110.0, anyhow=True)
+    assert block is not None
+    ink = list(block.draw(Box(10, 20, 85, block.height_mm)))
+    titles = {one.text: i for i, one in enumerate(ink) if isinstance(one, Text) and one.bold and not one.text.isdigit()}
+    assert list(titles) == ["Mating face", "Wire side"]
+    wide, high = (40.5, 8.9 - 0.6) if beside else (85.0, 6.0 - 0.6)
+    frame, *_ = ink
+    assert isinstance(frame, Shape)
+    assert set(frame.points_mm) == {(x, y) for x in (10, 10 + wide) for y in (20, 20 + high)}
+    tops = []
+    for number, (title, says) in enumerate(
+        zip(titles, ("looking into the open end", "from the wires' side"), strict=True)
+    ):
+        lens, pupil, shaft, head, heading = ink[titles[title] - 4 : titles[title] + 1]
+        assert isinstance(lens, Shape)
+        assert isinstance(pupil, Circle)
+        assert isinstance(shaft, Line)
+        assert isinstance(head, Shape)
+        assert isinstance(heading, Text)
+        xs, ys = zip(*lens.points_mm, strict=True)
+        left, right, middle = min(xs), max(xs), (min(ys) + max(ys)) / 2
+        # A lens with its ends at the left and the right, the pupil in its middle, black.
+        assert {(x, y) for x, y in lens.points_mm if x in (left, right)} == {(left, middle), (right, middle)}
+        assert (pupil.x_mm, pupil.y_mm) == pytest.approx(((left + right) / 2, middle))
+        assert pupil.radius_mm < (max(ys) - min(ys)) / 2 - 0.3
+        assert (pupil.fill, pupil.colour, lens.fill, head.fill, head.colour) == ("#000000", None, None, "#000000", None)
+        # From it an arrow points to the right, to the words.
+        assert (shaft.y1_mm, shaft.y2_mm) == (middle, middle)
+        tip = max(head.points_mm)
+        back = [corner for corner in head.points_mm if corner != tip]
+        assert tip[1] == middle
+        assert sum(y for _, y in back) / 2 == pytest.approx(middle)
+        assert len(back) == 2
+        assert len({x for x, _ in back}) == 1
+        assert right < shaft.x1_mm < back[0][0] < shaft.x2_mm < tip[0] < heading.x_mm - 0.5
+        column = 10 + (44.5 * number if beside else 0.0)
+        tops.append(middle - high / 2)
+        assert left - column == pytest.approx(1.2)
+        assert (heading.x_mm - column, heading.y_mm - tops[-1] - 2.5, heading.height_mm) == pytest.approx((9, 1.2, 2.5))
+        words = []
+        for one in ink[titles[title] + 1 :]:
+            if not isinstance(one, Text) or one.align != "left":
+                break
+            words.append(one)
+        assert " ".join(text.text for text in words) == says
+        assert all(text.height_mm == 1.8 and text.y_mm < tops[-1] + high - 0.6 for text in words)
+        if beside:
+            assert {text.x_mm for text in words} == {heading.x_mm}
+            assert words[0].y_mm - 1.8 - heading.y_mm > 1
+        else:
+            assert {text.y_mm for text in words} == {heading.y_mm}
+            assert words[0].x_mm - heading.x_mm - width_mm(title, 2.5, True) == pytest.approx(2)
+    assert tops[0] == pytest.approx(20)
+    assert (tops[0] == pytest.approx(tops[1])) == beside
