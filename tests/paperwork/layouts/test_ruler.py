@@ -81,6 +81,44 @@ def test_a_ruler_measured_on_another_paper_is_refused(run: Run) -> None:
     ran = run("ruler", "--measured", "15,200.9,15,264.4")
     assert ran.exit_code == 2
     assert "--paper" in ran.stderr
+    # (200.9 − 15) / 180 and (264.4 − 15) / 267.
+    assert "103.3 % across and 93.4 % down are too far apart" in ran.stderr
+
+
+def measured(scale: tuple[float, float], shift_mm: tuple[float, float]) -> str:
+    """Return what is measured of an A4 page of which a printer makes scale × point + shift."""
+    sides = zip(scale, shift_mm, (210, 297), strict=True)
+    return ",".join(f"{made * at + by:.4f}" for made, by, side in sides for at in (15, side - 15))
+
+
+def test_a_shift_of_nearly_nothing_is_none_and_has_no_sign(run: Run) -> None:
+    # 15 − 15 × 180.00012 / 180 is −0.00001.
+    assert "shift: [0.0000 mm, 0.0000 mm]" in run("ruler", "--measured", "15,195.00012,15,282").stdout
+
+
+@pytest.mark.parametrize(
+    ("scale", "shift", "refused"),
+    [
+        # A tenth more or less, 20 mm either way, and 3 % between the two directions are the most.
+        ((1.099, 1.099), (0, 0), ""),
+        ((1.101, 1.09), (0, 0), "a scale of 110.1 % and a shift of"),
+        ((1.09, 1.101), (0, 0), "a scale of 110.1 % and a shift of"),
+        ((0.901, 0.901), (0, 0), ""),
+        ((0.899, 0.91), (0, 0), "a scale of 89.9 % and a shift of"),
+        ((1.0, 1.0), (19.9, -19.9), ""),
+        ((1.0, 1.0), (20.1, 0), "a scale of 100.0 % and a shift of 20.1 mm are too much."),
+        ((1.0, 1.0), (0, -20.1), "a scale of 100.0 % and a shift of -20.1 mm are too much."),
+        ((1.01, 0.981), (0, 0), ""),
+        ((1.01, 0.979), (0, 0), "101.0 % across and 97.9 % down are too far apart"),
+        ((0.979, 1.01), (0, 0), "97.9 % across and 101.0 % down are too far apart"),
+    ],
+)
+def test_what_no_printer_does_is_refused_with_what_was_measured(
+    scale: tuple[float, float], shift: tuple[float, float], refused: str, run: Run
+) -> None:
+    ran = run("ruler", "--measured", measured(scale, shift))
+    assert ran.exit_code == (2 if refused else 0)
+    assert refused in " ".join(ran.stderr.split())
 
 
 @pytest.mark.parametrize(

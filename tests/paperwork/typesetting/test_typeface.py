@@ -94,6 +94,8 @@ def test_of_a_text_the_outermost_letters_count() -> None:
         assert extent("ajx(f", 2.0, bold) == (extent("(f", 2.0, bold).above_mm, extent("(j", 2.0, bold).below_mm)
         assert width_mm("j(f", 2.0, bold) == pytest.approx(sum(width_mm(each, 2.0, bold) for each in "j(f"))
     assert extent("", 2.0) == extent(" ", 2.0) == (0, 0)
+    # What the face lacks is refused elsewhere; it has no ink.
+    assert extent("a飛", 2.0) == extent("a", 2.0)
 
 
 def test_all_measures_grow_with_the_height() -> None:
