@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import os
+import re
 import subprocess
 import sys
 
@@ -12,9 +13,9 @@ import pytest
 from docgen.commands.streams import patient
 
 
-def process(before: str) -> subprocess.CompletedProcess[str]:
+def process(before: str, *words: str) -> subprocess.CompletedProcess[str]:
     """Run the program after some statements."""
-    command = [sys.executable, "-c", f"{before}\nfrom docgen.cli import main\nmain()"]
+    command = [sys.executable, "-c", f"{before}\nfrom docgen.cli import main\nmain()", *words]
     return subprocess.run(command, capture_output=True, text=True, check=False)
 
 
@@ -63,3 +64,16 @@ def test_who_is_stopped_ends_with_the_signal_s_number_and_who_ignores_it_goes_on
 def test_what_can_not_be_read_is_named_and_the_exit_code_is_1() -> None:
     told = process("import docgen.cli as m\nm.docgen = lambda **_: open('nowhere/file')")
     assert (told.returncode, told.stderr) == (1, "can't read or write nowhere/file: No such file or directory\n")
+
+
+def test_a_fault_of_the_program_ends_with_3_and_one_line_on_standard_error() -> None:
+    told = process("import docgen.cli as m\nm.docgen = lambda **_: {}['gone']")
+    assert (told.returncode, told.stdout) == (3, "")
+    assert re.fullmatch(r"docgen \S+ met a fault of its own, KeyError at .+\n", told.stderr)
+
+
+def test_who_interrupts_a_command_ends_it_without_a_word() -> None:
+    stops = "import os, signal\nsignal.signal(signal.SIGINT, signal.default_int_handler)\n"
+    stops += "import docgen.basics.shipped as m\nm.example_names = lambda: os.kill(os.getpid(), signal.SIGINT)"
+    told = process(stops, "new", "gull", "--like", "wren")
+    assert (told.returncode, told.stdout, told.stderr.strip()) == (130, "", "")

@@ -158,6 +158,12 @@ def test_nothing_is_written_over(run: Run, tmp_path: Path, words: list[str]) -> 
     assert [path.name for path in (tmp_path / "gull").iterdir()] == ["note.txt"]
 
 
+def test_an_empty_folder_is_taken(run: Run, tmp_path: Path) -> None:
+    (tmp_path / "gull").mkdir()
+    assert run("gull").exit_code == 0
+    assert (tmp_path / "gull" / "harness.yaml").exists()
+
+
 @pytest.mark.parametrize("folder", ["Ø-fly # 2 'x'", "鸥", "-", "yes", "a" * 120, "{b}"])
 def test_any_name_of_a_folder_gives_what_checks(run: Run, tmp_path: Path, folder: str) -> None:
     told = run("--", folder) if folder == "-" else run(folder)

@@ -7,6 +7,7 @@ import math
 import re
 from collections.abc import Iterable
 
+import numpy
 import pytest
 from reference import connector_numbering as numbering
 from reference.conversions import FOOT_MM, INCH_MM
@@ -200,6 +201,18 @@ def test_thin_walled_tubes_have_the_walls_of_the_data_sheet_within_their_uncerta
             assert tube.wall_mm == pytest.approx(THIN_WALL[tube.expanded_mm][1], abs=WALL_UNCERTAINTY_MM), name
 
 
+def test_walls_are_those_of_the_data_sheet_rounded_and_of_metric_sizes_as_beside_them_or_a_little_thinner(
+    parts: Parts,
+) -> None:
+    """Between two sizes of the data sheet a metric one has a wall between theirs: common practice, no source."""
+    inch_mm = sorted(THIN_WALL)
+    walls_mm = [THIN_WALL[size][1] for size in inch_mm]
+    for name, tube in of_series(parts, "shrink-", "clear-").items():
+        over_mm = tube.wall_mm - float(numpy.interp(tube.expanded_mm, inch_mm, walls_mm))
+        thinner_mm, thicker_mm = (0.05, 0.05) if tube.expanded_mm in THIN_WALL else (0.061, 0.03)
+        assert -thinner_mm <= over_mm <= thicker_mm, name
+
+
 @pytest.mark.parametrize("series", LINED)
 def test_lined_tubes_are_those_of_the_remembered_series(parts: Parts, series: str) -> None:
     tubes = of_series(parts, series)
@@ -308,10 +321,13 @@ def test_a_d_shaped_shell_s_contact_carries_what_is_listed(parts: Parts, name: s
     assert parts.shells[name].contact.rating_a == numbering.D_CONTACT_CURRENT_A
 
 
-def test_blocks_are_numbered_from_the_first_row_on_at_their_pitch(parts: Parts) -> None:
-    # Two rows of three, 5 mm apart both ways, around their centre: 1 at the upper left, 6 at the lower right.
-    at = Connectors(parts).joints["block-6"].at_mm
-    assert (at["1"], at["3"], at["6"]) == ((-5, 2.5), (5, 2.5), (5, -2.5))
+@pytest.mark.parametrize("count", [6, 8, 10, 14])
+def test_blocks_are_numbered_from_the_first_row_on_at_their_pitch(parts: Parts, count: int) -> None:
+    """Two rows, 5 mm apart both ways, around their centre: of six 1 at the upper left, 6 at the lower right."""
+    half = count // 2
+    expected = {str(1 + i): (5 * (i % half) - 2.5 * (half - 1), 2.5 if i < half else -2.5) for i in range(count)}
+    assert Connectors(parts).joints[f"block-{count}"].at_mm == expected
+    assert [name for name in parts.shells if name.startswith("block-")] == [f"block-{n}" for n in (6, 8, 10, 14)]
 
 
 def test_contacts_of_a_servo_plug_lie_at_its_pitch_with_the_positive_in_the_middle(parts: Parts) -> None:

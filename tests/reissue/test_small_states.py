@@ -13,7 +13,7 @@ from docgen.definition.issued import IssuedFigures, IssuedFinding, IssuedPorts, 
 from docgen.reissue.compare import compare
 from docgen.reissue.differences import Broken, Changed, Differences, OtherCard, OtherSleeve
 from docgen.reissue.facts import Fact
-from docgen.reissue.moves import Move, Piece, Spot, Wiring
+from docgen.reissue.moves import Move, Piece, Plugging, Spot, Wiring, at_text
 
 A = state()
 
@@ -215,9 +215,12 @@ def test_what_is_left_in_is_unplugged_at_its_outer_ends_and_capped_and_rung_out_
     assert back.rung_out == ("aileron A", "aileron B")
 
 
-def straight(at: str) -> Any:
-    """Return the rudder's circuit where its own lead plugs straight in."""
-    came = lead(*ends_of("rudder", at), wires("C1 C1 C2", "A"), part="", cut_mm=None)
+def straight(at: str, own: int | None = 1) -> Any:
+    """Return the rudder's circuit where its own lead plugs straight in, or that of the receiver, or one unmeasured."""
+    ends = [
+        end.model_copy(update={"own_mm": 250.0 if i == own else None}) for i, end in enumerate(ends_of("rudder", at))
+    ]
+    came = lead(ends[0], ends[1], wires("C1 C1 C2", "A"), part="", cut_mm=None)
     return circuit("RUD", f"receiver {at} > rudder", {"A": came})
 
 
@@ -237,6 +240,47 @@ def test_a_plug_that_came_along_is_plugged_in_unplugged_or_plugged_elsewhere() -
     assert [(each.was, each.now and each.now.at) for each in new.wiring.plugged] == [(None, "receiver 1")]
 
 
+@pytest.mark.parametrize(("own", "at"), [(1, "receiver 1"), (None, "receiver 1"), (0, "rudder")])
+def test_what_came_along_is_plugged_in_at_the_end_that_is_not_its_own(own: int | None, at: str) -> None:
+    now = state("B", **both_circuits(rudder=straight("1", own)))
+    [plugging] = compare(state(circuits={"aileron": aileron()}), now).wiring.plugged
+    assert plugging.now is not None
+    assert plugging.now.at == at
+
+
+def test_a_plug_of_which_one_wire_is_in_another_contact_is_not_plugged_over() -> None:
+    found = after(**both_circuits(rudder=rudder("3", of=wires("C1 C1 C2", "A", start="124")))).wiring
+    assert [(move.role, move.into) for move in found.moves if move.spot.name == "receiver"] == [
+        (role, into) for role in small.ROLES for into in (False, True)
+    ]
+    assert found.plugged == ()
+
+
+def test_a_wire_without_a_contact_at_a_joint_is_not_spliced_there() -> None:
+    of = aileron("1-3")
+    longer = of.model_copy(update={"leads": {**of.leads, "A": of.leads["A"].model_copy(update={"cut_mm": 320.0})}})
+    found = after(**both_circuits(aileron=longer)).wiring
+    assert {(move.spot.contacts, move.spot.join) for move in found.moves if move.role == "positive" and move.into} == {
+        (("2",), "crimp"),
+        ((), "crimp"),
+    }
+
+
+def test_what_is_only_unplugged_is_not_touched_and_what_goes_into_a_contact_is_rung_out() -> None:
+    spot = Spot("receiver", "1", "tray", (), "", "crimp", False)
+    gone, over = Plugging("a", spot, None), Plugging("b", spot, spot)
+    moves = tuple(Move(name, "signal", "", "WH", spot, into, anew=False) for name, into in (("c", True), ("d", False)))
+    wiring = Wiring(plugged=(gone, over), moves=moves, revived=frozenset({"f", "e"}))
+    assert (wiring.rung_out, wiring.touched) == (("c", "e", "f"), ("c", "e", "f", "b"))
+
+
+def test_ends_are_named_by_port_half_or_splice() -> None:
+    ports = port("receiver", "1", "tray"), port("unit-2", "3", "tray"), port("rudder", "", "tail")
+    ends = *ports, small.half("root-2", "loose", "panel"), splice("tail")
+    names = ["receiver 1", "unit-2 port 3", "rudder", "root-2 loose", "splice at tail"]
+    assert [at_text(end) for end in ends] == names
+
+
 # Tails behind shared contacts
 
 
@@ -252,7 +296,7 @@ def test_a_tail_that_is_new_is_cut_and_crimped_into_its_contact() -> None:
     spot = Spot("root", "loose", "panel", ("8",), "", "crimp", True)
     assert found.wiring == Wiring(
         cut=(piece,),
-        moves=(Move("root plus", "loose 8", "", "RD", spot, True, anew=True),),
+        moves=(Move("root plus", "loose 8", "", "RD", spot, True, anew=True, crimped=False),),
         anew=frozenset({"root plus"}),
     )
     gone = compare(with_tail(), state("C"))
@@ -381,6 +425,14 @@ def test_what_the_radio_is_set_to_otherwise_is_checked_again(more: dict[str, Any
     assert after(**both_circuits(aileron=aileron().model_copy(update=more))).checks == (
         {"aileron": checks} if checks else {}
     )
+
+
+def test_of_two_loads_behind_a_splice_one_that_is_another_is_enough_to_try_both() -> None:
+    loads = {"rudder": servo("tail"), "tailwheel": servo("tail")}
+    split = {"rudder": spliced("123")}
+    was, now = ({**A.equipment, **loads, "tailwheel": servo("tail", working_a=amps)} for amps in (0.4, 0.5))
+    found = compare(state(circuits=split, equipment=was), state("B", circuits=split, equipment=now))
+    assert found.checks == {"rudder": ("direction", "centre", "ends", "volts", "idle")}
 
 
 def test_a_gear_leg_has_direction_and_ends_checked() -> None:
