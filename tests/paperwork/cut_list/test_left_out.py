@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 from printed_cut_list import CutList
-from resolved import EXAMPLES, files_of_example, harness_of
+from resolved import EXAMPLES, harness_of
 
 from docgen.harness.assembly.bill_of_materials import bill_of_materials
 from docgen.paperwork.documents import Choice, make_paperwork
@@ -96,7 +96,7 @@ def test_spools_to_buy_of_one_wire_stand_by_their_length(aircraft_folder: Aircra
 
 @pytest.mark.parametrize("name", ["wren", "fulmar"])
 def test_the_colour_of_a_heading_is_in_words_where_all_of_it_has_room_in_a_line(name: str) -> None:
-    listed = CutList(files_of_example(name)["cut-list.pdf"])
+    listed = cut_list_of(harness_of(EXAMPLES / name))
     heads: dict[str, str] = {}
     for page in listed.pages:
         for text in (text for text in page.texts if text.bold and " AWG · " in text.text and text.capital_mm > 2):

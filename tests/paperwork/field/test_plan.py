@@ -58,6 +58,9 @@ def test_an_antenna_is_an_arrow_both_ways_as_it_lies(lies: str, along: tuple[flo
     lines = [one for one in lines if one.width_mm < THICK_MM]
     shaft = max(lines, key=_length)
     assert _direction(shaft) == pytest.approx(along)
+    # As long as its mark is wide, 4.4 mm, less two tenths at either end; barbs lead back 1 mm and 0.6 mm aside.
+    assert _length(shaft) == pytest.approx(4.0)
+    assert [_length(one) for one in lines if one != shaft] == pytest.approx([math.hypot(1, 0.6)] * 4)
     ends = (shaft.x1_mm, shaft.y1_mm), (shaft.x2_mm, shaft.y2_mm)
     for end, inwards in zip(ends, (1, -1), strict=True):
         barbs = [one for one in lines if one != shaft and (one.x1_mm, one.y1_mm) == end]
