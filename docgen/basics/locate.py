@@ -67,8 +67,8 @@ def _unknown_key(entry: Node, location: _Location, model: type) -> Finding:
     name = str(location[-1])
     known = list(_fields_at(model, location[:-1]))
     do = meant(name, known, f"Known here: {listed(sorted(known), 30)}.")
-    key, colon, value = name.partition(":")
-    if colon and value and key in known:
+    key, _, value = name.partition(":")
+    if value and key in known:
         do = f"Put a blank after the colon: {shown(f'{key}: {value}')}."
     position = key_position_of(entry, location) or entry.position
     return Finding(position, "key", f"the key {shown(name)} is unknown.", do)

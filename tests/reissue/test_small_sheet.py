@@ -14,7 +14,7 @@ from docgen.definition.issued import IssuedEquipment, IssuedFinding, IssuedPlace
 from docgen.harness.continuity.isolation import Isolations
 from docgen.paperwork.bench.ring_out_content import RingOutContent
 from docgen.paperwork.layouts.reading import read_page
-from docgen.paperwork.typesetting.ink import Shape, Text
+from docgen.paperwork.typesetting.ink import Line, Page, Shape, Text
 from docgen.paperwork.typesetting.title_block import NO_TITLE
 from docgen.paperwork.typesetting.typeface import FOOT_MM
 from docgen.reissue import sheet
@@ -82,11 +82,24 @@ def test_a_longer_lead_is_cut_taken_out_put_in_and_tried_in_that_order() -> None
     assert sections(placed(), placed("B")) == {"1 Packs out": [OUT], "2 Done": [DONE]}
 
 
-def ticks(old: State, new: State) -> int:
-    """Count the boxes to tick: squares of 4 mm."""
+def page_of(old: State, new: State) -> Page:
     content = sheet.ReworkContent(compare(old, new), old, new, NOTHING_RUNG)
     [page] = sheet.compose(content, read_page("list-a4"))(NO_TITLE).pages
-    return sum(isinstance(ink, Shape) and sizes(ink) == {4.0} for ink in page.ink)
+    return page
+
+
+def ticks(old: State, new: State) -> int:
+    """Count the boxes to tick: squares of 4 mm."""
+    return sum(isinstance(ink, Shape) and sizes(ink) == {4.0} for ink in page_of(old, new).ink)
+
+
+def test_a_rule_stands_over_each_row_but_between_the_wires_of_a_lead_and_none_leaves_the_page() -> None:
+    """What differs, packs out, one lead to cut, two ends, one circuit to try, done."""
+    page = page_of(placed(), LONGER)
+    rules = [ink for ink in page.ink if isinstance(ink, Line) and ink.x2_mm - ink.x1_mm > 80]
+    assert len(rules) == 1 + 1 + 1 + 2 + 1 + 1
+    assert all(0 < line.x1_mm < line.x2_mm < page.width_mm for line in rules)
+    assert all(0 < x < page.width_mm for ink in page.ink if isinstance(ink, Shape) for x, _ in ink.points_mm)
 
 
 def sizes(shape: Shape) -> set[float]:
@@ -138,6 +151,16 @@ def test_a_place_that_is_gone_comes_last_and_what_is_gone_keeps_its_function() -
         ("root", "AIL A", False),
         ("panel", "AIL B", False),
         ("wing", "AIL B", False),
+    ]
+
+
+def test_a_place_that_is_new_has_its_cover_and_a_circuit_its_label_of_now() -> None:
+    was = state("A", places={name: place for name, place in PLACES.items() if name != "tail"})
+    longer = rudder(cut_mm=320.0).model_copy(update={"label": "YAW"})
+    new = placed("B", **both_circuits(rudder=longer))
+    assert [(stop.access, stop.function) for stop in stops(compare(was, new), was, new)] == [
+        ("canopy", "YAW A"),
+        ("hatch", "YAW A"),
     ]
 
 
