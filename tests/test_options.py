@@ -131,6 +131,12 @@ def test_a_printer_s_file_that_is_wrong_ends_a_print_and_an_issue(run: Run, airc
     assert not (folder / "issued").exists()
 
 
+def test_these_are_the_commands(run: Run) -> None:
+    told = run("--help").stdout.partition("Commands:\n")[2]
+    words = "built check compare explain issue new parts print ruler schema stock"
+    assert re.findall(r"^  ([a-z]+)", told, re.MULTILINE) == words.split()
+
+
 # As they are used: where to, on what, how many, in which order.
 PAPER_OPTIONS = ["to", "paper", "stock", "flat", "first", "copies", "order", "csv", "brief", "printer"]
 

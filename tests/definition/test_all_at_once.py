@@ -186,3 +186,17 @@ def test_what_can_not_be_read_in_one_entry_hides_no_error_that_another_makes(
         }
     )
     assert {place[1:] for place in places_of(errors_in(folder))} == aircraft_folder.marks
+
+
+def test_of_equipment_one_of_whose_plugs_is_broken_no_role_is_said_to_be_missing(
+    aircraft_folder: AircraftFolder, errors_in: ErrorsIn
+) -> None:
+    """The broken one may have it."""
+    ports = "      - {plug: servo-3, names: 1..4, contacts: pins}\n"
+    colours = "    lead_colours: {data: GN}\n    current: {working: 150 mA}"
+    changes = [(ports, f"{ports}      - {{plug: p, names: [X]}}\n"), ("    current: {working: 150 mA}", colours)]
+    broken = errors_in(aircraft_folder({"harness.yaml": changes, "parts.yaml": "plugs: {p: {}}\n"}))
+    assert {Path(error.position.file).name for error in broken} == {"parts.yaml"}
+    [error] = errors_in(aircraft_folder({"harness.yaml": changes[1:]}))
+    assert error.sentence == "the plug of `receiver` has no `data`."
+    assert error.do == "It has: negative, positive, signal."

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import pytest
+from builder import Builder
 from click.testing import CliRunner, Result
 
 from docgen.basics.findings import Finding, Position, Refused
@@ -15,12 +16,14 @@ from docgen.paperwork.documents import Output
 from docgen.reissue import issuing
 from docgen.reissue.issuing import Issuing
 
-if TYPE_CHECKING:
-    from builder import Builder
-
 FULL = 28, "No space left on device"
 REFUSED = Refused("file", "another issue was kept.", "Say it again.")
 ERROR = Finding(Position("a.yaml", 1, 1), "value", "it is wrong.", "Mend it.")
+
+
+@pytest.fixture
+def wren(tmp_path: Path) -> Builder:
+    return Builder(tmp_path, "wren")
 
 
 @pytest.fixture
