@@ -778,6 +778,18 @@ def test_of_what_one_pack_leaves_short_the_worst_is_named(
     assert f"V at `{worst}` at peak" in finding.sentence
 
 
+# What keeps its feeds apart and gets supply at another port alone has nothing there that it could meet.
+@pytest.mark.parametrize("isolates", ["isolates: yes, ", ""])
+def test_supply_that_comes_to_another_port_alone_meets_nothing(isolates: str, aircraft_folder: AircraftFolder) -> None:
+    box = (
+        f"  box: {{kind: other, place: radio-tray, {isolates}fed_by: [A],\n"
+        "    ports: {plug: servo-3, names: [A, B], contacts: pins}}\n"
+    )
+    feed = "  box: {from: receiver 3, to: box B, lead: servo-22}\n"
+    findings = check(aircraft_folder(changed((EQUIPMENT, EQUIPMENT + box), (CIRCUITS, CIRCUITS + feed)))).findings
+    assert named("joined-supplies", findings) == []
+
+
 def test_what_a_receiver_gives_and_gets_back_is_no_further_supply(aircraft_folder: AircraftFolder) -> None:
     second = "  supply-2: {from: pack-2, to: receiver BATT-2, lead: power-20}\n"
     changes = patched_back("    fed_by: [BATT, BATT-2]\n", second + FROM_RECEIVER)
