@@ -62,8 +62,11 @@ def main() -> None:
     except click.ClickException as error:
         error.show()
         code = error.exit_code
-    except (click.Abort, KeyboardInterrupt):
+    except (click.Abort, KeyboardInterrupt) as stopped:
         code = _STOPPED + signal.SIGINT
+        if isinstance(stopped.__cause__, EOFError):  # no stop by the user: the bytecode of a module ends too soon
+            say("a file of docgen is cut short: make room on the disc and install it again")
+            code = _OWN_FAULT
     except OSError as error:
         say(f"can't read or write {reason(error)}")
         code = 1
