@@ -66,7 +66,7 @@ def content(harness: Harness) -> FaultContent:
 
 def _fault(harness: Harness, supplied: Mapping[str, tuple[Circuit, End]], loss: Loss, number: dict[str, int]) -> Fault:
     name, cover, contacts, reads = _test(harness, supplied, loss)
-    dead, goes_on = (tuple(sorted(number[load] for load in some)) for some in (loss.stopped, loss.goes_on))
+    dead, goes_on = (tuple(number[load] for load in some) for some in (loss.stopped, loss.goes_on))
     return Fault(name, dead, goes_on, cover, contacts, reads)
 
 

@@ -23,8 +23,8 @@ CAUTION = (
     "before packs are aboard."
 )
 MIDDLE = "middle"
-# FAA AC 43.13-1B 11-208: wires under 3 in need no mark, 3 to 7 in one at about the centre.
-_UNMARKED_MM, _ONE_MARK_MM = 3 * 25.4, 7 * 25.4
+# FAA AC 43.13-1B 11-208: wires under 3 in (76.2 mm) need no mark, 3 to 7 in (177.8 mm) one at about the centre.
+_UNMARKED_MM, _ONE_MARK_MM = 76.2, 177.8
 _END = ("from", "to")
 
 
