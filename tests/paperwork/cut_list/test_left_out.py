@@ -114,3 +114,17 @@ def test_the_colour_of_a_heading_is_in_words_where_all_of_it_has_room_in_a_line(
             assert title == (whole if fits else f"{colour} {rest}")
             shown[fits] += 1
     assert shown[True] > 3
+
+
+def test_functions_are_large_where_they_have_room_and_all_small_where_one_has_none(
+    aircraft_folder: AircraftFolder,
+) -> None:
+    # 56 mm at 2.5 mm are more than a column of 92 mm has beside length, mark and spool.
+    long = "RUDDER WITH STEERED WHEEL AND TAB"
+    assert width_mm(long, 2.5) > 56
+    for label, high in (("RUD", 2.5), (long, 1.8)):
+        changes: Changes = {"harness.yaml": [("label: RUD\n", f"label: {label}\n")]}
+        listed = cut_list_of(harness_of(aircraft_folder(changes)))
+        rows = [row for row in listed.rows if row.cells.get("function") in ("AIL L", label)]
+        heights = {round(text.capital_mm, 2) for row in rows for text in row.texts if text.text in ("AIL L", label)}
+        assert heights == {high}
