@@ -104,7 +104,7 @@ def progress() -> Iterator[None]:
         yield
         return
     over = threading.Event()
-    shows = threading.Thread(target=_show_progress, args=(over, heard))
+    shows = threading.Thread(target=_show_progress, args=(over, heard), daemon=True)  # a stop never waits for it
     shows.start()
     try:
         yield

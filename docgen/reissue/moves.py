@@ -30,16 +30,18 @@ class Spot:
     @property
     def at(self) -> str:
         """Name the port, the half or the splice."""
-        return _at(self.name, self.part, self.place)
+        return _at(self.name, self.part, self.place, is_half=self.is_half)
 
 
-def _at(name: str, part: str, place: str) -> str:
+def _at(name: str, part: str, place: str, *, is_half: bool) -> str:
+    if is_half:
+        return f"{name} {part}"
     return numbered(name, "port", part) if name else f"{SPLICE} at {place}"
 
 
 def at_text(end: IssuedEnd) -> str:
     """Name the port, the half or the splice where a lead ends."""
-    return _at(end.name, end.part, end.place)
+    return _at(end.name, end.part, end.place, is_half=end.kind == "half")
 
 
 @frozen(slots=True)

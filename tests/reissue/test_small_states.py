@@ -276,8 +276,9 @@ def test_what_is_only_unplugged_is_not_touched_and_what_goes_into_a_contact_is_r
 
 def test_ends_are_named_by_port_half_or_splice() -> None:
     ports = port("receiver", "1", "tray"), port("unit-2", "3", "tray"), port("rudder", "", "tail")
-    ends = *ports, small.half("root-2", "loose", "panel"), splice("tail")
-    names = ["receiver 1", "unit-2 port 3", "rudder", "root-2 loose", "splice at tail"]
+    # A loose half is named after its assembly, which may begin with a figure.
+    ends = *ports, small.half("root-2", "loose", "panel"), small.half("root-2", "2-panel", "tip"), splice("tail")
+    names = ["receiver 1", "unit-2 port 3", "rudder", "root-2 loose", "root-2 2-panel", "splice at tail"]
     assert [at_text(end) for end in ends] == names
 
 
