@@ -7,10 +7,12 @@ from docgen.basics.findings import (
     Kind,
     Level,
     Position,
+    Refused,
     format_finding,
     has_errors,
     in_order,
     listed,
+    meant,
     nearest,
     shown,
     told_once,
@@ -185,3 +187,81 @@ def test_errors_come_first_then_cautions_then_notes() -> None:
     levels = [Level.NOTE, Level.ERROR, Level.CAUTION]
     every = [Finding(Position("h.yaml", i, 1), "n", "s", "d", level=level) for i, level in enumerate(levels)]
     assert [one.finding.level for one in told_once(every)] == [Level.ERROR, Level.CAUTION, Level.NOTE]
+
+
+def test_twins_are_named_by_their_half_only_where_they_stand_on_one_entry() -> None:
+    left, right = (
+        found(4, 3, ("commons", f"{side}-root p"), over, half)
+        for side, over, half in (("left", 60, "fixed"), ("right", 80, "loose"))
+    )
+    assert [twins for _, twins in told(left, right)] == [("left-root p",)]
+    plain, half = found(4, 3, ("commons", "root p"), 60), found(4, 3, ("commons", "root p"), 80, "loose")
+    assert [twins for _, twins in told(plain, half)] == [("root p",)]
+
+
+def test_a_finding_of_a_kind_has_its_name_and_level_and_all_that_is_said_of_it() -> None:
+    kind = Kind("drop", Level.NOTE, "circuit", "meaning", "when", "why", "how", "source")
+    remedy = {"lead": "servo-20"}
+    said = kind.at(Position("a", 1, 2), "it drops.", "Mend it.", ("circuits", "rudder"), remedy, 0.5, "fixed")
+    assert (said.name, said.level, said.position) == ("drop", Level.NOTE, Position("a", 1, 2))
+    assert (said.sentence, said.do, said.subject) == ("it drops.", "Mend it.", ("circuits", "rudder"))
+    assert (said.remedy, said.over, said.half, said.accepted) == (remedy, 0.5, "fixed", "")
+    bare = kind.at(Position("a", 1, 2), "it drops.", "Mend it.")
+    assert (bare.subject, bare.remedy, bare.over, bare.half) == (("", ""), None, 0.0, "")
+
+
+def test_by_how_much_and_at_which_half_makes_no_other_finding() -> None:
+    kind = Kind("drop", Level.NOTE, "circuit", "", "", "", "", "")
+    one, other = (
+        kind.at(Position("a", 1, 1), "s", "d", ("circuits", "rudder"), {"lead": lead}, over, half)
+        for lead, over, half in (("servo-20", 0.1, "fixed"), ("servo-22", 0.2, "loose"))
+    )
+    assert one == other
+    assert len({one, other}) == 1
+    assert one != kind.at(Position("a", 1, 1), "s", "other", ("circuits", "rudder"))
+
+
+def test_a_reason_that_is_there_already_changes_nothing() -> None:
+    accepted = finding("a", 1, 1).accept("it is short")
+    assert accepted.accepted == "it is short"
+    assert accepted.accept("it is short") is accepted
+    assert accepted.accept("another").accepted == "another"
+
+
+def test_a_text_is_shown_up_to_40_characters_and_a_list_up_to_12_names() -> None:
+    assert (shown("a" * 40), shown("a" * 41)) == (f"`{'a' * 40}`", f"`{'a' * 39}…`")
+    assert listed("abcdefghijkl") == "a, b, c, d, e, f, g, h, i, j, k, l"
+    assert listed("abcdefghijklm") == "a, b, c, d, e, f, g, h, i, j, k, l and 1 more"
+    assert shown("a\x1bb") == "`a\\u001bb`"
+
+
+def test_what_is_refused_becomes_a_finding_where_it_was_typed() -> None:
+    refused = Refused("unit", "it lacks its unit.", "Write `1 mm`.", ("length", 0))
+    assert (str(refused), refused.path) == ("it lacks its unit.", ("length", 0))
+    found_at = refused.at(Position("a", 3, 4))
+    assert (found_at.position, found_at.name, found_at.sentence, found_at.do, found_at.level) == (
+        Position("a", 3, 4),
+        "unit",
+        "it lacks its unit.",
+        "Write `1 mm`.",
+        Level.ERROR,
+    )
+
+
+def test_a_finding_is_written_with_its_twins_before_what_to_do_and_the_reason_last() -> None:
+    said = format_finding(finding("a", 1, 1).accept("it is short"), ["right-flap", "left-flap"])
+    assert said.splitlines()[1:] == [
+        "  also: right-flap, left-flap",
+        "  do: what to do about it",
+        "  accepted: it is short",
+    ]
+
+
+def test_the_name_that_was_meant_is_asked_for_or_something_else_said() -> None:
+    assert meant("servo-2", ["power-20", "servo-22"], "Known: none.") == "Did you mean `servo-22`?"
+    assert meant("zzz", ["power-20", "servo-22"], "Known: none.") == "Known: none."
+
+
+def test_of_two_names_as_near_the_one_whose_numbers_are_larger_in_all_is_offered() -> None:
+    assert nearest("a-5-5", ["a-4-5", "a-5-6", "a-9-9"]) == "a-5-6"
+    assert nearest("a-5-5", ["a-3-5", "a-5-4"]) == "a-5-4"
