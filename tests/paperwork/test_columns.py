@@ -24,8 +24,8 @@ def texts(name: str, stem: str) -> list[Text]:
     return [ink for page in laid(BLOCK).pages for ink in page.ink if isinstance(ink, Text)]
 
 
-# By document: a text, whether it is bold, at which edge its column is, and how high its capitals are. Where two examples
-# are named the second has more to say than there is room for at the height of the first.
+# By document: a text, whether it is bold, at which edge its column is, and how high its capitals are. Where there are
+# two examples the second has more to say than there is room for at the height of the first.
 SET = {
     ("wren", "cut-list"): [
         ("1335", True, "right", LARGE),

@@ -76,7 +76,7 @@ def test_each_label_passes_what_it_slides_over_and_lies_where_its_end_is(example
     leads = {(lead.circuit, lead.segment): lead for lead in harness.leads()}
     for label, (key, _, over) in zip(labels, wanted(harness), strict=True):
         assert label.passes_mm == pytest.approx(max(label.wires_mm, over or 0.0)), key
-        lead = leads[key[:2]]
+        lead = leads[key[0], key[1]]
         assert label.plug_is_on == (not isinstance(lead, CutLead))
         assert label.heat_c == harness.hottest_c(lead.route)
         assert label.position == lead.position
