@@ -269,7 +269,12 @@ def test_steps_are_numbered_in_their_order_beside_their_words_and_end_with_the_s
     # From the title down, each begins where it should and none is nearer to the one above than lines of running text.
     assert all(text.box.left == pytest.approx(15 + 22, abs=0.4) for text in (title, *numbers, size))
     bases = list(dict.fromkeys(round(text.base_mm, 3) for text in (title, *texts, size)))
-    assert all(1.5 * 2.5 < below - above < 12 for above, below in pairwise(bases))
+    steps_mm = [below - above for above, below in pairwise(bases)]
+    assert all(1.5 * 2.5 < step < 12 for step in steps_mm)
+    # Lines are 1.55 heights of capitals apart; 1.5 mm more lie between steps.
+    begin = {round(number.base_mm, 3) for number in numbers[1:]}
+    between = [step for step, base in zip(steps_mm, bases[1:], strict=True) if base in begin]
+    assert between == pytest.approx([1.55 * 2.5 + 1.5] * 5, abs=0.01)
     assert pytest.approx(bases[0], abs=0.01) == 15 + 34
     assert bases[-1] < height - 27 - 6
     meeting = [(one.text, two.text) for one, two in combinations(page.texts, 2) if one.box.overlaps(two.box, 0.01)]
