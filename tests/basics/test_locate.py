@@ -34,6 +34,8 @@ class Entry(BaseModel):
     below: Below | None = None
     width: Annotated[str, AfterValidator(no_zero)] = "1"
     alias: str = Field(default="", alias="zebra")
+    many: dict[str, Below] = {}
+    pair: tuple[str, ...] = ()
 
 
 def found_in(text: str, folder: Path) -> list[Finding]:
@@ -52,7 +54,27 @@ def found_in(text: str, folder: Path) -> list[Finding]:
         ("width: 0", 1, 8, "value", "it is nothing.", "Give one."),
         ("below:\n  two: [a, b]", 1, 1, "missing", "`one` is missing.", "Add it."),
         ("width: 1\nbelow:\n  one: a\n  qqq: b", 4, 3, "key", "the key `qqq` is unknown.", "Known here: one, two."),
-        ("width: 1\nqqq: b", 2, 1, "key", "the key `qqq` is unknown.", "Known here: below, width, zebra."),
+        ("width: 1\nqqq: b", 2, 1, "key", "the key `qqq` is unknown.", "Known here: below, many, pair, width, zebra."),
+        ("many: {x: {one: a, qqq: b}}", 1, 20, "key", "the key `qqq` is unknown.", "Known here: one, two."),
+        ("many:\n  x: {two: [a, b]}", 2, 3, "missing", "`one` is missing.", "Add it."),
+        (
+            "many: {x: {one: a, two: b}}",
+            1,
+            25,
+            "value",
+            "something else stands where a list should.",
+            "Write a list here.",
+        ),
+        ("pair: a", 1, 7, "value", "something else stands where a list should.", "Write a list here."),
+        (
+            "many: a",
+            1,
+            7,
+            "value",
+            "something else stands where keys with values should.",
+            "Write keys with values here.",
+        ),
+        ("zebra:: b", 1, 1, "key", "the key `zebra:` is unknown.", "Did you mean `zebra`?"),
         ("zebr: a", 1, 1, "key", "the key `zebr` is unknown.", "Did you mean `zebra`?"),
         ("zebra:a: b", 1, 1, "key", "the key `zebra:a` is unknown.", "Put a blank after the colon: `zebra: a`."),
         ("below: {one: [a]}", 1, 14, "value", "something else stands where one value should.", "Write one value here."),
