@@ -22,6 +22,7 @@ from docgen.harness.model.harness import Harness
 from docgen.paperwork.bench import ring_out_content, ring_out_pages
 from docgen.paperwork.layouts.reading import read_page
 from docgen.paperwork.typesetting.draw import draw_pdf
+from docgen.paperwork.typesetting.ink import Line, Shape, Text
 from docgen.paperwork.typesetting.title_block import TitleBlock
 
 if TYPE_CHECKING:
@@ -336,3 +337,37 @@ def test_of_commons_their_tails_are_rung_out_behind_both_halves_and_nothing_else
     assert {reading.start.name for one in rung.tails for reading in one.readings} == {"left-wing-b"}
     assert [[lead.name for lead in one.leads] for one in rung.leads] == [["rudder A"]]
     assert (rung.mirrors, rung.paths) == ((), ())
+
+
+@pytest.mark.parametrize("name", ["wren", "fulmar"])
+def test_a_hair_line_stands_over_each_lead_and_not_between_the_rows_of_one(name: str) -> None:
+    items = ring_out_content.content(harness_of(EXAMPLES / name))
+    block = TitleBlock("Wren", "WR-7", "A", "2026-01-01", None, "01234567")
+    pages = ring_out_pages.compose(items, read_page("list-a4"))(block).pages
+    ruled = rows = 0
+    for page in pages:
+        lines = {ink.y1_mm for ink in page.ink if isinstance(ink, Line) and ink.x2_mm - ink.x1_mm == 190}
+        cells = [ink for ink in page.ink if isinstance(ink, Text) and ink.cell is not None and ink.cell.width_mm < 180]
+        tops = {ink.cell.y_mm for ink in cells if ink.cell and re.fullmatch(r"\S+ – \S+", ink.text) and ink.bold}
+        names = {ink.cell.y_mm for ink in cells if ink.cell and ink.bold and ink.align == "left"}
+        # A lead has three wires in a row; what it has more goes on below without its name.
+        assert lines & tops == names & tops
+        ruled, rows = ruled + len(lines & tops), rows + len(tops)
+    assert (ruled < rows) == (name == "fulmar")
+
+
+def test_packs_that_must_not_ring_are_ticked_four_beside_each_other_each_pair_once() -> None:
+    items = ring_out_content.content(harness_of(EXAMPLES / "fulmar"))
+    block = TitleBlock("Fulmar", "FM-12", "A", "2026-01-01", None, "01234567")
+    page = ring_out_pages.compose(items, read_page("list-a4"))(block).pages[-1]
+    texts = [ink for ink in page.ink if isinstance(ink, Text)]
+    (title,) = (text for text in texts if text.text.startswith("Must not ring, all disconnects mated"))
+    packs = [text for text in texts if text.y_mm > title.y_mm and re.fullmatch(r"\S+ 2 – \S+ 2", text.text)]
+    # Five packs make ten pairs: two rows of four, one of two.
+    assert [len([one for one in packs if one.y_mm == y]) for y in sorted({one.y_mm for one in packs})] == [4, 4, 2]
+    assert len({text.text for text in packs}) == 10
+    ticks = [ink.points_mm for ink in page.ink if isinstance(ink, Shape) and min(ink.points_mm)[1] > title.y_mm]
+    squares = [points for points in ticks if max(points)[0] - min(points)[0] == pytest.approx(4)]
+    assert len(squares) == 10
+    for text in packs:
+        assert [1 for points in squares if points[0][1] < text.y_mm < max(points)[1] and max(points)[0] < text.x_mm]

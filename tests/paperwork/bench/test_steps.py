@@ -14,7 +14,12 @@ from printed_steps import Cell, Sheet, printed_sheet, ring, sheets_on
 from reference.workmanship import CRIMP_PULL_MILITARY_N, CRIMP_PULL_N
 from resolved import EXAMPLES, harness_of, record_of
 
+from docgen.paperwork.bench import work_content, work_pages
+from docgen.paperwork.bench.work_content import WorkContent
 from docgen.paperwork.documents import Choice, make_paperwork
+from docgen.paperwork.layouts.reading import read_page
+from docgen.paperwork.typesetting.ink import Shape, Text
+from docgen.paperwork.typesetting.title_block import TitleBlock
 
 if TYPE_CHECKING:
     from conftest import AircraftFolder, Changes
@@ -358,3 +363,60 @@ def test_where_nothing_comes_apart_there_are_no_whole_paths(
 ) -> None:
     pages = printed_sheet(harness_of(written_folder(ring({"one": ("tray", "far", "near")}))), tmp_path)
     assert "whole paths" not in " ".join(said(page) for page in pages)
+
+
+def test_of_each_wire_and_contact_there_is_a_box_for_each_gender_that_is_pulled(wren_pages: list[PrintedPage]) -> None:
+    """The receiver's pack plug and the servos' are filled with both; a wire that goes into pins alone has one box."""
+    harness = harness_of(EXAMPLES / "wren")
+    items = work_content.content(harness)
+    assert [[sample.gauge.text for sample in some] for some in items.samples] == [["20 AWG"] * 2, ["22 AWG"] * 4]
+    pins = tuple(tuple(sample for sample in some if sample.gender == "pins") for some in items.samples)
+    block = TitleBlock("Wren", "WR-7", "A", "2026-01-01", None, "01234567")
+
+    def fields(of: WorkContent) -> list[tuple[float, float]]:
+        page = work_pages.compose(of, read_page("list-a4"))(block).pages[0]
+        shapes = [(min(ink.points_mm), max(ink.points_mm)) for ink in page.ink if isinstance(ink, Shape)]
+        return [low for low, high in shapes if high[0] - low[0] == pytest.approx(18)]
+
+    assert len(fields(items)) == 6
+    left = fields(replace(items, samples=pins))
+    assert len(left) == 3
+    assert len(wren_pages) == 2
+
+
+def test_a_gauge_of_which_no_force_is_known_says_so() -> None:
+    items = work_content.content(harness_of(EXAMPLES / "wren"))
+    first, *others = items.samples
+    unknown = tuple(replace(sample, least_n=None, military_n=None) for sample in first)
+    block = TitleBlock("Wren", "WR-7", "A", "2026-01-01", None, "01234567")
+    page = work_pages.compose(replace(items, samples=(unknown, *others)), read_page("list-a4"))(block).pages[0]
+    texts = [ink.text for ink in page.ink if isinstance(ink, Text)]
+    assert "20 AWG: no least force is known" in texts
+    assert len([text for text in texts if text.startswith("22 AWG: at least ")]) == 1
+    assert len([text for text in texts if text.startswith("military ")]) == 1
+
+
+def test_without_samples_the_sheet_begins_with_the_first_assembly() -> None:
+    items = replace(work_content.content(harness_of(EXAMPLES / "wren")), samples=())
+    block = TitleBlock("Wren", "WR-7", "A", "2026-01-01", None, "01234567")
+    said = [
+        ink.text for ink in work_pages.compose(items, read_page("list-a4"))(block).pages[0].ink if isinstance(ink, Text)
+    ]
+    assert "First: pull samples" not in said
+    assert "fuselage" in said
+
+
+def test_what_is_not_measured_is_named_at_the_head_and_its_cut_is_a_blank(
+    aircraft_folder: AircraftFolder, tmp_path: Path
+) -> None:
+    place = "at: {aft: 690 mm, <side>: 810 mm, up: 110 mm}, "
+    run = "[<side>-panel-root, <side>-aileron], length: 745 mm"
+    changes: Changes = {"aircraft.yaml": [(place, ""), (run, "[<side>-panel-root, <side>-aileron]")]}
+    pages = printed_sheet(harness_of(aircraft_folder(changes)), tmp_path)
+    words = said(pages[0])
+    waits = "left-panel-root to left-aileron: left-aileron B; right-panel-root to right-aileron: right-aileron B"
+    assert words.index("To be measured before it is cut") < words.index(waits) < words.index("First: pull samples")
+    sheets = sheets_on(pages)
+    (line,) = sheets["left-panel"].lines
+    assert line.cells[1].over == "____ 22 AWG"
+    assert [step.verb for step in sheets["left-panel"].steps if step.number == 6] == ["sleeve braid-4 · ____ mm"]
