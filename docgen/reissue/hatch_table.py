@@ -49,18 +49,17 @@ def hatch_table(some: Iterable[Stop]) -> list[Block]:
             cover if stop.place != last else "",
             Stacked(stop.function, under=stop.lead),
             Stacked(stop.at, under=_LIVE if stop.live else ""),
-            *_done_at(_moved(stop.out), _pulled(stop)),
-            *_done_at(_labelled(stop), None),
-            *_done_at(_moved(stop.into), _plugged(stop)),
+            *_done_at(_moved(stop.out) or _pulled(stop)),
+            *_done_at(_labelled(stop)),
+            *_done_at(_moved(stop.into) or _plugged(stop)),
         )
         rows.append(Row(cells, rule=True))
         last = stop.place
     return with_head(columns, rows)
 
 
-def _done_at(moved: Stacked | None, plugged: Stacked | None) -> tuple[Cell, Cell]:
+def _done_at(cell: Stacked | None) -> tuple[Cell, Cell]:
     """Return what is done, and its tick."""
-    cell = moved or plugged
     return (cell, Tick()) if cell is not None else ("", "")
 
 

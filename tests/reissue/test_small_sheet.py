@@ -16,7 +16,7 @@ from docgen.paperwork.bench.ring_out_content import RingOutContent
 from docgen.paperwork.layouts.reading import read_page
 from docgen.paperwork.typesetting.ink import Line, Page, Shape, Text
 from docgen.paperwork.typesetting.title_block import NO_TITLE
-from docgen.paperwork.typesetting.typeface import FOOT_MM
+from docgen.paperwork.typesetting.typeface import FOOT_MM, PLAIN_MM
 from docgen.reissue import sheet
 from docgen.reissue.compare import compare
 from docgen.reissue.hatch import Stop, stops
@@ -116,6 +116,19 @@ def test_each_act_has_a_box_to_tick() -> None:
     sleeves = {"a to b": sleeve("x"), "b to c": sleeve("x")}, {"a to b": sleeve("x", kind="wrap-6")}
     was, now = (placed(issue, sleeves=some, items={}) for issue, some in zip("AB", sleeves, strict=True))
     assert ticks(was, now) == 1 + 2 + 1 + 1
+
+
+def test_functions_wires_and_lengths_are_bold_and_large_and_what_explains_them_small() -> None:
+    texts = [ink for ink in page_of(placed(), LONGER).ink if isinstance(ink, Text) and ink.height_mm < HEADING_MM]
+    heights = {(text.text, text.bold): text.height_mm for text in texts}
+    for large in ("RUD A", "1 BK, 2 RD, 3 WH", "RUD", "rudder"):
+        assert heights[large, True] == PLAIN_MM, large
+    for plain in ("canopy", "receiver 1", "C1A22N", OUT, DONE):
+        assert heights[plain, False] == PLAIN_MM, plain
+    for small in ("tray, fuselage", "rudder A", "old wires: extract, cut off", "on RUDDER", "22 AWG", "pvc-22"):
+        assert heights[small, False] < PLAIN_MM, small
+    lengths = [ink for ink in page_of(placed(), LONGER).ink if isinstance(ink, Text) and ink.text == "320"]
+    assert [(text.height_mm, text.bold, text.align) for text in lengths] == [(HEADING_MM, True, "right")] * 3
 
 
 def test_a_piece_of_unknown_length_has_none() -> None:

@@ -1,0 +1,119 @@
+"""Which documents are printed when a state is issued over another, and what of each."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from typing import TYPE_CHECKING, Any
+
+import pytest
+from builder import Builder
+from resolved import state_of_example
+
+from docgen.definition.issued import State
+from docgen.harness.model.harness import Harness
+from docgen.paperwork.documents import Choice, Paperwork, contents_of
+from docgen.paperwork.labels import content as wire_labels
+from docgen.paperwork.standing import DRAFT, Stamp
+from docgen.reissue import rework as reworking
+from docgen.reissue.rework import rework
+from docgen.reissue.state import make_state
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+ALL = Choice()
+LAST = Stamp("B", "2026-05-01")
+Made = dict[str, Any]
+
+
+@pytest.fixture(scope="module")
+def aircraft(tmp_path_factory: pytest.TempPathFactory) -> Callable[[str], Harness]:
+    """Return a wren of which one text of its harness is another, each worked out once."""
+    folder: Path = tmp_path_factory.mktemp("changed")
+    known: dict[str, Harness] = {}
+
+    def changed(what: str) -> Harness:
+        if what not in known:
+            wren = Builder(folder / str(len(known)), "wren")
+            for old, new in [pair.split(" > ") for pair in what.split(" | ") if pair]:
+                wren.change(old, new)
+            harness = wren.check().harness
+            assert harness is not None
+            known[what] = harness
+        return known[what]
+
+    return changed
+
+
+@pytest.fixture
+def printed(aircraft: Callable[[str], Harness], monkeypatch: pytest.MonkeyPatch) -> Callable[..., Made]:
+    """Return, of a wren that is changed, the content of each document that is printed again, by its stem."""
+
+    def made(what: str, choice: Choice = ALL, *, as_built: bool = False) -> Made:
+        asked: list[Any] = []
+        monkeypatch.setattr(reworking, "make_documents", lambda *words: asked.append(words) or Paperwork())
+        harness = aircraft(what)
+        rework(state_of_example("wren"), now(harness), harness, choice, replace(DRAFT, last=LAST), as_built=as_built)
+        [(of, documents, chosen, standing)] = asked
+        assert (of, chosen, standing.draft, standing.last) == (harness, choice, LAST, LAST)
+        return {document.stem: content for document, content in documents}
+
+    return made
+
+
+def now(harness: Harness) -> State:
+    return make_state(harness, contents_of(harness), "B", state_of_example("wren"))
+
+
+def label_keys(made: Made) -> set[str]:
+    return {" ".join(label.key.words) for label in made["wire-labels"].labels}
+
+
+def test_where_nothing_differs_the_sheet_stands_alone(printed: Callable[..., Made]) -> None:
+    [(stem, content)] = printed("").items()
+    assert (stem, content.old.issue, content.new.issue) == ("rework-sheet", "A", "B")
+    assert not content.differences.has_any
+    assert (content.ring_out.leads, content.ring_out.mirrors, content.ring_out.paths) == ((), (), ())
+
+
+RENAMED = "    label: RUD\n >     label: YAW\n"
+LONGER = "    throw: 40 mm each way >     loop_from: 80 mm\n    throw: 40 mm each way"
+
+
+def test_another_label_has_its_labels_cards_and_the_hangar_card_printed(printed: Callable[..., Made]) -> None:
+    made = printed(RENAMED)
+    assert list(made) == ["rework-sheet", "wire-labels", "pinout-cards", "hangar-card"]
+    assert label_keys(made) == {"rudder A from", "rudder A to"}
+    assert [card.name for card in made["pinout-cards"].equipment] == ["receiver"]
+    assert made["pinout-cards"].halves == ()
+    assert made["rework-sheet"].ring_out.leads == ()
+
+
+def test_a_longer_lead_has_its_labels_printed_and_is_rung_out(printed: Callable[..., Made]) -> None:
+    made = printed(LONGER)
+    assert label_keys(made) == {"rudder A from", "rudder A to"}
+    assert "pinout-cards" not in made, "a card says nothing of a length"
+    assert [lead.name for each in made["rework-sheet"].ring_out.leads for lead in each.leads] == ["rudder A"]
+    built = printed(LONGER, as_built=True)["rework-sheet"].differences
+    assert (built.is_built, built.wiring.cut) == (True, ())
+
+
+def test_a_throw_stands_on_the_hangar_card_alone(printed: Callable[..., Made]) -> None:
+    assert list(printed("throw: 40 mm each way > throw: 41 mm each way")) == ["rework-sheet", "hangar-card"]
+
+
+def test_only_documents_that_are_asked_for_are_printed(printed: Callable[..., Made]) -> None:
+    assert list(printed(RENAMED, Choice(("wire-labels", "cut-list")))) == ["wire-labels"]
+
+
+def test_a_label_where_the_plug_stays_on_has_a_tube_that_passes_it_and_one_on_a_bare_lead_has_not(
+    printed: Callable[..., Made], aircraft: Callable[[str], Harness]
+) -> None:
+    for what, stays_on in ((RENAMED, True), (LONGER, False)):
+        every = wire_labels.content(aircraft(what)).labels
+        keys = [label.key for label in every if " ".join(label.key.words) in ("rudder A from", "rudder A to")]
+        finished = wire_labels.content(aircraft(what), keys if stays_on else []).labels
+        assert printed(what)["wire-labels"].labels == tuple(label for label in finished if label.key in keys)
+    plain, over_plugs = (wire_labels.content(aircraft(RENAMED), keys).labels for keys in ([], keys))
+    assert plain != over_plugs
