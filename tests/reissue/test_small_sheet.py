@@ -125,8 +125,8 @@ def test_functions_wires_and_lengths_are_bold_and_large_and_what_explains_them_s
         assert heights[large, True] == PLAIN_MM, large
     for plain in ("canopy", "receiver 1", "C1A22N", OUT, DONE):
         assert heights[plain, False] == PLAIN_MM, plain
-    for small in ("tray, fuselage", "rudder A", "old wires: extract, cut off", "on RUDDER", "22 AWG", "pvc-22"):
-        assert heights[small, False] < PLAIN_MM, small
+    for little in ("tray, fuselage", "rudder A", "old wires: extract, cut off", "on RUDDER", "22 AWG", "pvc-22"):
+        assert heights[little, False] < PLAIN_MM, little
     lengths = [ink for ink in page_of(placed(), LONGER).ink if isinstance(ink, Text) and ink.text == "320"]
     assert [(text.height_mm, text.bold, text.align) for text in lengths] == [(HEADING_MM, True, "right")] * 3
 
