@@ -52,7 +52,12 @@ def printed(aircraft: Callable[[str], Harness], monkeypatch: pytest.MonkeyPatch)
 
     def made(what: str, choice: Choice = ALL, *, as_built: bool = False) -> Made:
         asked: list[Any] = []
-        monkeypatch.setattr(reworking, "make_documents", lambda *words: asked.append(words) or Paperwork())
+
+        def documents_of(*words: Any) -> Paperwork:
+            asked.append(words)
+            return Paperwork()
+
+        monkeypatch.setattr(reworking, "make_documents", documents_of)
         harness = aircraft(what)
         rework(state_of_example("wren"), now(harness), harness, choice, replace(DRAFT, last=LAST), as_built=as_built)
         [(of, documents, chosen, standing)] = asked
