@@ -8,7 +8,7 @@ from itertools import product
 import pytest
 
 from docgen.paperwork.cards.view_drawing import is_legible
-from docgen.paperwork.cards.view_letters import Setting, ViewContact, draw_contacts, places_of_letters
+from docgen.paperwork.cards.view_letters import Beside, Setting, ViewContact, draw_contacts, places_of_letters
 from docgen.paperwork.cards.view_pair import ViewsOf, views_block
 from docgen.paperwork.cards.views import View, mirrored
 from docgen.paperwork.typesetting.ink import Box, Circle, Ink, Line, Shape, Text
@@ -161,7 +161,7 @@ def test_each_heading_has_an_eye_that_looks_along_an_arrow_and_the_mating_face_s
         # A lens with its ends at the left and the right, the pupil in its middle, black.
         assert {(x, y) for x, y in lens.points_mm if x in (left, right)} == {(left, middle), (right, middle)}
         assert (pupil.x_mm, pupil.y_mm) == pytest.approx(((left + right) / 2, middle))
-        assert pupil.radius_mm < (max(ys) - min(ys)) / 2 - 0.3
+        assert (pupil.radius_mm, max(ys) - min(ys), right - left) == pytest.approx((0.5, 2.2, 3.0))
         assert (pupil.fill, pupil.colour, lens.fill, head.fill, head.colour) == ("#000000", None, None, "#000000", None)
         # From it an arrow points to the right, to the words.
         assert (shaft.y1_mm, shaft.y2_mm) == (middle, middle)
@@ -191,3 +191,63 @@ def test_each_heading_has_an_eye_that_looks_along_an_arrow_and_the_mating_face_s
             assert words[0].x_mm - heading.x_mm - width_mm(title, 2.5, True) == pytest.approx(2)
     assert tops[0] == pytest.approx(20)
     assert (tops[0] == pytest.approx(tops[1])) == beside
+
+
+# Where letters stand
+
+
+def places(at: dict[str, tuple[float, float]], tiers: int | None, shape: str = "rectangle") -> dict[str, Beside]:
+    return places_of_letters(View(at, (60.0, 60.0), None, shape), Setting(1, 1.8, 1.8, tiers))
+
+
+def test_letters_of_two_rows_stand_up_and_down_of_two_columns_left_and_right_else_below() -> None:
+    two_rows = {"1": (-5.0, 3.0), "2": (0.0, 3.0), "3": (5.0, 3.0), "4": (-2.5, -1.0), "5": (2.5, -1.0)}
+    turned = {name: (up, right) for name, (right, up) in two_rows.items()}
+    sides = {name: beside.side for name, beside in places(two_rows, 0).items()}
+    assert sides == {"1": "up", "2": "up", "3": "up", "4": "down", "5": "down"}
+    sides = {name: beside.side for name, beside in places(turned, 0).items()}
+    assert sides == {"1": "right", "2": "right", "3": "right", "4": "left", "5": "left"}
+    one_row = {str(i): (4.0 * i, 2.0) for i in range(3)}
+    one_column = {name: (up, right) for name, (right, up) in one_row.items()}
+    assert {beside.side for beside in places(one_row, 0).values()} == {"down"}
+    assert {beside.side for beside in places(one_column, 0).values()} == {"left"}
+    three_rows = {**two_rows, "6": (0.0, -5.0)}
+    assert {beside.side for beside in places(three_rows, 0).values()} == {"down"}
+    assert {beside.side for beside in places(two_rows, 0, "round").values()} == {"down"}
+
+
+def test_outside_letters_stand_in_tiers_by_turns_along_their_side_whatever_the_order_of_writing() -> None:
+    rows = {"a": (4.0, 3.0), "b": (-4.0, 3.0), "c": (0.0, 3.0), "d": (8.0, 3.0), "e": (2.0, -3.0), "f": (-2.0, -3.0)}
+    columns = {name: (up, right) for name, (right, up) in rows.items()}
+    for at in (rows, columns):
+        # From the left, or from below: b c a d of one side, f e of the other.
+        for count, tiers in ((1, "000000"), (2, "010101"), (3, "012001")):
+            found = places(at, count)
+            assert "".join(str(found[name].tier) for name in "bcadfe") == tiers
+        assert {beside.tier for beside in places(at, 0).values()} == {None}
+        assert {beside.tier for beside in places(at, None).values()} == {None}
+
+
+def legible(view: View, colour: str, setting: Setting) -> bool:
+    contacts = {name: ViewContact(name, colour, name == "1") for name in view.at_mm}
+    return is_legible(view, draw_contacts(view, contacts, setting, places_of_letters(view, setting)), setting.scale)
+
+
+@pytest.mark.parametrize(("away", "stripe", "least"), [(0.7, 0.5, 5.35), (0.5, 0.25, 4.85)])
+def test_letters_below_their_number_are_half_as_far_again_from_the_next(
+    away: float, stripe: float, least: float
+) -> None:
+    """Numbers and letters of 1.8 mm: from one number to the next 0.9 + away + 1.8 + 1.5 away + 0.9."""
+    assert least == pytest.approx(0.9 + away + 1.8 + 1.5 * away + 0.9)
+    setting = Setting(1, 1.8, 1.8, 0, away_mm=away, stripe_mm=stripe)
+    for down, expected in ((least + 0.01, True), (least - 0.01, False)):
+        assert legible(grid(3, 3, 9.0, down, 20.0), "BK", setting) == expected
+
+
+def test_letters_side_by_side_are_apart_by_more_than_they_are_in_words() -> None:
+    """By 0.4 of their height and the 0.3 mm of different contacts; blank beside their ink, 0.06 of it, left out."""
+    ink_mm = width_mm("BK", 1.8) - 2 * 0.06 * 1.8
+    least = ink_mm + 0.4 * 1.8 + 0.3
+    assert least > width_mm("8", 1.8, True) + 0.4 * 1.8 + 0.3
+    for across, expected in ((least + 0.01, True), (least - 0.01, False)):
+        assert legible(grid(2, 4, across, 9.0, 20.0), "BK", Setting(1, 1.8, 1.8, 0)) == expected

@@ -88,6 +88,8 @@ def test_contact_1_alone_has_a_square_around_it_clear_of_what_is_in_it_and_of_it
         inside = Box(x - 0.35, y - 0.35, 0.7, 0.7) if view.dots else box_of(view.numbers["1"])
         assert (square.width_mm - inside.width_mm) / 2 > 0.25
         assert (square.height_mm - inside.height_mm) / 2 > 0.15
+        # Two figures make it wider than high.
+        assert square.width_mm >= square.height_mm - NEAR_MM
         for text in (text for text in view.texts_at("1") if not text.bold):
             assert max(apart_mm(box_of(text), square)) > 0.2, view.case.name
 
