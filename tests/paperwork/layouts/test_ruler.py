@@ -7,6 +7,7 @@ from collections import Counter
 from itertools import combinations, pairwise, product
 from pathlib import Path
 
+import pypdf
 import pytest
 from click.testing import CliRunner
 from measured import Box, PrintedPage, printed_pages, read
@@ -24,6 +25,13 @@ def test_the_ruler_page_is_written_for_each_paper(run: Run) -> None:
         assert run("ruler", "--paper", *paper.split()).exit_code == 0
         [page] = printed_pages(Path("out/ruler.pdf"))
         assert (page.width_mm, page.height_mm) == pytest.approx(size, abs=0.01)
+
+
+def test_the_ruler_page_says_what_it_is_and_of_which_paper(run: Run) -> None:
+    assert run("ruler", "--paper", "letter").exit_code == 0
+    said = pypdf.PdfReader("out/ruler.pdf").metadata
+    assert said is not None
+    assert (said.title, said.subject) == ("Ruler", "letter")
 
 
 @pytest.mark.parametrize("paper", SIZES_MM)
