@@ -13,6 +13,9 @@ from docgen.paperwork.typesetting.typeface import width_mm, wrapped
         ("left- and right-motor-pack", ["left- and", "right-motor-", "pack"]),
         ("right-motor-pack", ["right-motor-", "pack"]),
         ("rightmotorpack", ["rightmotorpac", "k"]),
+        ("a-rightmotorpack", ["a-", "rightmotorpac", "k"]),
+        # Not behind one that it begins with.
+        ("-rightmotorpack", ["-rightmotorpa", "ck"]),
         ("-", ["-"]),
     ],
 )
