@@ -6,7 +6,7 @@ from docgen.basics.findings import Refused
 from docgen.basics.units import OFFSET_MM, decimal, millimetres, parse_quantity
 from docgen.paperwork.layouts.reading import read_page
 from docgen.paperwork.typesetting.draw import draw_pdf
-from docgen.paperwork.typesetting.ink import MIDDLE_MM, THIN_MM, Box, Ink, Line, Page, Text
+from docgen.paperwork.typesetting.ink import MIDDLE_MM, THIN_MM, Ink, Line, Page, Text
 from docgen.paperwork.typesetting.typeface import LARGE_MM, PLAIN_MM, TITLE_MM, line_pitch_mm, wrapped
 
 EDGE_MM = 15.0  # from each edge of the paper to its cross
@@ -74,8 +74,7 @@ def _words(paper_mm: tuple[float, float], options: str) -> list[Ink]:
         if number:
             ink.append(Text(left, y, number, PLAIN_MM))
         for line in wrapped(words, room - _INDENT_MM, PLAIN_MM):
-            cell = Box(left + _INDENT_MM, y - PLAIN_MM - 1, room - _INDENT_MM, PLAIN_MM + 2)
-            ink.append(Text(cell.x_mm, y, line, PLAIN_MM, cell=cell))
+            ink.append(Text(left + _INDENT_MM, y, line, PLAIN_MM))
             y += line_pitch_mm(PLAIN_MM)
         y += 1.5
     ink.append(Text(left, y + LARGE_MM, f"{millimetres(width)} × {millimetres(height)} mm", LARGE_MM))

@@ -193,6 +193,46 @@ def test_each_heading_has_an_eye_that_looks_along_an_arrow_and_the_mating_face_s
     assert (tops[0] == pytest.approx(tops[1])) == beside
 
 
+# What is said below
+
+
+def said_of(*pairs: View, colours: tuple[str, ...] = ("BK",), to_scale: bool = True, height_mm: float = 110.0) -> str:
+    contacts = {
+        name: ViewContact(name, colours[i % len(colours)], name == "3") for i, name in enumerate(pairs[0].at_mm)
+    }
+    of = ViewsOf([(view, mirrored(view)) for view in pairs], contacts, "as it sits", to_scale)
+    block = views_block(of, 85.0, height_mm, anyhow=True)
+    assert block is not None
+    texts = [ink for ink in block.draw(Box(0, 0, 85, block.height_mm)) if isinstance(ink, Text)]
+    last = max(i for i, text in enumerate(texts) if text.align == "centre")
+    return " ".join(text.text for text in texts[last + 1 :])
+
+
+def test_what_is_said_below_tells_size_square_spares_and_how_it_is_turned() -> None:
+    roomy, tiny, tight = grid(2, 3, 8.0, 8.0, 10.0), grid(2, 3, 2.5, 2.5), grid(2, 30, 2.5, 2.5)
+    assert said_of(roomy) == "true to size · square: contact 3 · as it sits"
+    assert said_of(roomy, colours=("BK", "")) == "true to size · square: contact 3 · ring: spare · as it sits"
+    assert said_of(roomy, to_scale=False) == (
+        "not to scale: the pitch of this part is not given · square: contact 3 · as it sits"
+    )
+    assert said_of(tiny) == "drawn 2 : 1 · square: contact 3 · as it sits"
+    assert said_of(tight, colours=("BK", ""), height_mm=30.0) == (
+        "true to size · square: contact 3 · as it sits · too tight for numbers and colours: see the table"
+    )
+    # Lying on its side it is higher than there is room for; upright it is not.
+    turned = grid(12, 2, 5.0, 5.0)
+    upright = View({name: (up, -right) for name, (right, up) in turned.at_mm.items()}, turned.outline_mm[::-1], "left")
+    assert said_of(turned, upright, height_mm=70.0) == (
+        "true to size · square: contact 3 · upright, as it could not be read turned to the hatch"
+    )
+
+
+def test_where_numbers_stand_outside_no_letters_tell_a_spare_contact() -> None:
+    view = grid(2, 30, 2.5, 4.0)
+    assert said_of(view, colours=("BK", "")) == "true to size · square: contact 3 · no letters: spare · as it sits"
+    assert said_of(view) == "true to size · square: contact 3 · as it sits"
+
+
 # Where letters stand
 
 
