@@ -34,6 +34,17 @@ def waiting_leads(harness: Harness) -> tuple[Waiting, ...]:
     return tuple(Waiting(lead.name, lead.assembly, tuple(_gaps(harness, lead))) for lead in unknown)
 
 
+def straight_leads(harness: Harness) -> tuple[Waiting, ...]:
+    """Return the leads that are cut by the straight line of runs not measured, in the order written; no pinned ones."""
+    found = []
+    for lead in harness.cut_leads():
+        runs = [index for index in lead.route.runs if not harness.runs[index].measured]
+        if runs and lead.cut_length_mm is not None and not lead.pinned:
+            gaps = tuple(Gap(harness.runs[index].between, run=index) for index in runs)
+            found.append(Waiting(lead.name, lead.assembly, gaps))
+    return tuple(found)
+
+
 def _gaps(harness: Harness, lead: CutLead) -> Iterator[Gap]:
     yield from gaps_of_route(harness, lead.route)
     for end, free_mm in zip(lead.ends, lead.free_mm, strict=True):

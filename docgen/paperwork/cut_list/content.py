@@ -9,7 +9,7 @@ from dataclasses import replace
 from docgen.basics.frozen import frozen
 from docgen.basics.units import millimetres
 from docgen.harness.assembly.bill_of_materials import BillOfMaterials, bill_of_materials
-from docgen.harness.assembly.unmeasured import Waiting, waiting_leads
+from docgen.harness.assembly.unmeasured import Waiting, straight_leads, waiting_leads
 from docgen.harness.bundling.sleeves import sleeves_of
 from docgen.harness.model.bundles import Sleeve
 from docgen.harness.model.circuits import OwnLeads
@@ -24,7 +24,7 @@ from docgen.paperwork.labels import content as wire_labels
 class CutContent:
     """All groups, leads that came along, sleeves, label tubes by name, all else, what to buy.
 
-    `unmeasured` are the leads that are left out, having no length.
+    `unmeasured` are the leads that are left out, having no length; `straight` those cut by a straight line.
     """
 
     groups: tuple[Group, ...]
@@ -34,6 +34,7 @@ class CutContent:
     bill: BillOfMaterials
     shopping: Shopping
     unmeasured: tuple[Waiting, ...]
+    straight: tuple[Waiting, ...]
 
 
 def content(harness: Harness) -> CutContent:
@@ -51,6 +52,7 @@ def content(harness: Harness) -> CutContent:
         bill=bill,
         shopping=shopping(harness, groups, sleeves, label_tubes, bill),
         unmeasured=waiting_leads(harness),
+        straight=straight_leads(harness),
     )
 
 

@@ -28,6 +28,7 @@ CAUTION = "Blades cut and wire ends fly: cut away from the hand, and keep ends a
 _HOW = "One row is one piece: cut it to the length at its left, then tick it. A bracket holds equal lengths."
 _ORDER = "Spools, by their numbers in stores.yaml: fewest bought, then fewest sealed opened, then fewest part-used."
 _LEFT_OUT = "Left out, as the way is not measured yet"
+_STRAIGHT = "By the straight line, too short: measure first"
 _STRIP_MM = 3.0
 
 
@@ -40,8 +41,9 @@ def compose(items: CutContent, layout: PageLayout) -> Laid:
     lengths += [sleeve.cut_length_mm for sleeve in items.sleeves if sleeve.cut_length_mm is not None]
     listing = Listing(sheets.column_mm, max(map(millimetres, lengths), key=len, default=""))
     left_out = notice(_LEFT_OUT, unmeasured_text(items.unmeasured), listing.room_mm)
+    straight = notice(_STRAIGHT, unmeasured_text(items.straight), listing.room_mm)
     known = [group for group in items.groups if group.pieces]
-    groups = [*left_out, *_pieces(known, listing), *materials(items, listing)]
+    groups = [*straight, *left_out, *_pieces(known, listing), *materials(items, listing)]
     return lambda title_block: Composed(sheets.of(title_block).lay(groups))
 
 

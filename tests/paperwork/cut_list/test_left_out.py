@@ -59,6 +59,26 @@ def test_leads_that_are_left_out_are_named_at_the_head_by_what_they_wait_for(unm
     assert said.index(waits) < said.index("One row is one piece")
 
 
+# Places tell how far they lie apart; wires go round formers. A length that the builder pins is the builder's.
+@pytest.mark.parametrize(
+    ("length", "pinned", "named"),
+    [("", "", True), ("", "    lengths: {A: 1400 mm}\n", False), (", length: 1140 mm", "", False)],
+)
+def test_leads_that_a_straight_line_makes_short_are_named_at_the_head(
+    length: str, pinned: str, named: bool, aircraft_folder: AircraftFolder
+) -> None:
+    changes: Changes = {
+        "aircraft.yaml": [("[radio-tray, tail-post],   length: 1140 mm", f"[radio-tray, tail-post]{length}")],
+        "harness.yaml": [("    channel: 4\n", f"    channel: 4\n{pinned}")],
+    }
+    listed = cut_list_of(harness_of(aircraft_folder(changes)))
+    head = "By the straight line, too short: measure first"
+    said = " ".join(listed.told)
+    assert (head in listed.headings, "radio-tray to tail-post: rudder A" in said) == (named, named)
+    if named:
+        assert said.index("rudder A") < said.index("One row is one piece")
+
+
 def test_a_shelf_is_shown_beside_what_it_says_of_though_of_other_wire_nothing_is_bought(unmeasured: CutList) -> None:
     shelf = [(row.get("buy"), row.get("on the shelf, m")) for row in unmeasured.group("Wire") if "wire" in row]
     # Of 20 AWG, black and red, the shelf has nothing; of 22 AWG, black, red and white, it has all that is known.
