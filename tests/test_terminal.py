@@ -4,17 +4,20 @@ from __future__ import annotations
 
 import contextlib
 import io
+import sys
 import threading
 from collections.abc import Callable
+from pathlib import Path
 from typing import TYPE_CHECKING
 
+import click
 import pytest
 from click.testing import CliRunner
 
 from docgen.basics.doing import doing
 from docgen.basics.findings import Finding, Level, Position
 from docgen.cli import docgen
-from docgen.commands import shown
+from docgen.commands import begin, shown
 
 if TYPE_CHECKING:
     from conftest import AircraftFolder
@@ -203,3 +206,31 @@ def test_accepted_notes_are_shown_where_asked_for_and_hide_none_that_are_open() 
     ]
     assert told(*accepted) == ["3 accepted (`docgen check --accepted` shows them)."]
     assert told() == []
+
+
+@pytest.mark.parametrize(
+    ("stdin", "stdout", "asked"),
+    [(True, True, True), (True, False, False), (False, True, False), (None, True, False), (True, None, False)],
+)
+def test_questions_are_asked_where_both_sides_are_a_terminal(
+    stdin: bool | None, stdout: bool | None, asked: bool, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A stream may be closed: then there is none."""
+    for name, terminal in (("stdin", stdin), ("stdout", stdout)):
+        monkeypatch.setattr(sys, name, None if terminal is None else Stream(terminal=terminal))
+    assert begin.is_asked() is asked
+
+
+def test_where_all_is_answered_nothing_is_asked_and_how_to_answer_is_not_said(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(begin, "is_asked", lambda: True)
+    words = "wing one-piece surfaces none tail v-tail gear none drive none receivers one packs one-pack switch key"
+    answered = [f"--{word}" if number % 2 == 0 else word for number, word in enumerate(words.split())]
+    how = "Words in any order, commas or blanks between them; Enter takes what stands in brackets."
+    told = CliRunner().invoke(docgen, ["new", str(tmp_path / "gull"), *answered, "--extras", "none"])
+    assert (told.exit_code, how in told.stdout) == (0, False)
+    monkeypatch.setattr(click, "prompt", lambda *_, **__: "none")
+    told = CliRunner().invoke(docgen, ["new", str(tmp_path / "tern"), *answered])
+    assert told.exit_code == 0
+    assert told.stdout.startswith(f"{how}\n\n9 of 9: Lights, smoke?\n")

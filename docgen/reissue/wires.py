@@ -55,7 +55,7 @@ def _of_circuit(old: State, new: State, same: Same, was: str, now: str) -> Wirin
 def _of_lead(lead: str, there: Mapping[str, _Wire], wanted: Mapping[str, _Wire]) -> Wiring:
     """Return what makes the wanted wires of a lead of those that are there, both by role."""
     kept = [role for role, wire in wanted.items() if role in there and _is_kept(there[role].piece, wire.piece)]
-    if any(wire.whole for wire in wanted.values()) and len(kept) < len(wanted):
+    if len(kept) < len(wanted) and next(iter(wanted.values())).whole:  # as all of its wires are then
         kept = []
     anew = [wire for role, wire in wanted.items() if role not in kept]
     moves = [move for role, wire in there.items() if role not in kept for move in _both(wire, into=False)]

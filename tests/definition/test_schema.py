@@ -35,6 +35,11 @@ def test_schemas_are_sound(stem: str) -> None:
     Draft202012Validator.check_schema(SCHEMAS[stem])
 
 
+@pytest.mark.parametrize("stem", STEMS)
+def test_forms_stand_in_a_schema_by_name(stem: str) -> None:
+    assert list(SCHEMAS[stem]["$defs"]) == sorted(SCHEMAS[stem]["$defs"])
+
+
 def test_each_key_is_explained_in_one_short_sentence() -> None:
     assert [where for where, _, said, _ in KEYS if not is_sentence(said.get("description", ""))] == []
 

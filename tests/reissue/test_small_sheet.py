@@ -315,6 +315,12 @@ def test_what_is_checked_again_has_what_it_should_show() -> None:
     ]
 
 
+def test_each_check_that_any_circuit_needs_has_a_column() -> None:
+    thrown = aileron().model_copy(update={"throw": "9 mm"})
+    said = checked(placed("B", **both_circuits(rudder=rudder(cut_mm=320.0), aileron=thrown)))
+    assert said[1:] == ["ends", "works", "RUD", "rudder", "AIL", "aileron", "9 mm"]
+
+
 @pytest.mark.parametrize("kind", ["motor", "speed controller", "engine unit"])
 def test_what_is_driven_is_made_safe_first(kind: str) -> None:
     equipment = A.equipment | {"thing": IssuedEquipment(kind=kind, place="tail")}
