@@ -74,8 +74,8 @@ def readings(items: RingOutContent) -> Iterator[Group]:
 
 def _columns(brief: bool) -> list[Column]:
     contacts = Column("", 2.5, 1.8, bold=True, align="right", wraps=False)
-    rings, alone = Column("rings", wraps=False), Column("alone", wraps=False)
-    expected, reading = Column("mV", align="right", wraps=False), Column("", wraps=False)
+    rings, alone = Column("rings"), Column("alone")
+    expected, reading = Column("mV", align="right", wraps=False), Column("")
     wire = [contacts, rings, alone] if brief else [contacts, rings, expected, reading, alone]
     return [Column("", 2.5, 1.8, bold=True), *wire * _WIRES]
 
@@ -149,7 +149,7 @@ def _ticked(title: str, texts: Sequence[str]) -> Iterator[Group]:
             Row(tuple(cell for pair in cells[at : at + _TICKED] for cell in pair))
             for at in range(0, len(cells), _TICKED)
         ]
-        of = table([Column("", wraps=False), Column("")] * _TICKED, rows, AREA_MM[0])
+        of = table([Column("")] * (2 * _TICKED), rows, AREA_MM[0])
         yield Group((heading(title), *of.blocks(rows)), heading(f"{title}, continued"))
 
 

@@ -56,7 +56,7 @@ def _samples(samples: Sequence[Sequence[Sample]]) -> Iterator[Block]:
     yield caution(_EYES, AREA_MM[0], 1.0, stays=True)
     yield lines(says, AREA_MM[0], above_mm=2.0, stays=True)
     rows = [list(_of_wires(group)) for group in samples]
-    columns = [Column("", 2.5), Column("pins held", wraps=False), Column("sockets held", wraps=False)]
+    columns = [Column("", 2.5), Column("pins held"), Column("sockets held")]
     of = table(columns, [row for group in rows for row in group], _HALF_MM, TICKED_MM)
     blocks = [[_gauge(group[0]), *of.blocks(its)] for group, its in zip(samples, rows, strict=True)]
     parted = [(list(chain(*blocks[:i])), list(chain(*blocks[i:]))) for i in range(1, len(blocks) + 1)]
@@ -109,7 +109,7 @@ class _Matrix:
     def _below(self, work: AssemblyWork) -> Group:
         """Return what is done to all leads, on one page too unless it takes more than half of one."""
         rows = list(steps_of(self.items, work))
-        columns = [Column("", 2.5, 2.5, bold=True), Column("", wraps=False)]
+        columns = [Column("", 2.5, 2.5, bold=True), Column("")]
         of = table(columns, rows, _HALF_MM, TICKED_MM)
         half = (len(rows) + 1) // 2
         title = f"{work.assembly}, all leads"
@@ -132,7 +132,7 @@ def _only(row: Row, used: Sequence[int]) -> Row:
 
 def _whole_paths() -> Iterator[Block]:
     yield heading("Last: whole paths", 3.5)
-    columns = [Column("", 2.5, 2.5, bold=True), Column("", wraps=False)]
+    columns = [Column("", 2.5, 2.5, bold=True), Column("")]
     row = Row((Stacked("whole paths ring out, nothing else does", under=_LAST), Tick()), rule=True)
     of = table(columns, [row], AREA_MM[0], TICKED_MM)
     yield of.block(row)

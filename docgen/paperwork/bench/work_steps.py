@@ -40,15 +40,15 @@ def columns_of(each: str) -> list[Column]:
     """Return the columns of the matrix: the lead, then its steps; one without a heading ticks what is before it."""
     return [
         Column("lead", 2.5, 2.5, bold=True),
-        Column(Stacked("1 cut", under="mm, gauge"), wraps=False),
-        Column(Stacked("2 tube", under=_FIRST_TUBE[each]), wraps=False),
-        Column(Stacked("3 twist", under="lay, mm"), wraps=False),
+        Column(Stacked("1 cut", under="mm, gauge")),
+        Column(Stacked("2 tube", under=_FIRST_TUBE[each])),
+        Column(Stacked("3 twist", under="lay, mm")),
         Column(Stacked("4 first end", under="place, contacts, strip"), 2.5, 2.5),
-        Column("", wraps=False),
-        Column(Stacked("7 tube", under="after 6"), wraps=False),
+        Column(""),
+        Column(Stacked("7 tube", under="after 6")),
         Column(Stacked("8 second end", under="and first ends that waited"), 2.5, 2.5),
-        Column("", wraps=False),
-        Column(Stacked("9", under="splice"), wraps=False),
+        Column(""),
+        Column(Stacked("9", under="splice")),
     ]
 
 

@@ -126,7 +126,7 @@ def _matrix(bill: BillOfMaterials, listing: Listing) -> Iterator[Group]:
     if rows:
         heads = ("pin\ncontacts", "socket\ncontacts", "housings\nfor pins", "housings\nfor sockets", "\nretainers")
         columns = [Column("\nfamily"), *(Column(head, PLAIN_MM, align="right", wraps=False) for head in heads)]
-        of = table([*columns, Column("", wraps=False)], rows, listing.room_mm)
+        of = table([*columns, Column("")], rows, listing.room_mm)
         yield _group("Contacts, housings, retainers", of, rows, listing)
 
 

@@ -153,7 +153,7 @@ def _controls(rows: Sequence[Row], room_mm: float) -> list[Block]:
     if not rows:
         return []
     heads = [Column(Stacked("Check"), PLAIN_MM, bold=True), Column("throw"), Column("fail-safe", wraps=False)]
-    heads.append(Column("", wraps=False))
+    heads.append(Column(""))
     kept = [i for i in range(len(heads)) if any(row.cells[i] for row in rows)]
     some = [Row(tuple(row.cells[i] for i in kept)) for row in rows]
     of = table([heads[i] for i in kept], some, room_mm)

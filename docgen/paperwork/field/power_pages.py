@@ -62,8 +62,8 @@ def _columns(several: Sequence[str]) -> list[Column]:
     """Return columns: a box, or one for each of several receivers behind all else."""
     said = [Column("", PLAIN_MM, PLAIN_MM, bold=True), Column("")]
     if several:
-        return [*said, *(Column(name, wraps=False) for name in several)]
-    return [Column("", wraps=False), *said, Column("", bold=True), Column("", wraps=False)]
+        return [*said, *map(Column, several)]
+    return [Column(""), *said, Column("", bold=True), Column("")]
 
 
 def _row(step: Step, several: Sequence[str]) -> Row:

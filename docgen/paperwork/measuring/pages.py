@@ -28,7 +28,7 @@ _COLUMNS = (
     Column("", PLAIN_MM, PLAIN_MM, bold=True, align="right", wraps=False),
     Column("from – to", PLAIN_MM, SMALL_MM),
     Column("now, mm", align="right", wraps=False),
-    Column("measured, mm", wraps=False),
+    Column("measured, mm"),
 )
 _STEP_MM, _MOST_STEPS = 5.0, 9
 _NUMBER_MM = 4.6

@@ -39,7 +39,7 @@ def compose(items: LabelContent, layout: PageLayout) -> Laid:
         Column("function", PLAIN_MM, SMALL_MM, bold=True),
         Column("this end", PLAIN_MM, SMALL_MM),
         Column(f"tube, {decimal(TUBE_MM)} mm", wraps=False),
-        Column("", wraps=False),
+        Column(""),
     ]
     of = table(columns, rows, sheets.column_mm)
     says = [lines(_says(items), sheets.column_mm)]
