@@ -73,9 +73,9 @@ def readings(items: RingOutContent) -> Iterator[Group]:
 
 
 def _columns(brief: bool) -> list[Column]:
-    contacts = Column("", 2.5, 1.8, bold=True, align="right", wraps=False)
+    contacts = Column("", 2.5, 1.8, bold=True, align="right")
     rings, alone = Column("rings"), Column("alone")
-    expected, reading = Column("mV", align="right", wraps=False), Column("")
+    expected, reading = Column("mV", align="right"), Column("")
     wire = [contacts, rings, alone] if brief else [contacts, rings, expected, reading, alone]
     return [Column("", 2.5, 1.8, bold=True), *wire * _WIRES]
 

@@ -21,7 +21,7 @@ class Listing:
 
     def table(self, first: str, columns: Sequence[Column], rows: Sequence[Row], height_mm: float = 2.5) -> Table:
         """Return a table for these rows with more columns between; lengths may be higher than counts."""
-        every = [Column(first, height_mm, 2.5, True, "right", wraps=False), Column(""), *columns]
+        every = [Column(first, height_mm, 2.5, True, "right"), Column(""), *columns]
         like = Row((self.longest, Bracket(opens=True, closes=True), *("" for _ in columns), Tick()))
         return table([*every, Column("")], [like, *rows], self.room_mm, indent_mm=INDENT_MM)
 

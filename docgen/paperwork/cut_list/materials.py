@@ -53,7 +53,7 @@ def _sleeves(sleeves: Sequence[Sleeve], listing: Listing) -> Iterator[Group]:
         )
         for some in kinds
     ]
-    columns = [Column("from – to"), Column("over, mm", align="right", wraps=False)]
+    columns = [Column("from – to"), Column("over, mm", align="right")]
     of = listing.table("cut, mm", columns, [row for some in rows for row in some], LARGE_MM)
     head = _head(of)
     for some, own in zip(kinds, rows, strict=True):
@@ -75,7 +75,7 @@ def _short_pieces(items: CutContent, listing: Listing) -> Iterator[Group]:
     wires = [(count, SAMPLE_MM, f"{wire}, any colour") for wire, count in bill.sample_wires.items()]
     told = [("Tubes", tubes), ("Wire for pull samples", wires)]
     rows = {title: [_row(str(n), millimetres(mm), what) for n, mm, what in some] for title, some in told if some}
-    columns = [Column("each, mm", align="right", wraps=False), Column("what")]
+    columns = [Column("each, mm", align="right"), Column("what")]
     of = listing.table("pieces", columns, [row for some in rows.values() for row in some])
     head = _head(of)
     for title, some in rows.items():
@@ -101,8 +101,8 @@ def _lengths(items: CutContent, listing: Listing) -> Iterator[Group]:
     """Walk what is bought by length: wire with what the shelf has of it, then sleeve and tube."""
     wires, shopping = items.shopping.wires, items.shopping
     has = _metres([wire.shelf_mm for wire in wires])
-    shelf = Column("on the shelf, m" if any(has) else "", align="right", wraps=False)
-    columns = [Column("each, m", align="right", wraps=False), Column("wire"), shelf]
+    shelf = Column("on the shelf, m" if any(has) else "", align="right")
+    columns = [Column("each, m", align="right"), Column("wire"), shelf]
     cells = zip(wires, _metres([wire.length_mm for wire in wires]), has, strict=True)
     counts = [str(wire.count) if wire.length_mm is not None else "" for wire in wires]
     rows = [_row(count, each, _wire(wire), there) for count, (wire, each, there) in zip(counts, cells, strict=True)]
@@ -125,7 +125,7 @@ def _matrix(bill: BillOfMaterials, listing: Listing) -> Iterator[Group]:
     rows = [Row((name, *_counts(name, contacts, bill), Tick())) for name in families]
     if rows:
         heads = ("pin\ncontacts", "socket\ncontacts", "housings\nfor pins", "housings\nfor sockets", "\nretainers")
-        columns = [Column("\nfamily"), *(Column(head, PLAIN_MM, align="right", wraps=False) for head in heads)]
+        columns = [Column("\nfamily"), *(Column(head, PLAIN_MM, align="right") for head in heads)]
         of = table([*columns, Column("")], rows, listing.room_mm)
         yield _group("Contacts, housings, retainers", of, rows, listing)
 

@@ -55,7 +55,7 @@ def _pieces(groups: Sequence[Group], listing: Listing) -> list[blocks.Group]:
     columns = [
         Column("mark", wraps=False),
         Column("function", 2.5, 1.8),
-        Column("spool" if any(group.plan for group in groups) else "", align="right", wraps=False),
+        Column("spool" if any(group.plan for group in groups) else "", align="right"),
     ]
     table = listing.table("cut, mm", columns, [row for some in rows for row in some], LARGE_MM)
     how = _HOW if groups[0].plan is None else f"{_HOW} {_ORDER}"

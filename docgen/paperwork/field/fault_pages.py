@@ -127,7 +127,7 @@ def _tests(items: FaultContent, room_mm: float) -> Iterator[Group]:
         for _, faults in faults_at(items)
         for number, fault in faults
     }
-    columns = [Column("", bold=True, align="right", wraps=False), Column("test"), Column("", bold=True, wraps=False)]
+    columns = [Column("", bold=True, align="right"), Column("test"), Column("", bold=True, wraps=False)]
     of = table(columns, list(rows.values()), room_mm, _ROW_MM)
     for cover, faults in faults_at(items):
         again = heading(f"{cover}, continued", above_mm=1.5, row_mm=4.0)

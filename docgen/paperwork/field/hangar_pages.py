@@ -93,7 +93,7 @@ def _packs(items: HangarContent) -> Iterator[Block]:
     ]
     if rows:
         figures = ("full\nV", "land\nbelow V", "flights")
-        columns = [Column(head, PLAIN_MM, align="right", wraps=False) for head in figures]
+        columns = [Column(head, PLAIN_MM, align="right") for head in figures]
         of = table([Column(Stacked("Packs"), PLAIN_MM, bold=True), *columns], rows, _PACKS_MM)
         yield of.head()
         yield from of.blocks(rows)

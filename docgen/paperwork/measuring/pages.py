@@ -25,9 +25,9 @@ _HOW = (
 _SKETCH = "Sketch: what hangs on what, not to scale; numbers are those of the rows."
 _HALF_MM = (AREA_MM[0] - COLUMN_GAP_MM) / 2
 _COLUMNS = (
-    Column("", PLAIN_MM, PLAIN_MM, bold=True, align="right", wraps=False),
+    Column("", PLAIN_MM, PLAIN_MM, bold=True, align="right"),
     Column("from – to", PLAIN_MM, SMALL_MM),
-    Column("now, mm", align="right", wraps=False),
+    Column("now, mm", align="right"),
     Column("measured, mm"),
 )
 _STEP_MM, _MOST_STEPS = 5.0, 9
