@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 from pathlib import Path
@@ -420,3 +421,43 @@ def test_what_is_not_measured_is_named_at_the_head_and_its_cut_is_a_blank(
     (line,) = sheets["left-panel"].lines
     assert line.cells[1].over == "____ 22 AWG"
     assert [step.verb for step in sheets["left-panel"].steps if step.number == 6] == ["sleeve braid-4 · ____ mm"]
+
+
+def test_what_is_done_to_all_leads_is_said_step_by_step(wren: dict[str, Sheet], fulmar: dict[str, Sheet]) -> None:
+    """Common practice, no source; both examples have their labels and clips where the builder or the usual has them."""
+    usual = {
+        5: ("lay up", "leads side by side along their routes"),
+        10: ("ring out", "by the ring-out sheet"),
+        11: ("labels home", "each 25 mm behind its plug"),
+        13: ("fit", "along the routes, electronics unplugged"),
+    }
+    for sheets, behind in ((wren, "25 mm"), (fulmar, "30 mm")):
+        for sheet in sheets.values():
+            said = {step.number: (step.verb, step.says) for step in sheet.steps if not step.verb.startswith("thread")}
+            expected = usual | {11: ("labels home", f"each {behind} behind its plug")}
+            assert {number: said[number] for number in usual} == expected
+            assert said[12][0] == "shrink"
+            assert said[15][0] == "clip"
+
+
+def test_a_sleeve_that_does_not_pass_a_plug_or_another_sleeve_says_which(
+    written_folder: Callable[[Mapping[str, str]], Path], tmp_path: Path
+) -> None:
+    """Round a ring no sleeve can slide on past the others: one is asked for that opens."""
+    ways = {"one": ("tray", "far", "near"), "two": ("far", "near", "tray"), "three": ("near", "tray", "far")}
+    sheets = sheets_on(printed_sheet(harness_of(written_folder(ring(ways))), tmp_path))
+    says = [step.says for sheet in sheets.values() for step in sheet.steps if step.verb.startswith("sleeve")]
+    stuck = [said for said in says if "take one that opens" in said]
+    assert len(stuck) == 1
+    assert re.search(r"; collars \S+; can't pass another sleeve on \S+ [A-C].*: take one that opens$", stuck[0])
+
+
+def test_the_last_step_of_all_is_to_ring_out_whole_paths_with_all_joints_mated(wren_pages: list[PrintedPage]) -> None:
+    words = said(wren_pages[-1])
+    last = words.index("Last: whole paths")
+    assert (
+        "whole paths ring out, nothing else does When all assemblies are in the aircraft, electronics" in words[last:]
+    )
+    assert "mate all disconnects, and ring out whole paths by the ring-out sheet." in words[last:]
+    # Its caution is that of each shrinking; eyes are warned where contacts are pulled.
+    assert said(wren_pages[0]).count("Glasses on: what gives flies, and wire ends are sharp.") == 1
