@@ -60,6 +60,7 @@ class Sheet:
         self.fields: list[tuple[str, int]] = []
         self.texts: list[str] = []
         self.sketched: dict[str, list[Ink]] = {}
+        self.tops: dict[str, list[float]] = {}
         assembly = ""
         for page in compose(measuring.content(harness), read_page("list-a4"))(BLOCK).pages:
             self.texts += [ink.text for ink in page.ink if isinstance(ink, Text)]
@@ -96,6 +97,7 @@ class Sheet:
         number, told = int(texts[0].text), re.fullmatch(rf"(.+?) (({KEYS})(?: · .+)?)", said)
         assert told is not None, said
         self.listed.append(Listed(assembly, number, told[1], told[2], now))
+        self.tops.setdefault(assembly, []).append(row.y_mm)
         self.fields += [(assembly, number) for shape in ink if isinstance(shape, Shape) and _is_field(shape, row)]
         lines = (one for one in ink if isinstance(one, Line) and (one.x1_mm, one.x2_mm) == (LIST_MM, RIGHT_MM))
         self.ruled |= {(assembly, number) for line in lines if abs(line.y1_mm - row.y_mm) < 0.01}
@@ -325,6 +327,17 @@ def test_a_line_goes_from_each_place_down_to_the_last_that_hangs_on_it_and_a_lev
         for line in levels:
             (row,) = (row for row in rows if abs(middle_of(row) - line.y1_mm) < 0.01)
             assert line.x1_mm < stem_of(row) <= line.x2_mm < row.name.x_mm
+
+
+@pytest.mark.parametrize("example", ["wren", "wisp"])
+def test_places_of_the_sketch_stand_in_the_middle_of_the_rows_beside_them(example: str) -> None:
+    sheet = sheet_of(example)
+    for assembly, tops in sheet.tops.items():
+        middles = [middle_of(row) for row in sheet.drawn if row.assembly == assembly]
+        # Rows to write in are 7 mm high.
+        beside = list(zip(middles, tops, strict=False))
+        assert [middle for middle, _ in beside] == pytest.approx([top + 3.5 for _, top in beside])
+        assert beside
 
 
 @pytest.mark.parametrize("example", ["wren", "fulmar", "wisp"])
