@@ -177,12 +177,15 @@ _NUMBER = re.compile(r"\d{1,9}")
 def nearest(name: str, known: Iterable[str]) -> str:
     """Return the known name most like `name`, or nothing.
 
-    Of names that differ in a number alone, it is that with the nearest number, of two as near the larger.
+    Of names that differ in a number alone, it is that with the nearest number, of two as near the larger; bare numbers
+    are like none.
     """
     plain = unicodedata.normalize("NFKD", name[:60]).casefold()
+    if not any(character.isalpha() for character in plain):
+        return ""
     every = list(known)
     numbered = [other for other in every if _NUMBER.sub("0", other) == _NUMBER.sub("0", plain)]
-    if numbered and any(character.isalpha() for character in plain):
+    if numbered:
         return min(numbered, key=lambda other: _distance(plain, other))
     close = difflib.get_close_matches(plain, every, n=1, cutoff=0.5)
     return close[0] if close else ""

@@ -115,8 +115,9 @@ def test_of_names_that_differ_in_a_number_the_nearest_number_is_offered_of_two_t
     assert nearest(name, ["block-8", "block-10", "block-14", "block-6", "rock-2"]) == offered
 
 
-def test_bare_numbers_are_not_taken_for_each_other() -> None:
-    assert nearest("5", ["1", "2", "4"]) == ""
+@pytest.mark.parametrize("name", ["5", "13", "11", "2.4"])
+def test_bare_numbers_are_not_taken_for_each_other(name: str) -> None:
+    assert nearest(name, ["1", "2", "3", "4", "12"]) == ""
 
 
 def test_a_name_unlike_all_others_is_offered_none() -> None:
