@@ -52,6 +52,8 @@ def find(facts: Facts) -> Iterator[Finding]:
                 sentence = f"{hole} is not passed by {named}."
             do = f"Widen it to {at_least(_enough_mm(threading, bad), 1)} mm (each way), lead it by another route, or "
             do += "choose a smaller plug or shell."
+            if all(passage.waits is Waits.CONTACTS and passage.thing.reached and not passage.stuck for passage in bad):
+                do += " Or accept it: the order of work finishes it in place, if the tool gets there."
             yield facts.found(KIND, ("runs", threading.run, "hole"), sentence, do)
 
 

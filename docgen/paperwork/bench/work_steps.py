@@ -240,8 +240,9 @@ def _in_place(items: WorkContent, work: AssemblyWork) -> str:
     """Say what is finished in the airframe, and that it is rung out there: on the bench it could not be."""
     things = {passage.thing.key: passage.thing for threading in work.threadings for passage in threading.passages}
     named = [_thing(items, things[key]) for key in work.waits]
+    tubes = ", tubes shrunk over what is soldered" if work.is_soldered_in_place else ""
     return (
-        f"finish {'; '.join(named)}. Ring it out there and shake it, each contact against carbon or metal structure "
+        f"finish {'; '.join(named)}{tubes}. Ring it out there and shake it, each contact against carbon or metal structure "
         "too: none may ring"
     )
 

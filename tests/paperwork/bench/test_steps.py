@@ -320,6 +320,31 @@ def test_all_that_is_still_loose_is_shrunk_at_once(fulmar: dict[str, Sheet], wre
     assert {step.says for sheet in wren.values() for step in sheet.steps if step.number == 12} == {"labels, collars"}
 
 
+# The plug of a heavy pair is 16 × 8 mm and soldered: 8 mm let its two wires of 2.4 mm through, 20 mm the plug too.
+@pytest.mark.parametrize(
+    ("hole", "finished"),
+    [("8 mm", ", tubes shrunk over what is soldered"), ("20 mm", "")],
+)
+def test_tubes_over_what_is_soldered_in_place_are_shrunk_there(
+    hole: str, finished: str, aircraft_folder: AircraftFolder, tmp_path: Path
+) -> None:
+    heavy = [
+        ("plug: power-2, names", "plug: power-2-heavy, names"),
+        ("    plug: power-2\n", "    plug: power-2-heavy\n"),
+        ("lead_wire: pvc-20", "lead_wire: pvc-16"),
+        ("    lead: power-20\n", "    lead: power-16\n"),
+    ]
+    runs = [("length: 260 mm", f"length: 260 mm, hole: {hole}")]
+    harness = harness_of(aircraft_folder({"aircraft.yaml": runs, "harness.yaml": heavy}))
+    steps = {step.number: step.says for step in sheets_on(printed_sheet(harness, tmp_path))["fuselage"].steps}
+    # The pack's end is soldered on the bench in any case, and the receiver's goes through.
+    assert steps[12] == "labels, tubes over soldered contacts, collars"
+    assert steps.get(14, "").partition(". ")[0] == (f"finish receiver BATT{finished}" if finished else "")
+    told = [finding.do for finding in harness.findings if finding.name == "hole"]
+    assert all(do.endswith("finishes it in place, if the tool gets there.") for do in told)
+    assert bool(told) == bool(finished)
+
+
 def test_splices_are_soldered_where_the_builder_says_so_with_a_caution(
     written_folder: Callable[[Mapping[str, str]], Path], tmp_path: Path
 ) -> None:
