@@ -126,6 +126,11 @@ class IssuedLead(Form):
     ends: tuple[IssuedEnd, IssuedEnd]
     wires: dict[Text, IssuedWire]
 
+    @property
+    def is_uncut(self) -> bool:
+        """Tell whether it is to be made and has no length to be cut to."""
+        return bool(self.part) and self.cut_mm is None
+
 
 class IssuedFigures(Form):
     """What was computed of a circuit."""
@@ -157,6 +162,12 @@ class IssuedCircuit(Form):
     failsafe: Text = ""
     figures: IssuedFigures = IssuedFigures()
     leads: dict[Text, IssuedLead]
+
+    @property
+    def uncut(self) -> tuple[str, ...]:
+        """Return the letters of its leads that have no length to be cut to."""
+        is_made = not self.planned and not self.left_in
+        return tuple(letter for letter, lead in self.leads.items() if is_made and lead.is_uncut)
 
 
 class IssuedSleeve(Form):
@@ -214,3 +225,9 @@ class State(Form):
     sleeves: dict[Text, IssuedSleeve]
     findings: tuple[IssuedFinding, ...] = ()
     items: dict[Text, dict[Text, IssuedItem]]
+
+    @property
+    def uncut(self) -> tuple[str, ...]:
+        """Return the leads that could not be cut, so are not there; where all was altered before, they are."""
+        every = (f"{name} {letter}" for name, circuit in self.circuits.items() for letter in circuit.uncut)
+        return () if self.as_built else tuple(every)

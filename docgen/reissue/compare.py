@@ -7,14 +7,14 @@ from functools import cached_property
 
 from docgen.basics.frozen import frozen
 from docgen.definition.identity import Same, identify, known_of_state
-from docgen.definition.issued import IssuedCircuit, IssuedEnd, IssuedItem, State
+from docgen.definition.issued import IssuedCircuit, IssuedEnd, IssuedItem, IssuedSleeve, State
 from docgen.paperwork.cards import pinout_cards
 from docgen.paperwork.labels import content as wire_labels
 from docgen.paperwork.standing import SHEETS
 from docgen.reissue.differences import Broken, Changed, Differences, OtherCard, OtherLabel, OtherSleeve
 from docgen.reissue.facts import circuit_facts, equipment_facts, figures
 from docgen.reissue.moves import Wiring, at_text
-from docgen.reissue.wires import wiring
+from docgen.reissue.wires import first_cut, wiring
 
 CHECKS = ("direction", "centre", "ends", "works", "fail-safe", "volts", "idle")
 _OF_THE_OTHER = {"servo": ("direction", "centre", "ends"), "gear leg": ("direction", "ends")}
@@ -102,7 +102,7 @@ class _Comparison:
         before, after = self.old.circuits.get(was), self.new.circuits[now]
         if after.left_in or after.planned:
             return set()
-        is_new = before is None or before.planned
+        is_new = before is None or before.planned or bool(first_cut(self.old, before, after))
         is_other = is_new or now in self.swapped
         touched = is_other or any(lead.rpartition(" ")[0] == now for lead in self.wires.touched)
         kinds = [self.new.equipment[end[0]].kind for end in after.ends[1:] if end[0] in self.new.equipment]
@@ -148,7 +148,10 @@ class _Comparison:
         """Walk sleeves that are others; one only cut otherwise because its bundle is, stays."""
         for ends in dict.fromkeys([*self.old.sleeves, *self.new.sleeves]):
             was, now = self.old.sleeves.get(ends), self.new.sleeves.get(ends)
-            if was is None or now is None or (was.kind, was.run_mm) != (now.kind, now.run_mm):
+            is_measured = now is None or now.run_mm is not None
+            if was is not None and was.run_mm is None and is_measured:  # it could not be cut
+                was = was if self.old.as_built else None
+            if _is_other(was, now):
                 yield OtherSleeve(ends, was, now)
 
     def _threaded(self) -> Iterator[tuple[str, tuple[str, ...]]]:
@@ -206,6 +209,13 @@ class _Comparison:
     def _sheets(self) -> tuple[str, ...]:
         before, after = (state.items.get(SHEETS, {}) for state in (self.old, self.new))
         return tuple(name for name, item in after.items() if _hash(before.get(name)) != item.hash)
+
+
+def _is_other(was: IssuedSleeve | None, now: IssuedSleeve | None) -> bool:
+    """Tell whether a sleeve is another: of another kind, or over another way, if both are known."""
+    if was is None or now is None:
+        return was is not now
+    return was.kind != now.kind or (was.run_mm != now.run_mm and None not in (was.run_mm, now.run_mm))
 
 
 def _split(items: dict[str, IssuedItem]) -> Iterator[tuple[list[str], IssuedItem]]:

@@ -6,8 +6,9 @@ from collections.abc import Mapping
 from dataclasses import field, replace
 from pathlib import Path
 
-from docgen.basics.findings import Finding, Refused, has_errors, shown
+from docgen.basics.findings import Finding, Refused, has_errors, listed, shown
 from docgen.basics.frozen import frozen
+from docgen.basics.units import counted
 from docgen.definition.issued import State
 from docgen.definition.issues import ISSUED, STATE, Issues, next_letter, read_issues, state_text, text_hash
 from docgen.definition.kept import NOTHING_ISSUED, Issued
@@ -144,4 +145,10 @@ def say_built(folder: Path, issues: Issues) -> str:
     with held(folder / ISSUED):
         _check_unchanged(folder, issues)
         keep_built(folder, letter)
-    return f"issue {letter} is built: what comes next is compared with it."
+    return f"issue {letter} is built: what comes next is compared with it.{_missing(issues.last)}"
+
+
+def _missing(state: State) -> str:
+    """Say which leads are not there, because none could cut them."""
+    leads = counted(len(state.uncut), "lead")
+    return f" Not made yet are {leads} of no known length: {listed(state.uncut)}." if state.uncut else ""

@@ -1,7 +1,8 @@
 """Take two states of an aircraft and which is which; return what is done to wires: cut, taken out, moved, plugged.
 
 A wire whose length, colour or kind differs is made anew: the old one comes out at both ends. One that stays leaves a
-contact only where that is another, or where its housing is; a whole plug that goes elsewhere is plugged elsewhere.
+contact only where that is another, or where its housing is; a whole plug that goes elsewhere is plugged elsewhere. A
+lead that had no length could not be cut: once it has, all of it is new, and nothing comes out.
 """
 
 from __future__ import annotations
@@ -40,6 +41,8 @@ def _of_circuit(old: State, new: State, same: Same, was: str, now: str) -> Wirin
     before = None if before is not None and before.planned else before
     after = None if after is not None and after.planned else after
     there = _wires(old, before, name, same) if before else {}
+    for letter in first_cut(old, before, after):
+        del there[f"{name} {letter}"]
     wanted = _wires(new, after, name, None) if after else {}
     done = [_of_lead(lead, there.pop(lead, {}), wires) for lead, wires in wanted.items()]
     out = [move for wires in there.values() for wire in wires.values() for move in _both(wire, into=False)]
@@ -50,6 +53,16 @@ def _of_circuit(old: State, new: State, same: Same, was: str, now: str) -> Wirin
         revived=frozenset(wanted) if before is not None and before.left_in else frozenset(),
     )
     return together([whole, *done])
+
+
+def first_cut(old: State, before: IssuedCircuit | None, after: IssuedCircuit | None) -> tuple[str, ...]:
+    """Return the letters of leads that have a length now and had none, so that they could not be cut before.
+
+    Where the aircraft was altered before its files, they are there all the same.
+    """
+    if before is None or after is None or old.as_built:
+        return ()
+    return tuple(letter for letter in before.uncut if letter in after.leads and not after.leads[letter].is_uncut)
 
 
 def _of_lead(lead: str, there: Mapping[str, _Wire], wanted: Mapping[str, _Wire]) -> Wiring:

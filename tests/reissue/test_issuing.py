@@ -79,6 +79,17 @@ def test_cards_that_are_as_they_were_keep_their_letter_and_what_is_built_says_so
     assert "\nissue: B\n" in (wren.out / "record.txt").read_text("utf-8")
 
 
+def test_what_is_built_says_which_leads_are_missing_for_want_of_a_length(wren: Builder) -> None:
+    run = "  - {between: [<side>-panel-root, <side>-aileron], "
+    wren.change(f"{run}length: 745 mm, ", run, "aircraft.yaml")
+    wren.change("at: {aft: 690 mm, <side>: 810 mm, up: 110 mm}, access: servo", "access: servo", "aircraft.yaml")
+    wren.keep()
+    assert wren.say("built")[2] == (
+        "issue A is built: what comes next is compared with it. Not made yet are 2 leads of no known length: "
+        "left-aileron B, right-aileron B.\n"
+    )
+
+
 def test_a_sheet_says_the_letter_in_which_it_changed_last_and_no_other_date(wren: Builder) -> None:
     wren.keep()
     wren.change("throw: 40 mm each way", "throw: 41 mm each way")  # the hangar card alone says it

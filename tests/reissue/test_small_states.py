@@ -72,10 +72,32 @@ def test_a_lead_of_another_length_is_cut_anew_and_comes_out_at_both_ends() -> No
     assert found.stripped == ()
 
 
-def test_a_length_that_was_not_known_makes_no_wire_another() -> None:
+def test_a_length_that_is_not_known_makes_no_wire_another() -> None:
     unknown = rudder(cut_mm=None)
     assert after(**both_circuits(rudder=unknown)).wiring == Wiring()
-    assert compare(state(**both_circuits(rudder=unknown)), state("B")).wiring == Wiring()
+    both = (state(issue, **both_circuits(rudder=unknown)) for issue in "AB")
+    assert compare(*both).wiring == Wiring()
+
+
+def test_what_had_no_length_could_not_be_cut_so_it_is_made_and_tried_as_new_once_it_has() -> None:
+    """Nothing of it comes out, and what lies straight in is no lead to cut."""
+    was = state(**both_circuits(rudder=rudder(cut_mm=None)))
+    found = compare(was, state("B"))
+    assert found.wiring == compare(state(circuits={"aileron": aileron()}), state("B")).wiring
+    assert [piece.cut_mm for piece in found.wiring.cut] == [300.0] * 3
+    assert {move.into for move in found.wiring.moves} == {True}
+    assert found.wiring.removed == ()
+    assert found.rung_out == ("rudder A",)
+    assert found.checks == {"rudder": ("direction", "centre", "ends", "volts", "idle")}
+    assert {label.key for label in found.put_on} == {"rudder A from", "rudder A to"}
+    assert found.stripped == ()
+    came = state(**both_circuits(rudder=straight("1")))
+    assert compare(came, state("B", **both_circuits(rudder=straight("1")))).wiring == Wiring()
+
+
+def test_what_had_no_length_is_there_where_the_aircraft_was_altered_before_its_files() -> None:
+    was = state(as_built=True, **both_circuits(rudder=rudder(cut_mm=None)))
+    assert compare(was, state("B")).wiring == Wiring()
 
 
 @pytest.mark.parametrize("more", [{"colour": "BU"}, {"gauge": "20 AWG"}, {"wire": "fluoro-22"}])
@@ -587,6 +609,19 @@ def test_a_sleeve_of_another_kind_or_way_is_another_and_one_only_cut_otherwise_s
     gone = compare(state(sleeves={"a to b": was}), state("B"))
     assert gone.sleeves == (OtherSleeve("a to b", was, None),)
     assert after(sleeves={"a to b": now}).sleeves == (OtherSleeve("a to b", None, now),)
+
+
+def test_a_sleeve_whose_way_was_not_known_was_not_cut_and_one_whose_way_no_longer_is_stays() -> None:
+    known, unknown = sleeve("rudder A"), sleeve("rudder A", run_mm=None, cut_mm=None)
+
+    def found(was: IssuedSleeve, now: IssuedSleeve | None, **more: Any) -> tuple[OtherSleeve, ...]:
+        new = state("B", sleeves={"a to b": now} if now else {})
+        return compare(state(sleeves={"a to b": was}, **more), new).sleeves
+
+    assert found(unknown, known) == (OtherSleeve("a to b", None, known),)
+    assert found(unknown, None) == ()
+    assert found(known, unknown) == found(unknown, unknown) == ()
+    assert found(unknown, known, as_built=True) == ()
 
 
 def test_new_leads_are_threaded_through_sleeves_that_stay() -> None:
