@@ -10,7 +10,7 @@ sleeve slides toward it, the nearest first. Common practice, no source.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import field, replace
 from functools import cached_property
 from itertools import combinations, pairwise
@@ -118,19 +118,9 @@ class AssemblyWork:
 
     @property
     def is_soldered(self) -> bool:
-        """Tell whether contacts are soldered on the bench."""
-        tails = any(joint.shell.contact.join == "solder" for joint, _, _ in self.tails)
-        return tails or any(end.tubes and end.waits is not Waits.CONTACTS for end in self._ends)
-
-    @property
-    def is_soldered_in_place(self) -> bool:
-        """Tell whether contacts are soldered when their ends are through the airframe's openings."""
-        return any(end.tubes and end.waits is Waits.CONTACTS for end in self._ends)
-
-    @property
-    def _ends(self) -> Iterator[EndWork]:
-        for made in self.leads:
-            yield from (made.first, made.second)
+        """Tell whether contacts are soldered."""
+        ends = [end for made in self.leads for end in (made.first, made.second)]
+        return any(end.tubes for end in ends) or any(joint.shell.contact.join == "solder" for joint, _, _ in self.tails)
 
 
 def plan_work(harness: Harness) -> tuple[AssemblyWork, ...]:

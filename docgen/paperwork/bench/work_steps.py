@@ -206,7 +206,7 @@ def steps_of(items: WorkContent, work: AssemblyWork) -> Iterator[Row]:
         yield _all("9 splice", _SPLICED)
     yield _all("10 ring out", "by the ring-out sheet")
     yield _all("11 labels home", f"each {behind} behind its plug")
-    shrunk = ["labels", *["tubes over soldered contacts"] * work.is_soldered]
+    shrunk = ["labels", *["tubes over soldered contacts"] * _is_soldered(work, in_place=False)]
     shrunk += [*["collars"] * bool(work.sleeves), *["tubes over splices"] * bool(work.splices)]
     yield _all("12 shrink", ", ".join(shrunk))
     yield _all("13 fit", "along the routes, electronics unplugged")
@@ -240,11 +240,18 @@ def _in_place(items: WorkContent, work: AssemblyWork) -> str:
     """Say what is finished in the airframe, and that it is rung out there: on the bench it could not be."""
     things = {passage.thing.key: passage.thing for threading in work.threadings for passage in threading.passages}
     named = [_thing(items, things[key]) for key in work.waits]
-    tubes = ", tubes shrunk over what is soldered" if work.is_soldered_in_place else ""
+    tubes = ", tubes shrunk over what is soldered" if _is_soldered(work, in_place=True) else ""
     return (
-        f"finish {'; '.join(named)}{tubes}. Ring it out there and shake it, each contact against carbon or metal structure "
-        "too: none may ring"
+        f"finish {'; '.join(named)}{tubes}. Ring it out there and shake it, each contact against carbon or metal "
+        "structure too: none may ring"
     )
+
+
+def _is_soldered(work: AssemblyWork, *, in_place: bool) -> bool:
+    """Tell whether contacts are soldered on the bench, or when their ends are through the airframe's openings."""
+    ends = [end for made in work.leads for end in (made.first, made.second) if end.tubes]
+    tails = any(joint.shell.contact.join == "solder" for joint, _, _ in work.tails)
+    return (tails and not in_place) or any((end.waits is Waits.CONTACTS) == in_place for end in ends)
 
 
 def _all(step: str, says: str) -> Row:
