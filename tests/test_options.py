@@ -131,3 +131,14 @@ def test_help_lists_the_options_of_paper_in_the_order_of_use(command: str, run: 
     listed = re.findall(r"^  --([a-z-]+)", told, re.MULTILINE)
     assert listed[: len(PAPER_OPTIONS)] == PAPER_OPTIONS
     assert "[default: a4]" in told
+
+
+def test_an_example_is_copied_with_its_schema_named_at_the_head_of_each_file(run: Run) -> None:
+    told = run("new", "gull", "--like", "wren")
+    assert (told.exit_code, told.stdout) == (0, "gull is a copy of wren; change it, then: docgen check gull\n")
+    assert {path.name for path in Path("gull").glob("*.yaml")} == {path.name for path in WREN.glob("*.yaml")}
+    for path in WREN.glob("*.yaml"):
+        head, _, rest = (Path("gull") / path.name).read_text("utf-8").partition("\n")
+        assert head == f"# yaml-language-server: $schema=.schema/{path.stem}.json"
+        assert rest == path.read_text("utf-8")
+    assert "there is no example 'wrenn' (known: fulmar, wisp, wren)." in run("new", "tern", "--like", "wrenn").stderr

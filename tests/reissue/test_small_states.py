@@ -187,6 +187,16 @@ def test_behind_a_splice_only_what_is_touched_is_moved() -> None:
     }
 
 
+def test_loads_behind_a_splice_that_are_named_in_another_order_are_no_others() -> None:
+    one = spliced("123")
+    other = one.model_copy(update={"ends": (one.ends[0], *reversed(one.ends[1:]))})
+    equipment = A.equipment | {"tailwheel": servo("tail")}
+    for was, now in ((one, other), (other, one)):
+        before = state(**both_circuits(rudder=was), equipment=equipment)
+        found = compare(before, state("B", **both_circuits(rudder=now), equipment=equipment))
+        assert (found.circuits, found.taken) == ((), ())
+
+
 def test_a_new_circuit_goes_in_and_one_that_is_gone_comes_out() -> None:
     of = {
         "elevator": circuit(

@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 from reissue import small
-from reissue.small import item, labels, rudder, servo, state
+from reissue.small import aileron, item, labels, rudder, servo, state
 from reissue.test_small_states import A, after, both_circuits, sleeve, straight
 
 from docgen.definition.identity import Taken
@@ -221,11 +221,25 @@ def test_what_is_new_gone_renamed_capped_or_plugged_over_is_told_of_each() -> No
     assert text(taken) == "battery:\n  taken as the same: equipment pack is now battery, by its places"
 
 
+def test_one_wire_that_moves_is_told_with_both_its_contacts() -> None:
+    found = compare(state(items={}), state("B", **both_circuits(aileron=aileron("125")), items={}))
+    assert text(found).splitlines() == [
+        "aileron:",
+        "  A: take out of root fixed: 3 WH, extract",
+        "  A: put into root fixed: 5 WH, insert",
+        "  B: take out of root loose: 3 WH, extract",
+        "  B: put into root loose: 5 WH, insert",
+        "  A: ring out",
+        "  B: ring out",
+        "  check again: works, fail-safe",
+    ]
+
+
 def test_data_has_all_of_it_by_plain_names() -> None:
     spot = Spot("receiver", "1", "tray", (), "", "crimp", False)
     moves = (replace(MOVE, into=True),)
     wiring = Wiring(
-        moves=moves, plugged=(Plugging("a", spot, None),), anew=frozenset({"b", "a"}), revived=frozenset({"d", "c"})
+        moves=moves, plugged=(Plugging("a", spot, None),), anew=frozenset("gfedcba"), revived=frozenset("tsrqponm")
     )
     taken = (Taken("circuit", "a", "b", "its ends"),)
     found: dict[str, Any] = data(
@@ -236,7 +250,7 @@ def test_data_has_all_of_it_by_plain_names() -> None:
         "B",
         [{"what": "circuit", "old": "a", "new": "b", "by": "its ends"}],
     )
-    assert (found["wiring"]["anew"], found["wiring"]["revived"]) == (["a", "b"], ["c", "d"])
+    assert (found["wiring"]["anew"], found["wiring"]["revived"]) == (list("abcdefg"), list("mnopqrst"))
     [move] = found["wiring"]["moves"]
     assert (move["at"], move["into"], move["crimped"], move["spot"]["place"]) == ("root loose", True, True, "panel")
     assert found["wiring"]["plugged"] == [{"lead": "a", "was": "receiver 1", "now": None, "capped": False}]
