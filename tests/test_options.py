@@ -142,3 +142,16 @@ def test_an_example_is_copied_with_its_schema_named_at_the_head_of_each_file(run
         assert head == f"# yaml-language-server: $schema=.schema/{path.stem}.json"
         assert rest == path.read_text("utf-8")
     assert "there is no example 'wrenn' (known: fulmar, wisp, wren)." in run("new", "tern", "--like", "wrenn").stderr
+
+
+def test_a_schema_is_shown_as_it_is_written_to_a_file(run: Run) -> None:
+    shown = run("schema", "parts").stdout
+    assert shown.startswith("{\n")
+    assert shown.endswith("}\n")
+    told = run("schema", "--to", "all")
+    assert (told.exit_code, told.stdout) == (0, "")
+    names = ["aircraft.json", "harness.json", "parts.json", "stores.json"]
+    assert sorted(path.name for path in Path("all").iterdir()) == names
+    assert Path("all/parts.json").read_text("utf-8") == shown
+    assert run("schema", "stores", "--to", "one").exit_code == 0
+    assert [path.name for path in Path("one").iterdir()] == ["stores.json"]
