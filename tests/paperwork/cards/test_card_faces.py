@@ -332,3 +332,72 @@ def test_on_one_side_what_is_said_follows_the_table_a_paragraph_each() -> None:
     step = of_rows[-1].y_mm - of_rows[-2].y_mm
     assert bases[0] == pytest.approx(of_rows[-1].y_mm - 1.8 / 2 + step / 2 + 0.8 + 0.2 + 1.8)
     assert [other - one for one, other in pairwise(bases)] == pytest.approx([line_pitch_mm(1.8) + 0.7 + 0.2] * 4)
+
+
+def test_a_place_follows_the_name_below_its_descenders_and_lines_of_a_long_name_are_4_mm_apart() -> None:
+    for name, high in (("left-root", 5.0), ("left-wing-root-rib", 3.5), ("left-wing-root-of-the-panel-2", 2.5)):
+        card = replace(one_half(), name=name)
+        title, _, place, *_ = texts_on(half_face(card, None, LAST).cards())
+        assert (title.text, title.height_mm) == (name, high)
+        assert title.y_mm == pytest.approx(TOP_MM + INSIDE_MM + high)
+        # A third of the height of capitals, 0.4 mm, and the capitals of the place.
+        assert place.y_mm - title.y_mm == pytest.approx(0.33 * high + 0.4 + 2.5)
+    card = replace(one_half(), name=" ".join(["left-wing-root"] * 6))
+    texts = texts_on(half_face(card, None, LAST).cards())
+    count = next(i for i, text in enumerate(texts) if not text.bold)
+    assert [text.y_mm - TOP_MM - INSIDE_MM for text in texts[:count]] == pytest.approx(
+        [2.5 + 4 * i for i in range(count)]
+    )
+    assert [text.height_mm for text in texts[:count]] == [2.5] * (count - 1) + [1.8]
+    assert texts[count].y_mm - TOP_MM - INSIDE_MM == pytest.approx(4 * count + 0.5 + 2.5)
+
+
+def test_the_last_line_is_0_9_mm_below_the_caution_which_ends_the_side(cases: list[Case]) -> None:
+    for card in (card for case in cases for card in case.made):
+        frames = [
+            around(ink)
+            for ink in drawn(card)
+            if isinstance(ink, Shape) and ink.width_mm == 0.5 and len(ink.points_mm) == 4
+        ]
+        [frame] = [box for box in frames if box.width_mm == pytest.approx(CARD_MM[0] - 2 * INSIDE_MM)]
+        [last] = [text for text in texts_on([card]) if text.text == LAST]
+        assert last.y_mm - 1.5 - frame.bottom_mm == pytest.approx(0.9)
+        words = [text for text in texts_on([card]) if text.cell == frame or frame.y_mm < text.y_mm < frame.bottom_mm]
+        assert " ".join(text.text for text in words if text.x_mm < LEFT_MM + CARD_MM[0]) == CAUTION
+
+
+def test_what_is_said_ends_2_mm_before_the_quiet_zone_of_the_code_beside_it(cases: list[Case]) -> None:
+    seen = 0
+    for case in cases:
+        first = case.made[0]
+        for code in (ink for ink in drawn(first) if isinstance(ink, Code)):
+            zone = around(code)
+            beside = [text for text in texts_on([first]) if zone.y_mm < text.y_mm < zone.bottom_mm + 2]
+            words = [ink_of(text) for text in beside if text.align == "left" and text.x_mm < zone.x_mm]
+            assert all(box.right_mm <= zone.x_mm - 2 + SLACK_MM for box in words), case.name
+            seen += any(box.right_mm > zone.x_mm - 6 for box in words)
+    assert seen
+
+
+def test_rows_of_equipment_are_5_mm_high_in_small_type_4_and_what_does_not_wrap_is_as_narrow_as_it_can_be() -> None:
+    row = PortRow("1", "AIL L", "left-aileron", "1", "hold")
+    for count, high, size in ((4, 5.0, 2.5), (21, 4.0, 1.8)):
+        card = replace(one_receiver(), rows=(row,) * count, free=())
+        [made] = equipment_face(card, None, LAST).cards()
+        texts = texts_on([made])
+        functions = [text for text in texts if text.text == row.function]
+        assert {text.height_mm for text in functions} == {size}
+        steps = [below.y_mm - above.y_mm for above, below in pairwise(functions)]
+        assert steps == pytest.approx([high] * (count - 1))
+        failsafe, channel = (next(text for text in texts if text.text == said) for said in ("hold", "channel"))
+        right = LEFT_MM + CARD_MM[0] - INSIDE_MM
+        assert failsafe.x_mm == pytest.approx(right - 0.2 - max(width_mm("hold", size), width_mm("fail-safe", 1.8)))
+        assert channel.align == "right"
+        assert channel.x_mm == pytest.approx(failsafe.x_mm - 2)
+        assert [(text.text, text.bold) for text in texts if text.y_mm == functions[0].y_mm] == [
+            ("1", True),
+            ("AIL L", True),
+            ("left-aileron", False),
+            ("1", False),
+            ("hold", False),
+        ]

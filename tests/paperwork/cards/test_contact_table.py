@@ -101,7 +101,7 @@ def test_brackets_that_pass_each_other_stand_side_by_side_and_left_of_all_number
         for other, (other_x, other_first, other_last) in lanes.items():
             if one != other and first <= other_last and other_first <= last:
                 assert abs(x - other_x) == pytest.approx(1.5) or abs(x - other_x) > 1.5
-        assert x >= LEFT_MM + 0.4
+        assert (x - LEFT_MM - 0.4) / 1.5 == pytest.approx(round((x - LEFT_MM - 0.4) / 1.5))
     numbers = [next(one for one in ink if isinstance(one, Text)) for ink in of.ink]
     assert [number.text for number in numbers] == [row.contact for row in of.rows]
     ends = max((line.x2_mm for ink in of.ink for line in thick(ink)), default=LEFT_MM)
@@ -127,6 +127,25 @@ def test_brackets_take_as_little_room_as_they_can(commons: str, lanes: int) -> N
 def test_without_commons_there_is_no_bracket() -> None:
     of = drawn([CardRow(str(i), "BK", "22 AWG", "AIL L", "receiver 1", "C1A22") for i in range(1, 4)])
     assert not [line for ink in of.ink for line in thick(ink)]
+
+
+def test_what_does_not_wrap_is_as_narrow_as_it_can_be_and_all_else_is_for_function_and_other_end() -> None:
+    of = drawn([CardRow("10", "WHRD", "22 AWG", "AIL L", "receiver 1", "C1A22")])
+    number, colour, function, goes, gauge, mark = (one for one in of.ink[0] if isinstance(one, Text))
+    spare, gap, right = 0.2, 2.0, LEFT_MM + WIDTH_MM
+    assert mark.x_mm == pytest.approx(right - spare - max(width_mm("C1A22", 1.8), width_mm("mark", 1.8)))
+    assert (gauge.align, number.align) == ("right", "right")
+    assert gauge.x_mm == pytest.approx(mark.x_mm - gap)
+    assert number.x_mm == pytest.approx(LEFT_MM + width_mm("10", 2.5, True) + spare)
+    # The swatch begins where its column does, its letters 0.8 mm in; a stripe takes 2 mm and is 0.8 mm from the end.
+    assert colour.x_mm == pytest.approx(number.x_mm + gap + 0.8)
+    swatch_mm = width_mm("WHRD", 1.8, True) + 1.6 + 2.0
+    assert function.x_mm == pytest.approx(number.x_mm + gap + swatch_mm + spare + gap)
+    left_of_gauge = gauge.x_mm - spare - max(width_mm("22", 1.8), width_mm("AWG", 1.8)) - gap
+    widths = max(width_mm("AIL L", 2.5, True), width_mm("function", 1.8)), width_mm("receiver 1", 2.5)
+    # What is left over is shared alike.
+    over = left_of_gauge - function.x_mm - gap - sum(widths) - 2 * spare
+    assert goes.x_mm == pytest.approx(function.x_mm + widths[0] + spare + over / 2 + gap)
 
 
 @pytest.mark.parametrize(
