@@ -166,7 +166,7 @@ def _letters(
     if not across:
         beside = _BESIDE * height
         box = Box(box.x_mm - beside / 2, box.y_mm, wide + beside, tall)
-    nearer = max(0.0, _NEARER * setting.away_mm - APART_MM[1]) if place.tier is None and not view.has_outer_sides else 0
+    nearer = _NEARER * setting.away_mm - APART_MM[1] if place.tier is None and not view.has_outer_sides else 0.0
     clear = box._replace(height_mm=box.height_mm + nearer)
     drawing.keep_clear(contact.number, clear, inside=box if place.tier is None else None)
 

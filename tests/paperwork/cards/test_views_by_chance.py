@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from itertools import combinations
+from itertools import combinations, pairwise
 
 import pytest
 from seen_views import AT, Case, Seen, apart_mm, box_of, case_by_chance, lopsided, roomy, views_of, views_of_all
@@ -77,6 +77,8 @@ def test_a_spare_contact_has_a_ring_instead_of_letters_unless_its_number_stands_
         for name, ring in rings.items():
             x, y = view.places[name]
             assert abs(ring.x_mm - x) < NEAR_MM or abs(ring.y_mm - y) < NEAR_MM
+            # A third of the height of letters, of which two are in use.
+            assert ring.radius_mm in (near_to(2.5 / 3), near_to(1.8 / 3))
 
 
 def test_contact_1_alone_has_a_square_around_it_clear_of_what_is_in_it_and_of_its_letters(views: list[Seen]) -> None:
@@ -85,11 +87,17 @@ def test_contact_1_alone_has_a_square_around_it_clear_of_what_is_in_it_and_of_it
         square = view.square
         assert (square.x_mm + square.width_mm / 2, square.y_mm + square.height_mm / 2) == near(x, y)
         assert all(len(ink.points_mm) == 4 for ink in view.ink[1:] if isinstance(ink, Shape))
-        inside = Box(x - 0.35, y - 0.35, 0.7, 0.7) if view.dots else box_of(view.numbers["1"])
-        assert (square.width_mm - inside.width_mm) / 2 > 0.25
-        assert (square.height_mm - inside.height_mm) / 2 > 0.15
-        # Two figures make it wider than high.
-        assert square.width_mm >= square.height_mm - NEAR_MM
+        if view.dots:
+            assert (square.width_mm, square.height_mm) == near(1.4, 1.4)
+            assert {dot.radius_mm for dot in view.dots} == {0.35}
+        else:
+            number = view.numbers["1"]
+            # Above and below it is 0.4 of the way to the letters, 0.7 mm or close together 0.5; it is wider only for
+            # a number that is wider than high, by half a millimetre at either side.
+            over = (square.height_mm - number.height_mm) / 2
+            assert min(abs(over - 0.4 * away) for away in (0.7, 0.5)) < NEAR_MM
+            ink_mm = width_mm(number.text, number.height_mm, True) - 2 * 0.06 * number.height_mm
+            assert square.width_mm == near_to(max(square.height_mm, ink_mm + 1.0))
         for text in (text for text in view.texts_at("1") if not text.bold):
             assert max(apart_mm(box_of(text), square)) > 0.2, view.case.name
 
@@ -234,6 +242,17 @@ def test_a_line_leads_from_a_contact_to_its_letters_outside_and_strikes_none_of_
             assert line.width_mm == 0.18
             assert (line.x1_mm, line.x2_mm) == near(x, x) or (line.y1_mm, line.y2_mm) == near(y, y)
             assert max(along.width_mm, along.height_mm) > 0
+            # It begins 0.3 mm from what is on the contact, and ends as far before the letters.
+            [(side, letters)] = [(side, box) for other, side, box in beside_contacts(view) if other == name]
+            near_end, far_end = {
+                "up": (y - along.bottom_mm, along.y_mm - letters.bottom_mm),
+                "down": (along.y_mm - y, letters.y_mm - along.bottom_mm),
+                "left": (x - along.right_mm, along.x_mm - letters.right_mm),
+                "right": (along.x_mm - x, letters.x_mm - along.right_mm),
+            }[side]
+            assert near_end == near_to(own_reach_mm(view, name, side in ("left", "right")) + 0.3)
+            height = next((ink.height_mm for ink in view.ink if isinstance(ink, Text) and not ink.bold), 1.8)
+            assert far_end in (near_to(0.3), near_to(0.3 - 0.06 * height)), (view.case.name, name)
             for other, box in view.boxes():
                 assert max(apart_mm(box, along)) > 0, (view.case.name, name, other)
 
@@ -262,3 +281,32 @@ def test_all_ink_is_in_the_block_headings_above_it_and_words_below_it(cases: lis
 def test_what_can_be_read_in_the_height_that_is_left_is_no_higher(cases: list[Case]) -> None:
     for case in cases:
         assert case.block_mm <= case.height_mm or "too tight" in case.said or "the way" not in case.said, case.name
+
+
+def test_numbers_at_the_ends_of_rows_are_0_7_mm_from_the_outline_or_a_key_there(views: list[Seen]) -> None:
+    seen = 0
+    for view in (view for view in views if "too tight for numbers" in view.case.said):
+        key = 1.6 if view.key in ("left", "right") else 0.0
+        for number in view.numbers.values():
+            box = box_of(number)
+            gap = max(view.outline.x_mm - box.right_mm, box.x_mm - view.outline.right_mm)
+            assert gap == near_to(0.7 + key)
+            rows = [y for _, y in view.places.values()]
+            assert min(abs(number.y_mm - number.height_mm / 2 - y) for y in rows) < 0.06
+            seen += 1
+    assert seen
+
+
+def test_what_is_said_stands_1_mm_below_the_room_of_the_views_and_ends_as_far_above_the_end(cases: list[Case]) -> None:
+    for case in cases:
+        first, last = case.below[0], case.below[-1]
+        steps = [below.y_mm - above.y_mm for above, below in pairwise(case.below)]
+        assert steps == pytest.approx([1.55 * 1.8] * len(steps))
+        # Lines of running text are 1.55 of their height apart, and 1 mm more is clear.
+        assert AT.y_mm + case.block_mm - last.y_mm == near_to(0.55 * 1.8 + 1.0)
+        assert {(text.x_mm, text.height_mm) for text in case.below} == {(AT.x_mm, 1.8)}
+        *_, view = views_of(case)
+        if view.case.view.has_outer_sides:
+            # An outline has room for a key on each side and 0.5 mm; below all of it 1.6 mm are clear.
+            low = max([view.outline.bottom_mm + 1.6 + 0.5, *(box.bottom_mm for _, box in view.boxes())])
+            assert first.y_mm - 1.8 - low == near_to(1.6 + 1.0), case.name

@@ -244,14 +244,21 @@ def test_headings_stand_over_their_columns_at_the_same_edge_and_clear_of_the_row
             assert 20 + head.height_mm - max(text.y_mm for text in texts) == pytest.approx(1.7)
 
 
-def test_where_room_lacks_for_all_the_first_columns_are_higher(cases: list[Case]) -> None:
-    del cases
+def test_where_room_lacks_for_all_the_first_columns_are_higher() -> None:
     said = [Row(("WORDS",) * 3)]
     columns = [Column("", 2.5, 1.8, wraps=False)] * 3
     least, more = width_mm("WORDS", 1.8) + SPARE_MM, width_mm("WORDS", 2.5) - width_mm("WORDS", 1.8)
     for count in range(4):
         of = table(columns, said, 3 * least + 2 * GAP_MM + (count + 0.5) * more)
         assert [column.height_mm for column in of.columns] == [2.5] * count + [1.8] * (3 - count)
+
+
+def test_columns_step_up_in_turn_none_by_two_steps_while_another_waits_for_one() -> None:
+    said, columns = [Row(("WORDS", "WORDS"))], [Column("", 3.5, 1.8, wraps=False)] * 2
+    at = {size: width_mm("WORDS", size) + SPARE_MM for size in (1.8, 2.5, 3.5)}
+    of = table(columns, said, at[3.5] + at[1.8] + GAP_MM + 0.01)
+    assert at[3.5] + at[1.8] > 2 * at[2.5]
+    assert [column.height_mm for column in of.columns] == [2.5, 2.5]
 
 
 def test_the_first_two_rows_stay_together_and_the_last_two() -> None:

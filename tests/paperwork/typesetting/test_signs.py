@@ -79,6 +79,7 @@ def test_the_warning_triangle_holds_an_exclamation_mark_on_its_axis() -> None:
     assert (stem.x1_mm, stem.x2_mm, dot.x_mm) == near(axis, axis, axis)
     assert 2 * dot.radius_mm == pytest.approx(stem.width_mm, rel=0.15)
     assert (dot.fill, dot.colour, stem.colour) == ("#000000", None, "#000000")
+    assert (stem.y1_mm - 33.5, stem.y2_mm - 33.5, dot.y_mm - 33.5, dot.radius_mm) == near(-0.9, 0.7, 1.45, 0.33)
     # From the top down: the tip, the stem, a gap that shows, the dot, the foot.
     gap = dot.y_mm - dot.radius_mm - stem.y2_mm
     assert 0.3 < gap < stem.width_mm < stem.y2_mm - stem.y1_mm
