@@ -23,12 +23,13 @@ _AT_THE_FIELD = ("overvolts", "failsafe", "swap", "live-pins")
 
 @frozen
 class Pack:
-    """Packs that are alike: volts full and where to land, and flights on a charge."""
+    """Packs that are alike: volts full and where to land, flights on a charge, and their plug."""
 
     names: tuple[str, ...]
     full_v: float
     land_v: float
     flights: float | None
+    plug: str
 
 
 @frozen
@@ -154,7 +155,8 @@ def _packs(harness: Harness) -> Iterator[Pack]:
         for pack in supply.packs
     }
     packs = {name: entry.battery for name, entry in harness.equipment.items() if entry.battery is not None}
-    alike = {name: (pack.full_v, pack.empty_v, flights.get(name)) for name, pack in packs.items()}
+    plugs = {name: "".join(port.connector.name for port in harness.equipment[name].ports[:1]) for name in packs}
+    alike = {name: (pack.full_v, pack.empty_v, flights.get(name), plugs[name]) for name, pack in packs.items()}
     for names in sided(packs):
         for some in _together(names, alike):
             yield Pack(some, *alike[some[0]])

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from docgen.basics.findings import Finding
 from docgen.basics.units import decimal
 from docgen.paperwork.field.aboard import field_caution
 from docgen.paperwork.field.acts import acts_off, acts_on, numbered
-from docgen.paperwork.field.hangar_content import HangarContent, Stroke
+from docgen.paperwork.field.hangar_content import HangarContent, Pack, Stroke
 from docgen.paperwork.field.plan import plan_height_mm, plan_ink
 from docgen.paperwork.field.short_form import headed
 from docgen.paperwork.layouts.forms import PageLayout
@@ -97,8 +97,20 @@ def _packs(items: HangarContent) -> Iterator[Block]:
         of = table([Column(Stacked("Packs"), PLAIN_MM, bold=True), *columns], rows, _PACKS_MM)
         yield of.head()
         yield from of.blocks(rows)
+    for names in _mixed(items.packs):
+        yield lines(f"{names}: one plug, other volts. Read the label first.", _PACKS_MM, above_mm=1.0)
     said = [(sides_text(stroke.names), _set(stroke)) for stroke in items.strokes]
     yield from (lines(f"{name}: {set_to}", _PACKS_MM, above_mm=1.0) for name, set_to in said)
+
+
+def _mixed(packs: Iterable[Pack]) -> Iterator[str]:
+    """Walk packs of other volts that go into each other's places, by their plug."""
+    by_plug: dict[str, list[Pack]] = {}
+    for pack in packs:
+        by_plug.setdefault(pack.plug, []).append(pack)
+    for plug, some in by_plug.items():
+        if plug and len({pack.full_v for pack in some}) > 1:
+            yield ", ".join(sides_text(pack.names) for pack in some)
 
 
 def _set(stroke: Stroke) -> str:

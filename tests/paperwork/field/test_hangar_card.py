@@ -177,6 +177,28 @@ def test_packs_show_full_volts_where_to_land_and_flights() -> None:
     assert "nose-leg: stroke 6.4 s, limit 8 s, stop 2 A" in fulmar
 
 
+def test_packs_of_other_volts_that_go_into_one_plug_are_named() -> None:
+    # Two cells in the radio's and three in the service pack, all on the heavy plug; the fans' six are on another.
+    assert "left- and right-pack, service-pack: one plug, other volts. Read the label first." in said(
+        card_of("fulmar").front
+    )
+    assert "other volts" not in said(card_of("wren").front)
+
+
+@pytest.mark.parametrize(
+    ("full", "plug", "named"), [("12.6", "power-2", True), ("8.4", "power-2", False), ("12.6", "motor-2", False)]
+)
+def test_packs_of_the_same_volts_or_on_other_plugs_are_not_taken_for_each_other(
+    full: str, plug: str, named: bool, aircraft_folder: AircraftFolder
+) -> None:
+    second = (
+        "  second:\n    kind: battery\n    place: battery-bay\n    lead: 120 mm\n    lead_wire: pvc-20\n"
+        f"    plug: {plug}\n    battery: {{cells: 2, capacity: 900 mAh, full: {full} V, empty: 6.4 V}}\n"
+    )
+    changes: Changes = {"harness.yaml": [("equipment:\n", f"equipment:\n{second}")]}
+    assert ("second, pack: one plug, other volts" in said(card_with(aircraft_folder, changes).front)) == named
+
+
 def test_locks_say_apart_when_they_are_locked_and_how_they_open() -> None:
     front = card_of("fulmar").front
     heads = {text.text: text for row in front for text in row}
