@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+import errno
 import os
 import threading
 from collections.abc import Callable
@@ -11,7 +12,7 @@ from hypothesis import strategies as st
 
 from docgen.basics.findings import Finding, Position
 from docgen.basics.locate import position_of
-from docgen.basics.source import Node, plain, read_yaml, yaml_text
+from docgen.basics.source import Node, plain, positions_in, read_yaml, yaml_text
 
 Read = Callable[[str | bytes], tuple[Node | None, list[Finding]]]
 
@@ -261,11 +262,15 @@ def test_what_is_not_utf_8_is_shown_where_it_stands(read: Read, raw: bytes, line
 
 
 def test_a_file_that_is_not_there_is_found_at_its_begin(tmp_path: Path) -> None:
-    assert only(read_yaml(tmp_path / "harness.yaml", "harness.yaml")) == ("file", 1, 1)
+    result = read_yaml(tmp_path / "harness.yaml", "harness.yaml")
+    assert only(result) == ("file", 1, 1)
+    assert result[1][0].sentence == f"can't read it: {os.strerror(errno.ENOENT)}."
 
 
 def test_a_folder_in_place_of_a_file_is_found(tmp_path: Path) -> None:
-    assert only(read_yaml(tmp_path, "harness.yaml")) == ("file", 1, 1)
+    result = read_yaml(tmp_path, "harness.yaml")
+    assert only(result) == ("file", 1, 1)
+    assert result[1][0].sentence == "can't read it: it is not a file."
 
 
 @pytest.mark.skipif(not Path("/dev/zero").exists(), reason="there is no endless file here")
@@ -358,3 +363,27 @@ def test_what_a_file_ends_without_is_missed_at_the_end_of_its_last_line(
 ) -> None:
     _, findings = read(text)
     assert findings[0].position == Position("harness.yaml", line, column)
+
+
+@pytest.mark.parametrize(
+    ("text", "line", "column"),
+    [("a:\n  - b\n  -\tc: d\n", 3, 4), ("?\ta\n", 1, 2), ("- \t- a\n", 1, 3), ("a: |\n\tx\n", 2, 1)],
+)
+def test_a_tab_where_reading_stops_is_told_where_it_stands(read: Read, text: str, line: int, column: int) -> None:
+    [finding] = read(text)[1]
+    assert (finding.position.line, finding.position.column) == (line, column)
+    assert finding.sentence == "a tab stands where YAML takes blanks alone."
+
+
+def test_what_fills_110_characters_stands_in_one_line_and_what_is_longer_below() -> None:
+    """With two for each item, and four for each key."""
+    assert yaml_text({"long": ["a" * 108]}) == f"long: [{'a' * 108}]\n"
+    assert yaml_text({"long": ["a" * 109]}) == f"long:\n- {'a' * 109}\n"
+    assert yaml_text({"k": "v" * 105}) == f"{{k: {'v' * 105}}}\n"
+    assert yaml_text({"k": "v" * 106}) == f"k: {'v' * 106}\n"
+
+
+def test_positions_are_those_of_a_value_and_of_all_below(read: Read) -> None:
+    node = sound(read("a: [b, {c: d}]\ne: f\n"))
+    found = [(position.line, position.column) for position in positions_in(node)]
+    assert found == [(1, 1), (1, 4), (1, 5), (1, 8), (1, 12), (2, 4)]

@@ -200,3 +200,17 @@ def test_of_equipment_one_of_whose_plugs_is_broken_no_role_is_said_to_be_missing
     [error] = errors_in(aircraft_folder({"harness.yaml": changes[1:]}))
     assert error.sentence == "the plug of `receiver` has no `data`."
     assert error.do == "It has: negative, positive, signal."
+
+
+@pytest.mark.parametrize(
+    ("end", "sentence"),
+    [
+        ("left-root", "which common of `left-root` is not said."),
+        ("left-root plus", "`left-root` has no common `plus`."),
+    ],
+)
+def test_of_a_joint_without_commons_it_is_said_that_it_has_none(
+    end: str, sentence: str, aircraft_folder: AircraftFolder, errors_in: ErrorsIn
+) -> None:
+    errors = errors_in(aircraft_folder({"harness.yaml": [("    to: rudder\n", f"    to: {end}\n")]}))
+    assert (sentence, "Its commons: none.") in [(error.sentence, error.do) for error in errors]
