@@ -52,10 +52,8 @@ def draw_pdf(pages: Sequence[Page], title: str, subject: str, correction: Correc
 
 
 def _draw(pages: Sequence[Page], title: str, subject: str, correction: Correction | None) -> bytes:
-    # What a user's environment or settings file may have changed is set back, so that bytes do not depend on it.
+    # What a user's settings file may have changed and the canvas is not told is set back: bytes do not depend on it.
     rl_config.useA85 = 0
-    rl_config.invariant = 1
-    rl_config.pageCompression = 1
     for bold in (False, True):
         pdfmetrics.registerFont(font(bold))
         font(bold).state = {}
