@@ -218,7 +218,7 @@ def test_the_first_page_ends_with_caution_disclaimer_and_bar_at_the_end_of_the_a
     corners = {(round(x, 6), round(y, 6)) for x, y in frame.points_mm}
     assert {x for x, _ in corners} == {round(left, 6), round(left + 190, 6)}
     low = max(y for _, y in corners)
-    assert 0.8 < words[0].y_mm - 1.5 - low < 3
+    assert words[0].y_mm - 1.5 - low == pytest.approx(2.0)
     assert words[-1].y_mm < level.y1_mm - 1.2
 
 
@@ -291,3 +291,24 @@ def test_blocks_that_are_joined_have_their_own_height_each_and_stay_as_the_last_
     assert boxes == {"a": Box(10, 50, 90, 7), "b": Box(10, 59, 90, 9), "c": Box(10, 70, 90, 4)}
     assert (both.height_mm, both.above_mm, both.stays) == (24, 2, True)
     assert not joined(kept("a", 7, stays=True), kept("b", 9, stays=False)).stays
+
+
+@pytest.mark.parametrize("paper", [A4, LETTER])
+def test_groups_begin_below_the_title_and_end_above_the_caution_with_some_of_the_grid_between(
+    paper: tuple[float, float],
+) -> None:
+    of, page = sheets(paper), Page(*paper)
+    [column] = of.columns_of(page, is_first=True)
+    frame = next(ink for ink in page.ink if isinstance(ink, Shape))
+    # The title is 5 mm high in 7 mm from the top of the area; half of 3.5 mm follow, and all of it above the caution.
+    assert column.y_mm == pytest.approx(10 + 7 + 1.75)
+    assert min(y for _, y in frame.points_mm) - column.bottom_mm == pytest.approx(3.5)
+    [other] = of.columns_of(Page(*paper), is_first=False)
+    assert (other.y_mm, other.height_mm, other.width_mm) == pytest.approx((10, min(255, paper[1] - 24.4), 190))
+
+
+@pytest.mark.parametrize(("left", "whole"), [(27.9, True), (28.1, False)])
+def test_28_mm_of_a_column_may_stay_empty_so_that_a_group_is_not_parted(left: float, whole: bool) -> None:
+    [column] = sheets().columns_of(Page(*A4), is_first=True)
+    first, *_ = sheets().lay([Group((block("filler", column.height_mm - left),)), group("b", 5, 10)])
+    assert ("b0" not in said(first)) == whole
