@@ -11,6 +11,7 @@ from docgen.paperwork.page_kit.card_sheets import CARD_MM, CardInk, lay_cards
 from docgen.paperwork.page_kit.sheets import Sheets
 from docgen.paperwork.typesetting.ink import Box, Ink, Line, Page, Text
 from docgen.paperwork.typesetting.title_block import MODELS_ONLY, TitleBlock
+from docgen.paperwork.typesetting.typeface import width_mm
 
 BLOCK = TitleBlock("Tern", "TE-1", "A", "2026-01-01", None, "0123abcd")
 PAPERS = [(210.0, 297.0), (215.9, 279.4)]
@@ -111,6 +112,7 @@ def test_bar_and_disclaimer_stand_below_the_cards_of_the_first_sheet_and_a_foot_
             assert (disclaimer, bars) == ([], [])
             continue
         assert " ".join(text.text for text in disclaimer) == MODELS_ONLY
+        assert all(width_mm(text.text, 1.5) <= 2 * 93 for text in disclaimer)
         [bar] = bars
         assert (bar.x1_mm, bar.y1_mm) == pytest.approx((left, below + 3.5))
         bases = [bar.y_mm for bar in disclaimer]

@@ -213,7 +213,7 @@ def test_the_first_page_ends_with_caution_disclaimer_and_bar_at_the_end_of_the_a
     words = [text for text in texts(page) if text.text.startswith(("For model aircraft", "estimates"))]
     words += [text for text in texts(page) if words[0].y_mm < text.y_mm < level.y1_mm - 1 and text not in words]
     assert " ".join(text.text for text in words) == MODELS_ONLY
-    assert all(text.x_mm == left for text in words)
+    assert all(text.x_mm == left and width_mm(text.text, 1.5) <= 190 for text in words)
     frame = next(ink for ink in page.ink if isinstance(ink, Shape))
     corners = {(round(x, 6), round(y, 6)) for x, y in frame.points_mm}
     assert {x for x, _ in corners} == {round(left, 6), round(left + 190, 6)}
