@@ -7,8 +7,11 @@ from dataclasses import field, replace
 from docgen.basics.frozen import frozen
 from docgen.definition.identity import Taken
 from docgen.definition.issued import IssuedSleeve
+from docgen.paperwork.field import fault_pages, hangar_pages
 from docgen.reissue.facts import Fact
 from docgen.reissue.moves import Wiring
+
+ABOARD = (hangar_pages.STEM, fault_pages.STEM)
 
 
 @frozen(slots=True)
@@ -98,6 +101,11 @@ class Differences:
         """Tell whether anything is another, or is to be done or printed."""
         said = (self.broken, self.circuits, self.equipment, self.put_on, self.cards, self.checks, self.sheets)
         return any((*said, self.wiring != Wiring(), self.sleeves, self.taken))
+
+    @property
+    def aboard(self) -> tuple[str, ...]:
+        """Return the documents kept with the aircraft that say something else."""
+        return tuple(name for name in self.sheets if name in ABOARD)
 
     @property
     def as_built(self) -> Differences:

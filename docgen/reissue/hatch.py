@@ -12,7 +12,7 @@ from docgen.reissue.moves import Move, Plugging
 class Stop:
     """One end of a lead, at a plug, half or splice: what comes out, goes in, is plugged, and which labels change.
 
-    What is `live` may be: a pack's own plug.
+    What lay elsewhere has a stop there and one here. What is `live` may be: a pack's own plug.
     """
 
     place: str
@@ -36,21 +36,18 @@ class Stop:
 
 def stops(of: Differences, old: State, new: State) -> tuple[Stop, ...]:
     """Return what is done at each end, by the places in the order in which they are written."""
-    wires, ends = of.wiring, {}
-    for move in wires.moves:
-        ends[move.lead, move.spot.at] = move.spot.place
-    for plugging in wires.plugged:
-        spots = [spot for spot in (plugging.was, plugging.now) if spot is not None]
-        ends |= {(plugging.lead, spot.at): spot.place for spot in spots}
-    ends |= {(label.lead, label.at): label.place for label in (*of.stripped, *of.put_on)}
+    wires = of.wiring
+    ends = [(move.lead, move.spot.at, move.spot.place) for move in wires.moves]
+    ends += [(each.lead, *end) for each in wires.plugged for end in _ends_of(each)]
+    ends += [(label.lead, label.at, label.place) for label in (*of.stripped, *of.put_on)]
     order = [*new.places, *(place for place in old.places if place not in new.places)]
-    found = [_stop(of, old, new, lead, at, place) for (lead, at), place in ends.items()]
+    found = [_stop(of, old, new, *end) for end in dict.fromkeys(ends)]
     return tuple(sorted(found, key=lambda stop: order.index(stop.place)))
 
 
 def _stop(of: Differences, old: State, new: State, lead: str, at: str, place: str) -> Stop:
     where = new.places.get(place) or old.places[place]
-    here = [move for move in of.wiring.moves if (move.lead, move.spot.at) == (lead, at)]
+    here = [move for move in of.wiring.moves if (move.lead, move.spot.at, move.spot.place) == (lead, at, place)]
     packs = {name for state in (old, new) for name, entry in state.equipment.items() if entry.kind == "battery"}
     return Stop(
         place=place,
@@ -62,14 +59,14 @@ def _stop(of: Differences, old: State, new: State, lead: str, at: str, place: st
         live=any(move.spot.name in packs for move in here),
         out=tuple(move for move in here if not move.into),
         into=tuple(move for move in here if move.into),
-        plugged=tuple(each for each in of.wiring.plugged if each.lead == lead and at in _ends_of(each)),
-        stripped=tuple(label for label in of.stripped if (label.lead, label.at) == (lead, at)),
-        put_on=tuple(label for label in of.put_on if (label.lead, label.at) == (lead, at)),
+        plugged=tuple(each for each in of.wiring.plugged if each.lead == lead and (at, place) in _ends_of(each)),
+        stripped=tuple(label for label in of.stripped if (label.lead, label.at, label.place) == (lead, at, place)),
+        put_on=tuple(label for label in of.put_on if (label.lead, label.at, label.place) == (lead, at, place)),
     )
 
 
-def _ends_of(plugging: Plugging) -> list[str]:
-    return [spot.at for spot in (plugging.was, plugging.now) if spot is not None]
+def _ends_of(plugging: Plugging) -> list[tuple[str, str]]:
+    return [(spot.at, spot.place) for spot in (plugging.was, plugging.now) if spot is not None]
 
 
 def function_of(old: State, new: State, lead: str) -> str:

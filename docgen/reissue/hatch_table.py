@@ -80,14 +80,14 @@ def _moved(moves: Sequence[Move]) -> Stacked | None:
 
 def _pulled(stop: Stop) -> Stacked | None:
     for plugging in stop.plugged:
-        if plugging.was is not None and plugging.was.at == stop.at:
+        if plugging.was is not None and (plugging.was.at, plugging.was.place) == (stop.at, stop.place):
             return Stacked("unplug", under="dead: cap it" if plugging.capped else "the whole plug")
     return None
 
 
 def _plugged(stop: Stop) -> Stacked | None:
     for plugging in stop.plugged:
-        if plugging.now is not None and plugging.now.at == stop.at:
+        if plugging.now is not None and (plugging.now.at, plugging.now.place) == (stop.at, stop.place):
             return Stacked("plug in", under="the whole plug")
     return None
 

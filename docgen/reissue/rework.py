@@ -11,7 +11,6 @@ from docgen.harness.model.harness import Harness
 from docgen.paperwork.bench import ring_out_content
 from docgen.paperwork.cards import pinout_cards
 from docgen.paperwork.documents import DOCUMENTS, Choice, Document, Paperwork, make_documents, on_paper
-from docgen.paperwork.field import hangar_pages
 from docgen.paperwork.labels import content as wire_labels
 from docgen.paperwork.labels.content import LabelContent
 from docgen.paperwork.standing import Standing
@@ -54,9 +53,8 @@ def _wanted(of: Differences, old: State, new: State, harness: Harness) -> Iterat
     if cards:
         document = documents[pinout_cards.STEM]
         yield document, pinout_cards.of_keys(document.content(harness), cards)
-    if hangar_pages.STEM in of.sheets:
-        document = documents[hangar_pages.STEM]
-        yield document, document.content(harness)
+    for stem in of.aboard:
+        yield documents[stem], documents[stem].content(harness)
 
 
 def _labels(harness: Harness, of: Differences) -> LabelContent:

@@ -10,7 +10,6 @@ from docgen.definition.issued import IssuedCircuit, State
 from docgen.harness.electrical.switching import MOTORS
 from docgen.paperwork.bench import ring_out_pages
 from docgen.paperwork.bench.ring_out_content import RingOutContent
-from docgen.paperwork.field import hangar_pages
 from docgen.paperwork.layouts.forms import PageLayout
 from docgen.paperwork.page_kit.blocks import GRID_MM, Block, Group, joined
 from docgen.paperwork.page_kit.cautions import caution
@@ -174,8 +173,8 @@ def _cards(items: ReworkContent) -> _Part:
         Column("", wraps=False),
     ]
     rows = []
-    hangar = [OtherCard(name, *_hashes(items, name)) for name in items.differences.sheets if name == hangar_pages.STEM]
-    for card in (*items.differences.cards, *hangar):
+    aboard = [OtherCard(name, *_hashes(items, name)) for name in items.differences.aboard]
+    for card in (*items.differences.cards, *aboard):
         ticks = [Tick() if each else "" for each in (card.was, card.now)]
         cells = (card.card, _where(items, card.card), card.was, ticks[0], card.now, ticks[1])
         rows.append(Row(cells, rule=True))

@@ -9,7 +9,6 @@ from typing import Any
 
 from docgen.basics.units import decimal
 from docgen.definition.issued import IssuedSleeve
-from docgen.paperwork.field import hangar_pages
 from docgen.reissue.differences import Broken, Changed, Differences
 from docgen.reissue.facts import Fact
 from docgen.reissue.moves import SPLICE, Move, Piece, Plugging
@@ -83,9 +82,8 @@ def _lines(of: Differences) -> Iterator[str]:
     yield from _under("No longer holds:", map(broken_text, of.broken))
     for name, about in by_circuit(of).items():
         yield from _under(f"{name}:", about)
-    hangar = [name for name in of.sheets if name == hangar_pages.STEM]
     for does, cards in (
-        ("replace", [card.card for card in of.cards if card.was and card.now] + hangar),
+        ("replace", [card.card for card in of.cards if card.was and card.now] + [*of.aboard]),
         ("put in", [card.card for card in of.cards if not card.was]),
         ("tear up", [card.card for card in of.cards if not card.now]),
     ):

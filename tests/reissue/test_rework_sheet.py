@@ -35,6 +35,7 @@ ENDS = {
     "right-elevator A": {"from": "power-unit 7", "to": "tail fixed"},
     "gyro A": {"to": "receiver-a 6"},
 }
+ABOARD = ("hangar-card", "fault-finder")
 CHECKS = {"volts borne": "volts", "idle current": "idle"}
 
 
@@ -124,7 +125,7 @@ def test_the_sheet_says_what_was_written_by_hand(tmp_path: Path, name: str) -> N
     } == plugs
     assert labels(covers, "off") == ends(change.stripped, change)
     assert labels(covers, "on") == ends(change.put_on, change)
-    assert {line.text("card") for line in cards} - {"hangar-card", ""} == set(change.cards)
+    assert {line.text("card") for line in cards} - {*ABOARD, ""} == set(change.cards)
     assert set(rung(found.get("Ring out, packs still out", []))) == set(change.rung_out)
     assert len([line for line in found.get("No longer holds", []) if line.cells]) == len(change.no_longer)
     assert dict(checked(found.get("Packs in: check again", []))) == {
@@ -143,7 +144,7 @@ def test_only_labels_and_cards_that_are_others_are_printed(tmp_path: Path, name:
     assert ("wire-labels.pdf" in files) == bool(change.put_on)
     assert ("pinout-cards.pdf" in files) == bool(change.cards)
     cards = sections(files["rework-sheet.pdf"]).get("Cards", [])
-    wanted = {line.text("put in") for line in cards if line.text("card") not in ("hangar-card", "")}
+    wanted = {line.text("put in") for line in cards if line.text("card") not in (*ABOARD, "")}
     pdf = files.get("pinout-cards.pdf")
     pages = pypdf.PdfReader(io.BytesIO(pdf)).pages if pdf else []
     printed = " ".join(page.extract_text() for page in pages)

@@ -197,6 +197,40 @@ def test_a_plug_is_a_stop_where_it_was_and_where_it_goes() -> None:
         assert plugging.was.at == "receiver 1"
 
 
+def test_what_is_taken_out_lies_under_the_cover_where_it_was_and_what_goes_in_where_it_is() -> None:
+    """A servo that moves from the tail to the panel is wired anew: hatch, then panel; the other end stays put."""
+    goal = small.port("rudder", "", "panel", own_mm=250.0, own_wire="pvc-22")
+    moved = small.lead(small.port("receiver", "1", "tray"), goal, small.wires("C1 C1 C2", "A"), cut_mm=500.0)
+    now = placed(
+        "B",
+        equipment=A.equipment | {"rudder": servo("panel")},
+        **both_circuits(rudder=small.circuit("RUD", "receiver 1 > rudder", {"A": moved})),
+    )
+    found = [
+        (stop.access or stop.place, stop.at, len(stop.out), len(stop.into), len(stop.put_on))
+        for stop in stops(compare(placed(), now), placed(), now)
+    ]
+    assert found == [
+        ("canopy", "receiver 1", 3, 3, 1),
+        ("panel", "rudder", 0, 3, 1),
+        ("hatch", "rudder", 3, 0, 0),
+    ]
+
+
+def test_a_plug_that_came_along_is_pulled_under_the_cover_where_it_was() -> None:
+    def on(part: str, place: str) -> dict[str, Any]:
+        ends = small.port("receiver", part, place), small.port("rudder", "", "tail", own_mm=250.0)
+        came = small.lead(*ends, small.wires("C1 C1 C2", "A"), part="", cut_mm=None)
+        return both_circuits(rudder=small.circuit("RUD", f"receiver {part} > rudder", {"A": came}))
+
+    said = covers(placed(**on("1", "tray"), items={}), placed("B", **on("3", "root"), items={}))
+    assert said == [
+        *("cover", "lead", "at", "take out", "put in"),
+        *("canopy", "tray, fuselage", "RUD A", "rudder A", "receiver 1", "unplug", "the whole plug"),
+        *("wing off", "root, fuselage", "RUD A", "rudder A", "receiver 3", "plug in", "the whole plug"),
+    ]
+
+
 def covers(old: State, new: State) -> list[str]:
     return section(sections(old, new), "Under the covers")
 
@@ -279,7 +313,11 @@ def test_cards_are_named_with_their_cover_and_both_hashes() -> None:
     old = {"receiver": item("a", "1" * 8), "root fixed": item("b", "2" * 8), "root loose": item("c", "3" * 8)}
     new = {"receiver": item("a", "9" * 8), "root fixed": item("b", "8" * 8), "rudder": item("d", "4" * 8)}
     old_sheets, new_sheets = (
-        {"hangar-card": item("", hangar * 8), "cut-list": item("", cut * 8)} for hangar, cut in ("51", "62")
+        {
+            stem: item("", digit * 8)
+            for stem, digit in zip(("hangar-card", "cut-list", "fault-finder"), some, strict=True)
+        }
+        for some in ("51a", "62b")
     )
     was = placed(items={"pinout-cards": old, "sheets": old_sheets})
     now = placed("B", items={"pinout-cards": new, "sheets": new_sheets})
@@ -290,6 +328,7 @@ def test_cards_are_named_with_their_cover_and_both_hashes() -> None:
         *("rudder", "hatch: tail", "44444444"),
         *("root loose", "panel", "33333333"),
         *("hangar-card", "55555555", "66666666"),
+        *("fault-finder", "aaaaaaaa", "bbbbbbbb"),
     ]
 
 

@@ -12,7 +12,7 @@ from printed_rework import sections
 from reissue import by_hand
 from reissue.altered import changed_folder, kept_in
 from reissue.test_by_hand import in_order, said
-from reissue.test_rework_sheet import checked, of_heading, rung
+from reissue.test_rework_sheet import ABOARD, checked, of_heading, rung
 from resolved import check_once, state_of, state_of_example
 
 from docgen.cli import docgen
@@ -62,6 +62,6 @@ def test_an_aircraft_altered_already_gets_labels_cards_ringing_out_and_checks_bu
     assert "At the bench: cut" not in found
     assert of_heading(found["Under the covers"], "take out") == of_heading(found["Under the covers"], "put in") == set()
     assert len([line for line in found["Under the covers"] if "label" in line.ticked]) == len(change.put_on)
-    assert {line.text("card") for line in found["Cards"]} - {"hangar-card", ""} == set(change.cards)
+    assert {line.text("card") for line in found["Cards"]} - {*ABOARD, ""} == set(change.cards)
     assert set(rung(found["Ring out, packs still out"])) == set(change.rung_out)
     assert dict(checked(found["Packs in: check again"])) == {"strobe": {"works", "volts", "idle"}}

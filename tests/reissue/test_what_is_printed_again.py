@@ -16,8 +16,10 @@ from docgen.paperwork.documents import Choice, Paperwork, contents_of
 from docgen.paperwork.labels import content as wire_labels
 from docgen.paperwork.standing import DRAFT, Stamp
 from docgen.reissue import rework as reworking
+from docgen.reissue.compare import compare
 from docgen.reissue.rework import rework
 from docgen.reissue.state import make_state
+from docgen.reissue.told import text
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -86,9 +88,11 @@ RENAMED = "    label: RUD\n >     label: YAW\n"
 LONGER = "    throw: 40 mm each way >     loop_from: 80 mm\n    throw: 40 mm each way"
 
 
-def test_another_label_has_its_labels_cards_and_the_hangar_card_printed(printed: Callable[..., Made]) -> None:
+def test_another_label_has_its_labels_and_cards_printed_and_all_aboard_that_names_it(
+    printed: Callable[..., Made],
+) -> None:
     made = printed(RENAMED)
-    assert list(made) == ["rework-sheet", "wire-labels", "pinout-cards", "hangar-card"]
+    assert list(made) == ["rework-sheet", "wire-labels", "pinout-cards", "hangar-card", "fault-finder"]
     assert label_keys(made) == {"rudder A from", "rudder A to"}
     assert [card.name for card in made["pinout-cards"].equipment] == ["receiver"]
     assert made["pinout-cards"].halves == ()
@@ -106,6 +110,16 @@ def test_a_longer_lead_has_its_labels_printed_and_is_rung_out(printed: Callable[
 
 def test_a_throw_stands_on_the_hangar_card_alone(printed: Callable[..., Made]) -> None:
     assert list(printed("throw: 40 mm each way > throw: 41 mm each way")) == ["rework-sheet", "hangar-card"]
+
+
+def test_a_fault_finder_that_says_something_else_is_printed_as_it_goes_with_the_aircraft(
+    printed: Callable[..., Made], aircraft: Callable[[str], Harness]
+) -> None:
+    """The pack goes to the tail: its plug is behind the hatch there."""
+    moved = "place: battery-bay > place: tail-post"
+    made = printed(moved)
+    assert "fault-finder" in made
+    assert "Cards to replace:\n  fault-finder" in text(compare(state_of_example("wren"), now(aircraft(moved))))
 
 
 def test_only_documents_that_are_asked_for_are_printed(printed: Callable[..., Made]) -> None:
