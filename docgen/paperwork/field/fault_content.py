@@ -107,7 +107,7 @@ def _equipment(harness: Harness, name: str) -> tuple[str, str, str]:
     entry = harness.equipment[name]
     cover = harness.places[entry.place].access or entry.place
     if entry.battery is not None:
-        return cover, "its plug, + to −", _volts(Rest(entry.battery.empty_v, 0.0, entry.battery.full_v))
+        return cover, "its plug, + to −", rest_text(Rest(entry.battery.empty_v, 0.0, entry.battery.full_v))
     feeds = [
         port.circuit
         for port in entry.ports
@@ -116,7 +116,7 @@ def _equipment(harness: Harness, name: str) -> tuple[str, str, str]:
     rests = [harness.results.rest[circuit.name] for circuit in feeds if circuit.name in harness.results.rest]
     if not rests:
         return cover, "its plug", "seated"
-    return cover, "its supply plug, + to −", _volts(max(rests, key=lambda rest: rest.full_v))
+    return cover, "its supply plug, + to −", rest_text(max(rests, key=lambda rest: rest.full_v))
 
 
 def _ends_at(circuit: Circuit, name: str) -> bool:
@@ -129,7 +129,7 @@ def _lead(harness: Harness, circuit: Circuit) -> tuple[str, str, str]:
     rest = harness.results.rest.get(circuit.name)
     cover = cover_of(harness, end)
     if rest is not None and len(circuit.poles) == 2:
-        return cover, f"{end.text} {_poles(end, circuit)}", _volts(rest)
+        return cover, f"{end.text} {_poles(end, circuit)}", rest_text(rest)
     role = next((wire.role for wire in circuit.leads[-1].wires if wire.role != "negative"), "negative")
     return cover, f"{end.text} contact {_at(end, role)} to {start.text} contact {_at(start, role)}", "rings"
 
@@ -152,7 +152,7 @@ def _joint(harness: Harness, name: str, supplied: tuple[Circuit, End] | None) ->
         return name, cover, "pins straight, each wire tugged", "rings"
     circuit, end = supplied
     rest = harness.results.rest[circuit.name]
-    return name, cover, f"pins straight; {circuit.label} {_poles(end, circuit)}", _volts(rest)
+    return name, cover, f"pins straight; {circuit.label} {_poles(end, circuit)}", rest_text(rest)
 
 
 def _common(harness: Harness, joint: str, common: str) -> tuple[str, str, str, str]:
@@ -166,10 +166,10 @@ def _common(harness: Harness, joint: str, common: str) -> tuple[str, str, str, s
     name = f"{joint} {contacts} ({shared.role})"
     if heavy is None or rest is None or len(heavy.poles) != 2:
         return name, cover, contacts, "rings"
-    return name, cover, _poles(heavy.leads[-1].ends[1], heavy), _volts(rest)
+    return name, cover, _poles(heavy.leads[-1].ends[1], heavy), rest_text(rest)
 
 
-def _volts(rest: Rest) -> str:
+def rest_text(rest: Rest) -> str:
     """Say what a meter shows, from packs nearly empty to full."""
     low, high = f"{rest.empty_v:.1f}", f"{rest.full_v:.1f}"
     return f"{high} V" if low == high else f"{low} to {high} V"

@@ -6,18 +6,21 @@ from collections.abc import Iterable, Iterator
 
 from docgen.basics.frozen import frozen
 from docgen.harness.losses.ways import PASSING
-from docgen.harness.model.circuits import Circuit, End
+from docgen.harness.model.circuits import Circuit, End, OwnLeads
+from docgen.harness.model.equipment import Equipment
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.results import SupplyFigures
 from docgen.paperwork.field.aboard import Aboard, aboard
 from docgen.paperwork.field.fault_content import content as faults_of
+from docgen.paperwork.field.fault_content import rest_text
 from docgen.paperwork.field.power_moves import moving, signals
-from docgen.paperwork.field.power_parts import Part, Step, amps_text, idle_a, limit_a, volts_text
+from docgen.paperwork.field.power_parts import MORE, Part, Step, amps_text, idle_a, limit_a, more_text, volts_text
 from docgen.paperwork.field.power_runs import running
 
 _Brought = dict[str, list[Circuit]]
 
 _BARE_A = 0.2  # what bare wiring is fed with: common practice, no source
+_DRIVING = ("speed controller", "engine unit")
 
 
 @frozen
@@ -34,27 +37,29 @@ def content(harness: Harness) -> PowerContent:
     there = aboard(harness)
     numbers = {fault.name: number for number, fault in enumerate(faults_of(harness).faults, 1)}
     brought = _brought(harness)
-    units, driven = _units(harness, brought, numbers)
-    supplied = [*_wired(harness, brought, numbers), units, signals(harness, there), driven]
+    units, driven = _units(harness, there, brought, numbers)
+    supplied = [*_wired(harness, brought, numbers), _straight(harness, there, brought, numbers)]
+    supplied += [units, signals(harness, there), driven]
     parts = [*supplied, *moving(harness, there), *running(harness, there)]
     return PowerContent(there, tuple(part for part in parts if part.steps))
 
 
 def _wired(harness: Harness, brought: _Brought, numbers: dict[str, int]) -> Iterator[Part]:
-    """Walk what is done with nothing but wires."""
-    packs = [entry for entry in harness.equipment.values() if entry.battery is not None]
+    """Walk what is done with nothing but wires: of supplies that plug straight in there are none."""
+    packs = [entry.name for entry in harness.equipment.values() if entry.battery is not None]
+    wired = {pack: [circuit for circuit in brought.get(pack, ()) if circuit.cut_leads] for pack in packs}
     before = ("ring-out passed, every box", "packs out", "all electronics unplugged")
     yield Part("Before", "", [Step(says) for says in before])
     yield Part(
         "Resistance, plus to minus of each supply",
         "At the plug for the pack; nothing with electronics is plugged in.",
-        [Step(entry.name, "", "open", reads=True, of=(f"resistance {entry.name}",)) for entry in packs],
+        [Step(pack, "", "open", reads=True, of=(f"resistance {pack}",)) for pack in packs if wired[pack]],
         stop="not open: a short, or polarity crossed. Ring it out again.",
     )
     steps = []
     for supply in harness.results.supplies:
         for pack in supply.packs:
-            steps += list(_bare(harness, pack, brought.get(pack, ()), numbers))
+            steps += list(_bare(harness, pack, wired[pack], numbers))
     yield Part(
         "Bare wiring, one supply after another",
         f"Bench supply to the volts said, limit {_BARE_A} A; meter its polarity at its plug, then connect. No pack "
@@ -71,6 +76,37 @@ def _bare(harness: Harness, pack: str, brought: Iterable[Circuit], numbers: dict
             says = f"supply to {volts_text(rest.bench_v)}{_number(numbers, pack)}"
             yield Step(pack, says, "0 A", reads=True, of=(f"pack {pack}",))
         yield _reading(circuit, volts_text(rest.bench_v), numbers)
+
+
+def _straight(harness: Harness, there: Aboard, brought: _Brought, numbers: dict[str, int]) -> Part:
+    """Return the part of packs that plug straight in: what they plug into never reads open, and draws at once.
+
+    What drives and passes no supply on is fed here, with a limit. Common practice, no source.
+    """
+    steps, fed = [], False
+    for circuit in (circuit for some in brought.values() for circuit in some if _is_straight(harness, circuit)):
+        says = f"{_poles(circuit, circuit.start)}, as {circuit.load_text} is marked"
+        volts = rest_text(harness.results.rest[circuit.name])
+        steps.append(Step(circuit.start.name, says, volts, reads=True, of=(f"circuit {circuit.name}",)))
+        for entry in (harness.equipment[end.name] for end in circuit.loads):
+            if entry.kind in _DRIVING and entry.name not in brought:
+                steps.append(_fed(entry, idle_a(entry) or 0.0, numbers))
+                fed = True
+    says = "Nothing is cut between. Meter the pack's own plug, unplugged, against the marking of what it goes to."
+    stop = "minus shows, or the marking is another: do not plug it in."
+    return Part(
+        "Packs that plug straight in",
+        says + f" Then feed that from a bench supply, limited as said, as its maker says; {MORE}." * fed,
+        steps,
+        caution=there.made_safe * fed,
+        stop=stop + " At its limit, or hot: off." * fed,
+    )
+
+
+def _is_straight(harness: Harness, circuit: Circuit) -> bool:
+    """Tell whether a pack plugs straight into what it feeds: nothing of the harness lies between."""
+    start = harness.equipment.get(circuit.start.name)
+    return start is not None and start.battery is not None and not circuit.cut_leads
 
 
 def _brought(harness: Harness) -> _Brought:
@@ -107,33 +143,43 @@ def _behind(harness: Harness, start: End) -> str:
 
 def _reading(circuit: Circuit, volts: str, numbers: dict[str, int]) -> Step:
     """Return the step that reads the volts at the end plug of a circuit."""
-    said = []
-    for end in circuit.loads or (circuit.start,):
-        contacts = ["+".join(end.contacts.get(role, ())) for role in circuit.poles]
-        signs = ("+", "−") if "positive" in circuit.poles else ("", "")
-        poles = " ".join(f"{at}{sign}" for at, sign in zip(contacts, signs, strict=False))
-        said.append(f"{end.text} {poles}".strip())
+    said = "; ".join(f"{end.text} {_poles(circuit, end)}".strip() for end in _end_plugs(circuit))
     number = _number(numbers, f"lead {circuit.label}")
-    return Step(circuit.label, "; ".join(said) + number, volts, reads=True, of=(f"circuit {circuit.name}",))
+    return Step(circuit.label, said + number, volts, reads=True, of=(f"circuit {circuit.name}",))
+
+
+def _end_plugs(circuit: Circuit) -> list[End]:
+    """Return where a circuit is probed: an own lead is unplugged where it begins, its equipment is none."""
+    last = [circuit.leads[number] for number in circuit.form.last]
+    return [lead.ends[0] if isinstance(lead, OwnLeads) else lead.ends[1] for lead in last]
+
+
+def _poles(circuit: Circuit, end: End) -> str:
+    """Name the contacts of the poles at an end."""
+    contacts = ["+".join(end.contacts.get(role, ())) for role in circuit.poles]
+    signs = ("+", "−") if "positive" in circuit.poles else ("", "")
+    return " ".join(f"{at}{sign}" for at, sign in zip(contacts, signs, strict=False))
 
 
 def _number(numbers: dict[str, int], name: str) -> str:
     return f" (fault {numbers[name]})" if name in numbers else ""
 
 
-def _units(harness: Harness, brought: _Brought, numbers: dict[str, int]) -> tuple[Part, Part]:
+def _units(harness: Harness, there: Aboard, brought: _Brought, numbers: dict[str, int]) -> tuple[Part, Part]:
     """Walk supplies with what passes supply on, each plugged in; last the outlets that a signal drives."""
     steps: list[Step] = []
     driven: list[Step] = []
     done: set[str] = set()
+    entries = harness.equipment.values()
     for supply in harness.results.supplies:
         for step, is_driven in _of_supply(harness, brought, supply, numbers, done):
             (driven if is_driven else steps).append(step)
     units = Part(
         "Units and receivers, one after another",
-        "Bench supply limited as said. Plug in, switch on, let it settle; then read the volts at the end plug of each "
-        "outlet, what hangs there still unplugged.",
+        f"Bench supply limited as said; {MORE}. Plug in, switch on, let it settle; read the volts at each outlet's end "
+        "plug, what hangs there unplugged.",
         steps,
+        caution=there.made_safe * any(entry.kind in _DRIVING and entry.name in brought for entry in entries),
         stop="it is at its limit, hot, or shows nothing: off; see the fault finder's number.",
     )
     outlets = Part(
@@ -156,11 +202,15 @@ def _of_supply(
         if entry.battery is not None or name in done or not (some or entry.kind == "receiver"):
             continue
         done.add(name)
-        drawn_a += idle_a(entry)
-        shows = entry.form.on.partition(";")[2].strip()
-        says = ", ".join(filter(None, (f"limit {amps_text(limit_a(drawn_a))}", shows))) + _number(numbers, name)
-        idle = f"{amps_text(drawn_a)} idle" if entry.load is not None else ""
-        yield Step(name, says, idle, reads=True, of=(f"unit {name}",)), False
+        drawn_a += idle_a(entry) or 0.0
+        yield _fed(entry, drawn_a, numbers), False
         for circuit in some:
             volts = volts_text(harness.results.rest[circuit.name].bench_v)
             yield _reading(circuit, volts, numbers), entry.kind not in PASSING and not _passes_on(harness, circuit)
+
+
+def _fed(entry: Equipment, drawn_a: float, numbers: dict[str, int]) -> Step:
+    """Return the step that feeds equipment with a limit, all on its supply at rest drawing so much [A]."""
+    shows = entry.form.on.partition(";")[2].strip()
+    says = ", ".join(filter(None, (f"limit {amps_text(limit_a(drawn_a))}", shows))) + _number(numbers, entry.name)
+    return Step(entry.name, says, more_text(idle_a(entry)), reads=True, of=(f"unit {entry.name}",))

@@ -12,7 +12,7 @@ from docgen.harness.model.equipment import Equipment
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.losses import Function
 from docgen.paperwork.field.aboard import Aboard
-from docgen.paperwork.field.power_parts import Part, Step, amps_text, idle_a, limit_a
+from docgen.paperwork.field.power_parts import MORE, Part, Step, amps_text, idle_a, limit_a, more_text
 
 _LEGS = "Hands clear of legs and doors"
 _DOES = {
@@ -25,6 +25,8 @@ _DOES = {
     "gyro": "aircraft tilted: surfaces move against it",
     "sensor": "shows at the transmitter",
 }
+
+_ON = ("light", "smoke", "pump", "other")  # what the meter is read of while it is on, of all else at rest
 
 
 def moving(harness: Harness, there: Aboard) -> Iterator[Part]:
@@ -66,7 +68,7 @@ def _each(harness: Harness, there: Aboard) -> Part:
     return Part(
         "Each circuit, one by one",
         "Linkages off. Plug in one, bench supply limited as said: the idle of all and its own most. It moves the right "
-        "way; at rest it is back at its idle, else it binds. Limits: common practice.",
+        f"way; {MORE}, at rest again (else it binds), of what comes on or runs while it does. Limits: common practice.",
         steps,
         caution=f"{_LEGS}." if there.gear else "",
         stop="it is at its limit at rest, or hot: off; see what the fault finder says of it alone.",
@@ -82,7 +84,8 @@ def _one(harness: Harness, one: Function) -> Step:
     idle = _idle_behind(harness, one.load)
     does = ", ".join(filter(None, (_what(entry, moved), f"limit {amps_text(limit_a(idle, stall))}")))
     signals = tuple(f"circuit {circuit.name}" for circuit in circuits if not circuit.poles)
-    return Step(one.label, does, amps_text(idle_a(entry)), reads=True, of=(f"load {one.load}", *signals))
+    more = more_text(_working_a(entry) if entry.kind in _ON else idle_a(entry))
+    return Step(one.label, does, more, reads=True, of=(f"load {one.load}", *signals))
 
 
 def _what(entry: Equipment, circuit: Circuit) -> str:
@@ -95,11 +98,15 @@ def _most_a(entry: Equipment) -> float:
     return (load.stall_a if load.stall_a is not None else load.working_a or 0.0) if load is not None else 0.0
 
 
+def _working_a(entry: Equipment) -> float | None:
+    return entry.load.working_a if entry.load is not None else None
+
+
 def _idle_behind(harness: Harness, load: str) -> float:
     """Return what all on the same supply draws at rest [A]."""
     supply = next((one for one in harness.results.supplies if load in {stage.name for stage in one.stages}), None)
     names = [stage.name for stage in supply.stages] if supply is not None else []
-    return sum(idle_a(harness.equipment[name]) for name in names)
+    return sum(idle_a(harness.equipment[name]) or 0.0 for name in names)
 
 
 def _gear(harness: Harness) -> Part:

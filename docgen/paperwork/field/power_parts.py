@@ -8,6 +8,8 @@ from collections.abc import Sequence
 from docgen.basics.frozen import frozen
 from docgen.harness.model.equipment import Equipment
 
+MORE = "+ is more than before"  # of what the bench supply gives
+
 
 @frozen
 class Step:
@@ -35,14 +37,12 @@ class Part:
     stop: str = ""
 
 
-def idle_a(entry: Equipment) -> float:
-    """Return what equipment draws at rest [A]: unsaid as working, or nothing where it works for a while only."""
+def idle_a(entry: Equipment) -> float | None:
+    """Return what equipment draws at rest [A], if that is said: else as working, nothing where it works for a while."""
     load = entry.load
-    if load is None:
-        return 0.0
-    if load.idle_a is not None:
-        return load.idle_a
-    return 0.0 if load.runs_s is not None else load.working_a or 0.0
+    if load is None or load.idle_a is not None:
+        return load.idle_a if load is not None else None
+    return 0.0 if load.runs_s is not None else load.working_a
 
 
 def limit_a(idle: float, more: float = 0.0) -> float:
@@ -52,6 +52,11 @@ def limit_a(idle: float, more: float = 0.0) -> float:
     """
     amps = idle + more if more else 1.5 * idle
     return max(0.5, math.ceil(amps * 10 - 1e-9) / 10)
+
+
+def more_text(amps: float | None) -> str:
+    """Write how much more a bench supply gives than before, if that is known."""
+    return f"+{amps_text(amps)}" if amps is not None else ""
 
 
 def volts_text(volts: float) -> str:

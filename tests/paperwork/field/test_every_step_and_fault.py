@@ -167,10 +167,10 @@ def test_units_are_plugged_in_as_supply_reaches_them_and_each_outlet_is_read() -
         *(read(f"FLAP {side[0].upper()}", f"{side}-flap") for side in SIDES),
         *(read(f"ELEV {side[0].upper()}", f"{side}-elevator") for side in SIDES),
         read("RUDDER", "rudder"),
-        read("BAY DOOR", "bay-door"),
+        read("BAY DOOR", "hatch-joint"),  # its servo's own lead is unplugged there
         *(read(f"BEACON {side[0].upper()}", f"{side}-beacon") for side in SIDES),
         unit("receiver-a"),
-        read("GYRO", "gyro"),
+        read("GYRO", "receiver-a 6"),  # it plugs straight in
         read("AIRSPEED", "airspeed"),
         read("STEER", "steering"),
         unit("receiver-b"),
@@ -183,15 +183,15 @@ def test_units_are_plugged_in_as_supply_reaches_them_and_each_outlet_is_read() -
         unit("gear-unit", "nothing moves until the gear switch has been moved once"),
         unit("lamp-unit"),
     ]
-    # At rest, each beside those before it on its supply: 0.09, 2 × 0.12 A; 0.01, 0.06 and 0.04 A.
-    idle = {step.name: step.should for step in part_of("Units and receivers").steps if step.should.endswith("idle")}
+    # At rest, each on top of what was plugged in before, as its builder wrote.
+    idle = {step.name: step.should for step in part_of("Units and receivers").steps if step.should.endswith("A")}
     assert idle == {
-        "power-unit": "0.09 A idle",
-        "receiver-a": "0.21 A idle",
-        "receiver-b": "0.33 A idle",
-        "service-switch": "0.01 A idle",
-        "gear-unit": "0.07 A idle",
-        "lamp-unit": "0.11 A idle",
+        "power-unit": "+0.09 A",
+        "receiver-a": "+0.12 A",
+        "receiver-b": "+0.12 A",
+        "service-switch": "+0.01 A",
+        "gear-unit": "+0.06 A",
+        "lamp-unit": "+0.04 A",
     }
 
 
@@ -216,13 +216,13 @@ def test_units_hear_their_channels_before_their_outlets_are_read() -> None:
 IDLE_A = {"radio": 0.97, "service": 1.01}
 
 
-def moved(label: str, does: str, supply: str, most_a: float, idle: str) -> tuple[str, str, str]:
-    """Return a step: the limit is the idle of all and the own most, to a tenth above."""
+def moved(label: str, does: str, supply: str, most_a: float, more: str) -> tuple[str, str, str]:
+    """Return a step: the limit is the idle of all and the own most, to a tenth above; lights are read while on."""
     limit = math.ceil(10 * (IDLE_A[supply] + most_a) - 1e-9) / 10
-    return label, f"{does}, limit {limit:.1f} A", idle
+    return label, f"{does}, limit {limit:.1f} A", f"+{more}"
 
 
-def test_each_circuit_does_what_its_builder_wrote_within_the_limit_and_idle_that_are_its_own() -> None:
+def test_each_circuit_does_what_its_builder_wrote_within_the_limit_and_current_that_are_its_own() -> None:
     aileron, flap, elevator = "16 mm up, 10 mm down", "22 mm takeoff, 48 mm landing", "24 mm each way"
     found = [(step.name, step.does, step.should) for step in part_of("Each circuit").steps]
     assert found == [
@@ -242,10 +242,10 @@ def test_each_circuit_does_what_its_builder_wrote_within_the_limit_and_idle_that
         *(moved(f"LEG {s}", "up, down, doors clear", "service", 2.2, "0 A") for s in "LR"),
         *(moved(f"BRAKE {s}", "holds its wheel, lets go", "service", 0.6, "0 A") for s in "LR"),
         *(moved(f"POS {s}", "comes on", "service", 0.15, "0.15 A") for s in "LR"),
-        *(moved(f"LAND {s}", "comes on", "service", 0.8, "0 A") for s in "LR"),
+        *(moved(f"LAND {s}", "comes on", "service", 0.8, "0.80 A") for s in "LR"),
         *(moved(f"BEACON {s}", "comes on", "radio", 0.12, "0.12 A") for s in "LR"),
         moved("TAIL LIGHT", "comes on", "service", 0.1, "0.10 A"),
-        moved("SMOKE", "runs, channel 14", "service", 4.5, "0 A"),
+        moved("SMOKE", "runs, channel 14", "service", 4.5, "1.8 A"),
         moved("SMOKE VALVE", "opens and shuts, channel 14", "radio", 0.3, "0 A"),
         moved("CAMERA", "works", "service", 0.5, "0.50 A"),
     ]

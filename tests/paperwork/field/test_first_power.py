@@ -142,8 +142,11 @@ def test_limits_are_idle_times_one_and_a_half_and_at_least_half_an_ampere_or_idl
 def test_what_a_motors_regulator_gives_is_read_before_the_radio_hangs_on_it(tmp_path: Path) -> None:
     """By hand: the controller feeds the receiver 6 V over the lead of its throttle."""
     folder = written(tmp_path / "gull", {"drive": "motor,own-regulator", "packs": "no-pack", "switch": "plug-in"})
-    steps = [step for part in power_content.content(harness_of(folder)).parts for step in part.steps]
+    parts = power_content.content(harness_of(folder)).parts
+    steps = [step for part in parts for step in part.steps]
     at = {of: number for number, step in enumerate(steps) for of in step.of}
+    (part,) = (part for part in parts if any("unit motor-control" in step.of for step in part.steps))
+    assert part.caution == "Propeller off or motor leads unplugged."
     assert at["unit motor-control"] < at["circuit throttle"] < at["unit receiver"] < at["circuit rudder"]
     assert steps[at["circuit throttle"]].should == "6.0 V"
     assert "circuit motor" not in at

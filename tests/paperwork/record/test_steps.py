@@ -20,7 +20,7 @@ def test_each_part_of_first_power_up_has_its_number_its_steps_and_when_to_stop(w
     assert bare[3].startswith("stop if it draws anything")
     # 0.15 + 3 × 0.02 A at rest and the 2.4 A of one that stalls, to a tenth above.
     moves = entry(told, "5 Each circuit, one by one")
-    assert "RUD, 40 mm each way, channel 4, limit 2.7 A, should read 0.02 A" in moves
+    assert "RUD, 40 mm each way, channel 4, limit 2.7 A, should read +0.02 A" in moves
     # 277.5 mAh a flight, as beside the tables of `docgen check`.
     after = entry(told, "11 After the first flights")
     assert after[1] == "pack, charge put back a flight; plug not warm, should read 278 mAh"
