@@ -290,3 +290,41 @@ def test_blanks_part_what_is_bold_and_points_what_is_small_where_lines_are_fille
         assert small in ("→ receiver 1 · C1A22", "C1A22")
         for piece in found.texts:
             assert piece.x_mm + width_mm(piece.text, piece.height_mm, bold=piece.bold) <= length - 2.0 + 0.1
+
+
+@pytest.mark.parametrize(
+    ("of", "said"),
+    [
+        (  # at a joint: the letter in words goes first, then the second mark, the far end, the mark; then it may return
+            LabelText("AIL", "root L", "aileron L", "C1A22 C1A24", lead="a"),
+            [
+                ("root L", ("→ aileron L", "C1A22 C1A24", "lead a")),
+                ("root L", ("→ aileron L", "C1A22 C1A24")),
+                ("root L", ("→ aileron L", "C1A22")),
+                ("root L", ("C1A22 C1A24",)),
+                ("root L", ("C1A22",)),
+                ("root L", ("lead a",)),
+                ("root L", ()),
+                ("", ()),
+            ],
+        ),
+        (  # in the middle it never stops to say that it is
+            LabelText("RUD", "receiver 4", "rudder", "C5A22", middle=True),
+            [
+                ("middle: receiver 4", ("— rudder", "C5A22")),
+                ("middle: receiver 4", ("C5A22",)),
+                ("middle: receiver 4", ()),
+                ("middle", ()),
+            ],
+        ),
+        (  # of a wire: its mark stays to the last
+            LabelText("RUD", "receiver 4", "rudder", "C5A22", of_wire=True),
+            [("receiver 4", ("→ rudder", "C5A22")), ("receiver 4", ("C5A22",)), ("", ("C5A22",))],
+        ),
+        (LabelText("RUD", "receiver 4", "rudder", ""), [("receiver 4", ("→ rudder",)), ("receiver 4", ()), ("", ())]),
+    ],
+)
+def test_a_label_says_less_and_less_in_this_order(of: LabelText, said: list[tuple[str, tuple[str, ...]]]) -> None:
+    ways = list(of.ways)
+    assert [(way.here, way.small) for way in ways] == said
+    assert [way.lacks_place for way in ways] == [False] * (len(said) - 1) + [True]
