@@ -468,6 +468,13 @@ def test_of_two_loads_behind_a_splice_one_that_is_another_is_enough_to_try_both(
     assert found.checks == {"rudder": ("direction", "centre", "ends", "volts", "idle")}
 
 
+@pytest.mark.parametrize("more", [{"planned": True}, {"left_in": True}])
+def test_what_is_planned_or_left_in_is_not_checked_whatever_it_works(more: dict[str, bool]) -> None:
+    equipment = A.equipment | {"aileron": servo("wing", working_a=0.5)}
+    other = {**more, "channel": 9, "throw": "9 mm"}
+    assert after(**both_circuits(aileron=aileron().model_copy(update=other)), equipment=equipment).checks == {}
+
+
 def test_a_gear_leg_has_direction_and_ends_checked() -> None:
     equipment = A.equipment | {"rudder": servo("tail", kind="gear leg")}
     assert after(equipment=equipment).checks == {"rudder": ("direction", "ends", "volts", "idle")}
