@@ -52,7 +52,7 @@ def one_section(name: str, fields: Mapping[str, str], beside: Mapping[str, str],
 
 
 def _key_lines(key: str, value: Any, beside: str) -> Iterator[str]:
-    if isinstance(value, list) and any(isinstance(item, Mapping) for item in value):
+    if any(isinstance(item, Mapping) for item in value):
         yield f"    {key}:{_beside(beside)}"
         yield from (f"      - {_inline(item)}" for item in value)
     else:

@@ -35,11 +35,11 @@ def hatch_table(some: Iterable[Stop]) -> list[Block]:
         Column("lead", PLAIN_MM, PLAIN_MM, bold=True),
         Column("at", PLAIN_MM, PLAIN_MM),
         Column(Stacked("take out"), PLAIN_MM, PLAIN_MM, bold=True),
-        Column("", wraps=False),
+        Column(""),
         Column(Stacked("label")),
-        Column("", wraps=False),
+        Column(""),
         Column(Stacked("put in"), PLAIN_MM, PLAIN_MM, bold=True),
-        Column("", wraps=False),
+        Column(""),
     ]
     rows = []
     last = ""

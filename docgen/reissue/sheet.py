@@ -107,19 +107,19 @@ def _done() -> _Part:
 
 def _tick(text: str) -> Block:
     row = Row((Tick(), text), rule=True)
-    return table([Column("", wraps=False), Column("", PLAIN_MM)], [row], AREA_MM[0], TICKED_MM).block(row)
+    return table([Column(""), Column("", PLAIN_MM)], [row], AREA_MM[0], TICKED_MM).block(row)
 
 
 def _cut(items: ReworkContent) -> _Part:
     """Return a row for each piece that is cut."""
     columns = [
         Column("mm", 3.5, 2.5, bold=True, align="right", wraps=False),
-        Column("", wraps=False),
+        Column(""),
         Column("gauge", wraps=False),
         Column("wire", wraps=False),
         Column("lead", PLAIN_MM, bold=True),
         Column("mark", PLAIN_MM, wraps=False),
-        Column("", wraps=False),
+        Column(""),
     ]
     rows: list[Row] = []
     last = ""
@@ -136,9 +136,9 @@ def _sleeves(of: Differences) -> _Part:
     columns = [
         Column("sleeve", PLAIN_MM),
         Column("off", PLAIN_MM),
-        Column("", wraps=False),
+        Column(""),
         Column("on", PLAIN_MM),
-        Column("", wraps=False),
+        Column(""),
         Column("over"),
     ]
     rows = []
@@ -168,9 +168,9 @@ def _cards(items: ReworkContent) -> _Part:
         Column("card", 3.5, PLAIN_MM, bold=True),
         Column("where", PLAIN_MM),
         Column("tear up", PLAIN_MM, wraps=False),
-        Column("", wraps=False),
+        Column(""),
         Column("put in", PLAIN_MM, wraps=False),
-        Column("", wraps=False),
+        Column(""),
     ]
     rows = []
     aboard = [OtherCard(name, *_hashes(items, name)) for name in items.differences.aboard]

@@ -12,6 +12,7 @@ from beginning.answer_sets import ANSWERS, Said, as_words, servos, sets_of_all_p
 from beginning.begun import answers_to
 from beginning.by_hand import Entries, Typed
 
+from docgen.beginning import joints
 from docgen.beginning.begin import begin
 
 # All servos in a tail that plugs in, of a radio with two packs: one, two, three servos, and one that is elsewhere.
@@ -255,3 +256,18 @@ def test_what_a_turbine_or_a_lead_without_a_red_wire_asks_for_is_said_only_where
             "`signal-24` has no red wire, as what it goes to has a supply of its own; where the receiver is to feed "
         )
         assert (f"{no_red}it, write `servo-22`." in harness) == ("signal-24" in leads), typed.said
+
+
+@pytest.mark.parametrize(
+    ("counts", "most", "joints_"),
+    [([3, 3, 3, 3], 12, 1), ([3, 3, 3, 3, 2], 12, 2), ([3] * 6 + [2] * 3, 12, 3), ([3, 2, 2], 12, 1), ([3] * 8, 12, 2)],
+)
+def test_circuits_are_shared_out_each_to_the_emptiest_joint_and_none_is_overfilled(
+    counts: list[int], most: int, joints_: int
+) -> None:
+    """24 contacts fit into two of 12, but not where each circuit goes to the emptier: then there is one more."""
+    circuits = [(f"c{number}", count) for number, count in enumerate(counts)]
+    loads = joints._shared_out(circuits, most)
+    assert len(loads) == joints_
+    assert sorted(circuit for load in loads for circuit in load) == sorted(circuits)
+    assert max(sum(count for _, count in load) for load in loads) <= most

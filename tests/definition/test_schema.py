@@ -144,3 +144,15 @@ def test_a_split_has_several_ends(to: object, fits: bool) -> None:
     circuit = {"from": "receiver 1", "to": to, "lead": "servo-22", "split": {"place": "bay"}}
     file = {"equipment": {}, "circuits": {"lights": circuit}}
     assert Draft202012Validator(SCHEMAS["harness"]).is_valid(file) == fits
+
+
+@pytest.mark.parametrize(("more", "fits"), [({"key": "up"}, True), ({}, False), ({"shape": "round"}, True)])
+def test_a_d_shaped_shell_says_where_its_key_is(more: dict[str, str], fits: bool) -> None:
+    contact = {"rating": "5 A", "resistance": "10 mohm"}
+    shell = {"at": {"1": ["0 mm", "0 mm"]}, "outline": ["9 mm", "9 mm"], "shape": "D", "contact": contact, **more}
+    assert Draft202012Validator(SCHEMAS["parts"]).is_valid({"shells": {"d": shell}}) == fits
+
+
+def test_an_editor_shows_a_lead_for_all_segments_and_one_for_each() -> None:
+    examples = SCHEMAS["harness"]["$defs"]["Circuit"]["properties"]["lead"]["examples"]
+    assert [type(example) for example in examples] == [str, dict]

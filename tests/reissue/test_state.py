@@ -141,6 +141,11 @@ def test_figures_sleeves_and_findings_of_a_state_are_those_of_the_harness(name: 
         expected = (of.working_a, of.stall_a, of.own_drop_v, of.stalled_drop_v, of.volts_left_v)
         assert found == tuple(figure and pytest.approx(figure, abs=5e-5) for figure in expected), circuit
         assert told.case == (of.case or "")
+    for joint, of_joint in harness.disconnects.items():
+        carried = {contact: f"{use.of} {use.role}" for contact, use in of_joint.uses.items() if not use.is_common}
+        assert state.disconnects[joint].contacts == carried
+        shared = {common: form.contacts for common, form in of_joint.commons.items()}
+        assert state.disconnects[joint].commons == shared
     for bundle in harness.bundles:
         if bundle.sleeve is not None:
             sleeve = state.sleeves[" to ".join(bundle.sleeve.ends)]
