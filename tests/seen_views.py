@@ -11,7 +11,7 @@ from typing import NamedTuple
 import pytest
 
 from docgen.paperwork.cards.view_letters import ViewContact
-from docgen.paperwork.cards.view_pair import ViewsOf, views_block
+from docgen.paperwork.cards.view_pair import ViewsOf, views_blocks
 from docgen.paperwork.cards.views import View
 from docgen.paperwork.typesetting.ink import BLACK, Box, Circle, Ink, Line, Shape, Text
 from docgen.paperwork.typesetting.typeface import width_mm
@@ -26,13 +26,13 @@ Point = tuple[float, float]
 
 
 class Case(NamedTuple):
-    """A shell as it is seen, what its contacts carry, the height that a card has left, the block's, and the ink."""
+    """A shell as it is seen, what its contacts carry, the height that a card has left, those of blocks, and the ink."""
 
     name: str
     view: View
     colours: dict[str, str]
     height_mm: float
-    block_mm: float
+    blocks_mm: tuple[float, ...]
     ink: list[Ink]
 
     @property
@@ -172,7 +172,7 @@ def view_by_chance(dice: Random) -> View:
     shape = dice.choice(["rectangle", "rectangle", "D", "round"])
     if shape == "round":
         outline = (math.hypot(*outline),) * 2
-    if max(outline) > WIDTH_MM - 5:  # what fits no card is refused
+    if outline[0] > WIDTH_MM - 5 or outline[1] > 60:  # what fits no card is refused
         return view_by_chance(dice)
     return View(at, outline, dice.choice(KEYS) if shape != "rectangle" else dice.choice([*KEYS, None]), shape)
 
@@ -181,16 +181,21 @@ def case_by_chance(seed: int) -> Case:
     dice = Random(seed)
     view = view_by_chance(dice)
     colours = {name: dice.choice(COLOURS) for name in view.at_mm}
-    return case_of(f"seed {seed}", view, colours, dice.choice([60.0, 80.0, 110.0]))
+    # A card has room for an outline, its heading and what is clear around it, if not for letters.
+    height_mm = max(dice.choice([60.0, 80.0, 110.0]), view.outline_mm[1] + 15)
+    return case_of(f"seed {seed}", view, colours, height_mm)
 
 
 def case_of(name: str, view: View, colours: dict[str, str], height_mm: float) -> Case:
     contacts = {number: ViewContact(number, colour, number == "1") for number, colour in colours.items()}
     wires = View(mirrored(view.at_mm), view.outline_mm, MIRRORED.get(view.key or "", view.key), view.shape)
-    block = views_block(ViewsOf([(view, wires)] * 2, contacts, "the way", True), WIDTH_MM, height_mm, anyhow=True)
-    assert block is not None
-    ink = list(block.draw(AT._replace(height_mm=block.height_mm)))
-    return Case(name, view, colours, height_mm, block.height_mm, ink)
+    blocks = views_blocks(ViewsOf([(view, wires)] * 2, contacts, "the way", True), WIDTH_MM, height_mm, anyhow=True)
+    ink: list[Ink] = []
+    y = AT.y_mm
+    for block in blocks:
+        ink += block.draw(AT._replace(y_mm=y, height_mm=block.height_mm))
+        y += block.height_mm
+    return Case(name, view, colours, height_mm, tuple(block.height_mm for block in blocks), ink)
 
 
 def lopsided(side: float) -> Case:

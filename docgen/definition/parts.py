@@ -40,7 +40,7 @@ from docgen.definition.fields import (
 
 # What the outline of a shell is: of a D its wide side is where the key points.
 SHAPES = ("rectangle", "D", "round")
-MOST_OUTLINE_MM = 88.0  # what a card of 93 mm has room for, true to size
+MOST_OUTLINE_MM = (88.0, 60.0)  # what a card of 93 × 124 mm has room for below its title, true to size
 LEAST_PITCH_MM = 0.8  # no contact that is crimped by hand is narrower; common practice, no source
 _SAME_MM = 0.01
 _Pair = Field(min_length=2, max_length=2)
@@ -196,9 +196,10 @@ class ShellPart(Part):
     def _check_drawing(self) -> None:
         """Refuse a pattern that no card can show: too large, contacts outside the outline or upon each other."""
         width, height = self.outline
-        if max(width, height) > MOST_OUTLINE_MM:
+        if width > MOST_OUTLINE_MM[0] or height > MOST_OUTLINE_MM[1]:
             what = f"an outline of {decimal(width)} × {decimal(height)} mm fits no card."
-            do = f"Measure it again: at most {decimal(MOST_OUTLINE_MM)} mm each way."
+            most = " × ".join(decimal(side) for side in MOST_OUTLINE_MM)
+            do = f"Measure it again: at most {most} mm. A long one lies on its side, with its contacts and its key."
             raise Refused("value", what, do, ("outline",))
         if self.shape == "round" and abs(width - height) > _SAME_MM:
             do = "Give it twice, as width and height."

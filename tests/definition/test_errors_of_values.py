@@ -63,7 +63,13 @@ VALUE = {
         "value",
         parts(SHELL.replace("[20 mm, 12 mm]", "▶[89 mm, 12 mm]")),
         parts(SHELL.replace("[20 mm, 12 mm]", "[88 mm, 12 mm]")),
-        "88 mm",
+        "88 × 60 mm",
+    ),
+    "outline of a shell that is higher than a card has room": Case(
+        "value",
+        parts(SHELL.replace("[20 mm, 12 mm]", "▶[20 mm, 61 mm]")),
+        parts(SHELL.replace("[20 mm, 12 mm]", "[20 mm, 60 mm]")),
+        "on its side",
     ),
     "outline of a round shell": Case(
         "value",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
+from itertools import chain
 
 from docgen.basics.frozen import frozen
 from docgen.paperwork.page_kit.blocks import Block
@@ -37,8 +38,8 @@ _HALF_TITLES = _TITLES[2:]
 
 Rows = tuple[Block, list[Block]]
 """The headings of a table and its rows."""
-Views = Callable[[float, bool], Block | None]
-"""Return the views in at most that height, if they can be read; or in any case."""
+Views = Callable[[float, bool], Sequence[Block]]
+"""Return the views in at most that height, if they can be read; or anyhow, each in a block of its own if need be."""
 
 
 @frozen
@@ -73,31 +74,46 @@ class Face:
         below = [*_table(*table), _beside_code(self.said, self.corner)]
         panel = _Panel(height, self._head(height), self._foot())
         room = panel.room_mm - _high(below)
-        views = self.views(room, False) if self.views is not None else None
-        if room < 0 or (self.views is not None and views is None):
+        views = self.views(room, False) if self.views is not None else ()
+        if room < 0 or (self.views is not None and not views):
             return None
-        panel.top += [*([views] if views is not None else []), *below]
+        panel.top += [*views, *below]
         return _card([panel], half=height == _HALF_MM, opens=self.opens)
 
     def _doubles(self, table: Rows) -> list[CardInk]:
         """Return double cards: views at the left, the table at the right, what is said where there is room."""
         head, rows = table
         left = _Panel(_HEIGHT_MM, self._head(), [_beside_code((), self.corner), *self._foot()])
-        if self.views is not None:
-            views = self.views(left.room_mm, False) or self.views(left.room_mm, True)
-            left.top += [views] if views is not None else []
-        side = _Panel(_HEIGHT_MM, _table(head, ()) if rows else [])
-        panels = [left, side]
+        panels = [left, _Panel(_HEIGHT_MM, [])]
         fresh = self._fresh(panels)
+        sides = chain(tuple(panels), fresh)
+        self._show(sides)
+        side = next(sides)
+        side.top += _table(head, ()) if rows else []
         for row in rows:
             if not side.takes(row):
-                side = next(fresh)
+                side = next(sides)
                 side.top += [*_table(head, ()), row]
+        at = panels.index(side)
         for text in self.said:
             block = lines(text, WIDTH_MM, SMALL_MM, _ABOVE_MM if text == self.said[0] else 0.4)
-            if not any(panel.takes(block) for panel in reversed(panels)):
+            home = next((panel for panel in (*panels[at:], *panels[:at][::-1]) if panel.takes(block)), None)
+            if home is None:
                 _say(text, self._fresh(panels))
-        return [_card(panels[i : i + 2], opens=self.opens and i == 0) for i in range(0, len(panels), 2)]
+            at = max(at, panels.index(home)) if home is not None else len(panels) - 1
+        cards = [[panel for panel in panels[i : i + 2] if panel.top] for i in range(0, len(panels), 2)]
+        return [_card(sides, opens=self.opens and i == 0) for i, sides in enumerate(cards)]
+
+    def _show(self, sides: Iterator[_Panel]) -> None:
+        """Set the views on the first side, or one on each side of a card; a further one if the first has no room."""
+        side = next(sides)
+        views = self.views(side.room_mm, True) if self.views is not None else ()
+        if any(view.height_mm > side.room_mm for view in views):
+            next(sides)
+            side = next(sides)
+            views = self.views(side.room_mm, True) if self.views is not None else ()
+        for index, view in enumerate(views):
+            (next(sides) if index else side).top.append(view)
 
     def _fresh(self, panels: list[_Panel]) -> Iterator[_Panel]:
         """Add further double cards to the panels as they are needed, and walk their sides."""
@@ -118,7 +134,7 @@ class Face:
         return [caution(CAUTION, WIDTH_MM, _ABOVE_MM), _last_line(self.last)]
 
 
-@dataclass
+@dataclass(eq=False)
 class _Panel:
     """One side of a card: blocks from the top down, and those that stand at its bottom."""
 

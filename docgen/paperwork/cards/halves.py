@@ -13,7 +13,7 @@ from docgen.harness.model.joints import Common, ContactUse, Disconnect, Half
 from docgen.paperwork.cards.card_faces import WIDTH_MM, Face
 from docgen.paperwork.cards.contact_table import CardRow, contact_table
 from docgen.paperwork.cards.view_letters import ViewContact
-from docgen.paperwork.cards.view_pair import ViewsOf, views_block
+from docgen.paperwork.cards.view_pair import ViewsOf, views_blocks
 from docgen.paperwork.cards.views import View, mating_view, wire_view
 from docgen.paperwork.hashes import digest
 from docgen.paperwork.naming import contacts_text, half_title, mates_text, part_path, place_text
@@ -224,7 +224,7 @@ def half_face(card: HalfCard, corner: Corner | None, last: str) -> Face:
         corner=corner,
         last=last,
         tables=tables,
-        views=lambda room, anyhow: views_block(of, WIDTH_MM, room, anyhow=anyhow),
+        views=lambda room, anyhow: views_blocks(of, WIDTH_MM, room, anyhow=anyhow),
         opens=card.is_first,
     )
 

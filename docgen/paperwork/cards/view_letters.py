@@ -40,8 +40,8 @@ class Setting:
 
     Without tiers they stand inside; with `tiers` None only numbers are shown, and the table tells the colours.
     With `numbers_outside` numbers stand with the letters, and a dot on the contact; without letters only the numbers
-    at the ends of each row. `away_mm` is the way from a number to its letters, the square around contact 1 between
-    them, `stripe_mm` that between a striped wire's pairs.
+    at the ends of each row, or without `row_ends` none. `away_mm` is the way from a number to its letters, the square
+    around contact 1 between them, `stripe_mm` that between a striped wire's pairs.
     """
 
     scale: int
@@ -51,6 +51,7 @@ class Setting:
     numbers_outside: bool = False
     away_mm: float = 0.7
     stripe_mm: float = 0.5
+    row_ends: bool = True
 
 
 @frozen
@@ -112,7 +113,7 @@ def draw_contacts(view: View, contacts: dict[str, ViewContact], setting: Setting
             _number(drawing, contacts[name], x, y, setting)
         if setting.tiers is not None:
             _letters(drawing, view, contacts[name], (x, y), places[name], setting)
-    if setting.numbers_outside and setting.tiers is None:
+    if setting.numbers_outside and setting.tiers is None and setting.row_ends:
         _row_ends(drawing, view, contacts, setting)
     return drawing
 

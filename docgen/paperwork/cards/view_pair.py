@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import field, replace
 from functools import cached_property
 from itertools import product
@@ -27,6 +27,9 @@ from docgen.paperwork.typesetting.typeface import PLAIN_MM, SMALL_MM, line_pitch
 
 _SCALES = (1, 2, 3, 4)
 _GAP_MM = 4.0
+# How both stand on one side of a card, as columns and rows; apart, each has a side of its own.
+_BESIDE, _BELOW, _APART = (2, 1), (1, 2), (1, 1)
+_ON_ONE_SIDE = (_BESIDE, _BELOW)
 _HEADINGS = (
     ("Mating face", "looking into the open end"),
     ("Wire side", "from the wires' side"),
@@ -54,10 +57,16 @@ class _Drawn:
 
 @frozen
 class _Fit:
-    """How a pair of views is set: what is drawn on the first, and whether the other stands beside it."""
+    """How a pair of views is set: which, what is drawn on the first, and in how many columns and rows they stand."""
 
+    index: int
     drawn: _Drawn
-    beside: bool = False
+    way: tuple[int, int]
+
+    @property
+    def beside(self) -> bool:
+        """Tell whether the other stands beside the first."""
+        return self.way == _BESIDE
 
     @property
     def setting(self) -> Setting:
@@ -105,18 +114,33 @@ class ViewsOf:
         return setting.numbers_outside or self.drawn(index, alone).legible
 
 
-def views_block(of: ViewsOf, width: float, height: float, *, anyhow: bool = False) -> Block | None:
-    """Return the mating face and the wire side at the least whole scale at which their letters are read.
+def views_blocks(of: ViewsOf, width: float, height: float, *, anyhow: bool = False) -> Sequence[Block]:
+    """Return the mating face and the wire side in one block of that height, if they can be read there.
 
-    If they can't be in that height there are none, or, `anyhow`, they are upright, or else numbers alone, and the
-    table tells the colours.
+    If not there are none, or, `anyhow`, the best that can be: if need be one in each of two blocks, for a side of a
+    card each.
     """
-    for index, pair in enumerate(of.pairs if anyhow else of.pairs[:1]):
-        says_mm = _says_mm(_says(of, pair, Setting(4, 1, 1, None, True)), width)
-        fit = _fit(of, index, width, height - says_mm)
-        if fit is not None:
-            return _block(of, pair, fit, width)
-    return _block(of, of.pairs[-1], _without_letters(of, width), width) if anyhow else None
+    fits = _fits(of, width, height) if anyhow else iter([_fit(of, 0, width, height, _ON_ONE_SIDE)])
+    fit = next((fit for fit in fits if fit is not None), None)
+    if fit is None:
+        return ()
+    if fit.way == _APART:
+        return [_block(of, fit, width, (0,)), _block(of, fit, width, (1,))]
+    return [_block(of, fit, width)]
+
+
+def _fits(of: ViewsOf, width: float, height: float) -> Iterator[_Fit | None]:
+    """Walk how the views may be set, the best first: as they sit in the hatch, upright, numbers alone; the same apart.
+
+    Then, too tight for numbers, with those at the ends of rows, and at last with none.
+    """
+    for ways in (_ON_ONE_SIDE, (_APART,)):
+        for index in range(len(of.pairs)):
+            yield _fit(of, index, width, height, ways)
+        yield _numbers_alone(of, width, height, ways[::-1], outside=False)
+    for way in (_BELOW, _APART):
+        yield _numbers_alone(of, width, height, (way,), outside=True)
+    yield _dots(of, width, height)
 
 
 def _says_mm(says: str, width: float) -> float:
@@ -124,27 +148,27 @@ def _says_mm(says: str, width: float) -> float:
     return 1.0 + len(wrapped(says, width, SMALL_MM)) * line_pitch_mm(SMALL_MM) + 1.0
 
 
-def _block(of: ViewsOf, pair: tuple[View, View], fit: _Fit, width: float) -> Block:
-    """Return both views, side by side or below each other, and how they are drawn."""
+def _block(of: ViewsOf, fit: _Fit, width: float, shown: Sequence[int] = (0, 1)) -> Block:
+    """Return one view or both, side by side or below each other, and below the second how they are drawn."""
+    pair = of.pairs[fit.index]
     places = in_a_mirror(places_of_letters(pair[0], fit.setting))
     drawings = fit.drawn.drawing, draw_contacts(pair[1], of.contacts, fit.setting, places)
-    says = _says(of, pair, fit.setting)
-    column = (width - _GAP_MM) / 2 if fit.beside else width
+    says = _says(of, pair, fit.setting) if 1 in shown else ""
+    columns, rows = fit.way
+    column = (width - (columns - 1) * _GAP_MM) / columns
     high = fit.heading_mm + fit.room.height_mm
-    both_mm = high if fit.beside else 2 * high
 
     def draw(box: Box) -> list[Ink]:
         ink: list[Ink] = []
-        for index, view in enumerate(pair):
-            x = box.x_mm + (index * (column + _GAP_MM) if fit.beside else 0.0)
-            y = box.y_mm + (0.0 if fit.beside else index * high)
-            ink += _view_ink(view, drawings[index], fit, Box(x, y, column, high), index)
-        first = box.y_mm + both_mm + 1.0 + SMALL_MM
-        for i, line in enumerate(wrapped(says, width, SMALL_MM)):
+        for i, index in enumerate(shown):
+            x, y = box.x_mm + i % columns * (column + _GAP_MM), box.y_mm + i // columns * high
+            ink += _view_ink(pair[index], drawings[index], fit, Box(x, y, column, high), index)
+        first = box.y_mm + rows * high + 1.0 + SMALL_MM
+        for i, line in enumerate(wrapped(says, width, SMALL_MM) if says else ()):
             ink.append(Text(box.x_mm, first + i * line_pitch_mm(SMALL_MM), line, SMALL_MM))
         return ink
 
-    return Block(both_mm + _says_mm(says, width), draw)
+    return Block(rows * high + (_says_mm(says, width) if says else 0.0), draw)
 
 
 def _says(of: ViewsOf, pair: tuple[View, View], setting: Setting) -> str:
@@ -153,6 +177,7 @@ def _says(of: ViewsOf, pair: tuple[View, View], setting: Setting) -> str:
     first = next(contact.number for contact in of.contacts.values() if contact.first)
     spare = any(not contact.colour for contact in of.contacts.values()) and setting.tiers is not None
     tight = "numbers and colours: see the table" if setting.numbers_outside else "colours: see the table"
+    tight = tight if setting.row_ends else "numbers and colours: see the part"
     said = (
         size if of.to_scale else "not to scale: the pitch of this part is not given",
         f"square: contact {first}",
@@ -163,13 +188,14 @@ def _says(of: ViewsOf, pair: tuple[View, View], setting: Setting) -> str:
     return " · ".join(part for part in said if part)
 
 
-def _fit(of: ViewsOf, index: int, width: float, height: float) -> _Fit | None:
+def _fit(of: ViewsOf, index: int, width: float, height: float, ways: Sequence[tuple[int, int]]) -> _Fit | None:
     """Choose how the views are set: true to size if that can be read, else at the least whole scale.
 
-    Side by side, else one above the other. At each scale the larger type first, letters
+    The first of the ways that has room. At each scale the larger type first, letters
     inside the outline before letters outside it, then close together; at no scale, numbers outside too.
     """
     view = of.pairs[index][0]
+    height -= _below_mm(of, index, Setting(4, 1, 1, None, True), ways, width)
     across = stand_across(view)
     usual = [Setting(1, *heights, tiers) for heights, tiers in product(HEIGHTS, TIERS)]
     close = [Setting(1, SMALL_MM, SMALL_MM, 0, away_mm=0.5, stripe_mm=0.25)]
@@ -177,18 +203,24 @@ def _fit(of: ViewsOf, index: int, width: float, height: float) -> _Fit | None:
     for scale, settings in (*product(_SCALES, (usual, close)), *product(_SCALES, (tight,))):
         outline = _around(view, scale, Box(0, 0, 0, 0))
         scaled = [replace(setting, scale=scale) for setting in settings if not across or _is_level(setting)]
-        for beside in (beside for beside in (True, False) if _has_room(outline, beside, width, height)):
+        for way in (way for way in ways if _has_room(outline, way, width, height)):
             for setting in (setting for setting in scaled if of.may_be_legible(index, setting)):
                 drawn = of.drawn(index, setting)
-                if _has_room(drawn.room, beside, width, height) and drawn.legible:
-                    return _Fit(drawn, beside)
+                if _has_room(drawn.room, way, width, height) and drawn.legible:
+                    return _Fit(index, drawn, way)
     return None
 
 
-def _has_room(room: Box, beside: bool, width: float, height: float) -> bool:
-    """Tell whether two views that take so much room each fit beside each other, or else below each other."""
-    columns, rows, gap = (2, 1, _GAP_MM) if beside else (1, 2, 0.0)
-    return room.width_mm <= (width - gap) / columns and rows * (_heading_mm(beside) + room.height_mm) <= height
+def _below_mm(of: ViewsOf, index: int, setting: Setting, ways: Sequence[tuple[int, int]], width: float) -> float:
+    """Return the height that what is said takes below views on one side; apart, the second one's side has more room."""
+    return 0.0 if ways == (_APART,) else _says_mm(_says(of, of.pairs[index], setting), width)
+
+
+def _has_room(room: Box, way: tuple[int, int], width: float, height: float) -> bool:
+    """Tell whether views that take so much room each fit in so many columns and rows."""
+    columns, rows = way
+    is_wide = room.width_mm <= (width - (columns - 1) * _GAP_MM) / columns
+    return is_wide and rows * (_heading_mm(way == _BESIDE) + room.height_mm) <= height
 
 
 def _heading_mm(beside: bool) -> float:
@@ -208,16 +240,28 @@ def _is_level(setting: Setting) -> bool:
     return setting.tiers is None or setting.number_mm == setting.letters_mm
 
 
-def _without_letters(of: ViewsOf, width: float) -> _Fit:
-    """Return the least scale at which numbers alone keep clear, else with those at the ends of rows beside it.
+def _numbers_alone(
+    of: ViewsOf, width: float, height: float, ways: Sequence[tuple[int, int]], *, outside: bool
+) -> _Fit | None:
+    """Return the least scale at which numbers alone keep clear, or with those at the ends of rows beside it."""
+    index = len(of.pairs) - 1
+    for scale in _SCALES:
+        setting = Setting(scale, SMALL_MM, SMALL_MM, None, outside)
+        drawn = of.drawn(index, setting)
+        left_mm = height - _below_mm(of, index, setting, ways, width)
+        way = next((way for way in ways if _has_room(drawn.room, way, width, left_mm)), None)
+        if way is not None and drawn.legible:
+            return _Fit(index, drawn, way)
+    return None
 
-    The table tells the colours then.
-    """
-    for outside, scale in product((False, True), _SCALES):
-        fit = _Fit(of.drawn(len(of.pairs) - 1, Setting(scale, SMALL_MM, SMALL_MM, None, outside)))
-        if fit.room.width_mm <= width and fit.drawn.legible:
-            return fit
-    return _Fit(of.drawn(len(of.pairs) - 1, Setting(1, SMALL_MM, SMALL_MM, None, True)))
+
+def _dots(of: ViewsOf, width: float, height: float) -> _Fit:
+    """Return contacts as dots true to size, where no number can be read."""
+    index = len(of.pairs) - 1
+    setting = Setting(1, SMALL_MM, SMALL_MM, None, True, row_ends=False)
+    drawn = of.drawn(index, setting)
+    left_mm = height - _below_mm(of, index, setting, (_BELOW,), width)
+    return _Fit(index, drawn, _BELOW if _has_room(drawn.room, _BELOW, width, left_mm) else _APART)
 
 
 def _view_ink(view: View, drawing: Drawing, fit: _Fit, box: Box, index: int) -> list[Ink]:

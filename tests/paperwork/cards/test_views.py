@@ -9,7 +9,7 @@ from docgen.definition.load import load_definition
 from docgen.harness.model.parts import Connector
 from docgen.harness.wiring.connectors import shell_connector
 from docgen.paperwork.cards.view_letters import ViewContact
-from docgen.paperwork.cards.view_pair import ViewsOf, views_block
+from docgen.paperwork.cards.view_pair import ViewsOf, views_blocks
 from docgen.paperwork.cards.views import View, mating_view, mirrored, wire_view
 from docgen.paperwork.kinds import ACCEPTABLE
 from docgen.paperwork.typesetting.ink import Box, Shape
@@ -99,8 +99,7 @@ def test_views_whose_outlines_have_no_room_side_by_side_stand_below_each_other(
     """Of 85 mm with 4 mm between them each has 40.5 mm; a key at either side takes 1.6 mm of that and is 0.5 clear."""
     view = View({"1": (-2.5, 0.0), "2": (2.5, 0.0)}, (wide_mm, 8.0), key)
     contacts = {name: ViewContact(name, "BK", name == "1") for name in "12"}
-    block = views_block(ViewsOf([(view, mirrored(view))], contacts, "turned", True), 85.0, 60.0)
-    assert block is not None
+    [block] = views_blocks(ViewsOf([(view, mirrored(view))], contacts, "turned", True), 85.0, 60.0)
     shapes = [ink.points_mm for ink in block.draw(Box(0, 0, 85, block.height_mm)) if isinstance(ink, Shape)]
     across = [sorted({round(x, 3) for x, _ in points}) for points in shapes]
     first, second = (xs for xs in across if xs[-1] - xs[0] == pytest.approx(wide_mm))
