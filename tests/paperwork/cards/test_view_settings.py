@@ -198,7 +198,7 @@ def said_of(*pairs: View, colours: tuple[str, ...] = ("BK",), to_scale: bool = T
         name: ViewContact(name, colours[i % len(colours)], name == "3") for i, name in enumerate(pairs[0].at_mm)
     }
     of = ViewsOf([(view, mirrored(view)) for view in pairs], contacts, "as it sits", to_scale)
-    [block] = views_blocks(of, 85.0, height_mm, anyhow=True)
+    *_, block = views_blocks(of, 85.0, height_mm, anyhow=True)
     texts = [ink for ink in block.draw(Box(0, 0, 85, block.height_mm)) if isinstance(ink, Text)]
     last = max(i for i, text in enumerate(texts) if text.align == "centre")
     return " ".join(text.text for text in texts[last + 1 :])
@@ -212,7 +212,7 @@ def test_what_is_said_below_tells_size_square_spares_and_how_it_is_turned() -> N
         "not to scale: the pitch of this part is not given · square: contact 3 · as it sits"
     )
     assert said_of(tiny) == "drawn 2 : 1 · square: contact 3 · as it sits"
-    assert said_of(tight, colours=("BK", ""), height_mm=45.0) == (
+    assert said_of(tight, colours=("BK", ""), height_mm=30.0) == (
         "true to size · square: contact 3 · as it sits · too tight for numbers and colours: see the table"
     )
     # Lying on its side it is higher than there is room for; upright it is not.
