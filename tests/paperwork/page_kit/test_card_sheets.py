@@ -116,8 +116,8 @@ def test_bar_and_disclaimer_stand_below_the_cards_of_the_first_sheet_and_a_foot_
         [bar] = bars
         assert (bar.x1_mm, bar.y1_mm) == pytest.approx((left, below + 3.5))
         bases = [bar.y_mm for bar in disclaimer]
-        # From the bar's lower stroke down, clear of each other and of the foot.
-        assert bases[0] - 1.5 >= below + 3.5 + 1.2
+        # Capitals begin 2 mm below the bar; lines are clear of each other and of the foot.
+        assert bases[0] - 1.5 - bar.y1_mm == pytest.approx(2.0)
         assert all(1.5 < other - one < 3 for one, other in pairwise(bases))
         assert foot[0].y_mm - bases[-1] > 1.5 + 0.5
 

@@ -219,6 +219,7 @@ def test_the_first_page_ends_with_caution_disclaimer_and_bar_at_the_end_of_the_a
     assert {x for x, _ in corners} == {round(left, 6), round(left + 190, 6)}
     low = max(y for _, y in corners)
     assert words[0].y_mm - 1.5 - low == pytest.approx(2.0)
+    assert bottom - low == pytest.approx(2.0 + len(words) * 1.55 * 1.5 + 4.0)
     assert words[-1].y_mm < level.y1_mm - 1.2
 
 

@@ -119,3 +119,13 @@ def test_as_many_lines_as_there_is_room_for_stand_in_one_code_that_says_how_many
 
 def test_what_fits_whole_says_nothing_of_more_lines() -> None:
     assert as_much(["WR-7 A 01234567", "left-root 1 BK22 AIL L"], 40.0) == "WR-7 A 01234567\nleft-root 1 BK22 AIL L"
+
+
+@pytest.mark.parametrize(
+    ("side_mm", "most"),
+    # Version 1 has 21 modules and holds 14 bytes, version 40 177 and 2331 (ISO/IEC 18004); 8 more are quiet zone.
+    [(14.49, 0), (14.5, 14), (92.5, 2331), (400.0, 2331)],
+)
+def test_the_smallest_and_the_largest_code_hold_what_the_standard_says(side_mm: float, most: int) -> None:
+    assert as_much(["x" * most], side_mm) == "x" * most
+    assert as_much(["x" * (most + 1)], side_mm) == ""

@@ -99,13 +99,14 @@ def test_the_words_of_a_caution_are_whole_within_its_frame_and_about_its_middle(
     assert " ".join(line.text for line in words) == text
     assert (len(words) > 1) == (count > 1)
     assert {line.x_mm for line in words} == {words[0].x_mm}
-    assert all(line.x_mm + width_mm(line.text, 1.8) <= box.right_mm - 1 for line in words)
+    assert all(line.x_mm + width_mm(line.text, 1.8) <= box.right_mm - 2 for line in words)
     pitches = [other.y_mm - one.y_mm for one, other in pairwise(words)]
     assert pitches == pytest.approx([line_pitch_mm(1.8)] * len(pitches))
     top, foot = words[0].y_mm - 1.8 - box.y_mm, box.bottom_mm - words[-1].y_mm
     assert top == pytest.approx(foot)
     assert min(top, foot) > 1.2
-    assert block.height_mm >= 7
+    # A line is 1.55 of its height; the sign wants 7 mm.
+    assert block.height_mm == pytest.approx(max(7.0, len(words) * 1.55 * 1.8 + 2.6))
 
 
 # Colours of wires
