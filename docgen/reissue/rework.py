@@ -11,6 +11,7 @@ from docgen.harness.model.harness import Harness
 from docgen.paperwork.bench import ring_out_content
 from docgen.paperwork.cards import pinout_cards
 from docgen.paperwork.documents import DOCUMENTS, Choice, Document, Paperwork, make_documents, on_paper
+from docgen.paperwork.field.power_again import before_packs
 from docgen.paperwork.labels import content as wire_labels
 from docgen.paperwork.labels.content import LabelContent
 from docgen.paperwork.standing import Standing
@@ -34,7 +35,7 @@ def _wanted(of: Differences, old: State, new: State, harness: Harness) -> Iterat
 
     def content(harness: Harness) -> sheet.ReworkContent:
         rung = ring_out_content.only(ring_out_content.content(harness), of.rung_out)
-        return sheet.ReworkContent(of, old, new, rung)
+        return sheet.ReworkContent(of, old, new, rung, before_packs(harness, _anew(of, new), _other_packs(of, new)))
 
     first = Document(
         sheet.STEM,
@@ -55,6 +56,22 @@ def _wanted(of: Differences, old: State, new: State, harness: Harness) -> Iterat
         yield document, pinout_cards.of_keys(document.content(harness), cards)
     for stem in of.aboard:
         yield documents[stem], documents[stem].content(harness)
+
+
+def _anew(of: Differences, new: State) -> set[str]:
+    """Return the circuits of which wires or plugs go in, or behind a half that they end at, tails."""
+    leads = [*of.rung_out, *(each.lead for each in of.wiring.plugged if each.now is not None)]
+    names = {lead.rpartition(" ")[0] for lead in leads}
+    joints = names & new.disconnects.keys()
+    return {
+        name for name, circuit in new.circuits.items() if name in names or any(e[0] in joints for e in circuit.ends)
+    }
+
+
+def _other_packs(of: Differences, new: State) -> set[str]:
+    """Return the packs that are others, or elsewhere."""
+    changed = {each.now for each in of.equipment if each.now and (each.facts or not each.was)}
+    return {name for name in changed if new.equipment[name].kind == "battery"}
 
 
 def _labels(harness: Harness, of: Differences) -> LabelContent:

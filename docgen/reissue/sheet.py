@@ -10,6 +10,8 @@ from docgen.definition.issued import IssuedCircuit, State
 from docgen.harness.electrical.switching import MOTORS
 from docgen.paperwork.bench import ring_out_pages
 from docgen.paperwork.bench.ring_out_content import RingOutContent
+from docgen.paperwork.field.power_pages import blocks_of
+from docgen.paperwork.field.power_parts import Part
 from docgen.paperwork.layouts.forms import PageLayout
 from docgen.paperwork.page_kit.blocks import GRID_MM, Block, Group, joined
 from docgen.paperwork.page_kit.cautions import caution
@@ -38,12 +40,13 @@ _DONE = "All of this is done in the aircraft. Say so: docgen built, and the fold
 
 @frozen
 class ReworkContent:
-    """What differs, both states, and what is rung out."""
+    """What differs, both states, what is rung out, and what of supplies is measured before packs go in."""
 
     differences: Differences
     old: State
     new: State
     ring_out: RingOutContent
+    powered: tuple[Part, ...] = ()
 
 
 @frozen
@@ -71,6 +74,7 @@ def compose(items: ReworkContent, layout: PageLayout) -> Laid:
         _Part("Under the covers", hatch_table(stops(of, items.old, items.new)), head=0),
         _sleeves(of),
         _rung(items),
+        _powered(items),
         _cards(items),
         _checked(items),
         _done(),
@@ -161,6 +165,17 @@ def _rung(items: ReworkContent) -> _Part:
     return _Part(
         "Ring out, packs still out", [ring_out_pages.how_text(items.ring_out.brief, ABOVE_MM)] if groups else [], groups
     )
+
+
+def _powered(items: ReworkContent) -> _Part:
+    """Return what is measured of supplies, each kind below its own heading, the first with the step's."""
+    width, parts = AREA_MM[0], items.powered
+    groups = [
+        Group((heading(part.title), *blocks_of(part, width, parts)), heading(f"{part.title}, continued"))
+        for part in parts
+    ]
+    blocks = groups[0].blocks if groups else ()
+    return _Part("Plus and minus, before packs go in", blocks, groups[1:])
 
 
 def _cards(items: ReworkContent) -> _Part:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
@@ -13,6 +14,7 @@ from resolved import state_of_example
 from docgen.definition.issued import State
 from docgen.harness.model.harness import Harness
 from docgen.paperwork.documents import Choice, Paperwork, contents_of
+from docgen.paperwork.field.power_parts import Step
 from docgen.paperwork.labels import content as wire_labels
 from docgen.paperwork.standing import DRAFT, Stamp
 from docgen.reissue import rework as reworking
@@ -120,6 +122,31 @@ def test_a_fault_finder_that_says_something_else_is_printed_as_it_goes_with_the_
     made = printed(moved)
     assert "fault-finder" in made
     assert "Cards to replace:\n  fault-finder" in text(compare(state_of_example("wren"), now(aircraft(moved))))
+
+
+def test_where_a_pack_is_wired_anew_plus_and_minus_are_tried_before_it_goes_in(printed: Callable[..., Made]) -> None:
+    """By hand: `power-2` has minus in 1 and plus in 2; the pack is 6.4 V empty, 8.4 V full, 2 cells of 3.7 V."""
+    for as_built in (False, True):
+        content = printed("place: battery-bay > place: tail-post", as_built=as_built)["rework-sheet"]
+        steps = [(step.name, re.sub(r" \(fault \d+\)", "", step.does), step.should) for step in steps_of(content)]
+        assert steps == [
+            ("pack", "pack 2+ 1−", "6.4 to 8.4 V"),
+            ("pack", "", "open"),
+            ("pack", "supply to 7.4 V", "0 A"),
+            ("RX BATT", "receiver BATT 2+ 1−", "7.4 V"),
+        ]
+        assert all(step.reads for step in steps_of(content))
+    assert steps_of(printed(LONGER)["rework-sheet"]) == [], "a servo's lead brings no other any supply"
+    assert steps_of(printed(RENAMED)["rework-sheet"]) == []
+
+
+def test_where_only_the_lead_of_a_pack_is_anew_that_is_tried_too(printed: Callable[..., Made]) -> None:
+    made = printed("    lead: power-20\n >     lead: power-20\n    loop: 60 mm\n")["rework-sheet"]
+    assert [step.name for step in steps_of(made)] == ["pack", "pack", "pack", "RX BATT"]
+
+
+def steps_of(content: Any) -> list[Step]:
+    return [step for part in content.powered for step in part.steps]
 
 
 def test_only_documents_that_are_asked_for_are_printed(printed: Callable[..., Made]) -> None:

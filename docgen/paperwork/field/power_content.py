@@ -36,7 +36,7 @@ def content(harness: Harness) -> PowerContent:
     harness = harness.made
     there = aboard(harness)
     numbers = {fault.name: number for number, fault in enumerate(faults_of(harness).faults, 1)}
-    brought = _brought(harness)
+    brought = brought_by(harness)
     units, driven = _units(harness, there, brought, numbers)
     supplied = [*_wired(harness, brought, numbers), _straight(harness, there, brought, numbers)]
     supplied += [units, signals(harness, there), driven]
@@ -85,7 +85,7 @@ def _straight(harness: Harness, there: Aboard, brought: _Brought, numbers: dict[
     """
     steps, fed = [], False
     for circuit in (circuit for some in brought.values() for circuit in some if _is_straight(harness, circuit)):
-        says = f"{_poles(circuit, circuit.start)}, as {circuit.load_text} is marked"
+        says = f"{poles_text(circuit, circuit.start)}, as {circuit.load_text} is marked"
         volts = rest_text(harness.results.rest[circuit.name])
         steps.append(Step(circuit.start.name, says, volts, reads=True, of=(f"circuit {circuit.name}",)))
         for entry in (harness.equipment[end.name] for end in circuit.loads):
@@ -109,7 +109,7 @@ def _is_straight(harness: Harness, circuit: Circuit) -> bool:
     return start is not None and start.battery is not None and not circuit.cut_leads
 
 
-def _brought(harness: Harness) -> _Brought:
+def brought_by(harness: Harness) -> _Brought:
     """Return the circuits that bring supply from each equipment, last those that begin at commons which it feeds.
 
     What a motor gets is read when it runs.
@@ -126,10 +126,10 @@ def _is_driven(harness: Harness, circuit: Circuit) -> bool:
     """Tell whether a motor or an engine gets it; what the radio gets of a motor's regulator is none of that."""
     start = harness.equipment.get(circuit.start.name)
     drives = start is not None and start.kind in ("speed controller", "engine unit", "ignition")
-    return drives and not _passes_on(harness, circuit)
+    return drives and not passes_on(harness, circuit)
 
 
-def _passes_on(harness: Harness, circuit: Circuit) -> bool:
+def passes_on(harness: Harness, circuit: Circuit) -> bool:
     """Tell whether it brings supply to what passes that on."""
     ends = {end.name for end in circuit.loads} & harness.equipment.keys()
     return any(harness.equipment[name].kind in PASSING for name in ends)
@@ -143,7 +143,7 @@ def _behind(harness: Harness, start: End) -> str:
 
 def _reading(circuit: Circuit, volts: str, numbers: dict[str, int]) -> Step:
     """Return the step that reads the volts at the end plug of a circuit."""
-    said = "; ".join(f"{end.text} {_poles(circuit, end)}".strip() for end in _end_plugs(circuit))
+    said = "; ".join(f"{end.text} {poles_text(circuit, end)}".strip() for end in _end_plugs(circuit))
     number = _number(numbers, f"lead {circuit.label}")
     return Step(circuit.label, said + number, volts, reads=True, of=(f"circuit {circuit.name}",))
 
@@ -154,7 +154,7 @@ def _end_plugs(circuit: Circuit) -> list[End]:
     return [lead.ends[0] if isinstance(lead, OwnLeads) else lead.ends[1] for lead in last]
 
 
-def _poles(circuit: Circuit, end: End) -> str:
+def poles_text(circuit: Circuit, end: End) -> str:
     """Name the contacts of the poles at an end."""
     contacts = ["+".join(end.contacts.get(role, ())) for role in circuit.poles]
     signs = ("+", "−") if "positive" in circuit.poles else ("", "")
@@ -206,7 +206,7 @@ def _of_supply(
         yield _fed(entry, drawn_a, numbers), False
         for circuit in some:
             volts = volts_text(harness.results.rest[circuit.name].bench_v)
-            yield _reading(circuit, volts, numbers), entry.kind not in PASSING and not _passes_on(harness, circuit)
+            yield _reading(circuit, volts, numbers), entry.kind not in PASSING and not passes_on(harness, circuit)
 
 
 def _fed(entry: Equipment, drawn_a: float, numbers: dict[str, int]) -> Step:

@@ -43,19 +43,28 @@ def compose(items: PowerContent, layout: PageLayout) -> Laid:
 
 
 def _part(part: Part, number: int, width: float) -> Group:
+    title = f"{number} {part.title}"
+    blocks = (heading(title, room_mm=width), *blocks_of(part, width))
+    return Group(blocks, heading(f"{title}, continued", room_mm=width))
+
+
+def blocks_of(part: Part, width: float, beside: Sequence[Part] = ()) -> list[Block]:
+    """Return what stands below the title of a part: what holds for all, its steps, and if what to stop.
+
+    Its columns are those of parts `beside` it.
+    """
     receivers = list(dict.fromkeys(name for step in part.steps for name in step.boxes))
     several = receivers if len(receivers) > 1 else []
     rows = [_row(step, several) for step in part.steps]
-    of = table(_columns(several), rows, width, TICKED_MM)
-    title = f"{number} {part.title}"
-    blocks: list[Block] = [heading(title, room_mm=width)]
-    blocks += [lines(part.says, width, stays=True)] * bool(part.says)
+    alike = [_row(step, several) for other in beside for step in other.steps]
+    of = table(_columns(several), alike or rows, width, TICKED_MM)
+    blocks = [lines(part.says, width, stays=True)] * bool(part.says)
     blocks += [caution(part.caution, width, 1.0, stays=True)] * bool(part.caution)
     blocks += [replace(of.head(), above_mm=_ABOVE_MM)] * bool(several)
     blocks += of.blocks(rows)
     if part.stop:
         blocks[-1:] = [of.block(rows[-1], stays=True), lines(f"Stop if {part.stop}", width, above_mm=0.5)]
-    return Group(tuple(blocks), heading(f"{title}, continued", room_mm=width))
+    return blocks
 
 
 def _columns(several: Sequence[str]) -> list[Column]:
