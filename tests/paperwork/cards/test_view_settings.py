@@ -287,3 +287,18 @@ def test_letters_side_by_side_are_apart_by_more_than_they_are_in_words() -> None
     assert least > width_mm("8", 1.8, True) + 0.4 * 1.8 + 0.3
     for across, expected in ((least + 0.01, True), (least - 0.01, False)):
         assert legible(grid(2, 4, across, 9.0, 20.0), "BK", Setting(1, 1.8, 1.8, 0)) == expected
+
+
+def test_a_leader_keeps_the_box_of_its_line_clear_on_whichever_side_it_leads() -> None:
+    sides = set()
+    for name in ("two rows, 5 mm", "two columns, 4 mm"):
+        view, setting = VIEWS[name], Setting(1, 1.8, 1.8, 2)
+        drawing = draw_contacts(view, contacts_of(view, COLOURS["short"]), setting, places_of_letters(view, setting))
+        lines = [one for one in drawing.ink if isinstance(one, Line)]
+        assert [contact for contact, _ in drawing.leaders] == list(view.at_mm)
+        for (contact, box), line in zip(drawing.leaders, lines, strict=True):
+            xs, ys = sorted((line.x1_mm, line.x2_mm)), sorted((line.y1_mm, line.y2_mm))
+            assert (box.x_mm, box.y_mm, box.right_mm, box.bottom_mm) == pytest.approx((xs[0], ys[0], xs[1], ys[1]))
+            assert max(box.width_mm, box.height_mm) > 0
+            sides.add(places_of_letters(view, setting)[contact].side)
+    assert sides == {"up", "down", "left", "right"}
