@@ -101,11 +101,13 @@ def _zones(layout: dict[str, Any], size: dict[str, float], outline: Box) -> list
     elif layout["kind"] == "label strips":
         half, top = (high - LAP_MM) / 2, outline.top + ABOVE_MM
         parts = [outline._replace(top=top + i * half, bottom=top + (i + 1) * half) for i in (0, 1)]
-    return [_clear(part, layout) for part in parts]
+    # On a flag of a sheet of strips scissors go along the text, so it has as much clear as on a sheet of flags.
+    is_flag = layout["kind"] == "label strips" and length > 1.5 * size["length"]
+    return [_clear(part, layout, 0.8 if is_flag else 0.0) for part in parts]
 
 
-def _clear(part: Box, layout: dict[str, Any]) -> Box:
-    ends, edges = mm(layout["clear"]["ends"]), mm(layout["clear"]["edges"])
+def _clear(part: Box, layout: dict[str, Any], least_mm: float = 0.0) -> Box:
+    ends, edges = mm(layout["clear"]["ends"]), max(mm(layout["clear"]["edges"]), least_mm)
     return Box(part.left + ends, part.top + edges, part.right - ends, part.bottom - edges)
 
 

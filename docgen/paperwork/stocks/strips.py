@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from typing import ClassVar
 
 from docgen.basics.findings import Finding, Refused
@@ -20,9 +21,10 @@ from docgen.paperwork.stocks.guides import flag_guides, strip_guides
 from docgen.paperwork.stocks.rows import RowStock
 from docgen.paperwork.stocks.stock import misfit
 
-# Common practice, no source: how far paper laps over its beginning, and a flag's two halves with what is between.
+# Common practice, no source: how far paper laps over its beginning, and a flag's two halves with what is between. The
+# edges of a flag are cut on all sides of its text, those of a strip on none: between its texts, and beside the lap.
 _LAP_MM, _ABOVE_MM = 3.0, 0.5  # of the lap, how much is above the text: scissors stray
-_FLAG_HIGH_MM, _FLAG_ROUND_MM, _FLAG_COLUMNS = 10.0, 16.0, 2
+_FLAG_HIGH_MM, _FLAG_ROUND_MM, _FLAG_COLUMNS, _FLAG_CLEAR_MM = 11.0, 16.0, 2, 0.8
 
 
 class Strips(RowStock):
@@ -76,6 +78,7 @@ class Strips(RowStock):
         whole = _FLAG_COLUMNS * self.cells.pitch[0] - (self.cells.pitch[0] - self.label.length)
         half = (whole - _FLAG_ROUND_MM) / 2
         zone = self.zone(half, _FLAG_HIGH_MM, arrow=False)
+        zone = replace(zone, edges_mm=max(zone.edges_mm, _FLAG_CLEAR_MM))
         corners = (0.0, 0.0), (half + _FLAG_ROUND_MM, 0.0)
         guides = flag_guides(half, _FLAG_ROUND_MM, _FLAG_HIGH_MM)
         says = "flag: halves back to back round the wires"

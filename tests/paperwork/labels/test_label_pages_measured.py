@@ -140,7 +140,7 @@ def test_every_outline_is_as_large_as_its_wires_or_tube_are(on_stock: Any, examp
         leads = wires_by_function(example)[function_of(example, label)]
         size = {key: mm(side) for key, side in layout["label"].items()}
         wanted = {
-            "label strips": [10.0] if length > FLAG_MM - 1 else [math.pi * lead.grips + LAP_MM for lead in leads],
+            "label strips": [11.0] if length > FLAG_MM - 1 else [math.pi * lead.grips + LAP_MM for lead in leads],
             "label wraps": [size.get("printed", 0) + size.get("cover", 0)],
             "label flags": [size.get("width", 0)],
         }.get(layout["kind"]) or [math.pi * (tube_mm(stock, label) or 0) / 2]

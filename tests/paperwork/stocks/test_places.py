@@ -100,17 +100,18 @@ def test_a_strip_goes_round_once_and_3_mm_over_with_its_text_twice() -> None:
     assert flag.instead == "flag"
 
 
-def test_a_flag_on_strips_is_two_cells_long_and_10_mm_high_with_16_mm_round_the_wires() -> None:
+def test_a_flag_on_strips_is_two_cells_long_and_11_mm_high_with_16_mm_round_the_wires() -> None:
     _, flag = places("strips-a4", item())
     assert isinstance(flag, Place)
     # Two cells of 39 mm, less the 7 mm between two: 71 mm.
     half = (71 - 16) / 2
-    assert_zone(flag, zone((half, half), 10, STRIPS_CLEAR, arrow=False))
+    # Scissors go along its text: as much is clear as on a sheet of flags, `clear: {edges: 0.8 mm}` in flags-a4.
+    assert_zone(flag, zone((half, half), 11, (0.8, 0.8), arrow=False))
     assert corners(flag) == pytest.approx([0, 0, half + 16, 0])
-    assert (flag.size, flag.takes_mm, flag.columns) == ((math.inf, "flag"), 10, 2)
+    assert (flag.size, flag.takes_mm, flag.columns) == ((math.inf, "flag"), 11, 2)
     assert flag.beside == "flag: halves back to back round the wires"
-    assert box_of(flag.guides[0]) == pytest.approx((0, 0, 71, 10))
-    assert lines(flag.guides) == [(half, 0, half, 10), (half + 16, 0, half + 16, 10)]
+    assert box_of(flag.guides[0]) == pytest.approx((0, 0, 71, 11))
+    assert lines(flag.guides) == [(half, 0, half, 11), (half + 16, 0, half + 16, 11)]
 
 
 def test_a_strip_without_a_tube_is_a_wrap_and_one_too_high_for_the_sheet_only_a_flag() -> None:
