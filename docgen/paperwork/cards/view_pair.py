@@ -189,26 +189,31 @@ def _says(of: ViewsOf, pair: tuple[View, View], setting: Setting) -> str:
 
 
 def _fit(of: ViewsOf, index: int, width: float, height: float, ways: Sequence[tuple[int, int]]) -> _Fit | None:
-    """Choose how the views are set: true to size if that can be read, else at the least whole scale.
-
-    The first of the ways that has room. At each scale the larger type first, letters
-    inside the outline before letters outside it, then close together; at no scale, numbers outside too.
-    """
+    """Choose how the views are set: the first setting that can be read, in the first of the ways that has room."""
     view = of.pairs[index][0]
     height -= _below_mm(of, index, Setting(4, 1, 1, None, True), ways, width)
-    across = stand_across(view)
-    usual = [Setting(1, *heights, tiers) for heights, tiers in product(HEIGHTS, TIERS)]
-    close = [Setting(1, SMALL_MM, SMALL_MM, 0, away_mm=0.5, stripe_mm=0.25)]
-    tight = [Setting(1, SMALL_MM, SMALL_MM, tiers, True) for tiers in TIERS[1:] if view.has_outer_sides]
-    for scale, settings in (*product(_SCALES, (usual, close)), *product(_SCALES, (tight,))):
+    for scale, settings in _settings(view):
         outline = _around(view, scale, Box(0, 0, 0, 0))
-        scaled = [replace(setting, scale=scale) for setting in settings if not across or _is_level(setting)]
         for way in (way for way in ways if _has_room(outline, way, width, height)):
-            for setting in (setting for setting in scaled if of.may_be_legible(index, setting)):
+            for setting in (setting for setting in settings if of.may_be_legible(index, setting)):
                 drawn = of.drawn(index, setting)
                 if _has_room(drawn.room, way, width, height) and drawn.legible:
                     return _Fit(index, drawn, way)
     return None
+
+
+def _settings(view: View) -> Iterator[tuple[int, list[Setting]]]:
+    """Walk the settings of a view, the best first: true to size, else at the least whole scale.
+
+    At each scale the larger type first, letters inside the outline before letters outside it, then close together; at
+    no scale, numbers outside too. Numbers share a base line with letters beside them.
+    """
+    heights = [each for each in HEIGHTS if not stand_across(view) or each[0] == each[1]]
+    for scale in _SCALES:
+        yield scale, [Setting(scale, *each, tiers) for each, tiers in product(heights, TIERS)]
+        yield scale, [Setting(scale, SMALL_MM, SMALL_MM, 0, away_mm=0.5, stripe_mm=0.25)]
+    for scale in _SCALES if view.has_outer_sides else ():
+        yield scale, [Setting(scale, SMALL_MM, SMALL_MM, tiers, True) for tiers in TIERS[1:]]
 
 
 def _below_mm(of: ViewsOf, index: int, setting: Setting, ways: Sequence[tuple[int, int]], width: float) -> float:
@@ -233,11 +238,6 @@ def _around(view: View, scale: int, drawn: Box) -> Box:
     half = max(width / 2, -drawn.x_mm, drawn.right_mm)
     top, bottom = min(-height / 2, drawn.y_mm) - 1, max(height / 2, drawn.bottom_mm) + 1.6
     return Box(-half, top, 2 * half, bottom - top)
-
-
-def _is_level(setting: Setting) -> bool:
-    """Tell whether numbers share a base line with letters beside them."""
-    return setting.tiers is None or setting.number_mm == setting.letters_mm
 
 
 def _numbers_alone(
