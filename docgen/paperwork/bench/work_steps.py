@@ -114,7 +114,7 @@ def _end(
         does.insert(0, f"{into} · {_strip(items, end.end.connector)}{_soldered(end.end.connector)}")
         place += f" · {end.end.connector.name} {end.end.gender}"
     waits = f"after {listed(after)} is on, with 8: " if after else ""
-    live = _LIVE if end.end.is_port and end.end.name in items.packs else ""
+    live = _LIVE if end.end.name in items.packs else ""
     under = "; ".join(filter(None, (_IN_PLACE[end.waits], _slid_on(end.tubes), live)))
     return [Stacked("; ".join(does), waits + place, under), Tick() if end.fitted else ""]
 

@@ -192,14 +192,24 @@ def test_a_contact_that_says_no_strip_takes_the_builders_own(aircraft_folder: Ai
     assert cells(sheet, 4) == [f"{TWO} · 6 mm", *[f"{THREE} · 2.5 mm"] * 3]
 
 
-def test_a_plug_with_its_signal_first_is_filled_so(aircraft_folder: AircraftFolder, tmp_path: Path) -> None:
+@pytest.mark.parametrize(
+    ("contacts", "filled"),
+    [
+        ("1: signal, 2: positive, 3: negative", "1 WH, 2 RD, 3 BK"),
+        ("8: negative, 9: positive, 10: signal", "8 BK, 9 RD, 10 WH"),
+        ("b: negative, c: positive, a: signal", "b BK, c RD, a WH"),
+    ],
+)
+def test_a_plug_is_filled_in_the_order_of_its_contacts(
+    contacts: str, filled: str, aircraft_folder: AircraftFolder, tmp_path: Path
+) -> None:
     contact = "{rating: 3 A, brief: 5 A, resistance: 10 mohm, takes: [28 AWG, 22 AWG], over: 1.7 mm, strip: 2.5 mm}"
-    roles = "contacts: {1: signal, 2: positive, 3: negative}, equipment: sockets"
+    roles = f"contacts: {{{contacts}}}, equipment: sockets"
     own = f"plugs:\n  odd-3: {{{roles}, size: [7.6 mm, 2.5 mm], contact: {contact}}}\n"
     edits = [("    lead: 300 mm\n    plug: servo-3\n", "    lead: 300 mm\n    plug: odd-3\n")]
     folder = aircraft_folder({"harness.yaml": edits, "parts.yaml": own})
     sheet = sheets_on(printed_sheet(harness_of(folder), tmp_path))["fuselage"]
-    assert cells(sheet, 8)[-1] == "1 WH, 2 RD, 3 BK · 2.5 mm"
+    assert cells(sheet, 8)[-1] == f"{filled} · 2.5 mm"
 
 
 @pytest.mark.parametrize(("hole_mm", "straight", "passes"), [(8, False, True), (4, False, False), (6, True, False)])
