@@ -64,7 +64,7 @@ class Reached:
                 self._end(circuit, number, end.name, end.part)
 
     def _lead(self, circuit: Circuit, lead: Lead) -> str:
-        return lead.name if circuit.form.split else circuit.name
+        return lead.name if circuit.form.split and lead.ends[0].is_splice else circuit.name
 
     def _before(self, circuit: Circuit, number: int, role: str) -> Iterator[tuple[Node, list[tuple[str, str]]]]:
         lead, joints = circuit.leads[number], self.harness.disconnects

@@ -83,9 +83,10 @@ def _things(harness: Harness, used: Iterable[Thing]) -> list[Thing]:
     written = {kind: {name: number for number, name in enumerate(entries)} for kind, entries in parting.items()}
     equipment = {name: number for number, name in enumerate(harness.equipment)}
 
-    def order(thing: Thing) -> tuple[int, int]:
-        first = thing.name.split()[0]  # of a name that is refused for its blanks too
-        return places.get(thing.kind, 0), written.get(thing.kind, equipment).get(first, 0)
+    def order(thing: Thing) -> tuple[int, int, str]:
+        first, *rest = thing.name.split()  # of a name that is refused for its blanks too
+        branch = "".join(rest) if thing.kind == "lead" else ""
+        return places.get(thing.kind, 0), written.get(thing.kind, equipment).get(first, 0), branch
 
     return sorted(used, key=order)
 

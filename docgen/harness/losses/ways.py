@@ -119,7 +119,8 @@ class Ways:
             yield from (Thing("joint", end.name) for end in lead.ends if end.kind == "half")
 
     def _lead(self, circuit: Circuit, index: int) -> Thing:
-        return Thing("lead", circuit.leads[index].name if circuit.form.split else circuit.name)
+        branches = circuit.form.last if circuit.form.split else ()
+        return Thing("lead", circuit.leads[index].name if index in branches else circuit.name)
 
     def _hears(self, name: str) -> Iterator[Way]:
         """Walk the leads over which a receiver is heard: those that come from one, or go there."""

@@ -11,7 +11,7 @@ from docgen.basics.frozen import frozen
 class Thing(NamedTuple):
     """What can be lost: equipment, by its kind; a joint, a common of one, a splice of a circuit, or a lead.
 
-    A lead is a whole circuit by its name, of one that divides each segment for itself.
+    A lead is a whole circuit by its name, of one that divides all before its splice; behind it each for itself.
     """
 
     kind: str

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from docgen.basics.frozen import frozen
-from docgen.harness.model.circuits import Circuit, End
+from docgen.harness.model.circuits import Circuit, End, Lead
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.losses import Loss
 from docgen.harness.model.results import Rest
@@ -92,7 +92,9 @@ def _test(harness: Harness, supplied: Mapping[str, tuple[Circuit, End]], loss: L
         return _common(harness, joint, common)
     if kind == "lead":
         circuit = harness.circuits[name.split()[0]]
-        return (f"lead {circuit.label}", *_lead(harness, circuit))
+        branch = next((lead for lead in circuit.leads if lead.name == name), None)
+        said = f"lead {circuit.label} {branch.ends[1].text}" if branch is not None else f"lead {circuit.label}"
+        return (said, *_lead(harness, circuit, branch or circuit.leads[circuit.form.last[0]]))
     if kind == "splice":
         circuit = harness.circuits[name]
         end = (
@@ -123,14 +125,14 @@ def _ends_at(circuit: Circuit, name: str) -> bool:
     return any(end.name == name for end in circuit.loads)
 
 
-def _lead(harness: Harness, circuit: Circuit) -> tuple[str, str, str]:
+def _lead(harness: Harness, circuit: Circuit, last: Lead) -> tuple[str, str, str]:
     """Return where a lead is tested: at its far end, with supply by its volts, else by ringing it out."""
-    end, start = circuit.leads[-1].ends[1], circuit.start
+    end, start = last.ends[1], circuit.start
     rest = harness.results.rest.get(circuit.name)
     cover = cover_of(harness, end)
     if rest is not None and len(circuit.poles) == 2:
         return cover, f"{end.text} {_poles(end, circuit)}", rest_text(rest)
-    role = next((wire.role for wire in circuit.leads[-1].wires if wire.role != "negative"), "negative")
+    role = next((wire.role for wire in last.wires if wire.role != "negative"), "negative")
     return cover, f"{end.text} contact {_at(end, role)} to {start.text} contact {_at(start, role)}", "rings"
 
 

@@ -27,6 +27,7 @@ _VOLTS = "Volts: packs on. Rings: packs and both ends unplugged."
 _ALONE = "One alone is dead: quickest cover first"
 _COVER_MM, _NUMBER_MM = 20.0, 6.0
 _MOST_NAME_MM = 46.0
+_TIGHT_ROW_MM = 3.5  # where the grid fits on one side so, and else does not
 _ROW_MM, _MOST_COLUMN_MM, _LEAST_COLUMN_MM = 4.0, 5.0, 3.4
 _DOT_MM = 0.9
 _HEAD_MOST_MM = 60.0  # a longer label stands whole where one function alone is looked for
@@ -40,7 +41,10 @@ def compose(items: FaultContent, layout: PageLayout) -> Laid:
     first = [caution(at_rest(items.aboard), AREA_MM[0], 0.0)]
     first += [lines(text, AREA_MM[0], PLAIN_MM, GRID_MM / 2 * (text == FIRST[0])) for text in FIRST]
     first += [lines(_GRID, AREA_MM[0], PLAIN_MM, GRID_MM / 2)]
-    whole = [Group(tuple(first)), *_grids(items)]
+    whole = [Group(tuple(first)), *_grids(items, _ROW_MM)]
+    if sheets.count(whole) > 1:
+        tight = [whole[0], *_grids(items, _TIGHT_ROW_MM)]
+        whole = tight if sheets.count(tight) == 1 else whole
     wide = [*whole, *_tests(items, AREA_MM[0]), *_alone(items, AREA_MM[0])]
     columns = replace(sheets, columns=2)
     narrow = [*_tests(items, columns.column_mm), *_alone(items, columns.column_mm)]
@@ -56,17 +60,17 @@ def compose(items: FaultContent, layout: PageLayout) -> Laid:
     return laid
 
 
-def _grids(items: FaultContent) -> Iterator[Group]:
+def _grids(items: FaultContent, row_mm: float) -> Iterator[Group]:
     """Walk grids of as many functions as fit beside each other; of several each has the rows that mark one of them."""
     name_mm = min(max(width_mm(fault.name, SMALL_MM) for fault in items.faults) + 1, _MOST_NAME_MM)
     left = _COVER_MM + _NUMBER_MM + name_mm
     most = int((AREA_MM[0] - left) / _LEAST_COLUMN_MM)
     for start in range(0, len(items.labels), most):
         some = range(start, min(start + most, len(items.labels)))
-        yield _grid(items, some, left, min((AREA_MM[0] - left) / len(some), _MOST_COLUMN_MM))
+        yield _grid(items, some, left, min((AREA_MM[0] - left) / len(some), _MOST_COLUMN_MM), row_mm)
 
 
-def _grid(items: FaultContent, some: Sequence[int], left_mm: float, column_mm: float) -> Group:
+def _grid(items: FaultContent, some: Sequence[int], left_mm: float, column_mm: float, row_mm: float) -> Group:
     middles = [left_mm + (i + 0.5) * column_mm for i in range(len(some))]
     labels = [items.labels[index] for index in some]
     high = min(max(width_mm(label, SMALL_MM, bold=True) for label in labels), _HEAD_MOST_MM) + 1.5
@@ -92,27 +96,29 @@ def _grid(items: FaultContent, some: Sequence[int], left_mm: float, column_mm: f
         for number, fault in faults:
             marks = [(at[i], True) for i in fault.dead if i in at] + [(at[i], False) for i in fault.goes_on if i in at]
             if marks or len(some) == len(items.labels):
-                blocks.append(_row(shown, f"{number}", fault.name, sorted(marks), left_mm))
+                blocks.append(_row(shown, f"{number}", fault.name, sorted(marks), left_mm, row_mm))
                 shown = ""
     again = Block(high, head, stays=True)
     return Group(tuple(blocks), again)
 
 
-def _row(cover: str, number: str, name: str, marks: Sequence[tuple[float, bool]], left_mm: float) -> Block:
+def _row(
+    cover: str, number: str, name: str, marks: Sequence[tuple[float, bool]], left_mm: float, row_mm: float
+) -> Block:
     covers = wrapped(cover, _COVER_MM - 1, SMALL_MM)
     names = wrapped(name, left_mm - _COVER_MM - _NUMBER_MM, SMALL_MM)
     pitch = 2.8
-    high = max(_ROW_MM, max(len(covers), len(names)) * pitch + 1.0)
+    high = max(row_mm, max(len(covers), len(names)) * pitch + row_mm - 3.0)
 
     def draw(box: Box) -> list[Ink]:
-        base = box.y_mm + (_ROW_MM + SMALL_MM) / 2
+        base = box.y_mm + (row_mm + SMALL_MM) / 2
         ink: list[Ink] = [Text(box.x_mm, base + i * pitch, line, SMALL_MM) for i, line in enumerate(covers)]
         ink += [Line(box.x_mm, box.y_mm, box.right_mm, box.y_mm, THIN_MM, FAINT)] * bool(cover)
         ink.append(Text(box.x_mm + _COVER_MM + _NUMBER_MM - 2, base, number, SMALL_MM, True, "right"))
         at = box.x_mm + _COVER_MM + _NUMBER_MM
         ink += [Text(at, base + i * pitch, line, SMALL_MM) for i, line in enumerate(names)]
         for x, is_dead in marks:
-            ring = Circle(box.x_mm + x, box.y_mm + _ROW_MM / 2, _DOT_MM, MIDDLE_MM, BLACK if is_dead else None)
+            ring = Circle(box.x_mm + x, box.y_mm + row_mm / 2, _DOT_MM, MIDDLE_MM, BLACK if is_dead else None)
             ink.append(ring)
         return ink
 

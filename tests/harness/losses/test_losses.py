@@ -100,7 +100,7 @@ def test_a_splice_takes_all_its_branches_and_a_branch_itself(aircraft_folder: Ai
     harness = harness_of(aircraft_folder({"harness.yaml": TWO_RUDDERS}))
     both = ["RUD tab", "RUD rudder"]
     assert lost(harness, "splice", "rudder") == (both, [])
-    assert lost(harness, "lead", "rudder A") == (both, [])
+    assert lost(harness, "lead", "rudder") == (both, [])
     assert {loss.thing.name for loss in harness.losses.losses}.isdisjoint({"rudder B", "rudder C"})
 
 

@@ -16,6 +16,7 @@ from recorded import entry, sections_of
 from resolved import EXAMPLES, files_of_example, harness_of, record_of
 
 from docgen.paperwork.documents import Choice, make_paperwork
+from docgen.paperwork.field import fault_content
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -53,7 +54,11 @@ def _filled(ring: Drawn) -> bool:
 def name_of(harness: Harness, kind: str, name: str) -> str:
     """Return by what name a loss is known, by hand."""
     if kind == "lead":
-        return f"lead {harness.circuits[name].label}"
+        circuit, _, branch = name.partition(" ")
+        ends = [lead.ends[1].text for lead in harness.circuits[circuit].leads if lead.segment == branch]
+        return " ".join(["lead", harness.circuits[circuit].label, *ends])
+    if kind == "splice":
+        return f"splice {harness.circuits[name].label}"
     if kind == "common":
         joint, common = name.split()
         shared = harness.disconnects[joint].commons[common]
@@ -153,9 +158,59 @@ def test_each_test_has_the_number_that_its_loss_has_in_the_grid() -> None:
     assert sorted(in_grid.values(), key=int) == [f"{number}" for number in range(1, 44)]  # rows counted on the page
 
 
-def test_one_function_alone_is_looked_for_behind_the_quickest_cover_first(fulmar: PrintedDocument) -> None:
-    # A hatch over several places, then the wing's joint, then the servo's own cover.
-    assert "top hatch: power-unit 1; wing off: left-wing-a 1–3; servo cover: left-inner-aileron" in fulmar.said
+FLAPS = [
+    ("circuits:\n", "circuits:\n  flaps: {label: FLAPS, from: receiver 3, to: [flap, tab], through: [left-root], "),
+    ("circuits:\n  flaps: {", "circuits:\n  flaps: {split: {place: left-panel-root}, lead: servo-22, "),
+    ("through: [left-root], ", "through: [left-root]}\n"),
+    (
+        "  rudder:\n    kind",
+        "  flap: {kind: servo, place: left-aileron, lead: 200 mm, plug: servo-3}\n  rudder:\n    kind",
+    ),
+    (
+        "  rudder:\n    kind",
+        "  tab: {kind: servo, place: left-aileron, lead: 200 mm, plug: servo-3}\n  rudder:\n    kind",
+    ),
+]
+HUB = """  hub:
+    kind: power unit
+    place: tail-post
+    ports:
+      - {plug: servo-3, names: [IN], contacts: pins}
+      - {plug: servo-3, names: [OUT-1, OUT-2], contacts: pins}
+    fed_by: [IN]
+  tab: {kind: servo, place: tail-post, lead: 200 mm, plug: servo-3}
+  trim: {kind: servo, place: tail-post, lead: 200 mm, plug: servo-3}
+"""
+
+
+def leads_of(harness: Harness, label: str) -> list[tuple[str, str]]:
+    """Return the rows of a circuit's leads: name, and what is tested."""
+    pdf = make_paperwork(harness, Choice(stems=(STEM,))).files[f"{STEM}.pdf"]
+    assert_shown(harness, pdf)
+    found = fault_content.content(harness).faults
+    return [(fault.name, fault.contacts) for fault in found if fault.name.startswith(f"lead {label}")]
+
+
+def test_what_lies_before_a_splice_is_one_lead_though_it_passes_a_joint(aircraft_folder: AircraftFolder) -> None:
+    """Either of its segments stops the same, and one test at the end tells of both."""
+    harness = harness_of(aircraft_folder({"harness.yaml": FLAPS}))
+    assert len(harness.circuits["flaps"].leads) == 4
+    assert leads_of(harness, "FLAPS") == [("lead FLAPS", "flap 2 (+) to 1 (−)")]
+
+
+def test_a_branch_that_feeds_several_is_a_lead_of_its_own_known_and_tested_by_its_end(
+    aircraft_folder: AircraftFolder,
+) -> None:
+    changes = [
+        ("    to: rudder\n", "    to: [rudder, hub IN]\n    split: {place: radio-tray, loop: 20 mm}\n"),
+        ("  rudder:\n    kind", f"{HUB}  rudder:\n    kind"),
+        ("circuits:\n", "circuits:\n  tab: {from: hub OUT-1, to: tab}\n  trim: {from: hub OUT-2, to: trim}\n"),
+    ]
+    harness = harness_of(aircraft_folder({"harness.yaml": changes}))
+    assert leads_of(harness, "RUD") == [
+        ("lead RUD", "rudder 2 (+) to 1 (−)"),
+        ("lead RUD hub IN", "hub IN 2 (+) to 1 (−)"),
+    ]
 
 
 def test_more_functions_than_fit_beside_each_other_stand_in_grids_below_each_other(

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import cache
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 import pytest
 from resolved import EXAMPLES, harness_of
 
 from docgen.paperwork.field import fault_content, fault_pages
+from docgen.paperwork.field.fault_content import Fault
 from docgen.paperwork.layouts.reading import read_page
 from docgen.paperwork.typesetting.ink import Circle, Ink, Line, Text
 from docgen.paperwork.typesetting.title_block import TitleBlock
@@ -90,3 +93,19 @@ def test_each_row_has_its_number_name_and_marks_on_one_line_and_a_rule_over_each
         cover = fault.cover
     assert {circle.radius_mm for circle in circles} == {0.9}
     assert [y for y in rules if head - 0.01 <= y <= top] == pytest.approx(covers)
+
+
+@pytest.mark.parametrize(("count", "pages", "pitch_mm"), [(44, 1, 4.0), (53, 1, 3.5), (56, 1, 3.5), (62, 2, 4.0)])
+def test_rows_are_closer_only_where_the_whole_grid_fits_on_one_side_so(count: int, pages: int, pitch_mm: float) -> None:
+    """By hand: of 255 mm about 55 go to the title, what is said before, the labels and the disclaimer at the end."""
+    faults = tuple(Fault(f"lead {number}", (0,), (), "hatch", "its plug", "rings") for number in range(count))
+    items = replace(content_of("wren"), faults=faults)
+    found = [page.ink for page in fault_pages.compose(items, read_page("list-a4"))(BLOCK).pages]
+    grid = [
+        [ink.y_mm for ink in page if isinstance(ink, Text) and ink.align == "right" and ink.x_mm == NUMBER_MM]
+        for page in found
+    ]
+    rows = [rows for rows in grid if rows]
+    assert len(rows) == pages
+    assert sum(map(len, rows)) == count
+    assert {round(below - above, 3) for some in rows for above, below in pairwise(some)} == {pitch_mm}

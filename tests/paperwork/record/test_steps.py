@@ -39,7 +39,7 @@ def test_what_is_lost_has_the_cover_contacts_and_volts_where_it_is_tested(wren: 
 
 def test_a_function_alone_is_looked_for_at_each_of_its_plugs_and_joints(wren: Sections) -> None:
     assert wren["One function alone is dead"] == [
-        "AIL L alone: wing off: left-root 1–3; servo cover: left-aileron; canopy: receiver 1",
-        "AIL R alone: wing off: right-root 1–3; servo cover: right-aileron; canopy: receiver 2",
-        "RUD alone: tail hatch: rudder; canopy: receiver 4",
+        "AIL L alone: canopy: receiver 1; servo cover: left-aileron; wing off: left-root 1–3",
+        "AIL R alone: canopy: receiver 2; servo cover: right-aileron; wing off: right-root 1–3",
+        "RUD alone: canopy: receiver 4; tail hatch: rudder",
     ]
