@@ -66,6 +66,8 @@ def steps(harness: Harness, title: str) -> list[tuple[str, str, str]]:
 def test_of_one_receiver_nothing_is_asked_alone_and_signals_ask_for_no_second_supply() -> None:
     wren = harness_of(EXAMPLES / "wren")
     assert steps(wren, "Each receiver alone") == steps(wren, "Signals to units") == []
+    # Nothing is to be off while the range is paced out.
+    assert steps(wren, "Range") == [("range", "as the maker of the radio says", "m")]
     fail_safe = next(part for part in power_content.content(wren).parts if part.title.startswith("Fail-safe"))
     assert fail_safe.says == "Each does what is said."
     # The builder wrote none, so that it is as set at the radio.

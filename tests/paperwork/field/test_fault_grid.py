@@ -28,6 +28,12 @@ SMALL_MM, ROW_MM, PITCH_MM = 1.8, 4.0, 2.8
 
 @cache
 def content_of(name: str) -> FaultContent:
+    if name == "long":  # names of two lines
+        items = content_of("wren")
+        faults = [
+            replace(fault, name=f"{fault.name} of what is far away and has a long name") for fault in items.faults
+        ]
+        return replace(items, faults=type(items.faults)(faults))
     return fault_content.content(harness_of(EXAMPLES / name))
 
 
@@ -50,7 +56,7 @@ def column_mm(name: str) -> float:
     return min((LEFT_MM + WIDTH_MM - NAME_MM - names_mm(name)) / len(content_of(name).labels), 5.0)
 
 
-@pytest.mark.parametrize("name", ["wren", "fulmar"])
+@pytest.mark.parametrize("name", ["wren", "fulmar", "long"])
 def test_functions_stand_upright_over_the_middle_of_their_columns(name: str) -> None:
     upright = [text for text in texts(name) if text.turned]
     assert [text.text for text in upright] == list(content_of(name).labels)
@@ -62,7 +68,7 @@ def test_functions_stand_upright_over_the_middle_of_their_columns(name: str) -> 
     assert {(text.bold, text.height_mm) for text in upright} == {(True, SMALL_MM)}
 
 
-@pytest.mark.parametrize("name", ["wren", "fulmar"])
+@pytest.mark.parametrize("name", ["wren", "fulmar", "long"])
 def test_each_row_has_its_number_name_and_marks_on_one_line_and_a_rule_over_each_cover(name: str) -> None:
     items = content_of(name)
     head = next(text.y_mm for text in texts(name) if text.turned) + 0.8
