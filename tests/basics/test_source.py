@@ -7,6 +7,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+import yaml
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -387,3 +388,11 @@ def test_positions_are_those_of_a_value_and_of_all_below(read: Read) -> None:
     node = sound(read("a: [b, {c: d}]\ne: f\n"))
     found = [(position.line, position.column) for position in positions_in(node)]
     assert found == [(1, 1), (1, 4), (1, 5), (1, 8), (1, 12), (2, 4)]
+
+
+@pytest.mark.parametrize("text", ["a: b: c", "a: [b", 'a: "b', "a:\n    b: c\n  d: e"])
+def test_what_is_no_yaml_is_told_with_the_reason_that_readers_of_it_give(read: Read, text: str) -> None:
+    with pytest.raises(yaml.MarkedYAMLError) as caught:
+        list(yaml.parse(text, Loader=getattr(yaml, "CLoader", yaml.Loader)))
+    assert caught.value.problem
+    assert read(text)[1][-1].sentence == f"the text can't be read as YAML: {caught.value.problem}."

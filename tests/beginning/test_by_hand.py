@@ -50,7 +50,10 @@ def texts() -> Texts:
 @pytest.fixture(scope="module")
 def begun(texts: Texts) -> Begun:
     """Return the same with both files as a reader of YAML in general takes them."""
-    return [(typed, *(yaml.load(text, yaml.CBaseLoader) for text in both)) for typed, *both in texts]
+    return [
+        (typed, *(yaml.load(text, getattr(yaml, "CBaseLoader", yaml.BaseLoader)) for text in both))
+        for typed, *both in texts
+    ]
 
 
 def without(entries: Entries, *keys: str) -> list[tuple[str, dict[str, Any]]]:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 import pytest
 from builder import Builder
 
+from docgen.definition.identity import known_of_definition
 from docgen.definition.issues import read_issues
 from docgen.definition.kept import NOTHING_ISSUED, Issued, keep, segment_keys
 from docgen.definition.load import load_definition
@@ -125,3 +126,20 @@ HALF, SPLICE = ("half", "root", "fixed"), ("splice", "", "")
 )
 def test_where_a_circuit_begins_and_ends_once_another_port_there_is_no_other_lead(ends: list, keys: list) -> None:  # type: ignore[type-arg]
     assert segment_keys(ends) == keys
+
+
+@pytest.mark.parametrize("commons", ["plus minus", "minus plus"])
+def test_an_end_at_commons_is_known_by_their_roles_in_whatever_order_they_are_named(
+    commons: str, wren: Builder
+) -> None:
+    loose = "    loose: {place: <side>-panel-root, contacts: pins, reach: 120 mm}\n"
+    shared = "    commons: {plus: {role: positive, contacts: [4]}, minus: {role: negative, contacts: [5]}}\n"
+    wren.change(loose, loose + shared)
+    feed = f"  feed: {{from: receiver 3, to: left-root {commons}, lead: servo-22}}\n"
+    wren.change("  rudder:\n    label: RUD", f"{feed}  rudder:\n    label: RUD")
+    known = known_of_definition(load_definition(wren.folder, ACCEPTABLE)[0])
+    assert known.circuits["feed"] == (("receiver", "3"), ("left-root", "negative", "positive"))
+    assert known.circuits["rudder"] == (("receiver", "4"), ("rudder",))
+    assert known.disconnects["left-root"] == ("left-root", "left-panel-root")
+    assert known.equipment["receiver"] == ("receiver", "radio-tray", ("1", "2", "3", "4", "BATT"))
+    assert known.equipment["rudder"] == ("servo", "tail-post", ())
