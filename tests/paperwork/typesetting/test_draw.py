@@ -136,6 +136,17 @@ def test_texts_have_their_colours_and_all_their_characters() -> None:
     assert {found.colour for found in words(page)} == {(0x1A, 0x80, 0xFF)}
 
 
+def test_letters_are_told_apart_however_many_there_are_on_a_page() -> None:
+    # Latin-1 letters, Greek and Cyrillic ones: more than have a code of one byte.
+    said = [
+        "".join(map(chr, range(0xC0, 0x100))),
+        "".join(map(chr, range(0x3B1, 0x3CA))),
+        "".join(map(chr, range(0x410, 0x450))),
+    ]
+    page = painted(*(Text(5, 10 + 10 * i, text, 1.8) for i, text in enumerate(said)))
+    assert page.get_textpage().get_text_bounded().split() == said
+
+
 def test_a_line_goes_from_end_to_end_in_its_width_and_colour() -> None:
     [found] = paths(painted(Line(10, 20, 70, 50, 0.5, "#8C0000")))
     assert found.corners == near((10, 20), (70, 50))
