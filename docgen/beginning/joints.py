@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from string import ascii_lowercase, ascii_uppercase
@@ -72,14 +73,15 @@ def _first(end: str | Mapping[str, str]) -> str:
 
 def _shared_out(circuits: list[_Passing], most: int) -> list[list[_Passing]]:
     """Share circuits out over as few joints as hold them, each to the emptiest: so two of a surface go apart."""
-    number = -(-_contacts(circuits) // most)
-    while True:
-        loads: list[list[_Passing]] = [[] for _ in range(number)]
-        for circuit in circuits:
-            min(loads, key=_contacts).append(circuit)
-        if max(map(_contacts, loads)) <= most:
-            return loads
-        number += 1
+    tried = (_loads(circuits, number) for number in itertools.count(-(-_contacts(circuits) // most)))
+    return next(loads for loads in tried if max(map(_contacts, loads)) <= most)
+
+
+def _loads(circuits: list[_Passing], number: int) -> list[list[_Passing]]:
+    loads: list[list[_Passing]] = [[] for _ in range(number)]
+    for circuit in circuits:
+        min(loads, key=_contacts).append(circuit)
+    return loads
 
 
 def _contacts(load: Iterable[_Passing]) -> int:
