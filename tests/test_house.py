@@ -36,7 +36,7 @@ MAY_IMPORT = {
     "paperwork/labels": "basics harness paperwork/page_kit paperwork/typesetting",
     "paperwork/stocks": "basics harness paperwork/page_kit paperwork/typesetting paperwork/layouts paperwork/labels",
     "paperwork/cards": _PAGES,
-    "paperwork/cut_list": f"{_PAGES} paperwork/labels",
+    "paperwork/cut_list": f"{_PAGES} paperwork/labels paperwork/stocks",
     "paperwork/bench": f"{_PAGES} paperwork/labels paperwork/cut_list",
     "paperwork/field": f"{_PAGES} paperwork/cards",
     "paperwork/measuring": _PAGES,

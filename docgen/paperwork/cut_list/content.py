@@ -18,6 +18,11 @@ from docgen.paperwork.cut_list.pieces import Group, groups_of
 from docgen.paperwork.cut_list.shopping import Shopping, shopping
 from docgen.paperwork.items import Item, item
 from docgen.paperwork.labels import content as wire_labels
+from docgen.paperwork.layouts.reading import read_shipped
+from docgen.paperwork.stocks.reading import KINDS
+from docgen.paperwork.stocks.stock import printed
+
+_USUAL_STOCK = "strips-a4"  # of the other paper the same goes under the same tubes
 
 
 @frozen
@@ -70,10 +75,12 @@ def items(content: CutContent) -> list[Item]:
 
 
 def _label_tubes(harness: Harness) -> dict[str | None, int]:
-    """Return how many tubes the labels want of each size, as on the usual stock; the narrowest first."""
-    items = wire_labels.content(harness)
-    tubes = items.clear_tubes()
-    counts = Counter(tubes[of.need_over_paper].name for of in items.labels if of.need_over_paper in tubes)
+    """Return how many tubes the labels want of each size, as on the usual stock; the narrowest first.
+
+    A label that is wrap or flag there wants none. The list is made without being told on which stock labels are.
+    """
+    pieces, _, _ = printed(wire_labels.content(harness), read_shipped(_USUAL_STOCK, KINDS))
+    counts = Counter(piece.place.size[1] for piece in pieces if not piece.place.instead)
     return {tube.name: counts[tube.name] for tube in harness.tubes if counts[tube.name]}
 
 

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Sequence
+from dataclasses import replace
 from typing import NamedTuple
 
 from docgen.basics.findings import Finding, Kind, Position, shown
 from docgen.basics.frozen import frozen
+from docgen.harness.assembly.passing import Waits
+from docgen.harness.assembly.things import Key, end_key
+from docgen.harness.assembly.through_openings import plan_threading
 from docgen.harness.bundling.diameters import lead_thickness_mm
 from docgen.harness.bundling.tubes import LABEL_MM, Need, fewest_tubes, girth_diameter_mm, takes_label
 from docgen.harness.model.circuits import CutLead, End, Lead, OwnLeads, Wire, numbered
@@ -46,7 +50,8 @@ class LabelKey(NamedTuple):
 class LabelItem:
     """One label: what it says, where it is, how thick its wires are, what its tube slides over and grips.
 
-    Where the plug `is_on` already, as on own leads, the tube goes over that.
+    Where the plug `is_on` already, as on own leads, the tube goes over that. `goes_through` tells whether it passes an
+    opening with its end.
     """
 
     key: LabelKey
@@ -58,6 +63,7 @@ class LabelItem:
     heat_c: float | None
     plug_is_on: bool
     position: Position
+    goes_through: bool = False
 
     @property
     def need(self) -> Need:
@@ -127,7 +133,8 @@ def content(harness: Harness, finished: Collection[LabelKey] = ()) -> LabelConte
     harness = harness.made
     order = {assembly: i for i, assembly in enumerate(harness.assemblies)}
     leads = sorted(harness.leads(), key=lambda lead: order[lead.assembly])
-    labels = (label for lead in leads for label in _labels(harness, lead, finished))
+    through = _through(harness)
+    labels = (label for lead in leads for label in _labels(harness, lead, finished, through))
     return LabelContent(tuple(labels), harness.tubes, harness.labels, harness.shelf_tubes)
 
 
@@ -139,19 +146,38 @@ def items(content: LabelContent) -> list[Item]:
     ]
 
 
-def _labels(harness: Harness, lead: Lead, finished: Collection[LabelKey]) -> Iterator[LabelItem]:
+def _through(harness: Harness) -> frozenset[tuple[Key, str]]:
+    """Return the ends that pass an opening with contacts and labels on: what each is known by, and its lead."""
+    passages = (passage for threading in plan_threading(harness) for passage in threading.passages)
+    return frozenset(
+        (of.thing.key, lead) for of in passages if of.waits is not Waits.CONTACTS for lead in of.thing.leads
+    )
+
+
+def _goes_through(through: Collection[tuple[Key, str]], lead: Lead, indices: Sequence[int]) -> bool:
+    """Tell whether one of the ends of a lead passes an opening."""
+    if isinstance(lead, CutLead):
+        return any((end_key(lead, index), lead.name) in through for index in indices)
+    return (("own", lead.name), lead.name) in through
+
+
+def _labels(
+    harness: Harness, lead: Lead, finished: Collection[LabelKey], through: Collection[tuple[Key, str]]
+) -> Iterator[LabelItem]:
     each = harness.labels.each
     if each != "wire" or isinstance(lead, OwnLeads):
         two_mm = 2 * (harness.labels.behind_plug_mm + LABEL_MM)
         one = isinstance(lead, CutLead) and lead.length_mm is not None and lead.length_mm < two_mm
         for index in lead.plugs_at[:1] if one else lead.plugs_at:
-            yield _lead_label(harness, lead, index, finished, middle=one)
+            label = _lead_label(harness, lead, index, finished, middle=one)
+            yield replace(label, goes_through=_goes_through(through, lead, (0, 1) if one else (index,)))
     length_mm = lead.cut_length_mm if isinstance(lead, CutLead) else 0.0
     if each != "lead" and (length_mm is None or length_mm >= _UNMARKED_MM):
         middle = length_mm is not None and length_mm <= _ONE_MARK_MM
         for wire in lead.wires:
             for index in (0,) if middle else (0, 1):
-                yield _wire_label(harness, lead, wire, index, middle=middle)
+                label = _wire_label(harness, lead, wire, index, middle=middle)
+                yield replace(label, goes_through=_goes_through(through, lead, (0, 1) if middle else (index,)))
 
 
 def _lead_label(harness: Harness, lead: Lead, index: int, finished: Collection[LabelKey], *, middle: bool) -> LabelItem:

@@ -28,7 +28,7 @@ class Place:
 
     `beside` is said beside it, `guides` help to cut or fold the piece, `findings` do not keep it from being printed.
     Pieces of one `size`, which sort by it, stand together; on stocks of rows `takes_mm` is how high one is and
-    `columns` how many cells wide. `instead` says what it is where others are of tube.
+    `columns` how many cells wide. `instead` says what it is where others are of tube, `why` that the builder is told.
     """
 
     zone: Zone
@@ -40,6 +40,7 @@ class Place:
     takes_mm: float = 0.0
     columns: int = 1
     instead: str = ""
+    why: str = ""
 
 
 @frozen(slots=True)

@@ -59,4 +59,5 @@ class Flags(CellStock):
         zone = self.zone(size.length, size.width, arrow=False)
         corners = (0.0, 0.0), (size.length + size.wrap, 0.0)
         thick = too_thick(item, size.wrap, "the part between the halves")
-        yield thick or Place(zone, corners, guides=flag_guides(size.length, size.wrap, size.width))
+        guides = flag_guides(size.length, size.wrap, size.width)
+        yield thick or Place(zone, corners, guides=guides, instead="flag")

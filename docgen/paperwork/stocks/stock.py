@@ -139,25 +139,37 @@ class LabelStock(Layout):
         return f"{self.facing} towards the plug, near edge {near} mm behind it{middle}{last}"
 
 
-def compose(items: LabelContent, stock: LabelStock) -> Laid:
-    """Lay out the pages of labels on a stock; what does not fit it is found and left out."""
+def printed(items: LabelContent, stock: LabelStock) -> tuple[list[Piece], list[Finding], list[LabelItem]]:
+    """Return labels as they are printed on a stock, what is found, and those that their plugs keep off it."""
     tubes = stock.tubes(items)
     places = [(item, list(stock.places(item, tubes))) for item in items.labels]
-    left_out = [item for item, some in places if not some]
     pieces, findings = fit_all([of for of in places if of[1]], items.rules.least_type_mm)
+    return pieces, findings, [item for item, some in places if not some]
+
+
+def compose(items: LabelContent, stock: LabelStock) -> Laid:
+    """Lay out the pages of labels on a stock; what does not fit it is found and left out."""
+    pieces, findings, left_out = printed(items, stock)
     copies = [piece for piece in pieces for _ in range(items.copies)]
     notes = []
     if left_out:
-        named = ", ".join(f"{item.text.function} at {item.text.here}" for item in left_out)
+        named = ", ".join(_end(item) for item in left_out)
         notes.append(f"left out, no tube of it passes their plugs, which are on already: {named}.")
-    instead = [
-        f"{of.item.text.function} at {of.item.text.here} ({of.place.instead})" for of in pieces if of.place.instead
-    ]
-    if instead:
-        notes.append(f"no tube does for these, printed as said: {', '.join(instead)}.")
+    for why in dict.fromkeys(of.place.why for of in pieces if of.place.why):
+        some = (f"{_end(of.item)} ({of.place.instead})" for of in pieces if of.place.why == why)
+        notes.append(f"{why}: {', '.join(some)}.")
+    catching = [_end(of.item) for of in pieces if of.place.instead == "flag" and of.item.goes_through]
+    if catching:
+        notes.append(
+            f"flags catch, and these go through an opening; print them on another stock: {', '.join(catching)}."
+        )
 
     def laid(title_block: TitleBlock) -> Composed:
         pages, said = stock.pages(copies, items, title_block)
         return Composed(pages, findings, notes + said)
 
     return laid
+
+
+def _end(item: LabelItem) -> str:
+    return f"{item.text.function} at {item.text.here}"

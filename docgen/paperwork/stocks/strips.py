@@ -1,7 +1,7 @@
 """Strips of self-adhesive paper that are stuck once round the wires and go under clear tube: the usual stock.
 
-Where no tube does, or the plug is on already and none passes it, a strip is a wrap with clear tape over it; where that
-has no room to say where its end goes, it is a flag.
+Where no tube does, or the plug is on already and none passes it, a strip is a wrap with clear tape over it; where a
+strip has no room to say where its end goes, it is a flag, but for one that goes through an opening.
 """
 
 from __future__ import annotations
@@ -24,6 +24,12 @@ from docgen.paperwork.stocks.stock import misfit
 # Common practice, no source: how far paper laps over its beginning, and a flag's two halves with what is between. The
 # edges of a flag are cut on all sides of its text, those of a strip on none: between its texts, and beside the lap.
 _LAP_MM, _ABOVE_MM = 3.0, 0.5  # of the lap, how much is above the text: scissors stray
+_NO_TUBE = "no tube does for these, printed as said"
+_TOO_LONG = (
+    "under their tubes there is no room for where these go, so they are flags (shorter names, a shorter `label:` or "
+    "another stock put them under tube)"
+)
+_TOO_HIGH = "strips for these are higher than the sheet, so they are flags"
 _FLAG_HIGH_MM, _FLAG_ROUND_MM, _FLAG_COLUMNS, _FLAG_CLEAR_MM = 11.0, 16.0, 2, 0.8
 
 
@@ -61,7 +67,10 @@ class Strips(RowStock):
         return items.clear_tubes()
 
     def places(self, item: LabelItem, tubes: Mapping[Need, TubePart]) -> Iterator[Place | Finding]:
-        """Walk a strip with its text twice, half a turn apart, under its tube or clear tape; then a flag."""
+        """Walk a strip with its text twice, half a turn apart, under its tube or clear tape; then a flag.
+
+        A flag would catch in an opening: a label that goes through one says less instead.
+        """
         tube, length = tubes.get(item.need_over_paper), self.label.length
         half = math.pi * item.grips_mm / 2
         high, zone = 2 * half + _LAP_MM, self.zone(length, half)
@@ -71,10 +80,11 @@ class Strips(RowStock):
             yield Place(zone, corners, says, guides, too_hot(item, tube, "clear tube"), size, high)
         elif high <= self.most_mm:
             says = "no tube: clear tape over it"
-            yield Place(zone, corners, says, guides, (), (math.inf, "wrap"), high, instead="wrap")
-        yield self._flag()
+            yield Place(zone, corners, says, guides, (), (math.inf, "wrap"), high, instead="wrap", why=_NO_TUBE)
+        if high > self.most_mm or not item.goes_through:
+            yield self._flag(_TOO_HIGH if high > self.most_mm else _NO_TUBE if tube is None else _TOO_LONG)
 
-    def _flag(self) -> Place:
+    def _flag(self, why: str) -> Place:
         whole = _FLAG_COLUMNS * self.cells.pitch[0] - (self.cells.pitch[0] - self.label.length)
         half = (whole - _FLAG_ROUND_MM) / 2
         zone = self.zone(half, _FLAG_HIGH_MM, arrow=False)
@@ -83,4 +93,4 @@ class Strips(RowStock):
         guides = flag_guides(half, _FLAG_ROUND_MM, _FLAG_HIGH_MM)
         says = "flag: halves back to back round the wires"
         size = math.inf, "flag"
-        return Place(zone, corners, says, guides, (), size, _FLAG_HIGH_MM, _FLAG_COLUMNS, instead="flag")
+        return Place(zone, corners, says, guides, (), size, _FLAG_HIGH_MM, _FLAG_COLUMNS, instead="flag", why=why)
