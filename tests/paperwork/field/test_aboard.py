@@ -156,8 +156,7 @@ def test_a_joint_is_tested_behind_the_cover_of_the_half_that_stays(aircraft_fold
     harness = harness_of(aircraft_folder({"aircraft.yaml": [(f"{root}wing off", f"{root}root fairing")]}))
     faults = {fault.name: fault.cover for fault in fault_content.content(harness).faults}
     assert (faults["left-root"], faults["right-root"]) == ("root fairing", "root fairing")
-    said = document_of(harness, "fault-finder").said
-    assert "AIL L root fairing: left-root 1–3; servo cover: left-aileron; canopy: receiver 1" in said
+    assert "; root fairing: left-root 1–3" in document_of(harness, "fault-finder").said
 
 
 def test_without_packs_or_anything_to_lose_there_is_no_fault_finder_and_no_first_power_up(
