@@ -313,3 +313,18 @@ def test_28_mm_of_a_column_may_stay_empty_so_that_a_group_is_not_parted(left: fl
     [column] = sheets().columns_of(Page(*A4), is_first=True)
     first, *_ = sheets().lay([Group((block("filler", column.height_mm - left),)), group("b", 5, 10)])
     assert ("b0" not in said(first)) == whole
+
+
+def test_what_is_higher_than_a_column_stands_at_its_head_and_leaves_none_empty() -> None:
+    pages = sheets().lay([Group((block("long", 300),)), Group((block("a", 9), block("longer", 320)))])
+    assert [[name for name in said(page) if name in ("long", "a", "longer")] for page in pages] == [
+        ["long"],
+        ["a"],
+        ["longer"],
+    ]
+
+
+def test_on_smaller_paper_10_mm_are_left_beside_and_above_the_area_and_room_for_the_foot_below() -> None:
+    # A5: 210 less 10 above and twice 7.2, from the edge to the foot and from there on.
+    assert sheets((148.0, 210.0)).area == pytest.approx(Box(10, 10, 128, 185.6))
+    assert sheets(A4).area == pytest.approx(Box(10, 10, 190, 255))
