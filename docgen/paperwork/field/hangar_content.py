@@ -13,7 +13,7 @@ from docgen.harness.model.switching import Switching
 from docgen.paperwork.cards import pinout_cards
 from docgen.paperwork.field.aboard import Aboard, aboard
 from docgen.paperwork.field.plan_content import Plan, plan_of
-from docgen.paperwork.field.short_form import short_form
+from docgen.paperwork.field.short_form import ShortForm, short_form
 from docgen.paperwork.items import Item, item
 from docgen.paperwork.naming import sided
 
@@ -99,7 +99,7 @@ class HangarContent:
     kit: bool
     joins: tuple[str, ...]
     season: Season
-    short: tuple[str, ...]
+    short: ShortForm
 
     @property
     def named(self) -> list[Item]:

@@ -11,7 +11,6 @@ from docgen.paperwork.field.aboard import field_caution
 from docgen.paperwork.field.acts import acts_off, acts_on, numbered
 from docgen.paperwork.field.hangar_content import HangarContent, Pack, Stroke
 from docgen.paperwork.field.plan import plan_height_mm, plan_ink
-from docgen.paperwork.field.short_form import headed
 from docgen.paperwork.layouts.forms import PageLayout
 from docgen.paperwork.naming import sides_text
 from docgen.paperwork.page_kit.blocks import GRID_MM, Block, Group, abreast, joined
@@ -141,9 +140,12 @@ def _locks(items: HangarContent) -> Iterator[Block]:
 
 def _corner(items: HangarContent, title_block: TitleBlock) -> Corner | None:
     """Return the code of the record's address, else of as much of its short form as its place takes."""
-    link = title_block.link("record.txt")
-    text = link or as_much(headed(items.marks, title_block.issue, items.short), _CODE_MM)
-    return Corner(text, "the whole record" if link else "channels, ports, contacts") if text else None
+    if link := title_block.link("record.txt"):
+        return Corner(link, "the whole record")
+    first, *short = items.short.headed(items.marks, title_block.issue)
+    text = as_much([first, *short], _CODE_MM)
+    held = sum(one == other for one, other in zip(text.split("\n")[1:], short, strict=False))
+    return Corner(text, items.short.named(held)) if text else None
 
 
 def _back(items: HangarContent, title_block: TitleBlock) -> list[Group]:

@@ -2,20 +2,48 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
+from docgen.basics.frozen import frozen
 from docgen.harness.model.harness import Harness
 from docgen.paperwork.hashes import short_hash
 
 
-def short_form(harness: Harness) -> tuple[str, ...]:
-    """Return channels and ports, then contacts, a line each."""
-    return (*_channels(harness), *_ports(harness), *_contacts(harness))
+@frozen
+class ShortForm:
+    """Channels with their ports, ports of what has none, contacts of joints: a line each."""
+
+    channels: tuple[str, ...]
+    ports: tuple[str, ...]
+    contacts: tuple[str, ...]
+
+    @property
+    def lines(self) -> tuple[str, ...]:
+        """Return all lines in order."""
+        return (*self.channels, *self.ports, *self.contacts)
+
+    @property
+    def content_hash(self) -> str:
+        """Return the first characters of the hash of all lines."""
+        return short_hash("\n".join(self.lines))
+
+    def headed(self, marks: str, issue: str) -> tuple[str, ...]:
+        """Return all lines below one with marks, issue and their hash."""
+        return " ".join(filter(None, (marks, issue, self.content_hash))), *self.lines
+
+    def named(self, count: int) -> str:
+        """Say what the first lines are, so many of them: `channels, first ports`."""
+        said = []
+        for name, some in (("channels", self.channels), ("ports", self.ports), ("contacts", self.contacts)):
+            if some and count > 0:
+                said.append(name if count >= len(some) else f"first {name}")
+            count -= len(some)
+        return ", ".join(said)
 
 
-def headed(marks: str, issue: str, lines: Sequence[str]) -> tuple[str, ...]:
-    """Return lines below one with marks, issue and the hash of them."""
-    return " ".join(filter(None, (marks, issue, short_hash("\n".join(lines))))), *lines
+def short_form(harness: Harness) -> ShortForm:
+    """Return the short form of a harness."""
+    return ShortForm(tuple(_channels(harness)), tuple(_ports(harness)), tuple(_contacts(harness)))
 
 
 def _channels(harness: Harness) -> Iterator[str]:

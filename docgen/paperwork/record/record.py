@@ -8,12 +8,14 @@ from typing import Any
 
 from docgen.basics.findings import Finding
 from docgen.basics.frozen import frozen
+from docgen.basics.units import counted
 from docgen.harness.assembly.splices import branch_splices, tail_splices
 from docgen.harness.assembly.through_openings import plan_threading
 from docgen.harness.model.bundles import Bundle
 from docgen.harness.model.circuits import Lead
 from docgen.harness.model.harness import Harness
 from docgen.paperwork.field.fault_content import FaultContent
+from docgen.paperwork.field.short_form import short_form
 from docgen.paperwork.hashes import short_hash
 from docgen.paperwork.items import Item, item
 from docgen.paperwork.naming import part_path
@@ -94,6 +96,9 @@ def _whole(harness: Harness, sections: Iterable[tuple[_Section, Sequence[Any]]])
     lines.add(_ISSUE)
     for name, said in (("contact:", aircraft.contact), ("record:", aircraft.record), ("note:", aircraft.note)):
         lines.add(named(name, said))
+    if not aircraft.record:
+        short = short_form(harness)
+        lines.add(f"code on the hangar card: {counted(len(short.lines), 'line')}", short.content_hash)
     lines.add("For model aircraft only, never for aircraft that carry people.")
     for section, every in sections:
         section.add_to(lines, harness, every)
