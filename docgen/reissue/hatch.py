@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection, Iterable, Mapping
+from dataclasses import replace
+
 from docgen.basics.frozen import frozen
 from docgen.definition.issued import State
 from docgen.reissue.differences import Differences, OtherLabel
@@ -63,6 +66,19 @@ def _stop(of: Differences, old: State, new: State, lead: str, at: str, place: st
         stripped=tuple(label for label in of.stripped if (label.lead, label.at, label.place) == (lead, at, place)),
         put_on=tuple(label for label in of.put_on if (label.lead, label.at, label.place) == (lead, at, place)),
     )
+
+
+def parted(some: Iterable[Stop], free: Mapping[str, Collection[str]]) -> tuple[list[Stop], list[Stop]]:
+    """Return what is done first, and what goes in last at ends that stay free till they are through."""
+    first, last = [], []
+    for stop in some:
+        if not stop.into or stop.at not in free.get(stop.lead, ()):
+            first.append(stop)
+            continue
+        last.append(replace(stop, out=(), plugged=(), stripped=()))
+        if stop.out or stop.plugged or stop.stripped:
+            first.append(replace(stop, into=(), put_on=()))
+    return first, last
 
 
 def _ends_of(plugging: Plugging) -> list[tuple[str, str]]:

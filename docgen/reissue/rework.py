@@ -18,6 +18,7 @@ from docgen.paperwork.standing import Standing
 from docgen.reissue import sheet
 from docgen.reissue.compare import compare
 from docgen.reissue.differences import Differences
+from docgen.reissue.making import making
 
 
 def rework(
@@ -35,7 +36,8 @@ def _wanted(of: Differences, old: State, new: State, harness: Harness) -> Iterat
 
     def content(harness: Harness) -> sheet.ReworkContent:
         rung = ring_out_content.only(ring_out_content.content(harness), of.rung_out)
-        return sheet.ReworkContent(of, old, new, rung, before_packs(harness, _anew(of, new), _other_packs(of, new)))
+        powered = before_packs(harness, _anew(of, new), _other_packs(of, new))
+        return sheet.ReworkContent(of, old, new, rung, powered, making(harness, of, old, new))
 
     first = Document(
         sheet.STEM,

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import field, replace
 
 from docgen.basics.frozen import frozen
 from docgen.basics.units import decimal, millimetres
@@ -10,9 +11,12 @@ from docgen.definition.issued import IssuedCircuit, State
 from docgen.harness.electrical.switching import MOTORS
 from docgen.paperwork.bench import ring_out_pages
 from docgen.paperwork.bench.ring_out_content import RingOutContent
+from docgen.paperwork.bench.work_content import by_gauge
+from docgen.paperwork.bench.work_pages import pulled_samples
 from docgen.paperwork.field.power_pages import blocks_of
 from docgen.paperwork.field.power_parts import Part
 from docgen.paperwork.layouts.forms import PageLayout
+from docgen.paperwork.naming import opening_text
 from docgen.paperwork.page_kit.blocks import GRID_MM, Block, Group, joined
 from docgen.paperwork.page_kit.cautions import caution
 from docgen.paperwork.page_kit.cells import Stacked, Swatch, Tick
@@ -22,8 +26,9 @@ from docgen.paperwork.standing import SHEETS
 from docgen.paperwork.typesetting.composed import Composed, Laid
 from docgen.paperwork.typesetting.typeface import PLAIN_MM
 from docgen.reissue.differences import Differences, OtherCard
-from docgen.reissue.hatch import function_of, stops
+from docgen.reissue.hatch import function_of, parted, stops
 from docgen.reissue.hatch_table import ABOVE_MM, hatch_table, with_head
+from docgen.reissue.making import Making
 from docgen.reissue.told import CHECKED, between_text, broken_text, changes, length_text
 
 STEM = "rework-sheet"
@@ -40,13 +45,14 @@ _DONE = "All of this is done in the aircraft. Say so: docgen built, and the fold
 
 @frozen
 class ReworkContent:
-    """What differs, both states, what is rung out, and what of supplies is measured before packs go in."""
+    """What differs, both states, what is rung out, what of supplies is measured, and how new leads are made."""
 
     differences: Differences
     old: State
     new: State
     ring_out: RingOutContent
     powered: tuple[Part, ...] = ()
+    making: Making = field(default=Making())
 
 
 @frozen
@@ -67,12 +73,16 @@ class _Part:
 def compose(items: ReworkContent, layout: PageLayout) -> Laid:
     """Lay out the pages of the rework sheet: what no longer holds first, then what differs, then the steps."""
     of = items.differences
+    first, last = parted(stops(of, items.old, items.new), items.making.free)
     sheets = Sheets(f"Rework {of.was} to {of.now}{', altered already' * of.is_built}", layout.paper, CAUTION)
     steps = [
         _packs(),
+        _Part("At the bench: pull samples", list(pulled_samples(by_gauge(items.making.samples)))),
         _cut(items),
-        _Part("Under the covers", hatch_table(stops(of, items.old, items.new)), head=0),
-        _sleeves(of),
+        _Part("Under the covers", hatch_table(first), head=0),
+        _sleeves(of, items.making),
+        _openings(of, items.making),
+        _Part("Ends that were free, once through", hatch_table(last), head=0),
         _rung(items),
         _powered(items),
         _cards(items),
@@ -124,19 +134,23 @@ def _cut(items: ReworkContent) -> _Part:
         Column("lead", PLAIN_MM, bold=True),
         Column("mark", PLAIN_MM, wraps=False),
         Column(""),
+        Column("twist: lay, mm", wraps=False),
     ]
     rows: list[Row] = []
     last = ""
     for piece in items.differences.wiring.cut:
         length = "" if piece.cut_mm is None else millimetres(piece.cut_mm)
         of = function_of(items.old, items.new, piece.lead)
-        cells = (length, Swatch(piece.colour), piece.gauge, piece.wire, of, piece.mark, Tick())
+        lay_mm = items.making.lay_mm.get(piece.lead) if piece.lead != last else None
+        twist = Tick(decimal(lay_mm)) if lay_mm is not None else ""
+        cells = (length, Swatch(piece.colour), piece.gauge, piece.wire, of, piece.mark, Tick(), twist)
         rows.append(Row(cells, rule=piece.lead != last))
         last = piece.lead
     return _Part("At the bench: cut", with_head(columns, rows), head=0)
 
 
-def _sleeves(of: Differences) -> _Part:
+def _sleeves(of: Differences, made: Making) -> _Part:
+    """Return a row for each sleeve that is another, and for each that stays with new leads threaded through."""
     columns = [
         Column("sleeve", PLAIN_MM),
         Column("off", PLAIN_MM),
@@ -151,20 +165,39 @@ def _sleeves(of: Differences) -> _Part:
         over, cut = "", on
         if sleeve.now is not None:
             cut = f"{on} · {length_text(sleeve.now.cut_mm)}"
-            way = "around" if sleeve.now.splits else "one end of each free first:"
-            over = f"{way} {', '.join(sleeve.now.leads)}"
+            is_split, leads = sleeve.now.splits, sleeve.now.leads
+            over = f"around {', '.join(leads)}" if is_split else f"one end of each free first: {_named(leads, made)}"
         ticks = [Tick() if each else "" for each in (off, on)]
         rows.append(Row((sleeve.ends, off, ticks[0], cut, ticks[1], over), rule=True))
     for ends, leads in of.threaded.items():
-        rows.append(Row((ends, "", "", "stays", Tick(), f"thread {', '.join(leads)} through"), rule=True))
+        rows.append(Row((ends, "", "", "stays", Tick(), f"thread {_named(leads, made)} through"), rule=True))
     return _Part("Sleeves", with_head(columns, rows), head=0)
 
 
+def _named(leads: Iterable[str], made: Making) -> str:
+    """Name leads by their free ends."""
+    ends = {lead: " and ".join(made.free.get(lead, ())) for lead in leads}
+    return ", ".join(f"{lead} by its end at {at}" if at else lead for lead, at in ends.items())
+
+
+def _openings(of: Differences, made: Making) -> _Part:
+    """Return a row for each opening that new leads are threaded through, but where a sleeve says so."""
+    sleeved = {*of.threaded, *(sleeve.ends for sleeve in of.sleeves if sleeve.now is not None)}
+    columns = [Column("run", PLAIN_MM), Column("opening", PLAIN_MM), Column(""), Column("through it")]
+    rows = [
+        Row((each.ends, opening_text(each.hole_mm), Tick(), _named(each.leads, made)), rule=True)
+        for each in made.openings
+        if each.ends not in sleeved
+    ]
+    return _Part("Openings", with_head(columns, rows), head=0)
+
+
 def _rung(items: ReworkContent) -> _Part:
-    groups = list(ring_out_pages.readings(items.ring_out))
-    return _Part(
-        "Ring out, packs still out", [ring_out_pages.how_text(items.ring_out.brief, ABOVE_MM)] if groups else [], groups
-    )
+    title, groups = "Ring out, packs still out", list(ring_out_pages.readings(items.ring_out))
+    if not groups:
+        return _Part(title, [])
+    how = replace(ring_out_pages.how_text(items.ring_out.brief, ABOVE_MM), stays=True)
+    return _Part(title, [how, *groups[0].blocks], groups[1:], head=2)
 
 
 def _powered(items: ReworkContent) -> _Part:

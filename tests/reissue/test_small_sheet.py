@@ -20,8 +20,10 @@ from docgen.paperwork.typesetting.typeface import FOOT_MM, PLAIN_MM
 from docgen.reissue import sheet
 from docgen.reissue.compare import compare
 from docgen.reissue.hatch import Stop, stops
+from docgen.reissue.making import Making, Opening
 
 NOTHING_RUNG = RingOutContent((), (), (), (), (), Isolations((), (), ()), {}, {}, (), frozenset())
+NOTHING_MADE = Making()
 HEADING_MM = 3.5
 PLACES = {
     "tray": IssuedPlace(assembly="fuselage", access="canopy"),
@@ -36,12 +38,12 @@ def placed(issue: str = "A", **more: Any) -> State:
     return state(issue, places=PLACES, **more)
 
 
-def sections(old: State, new: State) -> dict[str, list[str]]:
+def sections(old: State, new: State, made: Making = NOTHING_MADE) -> dict[str, list[str]]:
     """Return what the sheet says below each heading, cell by cell; without its title and caution."""
-    content = sheet.ReworkContent(compare(old, new), old, new, NOTHING_RUNG)
+    content = sheet.ReworkContent(compare(old, new), old, new, NOTHING_RUNG, making=made)
     found: dict[str, list[str]] = {}
-    [page] = sheet.compose(content, read_page("list-a4"))(NO_TITLE).pages
-    texts = [ink for ink in page.ink if isinstance(ink, Text) and ink.height_mm > FOOT_MM]
+    pages = sheet.compose(content, read_page("list-a4"))(NO_TITLE).pages
+    texts = [ink for page in pages for ink in page.ink if isinstance(ink, Text) and ink.height_mm > FOOT_MM]
     assert texts.pop(0).text.startswith(f"Rework {old.issue} to {new.issue}")
     for text in texts:
         if text.bold and text.height_mm == HEADING_MM and re.match(r"\d +[A-Z]|No longer|What differs", text.text):
@@ -306,6 +308,41 @@ def test_sleeves_come_off_go_on_or_stay_with_leads_threaded_through() -> None:
         *("c to d", "braid-4"),
         *("e to f", "wrap-6 · length not measured", "around rudder A"),
         *("b to c", "stays", "thread rudder A through"),
+    ]
+
+
+def test_a_new_lead_in_a_sleeve_keeps_its_end_free_till_it_is_through() -> None:
+    """What comes out there comes out before; its second label and its contacts go on last."""
+    was = placed(sleeves={"a to b": sleeve("rudder A"), "b to c": sleeve("rudder A")})
+    now = LONGER.model_copy(
+        update={"sleeves": {"a to b": sleeve("rudder A", kind="braid-6"), "b to c": sleeve("rudder A")}}
+    )
+    openings = tuple(Opening(ends, (14.0,), ("rudder A",)) for ends in ("b to c", "c to d"))  # one lies in a sleeve
+    made = Making(free={"rudder A": ("rudder",)}, lay_mm={"rudder A": 25.0}, openings=openings)
+    said = sections(was, now, made)
+    assert [re.sub(r"^\d ", "", title) for title in said][2:7] == [
+        *("At the bench: cut", "Under the covers", "Sleeves", "Openings", "Ends that were free, once through")
+    ]
+    assert section(said, "At the bench: cut")[:13] == [
+        *("mm", "gauge", "wire", "lead", "mark", "twist: lay, mm"),
+        *("320", "BK", "22 AWG", "pvc-22", "RUD A", "C1A22N", "25"),
+    ]
+    all_three, label = "1 BK, 2 RD, 3 WH", ["on RUDDER", "tube, slid on first"]
+    put_in = ["servo-3 sockets", all_three, "new wires: crimp, insert"]
+    assert section(said, "Under the covers")[6:] == [
+        *("canopy", "tray, fuselage", "RUD A", "rudder A", "receiver 1", all_three, "old wires: extract, cut off"),
+        *(*label, *put_in),
+        *("hatch", "tail, fuselage", "RUD A", "rudder A", "rudder", all_three, "old wires: extract, cut off"),
+    ]
+    assert section(said, "Sleeves")[4:] == [
+        *("a to b", "braid-4", "braid-6 · 210 mm", "one end of each free first: rudder A by its end at rudder"),
+        *("b to c", "stays", "thread rudder A by its end at rudder through"),
+    ]
+    through = ["c to d", "14 mm", "rudder A by its end at rudder"]
+    assert section(said, "Openings") == ["run", "opening", "through it", *through]
+    assert section(said, "Ends that were free, once through") == [
+        *("cover", "lead", "at", "label", "put in"),
+        *("hatch", "tail, fuselage", "RUD A", "rudder A", "rudder", *label, *put_in),
     ]
 
 

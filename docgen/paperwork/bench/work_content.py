@@ -41,7 +41,7 @@ def content(harness: Harness) -> WorkContent:
     """Return the order of work."""
     harness = harness.made
     return WorkContent(
-        samples=_by_gauge(samples_of(harness)),
+        samples=by_gauge(samples_of(harness)),
         assemblies=plan_work(harness),
         has_paths=not harness.only and any(True for _ in load_chains(harness)),
         labels=harness.labels,
@@ -56,7 +56,7 @@ def content(harness: Harness) -> WorkContent:
     )
 
 
-def _by_gauge(samples: Sequence[Sample]) -> tuple[tuple[Sample, ...], ...]:
+def by_gauge(samples: Sequence[Sample]) -> tuple[tuple[Sample, ...], ...]:
     """Return samples by gauge, the thickest first."""
 
     def size(sample: Sample) -> tuple[float, str]:

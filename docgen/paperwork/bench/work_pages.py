@@ -40,15 +40,18 @@ def compose(items: WorkContent, layout: PageLayout) -> Laid:
     sheets = Sheets("Order of work", layout.paper, CAUTION)
     matrix = _Matrix(items)
     groups = notice("To be measured before it is cut", unmeasured_text(items.unmeasured), AREA_MM[0])
-    groups += [Group(tuple(_samples(items.samples)))] if items.samples else []
+    pulled = (heading("First: pull samples", 3.5, above_mm=0), *pulled_samples(items.samples))
+    groups += [Group(pulled)] if items.samples else []
     groups += [group for work in items.assemblies for group in matrix.groups(work)]
     if items.has_paths:
         groups.append(Group(tuple(_whole_paths())))
     return lambda title_block: Composed(sheets.of(title_block).lay(groups))
 
 
-def _samples(samples: Sequence[Sequence[Sample]]) -> Iterator[Block]:
-    yield heading("First: pull samples", 3.5, above_mm=0)
+def pulled_samples(samples: Sequence[Sequence[Sample]]) -> Iterator[Block]:
+    """Walk how samples are pulled, and a field for each."""
+    if not samples:
+        return
     says = (
         f"Crimp one sample of each wire and contact with the tool of the day, about {SAMPLE_MM:.0f} mm long, and pull "
         f"it until it gives: it must hold the least force ({SOURCE}). Contacts that fly get a tug."

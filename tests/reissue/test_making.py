@@ -1,0 +1,70 @@
+"""How new leads of the smallest example are made: which end stays free, what is twisted, pulled and threaded."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from builder import Builder
+
+from docgen.harness.model.harness import Harness
+from docgen.paperwork.documents import contents_of
+from docgen.reissue.compare import compare
+from docgen.reissue.making import Making, Opening, making
+from docgen.reissue.state import make_state
+
+RUDDER = "    to: rudder\n    lead: servo-22\n"
+OTHER_WIRE = "    to: rudder\n    lead: servo-fluoro-22\n"
+TAIL_RUN = "[radio-tray, tail-post],   length: 1140 mm, edges: sharp}"
+
+
+def harness_of(builder: Builder) -> Harness:
+    harness = builder.check().harness
+    assert harness is not None
+    return harness
+
+
+def made(wren: Builder, old: str, new: str, *, as_built: bool = False) -> Making:
+    """Return how what a change of the harness asks for is made."""
+    harness = harness_of(wren)
+    before = make_state(harness, contents_of(harness), "A")
+    wren.change(old, new)
+    harness = harness_of(wren)
+    after = make_state(harness, contents_of(harness), "B", before)
+    of = compare(before, after)
+    return making(harness, of.as_built if as_built else of, before, after)
+
+
+def test_the_end_over_which_a_sleeve_slides_stays_free(wren: Builder) -> None:
+    """All leads meet at the tray, so a sleeve slides on from the tail. `fluoro-22` was crimped nowhere before."""
+    found = made(wren, RUDDER, OTHER_WIRE)
+    assert found.free == {"rudder A": ("rudder",)}
+    assert found.lay_mm == {"rudder A": 20.0}
+    assert [(sample.wire, sample.connector, sample.gender) for sample in found.samples] == [
+        ("fluoro-22", "servo-3", "pins"),
+        ("fluoro-22", "servo-3", "sockets"),
+    ]
+    assert found.openings == ()
+
+
+def test_a_wire_that_was_crimped_into_such_contacts_before_is_pulled_no_more(wren: Builder) -> None:
+    found = made(wren, RUDDER, f"{RUDDER}    loop_from: 80 mm\n")
+    assert (found.free, found.samples) == ({"rudder A": ("rudder",)}, ())
+
+
+@pytest.mark.parametrize("hole", ["14 mm", "20 mm x 8 mm"])
+def test_what_is_new_goes_through_an_opening_with_one_end_free(wren: Builder, hole: str) -> None:
+    """Where the edges are dealt with there is no sleeve."""
+    wren.change(
+        TAIL_RUN, TAIL_RUN.replace("edges: sharp", f"edges: sharp, dressed: grommet, hole: {hole}"), "aircraft.yaml"
+    )
+    found = made(wren, RUDDER, OTHER_WIRE)
+    sizes = tuple(float(size.removesuffix(" mm")) for size in hole.split(" x "))
+    assert found.openings == (Opening("radio-tray to tail-post", sizes, ("rudder A",)),)
+    assert found.free == {"rudder A": ("rudder",)}
+
+
+def test_what_lies_in_no_sleeve_and_no_opening_has_both_ends_done_at_once(wren: Builder, tmp_path: Path) -> None:
+    assert made(wren, "    lead: power-20\n", "    lead: power-20\n    loop: 60 mm\n").free == {}
+    again = Builder(tmp_path / "again", "wren")
+    assert made(again, RUDDER, OTHER_WIRE, as_built=True) == Making(), "altered already"
