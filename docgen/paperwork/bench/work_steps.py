@@ -24,6 +24,7 @@ from docgen.paperwork.cut_list.materials import NO_TUBE
 from docgen.paperwork.naming import opening_text
 from docgen.paperwork.page_kit.cells import Cell, Stacked, Tick
 from docgen.paperwork.page_kit.tables import Column, Row
+from docgen.paperwork.typesetting.typeface import unbroken
 
 _FIRST_TUBE = {"lead": "first end", "wire": "each wire", "both": "wires, first"}
 _IN_PLACE = {
@@ -75,7 +76,9 @@ def _lead(items: WorkContent, work: AssemblyWork, made: LeadWork) -> list[Cell]:
 
 
 def _gauges(wires: Iterable[Wire | Tail]) -> str:
-    return "/".join(dict.fromkeys(wire.kind.gauge.text for wire in wires))
+    texts = dict.fromkeys(wire.kind.gauge.text for wire in wires)
+    units = {text.partition(" ")[2] for text in texts}
+    return "/".join(texts) if len(units) > 1 else f"{'/'.join(text.partition(' ')[0] for text in texts)} {units.pop()}"
 
 
 def _labelled_first(items: WorkContent, made: LeadWork) -> bool:
@@ -110,8 +113,8 @@ def _end(
         at = sorted(
             ((end.end.contacts[wire.role], wire) for wire in end.fitted), key=lambda of: numbers.index(of[0][0])
         )
-        into = ", ".join(f"{'+'.join(contacts)} {_colour(made.lead, wire)}" for contacts, wire in at)
-        does.insert(0, f"{into} · {_strip(items, end.end.connector)}{_soldered(end.end.connector)}")
+        into = [unbroken(f"{'+'.join(contacts)} {_colour(made.lead, wire)}") for contacts, wire in at]
+        does.insert(0, f"{', '.join(into)} · {_strip(items, end.end.connector)}")
         place += f" · {end.end.connector.name} {end.end.gender}"
     waits = f"after {listed(after)} is on, with 8: " if after else ""
     live = _LIVE if end.end.name in items.packs else ""
@@ -131,12 +134,10 @@ def _colour(lead: Lead, wire: Wire) -> str:
 
 
 def _strip(items: WorkContent, connector: Connector) -> str:
-    strip_mm = connector.contact.strip_mm
-    return f"{decimal(items.strip_mm if strip_mm is None else strip_mm)} mm"
-
-
-def _soldered(connector: Connector) -> str:
-    return " · solder" if connector.contact.join == "solder" else ""
+    """Say how long the ends of its wires are stripped, and that they are soldered."""
+    strip_mm, is_soldered = connector.contact.strip_mm, connector.contact.join == "solder"
+    said = f"{decimal(items.strip_mm if strip_mm is None else strip_mm)} mm{' · solder' if is_soldered else ''}"
+    return unbroken(said)
 
 
 def _slid_on(tubes: Sequence[TubePart | None]) -> str:
@@ -152,11 +153,11 @@ def _tails(
     place = _half(items, disconnect, behind.half)
     name = Stacked(common.name, under=f"tails of {place}")
     cut = Tick(f"{len(behind.tails)} × {millimetres(behind.tail_mm)}", _gauges(behind.tails))
-    into = ", ".join(f"{tail.contact} {tail.colour}" for tail in behind.tails)
+    into = ", ".join(unbroken(f"{tail.contact} {tail.colour}") for tail in behind.tails)
     at = f"{place} · {disconnect.shell.name} {behind.half.gender}"
     waits = _IN_PLACE[work.waits.get(("half", disconnect.name, behind.half.name), Waits.NOTHING)]
     tubes = contact_tubes([tail.kind for tail in behind.tails], disconnect.shell.contact, items.tubes)
-    does = f"{into} · {_strip(items, disconnect.shell)}{_soldered(disconnect.shell)}"
+    does = f"{into} · {_strip(items, disconnect.shell)}"
     under = "; ".join(filter(None, (waits, _slid_on(tubes))))
     return [name, cut, "", "", Stacked(does, at, under), Tick(), "", "", "", ""]
 
@@ -199,7 +200,9 @@ def _name(work: AssemblyWork, lead: Lead) -> str:
 
 def steps_of(items: WorkContent, work: AssemblyWork) -> Iterator[Row]:
     """Walk what is done to all leads: steps 5 and 6 when the first ends are crimped, 9 to 15 at the last."""
-    behind, every = (f"{decimal(length_mm)} mm" for length_mm in (items.labels.behind_plug_mm, items.clip_every_mm))
+    behind, every = (
+        unbroken(f"{decimal(length_mm)} mm") for length_mm in (items.labels.behind_plug_mm, items.clip_every_mm)
+    )
     yield _all("5 lay up", "leads side by side along their routes")
     yield from map(_sleeve, work.sleeves)
     if work.splices:
@@ -214,7 +217,7 @@ def steps_of(items: WorkContent, work: AssemblyWork) -> Iterator[Row]:
     if work.waits:
         yield _all("14 in place", _in_place(items, work))
     says = [f"every {every} where a hand reaches"]
-    says += ["within 50 mm of a fixed half"] if any(half.fixed for half in work.halves) else []
+    says += [f"within {unbroken('50 mm')} of a fixed half"] if any(half.fixed for half in work.halves) else []
     says += ["a strain relief at each free tail"] if not all(half.fixed for half in work.halves) else []
     yield _all("15 clip", ", ".join(says))
 

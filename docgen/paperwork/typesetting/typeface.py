@@ -22,6 +22,7 @@ _LINE = 1.55  # line pitch over capital height
 _FILES = {False: "SourceSansPro-Regular.ttf", True: "SourceSansPro-Semibold.ttf"}
 _NO_GLYPH = 600  # thousandths of the size: how wide the box is that stands for what the face lacks
 KEPT = 4096  # texts whose measures are kept: more than stand on a page, so that memory does not grow with pages
+_KEEPS = "\u00a0"  # the blank at which no line ends
 NAMES = {False: "Regular", True: "Semibold"}
 
 
@@ -177,10 +178,13 @@ def shortened(text: str, room_mm: float, height_mm: float, bold: bool = False) -
 
 
 def wrapped(text: str, room_mm: float, height_mm: float, bold: bool = False) -> list[str]:
-    """Break a text into lines no wider than the room; a wider word is broken, behind a hyphen where it has one."""
+    """Break a text into lines no wider than the room; a wider word is broken, behind a hyphen where it has one.
+
+    What is `unbroken` stays in one line that has room for it.
+    """
     lines: list[list[str]] = []
     capital, units = _face(bold)[0], 0  # of the last line, with a space after it
-    for word in text.split():
+    for word in text.split() if _KEEPS not in text else _words(text, room_mm, height_mm, bold):
         wide = _units(word, bold)
         if lines and (units + wide) / capital * height_mm <= room_mm:
             lines[-1].append(word)
@@ -191,6 +195,18 @@ def wrapped(text: str, room_mm: float, height_mm: float, bold: bool = False) -> 
             units, wide = 0, _units(pieces[-1], bold)
         units += wide + _units(" ", bold)
     return [" ".join(line) for line in lines]
+
+
+def unbroken(text: str) -> str:
+    """Return a text that `wrapped` sets in one line, such as a figure with its unit."""
+    return text.replace(" ", _KEEPS)
+
+
+def _words(text: str, room_mm: float, height_mm: float, bold: bool) -> Iterator[str]:
+    """Walk words, and texts of several that stay together where the room is wide enough."""
+    for kept in text.split(" "):
+        word = kept.replace(_KEEPS, " ")
+        yield from [word] if width_mm(word, height_mm, bold) <= room_mm else word.split()
 
 
 def _broken(word: str, room_mm: float, height_mm: float, bold: bool) -> Iterator[str]:

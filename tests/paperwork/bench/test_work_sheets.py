@@ -104,3 +104,28 @@ def test_a_small_assembly_stands_on_one_sheet(name: str, whole: set[str]) -> Non
     for assembly in whole:
         assert [{assembly, f"{assembly}, all leads"} <= said for said in on].count(True) == 1
         assert sum(assembly in said or f"{assembly}, all leads" in said for said in on) == 1
+
+
+PARTS = """\
+wires:
+  thin-034: {gauge: 0.34 mm², diameter: 1.45 mm, resistance: 55.2 ohm/km, mass: 4.7 g/m, limit: 105 °C, current: 3.5 A}
+  thin-025: {gauge: 0.25 mm², diameter: 1.3 mm, resistance: 73 ohm/km, mass: 3.6 g/m, limit: 105 °C, current: 2.5 A}
+leads:
+  thin: {wires: {negative: thin-034 BN, positive: thin-034 RD, signal: thin-025 OG}, lay: 30 mm}
+"""
+
+
+def test_a_figure_and_its_unit_and_a_contact_and_its_colour_stand_in_one_line(tmp_path: Path) -> None:
+    folder = doubled(tmp_path)
+    harness = (folder / "harness.yaml").read_text("utf-8")
+    # A long label leaves the columns of both ends a third of the room each, about 35 mm.
+    harness = harness.replace("lead: servo-22", "lead: thin").replace("AIL L AIL L", "LEFT OUTER WING AILERON")
+    (folder / "harness.yaml").write_text(harness, "utf-8")
+    (folder / "parts.yaml").write_text(PARTS, "utf-8")
+    lines = [text.text for sheet in printed(folder) for text in sheet.texts]
+    # Too long for one line of its column, the end at the receiver is broken before how much is stripped there.
+    receiver = lines.index("1 BN, 2 RD, 3 OG ·")
+    assert lines[receiver + 1] == "2.5 mm"
+    assert not {"mm", "BN", "RD", "OG", "BN,", "RD,", "OG ·"} & set(lines)
+    # Of two sizes with one unit that is said once.
+    assert "0.34/0.25 mm²" in lines
