@@ -15,6 +15,7 @@ from docgen.harness.model.circuits import Circuit, CutLead, End, Lead, Wire
 from docgen.harness.model.equipment import Equipment, PortUse
 from docgen.harness.model.harness import Flight, Harness, Output
 from docgen.harness.model.joints import Common, Disconnect, Tail
+from docgen.harness.model.parts import opposite
 from docgen.paperwork.naming import end_text, half_title, mates_text, opening_text
 from docgen.paperwork.record.lines import Lines, joined, length, measured, named, percent, quantity
 
@@ -246,14 +247,17 @@ def _made(lead: Lead) -> str:
 
 
 def _fitted(lead: Lead, end: End) -> str:
-    """Say what is fitted at an end, and where; nothing of a splice."""
+    """Say what is fitted at an end, or carried by what plugs straight in, and where; nothing of a splice."""
     if end.is_splice:
         return ""
     if not lead.mates_at(end):
         return f" ({_own(end)}) at {end.place}"
     half = "" if end.is_port else f"{end.part} half"
-    how = "soldered" if isinstance(lead, CutLead) and end.connector.contact.join == "solder" else ""
-    return f" ({joined(f'{end.connector.name} {end.gender}', half, how, _own(end))}) at {end.place}"
+    is_cut = isinstance(lead, CutLead)
+    gender = end.gender if is_cut or half else opposite(end.gender)
+    how = "soldered" if is_cut and end.connector.contact.join == "solder" else ""
+    own = named("into", _own(end)) if is_cut else _own(end)
+    return f" ({joined(f'{end.connector.name} {gender}', half, how, own)}) at {end.place}"
 
 
 def _own(end: End) -> str:

@@ -201,7 +201,7 @@ def test_a_lead_says_its_cut_its_route_its_ends_and_where_each_wire_goes(wren: S
         "left-aileron B: AIL L, cut 1045 mm, servo-22",
         "route 745 mm: left-panel-root, left-aileron",
         "from left-root 1–3 (block-6 pins, loose half) at left-panel-root",
-        "to left-aileron (servo-3 pins, own lead 250 mm, lead-26 assumed) at left-aileron",
+        "to left-aileron (servo-3 pins, into own lead 250 mm, lead-26 assumed) at left-aileron",
         "C1B22N: negative, BK black, pvc-22, left-root contact 1 to left-aileron contact 1",
         "C1B22: positive, RD red, pvc-22, left-root contact 2 to left-aileron contact 2",
         "C2B22: signal, WH white, pvc-22, left-root contact 3 to left-aileron contact 3",
@@ -209,11 +209,24 @@ def test_a_lead_says_its_cut_its_route_its_ends_and_where_each_wire_goes(wren: S
     assert entry(wren["Leads"], "supply A") == [
         "supply A: RX BATT, cut 325 mm, power-20",
         "route 260 mm: battery-bay, radio-tray",
-        "from pack (power-2 pins, own lead 120 mm, pvc-20) at battery-bay",
+        "from pack (power-2 pins, into own lead 120 mm, pvc-20) at battery-bay",
         "to receiver BATT (power-2 sockets) at radio-tray",
         "P1A20N: negative, BK black, pvc-20, pack contact 1 to receiver BATT contact 1",
         "P1A20: positive, RD red, pvc-20, pack contact 2 to receiver BATT contact 2",
     ]
+
+
+def test_what_plugs_straight_in_carries_at_the_lead_what_it_carries_at_its_equipment(fulmar: Sections) -> None:
+    """By hand from its files: a receiver carries pins, a gyro's own lead sockets; a fan's pins go into sockets."""
+    assert entry(fulmar["Leads"], "gyro A")[2:4] == [
+        "from receiver-a 6 (servo-3 pins) at radio-tray",
+        "to gyro (servo-3 sockets, own lead 90 mm, lead-28) at radio-tray",
+    ]
+    assert "port 6, servo-3 pins: GYRO (gyro), other end gyro" in entry(fulmar["Equipment"], "receiver-a")
+    assert "port (own lead), servo-3 sockets: GYRO (gyro), other end receiver-a 6" in entry(fulmar["Equipment"], "gyro")
+    start, goal = entry(fulmar["Leads"], "left-fan A")[2:4]
+    assert "(bullet-3 sockets, own lead 70 mm" in start
+    assert "(bullet-3 pins, own lead 120 mm" in goal
 
 
 def test_leads_say_what_is_pinned_bought_or_plugged_straight_in_and_other_colours(fulmar: Sections) -> None:

@@ -170,16 +170,19 @@ def own_said(end: End) -> str:
     return f"own lead {length}, {kind}{' assumed' if end.own.assumed else ''}"
 
 
-def fitted(lead: Lead, end: End) -> str:
+def fitted(harness: Harness, lead: Lead, end: End) -> str:
     # What came on equipment and is a half of a joint hangs on that equipment without a plug.
     if end.is_splice:
         return end_text(end)
     if not isinstance(lead, CutLead) and end.is_port and any(each.kind == "half" for each in lead.ends):
         return f"{end_text(end)} ({own_said(end)}) at {end.place}"
     solder = "soldered" if isinstance(lead, CutLead) and end.connector.contact.join == "solder" else ""
-    plug = f"{end.connector.name} {end.gender}"
     half = "" if end.is_port else f"{end.part} half"
-    return f"{end_text(end)} ({said(plug, half, solder, own_said(end))}) at {end.place}"
+    if isinstance(lead, CutLead) or half:
+        own = f"into {own_said(end)}" if end.own else ""
+        return f"{end_text(end)} ({said(f'{end.connector.name} {end.gender}', half, solder, own)}) at {end.place}"
+    carries = {port.name: port.gender for port in harness.equipment[end.name].ports}[end.part]
+    return f"{end_text(end)} ({said(f'{end.connector.name} {carries}', own_said(end))}) at {end.place}"
 
 
 def contact_said(lead: Lead, end: End, role: str) -> str:
@@ -197,8 +200,8 @@ def test_every_lead_says_how_it_is_made_its_route_its_ends_and_each_wire(name: s
         lines = [
             f"{lead.name}: {lead.label}, {made(lead)}",
             f"route {mm(lead.route.length_mm)}: {', '.join(lead.route.places)}",
-            f"from {fitted(lead, start)}",
-            f"to {fitted(lead, goal)}",
+            f"from {fitted(harness, lead, start)}",
+            f"to {fitted(harness, lead, goal)}",
         ]
         for wire in lead.wires:
             role = f"{wire.mark}: {wire.role}" if wire.mark else wire.role
