@@ -29,6 +29,7 @@ class Place:
     `beside` is said beside it, `guides` help to cut or fold the piece, `findings` do not keep it from being printed.
     Pieces of one `size`, which sort by it, stand together; on stocks of rows `takes_mm` is how high one is and
     `columns` how many cells wide. `instead` says what it is where others are of tube, `why` that the builder is told.
+    One that is `at_worst` is taken only where no label can be read at any place before.
     """
 
     zone: Zone
@@ -41,6 +42,7 @@ class Place:
     columns: int = 1
     instead: str = ""
     why: str = ""
+    at_worst: bool = False
 
 
 @frozen(slots=True)
@@ -103,6 +105,8 @@ def _best(
     for place in places:
         if isinstance(place, Finding):
             less = less or place
+            continue
+        if place.at_worst and isinstance(less, _Fit):
             continue
         said = fitted(item.text, place.zone, _step_over(least_mm / place.zone.shrinks_to, steps))
         if said is not None and not said.way.lacks_place:

@@ -1,7 +1,7 @@
 """Strips of self-adhesive paper that are stuck once round the wires and go under clear tube: the usual stock.
 
 Where no tube does, or the plug is on already and none passes it, a strip is a wrap with clear tape over it; where a
-strip has no room to say where its end goes, it is a flag, but for one that goes through an opening.
+strip has no room to say where its end goes, it is a flag; one that goes through an opening says less before it is one.
 """
 
 from __future__ import annotations
@@ -69,7 +69,7 @@ class Strips(RowStock):
     def places(self, item: LabelItem, tubes: Mapping[Need, TubePart]) -> Iterator[Place | Finding]:
         """Walk a strip with its text twice, half a turn apart, under its tube or clear tape; then a flag.
 
-        A flag would catch in an opening: a label that goes through one says less instead.
+        A flag catches in an opening: a label that goes through one rather says less.
         """
         tube, length = tubes.get(item.need_over_paper), self.label.length
         half = math.pi * item.grips_mm / 2
@@ -81,8 +81,8 @@ class Strips(RowStock):
         elif high <= self.most_mm:
             says = "no tube: clear tape over it"
             yield Place(zone, corners, says, guides, (), (math.inf, "wrap"), high, instead="wrap", why=_NO_TUBE)
-        if high > self.most_mm or not item.goes_through:
-            yield self._flag(_TOO_HIGH if high > self.most_mm else _NO_TUBE if tube is None else _TOO_LONG)
+        why = _TOO_HIGH if high > self.most_mm else _NO_TUBE if tube is None else _TOO_LONG
+        yield replace(self._flag(why), at_worst=item.goes_through)
 
     def _flag(self, why: str) -> Place:
         whole = _FLAG_COLUMNS * self.cells.pitch[0] - (self.cells.pitch[0] - self.label.length)

@@ -101,6 +101,21 @@ def test_what_goes_through_an_opening_is_no_flag_and_says_less(aircraft_folder: 
     assert f"has room for its function only, not for `{SERVO}`" in finding.sentence
 
 
+def test_what_no_strip_can_show_is_a_flag_though_it_goes_through_an_opening_and_that_is_told(
+    aircraft_folder: AircraftFolder,
+) -> None:
+    folder = aircraft_folder({"aircraft.yaml": [(RUN, f"{RUN[:-1]}, hole: 20 mm}}")]})
+    harness = (with_long_name(folder) / "harness.yaml").read_text("utf-8")
+    # No line of 28 mm holds it, and there is one alone; on a flag its words stand below each other.
+    (folder / "harness.yaml").write_text(
+        harness.replace("label: RUD\n", "label: RUDDER BEHIND ALL THE REST\n"), "utf-8"
+    )
+    first, last = notes(harness_of(folder), "strips-a4")
+    assert first.endswith(f" at {SERVO} (flag).")
+    assert last.startswith("flags catch, and these go through an opening")
+    assert last.endswith(f": RUDDER BEHIND ALL THE REST at {SERVO}.")
+
+
 def test_on_a_sheet_of_flags_the_builder_is_told_which_go_through_an_opening(aircraft_folder: AircraftFolder) -> None:
     holed = harness_of(aircraft_folder({"aircraft.yaml": [(RUN, f"{RUN[:-1]}, hole: 20 mm}}")]}))
     [note] = notes(holed, "flags-a4")
