@@ -91,6 +91,7 @@ def test_a_fault_is_told_in_two_sentences_and_nothing_is_written(
     stopped = run(fault, words, bench)
     assert stopped.returncode == 3
     assert told(stopped.stderr) == ("KeyError", "and wrote nothing")
+    assert " at <string>:" in stopped.stderr  # where the fault is, not where it was caught
     assert files(bench) == before
 
 
