@@ -233,9 +233,10 @@ def test_contacts_that_are_all_numbered_stand_in_their_order_and_letters_as_writ
         ({"at": {"1": ["4 mm", "4 mm"]}, "outline": ["10 mm", "10 mm"], "shape": "round"}, False),
         ({"at": {"1": ["3 mm", "4 mm"]}, "outline": ["10 mm", "10 mm"], "shape": "round"}, True),
         ({"at": {"1": ["0 mm", "0 mm"]}, "outline": ["10 mm", "10.02 mm"], "shape": "round"}, False),
-        ({"at": {"1": ["0 mm", "0 mm"]}, "outline": ["88 mm", "88 mm"]}, True),
+        ({"at": {"1": ["0 mm", "0 mm"]}, "outline": ["88 mm", "60 mm"]}, True),
+        ({"at": {"1": ["0 mm", "0 mm"]}, "outline": ["88 mm", "60.1 mm"]}, False),
         ({"at": {"1": ["0 mm", "0 mm"]}, "outline": ["88.1 mm", "8 mm"]}, False),
-        ({"at": {"1": ["0 mm", "0 mm"]}, "outline": ["8 mm", "88.1 mm"]}, False),
+        ({"at": {"1": ["0 mm", "0 mm"]}, "outline": ["8 mm", "60.1 mm"]}, False),
         ({"at": {"1": ["0 mm", "0 mm"]}, "shape": "D"}, False),
         ({"at": {"1": ["0 mm", "0 mm"]}, "shape": "D", "key": "up"}, True),
         ({"rows": [["1", "2"]]}, False),
@@ -248,7 +249,7 @@ def test_contacts_that_are_all_numbered_stand_in_their_order_and_letters_as_writ
     ],
 )
 def test_a_shell_is_one_that_a_card_can_show(said: dict[str, Any], is_good: bool) -> None:
-    """Contacts within the outline, 0.8 mm apart at least (common practice); 88 mm at most, which fits a card."""
+    """Contacts within the outline, 0.8 mm apart at least (common practice); 88 × 60 mm at most, which fits a card."""
     try:
         shell(**said)
     except ValidationError:

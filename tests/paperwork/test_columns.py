@@ -96,7 +96,7 @@ SET = {
         ("left-root: pins straight; AIL L 2 (+) to 1 (−)", False, "left", SMALL),
         ("6.4 to 8.4 V", True, "left", SMALL),
         ("RUD", True, "left", SMALL),
-        ("tail hatch: rudder; canopy: receiver 4", False, "left", SMALL),
+        ("canopy: receiver 4; tail hatch: rudder", False, "left", SMALL),
         ("canopy", True, "left", PLAIN),
     ],
     ("wren", "hangar-card"): [

@@ -29,6 +29,7 @@ CAUTION = (
 MIDDLE = "middle"
 # FAA AC 43.13-1B 11-208: wires under 3 in (76.2 mm) need no mark, 3 to 7 in (177.8 mm) one at about the centre.
 _UNMARKED_MM, _ONE_MARK_MM = 76.2, 177.8
+_ROUNDING_MM = 1e-6
 _END = ("from", "to")
 
 
@@ -172,8 +173,8 @@ def _labels(
             label = _lead_label(harness, lead, index, finished, middle=one)
             yield replace(label, goes_through=_goes_through(through, lead, (0, 1) if one else (index,)))
     length_mm = lead.cut_length_mm if isinstance(lead, CutLead) else 0.0
-    if each != "lead" and (length_mm is None or length_mm >= _UNMARKED_MM):
-        middle = length_mm is not None and length_mm <= _ONE_MARK_MM
+    if each != "lead" and (length_mm is None or length_mm >= _UNMARKED_MM - _ROUNDING_MM):
+        middle = length_mm is not None and length_mm <= _ONE_MARK_MM + _ROUNDING_MM
         for wire in lead.wires:
             for index in (0,) if middle else (0, 1):
                 label = _wire_label(harness, lead, wire, index, middle=middle)
