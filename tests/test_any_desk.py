@@ -64,11 +64,13 @@ def functions_with(nodes: list[ast.AST]) -> Iterator[tuple[ast.AST, str]]:
     return ((node, around.get(node, "")) for node in nodes)
 
 
+@pytest.mark.long
 def test_nothing_that_only_posix_systems_have_is_imported() -> None:
     names = {(path, name.split(".")[0]) for path, nodes in modules() for name in imported(nodes, path)}
     assert [(path, name) for path, name in sorted(names) if name in POSIX_MODULES] == []
 
 
+@pytest.mark.long
 def test_nothing_that_only_posix_systems_have_is_called_without_asking_for_the_system() -> None:
     wrong = [
         f"{path} {ast.unparse(node)}"

@@ -429,6 +429,7 @@ FULL_DISC = "import resource; resource.setrlimit(resource.RLIMIT_FSIZE, (1000, 1
 
 
 @pytest.mark.parametrize("words", [["print", WREN, "record", "--to", "paper"], ["new", "paper"]])
+@pytest.mark.long
 def test_a_full_disc_is_told_and_leaves_nothing_half_written(bench: Path, words: list[str | Path]) -> None:
     (bench / "paper").mkdir()
     interpreter, *rest = program(FULL_DISC, *words)
@@ -500,6 +501,7 @@ def shown_on(standard_output: int, *words: str | Path) -> subprocess.CompletedPr
 
 
 @pytest.mark.parametrize("words", [["--help"], ["check", WREN], ["print", WREN, "record"]], ids=lambda words: words[0])
+@pytest.mark.long
 def test_a_closed_pipe_is_told_and_the_exit_code_tells_of_the_files(bench: Path, words: list[str | Path]) -> None:
     reading, writing = os.pipe()
     os.close(reading)
@@ -512,6 +514,7 @@ def test_a_closed_pipe_is_told_and_the_exit_code_tells_of_the_files(bench: Path,
 
 @pytest.mark.skipif(not Path("/dev/full").exists(), reason="there is no device that is always full")
 @pytest.mark.parametrize(("wrong", "code"), [(False, 0), (True, 1)])
+@pytest.mark.long
 def test_a_full_disc_behind_standard_output_is_told_and_the_exit_code_tells_of_the_files(
     bench: Path, aircraft_folder: AircraftFolder, wrong: bool, code: int
 ) -> None:
@@ -523,6 +526,7 @@ def test_a_full_disc_behind_standard_output_is_told_and_the_exit_code_tells_of_t
 
 
 @pytest.mark.parametrize("closed", [">&-", "2>&-", "<&-"])
+@pytest.mark.long
 def test_a_stream_closed_by_the_shell_changes_nothing_else(bench: Path, closed: str) -> None:
     command = ["sh", "-c", f'exec "$@" {closed}', "sh", sys.executable, "-m", "docgen", "print", str(WREN), "record"]
     told = subprocess.run(command, capture_output=True, text=True, check=False)
@@ -531,6 +535,7 @@ def test_a_stream_closed_by_the_shell_changes_nothing_else(bench: Path, closed: 
 
 
 @pytest.mark.parametrize("encoding", ["ascii", pytest.param("latin-1", marks=pytest.mark.long), "utf-8"])
+@pytest.mark.long
 def test_a_terminal_that_lacks_a_character_shows_no_traceback(
     bench: Path, aircraft_folder: AircraftFolder, encoding: str
 ) -> None:

@@ -51,6 +51,7 @@ def issued(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.mark.parametrize(("name", "example"), EXAMPLES, ids=[example for _, example in EXAMPLES])
+@pytest.mark.long
 def test_each_example_of_help_works(
     name: str, example: str, issued: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -18,6 +18,7 @@ SOURCES = sources(3)
 @pytest.mark.parametrize(
     "seeds", [range(1, 31), pytest.param(range(31, 501), marks=pytest.mark.long)], ids=["few", "many"]
 )
+@pytest.mark.long
 def test_nothing_that_is_written_ends_in_a_traceback(seeds: range, aircraft_folder: AircraftFolder) -> None:
     for seed in seeds:
         folder = aircraft_folder.written(of_seed(seed))

@@ -58,11 +58,13 @@ def assert_nothing_rests_on(name: str, hidden: dict[stripped.Measure, float]) ->
 
 @settings(_SETTINGS, max_examples=10)
 @given(hidden("wren"))
+@pytest.mark.long
 def test_no_figure_of_wren_rests_on_a_hidden_length(hidden: dict[stripped.Measure, float]) -> None:
     assert_nothing_rests_on("wren", hidden)
 
 
 @pytest.mark.parametrize("name", ["wren", "fulmar"])
+@pytest.mark.long
 def test_without_any_length_labels_and_cards_are_as_of_the_whole(name: str) -> None:
     _, measures = stripped.of_example(name)
     assert_nothing_rests_on(name, dict.fromkeys(measures, 1.2))

@@ -111,6 +111,7 @@ def test_nothing_of_anything_is_nothing(quantity: Quantity, unit: str) -> None:
 
 
 @given(st.text(), st.sampled_from(QUANTITIES))
+@pytest.mark.long
 def test_any_text_is_refused_or_within_bounds(text: str, quantity: Quantity) -> None:
     try:
         value = parse_quantity(text, quantity)

@@ -90,6 +90,7 @@ def test_what_is_taken_out_is_gone_till_an_issue_without_it_is_built_and_has_its
     assert (set(kept(wren).gone), kept(wren).last) == (set(), "B")
 
 
+@pytest.mark.long
 def test_contacts_that_are_shared_stay_with_their_common_and_not_with_circuits(tmp_path: Path) -> None:
     fulmar = Builder(tmp_path, "fulmar")
     fulmar.keep()

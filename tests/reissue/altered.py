@@ -14,9 +14,13 @@ from docgen.definition.issued import State
 from docgen.definition.issues import state_text
 
 CHANGES = {name: change for name, change in vars(by_hand).items() if isinstance(change, Change)}
-_QUICK = ("ADDED_FIRST", "CHANGED_RUN", "EXCHANGED_PORTS")
+_MARKS: dict[str, pytest.MarkDecorator | tuple[()]] = {
+    "CHANGED_RUN": (),
+    "ADDED_FIRST": pytest.mark.long,
+    "EXCHANGED_PORTS": pytest.mark.long,
+}
 each_change = pytest.mark.parametrize(
-    "name", [name if name in _QUICK else pytest.param(name, marks=pytest.mark.longest) for name in CHANGES]
+    "name", [pytest.param(name, marks=_MARKS.get(name, pytest.mark.longest)) for name in CHANGES]
 )
 
 

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
+import pytest
 from click.testing import CliRunner
 from reissue import by_hand
 from reissue.altered import CHANGES, changed_folder, each_change
@@ -70,6 +71,7 @@ def test_what_must_be_done_again_is_what_was_written_by_hand(tmp_path: Path, nam
     assert in_order(said(json.loads(result.stdout))) == in_order(CHANGES[name])
 
 
+@pytest.mark.long
 def test_equipment_that_is_new_gone_or_named_otherwise_is_told(tmp_path: Path) -> None:
     now, more, renamed = (
         state_of_example("fulmar"),

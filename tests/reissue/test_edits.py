@@ -264,6 +264,7 @@ UNHURRIED = {"deadline": None, "suppress_health_check": list(HealthCheck)}
 
 @given(st.lists(STEPS, min_size=4, max_size=12))
 @settings(max_examples=4, derandomize=True, **UNHURRIED)  # type: ignore[arg-type]
+@pytest.mark.long
 def test_what_stays_has_the_contacts_numbers_and_letters_that_were_issued(
     tmp_path_factory: pytest.TempPathFactory, steps: list[tuple[int, int, int]]
 ) -> None:

@@ -6,6 +6,7 @@ import io
 import re
 from typing import TYPE_CHECKING
 
+import pytest
 from builder import Builder
 from click.testing import CliRunner
 from pypdf import PdfReader
@@ -138,6 +139,7 @@ def test_what_a_later_issue_prints_leaves_the_whole_set_as_it_is(wren: Builder) 
     assert wren.state().after == "A"
 
 
+@pytest.mark.long
 def test_with_all_the_whole_set_is_printed_beside_what_differs(wren: Builder) -> None:
     wren.keep()
     wren.change("    label: RUD\n", "    label: YAW\n")

@@ -157,6 +157,7 @@ def test_only_labels_and_cards_that_are_others_are_printed(tmp_path: Path, name:
 
 
 @pytest.mark.parametrize("name", ["ADDED_FIRST", "OTHER_ORDER"])
+@pytest.mark.long
 def test_the_sheet_is_set_as_other_bench_sheets_are(tmp_path: Path, name: str) -> None:
     pages = sheets_of(reworked(tmp_path, name).files["rework-sheet.pdf"])
     assert heights_off(pages) == set()
@@ -165,6 +166,7 @@ def test_the_sheet_is_set_as_other_bench_sheets_are(tmp_path: Path, name: str) -
     assert texts_near_an_edge(pages) == []
 
 
+@pytest.mark.long
 def test_where_contacts_are_put_on_the_sheet_names_the_housing(tmp_path: Path) -> None:
     """By hand: the servo's plug carries sockets, so the harness's carries pins."""
     found = sections(reworked(tmp_path, "OTHER_PLUG").files["rework-sheet.pdf"])

@@ -16,6 +16,7 @@ from docgen.reissue.state import key_of_now, make_state
 
 
 @pytest.mark.parametrize("name", ["wren", "fulmar"])
+@pytest.mark.long
 def test_a_state_reads_back_the_same(tmp_path: Path, name: str) -> None:
     state = state_of_example(name)
     path = tmp_path / "state.yaml"

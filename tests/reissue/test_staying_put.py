@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
+import pytest
 from wren_light import LIGHT, with_light
 
 if TYPE_CHECKING:
@@ -46,6 +47,7 @@ def test_numbers_of_what_is_taken_out_are_never_given_again_and_its_contacts_las
     }
 
 
+@pytest.mark.long
 def test_contacts_that_were_free_for_several_issues_still_come_last(wren: Builder) -> None:
     """The ailerons have 1 to 3 of ten, a light that is gone had 4 to 6: those after come first."""
     wren.change("    shell: block-6", "    shell: block-10")

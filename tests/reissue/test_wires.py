@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from typing import TYPE_CHECKING, Any
 
+import pytest
 from click.testing import CliRunner
 
 from docgen.cli import docgen
@@ -62,6 +63,7 @@ def test_what_is_rung_out_is_what_was_touched_and_nothing_else(wren: Builder) ->
     assert compared(wren)["rung_out"] == ["rudder A"]
 
 
+@pytest.mark.long
 def test_it_is_compared_with_what_was_built_last_unless_told_otherwise(wren: Builder) -> None:
     wren.keep()
     wren.say("built")

@@ -147,6 +147,7 @@ def most_from_shelf_mm(group: Group) -> float:
 
 
 @pytest.mark.parametrize("seed", range(QUICK))
+@pytest.mark.long
 def test_takes_as_few_spools_as_an_independent_solver(seed: int) -> None:
     assert_as_good(random_group(seed))
 

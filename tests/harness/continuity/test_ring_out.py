@@ -366,6 +366,7 @@ def test_what_is_rung_out_is_what_the_record_tells(example: str) -> None:
 
 
 @pytest.mark.parametrize("seeds", [range(20), pytest.param(range(20, 100), marks=pytest.mark.long)])
+@pytest.mark.long
 def test_what_is_rung_out_of_random_harnesses_is_what_their_records_tell(
     seeds: range,
     written_folder: Callable[[Mapping[str, str]], Path],

@@ -454,6 +454,7 @@ def supply_of(said: Mapping[str, Any], tree: Tree) -> Any:
 
 # 100 trees: 20 alone in an aircraft, 80 two and two.
 @pytest.mark.parametrize(("seed", "trees"), [(seed, 1 if seed < 20 else 2) for seed in range(60)])
+@pytest.mark.long
 def test_random_trees_are_as_a_nodal_analysis_finds_them(seed: int, trees: int, written_folder: WrittenFolder) -> None:
     grown = Grown(seed, trees)
     said = checked(written_folder(grown.files()))

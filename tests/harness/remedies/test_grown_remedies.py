@@ -32,7 +32,7 @@ from docgen.harness.wiring.feeds import Branch, CommonBranch, WireBranch
 
 # Grown at random: many ways, wires, joints, outlets and loads.
 
-SEEDS = [range(5), pytest.param(range(5, 20), marks=pytest.mark.longest)]
+SEEDS = [pytest.param(range(5), marks=pytest.mark.long), pytest.param(range(5, 20), marks=pytest.mark.longest)]
 LEAST_TRIED = 12
 MENDED = ("drop", "volts", "wire-current", "contact-current")
 

@@ -82,6 +82,7 @@ def lead(name: str) -> Replacements:
         ({"harness.yaml": [("kind: receiver\n", "kind: receiver\n    off: with the pack\n")]}, RECEIVER),
     ],
 )
+@pytest.mark.long
 def test_a_card_that_says_another_thing_has_another_hash(
     changes: Changes, other: set[tuple[str, str]], aircraft_folder: AircraftFolder
 ) -> None:

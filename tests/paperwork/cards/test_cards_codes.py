@@ -66,6 +66,7 @@ def test_turning_turns_and_blurring_keeps_ink() -> None:
     assert ink.sum() == pytest.approx(255, rel=0.01)
 
 
+@pytest.mark.long
 def test_the_codes_of_wren_lead_to_the_record_though_badly_seen() -> None:
     read = {(card.title, card.texts[1]): read_badly_seen(card.pages[0]) for card in cards_of_example("wren")}
     assert len(read) == 5

@@ -308,6 +308,7 @@ def bar_length_mm(page: CardPage) -> float:
 
 
 @pytest.mark.parametrize("aircraft", ["wren", "fulmar"])
+@pytest.mark.long
 def test_the_bar_on_the_first_sheet_is_50_mm(aircraft: str) -> None:
     first, *others = sheets_in(files_of_example(aircraft)["pinout-cards.pdf"])
     assert bar_length_mm(first) == pytest.approx(50, abs=0.1)

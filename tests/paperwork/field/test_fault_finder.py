@@ -90,6 +90,7 @@ def assert_shown(harness: Harness, pdf: bytes) -> None:
 
 
 @pytest.mark.parametrize("name", ["wren", "fulmar"])
+@pytest.mark.long
 def test_dots_and_rings_are_what_no_pack_or_receiver_reaches_any_more_or_another_way(name: str) -> None:
     assert_shown(harness_of(EXAMPLES / name), files_of_example(name)[f"{STEM}.pdf"])
 

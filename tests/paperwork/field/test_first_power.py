@@ -295,6 +295,7 @@ def test_the_lowest_volts_of_packs_are_asked_for_where_they_come_last() -> None:
     assert both == ["receiver-a"]
 
 
+@pytest.mark.long
 def test_each_receiver_alone_moves_what_goes_on_without_the_others() -> None:
     harness = harness_of(EXAMPLES / "fulmar")
     labels = {function.load: function.label for function in harness.losses.functions}

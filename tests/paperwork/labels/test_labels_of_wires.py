@@ -56,6 +56,7 @@ def test_a_wire_s_label_says_its_contact_and_its_own_mark(
     # lead want 2 × (25 + 47) = 144 mm.
     [("75 mm", 0, 1), ("77 mm", 3, 1), ("177 mm", 3, 2), ("179 mm", 6, 2)],
 )
+@pytest.mark.long
 def test_short_wires_are_labelled_once_or_not_and_lead_ends_always(
     labels: Callable[..., list[PrintedPage]], aircraft_folder: AircraftFolder, length: str, wires: int, leads: int
 ) -> None:
