@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import re
 import shutil
 import subprocess
@@ -99,10 +100,11 @@ def test_a_fault_is_told_in_two_sentences_and_nothing_is_written(
 def test_bytecode_that_is_cut_short_is_no_stop_by_the_user(tmp_path: Path) -> None:
     """As a full disc may leave it: Python then meets the end of a file where it reads a module."""
     command = [sys.executable, "-X", f"pycache_prefix={tmp_path}", "-m", "docgen", "parts"]
-    whole = subprocess.run(command, capture_output=True, text=True, check=True).stdout
+    settings = {**os.environ, "PYTHONDONTWRITEBYTECODE": ""}
+    whole = subprocess.run(command, env=settings, capture_output=True, text=True, check=True).stdout
     (bytecode,) = tmp_path.rglob("listing.*.pyc")
     bytecode.write_bytes(bytecode.read_bytes()[:500])
-    stopped = subprocess.run(command, capture_output=True, text=True, check=False)
+    stopped = subprocess.run(command, env=settings, capture_output=True, text=True, check=False)
     assert (stopped.returncode, stopped.stdout) == (3, "")
     assert stopped.stderr.split("\n")[-2:] == [
         "a file of docgen is cut short: make room on the disc and install it again",

@@ -16,9 +16,10 @@ SOURCES = sources(3)
 
 
 @pytest.mark.parametrize(
-    "seeds", [range(1, 31), pytest.param(range(31, 501), marks=pytest.mark.long)], ids=["few", "many"]
+    "seeds",
+    [pytest.param(range(1, 101), marks=pytest.mark.long), pytest.param(range(101, 501), marks=pytest.mark.longest)],
+    ids=["few", "many"],
 )
-@pytest.mark.long
 def test_nothing_that_is_written_ends_in_a_traceback(seeds: range, aircraft_folder: AircraftFolder) -> None:
     for seed in seeds:
         folder = aircraft_folder.written(of_seed(seed))

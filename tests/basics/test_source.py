@@ -320,6 +320,7 @@ _LINES = _PLAIN_TEXT.filter(bool)
 
 @given(st.recursive(_LINES, lambda below: st.lists(below) | st.dictionaries(_LINES, below), max_leaves=20))
 @settings(max_examples=100, deadline=None)
+@pytest.mark.long
 def test_what_is_written_reads_back_the_same(tmp_path_factory: pytest.TempPathFactory, value: object) -> None:
     path = tmp_path_factory.getbasetemp() / "written.yaml"
     path.write_text(yaml_text({"value": value}), encoding="utf-8")

@@ -42,6 +42,7 @@ def printed(name: str, folder: Path) -> dict[str, list[Sheet]]:
 
 
 @pytest.mark.parametrize("stem", STEMS)
+@pytest.mark.long
 def test_no_text_meets_another_or_is_struck_shortened_or_clipped(stem: str, pages: Mapping[str, list[Sheet]]) -> None:
     sheets = pages[stem]
     assert heights_off(sheets) <= {0.0}  # of texts that stand upright

@@ -14,13 +14,9 @@ from docgen.definition.issued import State
 from docgen.definition.issues import state_text
 
 CHANGES = {name: change for name, change in vars(by_hand).items() if isinstance(change, Change)}
-_MARKS: dict[str, pytest.MarkDecorator | tuple[()]] = {
-    "CHANGED_RUN": (),
-    "ADDED_FIRST": pytest.mark.long,
-    "EXCHANGED_PORTS": pytest.mark.long,
-}
+_QUICK = "CHANGED_RUN"
 each_change = pytest.mark.parametrize(
-    "name", [pytest.param(name, marks=_MARKS.get(name, pytest.mark.longest)) for name in CHANGES]
+    "name", [name if name == _QUICK else pytest.param(name, marks=pytest.mark.longest) for name in CHANGES]
 )
 
 

@@ -26,6 +26,8 @@ from docgen.reissue.told import text
 if TYPE_CHECKING:
     from pathlib import Path
 
+pytestmark = pytest.mark.long
+
 ALL = Choice()
 LAST = Stamp("B", "2026-05-01")
 Made = dict[str, Any]

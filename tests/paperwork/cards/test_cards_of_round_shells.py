@@ -16,6 +16,8 @@ from resolved import harness_of
 Places = dict[str, tuple[float, float]]
 Sheets = Callable[[str], bytes]
 
+pytestmark = pytest.mark.long
+
 INSIDE_MM = 4.0  # "nothing nearer than 4 mm inside a cut line"
 DOTS_PER_MM = 6
 # Sixteen contacts in no rows, the nearest 3.6 mm apart.

@@ -12,6 +12,8 @@ import pytest
 from measured import Box, PrintedPage, cells, mm, read
 from printed_labels import BENCH, FULMAR, LAYOUTS, WREN, Run, functions, labels_on, printed_on, said_on
 
+pytestmark = pytest.mark.long
+
 
 def test_labels_of_a_stock_with_cells_come_in_the_order_of_the_bench(
     labels: Callable[..., list[PrintedPage]],

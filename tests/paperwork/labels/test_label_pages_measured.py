@@ -269,6 +269,7 @@ def test_every_label_is_printed_or_there_is_a_finding_that_names_it(on_stock: An
 
 
 @quick_and_every([("wren", "strips-a4"), ("fulmar", "strips-a4"), ("fulmar", "strips-letter")], EVERY)
+@pytest.mark.long
 def test_on_the_usual_stock_every_end_has_one_label_and_no_two_read_alike(
     on_stock: Any, example: str, stock: str
 ) -> None:

@@ -94,6 +94,7 @@ def printed(folder: Path, to: Path, *words: str) -> set[str]:
     return {path.name for path in to.rglob("*.pdf")}
 
 
+@pytest.mark.long
 def test_it_is_printed_where_something_is_not_measured_or_when_asked_for(
     aircraft_folder: AircraftFolder, tmp_path: Path
 ) -> None:
