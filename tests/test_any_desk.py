@@ -25,6 +25,8 @@ from docgen.paperwork.output_folder import write_paper
 
 ErrorsIn = Callable[[Path], list[Finding]]
 
+pytestmark = pytest.mark.long
+
 # The Python Standard Library 3.11 to 3.13: "Unix Specific Services" and "Superseded Modules" with "Availability: Unix",
 # and modules "Availability: not Windows".
 POSIX_MODULES = {
@@ -64,13 +66,11 @@ def functions_with(nodes: list[ast.AST]) -> Iterator[tuple[ast.AST, str]]:
     return ((node, around.get(node, "")) for node in nodes)
 
 
-@pytest.mark.long
 def test_nothing_that_only_posix_systems_have_is_imported() -> None:
     names = {(path, name.split(".")[0]) for path, nodes in modules() for name in imported(nodes, path)}
     assert [(path, name) for path, name in sorted(names) if name in POSIX_MODULES] == []
 
 
-@pytest.mark.long
 def test_nothing_that_only_posix_systems_have_is_called_without_asking_for_the_system() -> None:
     wrong = [
         f"{path} {ast.unparse(node)}"
@@ -178,7 +178,6 @@ def in_folder(tmp_path: Path) -> list[str]:
     return [str(tmp_path / "wren"), "--to", str(tmp_path / "paper")]
 
 
-@pytest.mark.long
 def test_all_is_read_and_written_as_utf_8_whatever_the_system_s_own_encoding_is(tmp_path: Path) -> None:
     # PEP 597: with warn_default_encoding, whoever opens a text without naming its encoding warns.
     command = [sys.executable, "-X", "warn_default_encoding", "-W", "error::EncodingWarning", "-m", "docgen"]

@@ -12,6 +12,8 @@ import pytest
 
 from docgen.basics.shipped import shipped_folder
 
+pytestmark = pytest.mark.long
+
 # Fourteen hours ahead of UTC and eleven behind: never on the same date.
 EAST = {
     "PYTHONHASHSEED": "1",
@@ -42,7 +44,7 @@ def files_in(folder: Path) -> dict[str, bytes]:
     return {path.relative_to(folder).as_posix(): path.read_bytes() for path in folder.rglob("*") if path.is_file()}
 
 
-@pytest.mark.parametrize("example", ["wren", pytest.param("fulmar", marks=pytest.mark.long)])
+@pytest.mark.parametrize("example", ["wren", "fulmar"])
 def test_paper_depends_on_nothing_but_the_definition(tmp_path: Path, example: str) -> None:
     east, west = tmp_path / "east", tmp_path / "west/of/here"
     with start(east, example, [], EAST) as one, start(west, example, ["--to", "../paper"], WEST) as other:

@@ -109,6 +109,7 @@ def test_each_check_is_a_file_named_after_its_finding_and_in_the_list() -> None:
     assert listed == {name: name.removesuffix(".py").rstrip("_").replace("_", "-") for name in named}
 
 
+@pytest.mark.long
 def test_each_name_that_is_given_to_a_finding_is_that_of_an_error() -> None:
     given = {
         argument.value

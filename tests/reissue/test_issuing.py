@@ -16,6 +16,8 @@ from docgen.cli import docgen
 if TYPE_CHECKING:
     from pathlib import Path
 
+pytestmark = pytest.mark.long
+
 CARD = re.compile(r"Wren · WR-7 · ([^·]*(?: · \d{4}-\d\d-\d\d)?) · [0-9a-f]{8}\n")
 
 
@@ -139,7 +141,6 @@ def test_what_a_later_issue_prints_leaves_the_whole_set_as_it_is(wren: Builder) 
     assert wren.state().after == "A"
 
 
-@pytest.mark.long
 def test_with_all_the_whole_set_is_printed_beside_what_differs(wren: Builder) -> None:
     wren.keep()
     wren.change("    label: RUD\n", "    label: YAW\n")

@@ -11,6 +11,8 @@ from wren_light import LIGHT, with_light
 if TYPE_CHECKING:
     from builder import Builder
 
+pytestmark = pytest.mark.long
+
 
 def test_a_light_written_first_takes_free_contacts_and_new_numbers(wren: Builder) -> None:
     wren.keep()
@@ -47,7 +49,6 @@ def test_numbers_of_what_is_taken_out_are_never_given_again_and_its_contacts_las
     }
 
 
-@pytest.mark.long
 def test_contacts_that_were_free_for_several_issues_still_come_last(wren: Builder) -> None:
     """The ailerons have 1 to 3 of ten, a light that is gone had 4 to 6: those after come first."""
     wren.change("    shell: block-6", "    shell: block-10")

@@ -32,6 +32,8 @@ from docgen.pipeline import check
 if TYPE_CHECKING:
     from conftest import AircraftFolder, Changes
 
+pytestmark = pytest.mark.long
+
 IMPRINT = TitleBlock("Wren", "WR-7", "A", "2026-04-18", None, "00000000")
 
 
@@ -118,7 +120,6 @@ def test_three_unlike_wires_are_gripped_as_the_hull_of_circles_that_touch() -> N
         assert gripped_diameter_mm(diameters) == pytest.approx(band_over_pi(touching_three(diameters)), rel=1e-3)
 
 
-@pytest.mark.long
 def test_200_mixed_bundles_are_gripped_as_the_hull_of_their_packed_circles() -> None:
     chance = random.Random(200)
     for _ in range(200):

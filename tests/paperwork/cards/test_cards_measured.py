@@ -23,6 +23,8 @@ if TYPE_CHECKING:
 
 Places = dict[str, tuple[float, float]]
 
+pytestmark = pytest.mark.long
+
 DOTS_PER_INCH = 600
 PER_MM = DOTS_PER_INCH / 25.4
 KEYS = ("up", "right", "down", "left")
@@ -150,7 +152,7 @@ _SHELLS = [
     *BUILT_IN,
     "round-letters",
     "d-left",
-    *(pytest.param(name, marks=pytest.mark.long) for name in OWN if name not in ("round-letters", "d-left")),
+    *(name for name in OWN if name not in ("round-letters", "d-left")),
 ]
 
 
@@ -265,13 +267,12 @@ def assert_pitches(card: PrintedCard, views: tuple[PrintedView, PrintedView], at
             assert found == pytest.approx(expected, abs=0.1), (one, other)
 
 
-@pytest.mark.parametrize("shell", ["block-10", *(pytest.param(s, marks=pytest.mark.long) for s in BUILT_IN)])
+@pytest.mark.parametrize("shell", ["block-10", *(s for s in BUILT_IN)])
 def test_pitch_at_600_dpi_is_true_to_the_stated_scale(both_halves: Halves, shell: str) -> None:
     for card, *views in both_halves(shell):
         assert_pitches(card, (views[0], views[1]), BUILT_IN[shell])
 
 
-@pytest.mark.long
 @pytest.mark.parametrize("aircraft", ["wren", "fulmar"])
 def test_pitch_on_the_cards_of_examples_is_true_to_the_stated_scale(aircraft: str) -> None:
     harness = harness_of(EXAMPLES / aircraft)
@@ -308,7 +309,6 @@ def bar_length_mm(page: CardPage) -> float:
 
 
 @pytest.mark.parametrize("aircraft", ["wren", "fulmar"])
-@pytest.mark.long
 def test_the_bar_on_the_first_sheet_is_50_mm(aircraft: str) -> None:
     first, *others = sheets_in(files_of_example(aircraft)["pinout-cards.pdf"])
     assert bar_length_mm(first) == pytest.approx(50, abs=0.1)

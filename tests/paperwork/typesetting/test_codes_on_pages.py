@@ -13,6 +13,8 @@ from resolved import files_of_example
 
 from docgen.paperwork.typesetting.codes import as_much, code_rows, code_side_mm, most_bytes
 
+pytestmark = pytest.mark.long
+
 DPI = 300
 
 
@@ -67,7 +69,6 @@ def test_the_longest_code_is_read_from_a_poor_print() -> None:
     assert code.text.startswith("FM-12 draft ")
 
 
-@pytest.mark.long
 def test_the_codes_of_cards_have_modules_that_are_read_under_a_laminate_and_a_quiet_zone() -> None:
     content = files_of_example("wren")["pinout-cards.pdf"]
     for page in pdfium.PdfDocument(content):
