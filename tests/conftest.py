@@ -7,13 +7,18 @@ from pathlib import Path
 from typing import NamedTuple
 
 import pytest
+from click.testing import CliRunner, Result
 
 from docgen.basics.findings import Finding, Level
 from docgen.basics.shipped import shipped_folder
+from docgen.cli import docgen
 from docgen.pipeline import check
 
 WREN = shipped_folder("examples") / "wren"
 MARK = "▶"
+
+Run = Callable[..., Result]
+"""Runs a command in an empty folder."""
 
 Replacements = list[tuple[str, str]]
 Changes = Mapping[str, "str | Replacements | None"]
@@ -79,6 +84,20 @@ class AircraftFolder:
 @pytest.fixture
 def aircraft_folder(tmp_path: Path) -> AircraftFolder:
     return AircraftFolder(tmp_path)
+
+
+@pytest.fixture
+def bench(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """Return an empty folder that is the current one."""
+    folder = tmp_path / "bench"
+    folder.mkdir()
+    monkeypatch.chdir(folder)
+    return folder
+
+
+@pytest.fixture
+def run(bench: Path) -> Run:  # noqa: ARG001 - commands run there
+    return lambda *words: CliRunner().invoke(docgen, [str(word) for word in words])
 
 
 @pytest.fixture

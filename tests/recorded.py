@@ -3,6 +3,11 @@
 from __future__ import annotations
 
 import re
+from functools import cache
+
+from resolved import EXAMPLES, harness_of, record_of
+
+NAMES = ("wren", "fulmar", "wisp")
 
 Sections = dict[str, list[str]]
 
@@ -21,6 +26,17 @@ def sections_of(text: str) -> Sections:
             lines.append(line)
             depth = indent
     return found
+
+
+@cache
+def recorded(name: str) -> Sections:
+    """Return the record of an example."""
+    return sections_of(record_of(harness_of(EXAMPLES / name)).whole)
+
+
+def said(*parts: str) -> str:
+    """Write parts that are there in one line."""
+    return ", ".join(part for part in parts if part)
 
 
 def entry(lines: list[str], name: str) -> list[str]:

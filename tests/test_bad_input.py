@@ -6,32 +6,13 @@ import platform
 import shutil
 import subprocess
 import sys
-from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from click.testing import CliRunner, Result
-from conftest import WREN, AircraftFolder
+from conftest import WREN, AircraftFolder, Run
 
 from docgen.basics.findings import Finding, Level, Position
-from docgen.cli import docgen
 from docgen.pipeline import check
-
-Run = Callable[..., Result]
-
-
-@pytest.fixture
-def bench(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    """An empty folder that is the current one."""
-    folder = tmp_path / "bench"
-    folder.mkdir()
-    monkeypatch.chdir(folder)
-    return folder
-
-
-@pytest.fixture
-def run(bench: Path) -> Run:  # noqa: ARG001 - commands run there
-    return lambda *words: CliRunner().invoke(docgen, [str(word) for word in words])
 
 
 def only(findings: list[Finding]) -> Finding:

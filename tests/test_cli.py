@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 
 import pypdf
 import pytest
-from click.testing import CliRunner, Result
+from click.testing import CliRunner
 
 from docgen.basics.shipped import shipped_folder
 from docgen.cli import docgen
@@ -22,7 +22,7 @@ from docgen.definition.schema import STEMS
 from docgen.paperwork.kinds import KINDS
 
 if TYPE_CHECKING:
-    from conftest import AircraftFolder
+    from conftest import AircraftFolder, Run
 
 WREN = shipped_folder("examples") / "wren"
 DRAFT = f"contacts and marks may still move; before the first crimp: docgen issue {WREN}\n"
@@ -54,22 +54,6 @@ UNMEASURED = {
     "aircraft.yaml": [("{between: [battery-bay, radio-tray], length: 260 mm}", "▶{between: [battery-bay, radio-tray]}")]
 }
 POINTS_PER_MM = 72 / 25.4
-
-Run = Callable[..., Result]
-
-
-@pytest.fixture
-def bench(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    """An empty folder that is the current one."""
-    folder = tmp_path / "bench"
-    folder.mkdir()
-    monkeypatch.chdir(folder)
-    return folder
-
-
-@pytest.fixture
-def run(bench: Path) -> Run:  # noqa: ARG001 - commands run there
-    return lambda *words: CliRunner().invoke(docgen, [str(word) for word in words])
 
 
 def process(*words: str | Path, **settings: str) -> subprocess.CompletedProcess[str]:

@@ -3,26 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from click.testing import CliRunner, Result
-from conftest import WREN, AircraftFolder
+from conftest import WREN, AircraftFolder, Run
 
-from docgen.cli import docgen
-
-Run = Callable[..., Result]
 NO_UNIT = {"aircraft.yaml": [("length: 260 mm", "length: 260")]}
-
-
-@pytest.fixture
-def run(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Run:
-    """Return how to run a command in a folder of its own."""
-    bench = tmp_path / "bench"
-    bench.mkdir()
-    monkeypatch.chdir(bench)
-    return lambda *words: CliRunner().invoke(docgen, [str(word) for word in words])
 
 
 @pytest.fixture

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import field
+from itertools import chain
 
 from docgen.basics.frozen import frozen
 from docgen.definition.issued import State
@@ -50,14 +51,11 @@ def making(harness: Harness, of: Differences, old: State, new: State) -> Making:
     harness = harness.made
     works = {made.lead.name: made for work in plan_work(harness) for made in work.leads}
     openings = tuple(_openings(harness, of))
-    slid = [lead for each in of.sleeves if each.now and not each.now.splits for lead in each.now.leads]
-    through = [
-        *slid,
-        *(lead for leads in (*of.threaded.values(), *(each.leads for each in openings)) for lead in leads),
-    ]
+    slid = [each.now.leads for each in of.sleeves if each.now and not each.now.splits]
+    through = dict.fromkeys(chain(*slid, *of.threaded.values(), *(each.leads for each in openings)))
     pieces = [piece.lead for piece in of.wiring.cut]
     return Making(
-        free={lead: _free(works[lead], new) for lead in dict.fromkeys(through) if lead in works},
+        free={lead: _free(works[lead], new) for lead in through if lead in works},
         lay_mm={
             name: made.lead.part.lay_mm
             for name, made in works.items()

@@ -9,27 +9,15 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
-from click.testing import CliRunner, Result
-from conftest import WREN
+from conftest import WREN, Run
 
 from docgen import pipeline
-from docgen.cli import docgen
 
 if TYPE_CHECKING:
     from docgen.paperwork.document import Choice
     from docgen.paperwork.printed import Printed
 
-Run = Callable[..., Result]
 NO_UNIT = {"aircraft.yaml": [("length: 260 mm", "length: 260")]}
-
-
-@pytest.fixture
-def run(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Run:
-    """Return how to run a command in a folder of its own."""
-    bench = tmp_path / "bench"
-    bench.mkdir()
-    monkeypatch.chdir(bench)
-    return lambda *words: CliRunner().invoke(docgen, [str(word) for word in words])
 
 
 @pytest.fixture

@@ -4,30 +4,15 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-import pytest
-from click.testing import CliRunner, Result
-from conftest import WREN
-
-from docgen.cli import docgen
+from conftest import WREN, Run
 
 if TYPE_CHECKING:
     from conftest import AircraftFolder
 
-Run = Callable[..., Result]
 NO_UNIT = {"aircraft.yaml": [("length: 260 mm", "length: 260")]}
-
-
-@pytest.fixture
-def run(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Run:
-    """Return how to run a command in a folder of its own."""
-    bench = tmp_path / "bench"
-    bench.mkdir()
-    monkeypatch.chdir(bench)
-    return lambda *words: CliRunner().invoke(docgen, [str(word) for word in words])
 
 
 def test_a_printer_s_file_that_is_wrong_ends_a_print_and_an_issue(run: Run, aircraft_folder: AircraftFolder) -> None:

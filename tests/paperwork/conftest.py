@@ -1,4 +1,4 @@
-"""Commands in a folder of their own, and labels that they print."""
+"""Commands that resolve examples once, and labels that they print."""
 
 from __future__ import annotations
 
@@ -7,25 +7,20 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
-from click.testing import CliRunner
 from measured import PrintedPage, printed_pages
 from resolved import check_once
 
 from docgen import pipeline
-from docgen.cli import docgen
 
 if TYPE_CHECKING:
     from printed_labels import Run
 
 
 @pytest.fixture
-def run(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Run:
+def run(run: Run, monkeypatch: pytest.MonkeyPatch) -> Run:
     """Run a command in an empty folder; the examples that it prints are resolved once for all tests."""
     monkeypatch.setattr(pipeline, "check", check_once)
-    bench = tmp_path / "bench"
-    bench.mkdir()
-    monkeypatch.chdir(bench)
-    return lambda *words: CliRunner().invoke(docgen, [str(word) for word in words])
+    return run
 
 
 @pytest.fixture

@@ -125,7 +125,7 @@ def brought_by(harness: Harness) -> _Brought:
 def _is_driven(harness: Harness, circuit: Circuit) -> bool:
     """Tell whether a motor or an engine gets it; what the radio gets of a motor's regulator is none of that."""
     start = harness.equipment.get(circuit.start.name)
-    drives = start is not None and start.kind in ("speed controller", "engine unit", "ignition")
+    drives = start is not None and start.kind in (*_DRIVING, "ignition")
     return drives and not passes_on(harness, circuit)
 
 

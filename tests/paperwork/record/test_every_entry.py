@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
-from functools import cache
 from typing import TYPE_CHECKING
 
 import pytest
-from recorded import Sections, entry, sections_of
+from recorded import NAMES, entry, recorded, said, sections_of
 from resolved import EXAMPLES, harness_of, record_of
 
 from docgen.basics.colours import colour_words
@@ -21,18 +20,6 @@ from docgen.paperwork.naming import end_text
 
 if TYPE_CHECKING:
     from conftest import AircraftFolder, Changes
-
-NAMES = ("wren", "fulmar", "wisp")
-
-
-@cache
-def recorded(name: str) -> Sections:
-    return sections_of(record_of(harness_of(EXAMPLES / name)).whole)
-
-
-def said(*parts: str) -> str:
-    """Write parts that are there in one line."""
-    return ", ".join(part for part in parts if part)
 
 
 def mm(length_mm: float | None) -> str:

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from functools import cache
 from typing import TYPE_CHECKING
 
 import pytest
-from recorded import Sections, entry, sections_of
+from recorded import NAMES, entry, recorded, said
 from resolved import EXAMPLES, harness_of, record_of
 
 from docgen.harness.electrical.sources import outputs_of
@@ -21,18 +20,6 @@ if TYPE_CHECKING:
     from docgen.harness.model.bundles import Bundle
     from docgen.harness.model.equipment import Equipment
     from docgen.harness.model.harness import Harness
-
-NAMES = ("wren", "fulmar", "wisp")
-
-
-@cache
-def recorded(name: str) -> Sections:
-    return sections_of(record_of(harness_of(EXAMPLES / name)).whole)
-
-
-def said(*parts: str) -> str:
-    """Write parts that are there in one line."""
-    return ", ".join(part for part in parts if part)
 
 
 def each(unit: str, **values: float | None) -> str:
