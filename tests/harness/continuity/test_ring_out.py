@@ -12,6 +12,7 @@ from typing import Any
 
 import numpy
 import pytest
+from came_along import came_along
 from reference.conversions import FOOT_MM
 from reference.wire_tables import NOMINAL_TINNED_OHM_PER_1000_FT, TABLE_11_9_OHM_PER_1000_FT
 from resolved import EXAMPLES, harness_of, known, record_of
@@ -460,6 +461,21 @@ def test_one_supply_must_not_be_connected_to_another() -> None:
     # Positives from the power unit are on 2, 5 and 8, that from the lamps' unit on 11, beside none of them.
     assert {("2", "11"), ("5", "11"), ("8", "11")} <= set(contacts_apart(apart.parted, "tail", "fixed"))
     assert len(apart.packs) == 5 * 4 / 2  # every two of five packs
+
+
+def test_a_pack_whose_own_plug_is_half_of_a_joint_is_probed_at_the_half_that_is_made(
+    aircraft_folder: Callable[[Changes], Path],
+) -> None:
+    second = (
+        "  second: {kind: battery, place: battery-bay, lead: 120 mm, lead_wire: pvc-20, plug: power-2,\n"
+        "    battery: {cells: 2, capacity: 900 mAh, full: 8.4 V, empty: 6.4 V}}\n"
+        "  lamp: {kind: light, place: radio-tray, lead: 90 mm, plug: power-2, current: {working: 0.1 A}}\n"
+    )
+    lamp = "  lamp: {from: second, to: lamp, lead: power-20}\n"
+    changes = came_along(("equipment:\n", f"equipment:\n{second}"), ("circuits:\n", f"circuits:\n{lamp}"))
+    # The first pack plugs into the joint's other half, the second into the lead of its own circuit.
+    [pair] = isolations(harness_of(aircraft_folder(changes))).packs
+    assert set(pair) == {Point("nose", "load side", "2"), Point("second", "", "2")}
 
 
 def test_a_regulated_outlet_must_not_be_connected_to_what_its_unit_passes_on(
