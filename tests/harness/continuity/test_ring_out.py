@@ -8,7 +8,7 @@ import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from itertools import combinations, pairwise
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import numpy
 import pytest
@@ -29,6 +29,9 @@ from docgen.harness.continuity.readings import (
 )
 from docgen.harness.model.harness import Harness
 
+if TYPE_CHECKING:
+    from conftest import Changes
+
 # Milliohms at 20 °C of a metre and of a mated contact: FAA AC 43.13-1B table 11-9, and the trade's nominal for 24
 # and 26 AWG; contacts are common practice, no source.
 MOHM_PER_MM = {
@@ -40,7 +43,6 @@ CONTACT_MOHM = {"block-6": 5, "block-10": 5, "block-14": 5, "dsub-15": 10, "dsub
 
 Node = tuple[str, str, str]
 Edge = tuple[Node, Node, float]
-Changes = Mapping[str, list[tuple[str, str]]]
 
 
 # The reader
