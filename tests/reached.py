@@ -75,8 +75,9 @@ class Reached:
         elif start.is_splice:
             yield ("wire", circuit.name, stem, role), [("splice", circuit.name)]
         else:
+            shared = [("common", f"{start.name} {start.commons[role]}")] if role in start.commons else []
             if stem >= 0 and role in {wire.role for wire in circuit.leads[stem].wires}:
-                yield ("wire", circuit.name, stem, role), [("joint", start.name)]
+                yield ("wire", circuit.name, stem, role), [("joint", start.name), *shared]
             if role in start.commons:
                 common = joints[start.name].commons[start.commons[role]]
                 for other in self.harness.circuits.values():
@@ -85,7 +86,7 @@ class Reached:
                         and common.name in other.leads[-1].ends[1].commons.values()
                     ):
                         heavy = ("wire", other.name, len(other.leads) - 1, role)
-                        yield heavy, [("joint", start.name), ("common", f"{start.name} {common.name}")]
+                        yield heavy, [("joint", start.name), *shared]
 
     @staticmethod
     def _pole(circuit: Circuit, role: str) -> str:

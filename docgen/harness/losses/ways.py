@@ -163,18 +163,17 @@ class Ways:
         if start.is_splice:
             yield lead, Thing("splice", circuit.name), State("comes", circuit.name, before, role)
             return
-        joint = Thing("joint", start.name)
+        common = start.commons.get(role)  # its own wire joins the splice behind a common, and has no other contact
+        shared = () if common is None else (Thing("common", f"{start.name} {common}"),)
+        across = (lead, Thing("joint", start.name), *shared)
         if own:
-            yield lead, joint, State("comes", circuit.name, before, role)
-        if role in start.commons:
-            common = self.harness.disconnects[start.name].commons[start.commons[role]]
-            for name in common.feeders:
-                if name != circuit.name:
-                    feeder = self.harness.circuits[name]
-                    through = feeder.form.through
-                    at = through.index(start.name) if start.name in through else feeder.form.last[-1]
-                    shared = Thing("common", f"{start.name} {common.name}")
-                    yield lead, joint, shared, State("comes", name, at, role)
+            yield *across, State("comes", circuit.name, before, role)
+        for name in () if common is None else self.harness.disconnects[start.name].commons[common].feeders:
+            if name != circuit.name:
+                feeder = self.harness.circuits[name]
+                through = feeder.form.through
+                at = through.index(start.name) if start.name in through else feeder.form.last[-1]
+                yield *across, State("comes", name, at, role)
 
     def _given(self, circuit: Circuit, start: End, role: str) -> State:
         """Return the state that a port gives a role: what drives its outlets obeys signals, all else need not."""

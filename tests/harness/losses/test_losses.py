@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+import networkx
 import pytest
 from checked import data_of, tables_in, text_of
 from grown_supplies import Grown
@@ -12,6 +14,7 @@ from reached import Stopped, by_removal
 from recorded import sections_of
 from resolved import EXAMPLES, harness_of, record_of
 
+from docgen.harness.continuity.netlist import Point, contact_point, netlist_of
 from docgen.harness.model.harness import Harness
 
 if TYPE_CHECKING:
@@ -40,6 +43,33 @@ def assert_same(harness: Harness) -> None:
 @pytest.mark.parametrize("name", ["wren", "fulmar"])
 def test_what_stops_in_an_example_is_what_no_pack_or_receiver_reaches_any_more(name: str) -> None:
     assert_same(harness_of(EXAMPLES / name))
+
+
+def cut_off(harness: Harness, joint: str, contacts: Collection[str]) -> set[str]:
+    """Return the loads with a wire that networkx finds joined to no outlet, on the netlist without these contacts."""
+    graph = networkx.Graph([(one, other) for one, other, _ in netlist_of(harness, mated=True).connections])
+    for half in harness.disconnects[joint].halves:
+        graph.remove_nodes_from([Point(joint, half.name, contact) for contact in contacts])
+    leads = list(harness.cut_leads())
+    outlets = {contact_point(lead, 0, wire.role) for lead in leads if lead.ends[0].is_port for wire in lead.wires}
+    fed = set().union(*(net for net in networkx.connected_components(graph) if not outlets.isdisjoint(net)))
+    ends = [(lead, wire) for lead in leads if lead.ends[1].is_port for wire in lead.wires]
+    return {lead.ends[1].name for lead, wire in ends if contact_point(lead, 1, wire.role) not in fed}
+
+
+def test_what_the_contacts_of_a_joint_cut_off_stops() -> None:
+    """A member's negative that joins a common passes its contacts and no others: without those it goes no other way."""
+    harness = harness_of(EXAMPLES / "fulmar")
+    loads = {function.load for function in harness.losses.functions}
+    for loss in harness.losses.losses:
+        joint, _, common = loss.thing.name.partition(" ")
+        if (
+            loss.thing.kind in ("joint", "common") and joint != "hatch-joint"
+        ):  # an own lead's plug is not on the netlist
+            shared = harness.disconnects[joint].commons
+            contacts = shared[common].contacts if common else harness.disconnects[joint].uses
+            assert set(loss.stopped) == cut_off(harness, joint, contacts) & loads, loss.thing
+    assert lost(harness, "common", "left-wing-b wing-negative") == (["AIL L OUT", "FLAP L", "BEACON L"], [])
 
 
 SEEDS = [range(10), pytest.param(range(10, 100), marks=pytest.mark.longest)]
