@@ -16,6 +16,8 @@ from docgen.harness.model.losses import Thing
 
 # What passes supply on whether it hears a receiver or not; all else drives its outlets as its inputs say.
 PASSING = ("battery", "power switch", "power unit", "regulator", "receiver", "fuse", "key")
+# What does something itself, whatever it hands on to others.
+_DOING = ("servo", "motor", "pump", "valve", "gear leg", "brake", "light", "smoke")
 
 
 class State(NamedTuple):
@@ -52,8 +54,9 @@ class Ways:
         return tuple(dict.fromkeys(circuit.name for circuit, _ in self._into[load]))
 
     def is_function(self, entry: Equipment) -> bool:
-        """Tell whether equipment is what all else is there for: the last on its way."""
-        return entry.kind not in PASSING and bool(self._into[entry.name]) and not self._from[entry.name]
+        """Tell whether equipment is what all else is there for: it does something, or is the last on its way."""
+        is_last = entry.kind not in PASSING and not self._from[entry.name]
+        return bool(self._into[entry.name]) and (is_last or entry.kind in _DOING)
 
     @staticmethod
     def fed(name: str) -> State:

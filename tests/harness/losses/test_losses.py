@@ -10,6 +10,7 @@ import networkx
 import pytest
 from checked import data_of, tables_in, text_of
 from grown_supplies import Grown
+from handed_on import BUS_SERVO
 from reached import Stopped, by_removal
 from recorded import sections_of
 from resolved import EXAMPLES, harness_of, record_of
@@ -151,3 +152,22 @@ def test_the_record_and_the_data_of_check_say_what_stops(aircraft_folder: Aircra
     assert {"lost": "joint left-root", "stops": "AIL L", "goes on another way": "–"} in tables_in(text_of(folder))[
         "lost"
     ]
+
+
+def test_a_servo_that_hands_the_bus_on_stops_with_its_lead_and_what_hangs_behind_it_stops_with_the_servo(
+    aircraft_folder: AircraftFolder,
+) -> None:
+    harness = harness_of(aircraft_folder({"harness.yaml": BUS_SERVO}))
+    assert [one.label for one in harness.losses.functions] == ["AIL L", "AIL R", "TAB", "RUD"]
+    assert lost(harness, "lead", "rudder") == (["TAB", "RUD"], [])
+    assert lost(harness, "servo", "rudder") == (["TAB", "RUD"], [])
+    assert_same(harness)
+
+
+@pytest.mark.parametrize(("kind", "is_one"), [("light", True), ("gyro", False), ("light controller", False)])
+def test_what_does_something_itself_is_a_function_whatever_hangs_behind_it(
+    aircraft_folder: AircraftFolder, kind: str, is_one: bool
+) -> None:
+    changes = [*BUS_SERVO, ("  rudder:\n    kind: servo\n", f"  rudder:\n    kind: {kind}\n")]
+    harness = harness_of(aircraft_folder({"harness.yaml": changes}))
+    assert ("rudder" in {one.load for one in harness.losses.functions}) == is_one
