@@ -54,6 +54,12 @@ def aboard(harness: Harness) -> Aboard:
     )
 
 
+def gyros_between(harness: Harness) -> list[str]:
+    """Return the gyros that move others by their outlets: which way they correct shows at nothing of their own."""
+    starts = {circuit.start.name for circuit in harness.circuits.values()}
+    return [name for name, entry in harness.equipment.items() if entry.kind == "gyro" and name in starts]
+
+
 def field_caution(aboard: Aboard) -> str:
     """Return the caution of what is done beside the aircraft at the field."""
     said = ["Charge packs out of the aircraft or as their maker says, never alone."]

@@ -11,7 +11,7 @@ from docgen.harness.model.circuits import End
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.switching import Switching
 from docgen.paperwork.cards import pinout_cards
-from docgen.paperwork.field.aboard import Aboard, aboard
+from docgen.paperwork.field.aboard import Aboard, aboard, gyros_between
 from docgen.paperwork.field.plan_content import Plan, plan_of
 from docgen.paperwork.field.short_form import ShortForm, short_form
 from docgen.paperwork.items import Item, item
@@ -19,6 +19,7 @@ from docgen.paperwork.naming import sided
 
 # What of all that was found a helper beside the aircraft must know.
 _AT_THE_FIELD = ("overvolts", "failsafe", "swap", "live-pins")
+_GYRO = "surfaces against tilt"
 
 
 @frozen
@@ -43,7 +44,7 @@ class Lock:
 
 @frozen
 class Channel:
-    """What the radio moves: how far, and what it does without the radio."""
+    """What moves: how far, and what it does without the radio; that is empty where a gyro or another unit moves it."""
 
     function: str
     throw: str
@@ -183,14 +184,17 @@ def _locks(harness: Harness) -> Iterator[Lock]:
 
 
 def _channels(harness: Harness) -> tuple[Channel, ...]:
-    """Return what the radio moves by channel, then what has none."""
-    moved = [
-        circuit
-        for circuit in harness.made.circuits.values()
+    """Return what the radio moves by channel, then what has none; then what a gyro or another unit moves, and gyros."""
+    moved = {
+        name: circuit.form
+        for name, circuit in harness.made.circuits.items()
         if circuit.form.channel is not None or circuit.form.throw or circuit.form.failsafe is not None
-    ]
-    ordered = sorted(moved, key=lambda circuit: (circuit.form.channel is None, circuit.form.channel or 0))
-    return tuple(Channel(one.label, one.form.throw, one.form.failsafe) for one in ordered)
+    }
+    ordered = sorted(moved.items(), key=lambda one: (one[1].channel is None, one[1].channel or 0))
+    found = [Channel(harness.circuits[name].label, form.throw, form.failsafe) for name, form in ordered]
+    servos = (one for one in harness.losses.functions if harness.equipment[one.load].kind == "servo")
+    found += [Channel(one.label, "", "") for one in servos if moved.keys().isdisjoint(one.circuits)]
+    return (*found, *(Channel(name, _GYRO, "") for name in gyros_between(harness.made)))
 
 
 def _strokes(harness: Harness) -> Iterator[Stroke]:

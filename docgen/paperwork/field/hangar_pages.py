@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
+from itertools import chain
 
 from docgen.basics.findings import Finding
 from docgen.basics.units import decimal
@@ -33,7 +34,7 @@ _CHECKS_MM, _CHECKS_GAP_MM = (63.6, 60.4), 3.0
 _PLAN_MM = 62.0, 50.0
 _LOG_LINES, _LOG_LINE_MM = range(12, 0, -1), 6.0
 _CODE_MM = 27.0
-_CARD_COLUMNS = 4
+_CARD_COLUMNS, _SEEN_COLUMNS = 4, 4
 _ROW_MM = 4.2
 _CLEAR = Block(GRID_MM, lambda box: ())  # noqa: ARG005 - it has no ink
 _LOG = {8.0: "date", 24.0: "changed what", 58.0: "from", 80.0: "to", 104.0: "put in the file"}
@@ -155,11 +156,22 @@ def _back(items: HangarContent, title_block: TitleBlock) -> list[Group]:
 
 
 def _control(items: HangarContent) -> list[Block]:
-    """Return the control check: a box for each function, in two columns."""
-    rows = [Row((one.function, one.throw, one.failsafe or "", Tick())) for one in items.channels]
+    """Return the control check: a box for each function, in two columns; below what is only seen to move."""
+    seen = [one.function for one in items.channels if (one.throw, one.failsafe) == ("", "")]
+    said = [one for one in items.channels if (one.throw, one.failsafe) != ("", "")]
+    rows = [Row((one.function, one.throw, one.failsafe or "", Tick())) for one in said]
     half = (len(rows) + 1) // 2
     left, right = _controls(rows[:half], _CHECKS_MM[0]), _controls(rows[half:], _CHECKS_MM[1])
-    return abreast(left, right, _CHECKS_GAP_MM, _CHECKS_MM[0])
+    return abreast(left, right, _CHECKS_GAP_MM, _CHECKS_MM[0]) + _seen_to_move(seen, is_first=not rows)
+
+
+def _seen_to_move(functions: Sequence[str], *, is_first: bool) -> list[Block]:
+    """Return rows of functions with a box for each, with a heading if nothing stands above."""
+    cells = [(name, Tick()) for name in functions] + [("", "")] * (-len(functions) % _SEEN_COLUMNS)
+    rows = [Row(tuple(chain(*cells[i : i + _SEEN_COLUMNS]))) for i in range(0, len(cells), _SEEN_COLUMNS)]
+    title = [heading("Check", above_mm=0)] * (is_first and bool(rows))
+    columns = [Column("", PLAIN_MM, bold=True), Column("")] * _SEEN_COLUMNS
+    return [*title, *table(columns, rows, _WIDTH_MM).blocks(rows)]
 
 
 def _controls(rows: Sequence[Row], room_mm: float) -> list[Block]:

@@ -8,7 +8,7 @@ from docgen.harness.electrical.switching import ENGINES, MOTORS
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.losses import Function
 from docgen.harness.model.results import SupplyFigures
-from docgen.paperwork.field.aboard import Aboard
+from docgen.paperwork.field.aboard import Aboard, gyros_between
 from docgen.paperwork.field.power_parts import Part, Step, amps_text
 
 _OF_ENGINES = ("pump", "valve")  # that an engine's unit works
@@ -19,8 +19,7 @@ def running(harness: Harness, there: Aboard) -> Iterator[Part]:
     """Walk what is done with packs, then with engines and motors, then after the first flights."""
     yield _packs(harness, there)
     yield _shaken(harness)
-    linkages = [Step("linkages on", "centre, then both ends: nothing binds, current back to idle", reads=True)]
-    yield Part("Linkages", "", linkages * any(entry.kind == "servo" for entry in harness.equipment.values()))
+    yield _linkages(harness)
     off = " and ".join(["motor"] * there.motor + ["engine"] * there.engine)
     says = "as the maker of the radio says" + (f", {off} off" if off else "")
     distance = [Step("range", says, "m", reads=True)]
@@ -94,6 +93,16 @@ def circuit_of(harness: Harness, key: str) -> str:
         if key in (circuit.start.name, *(end.name for end in circuit.loads)):
             return circuit.name
     return key
+
+
+def _linkages(harness: Harness) -> Part:
+    steps = [Step("linkages on", "centre, then both ends: nothing binds, current back to idle", reads=True)]
+    steps *= any(entry.kind == "servo" for entry in harness.equipment.values())
+    gyros = gyros_between(harness)
+    does = "aircraft tilted, turned each way: surfaces move against it"
+    steps += [Step(name, does, of=(f"gyro {name}",)) for name in gyros]
+    stop = "a surface moves with the aircraft: reversed in the gyro. No flight." if gyros else ""
+    return Part("Linkages", "", steps, stop=stop)
 
 
 def _first_run(harness: Harness, there: Aboard) -> Iterator[Part]:

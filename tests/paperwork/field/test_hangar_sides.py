@@ -12,6 +12,7 @@ from resolved import EXAMPLES, harness_of
 from docgen.basics.findings import Finding, Level, Position
 from docgen.paperwork.documents import Choice, make_paperwork
 from docgen.paperwork.field import hangar_content, hangar_pages
+from docgen.paperwork.field.hangar_content import Channel
 from docgen.paperwork.field.plan_content import Plan
 from docgen.paperwork.layouts.reading import read_page
 from docgen.paperwork.typesetting.ink import Code, Ink, Line, Shape, Text
@@ -70,6 +71,15 @@ def test_the_control_check_fills_the_side_in_two_columns_with_3_mm_between() -> 
         half = (len(functions) + 1) // 2
         right = [text.text for text in texts(ink) if text.x_mm == checks[1] and text.text in functions]
         assert right == functions[half:]
+
+
+def test_what_only_a_unit_moves_stands_below_the_others_and_alone_below_the_same_heading() -> None:
+    moved, all_else = Channel("TAB", "", ""), content_of("wren").channels
+    alone = said(content_of("wren"), channels=(moved,))
+    assert "Check TAB From above" in alone
+    assert said(content_of("wren"), channels=(*all_else, moved)).count("Check") == 2
+    # Of what the radio moves no fail-safe need be said.
+    assert "Check TAB From above" in said(content_of("wren"), channels=(replace(moved, failsafe=None),))
 
 
 def is_tick(shape: Shape) -> bool:
