@@ -13,8 +13,9 @@ from docgen.paperwork.labels import content as wire_labels
 from docgen.paperwork.standing import SHEETS
 from docgen.reissue.differences import Broken, Changed, Differences, OtherCard, OtherLabel, OtherSleeve
 from docgen.reissue.facts import circuit_facts, equipment_facts, figures
+from docgen.reissue.laid import first_cut
 from docgen.reissue.moves import Wiring, at_text
-from docgen.reissue.wires import first_cut, wiring
+from docgen.reissue.wires import wiring
 
 CHECKS = ("direction", "centre", "ends", "works", "fail-safe", "volts", "idle")
 _OF_THE_OTHER = {"servo": ("direction", "centre", "ends"), "gear leg": ("direction", "ends")}

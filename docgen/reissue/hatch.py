@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
 
 from docgen.basics.frozen import frozen
 from docgen.definition.issued import State
 from docgen.reissue.differences import Differences, OtherLabel
-from docgen.reissue.moves import Move, Plugging
+from docgen.reissue.moves import SPLICE, Move, Plugging
 
 
 @frozen
@@ -68,11 +68,17 @@ def _stop(of: Differences, old: State, new: State, lead: str, at: str, place: st
     )
 
 
-def parted(some: Iterable[Stop], free: Mapping[str, Collection[str]]) -> tuple[list[Stop], list[Stop]]:
-    """Return what is done first, and what goes in last at ends that stay free till they are through."""
+def parted(some: Sequence[Stop], free: Mapping[str, Collection[str]]) -> tuple[list[Stop], list[Stop]]:
+    """Return what is done first, and what goes in last at ends that stay free till they are through.
+
+    What is spliced to such an end waits for it.
+    """
+    waiting = [stop for stop in some if stop.at in free.get(stop.lead, ())]
+    late = {move.spot.splice for stop in waiting for move in stop.into if move.spot.join == SPLICE}
     first, last = [], []
     for stop in some:
-        if not stop.into or stop.at not in free.get(stop.lead, ()):
+        is_late = any(move.spot.join == SPLICE and move.spot.splice in late for move in stop.into)
+        if not stop.into or not (stop in waiting or is_late):
             first.append(stop)
             continue
         last.append(replace(stop, out=(), plugged=(), stripped=()))

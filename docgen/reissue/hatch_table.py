@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
+from itertools import zip_longest
 
 from docgen.basics.findings import listed
 from docgen.paperwork.page_kit.blocks import Block
@@ -14,7 +15,7 @@ from docgen.paperwork.page_kit.tables import TICKED_MM, Column, Row, table
 from docgen.paperwork.typesetting.typeface import PLAIN_MM
 from docgen.reissue.hatch import Stop
 from docgen.reissue.moves import Move
-from docgen.reissue.told import contact_text, how_text
+from docgen.reissue.told import acts, contact_text, how_text
 
 ABOVE_MM = 1.5  # over the headings of a table
 _LIVE = "bare one wire at a time, the other insulated"
@@ -45,17 +46,24 @@ def hatch_table(some: Iterable[Stop]) -> list[Block]:
     last = ""
     for stop in some:
         cover = Stacked(stop.access or stop.place, under=f"{stop.place}, {stop.assembly}")
-        cells: tuple[Cell, ...] = (
-            cover if stop.place != last else "",
-            Stacked(stop.function, under=stop.lead),
-            Stacked(stop.at, under=_LIVE if stop.live else ""),
-            *_done_at(_moved(stop.out) or _pulled(stop)),
-            *_done_at(_labelled(stop)),
-            *_done_at(_moved(stop.into) or _plugged(stop)),
-        )
-        rows.append(Row(cells, rule=True))
-        last = stop.place
+        out, into = _each(stop.out, _pulled(stop)), _each(stop.into, _plugged(stop))
+        for taken, label, put in zip_longest(out, [_labelled(stop)], into):
+            cells: tuple[Cell, ...] = (
+                cover if stop.place != last else "",
+                Stacked(stop.function, under=stop.lead),
+                Stacked(stop.at, under=_LIVE if stop.live else ""),
+                *_done_at(taken),
+                *_done_at(label),
+                *_done_at(put),
+            )
+            rows.append(Row(cells, rule=True))
+            last = stop.place
     return with_head(columns, rows)
+
+
+def _each(moves: Sequence[Move], plug: Stacked | None) -> list[Stacked]:
+    """Return what is done with wires, those apart that are joined otherwise, else with their plug."""
+    return [_moved(some) for some in acts(moves)] or ([plug] if plug is not None else [])
 
 
 def _done_at(cell: Stacked | None) -> tuple[Cell, Cell]:
@@ -63,15 +71,15 @@ def _done_at(cell: Stacked | None) -> tuple[Cell, Cell]:
     return (cell, Tick()) if cell is not None else ("", "")
 
 
-def _moved(moves: Sequence[Move]) -> Stacked | None:
+def _moved(moves: Sequence[Move]) -> Stacked:
     """Say by number and colour which wires come out or go in, and how; with marks where two have one colour.
 
     Where contacts are put on, their housing is said.
     """
-    if not moves:
-        return None
     alike = Counter(move.colour for move in moves)
-    said = [contact_text(move) + (f" {move.mark}" if alike[move.colour] > 1 else "") for move in moves]
+    said = [
+        f"{contact_text(move)} {move.mark}".rstrip() if alike[move.colour] > 1 else contact_text(move) for move in moves
+    ]
     first = moves[0]
     how = how_text(first)
     how = f"{'new wires' if first.into else 'old wires'}: {how}" if first.anew else how

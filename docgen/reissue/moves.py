@@ -15,7 +15,7 @@ SPLICE = "splice"
 class Spot:
     """Where a wire ends: contacts of a port or half, at a place; spliced where its `join` is that.
 
-    `plug` names the housing there and what it carries.
+    `plug` names the housing there and what it carries; `splice` is the same for all that one splice joins there.
     """
 
     name: str
@@ -26,6 +26,7 @@ class Spot:
     join: str
     is_half: bool
     plug: str = ""
+    splice: str = ""
 
     @property
     def at(self) -> str:
@@ -61,7 +62,8 @@ class Piece:
 class Move:
     """One end of a wire that comes out, or goes in.
 
-    `anew` is a piece that was cut for this, or that is taken away; `crimped` one that keeps the contact on its end.
+    `anew` is a piece that was cut for this, or that is taken away; `crimped` one that keeps the contact on its end;
+    what comes out dead and stays there is `capped`. `wire` is what it is a piece of.
     """
 
     lead: str
@@ -72,6 +74,8 @@ class Move:
     into: bool
     anew: bool
     crimped: bool = False
+    capped: bool = False
+    wire: str = ""
 
 
 @frozen(slots=True)

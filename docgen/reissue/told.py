@@ -139,7 +139,7 @@ def by_circuit(of: Differences) -> dict[str, list[str]]:
         *((lead, "take the whole lead out") for lead in wires.removed),
         *(
             (some[0].lead, f"{'put into' if some[0].into else 'take out of'} {moves_text(some)}, {how_text(some[0])}")
-            for some in _ends(wires.moves)
+            for some in acts(wires.moves)
         ),
         *((each.lead, plugged_text(each)) for each in wires.plugged),
         *((lead, f"label at {at}: {texts}") for (lead, at), texts in labels_text(of).items()),
@@ -167,12 +167,12 @@ def _by_lead(pieces: Sequence[Piece]) -> Iterator[tuple[Piece, list[Piece]]]:
         yield of[0], of
 
 
-def _ends(moves: Sequence[Move]) -> Iterator[list[Move]]:
-    """Walk moves that are one act: of one lead, at one end, one way."""
-    ends: dict[tuple[str, str, bool], list[Move]] = {}
+def acts(moves: Sequence[Move]) -> list[list[Move]]:
+    """Return moves that are one act together: of one lead, at one end, one way, new or not, and joined alike."""
+    some: dict[tuple[str, str, bool, bool, str], list[Move]] = {}
     for move in moves:
-        ends.setdefault((move.lead, move.spot.at, move.into), []).append(move)
-    yield from ends.values()
+        some.setdefault((move.lead, move.spot.at, move.into, move.anew, how_text(move)), []).append(move)
+    return list(some.values())
 
 
 def pieces_text(pieces: Sequence[Piece]) -> str:
@@ -182,9 +182,13 @@ def pieces_text(pieces: Sequence[Piece]) -> str:
 
 
 def how_text(move: Move) -> str:
-    """Say how a wire comes out or goes in: with its contact, or cut off and crimped, soldered or spliced anew."""
+    """Say how a wire comes out or goes in: with its contact, or cut off and crimped, soldered or spliced anew.
+
+    One that comes out dead is capped.
+    """
     kept = move.crimped and move.spot.join == "crimp"
-    return (_INTO if move.into else _OUT_OF)["kept" if kept else move.spot.join]
+    how = (_INTO if move.into else _OUT_OF)["kept" if kept else move.spot.join]
+    return f"{how}, cap" if move.capped else how
 
 
 def moves_text(moves: Sequence[Move]) -> str:

@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 from reissue import small
 from reissue.small import aileron, item, labels, rudder, servo, state
-from reissue.test_small_states import A, both_circuits, sleeve, straight, with_tail
+from reissue.test_small_states import A, both_circuits, on_the_common, sleeve, straight, two_on_the_common, with_tail
 
 from docgen.definition.issued import IssuedEquipment, IssuedFinding, IssuedPlace, State
 from docgen.harness.continuity.isolation import Isolations
@@ -19,7 +19,7 @@ from docgen.paperwork.typesetting.title_block import NO_TITLE
 from docgen.paperwork.typesetting.typeface import FOOT_MM, PLAIN_MM
 from docgen.reissue import sheet
 from docgen.reissue.compare import compare
-from docgen.reissue.hatch import Stop, stops
+from docgen.reissue.hatch import Stop, parted, stops
 from docgen.reissue.making import Making, Opening
 
 NOTHING_RUNG = RingOutContent((), (), (), (), (), Isolations((), (), ()), {}, {}, (), frozenset())
@@ -138,6 +138,39 @@ def test_a_piece_of_unknown_length_has_none() -> None:
     unknown = placed("B", **both_circuits(rudder=rudder(cut_mm=None, of=of)))
     said = section(sections(placed(), unknown), "At the bench: cut")
     assert said[4:9] == ["BK", "20 AWG", "pvc-22", "RUD A", "C1A22N"], "the column of lengths is left out"
+
+
+def test_wires_of_one_end_that_are_joined_otherwise_have_a_row_of_their_own() -> None:
+    """A longer lead B: negative and signal go into contacts of the joint, the positive into the splice behind it."""
+    longer = on_the_common("flap", "C5 C5 C6", "3", "45")
+    longer.leads["B"] = longer.leads["B"].model_copy(update={"cut_mm": 320.0})
+    was, now = (
+        each.model_copy(update={"places": PLACES})
+        for each in (two_on_the_common(), two_on_the_common("B", flap=longer))
+    )
+    said = section(sections(was, now), "Under the covers")
+    at = said.index("FLAP B")
+    assert said[at : at + 14] == [
+        *("FLAP B", "flap B", "root loose", "4 BK, 5 WH", "old wires: extract, cut off"),
+        *("block-8 pins", "4 BK, 5 WH", "new wires: crimp, insert"),
+        *("FLAP B", "flap B", "root loose", "7+8 RD", "old wires: cut out of the splice", "7+8 RD"),
+    ]
+    assert said[at + 14] == "new wires: new tube, splice"
+    assert "7 RD, 8 RD" in said, "the tails have no marks"
+
+
+def test_what_is_spliced_to_an_end_that_stays_free_waits_for_it() -> None:
+    longer = on_the_common("flap", "C5 C5 C6", "3", "45")
+    longer.leads["B"] = longer.leads["B"].model_copy(update={"cut_mm": 320.0})
+    was, now = (
+        each.model_copy(update={"places": PLACES})
+        for each in (two_on_the_common(), two_on_the_common("B", flap=longer))
+    )
+    first, last = parted(stops(compare(was, now), was, now), {"flap B": ("root loose",)})
+    assert [(stop.lead, stop.at) for stop in last] == [
+        (lead, "root loose") for lead in ("flap B", "aileron B", "root plus")
+    ]
+    assert not any(stop.into for stop in first if stop.at == "root loose")
 
 
 def stop_of(old: State, new: State, lead: str, at: str) -> Stop:

@@ -170,21 +170,32 @@ def spliced(contacts: str) -> Any:
     return circuit("RUD", "receiver 1 > rudder > tailwheel", leads)
 
 
-def test_behind_a_splice_only_what_is_touched_is_moved() -> None:
+def test_what_moves_elsewhere_leaves_a_splice_alone() -> None:
     was = state(**both_circuits(rudder=spliced("123")))
     found = compare(was, state("B", **both_circuits(rudder=spliced("124"))))
     assert moves_of(found) == [
         "out rudder A C2A22 WH at receiver 1 [3] crimped",
         "in rudder A C2A22 WH at receiver 1 [4] crimped",
     ]
-    now = spliced("123")
-    now = now.model_copy(update={"leads": {**now.leads, "B": now.leads["B"].model_copy(update={"cut_mm": 310.0})}})
-    found = compare(was, state("B", **both_circuits(rudder=now)))
+
+
+def test_a_splice_that_one_branch_leaves_is_made_anew_with_the_stem_and_the_other_branch() -> None:
+    """Branch B is longer: its three old wires are cut out of the splices, so those of A and C are joined again."""
+    was, now = state(**both_circuits(rudder=spliced("123"))), spliced("123")
+    longer = now.leads["B"].model_copy(update={"cut_mm": 310.0})
+    found = compare(
+        was, state("B", **both_circuits(rudder=now.model_copy(update={"leads": now.leads | {"B": longer}})))
+    )
     assert found.wiring.anew == {"rudder B"}
     assert {(move.spot.at, move.spot.join) for move in found.wiring.moves} == {
         ("splice at tail", "splice"),
         ("rudder", "crimp"),
     }
+    at_the_splice = [(move.lead, move.role, move.into) for move in found.wiring.moves if move.spot.join == "splice"]
+    assert sorted(at_the_splice) == sorted(
+        (f"rudder {letter}", role, into) for letter in "ABC" for role in small.ROLES for into in (False, True)
+    )
+    assert set(found.rung_out) == {"rudder A", "rudder B", "rudder C"}
 
 
 def test_loads_behind_a_splice_that_are_named_in_another_order_are_no_others() -> None:
@@ -326,14 +337,14 @@ def with_tail(contact: str = "8", half_name: str = "loose", **more: Any) -> Stat
 def test_a_tail_that_is_new_is_cut_and_crimped_into_its_contact() -> None:
     found = compare(A, with_tail())
     piece = Piece("root plus", "loose 8", "", "RD", "18 AWG", "pvc-18", 40.0)
-    spot = Spot("root", "loose", "panel", ("8",), "", "crimp", True)
+    spot = Spot("root", "loose", "panel", ("8",), "", "crimp", True, "block-8 pins", "root loose plus")
     assert found.wiring == Wiring(
         cut=(piece,),
-        moves=(Move("root plus", "loose 8", "", "RD", spot, True, anew=True, crimped=False),),
+        moves=(Move("root plus", "loose 8", "", "RD", spot, True, anew=True, wire="pvc-18"),),
         anew=frozenset({"root plus"}),
     )
     gone = compare(with_tail(), state("C"))
-    assert gone.wiring == Wiring(moves=(Move("root plus", "loose 8", "", "RD", spot, False, anew=True),))
+    assert gone.wiring == Wiring(moves=(Move("root plus", "loose 8", "", "RD", spot, False, anew=True, wire="pvc-18"),))
     fixed = compare(A, with_tail("7", "fixed")).wiring.moves[0].spot
     assert (fixed.part, fixed.place, fixed.contacts) == ("fixed", "root", ("7",))
 
@@ -351,15 +362,99 @@ def test_a_wire_on_a_shared_contact_is_spliced_to_its_tail() -> None:
     tails = {"fixed": small.tail("8"), "loose": small.tail("8")}
     joint = {"root": root(tails=tails, commons={"plus": ("8",)})}
     found = compare(state(disconnects=joint), state("B", disconnects=joint, **both_circuits(aileron=aileron("183"))))
-    spots = {
-        (move.spot.at, move.into): (move.spot.join, move.spot.contacts, move.crimped) for move in found.wiring.moves
-    }
+    moves = [move for move in found.wiring.moves if move.lead.startswith("aileron")]
+    spots = {(move.spot.at, move.into): (move.spot.join, move.spot.contacts, move.crimped) for move in moves}
     assert spots == {
         (at, into): ("splice" if into else "crimp", ("8",) if into else ("2",), False)
         for at in ("root fixed", "root loose")
         for into in (False, True)
     }
-    assert {move.spot.plug for move in found.wiring.moves} == {"", "block-8 sockets", "block-8 pins"}
+    assert {move.spot.plug for move in moves} == {"", "block-8 sockets", "block-8 pins"}
+
+
+PLUS = {"root": root(tails={"loose": small.tail("7") | small.tail("8")}, commons={"plus": ("7", "8")})}
+
+
+def on_the_common(name: str, numbers: str, at: str, free: str, **more: Any) -> Any:
+    """Return a circuit through the joint whose positive is spliced behind the loose half to the tails of 7 and 8."""
+    negative, signal = tuple(free)
+    fixed, loose = small.half("root", "fixed", "root"), small.half("root", "loose", "panel")
+    plus = {"positive": wires(numbers, "B")["positive"].model_copy(update={"at": (("7", "8"), ("2",))})}
+    of_a = {role: wire for role, wire in wires(numbers, "A", goal=f"{negative}-{signal}").items() if role != "positive"}
+    of_b = wires(numbers, "B", start=f"{negative}-{signal}") | plus
+    leads = {
+        "A": lead(port("receiver", at, "tray"), fixed, of_a),
+        "B": lead(loose, port(name, "", "wing", own_mm=250.0), of_b),
+    }
+    return circuit(name.upper(), f"receiver {at} > {name}", leads, **more)
+
+
+def two_on_the_common(issue: str = "A", **more: Any) -> State:
+    circuits = {
+        "aileron": on_the_common("aileron", "C3 C3 C4", "2", "13", failsafe="hold"),
+        "flap": on_the_common("flap", "C5 C5 C6", "3", "45"),
+    }
+    said = {"equipment": A.equipment | {"flap": servo("wing")}, "disconnects": PLUS, "items": {}}
+    return state(issue, **said | {"circuits": {**circuits, **more}})
+
+
+ALL_IN_THE_SPLICE = [  # but for the flap's own
+    f"{way} {of} RD at root loose [{contacts}]"
+    for of, contacts in (("aileron B C3B22", "7+8"), ("root plus ", "7"), ("root plus ", "8"))
+    for way in ("out", "in")
+]
+
+
+def test_a_wire_that_enters_or_leaves_a_common_s_splice_has_all_its_wires_and_tails_joined_again() -> None:
+    """The tails stay crimped in their contacts, and are stripped and joined at their other ends."""
+    with_it = two_on_the_common()
+    without = with_it.model_copy(update={"circuits": {"aileron": with_it.circuits["aileron"]}})
+    added = compare(without, with_it.model_copy(update={"issue": "B"}))
+    assert [move for move in moves_of(added) if " flap " not in move] == ALL_IN_THE_SPLICE
+    assert set(added.rung_out) == {"flap A", "flap B", "aileron B", "root plus"}
+    assert added.checks["aileron"] == ("works", "fail-safe")
+    gone = compare(with_it, without.model_copy(update={"issue": "B"}))
+    assert [move for move in moves_of(gone) if " flap " not in move] == ALL_IN_THE_SPLICE
+    joins = {(move.spot.join, move.anew) for move in gone.wiring.moves if move.lead == "root plus"}
+    assert joins == {("splice", False)}
+    assert set(gone.rung_out) == {"aileron B", "root plus"}
+
+
+def test_what_is_left_in_is_cut_out_of_the_splice_that_others_go_on_feeding_and_capped() -> None:
+    """Its positive would stay live from the common; the contacts that it has alone are dead with its plugs out."""
+    dead = on_the_common("flap", "C5 C5 C6", "3", "45", left_in=True)
+    left = two_on_the_common("B", flap=dead)
+    found = compare(two_on_the_common(), left)
+    assert [move for move in moves_of(found) if " flap " in move] == ["out flap B C5B22 RD at root loose [7+8] crimped"]
+    [out] = [move for move in found.wiring.moves if move.lead == "flap B"]
+    assert (out.capped, out.spot.join) == (True, "splice")
+    assert [(each.lead, each.was and each.was.at) for each in found.wiring.plugged] == [
+        ("flap A", "receiver 3"),
+        ("flap B", "flap"),
+    ]
+    assert [move for move in moves_of(found) if " flap " not in move] == ALL_IN_THE_SPLICE
+    assert found.checks == {"aileron": ("works", "fail-safe")}
+    back = compare(left.model_copy(update={"issue": "A"}), two_on_the_common("B"))
+    assert [move for move in moves_of(back) if " flap " in move] == ["in flap B C5B22 RD at root loose [7+8] crimped"]
+    assert [move for move in moves_of(back) if " flap " not in move] == ALL_IN_THE_SPLICE
+    out_for_good = compare(
+        left.model_copy(update={"issue": "A"}),
+        two_on_the_common("B").model_copy(update={"circuits": {"aileron": two_on_the_common().circuits["aileron"]}}),
+    )
+    assert out_for_good.wiring.removed == ("flap A", "flap B")
+    assert not any(move.spot.splice for move in out_for_good.wiring.moves)
+
+
+def test_what_feeds_a_common_and_is_left_in_is_not_told_to_be_unplugged_from_the_half() -> None:
+    """It goes straight into the one contact of the common, which the other half's feed still reaches."""
+    fixed = small.half("root", "fixed", "root")
+    supply = {"positive": wires("P1 P1 P2", "A", goal="-6-")["positive"]}
+    of = circuit("SUPPLY", "receiver 4 > root positive", {"A": lead(port("receiver", "4", "tray"), fixed, supply)})
+    joint: dict[str, Any] = {"disconnects": {"root": root(commons={"plus": ("6",)})}, "items": {}}
+    was = state(**both_circuits(supply=of), **joint)
+    found = compare(was, state("B", **both_circuits(supply=of.model_copy(update={"left_in": True})), **joint))
+    assert moves_of(found) == ["out supply A P1A22 RD at root fixed [6] crimped"]
+    assert [each.was and each.was.at for each in found.wiring.plugged] == ["receiver 4"]
 
 
 # What is another of circuits and equipment

@@ -86,6 +86,12 @@ def test_how_a_wire_comes_out_and_goes_in_is_said_by_its_join(join: str, into: b
     assert how_text(replace(MOVE, spot=replace(SPOT, join=join), into=into, crimped=crimped)) == said
 
 
+def test_a_wire_that_comes_out_dead_is_capped() -> None:
+    spot = replace(SPOT, join="splice")
+    assert how_text(replace(MOVE, spot=spot, capped=True)) == "cut out of the splice, cap"
+    assert how_text(replace(MOVE, capped=True)) == "extract, cap"
+
+
 def test_moves_of_an_end_are_said_by_contact_and_colour() -> None:
     other = replace(MOVE, colour="RD", spot=replace(SPOT, contacts=("8", "9")))
     assert contact_text(other) == "8+9 RD"
