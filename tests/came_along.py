@@ -23,13 +23,15 @@ NOSE = """\
 OF_THE_FIN = RUDDER.replace("    lead: servo-22\n", "    through: [fin]\n    lead: {A: servo-22, B: own}\n")
 
 
-def came_along(*more: tuple[str, str], fin: str = FIN, rudder: str = OF_THE_FIN, way: str = "180 mm") -> Changes:
-    """Return Wren so; the rudder's own lead is 300 mm long, and comes down the fin for `way`."""
+def came_along(
+    *more: tuple[str, str], fin: str = FIN, rudder: str = OF_THE_FIN, way: str = "180 mm", root: str = "assembly: fin"
+) -> Changes:
+    """Return Wren so; the rudder's own lead is 300 mm long, and comes down the fin for `way` to its `root`."""
     return {
         "aircraft.yaml": [
             (
                 "# Where a wire can be laid",
-                "  fin-root: {assembly: fin, access: fin off}\n  fin-servo: {assembly: fin, access: servo cover}\n#",
+                f"  fin-root: {{{root}, access: fin off}}\n  fin-servo: {{assembly: fin, access: servo cover}}\n#",
             ),
             ("runs:\n", f"runs:\n  - {{between: [fin-root, fin-servo], length: {way}}}\n"),
         ],

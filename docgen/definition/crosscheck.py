@@ -48,7 +48,8 @@ def _disconnects(definition: Definition) -> Iterator[Finding]:
             yield Finding(position, "mate", sentence, "One half carries pins, the other sockets.")
     unfit = list(check_own_leads(definition))
     yield from unfit
-    if not unfit and not any(section == "circuits" for section, _ in definition.broken):
+    # With any of those broken, whether a half is the plug on an own lead is not known.
+    if not unfit and not any(section in ("places", "equipment", "circuits") for section, _ in definition.broken):
         yield from _unsaid_of_halves(definition)
 
 

@@ -230,7 +230,7 @@ class SegmentFinder:
     def _out_of_place(self, name: str, path: tuple[str, int], here: str, ends: Collection[str]) -> Finding:
         circuit = self.definition.circuits[name]
         disconnect = circuit.through[path[1]] if path[0] == "through" else circuit.to[path[1]][0]
-        at, joins = self._assembly(here), sorted(set(self._crossings.sides[disconnect]))
+        at, joins = self._assembly(here), list(dict.fromkeys(self._crossings.sides[disconnect]))
         sentence = f"{shown(disconnect)} joins {listed(joins)}, but the circuit is in {shown(at)} there."
         do = self._crossings.instead(disconnect, at, ends, circuit.through[: path[1]])
         return self.definition.wrong("through", ("circuits", name, *path), sentence, do)

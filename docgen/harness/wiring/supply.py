@@ -59,7 +59,7 @@ def check_commons(definition: Definition, finder: FeedFinder, feeds: Sequence[Fe
             sharing = {behind.get(source, ()) for _, source in finder.sources(name, common_name)}
             if len(sharing) > 1:
                 path = "disconnects", name, "commons", common_name, "circuits"
-                every = listed(sorted(set().union(*sharing)))
+                every = listed([pack for pack in packs if any(pack in some for some in sharing)])
                 sentence = f"circuits of several supplies ({every}) share the positive {shown(common_name)}."
                 findings.append(definition.wrong("supplies", path, sentence, "Give each supply a common of its own."))
     return findings

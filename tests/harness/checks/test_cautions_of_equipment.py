@@ -31,6 +31,17 @@ def throttled(kind: str, failsafe: str, key: str = "engine", lead: str = "    le
     return changed((EQUIPMENT, EQUIPMENT + engine), (CIRCUITS, CIRCUITS + circuit))
 
 
+def from_a_motor(failsafe: str, key: str = "engine") -> Changes:
+    """Return a speed controller whose one lead goes to the receiver, and to a buzzer beside it."""
+    equipment = "".join(
+        f"  {name}: {{kind: {kind}, place: radio-tray, ports: [{{plug: servo-3, names: [RX], contacts: pins}}]}}\n"
+        for name, kind in ((key, "speed controller"), ("buzzer", "other"))
+    )
+    circuit = "  throttle:\n    from: engine RX\n    to: [receiver 3, buzzer RX]\n    lead: signal-26\n"
+    circuit += f"    split: {{place: radio-tray}}\n{failsafe}"
+    return changed((EQUIPMENT, EQUIPMENT + equipment), (CIRCUITS, CIRCUITS + circuit))
+
+
 def smoke_pump(on_supply: str, on_signal: str, key: str = "pump") -> Changes:
     """Return a smoke pump with a supply and a signal, each of which may say a fail-safe."""
     pump = (
@@ -69,6 +80,9 @@ FAILSAFE = {
         smoke_pump("", ", channel: 7", "▶pump"),
         smoke_pump("", ", channel: 7, failsafe: off"),
         "at `pump-signal`,",
+    ),
+    "on a Y from its own lead to the receiver and to something else": Case(
+        "failsafe", from_a_motor("", "▶engine"), from_a_motor(OFF)
     ),
     "a pump that is no smoke pump needs none": Case(
         "failsafe", throttled("speed controller", "", "▶engine"), throttled("pump", "")
@@ -124,7 +138,7 @@ GEAR_LIMIT = {
     ),
     "far over": Case("gear-limit", gear_leg(strokes(", limit: ▶13 s")), gear_leg(strokes(", limit: 12 s")), "10 s"),
     "more than 2 s and no quarter over": Case(
-        "gear-limit", gear_leg(strokes(", limit: ▶12.6 s")), gear_leg(strokes(", limit: 12.4 s"))
+        "gear-limit", gear_leg(strokes(", limit: ▶12.604 s")), gear_leg(strokes(", limit: 12.4 s"))
     ),
     "a quarter and no 2 s over": Case(
         "gear-limit",

@@ -123,6 +123,11 @@ SAID_OF_EQUIPMENT = {
         "for that long.",
         "Set the controller to 5 s for this leg, and say `limit: 5 s`.",
     ),
+    "gear-limit: more than 2 s and no quarter over": (
+        "the limit of `nose-leg` is 12.604 s, 2.6 s over the 10 s that its longer stroke of 9 s wants: a jammed motor "
+        "cooks for that long.",
+        "Set the controller to 10 s for this leg, and say `limit: 10 s`.",
+    ),
     "gear-limit: a stop that working trips": (
         "the stop of `nose-leg` is 1.2 A, 0.1 A under 1.3 times the 1 A that it works at: working trips it.",
         "Set it between 1.3 A and 3.2 A.",

@@ -11,6 +11,7 @@ from resolved import harness_of
 
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.results import CircuitFigures, Stage
+from docgen.pipeline import check
 
 AircraftFolder = Callable[[Changes], Path]
 
@@ -112,3 +113,17 @@ def test_the_reach_of_a_half_that_is_not_said_is_not_nothing(aircraft_folder: Ai
     harness = harness_of(aircraft_folder({"harness.yaml": [("contacts: pins, reach: 120 mm", "contacts: pins")]}))
     lengths = {lead.name: lead.length_mm for lead in harness.leads()}
     assert (lengths["left-aileron A"], lengths["left-aileron B"]) == (300, None)
+
+
+def test_an_unknown_current_is_held_against_no_wire_and_no_contact(aircraft_folder: AircraftFolder) -> None:
+    # Were it known: at least 0.15 A and 1.7 A of 5 V over 90 % of 8.4 V through 28 AWG for 1 A.
+    parts = (
+        "wires:\n  thin: {gauge: 28 AWG, diameter: 1 mm, resistance: 64 ohm/1000ft, limit: 80 °C, current: 1 A}\n"
+        "leads:\n  thin-2: {wires: {negative: thin BK, positive: thin RD}}\n"
+    )
+    thin = ("    to: receiver BATT\n    lead: power-20\n", "    to: receiver BATT\n    lead: thin-2\n")
+    changes: Changes = {"parts.yaml": parts, "harness.yaml": [thin, SWITCHING]}
+    known, unknown = (
+        check(aircraft_folder({**changes, "aircraft.yaml": aircraft})).findings for aircraft in ([], [SUPPLY_RUN, BAY])
+    )
+    assert [any(f.name == "wire-current" for f in found) for found in (known, unknown)] == [True, False]

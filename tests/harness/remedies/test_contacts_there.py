@@ -17,6 +17,7 @@ from docgen.harness.electrical.loadings import Loadings
 from docgen.harness.electrical.results import results_of
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.results import Results
+from docgen.harness.remedies.changes import CommonContacts
 from docgen.harness.remedies.choices import Choices
 from docgen.harness.remedies.rework import Rework
 from docgen.paperwork.kinds import ACCEPTABLE
@@ -92,3 +93,11 @@ def test_a_second_contact_is_named_while_more_are_spare_than_are_wanted(
     said = definition({name: servo("1 A") for name in ("ail", "flap")}, both("servo-22"), commons, shell="tight")
     said["harness"]["limits"] = {"spare_contacts": kept}
     assert words in about(findings_of(said), Case("single-contact", "wing n", {})).do
+
+
+def test_what_is_weaker_than_more_contacts_has_fewer_on_one_common_alone() -> None:
+    both = CommonContacts("root", ("plus", "minus"), counts=(3, 2), now=(1, 1))
+    assert [weaker.counts for weaker in both.weaker()] == [(1, 2), (2, 2), (3, 1)]
+    # With the other as it is now nothing would be left to do.
+    one = CommonContacts("root", ("plus", "minus"), counts=(3, 1), now=(1, 1))
+    assert [weaker.counts for weaker in one.weaker()] == [(2, 1)]

@@ -175,6 +175,13 @@ ERRORS = {
         came_along(fin=FIN.replace("{place: tail-post}", "{place: tail-post, contacts: ▶sockets}")),
         came_along(fin=FIN.replace("{place: tail-post}", "{place: tail-post, contacts: pins}")),
     ),
+    "a half at a place that is none": Case(
+        "name", came_along(fin=FIN.replace("{place: fin-root}", "{place: ▶fin-rot}")), came_along(), "fin-root"
+    ),
+    "a half at a place that is broken": Case("key", came_along(root="▶colour: red, assembly: fin"), came_along()),
+    "a half of equipment that is broken": Case(
+        "key", came_along(("    place: fin-servo\n", "    place: fin-servo\n    ▶colour: red\n")), came_along()
+    ),
     "a pinned length": Case(
         "value",
         came_along(rudder=_rudder("B: own}", "B: own}\n    lengths: {B: ▶250 mm}")),

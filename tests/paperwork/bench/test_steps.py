@@ -394,6 +394,24 @@ def test_what_is_filled_in_place_is_rung_out_there(aircraft_folder: AircraftFold
     assert "Through openings" not in record_of(harness_of(EXAMPLES / "wren")).whole
 
 
+@pytest.mark.parametrize(("most_mm", "passes"), [("6.9 mm", False), ("7 mm", True)])
+def test_a_sleeve_over_one_own_lead_goes_over_its_plug_if_that_is_thin_enough(
+    most_mm: str, passes: bool, aircraft_folder: AircraftFolder, tmp_path: Path
+) -> None:
+    """The plug of 8 × 2.9 mm has the girth of 21.8 mm of a round one of 6.94 mm."""
+    braid = f"{{kind: braided sleeve, fits: [1 mm, {most_mm}], shortening: [2 %, 30 %], limit: 125 °C}}"
+    changes: Changes = {
+        "parts.yaml": f"sleeves:\n  fine: {braid}\n",
+        "aircraft.yaml": [
+            ("  tail-post: ", "  horn: {assembly: fuselage}\n  tail-post: "),
+            ("runs:\n", "runs:\n  - {between: [tail-post, horn], length: 180 mm, edges: sharp, sleeve: fine}\n"),
+        ],
+        "harness.yaml": [("    place: tail-post\n", "    place: horn\n    plug_at: tail-post\n")],
+    }
+    pages = printed_sheet(harness_of(aircraft_folder(changes)), tmp_path)
+    assert ("not over the plug of rudder" not in " ".join(said(page) for page in pages)) == passes
+
+
 def test_where_nothing_comes_apart_there_are_no_whole_paths(
     written_folder: Callable[[Mapping[str, str]], Path], tmp_path: Path
 ) -> None:
