@@ -1,12 +1,12 @@
 """Take a harness and what differs; return how new leads are made, as the order of work makes them.
 
 A new lead that lies in a sleeve or goes through an opening keeps one end free till it is through: that which the order
-of work crimps last. What is crimped into a contact for the first time is pulled as a sample before.
+of work crimps last. Of what is crimped a sample is pulled before, of each wire with each contact.
 """
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import field
 from itertools import chain
 
@@ -18,8 +18,6 @@ from docgen.harness.assembly.work import LeadWork, plan_work
 from docgen.harness.model.harness import Harness
 from docgen.reissue.differences import Differences
 from docgen.reissue.moves import at_text
-
-_Crimped = tuple[str, str, str]  # wire, connector, gender
 
 
 @frozen
@@ -44,7 +42,7 @@ class Making:
     openings: tuple[Opening, ...] = ()
 
 
-def making(harness: Harness, of: Differences, old: State, new: State) -> Making:
+def making(harness: Harness, of: Differences, new: State) -> Making:
     """Return how the leads that are new are made; nothing where the aircraft has been altered already."""
     if of.is_built:
         return Making()
@@ -61,7 +59,7 @@ def making(harness: Harness, of: Differences, old: State, new: State) -> Making:
             for name, made in works.items()
             if made.twisted and made.lead.part.lay_mm and pieces.count(name) == len(made.lead.wires)
         },
-        samples=tuple(_samples(harness, of, old, new)),
+        samples=tuple(_samples(harness, of)),
         openings=openings,
     )
 
@@ -82,25 +80,10 @@ def _openings(harness: Harness, of: Differences) -> Iterator[Opening]:
             yield Opening(" to ".join(run.between), tuple(run.hole_mm), leads)
 
 
-def _samples(harness: Harness, of: Differences, old: State, new: State) -> Iterator[Sample]:
-    """Walk samples of wires and contacts that go in and were not crimped together before."""
-    into = {move.lead for move in of.wiring.moves if move.into and not move.crimped}
-    before = set(_crimped(old, {f"{name} {letter}" for name, one in old.circuits.items() for letter in one.leads}))
-    wanted = set(_crimped(new, into)) - before
+def _samples(harness: Harness, of: Differences) -> Iterator[Sample]:
+    """Walk samples of all that is crimped now: a sample is of the tool as it is on the day."""
+    moves = [move for move in of.wiring.moves if move.into and not move.crimped and move.spot.join == "crimp"]
+    crimped = {(move.wire, move.spot.plug) for move in moves}
     for sample in samples_of(harness):
-        if (sample.wire, sample.connector, sample.gender) in wanted:
+        if (sample.wire, f"{sample.connector} {sample.gender}") in crimped:
             yield sample
-
-
-def _crimped(state: State, leads: Collection[str]) -> Iterator[_Crimped]:
-    """Walk what is crimped at the ends of leads, and of tails at theirs."""
-    for joint in state.disconnects.values():
-        for half in joint.halves:
-            for tail in joint.tails.get(half.name, {}).values():
-                yield tail.wire, joint.shell, half.gender
-    for name, circuit in state.circuits.items():
-        for letter, lead in circuit.leads.items():
-            is_there = lead.part and not circuit.planned and (state.as_built or not lead.is_uncut)
-            for index, end in enumerate(lead.ends if is_there and f"{name} {letter}" in leads else ()):
-                wires = [wire.wire for wire in lead.wires.values() if wire.at[index] and end.join == "crimp"]
-                yield from ((wire, end.plug, end.gender) for wire in wires)

@@ -37,7 +37,7 @@ def _wanted(of: Differences, old: State, new: State, harness: Harness) -> Iterat
     def content(harness: Harness) -> sheet.ReworkContent:
         rung = ring_out_content.only(ring_out_content.content(harness), of.rung_out)
         powered = before_packs(harness, _anew(of, new), _other_packs(of, new))
-        return sheet.ReworkContent(of, old, new, rung, powered, making(harness, of, old, new))
+        return sheet.ReworkContent(of, old, new, rung, powered, making(harness, of, new))
 
     first = Document(
         sheet.STEM,

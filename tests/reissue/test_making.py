@@ -32,11 +32,11 @@ def made(wren: Builder, old: str, new: str, *, as_built: bool = False) -> Making
     harness = harness_of(wren)
     after = make_state(harness, contents_of(harness), "B", before)
     of = compare(before, after)
-    return making(harness, of.as_built if as_built else of, before, after)
+    return making(harness, of.as_built if as_built else of, after)
 
 
 def test_the_end_over_which_a_sleeve_slides_stays_free(wren: Builder) -> None:
-    """All leads meet at the tray, so a sleeve slides on from the tail. `fluoro-22` was crimped nowhere before."""
+    """All leads meet at the tray, so a sleeve slides on from the tail."""
     found = made(wren, RUDDER, OTHER_WIRE)
     assert found.free == {"rudder A": ("rudder",)}
     assert found.lay_mm == {"rudder A": 20.0}
@@ -47,9 +47,18 @@ def test_the_end_over_which_a_sleeve_slides_stays_free(wren: Builder) -> None:
     assert found.openings == ()
 
 
-def test_a_wire_that_was_crimped_into_such_contacts_before_is_pulled_no_more(wren: Builder) -> None:
+def test_what_is_crimped_is_pulled_whatever_was_crimped_before_and_each_pair_once(wren: Builder) -> None:
+    """A longer lead of the same wire: three crimps into sockets at the receiver, three into pins at the servo."""
     found = made(wren, RUDDER, f"{RUDDER}    loop_from: 80 mm\n")
-    assert (found.free, found.samples) == ({"rudder A": ("rudder",)}, ())
+    assert found.free == {"rudder A": ("rudder",)}
+    assert [(sample.wire, sample.connector, sample.gender) for sample in found.samples] == [
+        ("pvc-22", "servo-3", "pins"),
+        ("pvc-22", "servo-3", "sockets"),
+    ]
+
+
+def test_a_contact_that_goes_elsewhere_on_its_wire_is_not_pulled(wren: Builder) -> None:
+    assert made(wren, "    from: receiver 4\n", "    from: receiver 3\n").samples == ()
 
 
 @pytest.mark.parametrize("hole", ["14 mm", "20 mm x 8 mm"])
