@@ -12,11 +12,11 @@ from docgen.reissue.moves import SPLICE, Move, Piece, Spot
 
 @frozen(slots=True)
 class LaidWire:
-    """One wire as it lies in the aircraft: what it is of, and where its ends are."""
+    """One wire as it lies in the aircraft: what it is of, where its ends are, and its lead."""
 
     piece: Piece
     spots: tuple[Spot, Spot]
-    whole: bool  # what it is of is one piece
+    lead: IssuedLead
 
     def moved(self, index: int, *, into: bool, anew: bool = False, crimped: bool = False) -> Move:
         """Return what is done with one of its ends."""
@@ -31,7 +31,7 @@ def laid_wires(state: State, circuit: IssuedCircuit, name: str, same: Same | Non
             role: LaidWire(
                 Piece(f"{name} {letter}", role, wire.mark, wire.colour, wire.gauge, wire.wire, lead.cut_mm),
                 (_spot(state, lead, (name, role, wire), 0, same), _spot(state, lead, (name, role, wire), 1, same)),
-                lead.bought,
+                lead,
             )
             for role, wire in lead.wires.items()
         }

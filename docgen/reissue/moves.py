@@ -92,7 +92,7 @@ class Plugging:
 class Wiring:
     """What is done to wires; `removed` are leads that come out for good, `anew` those of which wires are new pieces.
 
-    `revived` are leads that were dead.
+    `revived` are leads that were dead, `stays` those that stay though they would be cut otherwise now.
     """
 
     cut: tuple[Piece, ...] = ()
@@ -101,6 +101,7 @@ class Wiring:
     plugged: tuple[Plugging, ...] = ()
     anew: frozenset[str] = frozenset()
     revived: frozenset[str] = frozenset()
+    stays: frozenset[str] = frozenset()
 
     @property
     def rung_out(self) -> tuple[str, ...]:
@@ -123,4 +124,5 @@ def together(some: Sequence[Wiring]) -> Wiring:
         plugged=tuple(plugging for each in some for plugging in each.plugged),
         anew=frozenset().union(*(each.anew for each in some)),
         revived=frozenset().union(*(each.revived for each in some)),
+        stays=frozenset().union(*(each.stays for each in some)),
     )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import asdict
 from itertools import groupby
 from typing import Any
@@ -66,6 +66,7 @@ def data(of: Differences) -> dict[str, Any]:
     plain["wiring"] |= {
         "anew": sorted(wires.anew),
         "revived": sorted(wires.revived),
+        "stays": sorted(wires.stays),
         "moves": [{**asdict(move), "at": move.spot.at} for move in wires.moves],
         "plugged": [
             {**asdict(each), "was": each.was.at if each.was else None, "now": each.now.at if each.now else None}
@@ -126,7 +127,7 @@ def changes(of: Differences) -> dict[str, list[str]]:
     for taken in of.taken:
         said.setdefault(taken.new, []).append(f"taken as the same: {taken.text}, by {taken.by}")
     for each in (*of.equipment, *of.circuits, *of.figures):
-        said.setdefault(each.name, []).extend(changed_texts(each))
+        said.setdefault(each.name, []).extend(changed_texts(each, of.wiring.stays))
     return {name: list(dict.fromkeys(texts)) for name, texts in said.items() if texts}
 
 
@@ -222,13 +223,14 @@ def length_text(length_mm: float | None) -> str:
     return f"{decimal(length_mm)} mm" if length_mm is not None else "length not measured"
 
 
-def changed_texts(changed: Changed) -> list[str]:
-    """Say what is another of a circuit or equipment."""
+def changed_texts(changed: Changed, stays: Collection[str]) -> list[str]:
+    """Say what is another of a circuit or equipment, and of a lead cut otherwise now that it stays, if it does."""
     if not changed.was:
         return ["new"]
     if not changed.now:
         return ["taken out"]
-    return [fact_text(fact) for fact in changed.facts]
+    cut = [fact.what == "cut_mm" and f"{changed.now} {fact.of}" in stays for fact in changed.facts]
+    return [fact_text(fact) + "; the lead stays" * is_so for fact, is_so in zip(changed.facts, cut, strict=True)]
 
 
 def fact_text(fact: Fact) -> str:

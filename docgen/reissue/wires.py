@@ -1,8 +1,9 @@
 """Take two states of an aircraft and which is which; return what is done to wires: cut, taken out, moved, plugged.
 
-A wire whose length, colour or kind differs is made anew: the old one comes out at both ends. One that stays leaves a
-contact only where that is another, or where its housing is; a whole plug that goes elsewhere is plugged elsewhere. A
-lead that had no length could not be cut: once it has, all of it is new, and nothing comes out.
+A wire whose colour or kind differs, that is too short, or far too long, is made anew: the old one comes out at both
+ends. One that stays leaves a contact only where that is another, or where its housing is; a whole plug that goes
+elsewhere is plugged elsewhere. A lead that had no length could not be cut: once it has, all of it is new, and nothing
+comes out.
 """
 
 from __future__ import annotations
@@ -17,6 +18,10 @@ from docgen.reissue.left_in import fed_again, made_dead, without_commons
 from docgen.reissue.moves import SPLICE, Move, Piece, Plugging, Spot, Wiring, together
 from docgen.reissue.splices import made_again
 from docgen.reissue.tails import tails_wiring
+
+# A lead that stays may be so much longer than is needed now, which goes into the loop before its plug; and so much
+# shorter where a contact is another, whose strip may be longer: that is in it for each new contact. Common practice.
+_TUCKED_MM, _AGAIN_MM = 50.0, 10.0
 
 
 def wiring(old: State, new: State, same: Same) -> Wiring:
@@ -50,8 +55,8 @@ def _of_circuit(old: State, new: State, same: Same, was: str, now: str) -> Wirin
 
 def _of_lead(lead: str, there: Mapping[str, LaidWire], wanted: Mapping[str, LaidWire]) -> Wiring:
     """Return what makes the wanted wires of a lead of those that are there, both by role."""
-    kept = [role for role, wire in wanted.items() if role in there and _is_kept(there[role].piece, wire.piece)]
-    if len(kept) < len(wanted) and next(iter(wanted.values())).whole:  # as all of its wires are then
+    kept = [role for role, wire in wanted.items() if role in there and _is_kept(there[role], wire)]
+    if len(kept) < len(wanted) and next(iter(wanted.values())).lead.bought:  # as all of its wires are then
         kept = []
     anew = [wire for role, wire in wanted.items() if role not in kept]
     moves = [move for role, wire in there.items() if role not in kept for move in _both(wire, into=False)]
@@ -67,18 +72,27 @@ def _of_lead(lead: str, there: Mapping[str, LaidWire], wanted: Mapping[str, Laid
                 crimped = was.housing == now.housing and SPLICE not in (was.join, now.join)
                 moves += [there[role].moved(index, into=False, crimped=crimped)]
                 moves += [wanted[role].moved(index, into=True, crimped=crimped)]
-    return Wiring(_cut(anew), (), tuple(moves), tuple(plugged), frozenset([lead] if anew else []))
+    lengths_mm = [{there[role].piece.cut_mm, wanted[role].piece.cut_mm} for role in kept]
+    stays = [lead for both_mm in lengths_mm if len(both_mm - {None}) == 2]
+    return Wiring(
+        _cut(anew), (), tuple(moves), tuple(plugged), frozenset([lead] if anew else []), stays=frozenset(stays)
+    )
 
 
-def _is_kept(was: Piece, now: Piece) -> bool:
-    """Tell whether a wire stays: it has the same colour and kind, and its length, if both are known."""
-    alike = (was.colour, was.gauge, was.wire) == (now.colour, now.gauge, now.wire)
-    return alike and (was.cut_mm == now.cut_mm or None in (was.cut_mm, now.cut_mm))
+def _is_kept(was: LaidWire, now: LaidWire) -> bool:
+    """Tell whether a wire stays: it has the same colour and kind, and is long enough, if both lengths are known."""
+    one, other = was.piece, now.piece
+    alike = (one.colour, one.gauge, one.wire) == (other.colour, other.gauge, other.wire)
+    if not alike or one.cut_mm is None or other.cut_mm is None or one.cut_mm == other.cut_mm:
+        return alike
+    other_contact = any(there.housing != here.housing for there, here in zip(was.spots, now.spots, strict=True))
+    too_long_mm = one.cut_mm - other.cut_mm
+    return was.lead.route == now.lead.route and -_AGAIN_MM * other_contact <= too_long_mm <= _TUCKED_MM
 
 
 def _cut(wires: Sequence[LaidWire]) -> tuple[Piece, ...]:
     """Return the pieces to cut; of what comes as one, that alone."""
-    if wires and wires[0].whole:
+    if wires and wires[0].lead.bought:
         return (replace(wires[0].piece, role="", colour=""),)
     return tuple(wire.piece for wire in wires)
 

@@ -72,6 +72,36 @@ def test_a_lead_of_another_length_is_cut_anew_and_comes_out_at_both_ends() -> No
     assert found.stripped == ()
 
 
+@pytest.mark.parametrize(("now_mm", "is_anew"), [(305.0, True), (295.0, False), (250.0, False), (245.0, True)])
+def test_a_lead_stays_that_is_no_shorter_than_needed_and_not_too_long_to_be_tucked_away(
+    now_mm: float, is_anew: bool
+) -> None:
+    """It is 300 mm long; 50 mm go into a loop of 16 mm across (common practice, no source)."""
+    found = after(**both_circuits(rudder=rudder(cut_mm=now_mm)))
+    stays = Wiring(stays=frozenset({"rudder A"}))
+    assert (found.wiring.anew == {"rudder A"}, found.wiring == stays) == (is_anew, not is_anew)
+    assert (found.put_on == (), found.checks == {}) == (not is_anew, not is_anew)
+
+
+def test_a_lead_that_goes_another_way_is_made_anew_though_it_is_long_enough() -> None:
+    """It lies in the old one, maybe behind closed skins."""
+    found = after(**both_circuits(rudder=rudder(cut_mm=290.0, route=("tray", "belly", "tail"))))
+    assert found.wiring.anew == {"rudder A"}
+
+
+@pytest.mark.parametrize(("now_mm", "is_anew"), [(305.0, False), (295.0, False), (315.0, True)])
+def test_a_contact_of_another_strip_is_crimped_on_a_lead_that_stays(now_mm: float, is_anew: bool) -> None:
+    """Each lead has 10 mm in it for each new contact (AC 43.13-1B 11-118: two), of which a longer strip takes some."""
+    end = port("rudder", "", "tail", own_mm=250.0, own_wire="pvc-22", plug="small-3", housing="3 of 6 × 2 mm")
+    other = lead(port("receiver", "1", "tray"), end, wires("C1 C1 C2", "A"), cut_mm=now_mm)
+    found = after(**both_circuits(rudder=circuit("RUD", "receiver 1 > rudder", {"A": other}))).wiring
+    assert {(move.spot.at, move.crimped) for move in found.moves} == {
+        ("rudder", False),
+        *([("receiver 1", False)] if is_anew else []),
+    }
+    assert (found.anew == {"rudder A"}, len(found.cut)) == (is_anew, 3 * is_anew)
+
+
 def test_a_length_that_is_not_known_makes_no_wire_another() -> None:
     unknown = rudder(cut_mm=None)
     assert after(**both_circuits(rudder=unknown)).wiring == Wiring()

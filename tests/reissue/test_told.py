@@ -200,6 +200,12 @@ def test_all_that_a_longer_lead_asks_for_is_told_in_the_order_of_work() -> None:
     ]
 
 
+def test_of_a_lead_that_stays_though_it_would_be_cut_shorter_now_that_is_said() -> None:
+    found = after(**both_circuits(rudder=rudder(cut_mm=290.0)))
+    assert text(found).splitlines() == ["rudder:", "  A cut length 290 mm, was 300 mm; the lead stays"]
+    assert data(found)["wiring"]["stays"] == ["rudder A"]
+
+
 def test_what_is_new_gone_renamed_capped_or_plugged_over_is_told_of_each() -> None:
     was = state(**both_circuits(rudder=straight("1")), items={"wire-labels": labels("rudder A to", "aileron A from")})
     other = labels("rudder A to", "aileron A from", rudder_A_to="1" * 8)
