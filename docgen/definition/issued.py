@@ -49,6 +49,28 @@ class IssuedEquipment(Form):
     most_v: float | None = None
 
 
+class IssuedSettings(Form):
+    """What a pack is, what else of equipment is set or given, and what feeds it.
+
+    `drives` are the outlets that each input works, where not all do; `output_v` are by outlet, where it is regulated.
+    """
+
+    cells: int | None = None
+    capacity_mah: float | None = None
+    full_v: float | None = None
+    empty_v: float | None = None
+    resistance_ohm: float | None = None
+    rating_a: float | None = None
+    up_s: float | None = None
+    down_s: float | None = None
+    limit_s: float | None = None
+    stop_a: float | None = None
+    isolates: bool = False
+    fed_by: Texts = ()
+    drives: dict[Text, Texts] = {}
+    output_v: dict[Text, float] = {}
+
+
 class IssuedHalf(Form):
     """One half of a disconnect."""
 
@@ -206,7 +228,8 @@ class State(Form):
 
     `files` are the definition's as they were, by the hash of their text. `numbers` are the highest wire numbers ever
     given, by letter. `gone` are circuits that an issue since the last one
-    that is built leaves out: their wires may still be there. `items` are by document and key.
+    that is built leaves out: their wires may still be there. `items` are by document and key. `settings` are of
+    equipment that has any; without them an earlier version kept none, so they are not known.
     """
 
     issue: Text
@@ -219,6 +242,7 @@ class State(Form):
     numbers: dict[Text, int]
     places: dict[Text, IssuedPlace]
     equipment: dict[Text, IssuedEquipment]
+    settings: dict[Text, IssuedSettings] | None = None
     disconnects: dict[Text, IssuedDisconnect]
     circuits: dict[Text, IssuedCircuit]
     gone: dict[Text, IssuedCircuit] = {}

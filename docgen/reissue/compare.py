@@ -7,18 +7,16 @@ from functools import cached_property
 
 from docgen.basics.frozen import frozen
 from docgen.definition.identity import Same, identify, known_of_state
-from docgen.definition.issued import IssuedCircuit, IssuedEnd, IssuedItem, IssuedSleeve, State
+from docgen.definition.issued import IssuedCircuit, IssuedEnd, IssuedItem, IssuedSettings, IssuedSleeve, State
 from docgen.paperwork.cards import pinout_cards
 from docgen.paperwork.labels import content as wire_labels
 from docgen.paperwork.standing import SHEETS
+from docgen.reissue.checked import checks
 from docgen.reissue.differences import Broken, Changed, Differences, OtherCard, OtherLabel, OtherSleeve
-from docgen.reissue.facts import circuit_facts, equipment_facts, figures
-from docgen.reissue.laid import first_cut
+from docgen.reissue.facts import Fact, circuit_facts, equipment_facts, figures, settings_facts
 from docgen.reissue.moves import Wiring, at_text
 from docgen.reissue.wires import wiring
 
-CHECKS = ("direction", "centre", "ends", "works", "fail-safe", "volts", "idle")
-_OF_THE_OTHER = {"servo": ("direction", "centre", "ends"), "gear leg": ("direction", "ends")}
 # Findings about the files, not about what is in the aircraft.
 _OF_FILES = ("accept", "moved", "typical", "unbuilt", "unused")
 
@@ -57,9 +55,7 @@ class _Comparison:
 
     @cached_property
     def checks(self) -> dict[str, tuple[str, ...]]:
-        """Return what is checked again of each circuit, in the order in which it is done."""
-        wanted = {now: self._checks_of(was, now) for was, now in self.pairs if now}
-        return {name: tuple(check for check in CHECKS if check in of) for name, of in wanted.items() if of}
+        return checks(self.old, self.new, self.same, self.wires, self.swapped)
 
     def differences(self) -> Differences:
         old, new, same = self.old, self.new, self.same
@@ -92,27 +88,19 @@ class _Comparison:
         old, new, same = self.old.equipment, self.new.equipment, self.same.equipment
         pairs = [(was, same.get(was, "")) for was in old] + [("", now) for now in new if now not in same.values()]
         for was, now in pairs:
-            yield Changed(was, now, equipment_facts(old.get(was), new.get(now)))
+            yield Changed(was, now, equipment_facts(old.get(was), new.get(now)) + self._settings(was, now))
+
+    def _settings(self, was: str, now: str) -> tuple[Fact, ...]:
+        """Return what equipment is set to otherwise, or gives; nothing where it is new or gone, or none is kept."""
+        old, new = self.old.settings, self.new.settings
+        if old is None or new is None or not was or not now:
+            return ()
+        return settings_facts(old.get(was, IssuedSettings()), new.get(now, IssuedSettings()))
 
     def _works_other(self, was: str, now: str) -> bool:
         loads = zip(self.old.circuits[was].ends[1:], self.new.circuits[now].ends[1:], strict=False)
         both = [(self.old.equipment.get(one[0]), self.new.equipment.get(other[0])) for one, other in loads]
         return any(equipment_facts(*each) for each in both)
-
-    def _checks_of(self, was: str, now: str) -> set[str]:
-        before, after = self.old.circuits.get(was), self.new.circuits[now]
-        if after.left_in or after.planned:
-            return set()
-        is_new = before is None or before.planned or bool(first_cut(self.old, before, after))
-        is_other = is_new or now in self.swapped
-        touched = is_other or any(lead.rpartition(" ")[0] == now for lead in self.wires.touched)
-        kinds = [self.new.equipment[end[0]].kind for end in after.ends[1:] if end[0] in self.new.equipment]
-        wanted = {
-            check for kind in kinds if is_other for check in (*_OF_THE_OTHER.get(kind, ("works",)), "volts", "idle")
-        }
-        wanted |= {"works"} if touched and not wanted else set()
-        wanted |= {"fail-safe"} if touched and after.failsafe else set()
-        return wanted | (_of_settings(before, after) if before is not None else set())
 
     def _plugs(self) -> Iterator[Broken]:
         """Walk equipment whose plug meets its lead's no more: it is another, or has its roles in another order."""
@@ -237,10 +225,3 @@ def _order(state: State, end: IssuedEnd) -> str:
     """Return the roles of a plug in the order of its contacts."""
     ports = state.equipment[end.name].ports
     return ", ".join(next((group.order for group in ports if group.plug == end.plug), ()))
-
-
-def _of_settings(old: IssuedCircuit, new: IssuedCircuit) -> set[str]:
-    """Return what is checked because the radio is set otherwise."""
-    channel, throw = old.channel != new.channel, old.throw != new.throw
-    wanted = {check for check, is_so in (("works", channel), ("ends", throw)) if is_so}
-    return wanted | ({"fail-safe"} if channel or old.failsafe != new.failsafe else set())

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 
 from docgen.basics.frozen import frozen
 from docgen.definition.identity import Same
-from docgen.definition.issued import IssuedCircuit, IssuedEquipment, IssuedFigures, IssuedPorts
+from docgen.definition.issued import IssuedCircuit, IssuedEquipment, IssuedFigures, IssuedPorts, IssuedSettings
 from docgen.harness.model.circuits import numbered
 
 Value = str | float | None
@@ -14,6 +14,10 @@ Value = str | float | None
 _OF_EQUIPMENT = ("kind", "place", "plug_at", "idle_a", "working_a", "stall_a", "runs_s", "least_v", "most_v")
 _OF_PORTS = ("plug", "gender", "lead_mm", "lead_wire")
 _OF_CIRCUITS = ("label", "planned", "left_in", "channel", "throw", "failsafe")
+_SETTINGS = (
+    *("cells", "capacity_mah", "full_v", "empty_v", "resistance_ohm", "rating_a"),
+    *("up_s", "down_s", "limit_s", "stop_a", "isolates"),
+)
 _FIGURES = ("drop_v", "stalled_drop_v", "left_v")
 
 
@@ -40,6 +44,19 @@ def equipment_facts(old: IssuedEquipment | None, new: IssuedEquipment | None) ->
             facts += _others(name, before[name], after[name], _OF_PORTS)
             facts += _texts("order", name, before[name].order, after[name].order)
     facts += _texts("colours", "", old.colours.values(), new.colours.values())
+    return tuple(facts)
+
+
+def settings_facts(old: IssuedSettings, new: IssuedSettings) -> tuple[Fact, ...]:
+    """Return what is set, given or fed otherwise."""
+    facts = list(_others("", old, new, _SETTINGS))
+    facts += _texts("fed_by", "", old.fed_by, new.fed_by)
+    for port in dict.fromkeys([*old.drives, *new.drives]):
+        facts += _texts("drives", port, old.drives.get(port, ()), new.drives.get(port, ()))
+    outlets: dict[tuple[float | None, float | None], list[str]] = {}
+    for port in dict.fromkeys([*old.output_v, *new.output_v]):
+        outlets.setdefault((old.output_v.get(port), new.output_v.get(port)), []).append(port)
+    facts += [Fact("output_v", ", ".join(some), *volts) for volts, some in outlets.items() if volts[0] != volts[1]]
     return tuple(facts)
 
 

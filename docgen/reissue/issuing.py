@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import field, replace
 from pathlib import Path
+from typing import Any
 
 from docgen.basics.findings import Finding, Refused, has_errors, listed, shown
 from docgen.basics.frozen import frozen
@@ -112,8 +113,9 @@ def state_now(now: Now, files: Mapping[str, bytes], *, as_built: bool = False) -
 
 
 def alike(state: State, other: State) -> bool:
-    """Tell whether two states are the same in all that they make of the aircraft and say of it."""
-    plain = {"issue": "", "after": "", "date": "", "as_built": False, "files": {}, "gone": {}}
+    """Tell whether two states are the same in all that they make of the aircraft and say of it, as far as both know."""
+    plain: dict[str, Any] = {"issue": "", "after": "", "date": "", "as_built": False, "files": {}, "gone": {}}
+    plain |= {"settings": None} if None in (state.settings, other.settings) else {}
     return state.model_copy(update=plain) == other.model_copy(update=plain)
 
 

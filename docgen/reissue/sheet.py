@@ -7,7 +7,7 @@ from dataclasses import field, replace
 
 from docgen.basics.frozen import frozen
 from docgen.basics.units import decimal, millimetres
-from docgen.definition.issued import IssuedCircuit, State
+from docgen.definition.issued import IssuedCircuit, IssuedSettings, State
 from docgen.harness.electrical.switching import MOTORS
 from docgen.paperwork.bench import ring_out_pages
 from docgen.paperwork.bench.ring_out_content import RingOutContent
@@ -275,8 +275,22 @@ def _value(state: State, circuit: IssuedCircuit, check: str) -> str:
         return circuit.failsafe
     if check == "ends":
         return circuit.throw
-    if check == "volts" and loads and loads[0].most_v is not None:
-        return f"≤ {decimal(loads[0].most_v)} V"
+    if check == "limit":
+        return _limit(state, circuit)
+    if check == "volts":
+        start, *port = circuit.ends[0]
+        gives = (state.settings or {}).get(start, IssuedSettings()).output_v.get("".join(port))
+        bears = loads[0].most_v if loads else gives
+        return f"≤ {decimal(bears)} V" if bears is not None else ""
     if check == "idle" and loads and loads[0].idle_a is not None:
         return f"{decimal(loads[0].idle_a)} A"
     return ""
+
+
+def _limit(state: State, circuit: IssuedCircuit) -> str:
+    """Return what a leg, or its controller, is set to."""
+    settings = [(state.settings or {}).get(end[0], IssuedSettings()) for end in reversed(circuit.ends)]
+    limit_s = next((of.limit_s for of in settings if of.limit_s is not None), None)
+    stop_a = next((of.stop_a for of in settings if of.stop_a is not None), None)
+    said = (f"{decimal(limit_s)} s" if limit_s is not None else "", f"stop {decimal(stop_a)} A" if stop_a else "")
+    return ", ".join(filter(None, said))

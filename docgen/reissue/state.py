@@ -16,11 +16,13 @@ from docgen.definition.issued import (
     IssuedItem,
     IssuedPlace,
     IssuedPorts,
+    IssuedSettings,
     IssuedSleeve,
     State,
 )
 from docgen.definition.kept import NOTHING_ISSUED, Issued
 from docgen.harness.bundling.sleeves import sleeves_of
+from docgen.harness.electrical.sources import outputs_of
 from docgen.harness.model.circuits import Circuit, End
 from docgen.harness.model.equipment import Equipment
 from docgen.harness.model.harness import Harness
@@ -29,7 +31,7 @@ from docgen.paperwork.documents import DOCUMENTS, record_of
 from docgen.paperwork.items import Item
 from docgen.paperwork.record import record
 from docgen.paperwork.standing import SHEETS
-from docgen.reissue.state_of_leads import figure, issued_lead, issued_tails
+from docgen.reissue.state_of_leads import DECIMALS, figure, issued_lead, issued_tails
 
 _OF_CIRCUITS = ("wire-labels", "cut-list")
 
@@ -64,6 +66,9 @@ def make_state(
             for name, place in harness.places.items()
         },
         equipment={name: _equipment(entry) for name, entry in harness.equipment.items()},
+        settings={
+            name: of for name, entry in harness.equipment.items() if (of := _settings(entry)) != IssuedSettings()
+        },
         disconnects={name: _disconnect(joint, issued) for name, joint in harness.disconnects.items()},
         circuits={name: _circuit(harness, circuit, issued) for name, circuit in harness.every_circuit.items()},
         gone=dict(issued.gone),
@@ -120,6 +125,26 @@ def _equipment(entry: Equipment) -> IssuedEquipment:
         runs_s=figure(load.runs_s) if load else None,
         least_v=figure(entry.least_v),
         most_v=figure(entry.most_v),
+    )
+
+
+def _settings(entry: Equipment) -> IssuedSettings:
+    form, battery, gear = entry.form, entry.battery, entry.form.gear
+    return IssuedSettings(
+        cells=battery.cells if battery else None,
+        capacity_mah=figure(battery.capacity_mah) if battery else None,
+        full_v=figure(battery.full_v) if battery else None,
+        empty_v=figure(battery.empty_v) if battery else None,
+        resistance_ohm=figure(battery.resistance_ohm) if battery else None,
+        rating_a=figure(battery.rating_a if battery else form.rating_a),
+        up_s=figure(gear.up_s) if gear else None,
+        down_s=figure(gear.down_s) if gear else None,
+        limit_s=figure(gear.limit_s) if gear else None,
+        stop_a=figure(gear.stop_a) if gear else None,
+        isolates=form.isolates,
+        fed_by=tuple(form.fed_by),
+        drives={port: tuple(outlets) for port, outlets in form.drives.items()},
+        output_v={port.name: round(output.volts_v, DECIMALS) for output, ports in outputs_of(entry) for port in ports},
     )
 
 

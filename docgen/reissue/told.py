@@ -17,6 +17,8 @@ CHECKED = {
     "direction": "direction",
     "centre": "centre",
     "ends": "ends",
+    "gyro": "gyro against tilt",
+    "limit": "limit set, timed",
     "works": "works",
     "fail-safe": "fail-safe",
     "volts": "volts borne",
@@ -25,7 +27,7 @@ CHECKED = {
 # By how wires are joined; `kept` with the contact that they have.
 _OUT_OF = {"kept": "extract", "crimp": "extract, cut off", "solder": "unsolder", SPLICE: "cut out of the splice"}
 _INTO = {"kept": "insert", "crimp": "crimp, insert", "solder": "new tube, solder", SPLICE: "new tube, splice"}
-_UNITS = {"_mm": " mm", "_a": " A", "_v": " V", "_s": " s"}
+_UNITS = {"_mm": " mm", "_a": " A", "_v": " V", "_s": " s", "_mah": " mAh"}
 _WORDS = {
     "lead_mm": "own lead",
     "lead_wire": "wire of the own lead",
@@ -45,6 +47,18 @@ _WORDS = {
     "failsafe": "fail-safe",
     "left_in": "left in, dead",
     "gender": "its contacts",
+    "capacity_mah": "capacity",
+    "full_v": "full",
+    "empty_v": "empty",
+    "resistance_ohm": "own resistance",
+    "rating_a": "rating",
+    "up_s": "stroke up",
+    "down_s": "stroke down",
+    "limit_s": "limit",
+    "stop_a": "stop",
+    "isolates": "keeps its feeds apart",
+    "fed_by": "fed by",
+    "output_v": "output",
 }
 
 
@@ -244,8 +258,10 @@ def fact_text(fact: Fact) -> str:
 
 
 def _value(what: str, value: str | float | None) -> str:
-    if value is None:
+    if value in (None, ""):
         return "none"
     if isinstance(value, str):
         return value
+    if what.endswith("_ohm"):
+        return f"{decimal(1000 * value)} mΩ"
     return decimal(value) + next((unit for end, unit in _UNITS.items() if what.endswith(end)), "")

@@ -351,7 +351,7 @@ EXCHANGED_PORTS = Change(
         "right-elevator A to",
     ),
     cards=("tail fixed", "power-unit"),
-    checks={"left-elevator": "works fail-safe", "right-elevator": "works fail-safe"},
+    checks={side + "-elevator": "direction centre ends fail-safe" for side in ("left", "right")},
 )
 
 # Only what the radio is set to: the card of the equipment shows fail-safe and channel, no label does.
@@ -375,5 +375,5 @@ OTHER_GYRO = Change(
         ),
     ),
     put_on=("gyro A to",),
-    checks={"gyro": "works volts idle"},
+    checks={"gyro": "gyro works volts idle"},
 )

@@ -36,7 +36,12 @@ ENDS = {
     "gyro A": {"to": "receiver-a 6"},
 }
 ABOARD = ("hangar-card", "fault-finder")
-CHECKS = {"volts borne": "volts", "idle current": "idle"}
+CHECKS = {
+    "volts borne": "volts",
+    "idle current": "idle",
+    "gyro against tilt": "gyro",
+    "limit set, timed": "limit",
+}
 
 
 _PRINTED: dict[str, Paperwork] = {}

@@ -10,7 +10,7 @@ from reissue import small
 from reissue.small import aileron, item, labels, rudder, servo, state
 from reissue.test_small_states import A, both_circuits, on_the_common, sleeve, straight, two_on_the_common, with_tail
 
-from docgen.definition.issued import IssuedEquipment, IssuedFinding, IssuedPlace, State
+from docgen.definition.issued import IssuedEquipment, IssuedFinding, IssuedPlace, IssuedSettings, State
 from docgen.harness.continuity.isolation import Isolations
 from docgen.paperwork.bench.ring_out_content import RingOutContent
 from docgen.paperwork.layouts.reading import read_page
@@ -422,6 +422,28 @@ def test_what_is_checked_again_has_what_it_should_show() -> None:
         *("ends", "fail-safe"),
         *("AIL", "aileron", "9 mm", "off"),
     ]
+
+
+def test_a_supply_that_ends_at_a_common_shows_what_its_outlet_gives() -> None:
+    feed = rudder("3").model_copy(update={"ends": (("receiver", "3"), ("root", "positive"))})
+    of = {"receiver": IssuedSettings(output_v={"3": 7.4})}
+    said = checked(
+        placed("B", **both_circuits(rudder=feed), settings=of), placed(**both_circuits(rudder=feed), settings={})
+    )
+    assert said[1:] == ["volts borne", "RUD", "rudder", "≤ 7.4 V"]
+
+
+def test_gear_that_is_set_otherwise_shows_what_leg_or_controller_is_set_to() -> None:
+    legs: dict[str, Any] = {"equipment": A.equipment | {"rudder": servo("tail", kind="gear leg")}}
+
+    def said(**settings: Any) -> list[str]:
+        of = {name: IssuedSettings(**some) for name, some in settings.items()}
+        return checked(placed("B", **legs, settings=of), placed(**legs, settings={}))[1:]
+
+    assert said(rudder={"limit_s": 14.0, "stop_a": 2.3}) == ["limit set, timed", "RUD", "rudder", "14 s, stop 2.3 A"]
+    assert said(receiver={"limit_s": 12.0})[-1] == "12 s"
+    assert said(rudder={"stop_a": 2.0}, receiver={"limit_s": 9.0})[-1] == "9 s, stop 2 A"
+    assert said(rudder={"up_s": 8.0})[-1] == "rudder"
 
 
 def test_each_check_that_any_circuit_needs_has_a_column() -> None:

@@ -161,7 +161,7 @@ def test_a_plug_that_goes_to_another_port_is_plugged_over_with_its_wires() -> No
     assert plugging.now is not None
     assert (plugging.was.at, plugging.now.at) == ("receiver 1", "receiver 3")
     assert (found.wiring.moves, found.wiring.cut, found.rung_out) == ((), (), ())
-    assert found.checks == {"rudder": ("works",)}, "plugged elsewhere, it is tried"
+    assert found.checks == {"rudder": ("direction", "centre", "ends")}, "each port has its own of them"
     assert found.circuits == (Changed("rudder", "rudder", (Fact("from", "", "receiver 1", "receiver 3"),)),)
 
 
@@ -543,7 +543,7 @@ def test_each_fact_of_equipment_that_is_another_is_told_and_what_it_moves_checke
     equipment = A.equipment | {"rudder": servo("tail").model_copy(update={field: now})}
     found = after(equipment=equipment)
     assert found.equipment == (Changed("rudder", "rudder", (Fact(field, "", was, now),)),)
-    checks = ("works", "volts", "idle") if now == "gyro" else ("direction", "centre", "ends", "volts", "idle")
+    checks = ("gyro", "works", "volts", "idle") if now == "gyro" else ("direction", "centre", "ends", "volts", "idle")
     assert found.checks == {"rudder": checks}
 
 
@@ -573,7 +573,7 @@ def test_ports_plugs_orders_and_colours_that_are_others_are_told() -> None:
 @pytest.mark.parametrize(
     ("more", "checks"),
     [
-        ({"channel": 7}, ("works", "fail-safe")),
+        ({"channel": 7}, ("direction", "centre", "ends", "fail-safe")),
         ({"throw": "9 mm"}, ("ends",)),
         ({"failsafe": "off"}, ("fail-safe",)),
         ({"label": "AILERON"}, ()),

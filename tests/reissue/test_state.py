@@ -10,7 +10,15 @@ from resolved import EXAMPLES, harness_of, state_of_example
 
 from docgen.basics.source import plain, read_yaml, yaml_text
 from docgen.definition.identity import Same
-from docgen.definition.issued import IssuedEnd, IssuedEquipment, IssuedPlace, IssuedPorts, IssuedWire, State
+from docgen.definition.issued import (
+    IssuedEnd,
+    IssuedEquipment,
+    IssuedPlace,
+    IssuedPorts,
+    IssuedSettings,
+    IssuedWire,
+    State,
+)
 from docgen.paperwork.documents import contents_of
 from docgen.reissue.state import key_of_now, make_state
 
@@ -79,6 +87,21 @@ def test_equipment_of_a_state_has_its_ports_leads_and_figures() -> None:
     assert of["rudder"] == IssuedEquipment(kind="servo", place="tail-post", ports=(plug,), **figures)
     plug = IssuedPorts(plug="power-2", gender="sockets", order=ROLES[:2], lead_mm=120.0, lead_wire="pvc-20")
     assert of["pack"] == IssuedEquipment(kind="battery", place="battery-bay", ports=(plug,))
+
+
+def test_settings_of_a_state_are_what_packs_legs_and_units_say_of_themselves() -> None:
+    """As the files of the examples say."""
+    pack = IssuedSettings(cells=2, capacity_mah=2600.0, full_v=8.4, empty_v=6.4)
+    assert state_of_example("wren").settings == {"pack": pack}
+    of = state_of_example("fulmar").settings
+    assert of is not None
+    unit = IssuedSettings(isolates=True, fed_by=("PACK-L", "PACK-R"), output_v={"SOFT-1": 6.0, "SOFT-2": 6.0})
+    assert of["power-unit"] == unit
+    assert of["nose-leg"] == IssuedSettings(up_s=6.4, down_s=5.8, limit_s=8.0, stop_a=2.0)
+    assert of["gear-unit"] == IssuedSettings(
+        fed_by=("POWER",), drives={"GEAR": ("NOSE", "LEFT", "RIGHT"), "BRAKE": ("BRAKE-L", "BRAKE-R")}
+    )
+    assert "rudder" not in of
 
 
 def test_a_circuit_of_a_state_has_its_ends_leads_and_wires() -> None:

@@ -1,0 +1,259 @@
+"""What is checked again with packs in, by what each outlet, channel and unit has of its own.
+
+Each outlet has its own reversing, trim, end points and gyro sense, and a receiver keeps fail-safes and all that is set:
+common practice, no source.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+from reissue import small
+from reissue.small import aileron, circuit, lead, port, rudder, servo, state, wires
+
+from docgen.definition.issued import IssuedCircuit, IssuedEquipment, IssuedPorts, IssuedSettings, State
+from docgen.reissue.compare import compare
+from docgen.reissue.differences import Changed
+from docgen.reissue.facts import Fact
+from docgen.reissue.issuing import alike
+
+MOVED = ("direction", "centre", "ends")
+TILTED = (*MOVED, "gyro")
+
+
+def ports(plug: str, *names: str) -> IssuedPorts:
+    return IssuedPorts(names=names, plug=plug, gender="pins", order=tuple(small.ROLES))
+
+
+def unit(kind: str, *names: str, **more: Any) -> IssuedEquipment:
+    said = {"kind": kind, "place": "tray", "ports": (ports("servo-3", *names),)}
+    return small.made(IssuedEquipment, said, more)
+
+
+def wired(ends: str, roles: str = "negative positive signal", **more: Any) -> IssuedCircuit:
+    """Return a circuit of one lead, with wires of these roles, between the ports of ends such as `gyro L > canard`."""
+    start, goal = ((*end.split(), "")[:2] for end in ends.split(" > "))
+    of = {role: wire for role, wire in wires("C5 C5 C6", "A").items() if role in roles.split()}
+    return circuit("X", ends, {"A": lead(port(start[0], start[1], "tray"), port(goal[0], goal[1], "tray"), of)}, **more)
+
+
+EQUIPMENT = {
+    "receiver": small.receiver(),
+    "receiver-b": small.receiver(),
+    "gyro": unit("gyro", "IN", "GAIN", "L", "R"),
+    "left": servo("nose"),
+    "right": servo("nose"),
+    "lamp": unit("light"),
+    "switch": unit("power switch", "IN", "ONE", "TWO", working_a=0.01),
+    "pump": unit("pump", "POWER", "RX", most_v=9.0),
+}
+CIRCUITS = {
+    "into": wired("receiver 3 > gyro IN", "negative signal", channel=3, failsafe="hold"),
+    "left": wired("gyro L > left"),
+    "right": wired("gyro R > right"),
+    "lamp": wired("receiver 4 > lamp"),
+    "supply": wired("switch ONE > pump POWER", "negative positive"),
+}
+
+
+def tail_and_nose(issue: str = "A", **more: Any) -> State:
+    """Return the small aircraft with a gyro between the receiver and two surfaces, a lamp, and a pump on a switch."""
+    of = dict(state(issue))
+    circuits = {**of["circuits"], **CIRCUITS, **more.pop("circuits", {})}
+    equipment = {**of["equipment"], **EQUIPMENT, **more.pop("equipment", {})}
+    return state(issue, circuits=circuits, equipment=equipment, **more)
+
+
+def checks(before: dict[str, Any] | None = None, **more: Any) -> dict[str, tuple[str, ...]]:
+    return compare(tail_and_nose(**before or {}), tail_and_nose("B", **more)).checks
+
+
+# What goes elsewhere
+
+
+def test_surfaces_exchanged_at_outlets_of_a_gyro_are_set_up_anew_and_tilted() -> None:
+    exchanged = {"left": wired("gyro R > left"), "right": wired("gyro L > right")}
+    assert checks(circuits=exchanged) == {"left": TILTED, "right": TILTED}
+
+
+def test_a_surface_on_another_channel_or_port_is_set_up_anew_with_its_failsafe() -> None:
+    for other in (
+        aileron(channel=7),
+        aileron().model_copy(update={"ends": (("receiver", "1"), ("aileron",))}),
+    ):
+        assert checks(circuits={"aileron": other}) == {"aileron": (*MOVED, "fail-safe")}
+
+
+def test_from_another_receiver_the_volts_that_a_servo_gets_are_read_too() -> None:
+    assert checks(circuits={"left": wired("receiver-b 2 > left")}) == {"left": (*MOVED, "volts")}
+
+
+def test_what_is_no_surface_is_seen_to_work_from_another_port() -> None:
+    assert checks(circuits={"lamp": wired("receiver 2 > lamp")}) == {"lamp": ("works",)}
+
+
+def test_of_a_supply_from_another_outlet_the_volts_are_read() -> None:
+    other = wired("switch TWO > pump POWER", "negative positive")
+    assert checks(circuits={"supply": other}) == {"supply": ("works", "volts")}
+
+
+def test_of_outlets_that_are_no_group_the_volts_are_read() -> None:
+    """One group may be regulated, and another not."""
+    apart = small.made(
+        IssuedEquipment,
+        {"kind": "receiver", "place": "tray"},
+        {"ports": (ports("servo-3", "1", "2", "3"), ports("servo-3", "4"))},
+    )
+    both: dict[str, Any] = {"equipment": {"receiver": apart}}
+    assert checks(both, **both, circuits={"rudder": rudder("2")}) == {"rudder": MOVED}
+    assert checks(both, **both, circuits={"rudder": rudder("4"), "lamp": wired("receiver 2 > lamp")}) == {
+        "rudder": (*MOVED, "volts"),
+        "lamp": ("works", "volts"),
+    }
+
+
+def test_an_input_of_a_unit_on_another_channel_has_all_behind_it_set_up_anew() -> None:
+    other = wired("receiver 3 > gyro IN", "negative signal", channel=8, failsafe="hold")
+    assert checks(circuits={"into": other}) == {"into": ("works", "fail-safe"), "left": TILTED, "right": TILTED}
+
+
+def test_behind_an_input_that_works_some_outlets_only_those_are_set_up_anew() -> None:
+    other = {"into": wired("receiver 3 > gyro IN", "negative signal", channel=8)}
+    drives = {"gyro": IssuedSettings(drives={"IN": ("L",), "GAIN": ("R",)})}
+    found = checks({"settings": drives}, settings=drives, circuits=other)
+    assert found == {"into": ("works", "fail-safe"), "left": TILTED}
+
+
+# Another unit
+
+
+def test_behind_another_receiver_all_is_set_up_anew_with_every_failsafe_and_gyros_are_tilted() -> None:
+    more = unit("receiver", "1", "2", "3", "4", "5", working_a=0.2)
+    assert checks(equipment={"receiver": more}) == {
+        "rudder": MOVED,
+        "aileron": (*MOVED, "fail-safe"),
+        "into": ("works", "fail-safe"),
+        "left": TILTED,
+        "right": TILTED,
+        "lamp": ("works",),
+    }
+
+
+def test_behind_another_gyro_surfaces_are_set_up_anew_and_tilted() -> None:
+    other = unit("gyro", "IN", "GAIN", "L", "R", working_a=0.1)
+    assert checks(equipment={"gyro": other}) == {
+        "into": ("works", "fail-safe"),
+        "left": TILTED,
+        "right": TILTED,
+    }
+
+
+def test_a_gyro_without_outlets_that_is_another_is_tilted_itself() -> None:
+    both: dict[str, Any] = {"circuits": {"alone": wired("receiver 2 > level")}, "equipment": {"level": unit("gyro")}}
+    other = {**both, "equipment": {"level": unit("gyro", working_a=0.1)}}
+    assert checks(both, **other) == {"alone": ("gyro", "works", "volts", "idle")}
+
+
+def test_a_receiver_that_only_sits_elsewhere_keeps_what_is_set_and_a_gyro_there_is_tilted() -> None:
+    assert checks(equipment={"receiver": small.receiver(place="bay")}) == {}
+    moved = checks(equipment={"gyro": unit("gyro", "IN", "GAIN", "L", "R", place="bay")})
+    assert moved["left"] == moved["right"] == TILTED
+
+
+def test_behind_another_switch_volts_are_read_and_nothing_beyond_is_set_up() -> None:
+    fed = {"feed": wired("switch TWO > receiver-b", "negative positive"), "left": wired("receiver-b 1 > left")}
+    both: dict[str, Any] = {"circuits": fed}
+    other = {"switch": unit("power switch", "IN", "ONE", "TWO", working_a=0.02)}
+    assert checks(both, **both, equipment=other) == {"supply": ("works", "volts"), "feed": ("works", "volts")}
+
+
+def test_a_unit_that_feeds_its_receiver_is_behind_that() -> None:
+    both: dict[str, Any] = {
+        "equipment": {"box": unit("power unit", "RX", "1")},
+        "circuits": {"hears": wired("box RX > receiver-b 1"), "left": wired("box 1 > left")},
+    }
+    other = {**both, "equipment": {**both["equipment"], "receiver-b": small.receiver(most_v=10.0)}}
+    assert checks(both, **other) == {"hears": ("works", "volts", "idle"), "left": MOVED}
+
+
+def test_what_is_planned_or_left_in_behind_another_unit_is_not_checked() -> None:
+    dead = {"left": wired("gyro L > left", planned=True), "right": wired("gyro R > right", left_in=True)}
+    both: dict[str, Any] = {"circuits": dead}
+    other = {"gyro": unit("gyro", "IN", "GAIN", "L", "R", working_a=0.1)}
+    assert checks(both, **both, equipment=other) == {"into": ("works", "fail-safe")}
+
+
+def test_a_servo_that_is_another_behind_a_gyro_is_tilted_too() -> None:
+    assert checks(equipment={"left": servo("nose", working_a=0.9)}) == {"left": (*TILTED, "volts", "idle")}
+
+
+# What is set, and what packs are
+
+
+LEG: dict[str, Any] = {"equipment": {"left": servo("nose", kind="gear leg")}}
+PACK: dict[str, Any] = {
+    "circuits": {"feed": wired("pack > switch IN", "negative positive")},
+    "equipment": {"pack": unit("battery")},
+}
+
+
+def settled(base: dict[str, Any], name: str, was: dict[str, Any], now: dict[str, Any]) -> Any:
+    return compare(
+        tail_and_nose(**base, settings={name: IssuedSettings(**was)}),
+        tail_and_nose("B", **base, settings={name: IssuedSettings(**now)}),
+    )
+
+
+@pytest.mark.parametrize(("field", "was", "now"), [("limit_s", 11.0, 14.0), ("stop_a", 1.8, 2.3), ("up_s", None, 9.0)])
+def test_a_leg_that_is_set_otherwise_is_told_and_timed_and_is_no_other_leg(field: str, was: Any, now: Any) -> None:
+    found = settled(LEG, "left", {field: was}, {field: now})
+    assert found.equipment == (Changed("left", "left", (Fact(field, "", was, now),)),)
+    assert found.checks == {"left": ("limit",)}
+
+
+def test_a_limit_of_the_controller_is_for_all_its_legs() -> None:
+    assert settled(LEG, "gyro", {"limit_s": 8.0}, {"limit_s": 9.0}).checks == {"left": ("limit",)}
+
+
+def test_of_an_outlet_that_gives_other_volts_they_are_read() -> None:
+    found = settled({}, "switch", {}, {"output_v": {"ONE": 7.4}})
+    assert found.equipment == (Changed("switch", "switch", (Fact("output_v", "ONE", None, 7.4),)),)
+    assert found.checks == {"supply": ("volts",)}
+
+
+@pytest.mark.parametrize(
+    ("field", "was", "now", "wanted"),
+    [
+        ("cells", 2, 3, {"feed": ("volts",)}),
+        ("full_v", 8.4, 7.2, {"feed": ("volts",)}),
+        ("empty_v", 6.6, 6.0, {}),
+        ("capacity_mah", 4000.0, 3000.0, {}),
+        ("resistance_ohm", 0.02, None, {}),
+        ("rating_a", 40.0, 30.0, {}),
+    ],
+)
+def test_a_pack_of_other_figures_is_told(field: str, was: Any, now: Any, wanted: Any) -> None:
+    found = settled(PACK, "pack", {field: was}, {field: now})
+    assert found.equipment == (Changed("pack", "pack", (Fact(field, "", was, now),)),)
+    assert found.checks == wanted
+
+
+def test_what_feeds_a_unit_and_how_it_keeps_feeds_apart_is_told() -> None:
+    was, now = {"isolates": True, "fed_by": ("IN",)}, {"fed_by": ("IN", "ONE")}
+    found = settled({}, "switch", was, now)
+    facts = Fact("isolates", "", True, None), Fact("fed_by", "", "IN", "IN, ONE")
+    assert found.equipment == (Changed("switch", "switch", facts),)
+
+
+def test_of_a_state_that_keeps_no_settings_nothing_is_claimed() -> None:
+    settings = {"pack": IssuedSettings(cells=2, full_v=8.4), "left": IssuedSettings(limit_s=11.0)}
+    for was, now in ((None, settings), (settings, None), ({}, {})):
+        found = compare(tail_and_nose(**LEG, settings=was), tail_and_nose("B", **LEG, settings=now))
+        assert not found.has_any
+
+
+def test_an_issue_that_an_earlier_version_kept_without_settings_is_not_another_for_that() -> None:
+    now, without, other = (state(settings=of) for of in ({"pack": IssuedSettings(cells=2)}, None, {}))
+    assert [alike(now, was) for was in (now, without, other)] == [True, True, False]
+    assert alike(without, now)
