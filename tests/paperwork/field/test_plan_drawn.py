@@ -77,6 +77,14 @@ def test_a_mark_on_its_spot_has_its_letter_in_the_middle_and_is_as_wide_as_that_
         assert (texts[says].x_mm, texts[says].y_mm - 0.9) == pytest.approx(at)
 
 
+@pytest.mark.parametrize("at", [(100.0, 0.0), (900.0, 300.0)])
+def test_what_finds_no_room_on_its_spot_stands_at_the_end_of_a_stub_of_5_mm(at: tuple[float, float]) -> None:
+    ends = Mark("cover", "Y", (0.0, -500.0)), Mark("cover", "Z", (1000.0, 500.0))
+    ink = plan_ink(Plan((*ends, Mark("joint", "1", at), Mark("joint", "2", at)), (), (), ()), AREA)
+    there, beside = (middle_of(box_of(one)) for one in ink if isinstance(one, Shape))
+    assert math.dist(there, beside) == pytest.approx(5)
+
+
 def test_marks_that_open_alike_close_to_each_other_are_one_and_farther_apart_each_its_own() -> None:
     # 24 mm on paper stand for 500 mm: twice 3.2 mm are 133 mm.
     ends = Mark("cover", "Y", (0.0, -500.0)), Mark("cover", "Z", (0.0, 500.0))
