@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 
 from docgen.basics.frozen import frozen
 from docgen.harness.losses.ways import PASSING
@@ -13,7 +13,7 @@ from docgen.harness.model.results import SupplyFigures
 from docgen.paperwork.field.aboard import Aboard, aboard
 from docgen.paperwork.field.fault_content import content as faults_of
 from docgen.paperwork.field.fault_content import rest_text
-from docgen.paperwork.field.power_moves import moving, signals
+from docgen.paperwork.field.power_moves import follows, heard_by_units, moving, signals
 from docgen.paperwork.field.power_parts import MORE, Part, Step, amps_text, idle_a, limit_a, more_text, volts_text
 from docgen.paperwork.field.power_runs import running
 
@@ -21,6 +21,7 @@ _Brought = dict[str, list[Circuit]]
 
 _BARE_A = 0.2  # what bare wiring is fed with: common practice, no source
 _DRIVING = ("speed controller", "engine unit")
+_STOP_FED = "it is at its limit, hot, or shows nothing: off; see the fault finder's number."
 
 
 @frozen
@@ -37,9 +38,8 @@ def content(harness: Harness) -> PowerContent:
     there = aboard(harness)
     numbers = {fault.name: number for number, fault in enumerate(faults_of(harness).faults, 1)}
     brought = brought_by(harness)
-    units, driven = _units(harness, there, brought, numbers)
     supplied = [*_wired(harness, brought, numbers), _straight(harness, there, brought, numbers)]
-    supplied += [units, signals(harness, there), driven]
+    supplied += _units(harness, there, brought, numbers)
     parts = [*supplied, *moving(harness, there), *running(harness, there)]
     return PowerContent(there, tuple(part for part in parts if part.steps))
 
@@ -88,10 +88,9 @@ def _straight(harness: Harness, there: Aboard, brought: _Brought, numbers: dict[
         says = f"{poles_text(circuit, circuit.start)}, as {circuit.load_text} is marked"
         volts = rest_text(harness.results.rest[circuit.name])
         steps.append(Step(circuit.start.name, says, volts, reads=True, of=(f"circuit {circuit.name}",)))
-        for entry in (harness.equipment[end.name] for end in circuit.loads):
-            if entry.kind in _DRIVING and entry.name not in brought:
-                steps.append(_fed(entry, idle_a(entry) or 0.0, numbers))
-                fed = True
+        for entry in _driving(harness, brought, circuit):
+            steps.append(_fed(entry, idle_a(entry) or 0.0, numbers))
+            fed = True
     says = "Nothing is cut between. Meter the pack's own plug, unplugged, against the marking of what it goes to."
     stop = "minus shows, or the marking is another: do not plug it in."
     return Part(
@@ -101,6 +100,16 @@ def _straight(harness: Harness, there: Aboard, brought: _Brought, numbers: dict[
         caution=there.made_safe * fed,
         stop=stop + " At its limit, or hot: off." * fed,
     )
+
+
+def _driving(harness: Harness, brought: _Brought, circuit: Circuit) -> list[Equipment]:
+    """Return what drives, and passes no supply on, at the end of a circuit."""
+    entries = (harness.equipment[end.name] for end in circuit.loads if end.is_port)
+    return [entry for entry in entries if _only_drives(entry, brought)]
+
+
+def _only_drives(entry: Equipment, brought: _Brought) -> bool:
+    return entry.kind in _DRIVING and entry.name not in brought
 
 
 def _is_straight(harness: Harness, circuit: Circuit) -> bool:
@@ -165,48 +174,86 @@ def _number(numbers: dict[str, int], name: str) -> str:
     return f" (fault {numbers[name]})" if name in numbers else ""
 
 
-def _units(harness: Harness, there: Aboard, brought: _Brought, numbers: dict[str, int]) -> tuple[Part, Part]:
-    """Walk supplies with what passes supply on, each plugged in; last the outlets that a signal drives."""
-    steps: list[Step] = []
-    driven: list[Step] = []
-    done: set[str] = set()
-    entries = harness.equipment.values()
+def _units(harness: Harness, there: Aboard, brought: _Brought, numbers: dict[str, int]) -> Iterator[Part]:
+    """Walk the parts of supplies with what passes supply on, each plugged in; of signals; of outlets that these drive.
+
+    What drives is plugged in where it hears its signal, what such an outlet alone feeds once that is read.
+    """
+    straight = (circuit for some in brought.values() for circuit in some if _is_straight(harness, circuit))
+    done = {entry.name for circuit in straight for entry in _driving(harness, brought, circuit)}
+    late = _fed_by_driven(harness, brought)
+    steps: tuple[list[Step], list[Step], list[Step]] = ([], [], [])
     for supply in harness.results.supplies:
-        for step, is_driven in _of_supply(harness, brought, supply, numbers, done):
-            (driven if is_driven else steps).append(step)
-    units = Part(
+        for number, step in _of_supply(harness, brought, supply, numbers, done, late):
+            steps[number].append(step)
+    units, drives, driven = steps
+    yield Part(
         "Units and receivers, one after another",
         f"Bench supply limited as said; {MORE}. Plug in, switch on, let it settle; read the volts at each outlet's end "
         "plug, what hangs there unplugged.",
-        steps,
-        caution=there.made_safe * any(entry.kind in _DRIVING and entry.name in brought for entry in entries),
-        stop="it is at its limit, hot, or shows nothing: off; see the fault finder's number.",
+        units,
+        caution=there.made_safe * _feeds_what_drives(harness, units),
+        stop=_STOP_FED,
     )
-    outlets = Part(
+    yield signals(harness, there, drives, {of for step in driven for of in step.of})
+    feeds = any(of.startswith("unit ") for step in driven for of in step.of)
+    yield Part(
         "Outlets of units, driven",
-        "Worked from the transmitter; read the volts at the end plug, what hangs there still unplugged.",
+        "Worked from the transmitter; read the volts at the end plug, what hangs there still unplugged."
+        + f" Then plug in what has a limit; {MORE}." * feeds,
         driven,
-        stop="it shows nothing: off; see the fault finder's number.",
+        caution=there.made_safe * _feeds_what_drives(harness, driven),
+        stop=_STOP_FED if feeds else "it shows nothing: off; see the fault finder's number.",
     )
-    return units, outlets
+
+
+def _feeds_what_drives(harness: Harness, steps: Iterable[Step]) -> bool:
+    driving = {f"unit {entry.name}" for entry in harness.equipment.values() if entry.kind in _DRIVING}
+    return any(not driving.isdisjoint(step.of) for step in steps)
 
 
 def _of_supply(
-    harness: Harness, brought: _Brought, supply: SupplyFigures, numbers: dict[str, int], done: set[str]
-) -> Iterator[tuple[Step, bool]]:
-    """Walk the steps of a supply, each with whether a signal must drive it."""
+    harness: Harness,
+    brought: _Brought,
+    supply: SupplyFigures,
+    numbers: dict[str, int],
+    done: set[str],
+    late: Collection[str],
+) -> Iterator[tuple[int, Step]]:
+    """Walk the steps of a supply, each with its part: 0 units, 1 what drives, 2 driven outlets and what these feed."""
     drawn_a = 0.0
-    for name in (stage.name for stage in supply.stages):
-        entry = harness.equipment[name]
-        some = brought.get(name, ())
-        if entry.battery is not None or name in done or not (some or entry.kind == "receiver"):
+    entries = [harness.equipment[stage.name] for stage in supply.stages]
+    part = {one.name: 2 if one.name in late else int(_only_drives(one, brought)) for one in entries}
+    for entry in sorted(entries, key=lambda one: part[one.name]):
+        name, some = entry.name, brought.get(entry.name, ())
+        if entry.battery is not None or name in done or not (some or entry.kind in ("receiver", *_DRIVING)):
             continue
         done.add(name)
         drawn_a += idle_a(entry) or 0.0
-        yield _fed(entry, drawn_a, numbers), False
+        yield part[name], _fed(entry, drawn_a, numbers)
+        if name in late:
+            yield from ((2, follows(circuit)) for circuit in heard_by_units(harness) if circuit.loads[0].name == name)
         for circuit in some:
             volts = volts_text(harness.results.rest[circuit.name].bench_v)
-            yield _reading(circuit, volts, numbers), entry.kind not in PASSING and not passes_on(harness, circuit)
+            yield 2 if _must_be_driven(harness, name, circuit) else part[name], _reading(circuit, volts, numbers)
+
+
+def _must_be_driven(harness: Harness, source: str, circuit: Circuit) -> bool:
+    """Tell whether a signal must drive the outlet that brings a circuit its supply."""
+    entry = harness.equipment.get(source)
+    return entry is not None and entry.kind not in PASSING and not passes_on(harness, circuit)
+
+
+def _fed_by_driven(harness: Harness, brought: _Brought) -> set[str]:
+    """Return what has no supply but of outlets that a signal drives."""
+    feeds: dict[str, list[bool]] = {}
+    for source, some in brought.items():
+        for circuit in some:
+            for end in circuit.loads:
+                fed_by = harness.equipment[end.name].form.fed_by if end.is_port else ()
+                if not fed_by or end.part in fed_by:
+                    feeds.setdefault(end.name, []).append(_must_be_driven(harness, source, circuit))
+    return {name for name, driven in feeds.items() if all(driven)}
 
 
 def _fed(entry: Equipment, drawn_a: float, numbers: dict[str, int]) -> Step:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator, Sequence
 
 from docgen.basics.units import decimal
 from docgen.harness.checks.gear_limit import suggested_limit_s
@@ -38,20 +38,44 @@ def moving(harness: Harness, there: Aboard) -> Iterator[Part]:
     yield _failsafe(harness, there)
 
 
-def signals(harness: Harness, there: Aboard) -> Part:
-    """Return the part in which units that feed or move others hear the receiver."""
-    ends = {one.load for one in harness.losses.functions}
+def signals(harness: Harness, there: Aboard, drives: Sequence[Step], heard: Collection[str]) -> Part:
+    """Return the part in which units that feed or move others hear the receiver, if they are not `heard` later.
+
+    What drives is fed here, each in the row in which it follows if it has one.
+    """
+    fed = {step.name: step for step in drives}
     steps = [
-        Step(circuit.label, f"{circuit.load_text} follows{_channel(circuit)}", of=(f"circuit {circuit.name}",))
-        for circuit in harness.circuits.values()
-        if not circuit.poles
-        and not ends.intersection(end.name for end in circuit.loads)
-        and not _is_key(harness, circuit)
+        follows(circuit, fed.pop(circuit.loads[0].name, None))
+        for circuit in heard_by_units(harness)
+        if f"circuit {circuit.name}" not in heard
     ]
     says = "Transmitter on; the unit's own light or sound shows it."
-    if len(harness.results.supplies) > 1:
+    several = len(harness.results.supplies) > 1
+    if several and drives:
+        says += " Radio and unit are both fed: what has a limit by a bench supply limited so, the other by a second "
+        says += f"one or its pack; {MORE}."
+    elif several:
         says += " Radio and unit are both fed: a second limited supply, or the pack of one of them."
-    return Part("Signals to units", says, steps, caution=there.made_safe)
+    elif drives:
+        says += f" Bench supply limited as said; {MORE}."
+    stop = "it is at its limit, or hot: off." if drives else ""
+    return Part("Signals to units", says, [*fed.values(), *steps], caution=there.made_safe, stop=stop)
+
+
+def heard_by_units(harness: Harness) -> Iterator[Circuit]:
+    """Walk the circuits that carry nothing but signals to what is no function, keys left out."""
+    ends = {one.load for one in harness.losses.functions}
+    for circuit in harness.circuits.values():
+        if not circuit.poles and not ends.intersection(end.name for end in circuit.loads):
+            yield from [circuit] * (not _is_key(harness, circuit))
+
+
+def follows(circuit: Circuit, feed: Step | None = None) -> Step:
+    """Return the step in which a unit is seen to hear its signal, with what feeds it if that is done there."""
+    does, of = f"{circuit.load_text} follows{_channel(circuit)}", f"circuit {circuit.name}"
+    if feed is None:
+        return Step(circuit.label, does, of=(of,))
+    return Step(circuit.label, f"{feed.does}; {does}", feed.should, reads=True, of=(*feed.of, of))
 
 
 def _is_key(harness: Harness, circuit: Circuit) -> bool:

@@ -200,9 +200,17 @@ def test_units_hear_their_channels_before_their_outlets_are_read() -> None:
         ("GEAR", "gear-unit GEAR follows channel 10"),
         ("BRAKE", "gear-unit BRAKE follows channel 11"),
         ("LIGHTS", "lamp-unit RX follows channel 13"),
-        *((f"THR {side[0].upper()}", f"{side}-fan-control RX follows channel {n}") for n, side in enumerate(SIDES, 15)),
+        *(
+            (
+                f"THR {side[0].upper()}",
+                f"limit 0.50 A{faulted(f'{side}-fan-control')}; {side}-fan-control RX follows channel {channel}",
+            )
+            for channel, side in enumerate(SIDES, 15)
+        ),
     ]
-    assert "a second limited supply, or the pack of one of them" in part_of("Signals to units").says
+    # 0.1 A at rest, as the builder wrote.
+    assert [step.should for step in part_of("Signals to units").steps] == ["", "", "", "+0.10 A", "+0.10 A"]
+    assert "Radio and unit are both fed" in part_of("Signals to units").says
     assert steps_in("Outlets of units") == [
         *(read(f"LEG {name[0].upper()}", f"{name}-leg", "1 2") for name in ("nose", *SIDES)),
         *(read(f"BRAKE {side[0].upper()}", f"{side}-brake", "1 2") for side in SIDES),

@@ -21,7 +21,12 @@ PLUG, OPEN, BARE = (
         (set(), {"service-pack"}, [(PLUG, "service-pack"), (OPEN, "service-pack"), (BARE, "service-pack SERVICE")]),
         ({"service-pack"}, set(), [(PLUG, "service-pack"), (OPEN, "service-pack"), (BARE, "service-pack SERVICE")]),
         ({"gear-supply"}, set(), [("Units and receivers", "service-switch GEAR BATT")]),  # electronics lie between
-        (set(), {"left-fan-pack"}, [(PLUG, "left-fan-pack"), (OPEN, "left-fan-pack"), (BARE, "left-fan-pack FAN")]),
+        (
+            set(),
+            {"left-fan-pack"},
+            # What drives is fed with a limit where it hears its throttle.
+            [(PLUG, "left-fan-pack"), (OPEN, "left-fan-pack"), (BARE, "left-fan-pack FAN"), ("Signals", "THR L")],
+        ),
         (set(), set(), []),
     ],
 )

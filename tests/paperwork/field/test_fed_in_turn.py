@@ -1,0 +1,101 @@
+"""First power-up feeds nothing before the plug that feeds it is metered, nor what drives unless it is made safe."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import pytest
+from beginning.begun import written
+from handed_on import BUS_SERVO, GYRO
+from resolved import EXAMPLES, harness_of
+
+from docgen.paperwork.field import power_content
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from conftest import AircraftFolder
+
+    from docgen.paperwork.field.power_parts import Part, Step
+
+SAFE = "Propeller off or motor leads unplugged."
+ARMED = """    to: arming IN
+    lead: power-12
+  armed:
+    label: ARMED
+    from: arming OUT
+    to: motor-control PACK
+    lead: power-12
+"""
+ARMING = """  arming:
+    kind: power switch
+    place: motor-bay
+    ports:
+      - {plug: power-2-motor, names: [IN], contacts: pins}
+      - {plug: power-2-motor, names: [OUT], contacts: sockets}
+    fed_by: [IN]
+"""
+
+
+def parts_of(folder: Path) -> tuple[Part, ...]:
+    return power_content.content(harness_of(folder)).parts
+
+
+def of_it(parts: tuple[Part, ...], of: str) -> tuple[int, Part, Step]:
+    """Return where the only step of something comes, with its part."""
+    steps = [(part, step) for part in parts for step in part.steps]
+    (found,) = ((number, *one) for number, one in enumerate(steps) if of in one[1].of)
+    return found
+
+
+@pytest.mark.parametrize("kind", ["servo", "servo controller"])
+def test_what_a_driven_outlet_feeds_is_plugged_in_once_that_is_read_and_before_its_own_outlets(
+    aircraft_folder: AircraftFolder, kind: str
+) -> None:
+    """By hand: the gyro drives the rudder's plug, which hands supply on to the tab."""
+    changes = [*GYRO, *BUS_SERVO, ("  rudder:\n    kind: servo\n", f"  rudder:\n    kind: {kind}\n")]
+    parts = parts_of(aircraft_folder({"harness.yaml": changes}))
+    read, _, step = of_it(parts, "circuit rudder")
+    fed, part, unit = of_it(parts, "unit rudder")
+    behind, _, _ = of_it(parts, "circuit tab")
+    assert read < fed < behind
+    assert (step.should, unit.does.partition(" (fault")[0], unit.should) == ("7.4 V", "limit 0.50 A", "+0.02 A")
+    assert "limit" in part.says
+    assert "at its limit" in part.stop
+
+
+def test_what_a_receiver_feeds_is_plugged_in_among_the_units(aircraft_folder: AircraftFolder) -> None:
+    parts = parts_of(aircraft_folder({"harness.yaml": BUS_SERVO}))
+    read, part, _ = of_it(parts, "circuit rudder")
+    fed, same, _ = of_it(parts, "unit rudder")
+    assert read < fed
+    assert part == same
+    assert "limit" not in of_it(parts, "circuit tab")[1].says
+
+
+def test_a_controller_behind_an_arming_plug_is_fed_with_a_limit_made_safe_before_it_follows_the_throttle(
+    tmp_path: Path,
+) -> None:
+    """By hand: it draws 50 mA at rest; the least limit is 0.5 A."""
+    folder = written(tmp_path / "gull", {"drive": "motor,receiver-pack"})
+    path = folder / "harness.yaml"
+    text = path.read_text("utf-8").replace("    to: motor-control PACK\n", ARMED)
+    path.write_text(text.replace("  motor-control:\n", f"{ARMING}  motor-control:\n", 1), "utf-8")
+    parts = parts_of(folder)
+    order = ["unit arming", "circuit armed", "unit motor-control", "circuit throttle"]
+    found = [of_it(parts, of) for of in order]
+    assert [at for at, _, _ in found] == sorted(at for at, _, _ in found)
+    _, part, step = found[2]
+    assert part.caution == SAFE
+    assert (step.does.startswith("limit 0.50 A"), step.should) == (True, "+0.05 A")
+
+
+def test_a_controller_on_a_supply_lead_is_fed_with_a_limit_made_safe_once() -> None:
+    parts = parts_of(EXAMPLES / "fulmar")
+    for side in ("left", "right"):
+        fed, part, step = of_it(parts, f"unit {side}-fan-control")
+        assert of_it(parts, f"circuit {side}-fan-supply")[0] < fed <= of_it(parts, f"circuit {side}-throttle")[0]
+        assert part.caution == SAFE
+        assert "limited" in part.says
+        assert "at its limit" in part.stop
+        assert step.does.startswith("limit 0.50 A")
