@@ -47,7 +47,7 @@ def order_of(opening_mm: Size, things: Sequence[Thing]) -> list[Passage]:
     thickest = sorted(things, key=lambda thing: outside_diameter_mm(thing.circles_mm) - thing.through_mm)
     order: list[Passage] = []
     for thing in thickest:
-        order.append(_passage(opening_mm, thing, [passage.thing for passage in order]))
+        order.append(passage_of(opening_mm, thing, _lying_mm(order)))
     if len(things) > _MOST_TRIED or not _cost(order):
         return order
     return min(order, _best(opening_mm, thickest), key=_cost)
@@ -64,7 +64,7 @@ def _best(opening_mm: Size, things: Sequence[Thing]) -> list[Passage]:
         longer: dict[frozenset[int], list[Passage]] = {}
         for done, order in best.items():
             for index in (index for index in range(len(things)) if index not in done):
-                tried = [*order, _passage(opening_mm, things[index], [passage.thing for passage in order])]
+                tried = [*order, passage_of(opening_mm, things[index], _lying_mm(order))]
                 key = done | {index}
                 if key not in longer or _cost(tried) < _cost(longer[key]):
                     longer[key] = tried
@@ -72,9 +72,12 @@ def _best(opening_mm: Size, things: Sequence[Thing]) -> list[Passage]:
     return best[frozenset(range(len(things)))]
 
 
-def _passage(opening_mm: Size, thing: Thing, before: Sequence[Thing]) -> Passage:
-    """Return how something goes through beside what is through already: as finished as it can."""
-    lies_mm = [circle for other in before for circle in other.circles_mm]
+def _lying_mm(order: Sequence[Passage]) -> list[float]:
+    return [circle for passage in order for circle in passage.thing.circles_mm]
+
+
+def passage_of(opening_mm: Size, thing: Thing, lies_mm: Sequence[float]) -> Passage:
+    """Return how something goes through beside circles that lie in the opening already [mm]: as finished as it can."""
     beside_mm = outside_diameter_mm(lies_mm)
     if thing.size_mm is not None and passes(opening_mm, thing.size_mm, beside_mm):
         return Passage(thing, Waits.NOTHING)

@@ -1,12 +1,13 @@
 """Take a harness and an opening; return what goes through it one after the other, finished or not.
 
 The leads that end in one half go through together. Contacts that are soldered sit in their housing and do not go
-through without it.
+through without it. Sleeves are on by then, so what one of them binds to leads that go through comes along, with both
+its ends, and with what is spliced or sleeved to it in turn.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from functools import cached_property
 
 from docgen.basics.frozen import frozen
@@ -14,7 +15,9 @@ from docgen.harness.assembly.splices import tail_splices
 from docgen.harness.bundling.bundles import laid, lead_circles_mm
 from docgen.harness.bundling.diameters import outside_diameter_mm
 from docgen.harness.bundling.openings import Size, circle_mm
+from docgen.harness.bundling.sleeves import BRAID_MM
 from docgen.harness.model.airframe import Route
+from docgen.harness.model.bundles import Sleeve
 from docgen.harness.model.circuits import Circuit, CutLead, End
 from docgen.harness.model.harness import Harness
 
@@ -32,6 +35,7 @@ class Thing:
     `size_mm` is what it is finished, end on (nothing where it is a splice, made when it is through); `contact_mm` the
     thickest that goes through one by one without the housing, nothing where that can't be; `wires_mm` are its wires.
     One that is not `made` came along: it goes through as it is. Where others are finished may be `reached` by a hand.
+    One that is `bound` has no lead that stays in the opening; it comes after all that do, tied to them by a sleeve.
     """
 
     key: Key
@@ -43,6 +47,7 @@ class Thing:
     contact_mm: float | None
     reached: bool
     made: bool = True
+    bound: bool = False
 
     @property
     def through_mm(self) -> float:
@@ -61,6 +66,12 @@ def far_end(route: Route, run: int, goal: str) -> int:
     return int(route.places[route.runs.index(run) + 1] == goal)
 
 
+def _beyond(route: Route, run: int, goal: str) -> tuple[int, ...]:
+    """Return the runs of a route from a run on to where a place lies at its end."""
+    at = route.runs.index(run)
+    return route.runs[at + 1 :] if far_end(route, run, goal) else route.runs[:at]
+
+
 class Things:
     """What goes through the openings of the runs that have one."""
 
@@ -74,11 +85,62 @@ class Things:
         for lead in self._cut[run]:
             index = far_end(lead.route, run, goal)
             groups.setdefault(end_key(lead, index), []).append((lead, lead.ends[index]))
+        staying = set(groups)
+        for lead in self.bound(run, goal)[1]:
+            for index in lead.plugs_at:
+                groups.setdefault(end_key(lead, index), []).append((lead, lead.ends[index]))
         for key, ends in groups.items():
-            yield self._made(key, [lead for lead, _ in ends], ends[0][1])
+            yield self._made(key, [lead for lead, _ in ends], ends[0][1], bound=key not in staying)
         yield from self._came_along[run]
 
-    def _made(self, key: Key, leads: Sequence[CutLead], end: End) -> Thing:
+    def lying_mm(self, run: int) -> list[float]:
+        """Return the circles of what lies in the opening of a run when all is through [mm]."""
+        leads = [circle for lead in self._cut[run] for circle in lead_circles_mm(lead)]
+        return [*leads, *(circle for thing in self._came_along[run] for circle in thing.circles_mm)]
+
+    def sleeved_mm(self, run: int, goal: str) -> float:
+        """Return how thick it is at most when sleeves go through to a place, beside leads that are not in them [mm]."""
+        found = 0.0
+        for sleeve in self.bound(run, goal)[0]:
+            inside = self._harness.bundles[sleeve.runs[0]].leads
+            beside = [mm for lead in self._cut[run] if lead.name not in inside for mm in lead_circles_mm(lead)]
+            found = max(found, outside_diameter_mm([sleeve.diameter_mm + BRAID_MM, *beside]))
+        return found
+
+    def bound(self, run: int, goal: str) -> tuple[list[Sleeve], list[CutLead]]:
+        """Return the sleeves that go through to a place, and what comes along in them but stays in no opening there."""
+        through = {lead.name for lead in self._cut[run]}
+        runs = [beyond for lead in self._cut[run] for beyond in _beyond(lead.route, run, goal)]
+        sleeves: dict[int, Sleeve] = {}
+        along: set[str] = set()
+        while runs:
+            sleeve = self._harness.bundles[runs.pop()].sleeve
+            if sleeve is not None and sleeve.runs[0] not in sleeves:
+                sleeves[sleeve.runs[0]] = sleeve
+                inside = self._harness.bundles[sleeve.runs[0]].leads
+                tied = {name for lead in inside for name in self._tied(lead, through)}
+                runs += [beyond for name in tied - through - along for beyond in self._leads[name].route.runs]
+                along |= tied - through
+        return list(sleeves.values()), [lead for name, lead in self._leads.items() if name in along]
+
+    def openings_bound_to(self, run: int) -> frozenset[int]:
+        """Return the openings of what may come along through that of a run, to either place."""
+        between = self._harness.runs[run].between
+        along = [lead for goal in between for lead in self.bound(run, goal)[1]]
+        return self._openings & {beyond for lead in along for beyond in lead.route.runs}
+
+    def _tied(self, name: str, through: Collection[str]) -> set[str]:
+        """Return the cut leads that a cut lead is spliced to, itself too; a splice that goes through is made later."""
+        lead = self._leads.get(name)
+        if lead is None:
+            return set()
+        ends = {
+            each.name: [end.is_splice for end in each.ends] for each in self._harness.circuits[lead.circuit].cut_leads
+        }
+        joined = {each for each, splices in ends.items() if any(splices)} if any(ends[name]) else {name}
+        return joined if joined.isdisjoint(through) else {name}
+
+    def _made(self, key: Key, leads: Sequence[CutLead], end: End, *, bound: bool) -> Thing:
         """Return leads that end in one plug, half or splice."""
         wires = sorted((wire.kind.diameter_mm for lead in leads for wire in lead.wires), reverse=True)
         contact, contact_mm = end.connector.contact, None
@@ -93,7 +155,12 @@ class Things:
             size_mm=None if end.is_splice else end.connector.outline_mm,
             contact_mm=contact_mm,
             reached=bool(self._harness.places[end.place].access),
+            bound=bound,
         )
+
+    @cached_property
+    def _leads(self) -> dict[str, CutLead]:
+        return {lead.name: lead for lead in self._harness.cut_leads()}
 
     @cached_property
     def _cut(self) -> dict[int, list[CutLead]]:

@@ -13,7 +13,7 @@ from functools import cached_property
 from itertools import pairwise
 
 from docgen.basics.frozen import frozen
-from docgen.harness.assembly.passing import Passage, Waits, order_of
+from docgen.harness.assembly.passing import Passage, Waits, order_of, passage_of
 from docgen.harness.assembly.things import Key, Things, end_key, far_end
 from docgen.harness.bundling.diameters import lead_thickness_mm
 from docgen.harness.bundling.openings import passes
@@ -32,8 +32,9 @@ _CONFLICT = 1_000_000.0  # a lead can't begin on both sides of what it goes thro
 class Threading:
     """What goes through the opening of a run, in this order, from one place to the other; and its bundle when all has.
 
-    That is sleeved, and on a closed run with labels and collars. Leads that go `round` would have to begin on both
-    sides of it: where runs make a ring there may be no place to begin from.
+    That is sleeved, and on a closed run with labels and collars; `thickest_mm` is that, or a sleeve with all in it that
+    goes through, if that is thicker. Leads that go `round` would have to begin on both sides of it: where runs make a
+    ring there may be no place to begin from.
     """
 
     run: int
@@ -41,6 +42,7 @@ class Threading:
     goal: str
     passages: tuple[Passage, ...]
     bundle_mm: float
+    thickest_mm: float
     bundle_passes: bool
     round: tuple[str, ...] = ()
 
@@ -93,9 +95,10 @@ class _Planner:
         return [(lead, runs) for lead, runs in found if runs]
 
     def groups(self) -> list[list[int]]:
-        """Return openings in groups, those together that a lead passes both of."""
+        """Return openings in groups, those together that one lead passes, or one and what comes along with it."""
         group_of = {run: run for run in self._open}
-        for one, other in (pair for _, runs in self._passing for pair in pairwise(runs)):
+        shared = [(run, other) for run in self._open for other in self._things.openings_bound_to(run)]
+        for one, other in (*shared, *(pair for _, runs in self._passing for pair in pairwise(runs))):
             group_of = {run: group_of[one] if of == group_of[other] else of for run, of in group_of.items()}
         return [[run for run in self._open if group_of[run] == of] for of in dict.fromkeys(group_of.values())]
 
@@ -118,7 +121,8 @@ class _Planner:
             rounds = {run: tuple(lead.name for lead, runs in clashing if run in runs) for run in group}
             chosen = [replace(plan, round=rounds[plan.run]) for plan in chosen]
             chosen.sort(key=lambda plan: far[plan.start])
-            return _unfinished(chosen) + _CONFLICT * len(clashing), _through_mm(chosen), chosen
+            too_thick = sum(not plan.bundle_passes for plan in chosen)
+            return _unfinished(chosen) + _CONFLICT * (len(clashing) + too_thick), _through_mm(chosen), chosen
 
         return min((from_place(place) for place in ends), key=lambda each: each[:2])[2]
 
@@ -127,8 +131,11 @@ class _Planner:
         hole_mm = self.harness.runs[run].hole_mm
         assert hole_mm is not None
         start = next(place for place in self.harness.runs[run].between if place != goal)
-        order = order_of(hole_mm, list(self._things.through(run, goal)))
-        return Threading(run, start, goal, tuple(order), bundle_mm, passes(hole_mm, (bundle_mm,)))
+        things, lying_mm = list(self._things.through(run, goal)), self._things.lying_mm(run)
+        order = order_of(hole_mm, [thing for thing in things if not thing.bound])
+        order += [passage_of(hole_mm, thing, lying_mm) for thing in things if thing.bound]
+        thickest_mm = max(bundle_mm, self._things.sleeved_mm(run, goal))
+        return Threading(run, start, goal, tuple(order), bundle_mm, thickest_mm, passes(hole_mm, (thickest_mm,)))
 
     def _bundle_mm(self, bundle: Bundle) -> float:
         """Return how thick all that lies in a run is: sleeved, on a closed one with collars and labels too."""

@@ -20,7 +20,8 @@ KIND = caution(
     "its labels and collars count too); or something goes through with neither end, be it plugged, or contact by "
     "contact (the largest insulation and 1 mm, beside what is through already); or its end is to be filled where no "
     "hand reaches; or runs make a ring, and no place is one to begin from. Own leads go through with their plug. "
-    "Soldered contacts do not go through without their housing.",
+    "What a sleeve ties to what goes through comes along, with both its ends. Soldered contacts do not go through "
+    "without their housing.",
     why="The finished plug meets the former with the wing half built. Then it is cut off, or the former is filed "
     "with the wires in it.",
     remedy="Widen the opening while it is bare, `hole: 14 mm`, or `hole: 20 mm x 8 mm` for a flat plug; go by another "
@@ -69,9 +70,9 @@ def _enough_mm(threading: Threading, bad: Sequence[Passage]) -> float:
 
 
 def _bundle(facts: Facts, threading: Threading, hole: str) -> Finding:
-    wanted = at_least(least_opening_mm([threading.bundle_mm]), 1)
+    wanted = at_least(least_opening_mm([threading.thickest_mm]), 1)
     sentence = (
-        f"{hole} is not passed by its {threading.bundle_mm:.2f} mm of wires and what is on them, a tenth to spare."
+        f"{hole} is not passed by its {threading.thickest_mm:.2f} mm of wires and what is on them, a tenth to spare."
     )
     do = f"Widen it to {wanted} mm each way, or lead some of it by another route."
     return facts.found(KIND, ("runs", threading.run, "hole"), sentence, do)

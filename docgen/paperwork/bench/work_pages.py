@@ -105,23 +105,40 @@ class _Matrix:
         """Walk the matrix of an assembly and what is done to all leads, on one page if half of one does for both."""
         again = joined(band(f"{work.assembly}, continued"), self.table.head())
         leads = Group((band(work.assembly), self.table.head(), *self.table.blocks(self.rows[work.assembly])), again)
-        below = self._below(work)
+        below, *more = self._below(work)
         both = Group((*leads.blocks, *below.blocks))
-        yield from [_whole(both)] if both.height_mm <= _WHOLE_MM else [leads, below]
+        yield from [_whole(both)] if both.height_mm <= _WHOLE_MM and not more else [leads, below, *more]
 
-    def _below(self, work: AssemblyWork) -> Group:
-        """Return what is done to all leads, on one page too unless it takes more than half of one."""
-        rows = list(steps_of(self.items, work))
-        columns = [Column("", 2.5, 2.5, bold=True), Column("")]
-        of = table(columns, rows, _HALF_MM, TICKED_MM)
-        half = (len(rows) + 1) // 2
+    def _below(self, work: AssemblyWork) -> list[Group]:
+        """Return what is done to all leads, on one page unless it takes more than half of one.
+
+        Then it is parted, first where it has been sleeved, so that on no page a later step is read before an earlier.
+        """
         title = f"{work.assembly}, all leads"
         head = heading(title, says="5 and 6 before 7; 10 to 15 after 9", above_mm=GRID_MM)
-        *most, last = abreast(of.blocks(rows[:half]), of.blocks(rows[half:]), COLUMN_GAP_MM)
         soldered = work.is_soldered or (self.items.splices.join == "solder" and work.splices)
         warning = caution(f"{CAUTION} {_IRON}" if soldered else CAUTION, AREA_MM[0])
-        group = Group((head, *most, replace(last, stays=True), warning), heading(f"{title}, continued"))
-        return _whole(group) if group.height_mm <= _WHOLE_MM else group
+        rows, first = list(steps_of(self.items, work)), 1 + len(work.sleeves)
+        group = Group((head, *self._abreast(rows), warning))
+        if group.height_mm <= _WHOLE_MM:
+            return [_whole(group)]
+        again = heading(f"{title}, continued", above_mm=GRID_MM)
+        laid_up, (shrunk, *rest) = ([*self._parts(some)] for some in (rows[:first], rows[first:]))
+        parts = [*laid_up, [*shrunk, warning], *rest]
+        return [_whole(Group((again if number else head, *part))) for number, part in enumerate(parts)]
+
+    def _parts(self, rows: Sequence[Row]) -> Iterator[list[Block]]:
+        """Walk parts of the steps, none of them higher than half a page."""
+        blocks, half = self._abreast(rows), len(rows) // 2
+        if half and sum(block.height_mm for block in blocks) > _WHOLE_MM:
+            yield from chain(self._parts(rows[:half]), self._parts(rows[half:]))
+        else:
+            yield blocks
+
+    def _abreast(self, rows: Sequence[Row]) -> list[Block]:
+        of = table([Column("", 2.5, 2.5, bold=True), Column("")], list(rows), _HALF_MM, TICKED_MM)
+        half = (len(rows) + 1) // 2
+        return abreast(of.blocks(rows[:half]), of.blocks(rows[half:]), COLUMN_GAP_MM)
 
 
 def _whole(group: Group) -> Group:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import json
 import math
 import random
 from collections.abc import Callable, Mapping, Sequence
@@ -242,6 +243,49 @@ def test_an_own_lead_goes_through_with_its_plug(aircraft_folder: AircraftFolder)
     assert found("9.3 mm") == [
         "the opening of 9.3 mm between `radio-tray` and `tail-post` is not passed by `rudder's own lead`."
     ]
+
+
+def three_in_a_row(hole: str, edges: str) -> Mapping[str, str]:
+    """Write leads from the root: one through the opening behind the middle to a joint, one that ends in the middle."""
+    aircraft = {"name": "Row", "description": "a row", "marks": "R-1", "revision": "A", "date": "2026-01-01"}
+    places = {place: {"assembly": "hull", "access": "hatch"} for place in ("root", "middle", "end")}
+    places["tip"] = {"assembly": "tip", "access": "tip off"}
+    runs = [
+        {"between": ["root", "middle"], "length": "300 mm"} | ({"edges": edges} if edges else {}),
+        {"between": ["middle", "end"], "length": "300 mm", "hole": hole},
+    ]
+    box = {"kind": "other", "place": "root", "ports": [{"plug": "servo-3", "names": "1..9", "contacts": "pins"}]}
+    own = {"kind": "other", "lead": "100 mm", "plug": "servo-3"}
+    joint = {"shell": "block-6", "fixed": {"place": "end", "contacts": "sockets"}}
+    joint["loose"] = {"place": "tip", "contacts": "pins", "reach": "100 mm"}
+    circuits = {
+        "long": {"from": "box 1", "to": "long", "through": ["tip"], "lead": "signal-24"},
+        "short": {"from": "box 2", "to": "short", "lead": "signal-24"},
+    }
+    harness = {
+        "equipment": {"box": box, "long": own | {"place": "tip"}, "short": own | {"place": "middle"}},
+        "disconnects": {"tip": joint},
+        "circuits": circuits,
+    }
+    said = {"aircraft": aircraft, "places": places, "runs": runs}
+    return {"aircraft.yaml": json.dumps(said), "harness.yaml": json.dumps(harness)}
+
+
+# The plug of 8 × 2.9 mm is 8.509 mm across: 1.1 × 8.509 = 9.36 mm, and beside the lead of 2 × 1.4 mm that stays in the
+# opening 1.1 × (8.509 + 2.8) = 12.44 mm. The block at the joint, 23.3 mm across, passes neither without its housing.
+@pytest.mark.parametrize(
+    ("said", "edges", "goal", "through"),
+    [
+        ("9.4 mm", "", "middle", ["box 1"]),
+        ("12.4 mm", "sharp", "end", ["tip"]),
+        ("12.5 mm", "sharp", "middle", ["box 1", "box 2", "short"]),
+    ],
+)
+def test_what_a_sleeve_binds_comes_through_with_it(
+    said: str, edges: str, goal: str, through: list[str], written_folder: Callable[[Mapping[str, str]], Path]
+) -> None:
+    (threading,) = threaded(written_folder(three_in_a_row(said, edges)))
+    assert (threading.goal, [passage.thing.name for passage in threading.passages]) == (goal, through)
 
 
 def test_what_goes_round_a_ring_of_openings_is_found(written_folder: Callable[[Mapping[str, str]], Path]) -> None:

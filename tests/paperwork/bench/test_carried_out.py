@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 import jet
+import networkx
 import pytest
 from measured import read
 from printed_steps import Cell, Line, Sheet, Step, printed_sheet, ring, sheets_on
@@ -31,13 +32,15 @@ PARTS = read(Path(docgen.__file__).parent / "definition" / "parts.yaml")
 class OnTheBench:
     """One lead: which of its ends are crimped, and what has slid onto it, by where it lies along the lead.
 
-    `unhoused` ends have their contacts on and no housing; `through` is the end that went through each opening.
+    `unhoused` ends have their contacts on and no housing; `through` is the end that went through each opening, `along`
+    are those through which it came tied to others.
     """
 
     lead: CutLead
     crimped: set[int] = field(default_factory=set)
     unhoused: set[int] = field(default_factory=set)
     through: dict[int, int] = field(default_factory=dict)
+    along: set[int] = field(default_factory=set)
     items: dict[str, float] = field(default_factory=dict)
 
     def slide(self, what: str, at: float, side: int, passes_mm: float = 0.0) -> None:
@@ -48,7 +51,7 @@ class OnTheBench:
         over = passes_mm >= 2 * sum(self.lead.ends[side].connector.outline_mm) / math.pi
         assert over or side not in self.crimped, f"{what} does not pass over end {side} of {self.lead.name}"
         beyond = [item for item, place in self.items.items() if (place < at if side == 0 else place > at)]
-        if over and side in self.crimped:
+        if over:
             beyond = [item for item in beyond if item != f"label {side}"]
         assert beyond == [], f"{what} is blocked on {self.lead.name} by {beyond}"
         self.items[what] = at
@@ -75,6 +78,7 @@ class Bench:
         self.slid: list[Sleeve] = []
         self.in_place: list[tuple[Line, int]] = []
         self.threaded: list[int] = []
+        self.bare: list[OnTheBench] = []
         self.spliced: list[tuple[str, str]] = []
 
     def work(self, sheet: Sheet) -> None:
@@ -181,18 +185,33 @@ class Bench:
         self.threaded.append(run)
         found = "hole" in {f.name for f in self.harness.findings if f.subject == ("runs", str(run))}
         lies: list[float] = []
+        stays: list[float] = []  # what lies in the opening when all is through
+        tied, sleeves = self.tied(run, goal)
+        left = {(one.lead.name, index) for one in tied for index in (0, 1) if not one.lead.ends[index].is_splice}
         for thing in things.split("; "):
             state = next((state for state in (" without its housing", " bare") if thing.endswith(state)), "")
             name = thing.removesuffix(state)
-            ends = self.ends_through(run, name, goal)
-            for one, index in ends:
+            own = self.ends_through(run, name, goal)
+            along = [(one, i) for one in tied for i in (0, 1) if name in names_of(one.lead.ends[i])]
+            for one, index in own:
                 self.pass_end(one, index, run, state)
-            assert found or self.passes(run, ends, state, lies), (step, thing)
-            lies += [circle for one, _ in ends for circle in lead_circles_mm(one.lead)] or self.came_along(run, name)
+            for one, index in along:
+                self.hold_state(one, index, state)
+                assert one.through == {}, f"{one.lead.name} lies in an opening, and can't come along"
+                left.remove((one.lead.name, index))
+                one.along.add(run)
+            beside = stays if along and not own else lies
+            assert found or self.passes(run, own + along, state, beside), (step, thing)
+            new = [circle for one, _ in own for circle in lead_circles_mm(one.lead)]
+            new += [] if own or along else self.came_along(run, name)
+            stays += new
+            lies += new + [circle for one, _ in along for circle in lead_circles_mm(one.lead)]
+        assert left == set(), f"what is tied does not come along: {left}"
         bundle = self.harness.bundles[run]
-        assert outside_diameter_mm(lies) == pytest.approx(bundle.diameter_mm), step
+        assert outside_diameter_mm(stays) == pytest.approx(bundle.diameter_mm), step
         thick_mm = bundle.diameter_mm + (1.0 if bundle.sleeve is not None else 0.0)
-        assert found or passes(self.harness.runs[run].hole_mm or (), (thick_mm,), 0.0)
+        for thick in (thick_mm, *(self.thick_mm(run, sleeve) for sleeve in sleeves)):
+            assert found or passes(self.harness.runs[run].hole_mm or (), (thick,), 0.0)
         assert found or stuck is None
 
     def ends_through(self, run: int, name: str, goal: str) -> list[tuple[OnTheBench, int]]:
@@ -205,16 +224,44 @@ class Bench:
                 found.append((one, index))
         return found
 
+    def tied(self, run: int, goal: str) -> tuple[list[OnTheBench], list[Sleeve]]:
+        """Return what has to come along through an opening to a place, though it stays in none: what sleeves tie to
+        leads that go through, beyond the opening, and what is spliced or sleeved to that; and those sleeves."""
+        graph = networkx.Graph()
+        through = {one.lead.name for one in self.leads if run in one.lead.route.runs}
+        spliced = [one.lead for one in self.leads if any(end.is_splice for end in one.lead.ends)]
+        later = {lead.circuit for lead in spliced if lead.name in through}  # a splice that goes through
+        for one in self.leads:
+            runs = one.lead.route.runs
+            if run in runs:
+                at = runs.index(run)
+                runs = runs[at + 1 :] if one.lead.route.places[at + 1] == goal else runs[:at]
+                graph.add_edges_from(("goal", number) for number, s in enumerate(self.slid) if {*runs} & {*s.runs})
+                continue
+            graph.add_edges_from((one.lead.name, number) for number, s in enumerate(self.slid) if {*runs} & {*s.runs})
+            if one.lead in spliced and one.lead.circuit not in later:
+                graph.add_edge(one.lead.name, ("splice", one.lead.circuit))
+        graph.add_node("goal")
+        reached = networkx.node_connected_component(graph, "goal")
+        sleeves = [sleeve for number, sleeve in enumerate(self.slid) if number in reached]
+        return [one for one in self.leads if one.lead.name in reached - through], sleeves
+
+    def thick_mm(self, run: int, sleeve: Sleeve) -> float:
+        """Return how thick a sleeve is that goes through an opening, beside leads there that are not in it."""
+        inside = self.harness.bundles[sleeve.runs[0]].leads
+        beside = [one.lead for one in self.leads if run in one.lead.route.runs and one.lead.name not in inside]
+        circles = [circle for lead in beside for circle in lead_circles_mm(lead)]
+        return outside_diameter_mm([sleeve.diameter_mm + 1.0, *circles])
+
     def passes(self, run: int, ends: Sequence[tuple[OnTheBench, int]], state: str, lies: Sequence[float]) -> bool:
         """Tell whether ends pass an opening as they are, beside what lies there; what came along has been held so."""
         if not ends:
             return True
         hole, end = self.harness.runs[run].hole_mm or (), ends[0][0].lead.ends[ends[0][1]]
         circles = [circle for one, _ in ends for circle in lead_circles_mm(one.lead)]
-        if state == " bare":  # a splice is made when it is through; all else has been found at one of its openings
-            through = {str(run) for one, _ in ends for run in one.lead.route.runs}
-            found = through & {f.subject[1] for f in self.harness.findings if f.name == "hole"}
-            return bool(end.is_splice or found) and passes(hole, (outside_diameter_mm([*lies, *circles]),), 0.0)
+        if state == " bare":
+            self.bare += [one for one, index in ends if not one.lead.ends[index].is_splice]
+            return passes(hole, (outside_diameter_mm([*lies, *circles]),), 0.0)
         if not state:
             return passes(hole, size_of(end.connector.name), outside_diameter_mm(lies))
         wires = sorted((wire.kind.diameter_mm for one, _ in ends for wire in one.lead.wires), reverse=True)
@@ -231,15 +278,19 @@ class Bench:
 
     def pass_end(self, one: OnTheBench, index: int, run: int, state: str) -> None:
         """Pass one end of a lead, which is as is said; it comes from where the lead lies by now."""
-        fitted = bool(roles_alone(self.harness, one.lead, one.lead.ends[index]))
-        assert (index in one.unhoused) == (state == " without its housing" and fitted), one.lead.name
-        assert (index in one.crimped) == (state != " bare" and fitted), one.lead.name
+        self.hold_state(one, index, state)
         runs = one.lead.route.runs
         for other in one.through:
             # What one end went through lies before it, what the other went through behind it.
             assert (runs.index(other) < runs.index(run)) == (index == 1), one.lead.name
         assert run not in one.through
         one.through[run] = index
+
+    def hold_state(self, one: OnTheBench, index: int, state: str) -> None:
+        """Hold that an end of a lead is as is said when it goes through."""
+        fitted = bool(roles_alone(self.harness, one.lead, one.lead.ends[index]))
+        assert (index in one.unhoused) == (state == " without its housing" and fitted), one.lead.name
+        assert (index in one.crimped) == (state != " bare" and fitted), one.lead.name
 
     def finish_in_place(self, step: Step) -> None:
         """Finish in the airframe what the sheet names, which is all that waits, and ring it out there."""
@@ -307,6 +358,9 @@ class Bench:
     def hold_all_is_done(self) -> None:
         """Hold that every lead has its labels, sleeves, contacts and splices."""
         assert len(self.slid) == len(self.sleeves)
+        found = {f.subject[1] for f in self.harness.findings if f.name == "hole"}
+        for one in self.bare:  # a splice is made when it is through; all else has been found at one of its openings
+            assert found.intersection(map(str, {*one.lead.route.runs, *one.along})), one.lead.name
         for one in self.leads:
             assert one.through.keys() == {run for run in one.lead.route.runs if self.harness.runs[run].hole_mm}
         joints: set[tuple[str, str]] = set()
