@@ -8,9 +8,10 @@ a switching one draws its power over its efficiency from what arrives.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from functools import cached_property
 
+from docgen.definition.equipment import Battery
 from docgen.harness.electrical.currents import Currents
 from docgen.harness.electrical.network import Group, Network, Weights
 from docgen.harness.wiring.feeds import Branch, Feed
@@ -27,10 +28,15 @@ def best(values: Iterable[float | None]) -> float | None:
     return max((value for value in values if value is not None), default=None)
 
 
+def empty_v(pack: Battery) -> float:
+    """Return what a pack gives where nothing else is said: when it counts as empty [V]."""
+    return pack.empty_v
+
+
 class Flow:
     """Currents and volts for loads behind one pack, at its empty volts; worked out when they are asked for.
 
-    `beside` is what branches carry of other supplies, which share a negative [A].
+    `beside` is what branches carry of other supplies, which share a negative [A]; `pack_v` says other volts of a pack.
     """
 
     def __init__(
@@ -41,18 +47,24 @@ class Flow:
         loads: Mapping[str, float],
         beside: Mapping[Branch, float],
         plain: Currents | None = None,
+        pack_v: Callable[[Battery], float] = empty_v,
     ) -> None:
         self.network = network
         self.resistances_ohm = resistances_ohm
         self.pack = pack
         self.loads = loads
         self.beside = beside
+        self.pack_v = pack_v
         self._plain = plain or Currents(network, loads, {})
         self._first = _Round(self, self._plain)
 
     def over(self, resistances_ohm: Mapping[Branch, float], beside: Mapping[Branch, float]) -> Flow:
         """Return the flow of the same loads over other resistances."""
         return Flow(self.network, resistances_ohm, self.pack, self.loads, beside, self._plain)
+
+    def at(self, pack_v: Callable[[Battery], float]) -> Flow:
+        """Return the flow of the same loads with the pack at other volts."""
+        return Flow(self.network, self.resistances_ohm, self.pack, self.loads, self.beside, self._plain, pack_v)
 
     @cached_property
     def _settled(self) -> _Round:
@@ -154,7 +166,7 @@ class _Round:
         if battery is not None:
             if name != self.flow.pack:
                 return None
-            return max(battery.empty_v - self.currents.node_a(name) * (battery.resistance_ohm or 0.0), 0.0)
+            return max(self.flow.pack_v(battery) - self.currents.node_a(name) * (battery.resistance_ohm or 0.0), 0.0)
         given = [(feed, self.outlet_volts(self.network.outlet(feed))) for feed in self._into.get(name, ())]
         arriving = [volts - self.drop_v(feed) for feed, volts in given if volts is not None]
         return max(min(arriving), 0.0) if arriving else None

@@ -9,7 +9,7 @@ from docgen.basics.units import added
 from docgen.harness.electrical.cases import Electricity
 from docgen.harness.electrical.endurance import endurance_of
 from docgen.harness.electrical.flow import best
-from docgen.harness.electrical.full_volts import at_rest, full_at_contacts
+from docgen.harness.electrical.full_volts import at_rest, bench_v, full_at_contacts
 from docgen.harness.electrical.loadings import Loadings
 from docgen.harness.electrical.network import Supply, branches_of
 from docgen.harness.electrical.sources import outputs_of, source_loadings
@@ -33,7 +33,28 @@ def results_of(harness: Harness, electricity: Electricity, loadings: Loadings) -
         switching_of(harness, network),
         full_at_contacts(network, harness.circuits, harness.disconnects),
         at_rest(network, harness.circuits),
+        dict(_charged(electricity)),
+        dict(_on_the_bench(harness, electricity)),
     )
+
+
+def _charged(electricity: Electricity) -> Iterator[tuple[str, float]]:
+    """Walk equipment with the volts that arrive there working, with the best of its packs, full."""
+    flows = {pack: electricity.working[pack].at(lambda battery: battery.full_v) for pack in electricity.network.reach}
+    for name in electricity.measured:
+        volts = best(flows[pack].volts(name) for pack in electricity.network.packs[name])
+        if volts is not None:
+            yield name, volts
+
+
+def _on_the_bench(harness: Harness, electricity: Electricity) -> Iterator[tuple[tuple[str, tuple[str, ...]], float]]:
+    """Walk regulated ports with what they give working, a bench supply in place of a pack."""
+    for name in electricity.measured:
+        flows = [electricity.working[pack].at(bench_v) for pack in electricity.network.packs[name]]
+        for _, ports in outputs_of(harness.equipment[name]):
+            volts = best(flow.outlet_volts((name, ports[0].group)) for flow in flows)
+            if volts is not None:
+                yield (name, tuple(port.name for port in ports)), volts
 
 
 def _contacts(harness: Harness, loadings: Loadings) -> dict[tuple[str, str], float]:

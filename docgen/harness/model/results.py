@@ -105,7 +105,8 @@ class Results:
 
     `contacts` is how much of its rating each contact of a disconnect uses; `switching` the order of acts;
     `full_v` are the volts of full packs at the contacts of disconnects over which supply goes out;
-    `rest` what a meter reads at the end of each circuit that brings supply.
+    `rest` what a meter reads at the end of each circuit that brings supply; `charged_v` what arrives at equipment
+    working with packs full, and `bench_v` what regulated ports give working with a bench supply in place of packs.
     """
 
     circuits: dict[str, CircuitFigures]
@@ -114,3 +115,5 @@ class Results:
     switching: Switching
     full_v: dict[tuple[str, str], float]
     rest: dict[str, Rest]
+    charged_v: dict[str, float]
+    bench_v: dict[tuple[str, tuple[str, ...]], float]

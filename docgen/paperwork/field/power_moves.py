@@ -163,11 +163,12 @@ def _regulators(harness: Harness) -> Part:
     for supply in harness.results.supplies:
         for stage in supply.stages:
             for outlets in stage.outputs:
-                if outlets.volts_v is not None:
+                volts = harness.results.bench_v.get((stage.name, outlets.ports))
+                if volts is not None:
                     ports = ", ".join(outlets.ports)
                     drop = f"; drop before it {stage.drop_v:.2f} V" if stage.drop_v is not None else ""
                     of = (f"regulator {stage.name} {ports}",)
-                    should = f"{outlets.volts_v:.2f} V"
+                    should = f"{volts:.2f} V"
                     steps.append(Step(f"{stage.name} {ports}".strip(), f"all on it working{drop}", should, True, of))
     return Part("Regulators under load", "Read while all that hangs on it moves.", steps, stop="it sags or is hot.")
 

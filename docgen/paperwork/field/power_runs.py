@@ -12,6 +12,8 @@ from docgen.paperwork.field.aboard import Aboard, gyros_between
 from docgen.paperwork.field.power_parts import Part, Step, amps_text
 
 _OF_ENGINES = ("pump", "valve")  # that an engine's unit works
+_BETWEEN = ("power switch", "fuse", "key")  # pack and what it feeds
+UNDER_V = 0.3  # a charged pack soon gives less than full, and meters differ: common practice, no source
 _RUNS = "starts, idles, runs up, stops"
 
 
@@ -46,7 +48,8 @@ def _packs(harness: Harness, there: Aboard) -> Part:
         )
     return Part(
         "Packs, charged, one supply after another",
-        "Bench supply away. Lowest volts at what is named; as worked out with packs nearly empty.",
+        "Bench supply away. Volts at what is named, in a free port or from the wires' side of its plug: as worked out "
+        f"of charged packs, less {UNDER_V} V.",
         steps,
         caution=there.made_safe,
         stop="it is under what is said: a contact, a wire or a pack is too weak.",
@@ -56,26 +59,45 @@ def _packs(harness: Harness, there: Aboard) -> Part:
 def _is_of_drives(harness: Harness, supply: SupplyFigures) -> bool:
     """Tell whether packs feed nothing but motors and engines, and what these work, which run later."""
     fed = {harness.equipment[stage.name].kind for stage in supply.stages if stage.name not in supply.packs}
-    return not fed.isdisjoint(MOTORS) and fed <= {*MOTORS, *_OF_ENGINES}
+    return not fed.isdisjoint(MOTORS) and fed <= {*MOTORS, *_OF_ENGINES, *_BETWEEN}
 
 
 def _lowest(harness: Harness, supply: SupplyFigures) -> str:
-    """Say the fewest volts at peak of what passes supply on, and where."""
-    arriving = [
-        (stage.peak_v, stage.name)
-        for stage in supply.stages
-        if stage.peak_v is not None and stage.name not in supply.packs and _passes(harness, stage.name)
-    ]
+    """Say the fewest volts of charged packs, all working, where most is lost of what passes supply on and is probed.
+
+    Behind a regulator the volts may be fewer, yet it hides what is lost before it.
+    """
+    arriving = []
+    for name in (stage.name for stage in supply.stages if stage.name not in supply.packs):
+        volts = harness.results.charged_v.get(name)
+        full = [harness.results.rest[one].full_v for one in _into(harness, name) if one in harness.results.rest]
+        if volts is not None and full and _passes(harness, name) and _is_probed(harness, name):
+            arriving.append((volts - max(full), volts, name))
     if not arriving:
         return ""
-    volts, name = min(arriving)
-    return f"≥ {volts:.1f} V {name}"
+    _, volts, name = min(arriving)
+    return f"≥ {volts - UNDER_V:.1f} V {name}"
+
+
+def _into(harness: Harness, name: str) -> list[str]:
+    circuits = harness.circuits.values()
+    return [circuit.name for circuit in circuits if circuit.poles and any(end.name == name for end in circuit.loads)]
 
 
 def _passes(harness: Harness, name: str) -> bool:
     load = harness.equipment[name].load
     ends = {one.load for one in harness.losses.functions}
     return name not in ends and (load is None or load.stall_a is None)
+
+
+def _is_probed(harness: Harness, name: str) -> bool:
+    """Tell whether a meter gets to what arrives: in a free port of a receiver, or at the plug of a lead of ours."""
+    entry = harness.equipment[name]
+    leads = (lead for circuit in _into(harness, name) for lead in harness.circuits[circuit].cut_leads)
+    if any(lead.ends[1].name == name for lead in leads):
+        return True
+    free = (port.connector for port in entry.ports if port.circuit is None and entry.kind == "receiver")
+    return any({"positive", "negative"} <= set(connector.roles.values()) for connector in free)
 
 
 def _shaken(harness: Harness) -> Part:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 import pytest
-from beginning.begun import written
+from armed import armed
 from handed_on import BUS_SERVO, GYRO
 from resolved import EXAMPLES, harness_of
 
@@ -19,22 +19,6 @@ if TYPE_CHECKING:
     from docgen.paperwork.field.power_parts import Part, Step
 
 SAFE = "Propeller off or motor leads unplugged."
-ARMED = """    to: arming IN
-    lead: power-12
-  armed:
-    label: ARMED
-    from: arming OUT
-    to: motor-control PACK
-    lead: power-12
-"""
-ARMING = """  arming:
-    kind: power switch
-    place: motor-bay
-    ports:
-      - {plug: power-2-motor, names: [IN], contacts: pins}
-      - {plug: power-2-motor, names: [OUT], contacts: sockets}
-    fed_by: [IN]
-"""
 
 
 def parts_of(folder: Path) -> tuple[Part, ...]:
@@ -77,11 +61,7 @@ def test_a_controller_behind_an_arming_plug_is_fed_with_a_limit_made_safe_before
     tmp_path: Path,
 ) -> None:
     """By hand: it draws 50 mA at rest; the least limit is 0.5 A."""
-    folder = written(tmp_path / "gull", {"drive": "motor,receiver-pack"})
-    path = folder / "harness.yaml"
-    text = path.read_text("utf-8").replace("    to: motor-control PACK\n", ARMED)
-    path.write_text(text.replace("  motor-control:\n", f"{ARMING}  motor-control:\n", 1), "utf-8")
-    parts = parts_of(folder)
+    parts = parts_of(armed(tmp_path / "gull"))
     order = ["unit arming", "circuit armed", "unit motor-control", "circuit throttle"]
     found = [of_it(parts, of) for of in order]
     assert [at for at, _, _ in found] == sorted(at for at, _, _ in found)
