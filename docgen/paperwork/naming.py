@@ -85,6 +85,14 @@ def gap_text(gap: Gap) -> str:
     return " to ".join(gap.places)
 
 
+STRAIGHT = "≈ straight line: measure first"
+
+
+def straight_text(length_text: str, *, is_straight: bool) -> str:
+    """Write a length to cut, marked where it rests on a straight line: wires go round formers, so it is too short."""
+    return f"≈ {length_text}" if is_straight else length_text
+
+
 def unmeasured_text(waiting: Iterable[Waiting]) -> str:
     """Say which leads have no length, by what each waits for."""
     leads: dict[str, list[str]] = {}

@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import Any
 
 from docgen.definition.issued import State
+from docgen.harness.assembly.unmeasured import straight_leads
 from docgen.harness.model.harness import Harness
 from docgen.paperwork.bench import ring_out_content
 from docgen.paperwork.cards import pinout_cards
@@ -37,7 +38,8 @@ def _wanted(of: Differences, old: State, new: State, harness: Harness) -> Iterat
     def content(harness: Harness) -> sheet.ReworkContent:
         rung = ring_out_content.only(ring_out_content.content(harness), of.rung_out)
         powered = before_packs(harness, _anew(of, new), _other_packs(of, new))
-        return sheet.ReworkContent(of, old, new, rung, powered, making(harness, of, new))
+        straight = frozenset(waiting.lead for waiting in straight_leads(harness))
+        return sheet.ReworkContent(of, old, new, rung, powered, making(harness, of, new), straight)
 
     first = Document(
         sheet.STEM,

@@ -7,8 +7,7 @@ from dataclasses import field, replace
 
 from docgen.basics.frozen import frozen
 from docgen.basics.units import decimal, millimetres
-from docgen.definition.issued import IssuedCircuit, IssuedSettings, State
-from docgen.harness.electrical.switching import MOTORS
+from docgen.definition.issued import State
 from docgen.paperwork.bench import ring_out_pages
 from docgen.paperwork.bench.ring_out_content import RingOutContent
 from docgen.paperwork.bench.work_content import by_gauge
@@ -16,20 +15,20 @@ from docgen.paperwork.bench.work_pages import pulled_samples
 from docgen.paperwork.field.power_pages import blocks_of
 from docgen.paperwork.field.power_parts import Part
 from docgen.paperwork.layouts.forms import PageLayout
-from docgen.paperwork.naming import opening_text
+from docgen.paperwork.naming import STRAIGHT, opening_text, straight_text
 from docgen.paperwork.page_kit.blocks import GRID_MM, Block, Group, joined
-from docgen.paperwork.page_kit.cautions import caution
-from docgen.paperwork.page_kit.cells import Stacked, Swatch, Tick
+from docgen.paperwork.page_kit.cells import Swatch, Tick
 from docgen.paperwork.page_kit.sheets import AREA_MM, Sheets
 from docgen.paperwork.page_kit.tables import TICKED_MM, Column, Row, heading, table
 from docgen.paperwork.standing import SHEETS
 from docgen.paperwork.typesetting.composed import Composed, Laid
 from docgen.paperwork.typesetting.typeface import PLAIN_MM
+from docgen.reissue.checked_table import checked_table
 from docgen.reissue.differences import Differences, OtherCard
 from docgen.reissue.hatch import function_of, parted, stops
 from docgen.reissue.hatch_table import ABOVE_MM, hatch_table, with_head
 from docgen.reissue.making import Making
-from docgen.reissue.told import CHECKED, between_text, broken_text, changes, length_text
+from docgen.reissue.told import between_text, broken_text, changes, length_text
 
 STEM = "rework-sheet"
 CAUTION = (
@@ -37,15 +36,15 @@ CAUTION = (
     "gun never near packs or fuel."
 )
 _OUT = "All packs out of the aircraft, and all equipment unplugged that is worked on. Go by number and colour."
-_MADE_SAFE = "Engine and motor made safe, propellers off; hands clear of surfaces, gear and doors."
-_CLEAR = "Hands clear of surfaces, gear and doors."
-_OFF = " Linkages off until direction and centre are right."
 _DONE = "All of this is done in the aircraft. Say so: docgen built, and the folder of the aircraft."
 
 
 @frozen
 class ReworkContent:
-    """What differs, both states, what is rung out, what of supplies is measured, and how new leads are made."""
+    """What differs, both states, what is rung out, what of supplies is measured, and how new leads are made.
+
+    Leads that are `straight` are cut by a straight line.
+    """
 
     differences: Differences
     old: State
@@ -53,6 +52,7 @@ class ReworkContent:
     ring_out: RingOutContent
     powered: tuple[Part, ...] = ()
     making: Making = field(default=Making())
+    straight: frozenset[str] = frozenset()
 
 
 @frozen
@@ -86,7 +86,7 @@ def compose(items: ReworkContent, layout: PageLayout) -> Laid:
         _rung(items),
         _powered(items),
         _cards(items),
-        _checked(items),
+        _Part("Packs in: check again", checked_table(items.new, items.differences.checks), head=1),
         _done(),
     ]
     groups = list(_said(of))
@@ -126,12 +126,13 @@ def _tick(text: str) -> Block:
 
 def _cut(items: ReworkContent) -> _Part:
     """Return a row for each piece that is cut."""
+    is_any = any(piece.lead in items.straight for piece in items.differences.wiring.cut)
     columns = [
         Column("mm", 3.5, 2.5, bold=True, align="right", wraps=False),
         Column(""),
         Column("gauge", wraps=False),
         Column("wire", wraps=False),
-        Column("lead", PLAIN_MM, bold=True),
+        Column(f"lead\n{STRAIGHT}" if is_any else "lead", PLAIN_MM, bold=True),
         Column("mark", PLAIN_MM, wraps=False),
         Column(""),
         Column("twist: lay, mm", wraps=False),
@@ -139,7 +140,7 @@ def _cut(items: ReworkContent) -> _Part:
     rows: list[Row] = []
     last = ""
     for piece in items.differences.wiring.cut:
-        length = "" if piece.cut_mm is None else millimetres(piece.cut_mm)
+        length = straight_text(millimetres(piece.cut_mm), is_straight=piece.lead in items.straight)
         of = function_of(items.old, items.new, piece.lead)
         lay_mm = items.making.lay_mm.get(piece.lead) if piece.lead != last else None
         twist = Tick(decimal(lay_mm)) if lay_mm is not None else ""
@@ -250,47 +251,3 @@ def _where(items: ReworkContent, card: str) -> str:
             access = state.places[place].access
             return f"{access}: {place}" if access else place
     return ""
-
-
-def _checked(items: ReworkContent) -> _Part:
-    """Return a row for each circuit that is checked again, with a tick for each check that it needs."""
-    checks = items.differences.checks
-    used = [check for check in CHECKED if any(check in some for some in checks.values())]
-    columns = [Column("", PLAIN_MM, bold=True), *(Column(CHECKED[check], wraps=False) for check in used)]
-    rows = []
-    for name, some in checks.items():
-        circuit = items.new.circuits[name]
-        ticks = [Tick(_value(items.new, circuit, check)) if check in some else "" for check in used]
-        rows.append(Row((Stacked(circuit.label, under=name), *ticks), rule=True))
-    is_driven = any(entry.kind in MOTORS for entry in items.new.equipment.values())
-    said = (_MADE_SAFE if is_driven else _CLEAR) + _OFF * ("direction" in used)
-    safe = caution(said, AREA_MM[0], 0, stays=True)
-    return _Part("Packs in: check again", [safe, *with_head(columns, rows)] if rows else [], head=1)
-
-
-def _value(state: State, circuit: IssuedCircuit, check: str) -> str:
-    """Return what a check should show."""
-    loads = [state.equipment[end[0]] for end in circuit.ends[1:] if end[0] in state.equipment]
-    if check == "fail-safe":
-        return circuit.failsafe
-    if check == "ends":
-        return circuit.throw
-    if check == "limit":
-        return _limit(state, circuit)
-    if check == "volts":
-        start, *port = circuit.ends[0]
-        gives = (state.settings or {}).get(start, IssuedSettings()).output_v.get("".join(port))
-        bears = loads[0].most_v if loads else gives
-        return f"≤ {decimal(bears)} V" if bears is not None else ""
-    if check == "idle" and loads and loads[0].idle_a is not None:
-        return f"{decimal(loads[0].idle_a)} A"
-    return ""
-
-
-def _limit(state: State, circuit: IssuedCircuit) -> str:
-    """Return what a leg, or its controller, is set to."""
-    settings = [(state.settings or {}).get(end[0], IssuedSettings()) for end in reversed(circuit.ends)]
-    limit_s = next((of.limit_s for of in settings if of.limit_s is not None), None)
-    stop_a = next((of.stop_a for of in settings if of.stop_a is not None), None)
-    said = (f"{decimal(limit_s)} s" if limit_s is not None else "", f"stop {decimal(stop_a)} A" if stop_a else "")
-    return ", ".join(filter(None, said))

@@ -433,6 +433,17 @@ def test_a_supply_that_ends_at_a_common_shows_what_its_outlet_gives() -> None:
     assert said[1:] == ["volts borne", "RUD", "rudder", "≤ 7.4 V"]
 
 
+def test_what_is_cut_by_a_straight_line_is_marked_where_it_is_cut() -> None:
+    content = sheet.ReworkContent(
+        compare(placed(), LONGER), placed(), LONGER, NOTHING_RUNG, straight=frozenset({"rudder A"})
+    )
+    pages = sheet.compose(content, read_page("list-a4"))(NO_TITLE).pages
+    said = [ink.text for page in pages for ink in page.ink if isinstance(ink, Text)]
+    assert said.count("≈ 320") == 3
+    assert said.count("≈ straight line: measure first") == 1
+    assert "≈" not in " ".join(sections(placed(), LONGER)["2 At the bench: cut"])
+
+
 def test_gear_that_is_set_otherwise_shows_what_leg_or_controller_is_set_to() -> None:
     legs: dict[str, Any] = {"equipment": A.equipment | {"rudder": servo("tail", kind="gear leg")}}
 

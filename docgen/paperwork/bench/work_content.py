@@ -7,7 +7,7 @@ from itertools import groupby
 
 from docgen.basics.frozen import frozen
 from docgen.harness.assembly.samples import Sample, samples_of
-from docgen.harness.assembly.unmeasured import Waiting, waiting_leads
+from docgen.harness.assembly.unmeasured import Waiting, straight_leads, waiting_leads
 from docgen.harness.assembly.work import AssemblyWork, plan_work
 from docgen.harness.continuity.readings import load_chains
 from docgen.harness.model.harness import Harness, Labels, Splices
@@ -20,7 +20,8 @@ class WorkContent:
     """Samples to pull first, by gauge, then the work of each assembly; whether whole paths are rung out at the last.
 
     `strip_mm` is for contacts whose part says nothing; `halves` is what is said of each half after its joint's name;
-    leads that go to one of `packs` may be live; what is cut of those that are `unmeasured` is left blank.
+    leads that go to one of `packs` may be live; those that are `unmeasured` have no length to cut, so it is left blank,
+    or one by a straight line.
     """
 
     samples: tuple[tuple[Sample, ...], ...]
@@ -35,6 +36,12 @@ class WorkContent:
     tubes: tuple[TubePart, ...]
     openings: tuple[tuple[float, ...] | None, ...]
     unmeasured: tuple[Waiting, ...]
+
+    @property
+    def straight(self) -> frozenset[str]:
+        """Return the leads that are cut by a straight line."""
+        known = {made.lead.name for work in self.assemblies for made in work.leads if made.lead.cut_length_mm}
+        return frozenset(known & {waiting.lead for waiting in self.unmeasured})
 
 
 def content(harness: Harness) -> WorkContent:
@@ -52,7 +59,7 @@ def content(harness: Harness) -> WorkContent:
         packs=frozenset(name for name, equipment in harness.equipment.items() if equipment.kind == "battery"),
         tubes=harness.tubes,
         openings=tuple(run.hole_mm for run in harness.runs),
-        unmeasured=waiting_leads(harness),
+        unmeasured=waiting_leads(harness) + straight_leads(harness),
     )
 
 

@@ -95,7 +95,7 @@ class _Matrix:
     def __init__(self, items: WorkContent) -> None:
         self.items = items
         rows = {work.assembly: rows_of(items, work) for work in items.assemblies}
-        columns = columns_of(items.labels.each)
+        columns = columns_of(items.labels.each, has_straight=bool(items.straight))
         every = [row for its in rows.values() for row in its]
         used = [i for i in range(len(columns)) if any(row.cells[i] for row in every)]
         self.rows = {name: [_only(row, used) for row in its] for name, its in rows.items()}

@@ -16,12 +16,12 @@ from docgen.harness.assembly.splices import Splice, TailSplice
 from docgen.harness.assembly.things import Thing
 from docgen.harness.assembly.through_openings import Threading
 from docgen.harness.assembly.work import AssemblyWork, EndWork, LeadWork, SleeveWork
-from docgen.harness.model.circuits import Lead, Wire
+from docgen.harness.model.circuits import CutLead, Lead, Wire
 from docgen.harness.model.joints import Behind, Common, Disconnect, Half, Tail
 from docgen.harness.model.parts import Connector, TubePart
 from docgen.paperwork.bench.work_content import WorkContent
 from docgen.paperwork.cut_list.materials import NO_TUBE
-from docgen.paperwork.naming import opening_text
+from docgen.paperwork.naming import STRAIGHT, opening_text, straight_text
 from docgen.paperwork.page_kit.cells import Cell, Stacked, Tick
 from docgen.paperwork.page_kit.tables import Column, Row
 from docgen.paperwork.typesetting.typeface import unbroken
@@ -34,13 +34,14 @@ _IN_PLACE = {
 }
 _LEFT_OFF = {Waits.NOTHING: "", Waits.HOUSING: " without its housing", Waits.CONTACTS: " bare"}
 _LIVE = "bare one wire at a time, the other insulated"
+_STRAIGHT = f" · {STRAIGHT}".replace(": ", ":\n")  # no wider than the leads' names
 _SPLICED = "staggered; never in a hinge, under a clip or unsupported in a free tail"
 
 
-def columns_of(each: str) -> list[Column]:
+def columns_of(each: str, *, has_straight: bool) -> list[Column]:
     """Return the columns of the matrix: the lead, then its steps; one without a heading ticks what is before it."""
     return [
-        Column("lead", 2.5, 2.5, bold=True),
+        Column("lead" + _STRAIGHT * has_straight, 2.5, 2.5, bold=True),
         Column(Stacked("1 cut", under="mm, gauge")),
         Column(Stacked("2 tube", under=_FIRST_TUBE[each])),
         Column(Stacked("3 twist", under="lay, mm")),
@@ -65,7 +66,7 @@ def _lead(items: WorkContent, work: AssemblyWork, made: LeadWork) -> list[Cell]:
     lead = made.lead
     return [
         Stacked(f"{lead.label} {lead.segment}", under=lead.name),
-        Tick(millimetres(lead.cut_length_mm) or "____", _gauges(lead.wires)),
+        Tick(_length(items, lead), _gauges(lead.wires)),
         _first_tube(items, made),
         Tick(decimal(lead.part.lay_mm or 0)) if made.twisted else "",
         *_end(items, work, made, made.first, made.after),
@@ -73,6 +74,11 @@ def _lead(items: WorkContent, work: AssemblyWork, made: LeadWork) -> list[Cell]:
         *_end(items, work, made, made.second),
         "",
     ]
+
+
+def _length(items: WorkContent, lead: CutLead) -> str:
+    """Write how long the wires of a lead are cut, or a blank for what is not measured."""
+    return straight_text(millimetres(lead.cut_length_mm) or "____", is_straight=lead.name in items.straight)
 
 
 def _gauges(wires: Iterable[Wire | Tail]) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import replace
 
 from docgen.basics.colours import colour_words
@@ -10,10 +10,10 @@ from docgen.basics.units import counted, decimal, millimetres
 from docgen.paperwork.cut_list.columns import Listing, rows_of
 from docgen.paperwork.cut_list.content import CutContent
 from docgen.paperwork.cut_list.materials import materials
-from docgen.paperwork.cut_list.pieces import Group
+from docgen.paperwork.cut_list.pieces import Group, Piece
 from docgen.paperwork.cut_list.spool_bars import spool_bars, spool_name
 from docgen.paperwork.layouts.forms import PageLayout
-from docgen.paperwork.naming import unmeasured_text
+from docgen.paperwork.naming import STRAIGHT, straight_text, unmeasured_text
 from docgen.paperwork.page_kit import blocks
 from docgen.paperwork.page_kit.blocks import GRID_MM, Block, Draw
 from docgen.paperwork.page_kit.sheets import Sheets
@@ -28,7 +28,7 @@ CAUTION = "Blades cut and wire ends fly: cut away from the hand, and keep ends a
 _HOW = "One row is one piece: cut it to the length at its left, then tick it. A bracket holds equal lengths."
 _ORDER = "Spools, by their numbers in stores.yaml: fewest bought, then fewest sealed opened, then fewest part-used."
 _LEFT_OUT = "Left out, as the way is not measured yet"
-_STRAIGHT = "By the straight line, too short: measure first"
+_STRAIGHT = "≈ By the straight line, too short: measure first"
 _STRIP_MM = 3.0
 
 
@@ -37,24 +37,25 @@ def compose(items: CutContent, layout: PageLayout) -> Laid:
     if not items.groups and not items.own_leads:
         return lambda _: Composed([])
     sheets = Sheets("Cut list", layout.paper, CAUTION, 2)
-    lengths = [piece.length_mm for group in items.groups for piece in group.pieces]
-    lengths += [sleeve.cut_length_mm for sleeve in items.sleeves if sleeve.cut_length_mm is not None]
-    listing = Listing(sheets.column_mm, max(map(millimetres, lengths), key=len, default=""))
+    straight_leads = frozenset(waiting.lead for waiting in items.straight)
+    lengths = [_length(piece, straight_leads) for group in items.groups for piece in group.pieces]
+    lengths += [millimetres(sleeve.cut_length_mm) for sleeve in items.sleeves]
+    listing = Listing(sheets.column_mm, max(lengths, key=len, default=""))
     left_out = notice(_LEFT_OUT, unmeasured_text(items.unmeasured), listing.room_mm)
     straight = notice(_STRAIGHT, unmeasured_text(items.straight), listing.room_mm)
     known = [group for group in items.groups if group.pieces]
-    groups = [*straight, *left_out, *_pieces(known, listing), *materials(items, listing)]
+    groups = [*straight, *left_out, *_pieces(known, listing, straight_leads), *materials(items, listing)]
     return lambda title_block: Composed(sheets.of(title_block).lay(groups))
 
 
-def _pieces(groups: Sequence[Group], listing: Listing) -> list[blocks.Group]:
+def _pieces(groups: Sequence[Group], listing: Listing, straight: Collection[str]) -> list[blocks.Group]:
     """Return the groups of pieces, below how they are cut."""
     if not groups:
         return []
-    rows = [_rows(group) for group in groups]
+    rows = [_rows(group, straight) for group in groups]
     columns = [
         Column("mark", wraps=False),
-        Column("function", 2.5, 1.8),
+        Column(f"function\n{STRAIGHT}" if straight else "function", 2.5, 1.8),
         Column("spool" if any(group.plan for group in groups) else "", align="right"),
     ]
     table = listing.table("cut, mm", columns, [row for some in rows for row in some], LARGE_MM)
@@ -74,10 +75,15 @@ def _pieces(groups: Sequence[Group], listing: Listing) -> list[blocks.Group]:
     return laid
 
 
-def _rows(group: Group) -> list[Row]:
+def _length(piece: Piece, straight: Collection[str]) -> str:
+    """Write how long a piece is cut, marked where it is of a lead that is cut by a straight line."""
+    return straight_text(millimetres(piece.length_mm), is_straight=" ".join(piece.key[:2]) in straight)
+
+
+def _rows(group: Group, straight: Collection[str]) -> list[Row]:
     each = zip(group.pieces, group.spools, strict=True)
     others = [(piece.mark or "tail", piece.function, spool) for piece, spool in each]
-    return rows_of([millimetres(piece.length_mm) for piece in group.pieces], others)
+    return rows_of([_length(piece, straight) for piece in group.pieces], others)
 
 
 def _with_strip(rows: Sequence[Block], colour: str) -> list[Block]:

@@ -476,6 +476,20 @@ def test_what_is_not_measured_is_named_at_the_head_and_its_cut_is_a_blank(
     assert [step.verb for step in sheets["left-panel"].steps if step.number == 6] == ["sleeve braid-4 · ____ mm"]
 
 
+def test_what_a_straight_line_makes_short_is_marked_and_each_page_says_what_the_mark_is(
+    aircraft_folder: AircraftFolder, tmp_path: Path
+) -> None:
+    run = "[radio-tray, tail-post],   length: 1140 mm", "[radio-tray, tail-post]"
+    pages = printed_sheet(harness_of(aircraft_folder({"aircraft.yaml": [run]})), tmp_path)
+    words = said(pages[0])
+    assert words.index("To be measured before it is cut") < words.index("radio-tray to tail-post: rudder A")
+    cuts = {line.name: line.cells[1].over for sheet in sheets_on(pages).values() for line in sheet.lines}
+    assert {name for name, cut in cuts.items() if cut.startswith("≈ ")} == {"rudder A"}
+    for page in pages:
+        texts = {text.text for text in page.texts}
+        assert "≈ 1" not in said(page) or texts >= {"lead · ≈ straight line:", "measure first"}
+
+
 def test_what_is_done_to_all_leads_is_said_step_by_step(wren: dict[str, Sheet], fulmar: dict[str, Sheet]) -> None:
     """Common practice, no source; both examples have their labels and clips where the builder or the usual has them."""
     usual = {

@@ -72,11 +72,20 @@ def test_leads_that_a_straight_line_makes_short_are_named_at_the_head(
         "harness.yaml": [("    channel: 4\n", f"    channel: 4\n{pinned}")],
     }
     listed = cut_list_of(harness_of(aircraft_folder(changes)))
-    head = "By the straight line, too short: measure first"
+    head = "≈ By the straight line, too short: measure first"
     said = " ".join(listed.told)
     assert (head in listed.headings, "radio-tray to tail-post: rudder A" in said) == (named, named)
     if named:
         assert said.index("rudder A") < said.index("One row is one piece")
+    # Each row says so too, and each page what its mark is.
+    cuts = [row for row in listed.rows if row.cells.get("function")]
+    marked = {row.cells["function"] for row in cuts if row.cells["cut, mm"].startswith("≈ ")}
+    assert marked == ({"RUD"} if named else set())
+    assert len([row for row in cuts if row.cells["cut, mm"].startswith("≈")]) == (3 if named else 0)
+    for page in listed.pages:
+        texts = [text.text for text in page.texts]
+        explained = "≈ straight line: measure first" in texts
+        assert explained == (named and any(text.startswith("≈ 1") for text in texts))
 
 
 def test_a_shelf_is_shown_beside_what_it_says_of_though_of_other_wire_nothing_is_bought(unmeasured: CutList) -> None:
