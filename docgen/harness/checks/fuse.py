@@ -6,10 +6,11 @@ import math
 from collections.abc import Iterator
 
 from docgen.basics.findings import PRACTICE, Finding, listed, shown
-from docgen.basics.units import decimal
+from docgen.basics.units import added, decimal, millimetres
 from docgen.harness.checks.facts import CLOSE, Facts, note
 from docgen.harness.electrical.loadings import wires_bearing
 from docgen.harness.electrical.network import Network
+from docgen.harness.model.circuits import CutLead
 from docgen.harness.wiring.feeds import Feed
 
 KIND = note(
@@ -17,11 +18,11 @@ KIND = note(
     stands_on="equipment",
     meaning="A pack can give more than the wire of a light, smoke, pump or the like bears.",
     when="The `rating:` of a pack, of each fuse and of each regulated `output:` on the way are over what a wire of a "
-    "circuit to a light, light controller, smoke, pump or other load may carry. One line for each pack; never said of "
-    "receivers, units and servos, which a fuse would take with it.",
+    "circuit to a light, light controller, smoke, pump or other load may carry, or of one up to such a load's fuse, "
+    "however short. One line a pack; never said of receivers, units and servos, which a fuse would take with it.",
     why="A wire that is chafed through carries all that the pack can give, and burns along its whole length.",
     remedy="Put a fuse near the pack, of no more than the wire bears: `kind: fuse` with one port in, one out and "
-    "`rating: 5 A`. Accept it where the switch cuts off by itself.",
+    "`rating: 5 A`. Accept it where the switch cuts off by itself, or the way up to the fuse is as short as it can be.",
     source=PRACTICE,
 )
 
@@ -36,19 +37,37 @@ def find(facts: Facts) -> Iterator[Finding]:
             continue
         reaching = _reaching(facts.electricity.network, pack, rating_a)
         weak = {
-            feed.circuit: bears_a
+            feed.circuit: _said(facts, feed, bears_a)
             for feed, amps in reaching.items()
-            if facts.harness.equipment[feed.load].kind in _FUSED
-            and amps > (bears_a := _weakest_a(facts, feed.circuit)) * (1 + CLOSE)
+            if _is_fused(facts, feed.load) and amps > (bears_a := _weakest_a(facts, feed.circuit)) * (1 + CLOSE)
         }
         if weak:
-            circuits = listed(f"{shown(name)} ({decimal(bears_a, 3)} A)" for name, bears_a in weak.items())
+            circuits = listed(f"{shown(name)} ({said})" for name, said in weak.items())
             sentence = (
                 f"{shown(pack)} can give {decimal(rating_a)} A, and no fuse lies between that saves the wires of "
                 f"{circuits}."
             )
             do = "Put a fuse of no more than they bear near the pack, or accept it with what cuts off instead."
             yield KIND.at(facts.where.key("equipment", pack), sentence, do, ("equipment", pack))
+
+
+def _is_fused(facts: Facts, load: str) -> bool:
+    """Tell whether a load wants a fuse, or is one for a load that does."""
+    if (kind := facts.harness.equipment[load].kind) == "fuse":
+        return any(_is_fused(facts, feed.load) for feed in facts.electricity.network.out_of.get(load, ()))
+    return kind in _FUSED
+
+
+def _said(facts: Facts, feed: Feed, bears_a: float) -> str:
+    """Say what a circuit bears, and how long it is up to its fuse, if there is one and that is known."""
+    leads = facts.harness.circuits[feed.circuit].leads
+    owns = [
+        end.own.length_mm for lead in leads if isinstance(lead, CutLead) for end in lead.ends if end.own is not None
+    ]
+    length_mm = added([*(lead.length_mm for lead in leads), *owns])
+    long = f"{millimetres(length_mm)} mm " if length_mm is not None else ""
+    is_before = facts.harness.equipment[feed.load].kind == "fuse"
+    return f"{decimal(bears_a, 3)} A" + f", {long}up to its fuse" * is_before
 
 
 def _reaching(network: Network, pack: str, rating_a: float) -> dict[Feed, float]:

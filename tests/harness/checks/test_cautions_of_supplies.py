@@ -105,18 +105,20 @@ SWITCHING = {
 BATTERY = "full: 8.4 V, empty: 6.4 V}\n"
 
 
-def lamp(rating: str, key: str = "pack", kind: str = "light", through: str = "", of_port: str = "") -> Changes:
-    """Return a lamp, with a lead of 5 A and 3 A of its own, on a pack that can give so much."""
+def lamp(
+    rating: str, key: str = "pack", kind: str = "light", through: str = "", of_port: str = "", before: str = "power-12"
+) -> Changes:
+    """Return a lamp, with a lead of 5 A and 3 A of its own, on a pack that can give so much; a lead `before` a fuse."""
     load = f"  lamp: {{kind: {kind}, place: radio-tray, lead: 90 mm, lead_wire: pvc-22, plug: power-2}}\n"
     fuse = (
-        f"  holder: {{kind: fuse, place: radio-tray{through}, ports: [{{plug: power-2, names: [IN], contacts: pins}}, "
+        f"  holder: {{kind: fuse, place: battery-bay{through}, ports: [{{plug: power-2, names: [IN], contacts: pins}}, "
         "{plug: power-2, names: [OUT], contacts: sockets}]}\n"
     )
     port = f"      - {{plug: power-2, names: [LAMP], contacts: sockets{of_port}}}\n"
     circuits = "  lamp: {from: receiver LAMP, to: lamp, lead: power-20}\n"
     if through:
         circuits = (
-            "  fused: {from: receiver LAMP, to: holder IN, lead: power-20}\n"
+            f"  fused: {{from: receiver LAMP, to: holder IN, lead: {before}}}\n"
             "  lamp: {from: holder OUT, to: lamp, lead: power-20}\n"
         )
     return changed(
@@ -147,7 +149,7 @@ def by_two_ways(first: str, second: str, key: str = "pack") -> Changes:
 
 WITHOUT = ", omit: [positive]"
 
-# PVC of 20 AWG bears 5 A, of 22 AWG 3 A (common practice).
+# PVC of 20 AWG bears 5 A, of 22 AWG 3 A, silicone of 12 AWG 45 A (common practice).
 FUSE = {
     "a way around the fuse": Case("fuse", by_two_ways("", "", "▶pack"), by_two_ways("", WITHOUT)),
     "an own lead that bears less than the pack gives": Case(
@@ -159,6 +161,19 @@ FUSE = {
     ),
     "a fuse that the wire does not bear": Case(
         "fuse", lamp("40 A", "▶pack", through=", rating: 3.1 A"), lamp("40 A", through=", rating: 3 A")
+    ),
+    # 260 mm of run are cut to 325 mm, as those of the example's supply are.
+    "what lies before the fuse": Case(
+        "fuse",
+        lamp("40 A", "▶pack", through=", rating: 3 A", before="power-20"),
+        lamp("5 A", through=", rating: 3 A", before="power-20"),
+        "`pack` can give 40 A, and no fuse lies between that saves the wires of `fused` (5 A, 325 mm up to its fuse). "
+        "Put a fuse of no more than they bear near the pack, or accept it with what cuts off instead.",
+    ),
+    "what lies before the fuse of a servo": Case(
+        "fuse",
+        lamp("40 A", "▶pack", through=", rating: 3 A", before="power-20"),
+        lamp("40 A", kind="servo", through=", rating: 3 A", before="power-20"),
     ),
     "a regulator that gives more": Case(
         "fuse",
