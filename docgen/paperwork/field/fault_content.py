@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from docgen.basics.frozen import frozen
-from docgen.harness.model.circuits import Circuit, End, Lead
+from docgen.harness.model.circuits import Circuit, End, Lead, OwnLeads
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.losses import Loss
 from docgen.harness.model.results import Rest
 from docgen.paperwork.field.aboard import Aboard, aboard
 from docgen.paperwork.field.ways_back import Stop, cover_of, stops_of
 from docgen.paperwork.naming import contacts_text
+
+_SWITCHING = ("power switch", "power unit", "regulator", "fuse")  # what has supply before it though it gives none
 
 
 @frozen
@@ -105,11 +107,18 @@ def _test(harness: Harness, supplied: Mapping[str, tuple[Circuit, End]], loss: L
 
 
 def _equipment(harness: Harness, name: str) -> tuple[str, str, str]:
-    """Return where equipment is tested: at its pack plug, else at what feeds it."""
+    """Return where equipment is tested: at its pack plug, behind what switches or may blow, else at what feeds it."""
     entry = harness.equipment[name]
     cover = harness.places[entry.place].access or entry.place
     if entry.battery is not None:
         return cover, "its plug, + to −", rest_text(Rest(entry.battery.empty_v, 0.0, entry.battery.full_v))
+    if entry.kind in _SWITCHING and (outlet := _outlet(harness, name)) is not None:
+        on = ", switched on" * (entry.kind == "power switch" or bool(entry.form.on))
+        return (
+            cover,
+            f"outlet {outlet.start.part}: {_poles(outlet.start, outlet)}{on}",
+            rest_text(harness.results.rest[outlet.name]),
+        )
     feeds = [
         port.circuit
         for port in entry.ports
@@ -121,17 +130,30 @@ def _equipment(harness: Harness, name: str) -> tuple[str, str, str]:
     return cover, "its supply plug, + to −", rest_text(max(rests, key=lambda rest: rest.full_v))
 
 
+def _outlet(harness: Harness, name: str) -> Circuit | None:
+    """Return the first circuit that begins at equipment and brings supply over two poles."""
+    begun = (port.circuit for port in harness.equipment[name].ports if port.circuit is not None)
+    supplied = (one for one in begun if one.name in harness.results.rest and len(one.poles) == 2)
+    return next((one for one in supplied if one.start.is_port and one.start.name == name), None)
+
+
 def _ends_at(circuit: Circuit, name: str) -> bool:
     return any(end.name == name for end in circuit.loads)
 
 
 def _lead(harness: Harness, circuit: Circuit, last: Lead) -> tuple[str, str, str]:
-    """Return where a lead is tested: at its far end, with supply by its volts, else by ringing it out."""
-    end, start = last.ends[1], circuit.start
+    """Return where a lead is tested: at its far plug, with supply by its volts, else by ringing it out.
+
+    An own lead has no plug at its equipment: without supply it can only be looked at.
+    """
+    is_own = isinstance(last, OwnLeads)
+    end, start = last.ends[0 if is_own and 0 in last.plugs_at else 1], circuit.start
     rest = harness.results.rest.get(circuit.name)
     cover = cover_of(harness, end)
     if rest is not None and len(circuit.poles) == 2:
         return cover, f"{end.text} {_poles(end, circuit)}", rest_text(rest)
+    if is_own:
+        return cover, f"{end.text}, its plug", "seated"
     role = next((wire.role for wire in last.wires if wire.role != "negative"), "negative")
     return cover, f"{end.text} contact {_at(end, role)} to {start.text} contact {_at(start, role)}", "rings"
 

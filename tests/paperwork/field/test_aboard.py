@@ -143,7 +143,7 @@ def test_a_supply_that_divides_is_read_at_both_its_ends_and_its_splice_is_tested
     assert (splice.cover, splice.contacts, splice.reads) == ("nose hatch", "stem to each branch", "rings")
     assert (faults["hub"].cover, faults["hub"].contacts, faults["hub"].reads) == (
         "nose hatch",
-        "its supply plug, + to −",
+        "outlet 1: 2 (+) to 1 (−)",
         "6.4 to 8.4 V",
     )
     ((_, does, should),) = (step for step in steps(harness, "Bare wiring") if step[0] == "HUB")

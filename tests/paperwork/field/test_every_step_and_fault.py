@@ -46,7 +46,7 @@ def joint(name: str, supplied: str, volts: str) -> tuple[str, str, str]:
 TESTED: dict[str, list[tuple[str, str, str]]] = {
     "top hatch": [
         *((name, PACK, RADIO) for name in both("{side}-pack")),
-        ("power-unit", UNIT, RADIO),
+        ("power-unit", "outlet 1: 2 (+) to 1 (−), switched on", RADIO),
         ("receiver-a", UNIT, RADIO),
         ("service-pack", PACK, SERVICE),
         *((name, PACK, FAN) for name in both("{side}-fan-pack")),
@@ -64,9 +64,12 @@ TESTED: dict[str, list[tuple[str, str, str]]] = {
         lead("LIGHT BATT", "lamp-unit POWER", SERVICE),
         rung("GEAR", "gear-unit GEAR", "receiver-b 1"),
         rung("BRAKE", "gear-unit BRAKE", "receiver-b 2"),
-        rung("LIGHTS", "lamp-unit RX", "receiver-b 3"),
+        ("lead LIGHTS", "receiver-b 3, its plug", "seated"),
     ],
-    "from outside": [("service-switch", UNIT, SERVICE), lead("SERVICE", "service-switch IN", SERVICE)],
+    "from outside": [
+        ("service-switch", "outlet GEAR: 2 (+) to 1 (−), switched on", SERVICE),
+        lead("SERVICE", "service-switch IN", SERVICE),
+    ],
     "fan cover": [
         *((name, UNIT, FAN) for name in both("{side}-fan-control")),
         *(lead(f"FAN {side[0].upper()} BATT", f"{side}-fan-control PACK", FAN) for side in SIDES),

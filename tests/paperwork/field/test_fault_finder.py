@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import pypdfium2
 import pytest
 from grown_supplies import Grown
+from lamps import LIT
 from page_facts import heights_off, pages_half_empty, sheets_of, texts_near_an_edge, texts_struck, texts_that_meet
 from printed_cards import CardPage, Drawn
 from printed_tables import PrintedDocument, document_of
@@ -21,7 +22,7 @@ from docgen.paperwork.field import fault_content
 if TYPE_CHECKING:
     from pathlib import Path
 
-    from conftest import AircraftFolder, Changes
+    from conftest import AircraftFolder, Changes, Replacements
 
     from docgen.harness.model.harness import Harness
 
@@ -251,3 +252,39 @@ def test_covers_and_names_that_are_too_long_go_on_below_in_a_higher_row(aircraft
     for left, said in ((10.0, cover), (36.0, f"lead {label}")):
         column = [text for text in page.texts if abs(text.box.left - left) < 0.5 and top - 0.1 < text.base_mm < end]
         assert said in " ".join(text.text for text in sorted(column, key=lambda text: text.base_mm))
+
+
+def fused(kind: str) -> Replacements:
+    """Put something between pack and receiver."""
+    entry = f"  between:\n    kind: {kind}\n    place: radio-tray\n    fed_by: [IN]\n"
+    entry += "    ports:\n      - {plug: power-2, names: [IN], contacts: pins}\n"
+    entry += "      - {plug: power-2, names: [OUT], contacts: sockets}\n"
+    behind = "  behind: {from: between OUT, to: receiver BATT, lead: power-20}\n"
+    return [
+        ("  rudder:\n    kind", f"{entry}  rudder:\n    kind"),
+        ("    to: receiver BATT\n", "    to: between IN\n"),
+        ("  rudder:\n    label", f"{behind}  rudder:\n    label"),
+    ]
+
+
+@pytest.mark.parametrize(
+    ("kind", "where"),
+    [
+        ("fuse", "outlet OUT: 2 (+) to 1 (−)"),
+        ("regulator", "outlet OUT: 2 (+) to 1 (−)"),
+        ("power switch", "outlet OUT: 2 (+) to 1 (−), switched on"),
+    ],
+)
+def test_what_may_break_a_supply_is_tested_behind_it(aircraft_folder: AircraftFolder, kind: str, where: str) -> None:
+    found = fault_content.content(harness_of(aircraft_folder({"harness.yaml": fused(kind)}))).faults
+    (fault,) = (fault for fault in found if fault.name == "between")
+    assert (fault.contacts, fault.reads) == (where, "6.4 to 8.4 V")
+
+
+def test_an_own_lead_is_tested_where_it_has_its_plug(aircraft_folder: AircraftFolder) -> None:
+    """By hand: that of the lamps plugs into the receiver, that of the pack into its socket BATT."""
+    straight = ("    to: receiver BATT\n    lead: power-20\n", "    to: receiver BATT\n")
+    found = fault_content.content(harness_of(aircraft_folder({"harness.yaml": [*LIT, straight]}))).faults
+    where = {fault.name: (fault.cover, fault.contacts) for fault in found}
+    assert where["lead LAMPS"] == ("canopy", "receiver 3 2 (+) to 1 (−)")
+    assert where["lead RX BATT"][1] == "receiver BATT 2 (+) to 1 (−)"

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 import pytest
 from armed import armed
 from handed_on import GYRO
+from lamps import LIT
 from resolved import harness_of
 
 from docgen.paperwork.field import power_content
@@ -18,7 +19,7 @@ from docgen.paperwork.field.power_runs import UNDER_V
 if TYPE_CHECKING:
     from pathlib import Path
 
-    from conftest import AircraftFolder, Replacements
+    from conftest import AircraftFolder
 
     from docgen.paperwork.field.power_parts import Part
 
@@ -49,27 +50,6 @@ def test_a_regulator_is_read_on_the_bench_supply_midway_between_empty_and_full(
     output = f"{outlets}, output: {{volts: {set_to}, headroom: 0.4 V}}"
     part = part_of(aircraft_folder({"harness.yaml": [(outlets, output)]}), "Regulators")
     assert [step.should for step in part.steps] == [f"{reads_v:.2f} V"]
-
-
-LIGHTS = """  lamps:
-    kind: light controller
-    place: radio-tray
-    ports:
-      - {plug: servo-3, names: [RX], lead: 180 mm, lead_wire: lead-26}
-      - {plug: servo-3, names: [POS], contacts: pins}
-    fed_by: [RX]
-    current: {working: 30 mA}
-  position:
-    {kind: light, place: radio-tray, lead: 90 mm, plug: servo-3, current: {working: 60 mA}}
-"""
-LIT: Replacements = [
-    ("  rudder:\n    kind", f"{LIGHTS}  rudder:\n    kind"),
-    (
-        "  rudder:\n    label",
-        "  lamps: {from: receiver 3, to: lamps RX}\n  pos: {from: lamps POS, to: position, lead: servo-22}\n"
-        "  rudder:\n    label",
-    ),
-]
 
 
 @pytest.mark.parametrize("cut", [True, False])
