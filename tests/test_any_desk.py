@@ -221,6 +221,19 @@ def test_an_old_part_of_the_record_that_is_held_open_is_named_and_the_rest_is_wr
     assert (tmp_path / "record.txt").read_bytes() == b"new"
 
 
+def test_old_parts_of_the_record_that_are_taken_away_are_named_in_the_order_of_their_names(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    names = ("gyro", "servo", "beacon")
+    found = Path.glob
+    # A disk gives them in any order.
+    monkeypatch.setattr(Path, "glob", lambda path, pattern: sorted(found(path, pattern), reverse=True))
+    old = {f"record/equipment-{name}.txt": f"WR-7 equipment {name}\nsince: A\n".encode() for name in names}
+    write_paper({tmp_path: {"record.txt": b"old", **old}}, whole=True)
+    told = [note for note in write_paper({tmp_path: {"record.txt": b"new"}}, whole=True) if "is removed" in note]
+    assert told == [f"{tmp_path / part} is removed: it was part of an earlier record." for part in sorted(old)]
+
+
 def test_what_a_killed_run_left_beside_its_files_is_taken_away_by_the_next(tmp_path: Path) -> None:
     Prepared({tmp_path / "a.pdf": b"left"})
     (tmp_path / ".notes.txt.12345678.part").write_bytes(b"mine")

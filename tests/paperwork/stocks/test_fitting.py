@@ -114,6 +114,14 @@ def test_type_that_shrinks_is_the_least_quarter_of_a_step_over_what_it_must_be(s
     assert heights(piece)[1] == pytest.approx(LEAST_MM * STEP ** (quarters / 4))
 
 
+# 1.6 mm over 0.5 are 3.2 mm, 8 quarters; over 0.46 they are 3.48 mm, under 9 quarters; over 0.7, 2.29 mm, under 5.
+@pytest.mark.parametrize(("other", "shrinks", "quarters"), [(1.0, 0.7, 5), (0.5, 0.46, 9)])
+def test_the_largest_type_is_a_step_over_the_largest_that_must_be(other: float, shrinks: float, quarters: int) -> None:
+    tight, roomy = (label("A B C D"), [place(62, 20, 1.0, other)]), (label("RUD"), [place(99, 30, 2.0, shrinks)])
+    ((_, piece), _) = fit_all([tight, roomy], LEAST_MM)
+    assert heights(piece) == pytest.approx((LEAST_MM * STEP ** (quarters / 4 + 1),) * 2)
+
+
 def test_a_label_goes_where_it_says_where_its_end_goes_else_where_it_is_printed_at_all() -> None:
     long = label("RUDDER", "receiver-on-the-tray")
     small, large = place(20, 4, beside="small"), place(60, 8, beside="large")

@@ -130,6 +130,14 @@ def test_a_row_that_ends_below_the_last_cell_begins_the_next_page(high: float, f
     assert free(pages[:-1]) == []
 
 
+def test_where_the_last_cell_of_one_column_is_free_it_is_said() -> None:
+    stock = strips()
+    column = stock.model_copy(update={"cells": stock.cells.model_copy(update={"across": 1})})
+    # With what is below them they take 38 rows of 39.
+    (page,) = column.sheets([piece("a", 38 * HIGH_MM - BETWEEN_MM)], 1)
+    assert [said.text for said in free([page])] == ["free from here on: --first 39"]
+
+
 def test_one_that_is_higher_than_what_is_left_of_a_used_sheet_goes_on_the_next() -> None:
     pages, at = laid([piece("a", 206.7)], first=6)
     assert at["a"].page == 0  # nothing is on the first page, so that none is wasted
