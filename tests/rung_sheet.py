@@ -9,11 +9,14 @@ from typing import NamedTuple
 from measured import PrintedPage, PrintedText, printed_pages
 
 LEAD_RIGHT_MM = 50.0  # contacts stand further right
-_CONTACTS = re.compile(r"(\S+) – (\S+)")
+_CONTACTS = re.compile(r"(\S+)(?: \((.+)\))? – (\S+)(?: \((.+)\))?")
 
 
 class Rung(NamedTuple):
-    """Two contacts to ring out: below which head, of which lead, what is said below its name, and the millivolts."""
+    """Two contacts to ring out: below which head, of which lead, what is said below its name, and the millivolts.
+
+    What rings `too` stands after each of the contacts.
+    """
 
     head: str
     lead: str
@@ -21,6 +24,7 @@ class Rung(NamedTuple):
     contacts: tuple[str, str]
     expected_mv: int | None
     bad_over_mv: int | None
+    too: tuple[str, str] = ("", "")
 
 
 def rung_in(file: Path) -> list[Rung]:
@@ -38,7 +42,8 @@ def rung_in(file: Path) -> list[Rung]:
             above = [said for base, said in heads if base < text.base_mm]
             head = above[-1] if above else head
             name = [name for name in names if name.base_mm < text.base_mm + 1][-1]
-            found.append(Rung(head, name.text, _below(texts, name), (match[1], match[2]), *_millivolts(texts, text)))
+            contacts, too = (match[1], match[3]), (match[2] or "", match[4] or "")
+            found.append(Rung(head, name.text, _below(texts, name), contacts, *_millivolts(texts, text), too))
     return found
 
 

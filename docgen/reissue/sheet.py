@@ -197,7 +197,7 @@ def _rung(items: ReworkContent) -> _Part:
     title, groups = "Ring out, packs still out", list(ring_out_pages.readings(items.ring_out))
     if not groups:
         return _Part(title, [])
-    how = replace(ring_out_pages.how_text(items.ring_out.brief, ABOVE_MM), stays=True)
+    how = replace(ring_out_pages.how_text(items.ring_out, ABOVE_MM), stays=True)
     return _Part(title, [how, *groups[0].blocks], groups[1:], head=2)
 
 

@@ -35,6 +35,13 @@ class Reading:
 
 
 @frozen(slots=True)
+class SharedReading(Reading):
+    """One that other contacts of the plugs or halves at its ends ring to as well: they are `too` on the same common."""
+
+    too: tuple[Point, ...]
+
+
+@frozen(slots=True)
 class LeadReadings:
     """What the wires of the leads between two probes show; for a whole path of all leads up to the load."""
 
@@ -123,10 +130,15 @@ def _reading(netlist: Netlist, role: str, ends: Pair, rating_a: float) -> Readin
     That is less over where every contact passed, the probed ones included, bears `HEAVY_A` or more.
     """
     ohm = netlist.resistance_ohm(*ends)
-    if ohm is None:
-        return Reading(role, *ends, None, None)
-    expected_mv = 1000 * TEST_A * ohm
-    return Reading(role, *ends, expected_mv, expected_mv + (OVER_HEAVY_MV if rating_a >= HEAVY_A else OVER_MV))
+    expected_mv = None if ohm is None else 1000 * TEST_A * ohm
+    over_mv = OVER_HEAVY_MV if rating_a >= HEAVY_A else OVER_MV
+    too_much_mv = None if expected_mv is None else expected_mv + over_mv
+    net = netlist.nets[netlist.net_of[ends[0]]]
+    places = {end.place for end in ends}
+    too = tuple(node for node in net if isinstance(node, Point) and node.place in places and node not in ends)
+    if too:
+        return SharedReading(role, *ends, expected_mv, too_much_mv, too)
+    return Reading(role, *ends, expected_mv, too_much_mv)
 
 
 def chains_of(circuit: Circuit) -> list[Chain]:

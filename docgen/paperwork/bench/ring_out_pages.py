@@ -5,12 +5,14 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from itertools import chain
 
 from docgen.basics.units import decimal
-from docgen.harness.continuity.readings import ALIKE_MV, HEAVY_A, OVER_HEAVY_MV, OVER_MV, Chain, Reading
+from docgen.harness.continuity.netlist import Point
+from docgen.harness.continuity.readings import ALIKE_MV, HEAVY_A, OVER_HEAVY_MV, OVER_MV, Chain, Reading, SharedReading
 from docgen.paperwork.bench.ring_out_content import RingOutContent
 from docgen.paperwork.layouts.forms import PageLayout
-from docgen.paperwork.naming import unmeasured_text
+from docgen.paperwork.naming import contacts_text, unmeasured_text
 from docgen.paperwork.page_kit.blocks import Block, Group
 from docgen.paperwork.page_kit.cells import Cell, Field, Stacked, Tick
 from docgen.paperwork.page_kit.sheets import AREA_MM, Sheets
@@ -26,6 +28,7 @@ _RINGS = (
     "shows continuity between the two contacts. Alone: with one probe there, the other touches every other contact of "
     "the plug or half at either end, and none rings but what is named."
 )
+_TOO = " In brackets: contacts of the same common, which ring too."
 _MILLIVOLTS = (
     "mV: let 1 A through the same two contacts, measure at the contacts themselves, inside the supply's clips, and "
     "write it down. Expected is copper at 20 °C at its cut length with the joints between. Over the second figure a "
@@ -45,15 +48,17 @@ def compose(items: RingOutContent, layout: PageLayout) -> Laid:
     if not items.leads:
         return lambda _: Composed([])
     sheets = Sheets("Ring-out sheet", layout.paper, CAUTION)
-    first = Group((lines(FIRST, AREA_MM[0], PLAIN_MM), how_text(items.brief, above_mm=1.5)))
+    first = Group((lines(FIRST, AREA_MM[0], PLAIN_MM), how_text(items, above_mm=1.5)))
     unmeasured = "" if items.brief else unmeasured_text(items.unmeasured)
     groups = [first, *notice(_BLANK, unmeasured, AREA_MM[0]), *readings(items), *_apart(items)]
     return lambda title_block: Composed(sheets.of(title_block).lay(groups))
 
 
-def how_text(brief: bool, above_mm: float = 0.0) -> Block:
+def how_text(items: RingOutContent, above_mm: float = 0.0) -> Block:
     """Return how it is rung out."""
-    return lines(_RINGS if brief else f"{_RINGS} {_MILLIVOLTS}", AREA_MM[0], above_mm=above_mm)
+    every = [some.readings for some in (*items.leads, *items.paths)] + [tails.readings for tails in items.tails]
+    rings = _RINGS + _TOO * any(isinstance(reading, SharedReading) for reading in chain.from_iterable(every))
+    return lines(rings if items.brief else f"{rings} {_MILLIVOLTS}", AREA_MM[0], above_mm=above_mm)
 
 
 def readings(items: RingOutContent) -> Iterator[Group]:
@@ -125,9 +130,17 @@ def _between_plugs(items: RingOutContent, name: str, readings: Sequence[Reading]
 
 def _wire(reading: Reading) -> list[Cell]:
     """Return contacts, a tick, what is expected over what is too much, a box for the reading, and a tick."""
-    contacts = f"{reading.start.contact} – {reading.goal.contact}"
+    contacts = " – ".join(_contact(reading, end) for end in (reading.start, reading.goal))
     expected, too_much = _millivolts(reading.expected_mv), _millivolts(reading.too_much_mv)
     return [contacts, Tick(), Stacked(expected, under=f"≤{too_much}" if too_much else ""), Field(_READING_MM), Tick()]
+
+
+def _contact(reading: Reading, end: Point) -> str:
+    """Name a contact, and in brackets the others there that ring too; where both ends are one half, once."""
+    is_other = reading.start.place == reading.goal.place and end is reading.start
+    too = reading.too if isinstance(reading, SharedReading) and not is_other else ()
+    others = [point.contact for point in too if point.place == end.place]
+    return f"{end.contact} ({contacts_text(others)})" if others else end.contact
 
 
 def _apart(items: RingOutContent) -> Iterator[Group]:
