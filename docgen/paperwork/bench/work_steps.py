@@ -124,7 +124,10 @@ def _end(
         place += f" · {end.end.connector.name} {end.end.gender}"
     waits = f"after {listed(after)} is on, with 8: " if after else ""
     live = _LIVE if end.end.name in items.packs else ""
-    under = "; ".join(filter(None, (_IN_PLACE[end.waits], _slid_on(end.tubes), live)))
+    # What is only spliced passes with the tails, whose row says that they have their contacts on.
+    is_tied = end.waits is Waits.HOUSING and not end.fitted
+    in_place = "" if is_tied else _IN_PLACE[end.waits]
+    under = "; ".join(filter(None, (in_place, _slid_on(end.tubes), live)))
     return [Stacked("; ".join(does), waits + place, under), Tick() if end.fitted else ""]
 
 

@@ -15,10 +15,13 @@ from printed_steps import Cell, Sheet, printed_sheet, ring, sheets_on
 from reference.workmanship import CRIMP_PULL_MILITARY_N, CRIMP_PULL_N
 from resolved import EXAMPLES, harness_of, record_of
 
+from docgen.harness.assembly.passing import Waits
 from docgen.paperwork.bench import work_content, work_pages
 from docgen.paperwork.bench.work_content import WorkContent
+from docgen.paperwork.bench.work_steps import rows_of
 from docgen.paperwork.documents import Choice, make_paperwork
 from docgen.paperwork.layouts.reading import read_page
+from docgen.paperwork.page_kit.cells import Stacked
 from docgen.paperwork.typesetting.ink import Shape, Text
 from docgen.paperwork.typesetting.title_block import TitleBlock
 
@@ -378,6 +381,17 @@ def test_labels_and_clips_stand_where_the_builder_wants_them(aircraft_folder: Ai
     says = {step.number: step.says for step in sheet.steps}
     assert says[11] == "each 40 mm behind its plug"
     assert says[15].startswith("every 90 mm where a hand reaches, within 50 mm of a fixed half")
+
+
+def test_of_an_end_that_goes_through_without_its_housing_only_what_gets_contacts_says_so() -> None:
+    """A heavy pair is spliced to tails, which have the contacts; a signal beside it has its own."""
+    items = work_content.content(harness_of(EXAMPLES / "fulmar"))
+    work = next(work for work in items.assemblies if work.assembly == "fuselage")
+    leads = [replace(made, second=replace(made.second, waits=Waits.HOUSING)) for made in work.leads]
+    rows = [row.cells for row in rows_of(items, replace(work, leads=tuple(leads)))]
+    under = {of[0].under: of[7].under for of in rows if isinstance(of[0], Stacked) and isinstance(of[7], Stacked)}
+    assert under["left-wing-supply A"] == ""
+    assert under["left-outer-aileron A"] == "contacts on; into the housing in place, with 14"
 
 
 def test_what_is_filled_in_place_is_rung_out_there(aircraft_folder: AircraftFolder) -> None:
