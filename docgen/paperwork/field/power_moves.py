@@ -4,24 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
 
-from docgen.basics.units import decimal
-from docgen.harness.checks.gear_limit import suggested_limit_s
 from docgen.harness.electrical.switching import MOTORS
 from docgen.harness.model.circuits import Circuit
 from docgen.harness.model.equipment import Equipment
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.losses import Function
 from docgen.paperwork.field.aboard import Aboard
+from docgen.paperwork.field.power_gear import LEGS, gear
 from docgen.paperwork.field.power_parts import MORE, Part, Step, amps_text, idle_a, limit_a, more_text
 
-_LEGS = "Hands clear of legs and doors"
 _DOES = {
     "light": "comes on",
     "smoke": "runs",
     "pump": "runs",
     "valve": "opens and shuts",
     "brake": "holds its wheel, lets go",
-    "gear leg": "up, down, doors clear",
+    "gear leg": "up, down, way clear",
     "gyro": "aircraft tilted: surfaces move against it",
     "sensor": "shows at the transmitter",
 }
@@ -32,7 +30,7 @@ _ON = ("light", "smoke", "pump", "other")  # what the meter is read of while it 
 def moving(harness: Harness, there: Aboard) -> Iterator[Part]:
     """Walk what moves: each circuit alone, gear, regulators, receivers, fail-safe."""
     yield _each(harness, there)
-    yield _gear(harness)
+    yield gear(harness)
     yield _regulators(harness)
     yield _receivers(harness, there)
     yield _failsafe(harness, there)
@@ -94,7 +92,7 @@ def _each(harness: Harness, there: Aboard) -> Part:
         "Linkages off. Plug in one, bench supply limited as said: the idle of all and its own most. It moves the right "
         f"way; {MORE}, at rest again (else it binds), of what comes on or runs while it does. Limits: common practice.",
         steps,
-        caution=f"{_LEGS}." if there.gear else "",
+        caution=f"{LEGS}." if there.gear else "",
         stop="it is at its limit at rest, or hot: off; see what the fault finder says of it alone.",
     )
 
@@ -131,31 +129,6 @@ def _idle_behind(harness: Harness, load: str) -> float:
     supply = next((one for one in harness.results.supplies if load in {stage.name for stage in one.stages}), None)
     names = [stage.name for stage in supply.stages] if supply is not None else []
     return sum(idle_a(harness.equipment[name]) or 0.0 for name in names)
-
-
-def _gear(harness: Harness) -> Part:
-    steps = []
-    for entry in harness.equipment.values():
-        gear = entry.form.gear
-        if entry.kind != "gear leg":
-            continue
-        strokes = [stroke for stroke in (gear.up_s, gear.down_s) if stroke is not None] if gear is not None else []
-        said = [f"{decimal(stroke)} s" for stroke in strokes]
-        steps.append(Step(entry.name, "up, then down, timed", " ".join(said), reads=True, of=(f"stroke {entry.name}",)))
-        suggested = f"suggested {suggested_limit_s(max(strokes))} s" if strokes else ""
-        set_to = [f"set {decimal(gear.limit_s)} s"] if gear is not None and gear.limit_s is not None else []
-        steps.append(Step("limit", ", ".join(filter(None, (suggested, *set_to)))))
-        stop = gear.stop_a if gear is not None else None
-        if stop is not None:
-            steps.append(
-                Step("jam", "held by a block of wood: the controller stops it", f"{decimal(stop)} A", reads=True)
-            )
-    return Part(
-        "Gear, timed",
-        "On stands, wheels and doors free; packs as low as they will be, wheels on.",
-        steps,
-        caution=f"{_LEGS}; a jam only by a block, never by hand.",
-    )
 
 
 def _regulators(harness: Harness) -> Part:

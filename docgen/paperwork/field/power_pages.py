@@ -25,7 +25,7 @@ _READING_MM = 14.0
 def throughout(aboard: Aboard) -> str:
     """Return the caution that holds for all of it."""
     said = ["One thing at a time; a limit on the bench supply; aircraft restrained, hands clear of surfaces."]
-    said += ["On stands, wheels and doors free."] * aboard.gear
+    said += ["On stands, legs free to move."] * aboard.gear
     said += ["Linkages off until direction and centre are right."]
     said += [aboard.made_safe] * bool(aboard.made_safe)
     return " ".join(said)

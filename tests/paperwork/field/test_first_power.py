@@ -136,7 +136,7 @@ def test_limits_are_idle_times_one_and_a_half_and_at_least_half_an_ampere_or_idl
     steps = {step.name: step.does for step in steps_of("fulmar") if step.of and step.of[0].startswith("load ")}
     assert steps["AIL L IN"] == "16 mm up, 10 mm down, channel 1, limit 3.8 A"
     # Of the service pack 0.01 + 0.06 + 0.04 + 3 lights of 0.15, 0.15 and 0.10 A + camera 0.5 A = 1.01 A; stop 2.2 A.
-    assert steps["LEG L"] == "up, down, doors clear, limit 3.3 A"
+    assert steps["LEG L"] == "up, down, way clear, limit 3.3 A"
 
 
 def test_what_a_motors_regulator_gives_is_read_before_the_radio_hangs_on_it(tmp_path: Path) -> None:
@@ -395,7 +395,7 @@ def test_every_step_has_its_box_on_the_page_and_its_words() -> None:
         for left in (True, False)
     ]
     for text in (
-        "On stands, wheels and doors free. Linkages off until direction and centre are right. Propeller off or motor",
+        "On stands, legs free to move. Linkages off until direction and centre are right. Propeller off or motor",
         "No pack aboard meanwhile. Probe end plugs with a mating pin, neighbours covered",
         "its lead pulled out: all stays on",
         "transmitter off: it stops or idles",
