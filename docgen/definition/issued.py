@@ -193,13 +193,19 @@ class IssuedCircuit(Form):
 
 
 class IssuedSleeve(Form):
-    """One piece of protection, over so much of runs between two places, and the leads in it."""
+    """One piece of protection, over so much of runs between two places, and the leads in it.
+
+    Other kinds `would_do` as well over what lies in it. `slides_from` is that of the two places from which it goes on
+    in the aircraft. Earlier states say neither.
+    """
 
     kind: Text
     splits: bool = False
     run_mm: float | None = None
     cut_mm: float | None = None
     leads: Texts
+    would_do: Texts = ()
+    slides_from: Text = ""
 
 
 class IssuedFinding(Form):

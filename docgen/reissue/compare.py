@@ -7,14 +7,15 @@ from functools import cached_property
 
 from docgen.basics.frozen import frozen
 from docgen.definition.identity import Same, identify, known_of_state
-from docgen.definition.issued import IssuedCircuit, IssuedEnd, IssuedItem, IssuedSettings, IssuedSleeve, State
+from docgen.definition.issued import IssuedCircuit, IssuedEnd, IssuedItem, IssuedSettings, State
 from docgen.paperwork.cards import pinout_cards
 from docgen.paperwork.labels import content as wire_labels
 from docgen.paperwork.standing import SHEETS
 from docgen.reissue.checked import checks
-from docgen.reissue.differences import Broken, Changed, Differences, OtherCard, OtherLabel, OtherSleeve
+from docgen.reissue.differences import Broken, Changed, Differences, OtherCard, OtherLabel
 from docgen.reissue.facts import Fact, circuit_facts, equipment_facts, figures, settings_facts
 from docgen.reissue.moves import Wiring, at_text
+from docgen.reissue.sleeves import drawn_back, other_sleeves
 from docgen.reissue.wires import wiring
 
 # Findings about the files, not about what is in the aircraft.
@@ -73,7 +74,7 @@ class _Comparison:
             equipment=tuple(each for each in self._equipment() if each.facts or each.was != each.now),
             figures=tuple(self._figures()),
             wiring=self.wires,
-            sleeves=tuple(self._sleeves()),
+            sleeves=tuple(other_sleeves(old, new)),
             threaded=dict(self._threaded()),
             put_on=tuple(self._put_on()),
             stripped=tuple(self._stripped()),
@@ -133,21 +134,12 @@ class _Comparison:
                 if facts:
                     yield Changed(was, now, facts)
 
-    def _sleeves(self) -> Iterator[OtherSleeve]:
-        """Walk sleeves that are others; one only cut otherwise because its bundle is, stays."""
-        for ends in dict.fromkeys([*self.old.sleeves, *self.new.sleeves]):
-            was, now = self.old.sleeves.get(ends), self.new.sleeves.get(ends)
-            is_measured = now is None or now.run_mm is not None
-            if was is not None and was.run_mm is None and is_measured:  # it could not be cut
-                was = was if self.old.as_built else None
-            if _is_other(was, now):
-                yield OtherSleeve(ends, was, now)
-
     def _threaded(self) -> Iterator[tuple[str, tuple[str, ...]]]:
-        """Walk sleeves that stay through which new leads go, with those."""
-        others = {sleeve.ends for sleeve in self._sleeves()}
+        """Walk sleeves that stay through which leads go that are new, or drawn back for another one, with those."""
+        on = [sleeve for sleeve in other_sleeves(self.old, self.new) if sleeve.back_mm is None]
+        others, back = {sleeve.ends for sleeve in on}, {each for sleeve in on for each in drawn_back(sleeve, self.new)}
         for ends, sleeve in self.new.sleeves.items():
-            leads = tuple(lead for lead in sleeve.leads if lead in self.wires.anew)
+            leads = tuple(lead for lead in sleeve.leads if lead in self.wires.anew or (ends, lead) in back)
             if leads and ends not in others:
                 yield ends, leads
 
@@ -198,13 +190,6 @@ class _Comparison:
     def _sheets(self) -> tuple[str, ...]:
         before, after = (state.items.get(SHEETS, {}) for state in (self.old, self.new))
         return tuple(name for name, item in after.items() if _hash(before.get(name)) != item.hash)
-
-
-def _is_other(was: IssuedSleeve | None, now: IssuedSleeve | None) -> bool:
-    """Tell whether a sleeve is another: of another kind, or over another way, if both are known."""
-    if was is None or now is None:
-        return was is not now
-    return was.kind != now.kind or (was.run_mm != now.run_mm and None not in (was.run_mm, now.run_mm))
 
 
 def _split(items: dict[str, IssuedItem]) -> Iterator[tuple[list[str], IssuedItem]]:

@@ -40,11 +40,15 @@ class Changed:
 
 @frozen(slots=True)
 class OtherSleeve:
-    """A sleeve between two places that comes off (`was`), goes on (`now`), or both."""
+    """A sleeve between two places that comes off (`was`), goes on (`now`), or both.
+
+    One that stays and is too long is cut `back_mm` in place.
+    """
 
     ends: str
     was: IssuedSleeve | None
     now: IssuedSleeve | None
+    back_mm: float | None = None
 
 
 @frozen(slots=True)

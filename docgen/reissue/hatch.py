@@ -78,12 +78,15 @@ def parted(some: Sequence[Stop], free: Mapping[str, Collection[str]]) -> tuple[l
     first, last = [], []
     for stop in some:
         is_late = any(move.spot.join == SPLICE and move.spot.splice in late for move in stop.into)
-        if not stop.into or not (stop in waiting or is_late):
+        put_in = stop.into or any(each.now for each in stop.plugged)
+        if not put_in or not (stop in waiting or is_late):
             first.append(stop)
             continue
-        last.append(replace(stop, out=(), plugged=(), stripped=()))
-        if stop.out or stop.plugged or stop.stripped:
-            first.append(replace(stop, into=(), put_on=()))
+        plugged = tuple(replace(each, was=None) for each in stop.plugged if each.now is not None)
+        pulled = tuple(replace(each, now=None) for each in stop.plugged if each.was is not None)
+        last.append(replace(stop, out=(), plugged=plugged, stripped=()))
+        if stop.out or pulled or stop.stripped:
+            first.append(replace(stop, into=(), plugged=pulled, put_on=()))
     return first, last
 
 

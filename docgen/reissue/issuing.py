@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import field, replace
 from pathlib import Path
-from typing import Any
 
 from docgen.basics.findings import Finding, Refused, has_errors, listed, shown
 from docgen.basics.frozen import frozen
@@ -114,9 +113,18 @@ def state_now(now: Now, files: Mapping[str, bytes], *, as_built: bool = False) -
 
 def alike(state: State, other: State) -> bool:
     """Tell whether two states are the same in all that they make of the aircraft and say of it, as far as both know."""
-    plain: dict[str, Any] = {"issue": "", "after": "", "date": "", "as_built": False, "files": {}, "gone": {}}
-    plain |= {"settings": None} if None in (state.settings, other.settings) else {}
-    return state.model_copy(update=plain) == other.model_copy(update=plain)
+    one, other = _made_of(state), _made_of(other)
+    unknown = {"settings": None} if None in (one.settings, other.settings) else {}
+    return one.model_copy(update=unknown) == other.model_copy(update=unknown)
+
+
+def _made_of(state: State) -> State:
+    """Return a state without what follows from the rest of it, which earlier ones do not say, and what none is for."""
+    sleeves = {
+        ends: sleeve.model_copy(update={"would_do": (), "slides_from": ""}) for ends, sleeve in state.sleeves.items()
+    }
+    plain = {"issue": "", "after": "", "date": "", "as_built": False, "files": {}, "gone": {}, "sleeves": sleeves}
+    return state.model_copy(update=plain)
 
 
 def _taken(now: Now) -> Finding:

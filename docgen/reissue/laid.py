@@ -40,6 +40,15 @@ def laid_wires(state: State, circuit: IssuedCircuit, name: str, same: Same | Non
     }
 
 
+def every_wire(state: State, same: Same | None) -> dict[str, dict[str, LaidWire]]:
+    """Return the wires of all leads that are cut and neither planned nor dead, under the names of now."""
+    found: dict[str, dict[str, LaidWire]] = {}
+    for was, circuit in state.circuits.items():
+        if not circuit.planned and not circuit.left_in:
+            found |= laid_wires(state, circuit, same.circuits.get(was, was) if same else was, same)
+    return found
+
+
 def _spot(state: State, lead: IssuedLead, of: tuple[str, str, IssuedWire], index: int, same: Same | None) -> Spot:
     circuit, role, wire = of
     end, contacts = lead.ends[index], wire.at[index]
@@ -66,12 +75,16 @@ def port_spot(end: IssuedEnd, same: Same | None = None) -> Spot:
     return Spot(name, end.part, end.place, (), end.housing, end.join, end.kind == "half")
 
 
+def plug_of(lead: IssuedLead) -> int:
+    """Return at which end of a lead that plugs straight in its plug is: away from what it hangs on."""
+    return 1 - next((index for index in (1, 0) if lead.ends[index].own_mm is not None), 1)
+
+
 def owned(circuit: IssuedCircuit | None, same: Same | None) -> Iterator[tuple[str, Spot]]:
     """Walk, of leads that plug straight in, the port that the first own lead of each is plugged into."""
     for letter, lead in circuit.leads.items() if circuit else ():
         if not lead.part:
-            hung = next((i for i in (1, 0) if lead.ends[i].own_mm is not None), 1)
-            yield letter, port_spot(lead.ends[1 - hung], same)
+            yield letter, port_spot(lead.ends[plug_of(lead)], same)
 
 
 def first_cut(old: State, before: IssuedCircuit | None, after: IssuedCircuit | None) -> tuple[str, ...]:

@@ -6,18 +6,21 @@ of work crimps last. Of what is crimped a sample is pulled before, of each wire 
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import field
 from itertools import chain
 
 from docgen.basics.frozen import frozen
-from docgen.definition.issued import State
+from docgen.definition.issued import IssuedSleeve, State
 from docgen.harness.assembly.passing import Waits
 from docgen.harness.assembly.samples import Sample, samples_of
-from docgen.harness.assembly.work import LeadWork, plan_work
+from docgen.harness.assembly.work import LeadWork, SleeveWork, plan_work
+from docgen.harness.model.circuits import Lead
 from docgen.harness.model.harness import Harness
 from docgen.reissue.differences import Differences
 from docgen.reissue.moves import at_text
+from docgen.reissue.sleeves import slid_over
+from docgen.reissue.state_of_sleeves import named_sleeves
 
 
 @frozen
@@ -33,13 +36,16 @@ class Opening:
 class Making:
     """How new leads are made: ends that stay `free` by lead, the lay of what is twisted, samples, openings.
 
-    Leads that stay are among those with free ends where a sleeve has to slide over them.
+    Leads that stay are among those with free ends where a sleeve has to slide over them. `sleeves` are those that go
+    on, by the places at their ends, `around` such as would go around instead of those that slide.
     """
 
     free: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     lay_mm: Mapping[str, float] = field(default_factory=dict)
     samples: tuple[Sample, ...] = ()
     openings: tuple[Opening, ...] = ()
+    sleeves: Mapping[str, SleeveWork] = field(default_factory=dict)
+    around: Mapping[str, str] = field(default_factory=dict)
 
 
 def making(harness: Harness, of: Differences, new: State) -> Making:
@@ -47,13 +53,20 @@ def making(harness: Harness, of: Differences, new: State) -> Making:
     if of.is_built:
         return Making()
     harness = harness.made
-    works = {made.lead.name: made for work in plan_work(harness) for made in work.leads}
+    plans = plan_work(harness)
+    works = {made.lead.name: made for work in plans for made in work.leads}
     openings = tuple(_openings(harness, of))
-    slid = [each.now.leads for each in of.sleeves if each.now and not each.now.splits]
-    through = dict.fromkeys(chain(*slid, *of.threaded.values(), *(each.leads for each in openings)))
+    over = _slid_over(of, new)
+    through = of.wiring.anew & works.keys() & {*chain(*of.threaded.values(), *(each.leads for each in openings))}
     pieces = [piece.lead for piece in of.wiring.cut]
+    of_sleeves = {made.sleeve.runs: made for work in plans for made in work.sleeves}
+    on = {each.ends: each.now for each in of.sleeves if each.now is not None and each.back_mm is None}
     return Making(
-        free={lead: _free(works[lead], new) for lead in through if lead in works},
+        free={
+            lead.name: _free(lead, works[lead.name] if lead.name in through else None, over.get(lead.name, {}), new)
+            for lead in harness.leads()
+            if lead.name in over or lead.name in through
+        },
         lay_mm={
             name: made.lead.part.lay_mm
             for name, made in works.items()
@@ -61,15 +74,41 @@ def making(harness: Harness, of: Differences, new: State) -> Making:
         },
         samples=tuple(_samples(harness, of)),
         openings=openings,
+        sleeves={ends: of_sleeves[sleeve.runs] for ends, sleeve in named_sleeves(harness).items() if ends in on},
+        around=dict(_around(harness, on)),
     )
 
 
-def _free(made: LeadWork, new: State) -> tuple[str, ...]:
-    """Name the ends of a lead that go in last: what waits for an opening, else its second, or both for its sleeves."""
-    ends = [made.second, made.first] if made.after else [made.second]
-    ends = [end for end in (made.first, made.second) if end.waits is not Waits.NOTHING] or ends
-    there = new.circuits[made.lead.circuit].leads[made.lead.segment].ends
-    return tuple(at_text(there[int(end.end is made.lead.ends[1])]) for end in ends)
+def _around(harness: Harness, on: Mapping[str, IssuedSleeve]) -> Iterator[tuple[str, str]]:
+    """Walk the least kinds that would go around, by the ends of sleeves that slide on."""
+    wraps = sorted((kind for kind in harness.sleeves if kind.splits), key=lambda kind: kind.fits_mm[1])
+    for ends, sleeve in on.items():
+        names = [kind.name for kind in wraps if kind.name in sleeve.would_do]
+        if names and not sleeve.splits:
+            yield ends, names[0]
+
+
+def _slid_over(of: Differences, new: State) -> dict[str, dict[int, None]]:
+    """Return the ends over which sleeves slide on, by lead."""
+    found: dict[str, dict[int, None]] = {}
+    for sleeve in of.sleeves:
+        for lead, index in slid_over(sleeve, new).items():
+            found.setdefault(lead, {})[index] = None
+    return found
+
+
+def _free(lead: Lead, made: LeadWork | None, over: Collection[int], new: State) -> tuple[str, ...]:
+    """Name the ends of a lead that go in last: those that a sleeve slides over, or what of a new one waits.
+
+    That is what waits for an opening, else, if none is free yet, its second, or both for its sleeves.
+    """
+    free = dict.fromkeys(over)
+    if made is not None:
+        ends = [made.second, made.first] if made.after else [made.second]
+        waiting = [end for end in (made.first, made.second) if end.waits is not Waits.NOTHING]
+        free |= {int(end.end is lead.ends[1]): None for end in waiting or ends if waiting or not over}
+    there = new.circuits[lead.circuit].leads[lead.segment].ends
+    return tuple(at_text(there[index]) for index in free)
 
 
 def _openings(harness: Harness, of: Differences) -> Iterator[Opening]:

@@ -2,29 +2,32 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import field, replace
 
+from docgen.basics.findings import listed
 from docgen.basics.frozen import frozen
 from docgen.basics.units import decimal, millimetres
 from docgen.definition.issued import State
+from docgen.harness.assembly.bill_of_materials import COLLAR_MM
 from docgen.paperwork.bench import ring_out_pages
 from docgen.paperwork.bench.ring_out_content import RingOutContent
 from docgen.paperwork.bench.work_content import by_gauge
 from docgen.paperwork.bench.work_pages import pulled_samples
+from docgen.paperwork.cut_list.materials import NO_TUBE
 from docgen.paperwork.field.power_pages import blocks_of
 from docgen.paperwork.field.power_parts import Part
 from docgen.paperwork.layouts.forms import PageLayout
 from docgen.paperwork.naming import STRAIGHT, opening_text, straight_text
 from docgen.paperwork.page_kit.blocks import GRID_MM, Block, Group, joined
-from docgen.paperwork.page_kit.cells import Swatch, Tick
+from docgen.paperwork.page_kit.cells import Cell, Stacked, Swatch, Tick
 from docgen.paperwork.page_kit.sheets import AREA_MM, Sheets
 from docgen.paperwork.page_kit.tables import TICKED_MM, Column, Row, heading, table
 from docgen.paperwork.standing import SHEETS
 from docgen.paperwork.typesetting.composed import Composed, Laid
 from docgen.paperwork.typesetting.typeface import PLAIN_MM
 from docgen.reissue.checked_table import checked_table
-from docgen.reissue.differences import Differences, OtherCard
+from docgen.reissue.differences import Differences, OtherCard, OtherSleeve
 from docgen.reissue.hatch import function_of, parted, stops
 from docgen.reissue.hatch_table import ABOVE_MM, hatch_table, with_head
 from docgen.reissue.making import Making
@@ -89,7 +92,7 @@ def compose(items: ReworkContent, layout: PageLayout) -> Laid:
         _Part("Packs in: check again", checked_table(items.new, items.differences.checks), head=1),
         _done(),
     ]
-    groups = list(_said(of))
+    groups = list(_said(of, items.making.around))
     for number, part in enumerate((part for part in steps if part.blocks or part.also), 1):
         title = f"{number}  {part.title}"
         groups.append(Group((heading(title, 3.5), *part.blocks), part.again(title)))
@@ -97,13 +100,15 @@ def compose(items: ReworkContent, layout: PageLayout) -> Laid:
     return lambda title_block: Composed(sheets.of(title_block).lay(groups))
 
 
-def _said(of: Differences) -> Iterator[Group]:
+def _said(of: Differences, around: Mapping[str, str]) -> Iterator[Group]:
     broken = [broken_text(broken) for broken in of.broken] + ([between_text(of)] if of.between else [])
     if broken:
         rows = [Row((text,), rule=True) for text in broken]
         as_set = table([Column("", PLAIN_MM, PLAIN_MM)], rows, AREA_MM[0])
         yield Group((heading("No longer holds", 3.5, above_mm=GRID_MM), *as_set.blocks(rows)))
     texts = changes(of)
+    for ends, wrap in around.items():
+        texts[ends] = [f"its sleeve slides on, over ends that come out; sleeve: {wrap} at its run would go around"]
     if texts:
         rows = [Row((name, "; ".join(said)), rule=True) for name, said in texts.items()]
         as_set = table([Column("", PLAIN_MM, bold=True, wraps=False), Column("")], rows, AREA_MM[0])
@@ -160,19 +165,28 @@ def _sleeves(of: Differences, made: Making) -> _Part:
         Column(""),
         Column("over"),
     ]
-    rows = []
-    for sleeve in of.sleeves:
-        off, on = ("" if each is None else each.kind for each in (sleeve.was, sleeve.now))
-        over, cut = "", on
-        if sleeve.now is not None:
-            cut = f"{on} · {length_text(sleeve.now.cut_mm)}"
-            is_split, leads = sleeve.now.splits, sleeve.now.leads
-            over = f"around {', '.join(leads)}" if is_split else f"one end of each free first: {_named(leads, made)}"
-        ticks = [Tick() if each else "" for each in (off, on)]
-        rows.append(Row((sleeve.ends, off, ticks[0], cut, ticks[1], over), rule=True))
+    rows = [_sleeve(sleeve, made) for sleeve in of.sleeves]
     for ends, leads in of.threaded.items():
         rows.append(Row((ends, "", "", "stays", Tick(), f"thread {_named(leads, made)} through"), rule=True))
     return _Part("Sleeves", with_head(columns, rows), head=0)
+
+
+def _sleeve(sleeve: OtherSleeve, made: Making) -> Row:
+    """Return what is done with a sleeve: cut back, or slit and taken off, and slid on over free ends or wrapped."""
+    was, now, work = sleeve.was, sleeve.now, made.sleeves.get(sleeve.ends)
+    opened = "collars slit, unwound" if was is not None and was.splits else "slit, collars too"
+    off: Cell = Stacked(was.kind, under=opened) if was is not None else ""
+    if was is not None and sleeve.back_mm is not None:
+        off = Stacked(was.kind, under=f"cut back {decimal(sleeve.back_mm)} mm in place, end tied")
+        return Row((sleeve.ends, off, Tick(), "", "", ""), rule=True)
+    if now is None:
+        return Row((sleeve.ends, off, Tick(), "", "", ""), rule=True)
+    collars = f"2 collars of {work.collar or NO_TUBE}, {decimal(COLLAR_MM)} mm" if work is not None else ""
+    on = Stacked(f"{now.kind} · {length_text(now.cut_mm)}", under=collars)
+    over = f"around {', '.join(now.leads)}" if now.splits else f"one end of each free first: {_named(now.leads, made)}"
+    if work is not None and work.plugs:
+        over += f"; not over the plug of {listed(work.plugs)}: take its contacts out"
+    return Row((sleeve.ends, off, Tick() if was is not None else "", on, Tick(), over), rule=True)
 
 
 def _named(leads: Iterable[str], made: Making) -> str:
@@ -183,7 +197,7 @@ def _named(leads: Iterable[str], made: Making) -> str:
 
 def _openings(of: Differences, made: Making) -> _Part:
     """Return a row for each opening that new leads are threaded through, but where a sleeve says so."""
-    sleeved = {*of.threaded, *(sleeve.ends for sleeve in of.sleeves if sleeve.now is not None)}
+    sleeved = {*of.threaded, *(each.ends for each in of.sleeves if each.now is not None and each.back_mm is None)}
     columns = [Column("run", PLAIN_MM), Column("opening", PLAIN_MM), Column(""), Column("through it")]
     rows = [
         Row((each.ends, opening_text(each.hole_mm), Tick(), _named(each.leads, made)), rule=True)

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 
 from docgen.definition.identity import Same
 from docgen.definition.issued import State
-from docgen.reissue.laid import first_cut, laid_wires
+from docgen.reissue.laid import every_wire, first_cut
 from docgen.reissue.moves import Move, Wiring
 from docgen.reissue.tails import spliced_tails
 
@@ -36,15 +36,13 @@ def made_again(old: State, new: State, same: Same, done: Wiring) -> Wiring:
 
 def _in_splices(state: State, same: Same | None, *, into: bool) -> _InSplice:
     """Return the ends of wires that are in splices, cut out of them or spliced into them."""
-    found: _InSplice = {}
-    for was, circuit in state.circuits.items():
-        name = same.circuits.get(was, was) if same else was
-        of = {} if circuit.planned or circuit.left_in else laid_wires(state, circuit, name, same)
-        for wire in (wire for wires in of.values() for wire in wires.values()):
-            for index, spot in enumerate(wire.spots):
-                if spot.splice:
-                    found[wire.piece.lead, wire.piece.role, index] = wire.moved(index, into=into)
-    return found
+    wires = (wire for of in every_wire(state, same).values() for wire in of.values())
+    return {
+        (wire.piece.lead, wire.piece.role, index): wire.moved(index, into=into)
+        for wire in wires
+        for index, spot in enumerate(wire.spots)
+        if spot.splice
+    }
 
 
 def _first_cut(old: State, new: State, same: Same) -> Iterator[str]:

@@ -17,11 +17,9 @@ from docgen.definition.issued import (
     IssuedPlace,
     IssuedPorts,
     IssuedSettings,
-    IssuedSleeve,
     State,
 )
 from docgen.definition.kept import NOTHING_ISSUED, Issued
-from docgen.harness.bundling.sleeves import sleeves_of
 from docgen.harness.electrical.sources import outputs_of
 from docgen.harness.model.circuits import Circuit, End
 from docgen.harness.model.equipment import Equipment
@@ -32,6 +30,7 @@ from docgen.paperwork.items import Item
 from docgen.paperwork.record import record
 from docgen.paperwork.standing import SHEETS
 from docgen.reissue.state_of_leads import DECIMALS, figure, issued_lead, issued_tails
+from docgen.reissue.state_of_sleeves import issued_sleeves
 
 _OF_CIRCUITS = ("wire-labels", "cut-list")
 
@@ -72,7 +71,7 @@ def make_state(
         disconnects={name: _disconnect(joint, issued) for name, joint in harness.disconnects.items()},
         circuits={name: _circuit(harness, circuit, issued) for name, circuit in harness.every_circuit.items()},
         gone=dict(issued.gone),
-        sleeves=_sleeves(harness),
+        sleeves=issued_sleeves(harness),
         findings=_findings(harness),
         items=_since(items, last, issued.same) if last else items,
     )
@@ -191,26 +190,6 @@ def _circuit(harness: Harness, circuit: Circuit, issued: Issued) -> IssuedCircui
 def _words(end: End) -> tuple[str, ...]:
     """Return what an end of a circuit is known by: equipment and port, or a disconnect and roles of its commons."""
     return (end.name, *sorted(end.commons)) if end.kind == "half" else tuple(filter(None, (end.name, end.part)))
-
-
-def _sleeves(harness: Harness) -> dict[str, IssuedSleeve]:
-    """Return sleeves by the places at their ends; of several between the same two by a number too."""
-    sleeves: dict[str, IssuedSleeve] = {}
-    for sleeve in sleeves_of(harness.bundles):
-        name = " to ".join(sleeve.ends)
-        more = sum(key.split(" #")[0] == name for key in sleeves)
-        leads = next(bundle.leads for bundle in harness.bundles if bundle.sleeve == sleeve)
-        lengths = [harness.runs[run].length_mm for run in sleeve.runs]
-        run_mm = None if None in lengths else figure(sum(length for length in lengths if length is not None))
-        key = f"{name} #{more + 1}" if more else name
-        sleeves[key] = IssuedSleeve(
-            kind=sleeve.kind.name,
-            splits=sleeve.kind.splits,
-            run_mm=run_mm,
-            cut_mm=figure(sleeve.cut_length_mm),
-            leads=leads,
-        )
-    return sleeves
 
 
 def _findings(harness: Harness) -> tuple[IssuedFinding, ...]:

@@ -8,8 +8,7 @@ from itertools import groupby
 from typing import Any
 
 from docgen.basics.units import decimal
-from docgen.definition.issued import IssuedSleeve
-from docgen.reissue.differences import Broken, Changed, Differences
+from docgen.reissue.differences import Broken, Changed, Differences, OtherSleeve
 from docgen.reissue.facts import Fact
 from docgen.reissue.moves import SPLICE, Move, Piece, Plugging
 
@@ -74,7 +73,11 @@ def data(of: Differences) -> dict[str, Any]:
     plain["no_longer_holds"] = plain.pop("broken")
     plain["taken"] = [taken._asdict() for taken in of.taken]
     plain["sleeves"] = [
-        {"ends": each.ends, **{way: it and it.model_dump() for way, it in (("was", each.was), ("now", each.now))}}
+        {
+            "ends": each.ends,
+            "back_mm": each.back_mm,
+            **{way: it and it.model_dump() for way, it in (("was", each.was), ("now", each.now))},
+        }
         for each in of.sleeves
     ]
     plain["wiring"] |= {
@@ -103,7 +106,7 @@ def _lines(of: Differences) -> Iterator[str]:
         ("tear up", [card.card for card in of.cards if not card.now]),
     ):
         yield from _under(f"Cards to {does}:", cards)
-    yield from _under("Sleeves:", (f"{sleeve.ends}: {sleeve_text(sleeve.was, sleeve.now)}" for sleeve in of.sleeves))
+    yield from _under("Sleeves:", (f"{sleeve.ends}: {sleeve_text(sleeve)}" for sleeve in of.sleeves))
     threaded = (f"{ends}: thread {', '.join(leads)} through" for ends, leads in of.threaded.items())
     yield from _under("Sleeves that stay:", threaded)
     if of.between:
@@ -226,9 +229,11 @@ def plugged_text(plugging: Plugging) -> str:
     return ", ".join(filter(None, (f"unplug from {was}" if was else "", f"plug into {now}" if now else "")))
 
 
-def sleeve_text(was: IssuedSleeve | None, now: IssuedSleeve | None) -> str:
-    """Say which sleeve comes off and which goes on."""
-    off, on = (f"{each.kind}, {length_text(each.cut_mm)}" if each else "" for each in (was, now))
+def sleeve_text(sleeve: OtherSleeve) -> str:
+    """Say which sleeve comes off and which goes on, or by how much one is cut back."""
+    if sleeve.was is not None and sleeve.back_mm is not None:
+        return f"cut {sleeve.was.kind} back {decimal(sleeve.back_mm)} mm in place"
+    off, on = (f"{each.kind}, {length_text(each.cut_mm)}" if each else "" for each in (sleeve.was, sleeve.now))
     return ", ".join(filter(None, (f"off {off}" if off else "", f"on {on}" if on else "")))
 
 

@@ -16,6 +16,7 @@ from docgen.definition.issued import IssuedCircuit, State
 from docgen.reissue.laid import LaidWire, first_cut, laid_wires, owned
 from docgen.reissue.left_in import fed_again, made_dead, without_commons
 from docgen.reissue.moves import SPLICE, Move, Piece, Plugging, Spot, Wiring, together
+from docgen.reissue.sleeves import freed
 from docgen.reissue.splices import made_again
 from docgen.reissue.tails import tails_wiring
 
@@ -29,6 +30,7 @@ def wiring(old: State, new: State, same: Same) -> Wiring:
     pairs = [(was, same.circuits.get(was, "")) for was in old.circuits]
     pairs += [("", now) for now in new.circuits if now not in same.circuits.values()]
     done = together([*(_of_circuit(old, new, same, *both) for both in pairs), tails_wiring(old, new, same)])
+    done = together([done, freed(old, new, same, done)])
     return together([done, made_again(old, new, same, done)])
 
 

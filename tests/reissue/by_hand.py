@@ -300,7 +300,26 @@ NO_SLEEVE = Change(
     sleeves=("off tail-root to left-elevator",),
 )
 
-# The other way round: what was dressed is sharp, so a sleeve goes on over the leads there: all that go aft.
+# The other way round: what was dressed is sharp, so a braid slides on over the leads there: all that go aft. Each comes
+# out of its contacts where it begins, nearer to the tray than its other end is to the aft bay, and goes in again. The
+# elevators are C13 to C16; of M, the key takes 1, the gyro 2 and 3, the airspeed 4 and 5, then come smoke supply 6, its
+# signal 7, its valve 8 and 9.
+_AT_THE_TRAY = (
+    *(
+        f"power-unit {port} {contact} C{number}A22{n}"
+        for port in (7, 8, 9)
+        for contact, number, n in (
+            (1, 2 * port - 1, "N"),
+            (2, 2 * port - 1, ""),
+            (3, 2 * port, ""),
+        )
+    ),
+    *("service-switch SMOKE 1 M6A20N", "service-switch SMOKE 2 M6A20"),
+    *("lamp-unit TAIL 1 L13A24N", "lamp-unit TAIL 2 L13A24"),
+    *("receiver-b 4 1 M7A24N", "receiver-b 4 3 M7A24"),
+    *("receiver-b 6 1 M8A22N", "receiver-b 6 2 M8A22", "receiver-b 6 3 M9A22"),
+)
+_GO_AFT = ("left-elevator", "right-elevator", "rudder", "smoke-supply", "tail-light", "smoke-signal", "smoke-valve")
 NEW_SLEEVE = Change(
     edits=(
         (
@@ -308,7 +327,11 @@ NEW_SLEEVE = Change(
             "length: 640 mm, edges: sharp",
         ),
     ),
+    out=_AT_THE_TRAY,
+    into=_AT_THE_TRAY,
     sleeves=("on radio-tray to aft-bay",),
+    rung_out=tuple(f"{name} A" for name in _GO_AFT),
+    checks={name: "works" if name in ("smoke-supply", "tail-light") else "works fail-safe" for name in _GO_AFT},
 )
 
 # The rudder's servo is called otherwise. Labels that name it: both of lead B. Cards: behind the loose half at `tail`

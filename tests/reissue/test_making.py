@@ -24,11 +24,11 @@ def harness_of(builder: Builder) -> Harness:
     return harness
 
 
-def made(wren: Builder, old: str, new: str, *, as_built: bool = False) -> Making:
-    """Return how what a change of the harness asks for is made."""
+def made(wren: Builder, old: str, new: str, *, as_built: bool = False, file: str = "harness.yaml") -> Making:
+    """Return how what a change asks for is made."""
     harness = harness_of(wren)
     before = make_state(harness, contents_of(harness), "A")
-    wren.change(old, new)
+    wren.change(old, new, file)
     harness = harness_of(wren)
     after = make_state(harness, contents_of(harness), "B", before)
     of = compare(before, after)
@@ -59,6 +59,22 @@ def test_what_is_crimped_is_pulled_whatever_was_crimped_before_and_each_pair_onc
 
 def test_a_contact_that_goes_elsewhere_on_its_wire_is_not_pulled(wren: Builder) -> None:
     assert made(wren, "    from: receiver 4\n", "    from: receiver 3\n").samples == ()
+
+
+def test_a_sleeve_that_goes_on_has_its_leads_free_at_one_end_and_a_tube_for_its_collars(wren: Builder) -> None:
+    """All leads meet at the tray. 3.45 mm of wires and 1 mm of sleeve want the tube of 6.4 mm that braid-4 has."""
+    found = made(wren, TAIL_RUN, TAIL_RUN.replace("sharp}", "sharp, sleeve: heat-9}"), file="aircraft.yaml")
+    assert found.free == {"rudder A": ("rudder",)}
+    assert {ends: work.collar for ends, work in found.sleeves.items()} == {"radio-tray to tail-post": "shrink-5"}
+    assert (found.samples, found.around) == ((), {}), "the builder chose it"
+
+
+def test_where_a_wrap_would_spare_opening_anything_the_least_that_fits_is_named(wren: Builder) -> None:
+    """What was dressed is sharp; 3.45 mm want braid-4, and wrap-3, which begins at 1.6 mm, goes around."""
+    wren.change(TAIL_RUN, TAIL_RUN.replace("sharp}", "sharp, dressed: grommet}"), "aircraft.yaml")
+    found = made(wren, "sharp, dressed: grommet}", "sharp}", file="aircraft.yaml")
+    assert found.free == {"rudder A": ("rudder",)}
+    assert found.around == {"radio-tray to tail-post": "wrap-3"}
 
 
 @pytest.mark.parametrize("hole", ["14 mm", "20 mm x 8 mm"])

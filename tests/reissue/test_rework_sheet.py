@@ -60,8 +60,9 @@ def reworked(tmp_path: Path, name: str) -> Paperwork:
 
 
 def colour(mark: str) -> str:
-    """Return the colour of a wire of the changes: of a negative, the rudder's signal, a positive."""
-    return "BK" if mark.endswith("N") else "WH" if mark.startswith("C18") else "RD"
+    """Return the colour of a wire of the changes: of a negative, a signal, a positive."""
+    is_signal = mark.startswith(("C14", "C16", "C18", "M7", "M9"))
+    return "BK" if mark.endswith("N") else "WH" if is_signal else "RD"
 
 
 def by_end(said: Sequence[str]) -> set[str]:

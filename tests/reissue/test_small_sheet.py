@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -11,6 +12,7 @@ from reissue.small import aileron, item, labels, rudder, servo, state
 from reissue.test_small_states import A, both_circuits, on_the_common, sleeve, straight, two_on_the_common, with_tail
 
 from docgen.definition.issued import IssuedEquipment, IssuedFinding, IssuedPlace, IssuedSettings, State
+from docgen.harness.assembly.work import SleeveWork
 from docgen.harness.continuity.isolation import Isolations
 from docgen.paperwork.bench.ring_out_content import RingOutContent
 from docgen.paperwork.layouts.reading import read_page
@@ -337,11 +339,33 @@ def test_sleeves_come_off_go_on_or_stay_with_leads_threaded_through() -> None:
     }
     assert section(sections(was, LONGER.model_copy(update={"sleeves": sleeves})), "Sleeves") == [
         *("sleeve", "off", "on", "over"),
-        *("a to b", "braid-4", "braid-6 · 215 mm", "one end of each free first: rudder A, aileron A"),
-        *("c to d", "braid-4"),
+        *("a to b", "braid-4", "slit, collars too", "braid-6 · 215 mm"),
+        "one end of each free first: rudder A, aileron A",
+        *("c to d", "braid-4", "slit, collars too"),
         *("e to f", "wrap-6 · length not measured", "around rudder A"),
         *("b to c", "stays", "thread rudder A through"),
     ]
+
+
+def test_a_sleeve_that_is_too_long_is_cut_back_and_one_that_goes_on_has_collars_and_stops_at_plugs() -> None:
+    """A collar is a tube, which does not go over a lead that is plugged: what is cut back is tied."""
+    was = placed(sleeves={"a to b": sleeve("rudder A"), "b to c": sleeve("rudder A")})
+    sleeves = {"a to b": sleeve("rudder A", run_mm=140.0), "b to c": sleeve("rudder A", kind="braid-6")}
+    nothing: Any = None
+    work = SleeveWork(sleeve=nothing, start="c", goal="b", collar="shrink-6", plugs=("rudder",))
+    said = sections(was, placed("B", sleeves=sleeves), Making(sleeves={"b to c": work}))
+    assert section(said, "Sleeves")[4:] == [
+        *("a to b", "braid-4", "cut back 60 mm in place, end tied"),
+        *("b to c", "braid-4", "slit, collars too", "braid-6 · 210 mm", "2 collars of shrink-6, 20 mm"),
+        *("one end of each free first: rudder A; not over the plug of rudder: take its contacts", "out"),
+    ]
+    own = Making(sleeves={"b to c": replace(work, collar=None, plugs=())}, around={"b to c": "wrap-6"})
+    with_wrap = sections(was, placed("B", sleeves=sleeves), own)
+    assert with_wrap["What differs"] == [
+        "b to c",
+        "its sleeve slides on, over ends that come out; sleeve: wrap-6 at its run would go around",
+    ], "said before anything is opened"
+    assert "2 collars of a tube of your own, 20 mm" in section(with_wrap, "Sleeves")
 
 
 def test_a_new_lead_in_a_sleeve_keeps_its_end_free_till_it_is_through() -> None:
@@ -368,7 +392,8 @@ def test_a_new_lead_in_a_sleeve_keeps_its_end_free_till_it_is_through() -> None:
         *("hatch", "tail, fuselage", "RUD A", "rudder A", "rudder", all_three, "old wires: extract, cut off"),
     ]
     assert section(said, "Sleeves")[4:] == [
-        *("a to b", "braid-4", "braid-6 · 210 mm", "one end of each free first: rudder A by its end at rudder"),
+        *("a to b", "braid-4", "slit, collars too", "braid-6 · 210 mm"),
+        "one end of each free first: rudder A by its end at rudder",
         *("b to c", "stays", "thread rudder A by its end at rudder through"),
     ]
     through = ["c to d", "14 mm", "rudder A by its end at rudder"]

@@ -13,7 +13,7 @@ from reissue.test_small_states import A, after, both_circuits, sleeve, straight
 from docgen.definition.identity import Taken
 from docgen.definition.issued import IssuedFigures, IssuedFinding
 from docgen.reissue.compare import compare
-from docgen.reissue.differences import Broken, Differences
+from docgen.reissue.differences import Broken, Differences, OtherSleeve
 from docgen.reissue.facts import Fact
 from docgen.reissue.moves import Move, Piece, Plugging, Spot, Wiring
 from docgen.reissue.told import (
@@ -132,11 +132,12 @@ def test_pieces_sleeves_and_lengths_are_said() -> None:
     assert pieces_text([piece, replace(piece, colour="RD")]) == "300 mm, 22 AWG, BK, RD"
     assert pieces_text([replace(piece, colour="", cut_mm=None)]) == "length not measured, 22 AWG, pvc-22"
     was, now = sleeve("a"), sleeve("a", kind="braid-6", cut_mm=None)
-    assert sleeve_text(was, now) == "off braid-4, 210 mm, on braid-6, length not measured"
-    assert (sleeve_text(was, None), sleeve_text(None, now)) == (
+    assert [sleeve_text(OtherSleeve("a to b", *each)) for each in ((was, now), (was, None), (None, now))] == [
+        "off braid-4, 210 mm, on braid-6, length not measured",
         "off braid-4, 210 mm",
         "on braid-6, length not measured",
-    )
+    ]
+    assert sleeve_text(OtherSleeve("a to b", was, now, 40.0)) == "cut braid-4 back 40 mm in place"
     assert length_text(0.0) == "0 mm"
 
 
@@ -284,5 +285,6 @@ def test_data_has_all_of_it_by_plain_names() -> None:
     assert found["wiring"]["plugged"] == [{"lead": "a", "was": "receiver 1", "now": None, "capped": False}]
     [off] = found["sleeves"]
     assert (off["ends"], off["now"], off["was"]["kind"], off["was"]["cut_mm"]) == ("a to b", None, "braid-4", 210.0)
+    assert off["back_mm"] is None
     assert found["no_longer_holds"] == ()
     assert "broken" not in found

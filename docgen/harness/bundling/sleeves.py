@@ -45,9 +45,13 @@ def sleeve_on(
 
 def choose_sleeve(diameter_mm: float, heat_c: float | None, kinds: Sequence[SleevePart]) -> SleevePart | None:
     """Return the sleeve with the least upper end of those that fit and stand the heat; of equals the first."""
+    return min(fitting_sleeves(diameter_mm, heat_c, kinds), key=lambda kind: kind.fits_mm[1], default=None)
+
+
+def fitting_sleeves(diameter_mm: float, heat_c: float | None, kinds: Sequence[SleevePart]) -> list[SleevePart]:
+    """Return the sleeves that fit and stand the heat."""
     standing = [kind for kind in kinds if heat_c is None or kind.limit_c >= heat_c]
-    fitting = [kind for kind in standing if _fits(kind, diameter_mm)]
-    return min(fitting, key=lambda kind: kind.fits_mm[1], default=None)
+    return [kind for kind in standing if _fits(kind, diameter_mm)]
 
 
 def _fits(kind: SleevePart, diameter_mm: float) -> bool:

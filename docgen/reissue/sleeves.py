@@ -1,0 +1,102 @@
+"""Take two states of an aircraft; return which sleeves are others, and what is freed so that those go on.
+
+A sleeve stays as long as it does over what lies in it and is not too short; too long, it is cut back in place. One that
+goes on and can't be wrapped around slides over one end of each lead in it, which comes out for that and goes in again.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator
+
+from docgen.definition.identity import Same
+from docgen.definition.issued import State
+from docgen.reissue.differences import OtherSleeve
+from docgen.reissue.laid import every_wire, owned, plug_of
+from docgen.reissue.moves import SPLICE, Move, Plugging, Wiring
+
+# By so much a sleeve may be longer than its run: up to the labels, which stand as far behind their plugs.
+_LOOSE_MM = 25.0
+
+
+def other_sleeves(old: State, new: State) -> Iterator[OtherSleeve]:
+    """Walk sleeves that are others, or cut back; one only cut otherwise because its bundle is, stays."""
+    for ends in dict.fromkeys([*old.sleeves, *new.sleeves]):
+        was, now = old.sleeves.get(ends), new.sleeves.get(ends)
+        is_measured = now is None or now.run_mm is not None
+        if was is not None and was.run_mm is None and is_measured:  # it could not be cut
+            was = was if old.as_built else None
+        if was is None or now is None:
+            if was is not now:
+                yield OtherSleeve(ends, was, now)
+            continue
+        too_long_mm = 0.0 if was.run_mm is None or now.run_mm is None else was.run_mm - now.run_mm
+        if was.kind not in (now.kind, *now.would_do) or too_long_mm < 0:
+            yield OtherSleeve(ends, was, now)
+        elif too_long_mm > _LOOSE_MM:
+            yield OtherSleeve(ends, was, now, too_long_mm)
+
+
+def _places(ends: str) -> list[str]:
+    return ends.split(" #", maxsplit=1)[0].split(" to ")
+
+
+def slid_over(sleeve: OtherSleeve, new: State) -> dict[str, int]:
+    """Return the leads over which a sleeve slides on, and over which of their ends, if that is known.
+
+    What plugs straight in has one plug, over which everything slides.
+    """
+    now, places = sleeve.now, _places(sleeve.ends)
+    if now is None or now.splits or sleeve.back_mm is not None or now.slides_from not in places:
+        return {}
+    [other] = [place for place in places if place != now.slides_from] or places[:1]
+    found = {}
+    for name in now.leads:
+        circuit, _, letter = name.rpartition(" ")
+        lead = new.circuits[circuit].leads[letter] if circuit in new.circuits else None
+        if lead is not None and now.slides_from in lead.route and other in lead.route:
+            beyond = int(lead.route.index(now.slides_from) > lead.route.index(other))
+            found[name] = beyond if lead.part else plug_of(lead)
+    return found
+
+
+def drawn_back(sleeve: OtherSleeve, new: State) -> Iterator[tuple[str, str]]:
+    """Walk the sleeves between one that slides on and the ends over which it does, each with a lead drawn out of it."""
+    for name, index in slid_over(sleeve, new).items():
+        circuit, _, letter = name.rpartition(" ")
+        lead = new.circuits[circuit].leads[letter]
+        at = lead.route.index(sleeve.now.slides_from) if sleeve.now is not None else 0
+        beyond = lead.route[at:] if index else lead.route[: at + 1]
+        for ends, other in new.sleeves.items():
+            if lead.part and name in other.leads and not other.splits and {*_places(ends)} <= {*beyond}:
+                yield ends, name
+
+
+def freed(old: State, new: State, same: Same, done: Wiring) -> Wiring:
+    """Return what is done to leads that stay and lie in sleeves that slide on, beside what is done anyhow."""
+    slid = [each for sleeve in other_sleeves(old, new) for each in slid_over(sleeve, new).items()]
+    there, wanted = every_wire(old, same), every_wire(new, None)
+    into = {(move.lead, move.role, move.spot) for move in done.moves if move.into}
+    moves: dict[Move, None] = {}
+    for lead, index in slid:
+        for role, wire in wanted.get(lead, {}).items():
+            was, spot = there.get(lead, {}).get(role), wire.spots[index]
+            if was is not None and (lead, role, spot) not in into:
+                crimped = spot.join != SPLICE
+                moves[was.moved(index, into=False, crimped=crimped)] = None
+                moves[wire.moved(index, into=True, crimped=crimped)] = None
+    return Wiring(moves=tuple(moves), plugged=tuple(_unplugged(old, new, same, [lead for lead, _ in slid], done)))
+
+
+def _unplugged(old: State, new: State, same: Same, slid: Collection[str], done: Wiring) -> Iterator[Plugging]:
+    """Walk the plugs of what plugs straight in and stays, over which sleeves slide, beside what is done anyhow."""
+    there = {
+        f"{same.circuits.get(was, was)} {letter}": spot
+        for was, circuit in old.circuits.items()
+        if not circuit.planned and not circuit.left_in
+        for letter, spot in owned(circuit, same)
+    }
+    wanted = {f"{name} {letter}": spot for name, of in new.circuits.items() for letter, spot in owned(of, None)}
+    plugged = {each.lead for each in done.plugged}
+    for lead in dict.fromkeys(slid):
+        if lead in there and lead in wanted and lead not in plugged:
+            yield Plugging(lead, there[lead], wanted[lead])

@@ -1,0 +1,96 @@
+"""Take the sleeves of a harness; return them as they stand in the state of the aircraft."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from docgen.basics.units import added
+from docgen.definition.issued import IssuedSleeve
+from docgen.harness.bundling.bundles import heat_of_run_c
+from docgen.harness.bundling.sleeves import fitting_sleeves, sleeves_of
+from docgen.harness.model.bundles import Sleeve
+from docgen.harness.model.circuits import CutLead, Lead
+from docgen.harness.model.harness import Harness
+from docgen.reissue.state_of_leads import figure
+
+
+def named_sleeves(harness: Harness) -> dict[str, Sleeve]:
+    """Return sleeves by the places at their ends; of several between the same two by a number too."""
+    sleeves: dict[str, Sleeve] = {}
+    for sleeve in sleeves_of(harness.bundles):
+        name = " to ".join(sleeve.ends)
+        more = sum(key.split(" #")[0] == name for key in sleeves)
+        sleeves[f"{name} #{more + 1}" if more else name] = sleeve
+    return sleeves
+
+
+def issued_sleeves(harness: Harness) -> dict[str, IssuedSleeve]:
+    """Return sleeves by their names."""
+    return {
+        name: IssuedSleeve(
+            kind=sleeve.kind.name,
+            splits=sleeve.kind.splits,
+            run_mm=figure(added(harness.runs[run].length_mm for run in sleeve.runs)),
+            cut_mm=figure(sleeve.cut_length_mm),
+            leads=next(bundle.leads for bundle in harness.bundles if bundle.sleeve == sleeve),
+            would_do=tuple(_would_do(harness, sleeve)),
+            slides_from=min(sleeve.ends, key=lambda start: _cost(harness, sleeve, start)),
+        )
+        for name, sleeve in named_sleeves(harness).items()
+    }
+
+
+def _would_do(harness: Harness, sleeve: Sleeve) -> Iterator[str]:
+    """Walk the other kinds that fit and stand the heat, where the builder chose none."""
+    if harness.runs[sleeve.runs[0]].sleeve is None:
+        heats_c = [heat_of_run_c(harness.places, harness.runs, run) for run in sleeve.runs]
+        hottest_c = max((heat_c for heat_c in heats_c if heat_c is not None), default=None)
+        for kind in fitting_sleeves(sleeve.diameter_mm, hottest_c, harness.sleeves):
+            if kind != sleeve.kind:
+                yield kind.name
+
+
+def _cost(harness: Harness, sleeve: Sleeve, start: str) -> tuple[float, ...]:
+    """Return how bad it is to slide a sleeve on from one of its ends, over the ends of all that lies in it.
+
+    Worst is equipment on its own lead, then where no hand reaches, then another sleeve on the way, then a splice that
+    is cut for it; then it is the way [mm] to those ends, then how many leads end there. Common practice, no source.
+    """
+    others = {run for other in sleeves_of(harness.bundles) if not other.kind.splits for run in other.runs}
+    ways = [_beyond(lead, sleeve, start) for circuit in harness.every_circuit.values() for lead in circuit.leads]
+    beyond = [way for way in ways if way is not None]
+    runs = [run for _, some in beyond for run in some]
+    return (
+        sum(_hangs(lead, sleeve, start) for lead in harness.leads()),
+        sum(any(harness.runs[run].closed for run in some) for _, some in beyond),
+        sum(not others.isdisjoint(some) for _, some in beyond),
+        sum(is_spliced for is_spliced, _ in beyond),
+        sum(harness.runs[run].length_mm or 0.0 for run in runs),
+        sum(end.place == start for lead in harness.cut_leads() for end in lead.ends),
+    )
+
+
+def _beyond(lead: Lead, sleeve: Sleeve, start: str) -> tuple[bool, Sequence[int]] | None:
+    """Return, of a cut lead in a sleeve, whether it is spliced at the end beyond `start`, and the runs to there."""
+    if not isinstance(lead, CutLead) or sleeve.runs[0] not in lead.route.runs:
+        return None
+    index, at = _side(lead.route.places, sleeve, start)
+    end, runs = lead.ends[index], lead.route.runs
+    return bool(end.is_splice or end.commons), runs[at:] if index else runs[:at]
+
+
+def _side(places: Sequence[str], sleeve: Sleeve, start: str) -> tuple[int, int]:
+    """Return on which end of a way a sleeve slides from `start`, and how far along the way that is."""
+    at, other = (places.index(place) for place in sorted(sleeve.ends, key=lambda place: place != start))
+    return int(at > other), at
+
+
+def _hangs(lead: Lead, sleeve: Sleeve, start: str) -> bool:
+    """Tell whether own leads of a lead lie in a sleeve and their equipment hangs on them beyond `start`."""
+    for index, end in enumerate(lead.ends):
+        if end.own is not None:
+            route = lead.route_of(end.own)
+            hung = 0 if isinstance(lead, CutLead) else index
+            if sleeve.runs[0] in route.runs and _side(route.places, sleeve, start)[0] == hung:
+                return True
+    return False

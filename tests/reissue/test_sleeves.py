@@ -1,0 +1,160 @@
+"""Which sleeves stay, are cut back or go on in the aircraft, over which ends, and what is freed for that."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+import pytest
+from reissue.small import aileron, rudder, servo, state
+from reissue.test_making import harness_of
+from reissue.test_small_states import A, both_circuits, moves_of, sleeve, spliced, straight
+
+from docgen.definition.issued import IssuedPlace, IssuedSleeve, State
+from docgen.reissue.compare import compare
+from docgen.reissue.differences import Differences
+from docgen.reissue.hatch import parted, stops
+from docgen.reissue.issuing import alike
+from docgen.reissue.moves import Wiring
+from docgen.reissue.state_of_sleeves import issued_sleeves
+
+if TYPE_CHECKING:
+    from builder import Builder
+
+TAIL = "tray to tail"
+
+
+def over(was: IssuedSleeve | None, now: IssuedSleeve, **more: Any) -> Differences:
+    """Return what differs where one sleeve lies over the rudder's lead, and another is wanted."""
+    old = state(sleeves={TAIL: was} if was else {}, items={}, **more)
+    return compare(old, state("B", sleeves={TAIL: now}, items={}, **more))
+
+
+WAS = sleeve("rudder A", run_mm=200.0)
+OUT_AND_IN = [
+    f"{way} rudder A {mark} at rudder [{contact}] crimped"
+    for contact, mark in enumerate(("C1A22N BK", "C1A22 RD", "C2A22 WH"), 1)
+    for way in ("out", "in")
+]
+
+
+@pytest.mark.parametrize(("run_mm", "back_mm"), [(190.0, None), (175.0, None), (174.0, 26.0), (150.0, 50.0)])
+def test_a_sleeve_that_is_long_enough_stays_or_is_cut_back_and_nothing_is_opened(
+    run_mm: float, back_mm: float | None
+) -> None:
+    """Up to the 25 mm at which labels stand behind plugs it may be too long (common practice, no source)."""
+    found = over(WAS, sleeve("rudder A", run_mm=run_mm, slides_from="tail"))
+    assert [each.back_mm for each in found.sleeves] == ([back_mm] if back_mm else [])
+    assert (found.wiring, found.checks, found.rung_out) == (Wiring(), {}, ())
+
+
+def test_another_kind_that_fits_what_lies_in_it_stays_and_one_that_does_not_goes() -> None:
+    """A bundle that loses a lead is thinner, and its sleeve a little loose."""
+    smaller = sleeve("rudder A", kind="braid-2", would_do=("braid-4",), slides_from="tail")
+    assert over(WAS, smaller).sleeves == ()
+    assert over(WAS, smaller).wiring == Wiring()
+    [other] = over(WAS, sleeve("rudder A", kind="braid-2", would_do=("braid-5",), slides_from="tail")).sleeves
+    assert (other.was, other.back_mm) == (WAS, None)
+
+
+@pytest.mark.parametrize("was", [WAS, None])
+def test_a_lead_that_stays_comes_out_of_its_contacts_for_a_sleeve_that_slides_over_it(was: IssuedSleeve | None) -> None:
+    """Its contacts stay on, pass the braid one by one, and are rung out and tried when they are in again."""
+    found = over(was, sleeve("rudder A", run_mm=240.0, slides_from="tail"))
+    assert moves_of(found) == OUT_AND_IN
+    assert (found.rung_out, found.checks) == (("rudder A",), {"rudder": ("works",)})
+    assert (found.wiring.cut, found.wiring.anew) == ((), frozenset())
+    other_end = over(was, sleeve("rudder A", run_mm=240.0, slides_from="tray"))
+    assert {move.spot.at for move in other_end.wiring.moves} == {"receiver 1"}
+
+
+@pytest.mark.parametrize("more", [{"splits": True, "slides_from": "tail"}, {"slides_from": ""}])
+def test_nothing_is_freed_for_what_is_wrapped_around_nor_where_it_is_not_known_from_where(more: dict[str, Any]) -> None:
+    assert over(WAS, sleeve("rudder A", kind="wrap-6", **more)).wiring == Wiring()
+
+
+def test_what_is_new_is_not_taken_out_for_its_sleeve_again() -> None:
+    was = state(sleeves={TAIL: WAS}, items={})
+    now = state("B", items={}, **both_circuits(rudder=rudder(cut_mm=320.0)))
+    with_sleeve = now.model_copy(update={"sleeves": {TAIL: sleeve("rudder A", run_mm=240.0, slides_from="tail")}})
+    assert moves_of(compare(was, with_sleeve)) == moves_of(compare(was, now))
+
+
+def test_what_plugs_straight_in_is_unplugged_till_the_sleeve_is_on() -> None:
+    more = both_circuits(rudder=straight("1"))
+    found = over(WAS, sleeve("rudder A", run_mm=240.0, slides_from="tray"), **more)
+    [plug] = found.wiring.plugged
+    assert (plug.lead, plug.was and plug.was.at, plug.now and plug.now.at) == ("rudder A", "receiver 1", "receiver 1")
+    assert found.checks == {"rudder": ("works",)}
+    places = {name: IssuedPlace(assembly="fuselage") for name in ("tray", "tail", "root", "panel", "wing")}
+    old, new = (state(issue, places=places, **more) for issue in "AB")
+    first, last = parted(stops(found, old, new), {"rudder A": ("receiver 1",)})
+    [pulled], [plugged] = ([each for stop in some for each in stop.plugged] for some in (first, last))
+    assert (pulled.now, plugged.was) == (None, None)
+
+
+def test_where_it_slides_over_a_splice_all_that_is_in_that_is_joined_again() -> None:
+    more = {**both_circuits(rudder=spliced("123")), "equipment": A.equipment | {"tailwheel": servo("tail")}}
+    found = over(WAS, sleeve("rudder A", run_mm=240.0, slides_from="tail"), **more)
+    assert {(move.lead, move.spot.at) for move in found.wiring.moves} == {
+        (f"rudder {letter}", "splice at tail") for letter in "ABC"
+    }
+
+
+def test_a_lead_is_drawn_out_of_sleeves_on_the_way_to_its_end_and_threaded_again() -> None:
+    longer = aileron()
+    lead_a = longer.leads["A"].model_copy(update={"route": ("tray", "sill", "root")})
+    more = both_circuits(aileron=longer.model_copy(update={"leads": longer.leads | {"A": lead_a}}))
+    beyond = {"sill to root": sleeve("aileron A")}
+    was = state(sleeves={"tray to sill": sleeve("aileron A"), **beyond}, **more)
+
+    def threaded(start: str) -> dict[str, tuple[str, ...]]:
+        on = {"tray to sill": sleeve("aileron A", run_mm=300.0, slides_from=start)}
+        return compare(was, state("B", sleeves={**on, **beyond}, **more)).threaded
+
+    assert threaded("sill") == {"sill to root": ("aileron A",)}
+    assert threaded("tray") == {}
+
+
+@pytest.fixture
+def in_three(wren: Builder) -> Builder:
+    """Return Wren with a way to the tail in three runs, the middle one alone sharp, its lower edge nearer the tray."""
+    wren.change(
+        "  tail-post:  ", "  step: {assembly: fuselage}\n  beam: {assembly: fuselage}\n  tail-post:  ", "aircraft.yaml"
+    )
+    wren.change(
+        "  - {between: [radio-tray, tail-post],   length: 1140 mm, edges: sharp}\n",
+        "  - {between: [radio-tray, step], length: 100 mm}\n"
+        "  - {between: [step, beam], length: 700 mm, edges: sharp}\n"
+        "  - {between: [beam, tail-post], length: 340 mm}\n",
+        "aircraft.yaml",
+    )
+    return wren
+
+
+def slides_from(builder: Builder) -> str:
+    return issued_sleeves(harness_of(builder))["step to beam"].slides_from
+
+
+def test_a_sleeve_slides_on_from_the_nearer_ends_but_not_over_those_behind_a_closed_run(in_three: Builder) -> None:
+    assert slides_from(in_three) == "step"
+    in_three.change(
+        "[radio-tray, step], length: 100 mm}", "[radio-tray, step], length: 100 mm, closed: yes}", "aircraft.yaml"
+    )
+    assert slides_from(in_three) == "beam"
+
+
+def test_what_would_do_fits_what_lies_in_it_and_nothing_does_where_the_builder_chose(wren: Builder) -> None:
+    """3.45 mm (method): of the built-in list heat-9 from 2 to 9 mm and wrap-3 from 1.6 to 10 do beside braid-4."""
+    sleeves = issued_sleeves(harness_of(wren))
+    assert {each.would_do for each in sleeves.values() if each.kind == "braid-4"} == {("heat-9", "wrap-3")}
+    wren.change("length: 1140 mm, edges: sharp}", "length: 1140 mm, edges: sharp, sleeve: heat-9}", "aircraft.yaml")
+    chosen = issued_sleeves(harness_of(wren))["radio-tray to tail-post"]
+    assert (chosen.kind, chosen.would_do) == ("heat-9", ())
+
+
+def test_a_state_that_was_kept_without_what_would_do_is_like_one_that_says_it() -> None:
+    def with_sleeve(**more: Any) -> State:
+        return state(sleeves={TAIL: sleeve("rudder A", **more)})
+
+    assert alike(with_sleeve(), with_sleeve(would_do=("braid-5",), slides_from="tail"))
+    assert not alike(with_sleeve(), with_sleeve(run_mm=210.0))
