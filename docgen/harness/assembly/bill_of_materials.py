@@ -11,7 +11,7 @@ from docgen.harness.assembly.clips import clips_of, strain_reliefs_of
 from docgen.harness.assembly.samples import samples_of
 from docgen.harness.assembly.soldered import soldered_tubes
 from docgen.harness.assembly.splices import branch_splices, tail_splices
-from docgen.harness.bundling.sleeves import collar_tubes, sleeves_of
+from docgen.harness.bundling.sleeves import collar_need, collar_tubes, sleeves_of
 from docgen.harness.model.circuits import End
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.parts import TubePart
@@ -64,7 +64,7 @@ def bill_of_materials(harness: Harness) -> BillOfMaterials:
     dressed = [b.diameter_mm for b in harness.bundles if b.leads and harness.runs[b.run].dressed == "grommet"]
     splices = [*branch_splices(harness), *tail_splices(harness)]
     tubes = collar_tubes(harness.bundles, harness.tubes)
-    collars = [tubes.get(sleeve.diameter_mm) for sleeve in sleeves_of(harness.bundles)]
+    collars = [tubes.get(collar_need(sleeve)) for sleeve in sleeves_of(harness.bundles)]
     return BillOfMaterials(
         sample_wires=Counter(sample.wire for sample in samples_of(harness)),
         contacts=_contacts(harness),

@@ -52,7 +52,8 @@ def branch_splices(harness: Harness) -> Iterator[BranchSplice]:
             if joined and harness.has_here(stem.ends[1].place):
                 leads = (stem, *(lead for lead, _ in joined))
                 sides = (wire.kind,), tuple(branch.kind for _, branch in joined)
-                yield BranchSplice(wire.role, stem.ends[1].place, leads, sides, _tube(harness, sides), circuit)
+                place = stem.ends[1].place
+                yield BranchSplice(wire.role, place, leads, sides, _tube(harness, sides, place), circuit)
 
 
 def tail_splices(harness: Harness) -> Iterator[TailSplice]:
@@ -61,13 +62,14 @@ def tail_splices(harness: Harness) -> Iterator[TailSplice]:
         if behind.tails:
             leads = tuple(lead for lead, _ in behind.wires)
             sides = tuple(wire.kind for _, wire in behind.wires), tuple(tail.kind for tail in behind.tails)
-            half, tube = behind.half, _tube(harness, sides)
+            half, tube = behind.half, _tube(harness, sides, behind.half.place)
             yield TailSplice(common.role, half.place, leads, sides, tube, disconnect, half, common)
 
 
-def _tube(harness: Harness, sides: Sequence[Sequence[WirePart]]) -> TubePart | None:
-    """Return the tube over a splice, which passes the thicker side."""
-    return tube_over(max(outside_diameter_mm([kind.diameter_mm for kind in side]) for side in sides), harness.tubes)
+def _tube(harness: Harness, sides: Sequence[Sequence[WirePart]], place: str) -> TubePart | None:
+    """Return the tube over a splice at a place, which passes the thicker side."""
+    thicker_mm = max(outside_diameter_mm([kind.diameter_mm for kind in side]) for side in sides)
+    return tube_over(thicker_mm, harness.tubes, harness.places[place].heat_c)
 
 
 def fitted_wires(harness: Harness, lead: Lead, end: End) -> list[Wire]:

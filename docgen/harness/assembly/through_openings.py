@@ -17,8 +17,8 @@ from docgen.harness.assembly.passing import Passage, Waits, order_of, passage_of
 from docgen.harness.assembly.things import Key, Things, end_key, far_end
 from docgen.harness.bundling.diameters import lead_thickness_mm
 from docgen.harness.bundling.openings import passes
-from docgen.harness.bundling.sleeves import BRAID_MM, collar_tubes
-from docgen.harness.bundling.tubes import LABEL_MM, PAPER_THICKENS_MM, tube_of_label
+from docgen.harness.bundling.sleeves import BRAID_MM, collar_need, collar_tubes
+from docgen.harness.bundling.tubes import LABEL_MM, PAPER_THICKENS_MM, Need, tube_of_label
 from docgen.harness.model.bundles import Bundle
 from docgen.harness.model.circuits import CutLead, Lead
 from docgen.harness.model.harness import Harness
@@ -85,7 +85,7 @@ class _Planner:
         return {lead.name: lead for lead in self.harness.leads()}
 
     @cached_property
-    def _collars(self) -> dict[float, TubePart]:
+    def _collars(self) -> dict[Need, TubePart]:
         return collar_tubes(self.harness.bundles, self.harness.tubes)
 
     @cached_property
@@ -143,7 +143,7 @@ class _Planner:
         label_mm = max(self._label_walls_mm(bundle), default=0.0) if closed else 0.0
         if bundle.sleeve is None:
             return bundle.diameter_mm + label_mm
-        collar = self._collars.get(bundle.sleeve.diameter_mm) if closed else None
+        collar = self._collars.get(collar_need(bundle.sleeve)) if closed else None
         return bundle.diameter_mm + BRAID_MM + max(label_mm, 2 * collar.wall_mm if collar is not None else 0.0)
 
     def _label_walls_mm(self, bundle: Bundle) -> Iterator[float]:

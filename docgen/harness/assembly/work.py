@@ -22,8 +22,8 @@ from docgen.harness.assembly.splices import BranchSplice, Splice, TailSplice, br
 from docgen.harness.assembly.things import Key
 from docgen.harness.assembly.through_openings import Threading, plan_threading, waits_at, waits_of
 from docgen.harness.bundling.diameters import lead_thickness_mm
-from docgen.harness.bundling.sleeves import collar_tubes, sleeves_of
-from docgen.harness.bundling.tubes import girth_diameter_mm, tube_of_label
+from docgen.harness.bundling.sleeves import collar_need, collar_tubes, sleeves_of
+from docgen.harness.bundling.tubes import Need, girth_diameter_mm, tube_of_label
 from docgen.harness.model.bundles import Sleeve
 from docgen.harness.model.circuits import CutLead, End, Lead, Wire
 from docgen.harness.model.harness import Harness
@@ -192,8 +192,8 @@ class _Sizes:
         return tuple(name for name, girth in owns if girth > self.room_mm(sleeve))
 
     @cached_property
-    def collars(self) -> dict[float, TubePart]:
-        """Return the tubes that close the ends of sleeves, by the diameter of what lies in those."""
+    def collars(self) -> dict[Need, TubePart]:
+        """Return the tubes that close the ends of sleeves, by what those need."""
         return collar_tubes(self.harness.bundles, self.harness.tubes)
 
     @cached_property
@@ -242,7 +242,7 @@ class _Bench:
         works = []
         for sleeve in self.sleeves:
             near, far = sorted(sleeve.ends, key=lambda end: self._from_hub[end])
-            collar = self.sizes.collars.get(sleeve.diameter_mm)
+            collar = self.sizes.collars.get(collar_need(sleeve))
             works.append(SleeveWork(sleeve, far, near, collar.name if collar else None, self.sizes.plugs_in(sleeve)))
         return tuple(sorted(works, key=lambda work: (work.opens, self._from_hub[work.goal])))
 
@@ -290,7 +290,7 @@ class _Bench:
         fitted = tuple(fitted_wires(self.harness, lead, end))
         spliced = tuple(wire for wire in lead.wires if end.contacts.get(wire.role) and wire not in fitted)
         kinds = [wire.kind for wire in fitted]
-        tubes = contact_tubes(kinds, end.connector.contact, self.harness.tubes)
+        tubes = contact_tubes(kinds, end.connector.contact, self.harness.tubes, self.harness.places[end.place].heat_c)
         return EndWork(end, fitted, spliced, tubes, waits_at(self.waits, lead, index))
 
     @cached_property

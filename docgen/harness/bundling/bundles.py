@@ -78,7 +78,7 @@ def build_bundles(
         labels_mm = _label_reaches_mm(contents[first], span, rules.behind_plug_mm)
         covered = None if length_mm is None or labels_mm is None else covered_mm(length_mm, labels_mm)
         if kind is not None and covered != 0:
-            sleeve = cut_sleeve(kind, span, diameters[first], covered, rules.round_up_to_mm)
+            sleeve = cut_sleeve(kind, span, diameters[first], covered, rules.round_up_to_mm, hottest)
             sleeves |= dict.fromkeys(span.runs, sleeve)
     return tuple(_bundle(index, contents[index], diameters[index], sleeves.get(index)) for index in range(len(runs)))
 

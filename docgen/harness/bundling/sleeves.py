@@ -121,12 +121,17 @@ def label_reach_mm(behind_plug_mm: float, free_mm: float) -> float:
 
 
 def cut_sleeve(
-    kind: SleevePart, span: Span, diameter_mm: float, covered: float | None, round_up_to_mm: float
+    kind: SleevePart,
+    span: Span,
+    diameter_mm: float,
+    covered: float | None,
+    round_up_to_mm: float,
+    heat_c: float | None = None,
 ) -> Sleeve:
     """Return the piece of a sleeve that covers so much [mm], if known: covered / (1 − shortening), rounded up."""
     shortening = shortening_at(kind, diameter_mm)
     cut = None if covered is None else round_up_to_step(covered / (1 - shortening), round_up_to_mm)
-    return Sleeve(kind, span.runs, span.ends, diameter_mm, covered, shortening, cut)
+    return Sleeve(kind, span.runs, span.ends, diameter_mm, covered, shortening, cut, heat_c)
 
 
 def sleeves_of(bundles: Iterable[Bundle]) -> list[Sleeve]:
@@ -134,8 +139,11 @@ def sleeves_of(bundles: Iterable[Bundle]) -> list[Sleeve]:
     return [b.sleeve for b in bundles if b.sleeve is not None and b.sleeve.runs[0] == b.run]
 
 
-def collar_tubes(bundles: Iterable[Bundle], tubes: Iterable[TubePart]) -> dict[float, TubePart]:
-    """Return the tubes that close the ends of sleeves, in the fewest sizes, by what is in a sleeve [mm]."""
-    needs = {of.diameter_mm: Need(*[of.diameter_mm + BRAID_MM] * 2) for of in sleeves_of(bundles)}
-    found = fewest_tubes(needs.values(), [tube for tube in tubes if not tube.clear])
-    return {diameter_mm: found[need] for diameter_mm, need in needs.items() if need in found}
+def collar_need(sleeve: Sleeve) -> Need:
+    """Return what a tube that closes an end of a sleeve passes and grips."""
+    return Need(sleeve.diameter_mm + BRAID_MM, sleeve.diameter_mm + BRAID_MM, sleeve.heat_c)
+
+
+def collar_tubes(bundles: Iterable[Bundle], tubes: Iterable[TubePart]) -> dict[Need, TubePart]:
+    """Return the tubes that close the ends of sleeves, in the fewest sizes, by what each of them needs."""
+    return fewest_tubes(map(collar_need, sleeves_of(bundles)), [tube for tube in tubes if not tube.clear])

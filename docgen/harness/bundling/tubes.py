@@ -108,15 +108,18 @@ def takes_label(tube: TubePart) -> bool:
     return text_colour_on(colour_rgb(tube.colour)) == "#000000"
 
 
-def tube_over(diameter_mm: float, tubes: Sequence[TubePart]) -> TubePart | None:
+def tube_over(diameter_mm: float, tubes: Sequence[TubePart], heat_c: float | None) -> TubePart | None:
     """Return the first tube that goes over something round and grips it; print need not stand out on it."""
-    return tube_past(diameter_mm, diameter_mm, tubes)
+    return tube_past(diameter_mm, diameter_mm, tubes, heat_c)
 
 
-def tube_past(passes_mm: float, grips_mm: float, tubes: Sequence[TubePart]) -> TubePart | None:
-    """Return the first tube that passes one diameter and grips another; print need not stand out on it."""
-    fitting = (tube for tube in tubes if fits(tube.expanded_mm, tube.recovered_mm, passes_mm, grips_mm))
-    return next((tube for tube in fitting if not tube.clear), None)
+def tube_past(passes_mm: float, grips_mm: float, tubes: Sequence[TubePart], heat_c: float | None) -> TubePart | None:
+    """Return the narrowest tube that passes one diameter and grips another, if one does that stands the heat.
+
+    Print need not stand out on it.
+    """
+    fitting = Need(passes_mm, grips_mm, heat_c).fitting(tube for tube in tubes if not tube.clear)
+    return fitting[0] if fitting else None
 
 
 def flat_width_mm(expanded_mm: float) -> float:

@@ -1,4 +1,4 @@
-"""Wires and the tubes of their labels against the heat of their route, equipment against that of its place."""
+"""Wires and all tubes against the heat where they are, equipment against that of its place."""
 
 from __future__ import annotations
 
@@ -8,25 +8,29 @@ from functools import partial
 from docgen.basics.findings import Finding, Position, listed, shown
 from docgen.basics.frozen import frozen
 from docgen.basics.units import at_least, decimal
-from docgen.harness.assembly.splices import fitted_wires
+from docgen.harness.assembly.soldered import soldered_leads, soldered_tails
+from docgen.harness.assembly.splices import branch_splices, fitted_wires, tail_splices
 from docgen.harness.bundling.diameters import lead_thickness_mm
+from docgen.harness.bundling.sleeves import collar_need, collar_tubes, sleeves_of
 from docgen.harness.bundling.tubes import tube_of_label
-from docgen.harness.checks.facts import Facts, caution
+from docgen.harness.checks.facts import Facts, Path, caution
 from docgen.harness.electrical.loadings import carries
 from docgen.harness.model.airframe import Route
 from docgen.harness.model.circuits import CutLead, End, Lead, Wire
 from docgen.harness.model.equipment import Equipment
-from docgen.harness.model.parts import ContactPart, WirePart
+from docgen.harness.model.joints import Common, Disconnect
+from docgen.harness.model.parts import ContactPart, TubePart, WirePart
 from docgen.harness.wiring.feeds import WireBranch
 
 KIND = caution(
     name="heat",
-    stands_on="circuit, common or equipment",
-    meaning="A wire, a label's tube or equipment does not stand the heat where it is.",
+    stands_on="circuit, common, run or equipment",
+    meaning="A wire, a tube or equipment does not stand the heat where it is.",
     when="The `limit:` of a wire is at or under the `heat:` of the hottest run or place on its own route (of a "
-    "tail: of its half's place), that of a label's tube under it; or the `most_heat:` of equipment is under the "
-    "`heat:` of its place. Sleeves, tubes and equipment stand all heat up to their limit, that included; where no "
-    "sleeve stands it, the finding is `unsleeved`.",
+    "tail: of its half's place), that of a label's tube under it, or of a tube over a sleeve's end, a splice or a "
+    "soldered contact under that of its run or place, and none that fits stands more; or the `most_heat:` of equipment "
+    "is under the `heat:` of its place. Sleeves, tubes and equipment stand all heat up to their limit, that included; "
+    "where no sleeve stands it, the finding is `unsleeved`.",
     why="Near the exhaust insulation softens, wires short, and a sleeve melts onto what it should protect.",
     remedy="Go by another route, `by: [belly]`; use parts that stand it, `limit: 200 °C` in parts.yaml; or measure "
     "what is really there, `heat: 90 °C`. Round an engine its maker's instructions come first.",
@@ -51,6 +55,9 @@ def find(facts: Facts) -> Iterator[Finding]:
         if isinstance(lead, CutLead):
             yield from _tube(facts, lead)
     yield from _tails(facts)
+    yield from _collars(facts)
+    yield from _over_splices(facts)
+    yield from _over_contacts(facts)
     for entry in facts.harness.equipment.values():
         yield from _equipment(facts, entry)
 
@@ -116,7 +123,7 @@ def _tails(facts: Facts) -> Iterator[Finding]:
         )
         yield facts.found(
             KIND,
-            ("disconnects", disconnect.name, "commons", common.name, "contacts"),
+            _contacts(disconnect, common),
             sentence,
             do,
             over=heat,
@@ -149,6 +156,56 @@ def _tube(facts: Facts, lead: CutLead) -> Iterator[Finding]:
         )
         do = f"Add a clear tube that stands {decimal(heat)} °C to `parts.yaml`, or lead it by another route."
         yield facts.found(KIND, ("circuits", lead.circuit, "lead", lead.segment), sentence, do)
+
+
+def _collars(facts: Facts) -> Iterator[Finding]:
+    """Find collars that the heat of their sleeve's runs is too much for."""
+    tubes = collar_tubes(facts.harness.bundles, facts.harness.tubes)
+    for sleeve in sleeves_of(facts.harness.bundles):
+        first, last = map(shown, sleeve.ends)
+        what, tube = f"collars of {shown(sleeve.kind.name)} between {first} and {last}", tubes.get(collar_need(sleeve))
+        yield from _weak(facts, what, "", sleeve.heat_c, tube, ("runs", sleeve.runs[0], "heat"))
+
+
+def _over_splices(facts: Facts) -> Iterator[Finding]:
+    """Find tubes over splices that the heat of their place is too much for."""
+    for branch in branch_splices(facts.harness):
+        path: Path = ("circuits", branch.circuit.name, "split")
+        yield from _at_place(facts, f"splices of {shown(branch.circuit.name)}", branch.place, branch.tube, path)
+    for tail in tail_splices(facts.harness):
+        what = f"splices of the common {shown(tail.common.name)}"
+        yield from _at_place(facts, what, tail.place, tail.tube, _contacts(tail.disconnect, tail.common))
+
+
+def _over_contacts(facts: Facts) -> Iterator[Finding]:
+    """Find tubes over soldered contacts that the heat of their place is too much for."""
+    for lead, end, tubes in soldered_leads(facts.harness):
+        what = f"soldered contacts of segment {lead.segment} of {shown(lead.circuit)}"
+        for tube in dict.fromkeys(tubes):
+            yield from _at_place(facts, what, end.place, tube, ("circuits", lead.circuit, "lead", lead.segment))
+    for joint, common, half, tubes in soldered_tails(facts.harness):
+        what = f"soldered contacts of the common {shown(common.name)}"
+        for tube in dict.fromkeys(tubes):
+            yield from _at_place(facts, what, half.place, tube, _contacts(joint, common))
+
+
+def _contacts(disconnect: Disconnect, common: Common) -> Path:
+    return "disconnects", disconnect.name, "commons", common.name, "contacts"
+
+
+def _at_place(facts: Facts, what: str, place: str, tube: TubePart | None, path: Path) -> Iterator[Finding]:
+    yield from _weak(facts, what, f" at {shown(place)}", facts.harness.places[place].heat_c, tube, path)
+
+
+def _weak(
+    facts: Facts, what: str, where: str, heat_c: float | None, tube: TubePart | None, path: Path
+) -> Iterator[Finding]:
+    """Find a tube over something that does not stand the heat there: none that fits does."""
+    if heat_c is not None and tube is not None and not tube.stands(heat_c):
+        stands = f"{shown(tube.name)} stands {decimal(tube.limit_c or 0)} °C, and no tube that fits stands more"
+        do = f"Add a tube that stands {decimal(heat_c)} °C to `parts.yaml`."
+        over = heat_c - (tube.limit_c or 0)
+        yield facts.found(KIND, path, f"{what} lie in {decimal(heat_c)} °C{where}; {stands}.", do, over=over)
 
 
 def _own(facts: Facts, lead: Lead) -> Iterator[Finding]:

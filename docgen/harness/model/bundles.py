@@ -11,7 +11,8 @@ from docgen.harness.model.parts import SleevePart
 class Sleeve:
     """One piece of protection, over unbroken runs with the same leads, and the places at its two ends.
 
-    How much it covers and what it is cut to are not known where one of the runs is not measured.
+    How much it covers and what it is cut to are not known where one of the runs is not measured. `heat_c` is the most
+    that it and what closes its ends have to stand.
     """
 
     kind: SleevePart
@@ -21,6 +22,7 @@ class Sleeve:
     covered_mm: float | None
     shortening: float
     cut_length_mm: float | None
+    heat_c: float | None = None
 
 
 @frozen(slots=True)

@@ -34,6 +34,7 @@ class WorkContent:
     halves: dict[tuple[str, str], str]
     packs: frozenset[str]
     tubes: tuple[TubePart, ...]
+    heats_c: dict[str, float | None]
     openings: tuple[tuple[float, ...] | None, ...]
     unmeasured: tuple[Waiting, ...]
 
@@ -58,6 +59,7 @@ def content(harness: Harness) -> WorkContent:
         halves=half_names(harness),
         packs=frozenset(name for name, equipment in harness.equipment.items() if equipment.kind == "battery"),
         tubes=harness.tubes,
+        heats_c={name: place.heat_c for name, place in harness.places.items()},
         openings=tuple(run.hole_mm for run in harness.runs),
         unmeasured=waiting_leads(harness) + straight_leads(harness),
     )

@@ -165,7 +165,8 @@ def _tails(
     into = ", ".join(unbroken(f"{tail.contact} {tail.colour}") for tail in behind.tails)
     at = f"{place} · {disconnect.shell.name} {behind.half.gender}"
     waits = _IN_PLACE[work.waits.get(("half", disconnect.name, behind.half.name), Waits.NOTHING)]
-    tubes = contact_tubes([tail.kind for tail in behind.tails], disconnect.shell.contact, items.tubes)
+    kinds, heat_c = [tail.kind for tail in behind.tails], items.heats_c[behind.half.place]
+    tubes = contact_tubes(kinds, disconnect.shell.contact, items.tubes, heat_c)
     does = f"{into} · {_strip(items, disconnect.shell)}"
     under = "; ".join(filter(None, (waits, _slid_on(tubes))))
     return [name, cut, "", "", Stacked(does, at, under), Tick(), "", "", "", ""]

@@ -192,13 +192,14 @@ def hot_gyro(heat: str, gyro_mark: str = "", supply_mark: str = "") -> Changes:
 def hot_tubes(lead_mark: str, heat: str) -> Changes:
     """Return the rudder in wire for 150 °C along a hot run, with an own lead that stays out of it, and tubes for less.
 
-    Those of the built-in list that say no limit get one.
+    Those of the built-in list that say no limit get one; a black one stands more, for the ends of the sleeve.
     """
     sizes = (("4.8", "2.4"), ("6.4", "3.2"), ("9.5", "4.8"))
     tubes = "".join(
         f"  shrink-{wide}: {{expanded: {wide} mm, recovered: {narrow} mm, wall: 0.5 mm, limit: 135 °C}}\n"
         for wide, narrow in sizes
     )
+    tubes += "  collar: {expanded: 6 mm, recovered: 3 mm, wall: 0.5 mm, colour: BK, limit: 200 °C}\n"
     ends = RUDDER_ENDS, f"    from: receiver 4\n    to: rudder\n    lead: {lead_mark}servo-fluoro-22\n"
     return {**changed(ends, aircraft=hot_tail_run(heat)), "parts.yaml": f"tubes:\n{tubes}"}
 

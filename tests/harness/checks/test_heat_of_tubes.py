@@ -1,0 +1,102 @@
+"""Tubes over ends of sleeves, splices and soldered contacts: of those that fit one that stands the heat, else found."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import TYPE_CHECKING
+
+import pytest
+
+from docgen.harness.assembly.bill_of_materials import BillOfMaterials, bill_of_materials
+from docgen.pipeline import Checked, check
+
+if TYPE_CHECKING:
+    from conftest import AircraftFolder, Changes, Replacements
+
+TAIL_RUN = "[radio-tray, tail-post],   length: 1140 mm, edges: sharp"
+TWO_RUDDERS: Replacements = [
+    ("    to: rudder\n", "    to: [rudder, tab]\n    split: {place: radio-tray, loop: 20 mm}\n"),
+    ("  rudder:\n    kind", "  tab: {kind: servo, place: tail-post, lead: 200 mm, plug: servo-3}\n  rudder:\n    kind"),
+]
+SOLDERED = """\
+shells:
+  block-6:
+    rows: [[1, 2, 3], [4, 5, 6]]
+    pitch: {across: 5.0 mm, down: 5.0 mm}
+    outline: [20 mm, 12 mm]
+    key: up
+    contact: {rating: 10 A, resistance: 5 mohm, strip: 4 mm, takes: [24 AWG, 18 AWG], over: 2.2 mm, join: solder}
+"""
+
+
+def tube(wide_mm: float) -> str:
+    sizes = f"expanded: {wide_mm} mm, recovered: {wide_mm / 2} mm, wall: 0.5 mm"
+    return f"tubes:\n  hot: {{{sizes}, colour: BK, limit: 175 °C}}\n"
+
+
+def hot(places: Mapping[str, str], parts: str, harness: Replacements | None = None) -> Changes:
+    return {"aircraft.yaml": list(places.items()), "harness.yaml": harness or [], "parts.yaml": parts}
+
+
+TRAY, ROOT = "up: 10 mm}, access: canopy", "at: {aft: 600 mm, <side>: 80 mm, up: 90 mm}, access"
+
+# Tubes of the built-in list stand 135 °C. The rudder's lead is 3.45 mm thick, 4.45 mm in its sleeve: 4.9 mm are passed,
+# 4 mm gripped. Two leads of 1.6 mm lie side by side at a splice, 3.2 mm: 3.52 and 2.88 mm. A cup is passed by 2.42 mm,
+# a wire of 1.6 mm gripped by 1.44 mm.
+CASES = {
+    "a collar": (
+        {TAIL_RUN: f"{TAIL_RUN}, heat: 150 °C"},
+        [],
+        "",
+        6.0,
+        "collars",
+        "collars of `heat-9` between `radio-tray` and `tail-post` lie in 150 °C; ",
+    ),
+    "a splice's": (
+        {TRAY: f"{TRAY}, heat: 150 °C"},
+        TWO_RUDDERS,
+        "",
+        4.0,
+        "splice_tubes",
+        "splices of `rudder` lie in 150 °C at `radio-tray`; ",
+    ),
+    "a soldered contact's": (
+        {ROOT: ROOT.replace(", access", ", heat: 150 °C, access")},
+        [],
+        SOLDERED,
+        2.5,
+        "contact_tubes",
+        "soldered contacts of segment A of `left-aileron` lie in 150 °C at `left-root`; ",
+    ),
+}
+
+
+def bill(checked: Checked) -> BillOfMaterials:
+    assert checked.harness is not None, checked.findings
+    return bill_of_materials(checked.harness)
+
+
+@pytest.mark.parametrize(("places", "harness", "parts", "wide_mm", "kind", "says"), CASES.values(), ids=CASES)
+def test_what_is_shrunk_there_stands_the_heat_or_is_found(
+    places: Mapping[str, str],
+    harness: Replacements,
+    parts: str,
+    wide_mm: float,
+    kind: str,
+    says: str,
+    aircraft_folder: AircraftFolder,
+) -> None:
+    def found(checked: Checked) -> set[str]:
+        begins = says.split("150", maxsplit=1)[0]
+        return {f.sentence for f in checked.findings if f.name == "heat" and f.sentence.startswith(begins)}
+
+    weak = check(aircraft_folder(hot(places, parts, harness)))
+    (sentence,) = found(weak)
+    assert sentence.startswith(says)
+    assert sentence.endswith("stands 135 °C, and no tube that fits stands more.")
+    assert "hot" not in getattr(bill(weak), kind)
+    strong = check(aircraft_folder(hot(places, parts + tube(wide_mm), harness)))
+    assert found(strong) == set()
+    assert "hot" in getattr(bill(strong), kind)
+    mild = check(aircraft_folder(hot({old: new.replace("150", "135") for old, new in places.items()}, parts, harness)))
+    assert found(mild) == set()
