@@ -151,10 +151,11 @@ def _behind(harness: Harness, start: End) -> str:
 
 
 def _reading(circuit: Circuit, volts: str, numbers: dict[str, int]) -> Step:
-    """Return the step that reads the volts at the end plug of a circuit."""
+    """Return the step that reads the volts at the end plug of a circuit; a joint where it ends is mated then."""
     said = "; ".join(f"{end.text} {poles_text(circuit, end)}".strip() for end in _end_plugs(circuit))
-    number = _number(numbers, f"lead {circuit.label}")
-    return Step(circuit.label, said + number, volts, reads=True, of=(f"circuit {circuit.name}",))
+    said += _number(numbers, f"lead {circuit.label}")
+    said += "; supply off, mate it" * any(end.kind == "half" for end in circuit.loads)
+    return Step(circuit.label, said, volts, reads=True, of=(f"circuit {circuit.name}",))
 
 
 def _end_plugs(circuit: Circuit) -> list[End]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -15,11 +16,12 @@ from docgen.paperwork.page_kit.cells import Field, Tick
 from docgen.paperwork.page_kit.sheets import Sheets
 from docgen.paperwork.page_kit.tables import TICKED_MM, Column, Row, heading, lines, table
 from docgen.paperwork.typesetting.composed import Composed, Laid
-from docgen.paperwork.typesetting.typeface import PLAIN_MM
+from docgen.paperwork.typesetting.typeface import PLAIN_MM, unbroken
 
 STEM = "first-power"
 _ABOVE_MM = 1.5  # over the headings of a table
 _READING_MM = 14.0
+_TOGETHER = re.compile(r"[\d.]+ (A|V|mm|s|degrees)\b|\(fault \d+\)")  # that no line parts
 
 
 def throughout(aboard: Aboard) -> str:
@@ -78,4 +80,5 @@ def _columns(several: Sequence[str]) -> list[Column]:
 def _row(step: Step, several: Sequence[str]) -> Row:
     if several:
         return Row((step.name, step.does, *(Tick() if name in step.boxes else "" for name in several)))
-    return Row((Tick(), step.name, step.does, step.should, Field(_READING_MM) if step.reads else ""))
+    does = _TOGETHER.sub(lambda found: unbroken(found[0]), step.does)
+    return Row((Tick(), step.name, does, step.should, Field(_READING_MM) if step.reads else ""))

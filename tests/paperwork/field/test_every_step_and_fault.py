@@ -137,6 +137,12 @@ def read(label: str, end: str, poles: str = "2+ 1−") -> tuple[str, str]:
     return label, f"{end} {poles}{faulted(f'lead {label}')}"
 
 
+def mated(label: str, joint: str, poles: str) -> tuple[str, str]:
+    """Return a supply that is read at a joint, which all behind it wants mated."""
+    _, says = read(label, joint, poles)
+    return label, f"{says}; supply off, mate it"
+
+
 # Midway between packs nearly empty and full: 7.5, 11.25 and 22.8 V.
 def test_bare_wiring_is_read_pack_by_pack_at_what_each_feeds() -> None:
     fed = [
@@ -165,7 +171,7 @@ def test_units_are_plugged_in_as_supply_reaches_them_and_each_outlet_is_read() -
         read("RX A 2", "receiver-a BATT"),
         read("RX B", "receiver-b DATA"),
         *(read(f"AIL {side[0].upper()} IN", f"{side}-inner-aileron") for side in SIDES),
-        *(read(f"WING {side[0].upper()}", f"{side}-wing-b", "1+2+ 3+4−") for side in SIDES),
+        *(mated(f"WING {side[0].upper()}", f"{side}-wing-b", "1+2+ 3+4−") for side in SIDES),
         *(read(f"AIL {side[0].upper()} OUT", f"{side}-outer-aileron") for side in SIDES),
         *(read(f"FLAP {side[0].upper()}", f"{side}-flap") for side in SIDES),
         *(read(f"ELEV {side[0].upper()}", f"{side}-elevator") for side in SIDES),

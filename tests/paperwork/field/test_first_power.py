@@ -426,3 +426,17 @@ def test_a_channel_is_said_of_what_has_its_supply_and_its_signal_in_circuits_of_
     # The pump is fed by the service switch; channel 14 comes over its other circuit, as its builder wrote.
     (smoke,) = (step for step in steps_of("fulmar") if "load smoke-pump" in step.of)
     assert smoke.does.startswith("runs, channel 14, limit ")
+
+
+@pytest.mark.parametrize("name", ["wren", "fulmar"])
+def test_no_line_begins_with_the_unit_of_a_figure_or_the_number_of_a_fault(name: str) -> None:
+    lines = [text.text for page in sheets_of(files_of_example(name)[f"{STEM}.pdf"]) for text in page.texts]
+    assert not [line for line in lines if re.match(r"(A|V|mm|s|degrees)\b|\d+\)", line)]
+
+
+def test_a_joint_at_which_a_supply_is_read_is_mated_then_with_the_supply_off() -> None:
+    """By hand: the wing's supply ends at its joint; the plug of the bay door is a half of a joint, and hangs there."""
+    says = {name: does for name, does, _ in said_of(EXAMPLES / "fulmar", "Units and receivers")}
+    for side in "LR":
+        assert says[f"WING {side}"].endswith("; supply off, mate it")
+    assert [name for name, does in says.items() if "mate" in does] == ["WING L", "WING R"]
