@@ -11,8 +11,8 @@ from dataclasses import replace
 
 from docgen.definition.identity import Same
 from docgen.definition.issued import IssuedCircuit, State
-from docgen.reissue.laid import LaidWire, laid_wires, port_spot
-from docgen.reissue.moves import Move, Plugging, Spot, Wiring
+from docgen.reissue.laid import LaidWire, laid_wires, plug_of, port_spot
+from docgen.reissue.moves import Plugging, Spot, Wiring
 
 _Wires = Mapping[str, Mapping[str, LaidWire]]  # by lead and role
 
@@ -21,16 +21,22 @@ def made_dead(old: State, circuit: IssuedCircuit | None, name: str, same: Same) 
     """Return what is done to a circuit that is left in from now on: its ends are pulled, or cut out, and capped."""
     if circuit is None or circuit.planned or circuit.left_in:
         return Wiring()
-    outer = {end[0] for end in circuit.ends}
-    ends = [(letter, end) for letter, lead in circuit.leads.items() for end in lead.ends]
-    plugs = [(letter, end) for letter, end in ends if end.kind == "port" and end.name in outer]
     return Wiring(
         moves=tuple(
             replace(wire.moved(index, into=False, crimped=True), capped=True)
             for wire, index in at_commons(old, laid_wires(old, circuit, name, same), same)
         ),
-        plugged=tuple(Plugging(f"{name} {letter}", port_spot(end), None, capped=True) for letter, end in plugs),
+        plugged=tuple(Plugging(lead, spot, None, capped=True) for lead, spot in _outer_plugs(circuit, name, same)),
     )
+
+
+def _outer_plugs(circuit: IssuedCircuit, name: str, same: Same | None) -> Iterator[tuple[str, Spot]]:
+    """Walk the leads at the ends of a circuit, each with the port where its plug is."""
+    outer = {end[0] for end in circuit.ends}
+    for letter, lead in circuit.leads.items():
+        hung = lead.ends if lead.part else [lead.ends[plug_of(lead)]]
+        ends = (end for end in hung if end.kind == "port" and end.name in outer)
+        yield from ((f"{name} {letter}", port_spot(end, same)) for end in ends)
 
 
 def at_commons(state: State, wires: _Wires, same: Same | None) -> Iterator[tuple[LaidWire, int]]:
@@ -47,12 +53,19 @@ def at_commons(state: State, wires: _Wires, same: Same | None) -> Iterator[tuple
                 yield wire, index
 
 
-def fed_again(new: State, wanted: _Wires, moves: tuple[Move, ...]) -> Iterator[Move]:
-    """Walk the wires of a circuit that comes back which go into commons again, but for those that do so anyhow."""
-    into: set[tuple[str, str, Spot]] = {(move.lead, move.role, move.spot) for move in moves if move.into}
-    for wire, index in at_commons(new, wanted, None):
-        if (wire.piece.lead, wire.piece.role, wire.spots[index]) not in into:
-            yield wire.moved(index, into=True, crimped=True)
+def made_live(new: State, circuit: IssuedCircuit, name: str, wanted: _Wires, done: Wiring) -> Wiring:
+    """Return what else is done to a circuit that comes back: its plugs go in, and its wires into commons."""
+    into = {(move.lead, move.role, move.spot) for move in done.moves if move.into}
+    moves = (
+        wire.moved(index, into=True, crimped=True)
+        for wire, index in at_commons(new, wanted, None)
+        if (wire.piece.lead, wire.piece.role, wire.spots[index]) not in into
+    )
+    there = {(move.lead, move.spot.at) for move in done.moves if move.into}
+    there |= {(each.lead, each.now.at) for each in done.plugged if each.now is not None}
+    plugs = _outer_plugs(circuit, name, None)
+    plugged = tuple(Plugging(lead, None, spot) for lead, spot in plugs if (lead, spot.at) not in there)
+    return Wiring(moves=tuple(moves), plugged=plugged, revived=frozenset(wanted))
 
 
 def without_commons(old: State, there: _Wires, same: Same, done: Wiring) -> Wiring:

@@ -92,7 +92,8 @@ class Plugging:
 class Wiring:
     """What is done to wires; `removed` are leads that come out for good, `anew` those of which wires are new pieces.
 
-    `revived` are leads that were dead, `stays` those that stay though they would be cut otherwise now.
+    `revived` are leads that were dead, `stays` those that stay though they would be cut otherwise now, `fed` those on
+    commons of which a splice is made anew.
     """
 
     cut: tuple[Piece, ...] = ()
@@ -102,6 +103,7 @@ class Wiring:
     anew: frozenset[str] = frozenset()
     revived: frozenset[str] = frozenset()
     stays: frozenset[str] = frozenset()
+    fed: frozenset[str] = frozenset()
 
     @property
     def rung_out(self) -> tuple[str, ...]:
@@ -110,9 +112,9 @@ class Wiring:
 
     @property
     def touched(self) -> tuple[str, ...]:
-        """Return the leads that are rung out, or plugged elsewhere."""
+        """Return the leads that are rung out, plugged elsewhere, or fed through what is spliced anew."""
         plugged = (plugging.lead for plugging in self.plugged if plugging.now is not None)
-        return tuple(dict.fromkeys([*self.rung_out, *plugged]))
+        return tuple(dict.fromkeys([*self.rung_out, *plugged, *sorted(self.fed)]))
 
 
 def together(some: Sequence[Wiring]) -> Wiring:
@@ -125,4 +127,5 @@ def together(some: Sequence[Wiring]) -> Wiring:
         anew=frozenset().union(*(each.anew for each in some)),
         revived=frozenset().union(*(each.revived for each in some)),
         stays=frozenset().union(*(each.stays for each in some)),
+        fed=frozenset().union(*(each.fed for each in some)),
     )

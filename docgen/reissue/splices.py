@@ -6,7 +6,7 @@ each is named, rung out and tried like those that are new in it. Common practice
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 
 from docgen.definition.identity import Same
 from docgen.definition.issued import State
@@ -31,7 +31,22 @@ def made_again(old: State, new: State, same: Same, done: Wiring) -> Wiring:
         if not any((move.lead, move.role, move.spot) in moved for move in (out, into)):
             moves += [out, into]
     moves += spliced_tails(old, new, same, touched)
-    return Wiring(moves=tuple(moves))
+    return Wiring(moves=tuple(moves), fed=frozenset(_fed(new, touched)))
+
+
+def _fed(new: State, touched: Collection[str]) -> Iterator[str]:
+    """Walk the leads on commons of which a splice is made anew, behind either half."""
+    shared = {
+        (name, contact)
+        for name, joint in new.disconnects.items()
+        for common, contacts in joint.commons.items()
+        for contact in contacts
+        if any(f"{name} {half.name} {common}" in touched for half in joint.halves)
+    }
+    for lead, wires in every_wire(new, None).items():
+        spots = (spot for wire in wires.values() for spot in wire.spots if spot.is_half)
+        if any((spot.name, contact) in shared for spot in spots for contact in spot.contacts):
+            yield lead
 
 
 def _in_splices(state: State, same: Same | None, *, into: bool) -> _InSplice:

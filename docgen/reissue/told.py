@@ -84,6 +84,7 @@ def data(of: Differences) -> dict[str, Any]:
         "anew": sorted(wires.anew),
         "revived": sorted(wires.revived),
         "stays": sorted(wires.stays),
+        "fed": sorted(wires.fed),
         "moves": [{**asdict(move), "at": move.spot.at} for move in wires.moves],
         "plugged": [
             {**asdict(each), "was": each.was.at if each.was else None, "now": each.now.at if each.now else None}

@@ -14,7 +14,7 @@ from dataclasses import replace
 from docgen.definition.identity import Same
 from docgen.definition.issued import IssuedCircuit, State
 from docgen.reissue.laid import LaidWire, first_cut, laid_wires, owned
-from docgen.reissue.left_in import fed_again, made_dead, without_commons
+from docgen.reissue.left_in import made_dead, made_live, without_commons
 from docgen.reissue.moves import SPLICE, Move, Piece, Plugging, Spot, Wiring, together
 from docgen.reissue.sleeves import freed
 from docgen.reissue.splices import made_again
@@ -49,10 +49,11 @@ def _of_circuit(old: State, new: State, same: Same, was: str, now: str) -> Wirin
     gone = {lead: wires for lead, wires in there.items() if lead not in wanted}
     out = [move for wires in gone.values() for wire in wires.values() for move in _both(wire, into=False)]
     whole = Wiring(removed=tuple(gone), moves=tuple(out), plugged=_own_plugs(before, after, name, same))
+    done = together([whole, done])
     if before is None or not before.left_in:
-        return together([whole, done])
-    again = Wiring(moves=tuple(fed_again(new, wanted, done.moves)), revived=frozenset(wanted))
-    return without_commons(old, there, same, together([whole, done, again]))
+        return done
+    again = [made_live(new, after, name, wanted, done)] if after is not None else []
+    return without_commons(old, there, same, together([done, *again]))
 
 
 def _of_lead(lead: str, there: Mapping[str, LaidWire], wanted: Mapping[str, LaidWire]) -> Wiring:

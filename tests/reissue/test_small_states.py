@@ -284,8 +284,15 @@ def test_what_is_left_in_is_unplugged_at_its_outer_ends_and_capped_and_rung_out_
     assert (found.wiring.moves, found.wiring.removed, found.checks) == ((), (), {})
     assert compare(state(**left), state("B", **left)).wiring == Wiring()
     back = compare(state(**left), state("B"))
-    assert back.wiring == Wiring(revived=frozenset({"aileron A", "aileron B"}))
+    assert [(each.lead, each.was, each.now and each.now.at) for each in back.wiring.plugged] == [
+        ("aileron A", None, "receiver 2"),
+        ("aileron B", None, "aileron"),
+    ]
+    assert (back.wiring.moves, back.wiring.cut) == ((), ())
     assert back.rung_out == ("aileron A", "aileron B")
+    came = both_circuits(rudder=straight("1").model_copy(update={"left_in": True}))
+    pulled = compare(state(**both_circuits(rudder=straight("1"))), state("B", **came)).wiring.plugged
+    assert [each.was and each.was.at for each in pulled] == ["receiver 1"], "the servo's lead stays on the servo"
 
 
 def straight(at: str, own: int | None = 1) -> Any:
@@ -448,6 +455,29 @@ def test_a_wire_that_enters_or_leaves_a_common_s_splice_has_all_its_wires_and_ta
     joins = {(move.spot.join, move.anew) for move in gone.wiring.moves if move.lead == "root plus"}
     assert joins == {("splice", False)}
     assert set(gone.rung_out) == {"aileron B", "root plus"}
+
+
+def test_what_is_fed_through_a_splice_that_is_made_anew_is_tried_on_either_side_of_the_joint() -> None:
+    """A second feed goes into the splice behind the fixed half; the aileron's positive is behind the loose one."""
+
+    def with_feeds(issue: str, *ports: str) -> State:
+        fixed = small.half("root", "fixed", "root")
+        feeds = {}
+        for number, at in enumerate(ports, 1):
+            [plus] = [wires(f"P{number} P{number} P9", "A")["positive"].model_copy(update={"at": (("2",), ("7", "8"))})]
+            of = {"A": lead(port("receiver", at, "tray"), fixed, {"positive": plus})}
+            feeds[f"feed-{at}"] = circuit("FEED", f"receiver {at} > root positive", of)
+        tails = {half: small.tail("7") | small.tail("8") for half in ("fixed", "loose")}
+        joint = {"root": root(tails=tails, commons={"plus": ("7", "8")})}
+        return two_on_the_common(issue, **feeds).model_copy(update={"disconnects": joint})
+
+    found = compare(with_feeds("A", "1"), with_feeds("B", "1", "4"))
+    assert {move.spot.at for move in found.wiring.moves if move.spot.splice} == {"root fixed"}
+    assert set(found.rung_out) == {"feed-1 A", "feed-4 A", "root plus"}
+    assert found.checks == {
+        "aileron": ("works", "fail-safe"),
+        **dict.fromkeys(("flap", "feed-1", "feed-4"), ("works",)),
+    }
 
 
 def test_what_is_left_in_is_cut_out_of_the_splice_that_others_go_on_feeding_and_capped() -> None:
