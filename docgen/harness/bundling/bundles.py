@@ -9,7 +9,7 @@ from docgen.basics.units import added
 from docgen.harness.bundling.diameters import outside_diameter_mm
 from docgen.harness.bundling.sleeves import (
     Span,
-    covered_mm,
+    bare_ends_mm,
     cut_sleeve,
     label_reach_mm,
     sleeve_on,
@@ -76,9 +76,11 @@ def build_bundles(
         kind = sleeve_on(runs[first], diameters[first], hottest, sleeve_kinds, rules.hot_c)
         length_mm = added(runs[index].length_mm for index in span.runs)
         labels_mm = _label_reaches_mm(contents[first], span, rules.behind_plug_mm)
-        covered = None if length_mm is None or labels_mm is None else covered_mm(length_mm, labels_mm)
+        bare_mm = None if length_mm is None or labels_mm is None else bare_ends_mm(length_mm, labels_mm)
+        covered = None if length_mm is None or bare_mm is None else length_mm - sum(bare_mm)
         if kind is not None and covered != 0:
-            sleeve = cut_sleeve(kind, span, diameters[first], covered, rules.round_up_to_mm, hottest)
+            cut = span, diameters[first], covered, rules.round_up_to_mm
+            sleeve = cut_sleeve(kind, *cut, hottest, bare_mm or (0.0, 0.0))
             sleeves |= dict.fromkeys(span.runs, sleeve)
     return tuple(_bundle(index, contents[index], diameters[index], sleeves.get(index)) for index in range(len(runs)))
 

@@ -107,12 +107,13 @@ def _follow(
     return passed, place
 
 
-def covered_mm(length_mm: float, labels_mm: tuple[float, float]) -> float:
-    """Return how much of a span a sleeve covers: it ends short of the labels that reach into its two ends [mm].
+def bare_ends_mm(length_mm: float, labels_mm: tuple[float, float]) -> tuple[float, float]:
+    """Return how much of a span stays bare at its two ends: a sleeve ends short of the labels that reach in there [mm].
 
     Half of a short span is covered whatever its labels: the edge comes before the label.
     """
-    return length_mm - sum(min(max(label, 0.0), length_mm / 4) for label in labels_mm)
+    first, last = (min(max(label, 0.0), length_mm / 4) for label in labels_mm)
+    return first, last
 
 
 def label_reach_mm(behind_plug_mm: float, free_mm: float) -> float:
@@ -127,11 +128,12 @@ def cut_sleeve(
     covered: float | None,
     round_up_to_mm: float,
     heat_c: float | None = None,
+    bare_mm: tuple[float, float] = (0.0, 0.0),
 ) -> Sleeve:
     """Return the piece of a sleeve that covers so much [mm], if known: covered / (1 − shortening), rounded up."""
     shortening = shortening_at(kind, diameter_mm)
     cut = None if covered is None else round_up_to_step(covered / (1 - shortening), round_up_to_mm)
-    return Sleeve(kind, span.runs, span.ends, diameter_mm, covered, shortening, cut, heat_c)
+    return Sleeve(kind, span.runs, span.ends, diameter_mm, covered, shortening, cut, heat_c, bare_mm)
 
 
 def sleeves_of(bundles: Iterable[Bundle]) -> list[Sleeve]:

@@ -12,7 +12,7 @@ class Sleeve:
     """One piece of protection, over unbroken runs with the same leads, and the places at its two ends.
 
     How much it covers and what it is cut to are not known where one of the runs is not measured. `heat_c` is the most
-    that it and what closes its ends have to stand.
+    that it and what closes its ends have to stand; `bare_mm` is what it leaves bare at either end, as far as is known.
     """
 
     kind: SleevePart
@@ -23,6 +23,7 @@ class Sleeve:
     shortening: float
     cut_length_mm: float | None
     heat_c: float | None = None
+    bare_mm: tuple[float, float] = (0.0, 0.0)
 
 
 @frozen(slots=True)

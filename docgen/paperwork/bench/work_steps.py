@@ -222,7 +222,8 @@ def steps_of(items: WorkContent, work: AssemblyWork) -> Iterator[Row]:
     shrunk = ["labels", *["tubes over soldered contacts"] * _is_soldered(work, in_place=False)]
     shrunk += [*["collars"] * bool(work.sleeves), *["tubes over splices"] * bool(work.splices)]
     yield _all("12 shrink", ", ".join(shrunk))
-    yield _all("13 fit", "along the routes, electronics unplugged")
+    over = "sleeves over the edges, " if work.sleeves else ""
+    yield _all("13 fit", f"along the routes, {over}electronics unplugged")
     yield from (_thread(items, work, threading) for threading in work.threadings)
     if work.waits:
         yield _all("14 in place", _in_place(items, work))
@@ -274,6 +275,9 @@ def _all(step: str, says: str) -> Row:
 def _sleeve(work: SleeveWork) -> Row:
     way = f"from {work.start} to {work.goal}"
     says = f"around {way}, when all else is on" if work.opens else f"on {way}"
+    bare = sorted(zip(work.sleeve.ends, work.sleeve.bare_mm, strict=True), key=lambda of: of[0] == work.goal)
+    left = ", ".join(f"{mm:.0f} mm at {place}" for place, mm in bare if round(mm))
+    says += f", bare {left}" if left else ""
     says += f"; collars {work.collar or NO_TUBE}"
     if work.plugs:
         says += f"; not over the plug of {listed(work.plugs)}: fit that plug after, or a sleeve that opens"

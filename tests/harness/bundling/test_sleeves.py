@@ -18,8 +18,8 @@ from docgen.definition.parts import LeadPart
 from docgen.harness.bundling.bundles import BundleRules, build_bundles
 from docgen.harness.bundling.sleeves import (
     Span,
+    bare_ends_mm,
     choose_sleeve,
-    covered_mm,
     cut_sleeve,
     shortening_at,
     unbroken_spans,
@@ -44,6 +44,10 @@ WIRES = ("negative pvc-22 BK", "positive pvc-22 BK", "signal pvc-22 BK")
 TWISTED = lead_of(*WIRES, lay="25 mm")
 # Three wires of 1.6 mm laid up: (1 + 2/√3) × 1.6 mm.
 SERVO_22_MM = 3.4475
+
+
+def covered_mm(length_mm: float, labels_mm: tuple[float, float]) -> float:
+    return length_mm - sum(bare_ends_mm(length_mm, labels_mm))
 
 
 def cable_of(diameter_mm: float) -> LeadPart:
@@ -133,6 +137,7 @@ def test_a_label_takes_at_most_a_quarter_of_a_stretch_at_each_end() -> None:
     assert covered_mm(340, (85, 85)) == 170
     assert covered_mm(235, (85, 5)) == 171.25
     assert covered_mm(100, (85, 0)) == 75
+    assert bare_ends_mm(235, (85, 5)) == (58.75, 5)
 
 
 @given(st.floats(1, 10_000), st.floats(0, 1000), st.floats(0, 1000))

@@ -100,9 +100,14 @@ def test_each_lead_says_what_is_cut_twisted_and_crimped_where(wren: dict[str, Sh
 
 def test_sleeves_slide_on_from_the_far_end_with_a_collar_that_passes_them(wren: dict[str, Sheet]) -> None:
     # 3.45 mm of wires and 1 mm of braid, with a tenth to spare 4.9 mm: 6.4 mm is the least of the series that passes.
+    # Labels reach 25 + 47 mm behind plugs, at most over a quarter of 235 mm; the rudder's lie in its coil of 80 mm.
     assert [(step.verb, step.says) for step in wren["fuselage"].steps if step.number == 6] == [
-        (f"sleeve braid-4 · {cut} mm", f"on from {far} to radio-tray; collars shrink-5")
-        for cut, far in ((125, "left-root"), (125, "right-root"), (1120, "tail-post"))
+        (f"sleeve braid-4 · {cut} mm", f"on from {far} to radio-tray, bare {bare} mm at radio-tray; collars shrink-5")
+        for cut, far, bare in (
+            (125, "left-root", "59 mm at left-root, 59"),
+            (125, "right-root", "59 mm at right-root, 59"),
+            (1120, "tail-post", "72"),
+        )
     ]
 
 
@@ -510,7 +515,7 @@ def test_what_is_done_to_all_leads_is_said_step_by_step(wren: dict[str, Sheet], 
         5: ("lay up", "leads side by side along their routes"),
         10: ("ring out", "by the ring-out sheet"),
         11: ("labels home", "each 25 mm behind its plug"),
-        13: ("fit", "along the routes, electronics unplugged"),
+        13: ("fit", "along the routes, sleeves over the edges, electronics unplugged"),
     }
     for sheets, behind in ((wren, "25 mm"), (fulmar, "30 mm")):
         for sheet in sheets.values():
