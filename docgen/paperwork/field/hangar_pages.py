@@ -31,7 +31,7 @@ _WIDTH_MM = SIDE_MM[0]
 _LOCKS_MM, _GAP_MM = 76.0, 5.0
 _PACKS_MM = _WIDTH_MM - _LOCKS_MM - _GAP_MM
 _CHECKS_MM, _CHECKS_GAP_MM = (63.6, 60.4), 3.0
-_PLAN_MM = 62.0, 50.0
+_PLAN_MM, _PLAN_HIGH_MM = 62.0, (50.0, 40.0)
 _LOG_LINES, _LOG_LINE_MM = range(12, 0, -1), 6.0
 _CODE_MM = 27.0
 _CARD_COLUMNS, _SEEN_COLUMNS = 4, 4
@@ -42,13 +42,11 @@ _TOOLS = {"crimp": "crimp tool, extraction tool", "solder": "iron, tube"}
 
 
 def compose(items: HangarContent, layout: PageLayout) -> Laid:
-    """Lay out the sheet of the hangar card: with as many lines for the log as it has room for."""
+    """Lay out the sheet of the hangar card: as many lines for the log as it has room for, else with a lower plan."""
 
     def laid(title_block: TitleBlock) -> Composed:
         sheets = Folded("Hangar card", layout.paper[::-1], "").of(title_block)
-        front, above = _front(items, title_block), _back(items, title_block)
-        end = Group((replace(disclaimer(_WIDTH_MM), above_mm=2.0),))
-        backs = [[*above, Group((_log(count),)), end] for count in _LOG_LINES]
+        front, backs = _front(items, title_block), list(_backs(items, title_block))
         back = next((back for back in backs if sheets.count(front, back) == 1), backs[-1])
         return Composed(sheets.lay(front, back))
 
@@ -149,10 +147,13 @@ def _corner(items: HangarContent, title_block: TitleBlock) -> Corner | None:
     return Corner(text, items.short.named(held)) if text else None
 
 
-def _back(items: HangarContent, title_block: TitleBlock) -> list[Group]:
-    """Return what stands on the back over the log."""
-    parts = [_control(items), _plan(items), _cards(items, title_block), _season(items)]
-    return [Group(tuple(blocks)) for blocks in parts if blocks]
+def _backs(items: HangarContent, title_block: TitleBlock) -> Iterator[list[Group]]:
+    """Walk what may stand on the back, with less and less room for the log, then for the plan."""
+    control, below = _control(items), [_cards(items, title_block), _season(items)]
+    end = Group((replace(disclaimer(_WIDTH_MM), above_mm=2.0),))
+    for plan_mm in _PLAN_HIGH_MM:
+        above = [Group(tuple(blocks)) for blocks in (control, _plan(items, plan_mm), *below) if blocks]
+        yield from ([*above, Group((_log(count),)), end] for count in _LOG_LINES)
 
 
 def _control(items: HangarContent) -> list[Block]:
@@ -186,9 +187,9 @@ def _controls(rows: Sequence[Row], room_mm: float) -> list[Block]:
     return [of.head(), *(of.block(row) for row in some)]
 
 
-def _plan(items: HangarContent) -> list[Block]:
-    """Return the plan, beside it what its numbers and letters stand for, and what to have at hand."""
-    plan, room = items.plan, _WIDTH_MM - _PLAN_MM[0] - _GAP_MM
+def _plan(items: HangarContent, most_mm: float) -> list[Block]:
+    """Return the plan, at most so high, beside it what its numbers and letters stand for, and what to have at hand."""
+    plan, room = items.plan, _WIDTH_MM - _PLAN_MM - _GAP_MM
     keys = [lines(f"{key}  {says}", (room - 3) / 2) for key, says in (*plan.joints, *plan.covers)]
     half = (len(keys) + 1) // 2
     said = abreast(keys[:half], keys[half:], 3.0)
@@ -201,8 +202,8 @@ def _plan(items: HangarContent) -> list[Block]:
     title = heading("From above: joints numbered, covers lettered", above_mm=GRID_MM)
     if not plan.marks:
         return [joined(*said)]
-    drawn = Block(plan_height_mm(plan, *_PLAN_MM), lambda box: plan_ink(plan, box))
-    return [title, *abreast([drawn], [joined(*said)], _GAP_MM, _PLAN_MM[0])]
+    drawn = Block(plan_height_mm(plan, _PLAN_MM, most_mm), lambda box: plan_ink(plan, box))
+    return [title, *abreast([drawn], [joined(*said)], _GAP_MM, _PLAN_MM)]
 
 
 def _cards(items: HangarContent, title_block: TitleBlock) -> list[Block]:
