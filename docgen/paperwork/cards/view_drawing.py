@@ -9,7 +9,7 @@ from docgen.paperwork.cards.views import View
 from docgen.paperwork.typesetting.ink import Box, Ink
 
 APART_MM = (0.3, 0.35)  # between what belongs to different contacts, across and down
-_RIM_MM = 0.3  # from the outline to what is inside it
+_RIM_MM = 0.4  # from the middle of the outline to what is inside it, so that more white than line is between
 
 Named = tuple[str, Box]
 

@@ -191,14 +191,15 @@ def _says(of: ViewsOf, pair: tuple[View, View], setting: Setting) -> str:
 def _fit(of: ViewsOf, index: int, width: float, height: float, ways: Sequence[tuple[int, int]]) -> _Fit | None:
     """Choose how the views are set: the first setting that can be read, in the first of the ways that has room."""
     view = of.pairs[index][0]
-    height -= _below_mm(of, index, Setting(4, 1, 1, None, True), ways, width)
     for scale, settings in _settings(view):
         outline = _around(view, scale, Box(0, 0, 0, 0))
-        for way in (way for way in ways if _has_room(outline, way, width, height)):
-            for setting in (setting for setting in settings if of.may_be_legible(index, setting)):
-                drawn = of.drawn(index, setting)
-                if _has_room(drawn.room, way, width, height) and drawn.legible:
-                    return _Fit(index, drawn, way)
+        left_mm = [height - _below_mm(of, index, setting, ways, width) for setting in settings]
+        for way in (way for way in ways if _has_room(outline, way, width, max(left_mm))):
+            for setting, left in zip(settings, left_mm, strict=True):
+                if of.may_be_legible(index, setting):
+                    drawn = of.drawn(index, setting)
+                    if _has_room(drawn.room, way, width, left) and drawn.legible:
+                        return _Fit(index, drawn, way)
     return None
 
 

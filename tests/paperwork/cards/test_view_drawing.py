@@ -12,7 +12,8 @@ from docgen.paperwork.cards.view_drawing import Drawing, is_legible
 from docgen.paperwork.cards.views import View
 from docgen.paperwork.typesetting.ink import Box
 
-ACROSS_MM, DOWN_MM, RIM_MM = 0.3, 0.35, 0.3  # between different contacts, and from the outline
+ACROSS_MM, DOWN_MM = 0.3, 0.35  # between different contacts
+RIM_MM = 0.4  # from the middle of an outline 0.25 mm wide: as much white beside it is left by any printer
 WIDE = View({"1": (0.0, 0.0)}, (1000.0, 1000.0), None)
 
 

@@ -113,6 +113,24 @@ def test_the_first_setting_that_can_be_read_is_drawn(name: str, colours: str) ->
         assert at_contacts(first) == at_contacts(expected)
 
 
+def test_letters_stand_outside_where_there_is_room_for_them_and_for_the_one_line_that_is_said() -> None:
+    """Ten contacts 5 mm apart in an outline of 12 mm.
+
+    Heading 8.9 mm; key 1.6, to the letters 0.7, letters 1.8, above them 1; outline 12; below it 0.7, letters 1.8, to
+    what is said 1.6; that is one line of some 2.8 mm with 1 mm above and below: 34.9 mm together.
+    """
+    view = View(grid(2, 5, 5.0, 5.0).at_mm, (30.0, 12.0), "up")
+    contacts = contacts_of(view, ("BK", "RD", "WH"))
+    (block,) = views_blocks(ViewsOf([(view, mirrored(view))], contacts, "not turned to the hatch", True), 85.0, 35.5)
+    ink = list(block.draw(Box(0, 0, 85, block.height_mm)))
+    letters = [one for one in ink if isinstance(one, Text) and one.text in ("BK", "RD", "WH")]
+    assert {one.height_mm for one in letters} == {1.8}
+    boxes = [one.points_mm for one in ink if isinstance(one, Shape)]
+    outline = next(box for box in boxes if box[1][0] - box[0][0] == pytest.approx(30.0))
+    top, bottom = outline[0][1], outline[2][1]
+    assert all(one.y_mm < top or one.y_mm - 1.8 > bottom for one in letters)
+
+
 def test_numbers_alone_stand_in_the_least_scale_in_which_they_keep_clear_upright() -> None:
     """Three rows 2.5 mm apart have no room for letters at any scale that fits: then numbers are 1.8 mm high."""
     view = grid(3, 15, 2.5, 2.5)
