@@ -51,7 +51,7 @@ def _doors(harness: Harness) -> Iterator[Step]:
             if any(kinds[name] == "gear leg" for name in worked):
                 found |= dict.fromkeys(name for name in worked if kinds[name] == "servo")
     if labels := harness.losses.labels(tuple(found)):
-        yield Step("doors", f"{', '.join(labels)}: each open before its leg moves, shut once it stands")
+        yield Step("doors", f"{', '.join(labels)}: each open before its leg moves")
         yield Step("half way", "gear switch thrown back; then a leg blocked: no door shuts on it")
 
 

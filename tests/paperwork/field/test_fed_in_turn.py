@@ -48,6 +48,22 @@ def test_what_a_driven_outlet_feeds_is_plugged_in_once_that_is_read_and_before_i
     assert "at its limit" in part.stop
 
 
+def test_a_unit_hears_its_signal_once_it_is_fed(aircraft_folder: AircraftFolder) -> None:
+    """By hand: the gyro feeds it over its lead BUS, a signal of its own comes straight from the receiver."""
+    changes = [
+        *GYRO,
+        *((old, new.replace("[BUS, NEXT]", "[BUS, NEXT, SIG]")) for old, new in BUS_SERVO),
+        ("  rudder:\n    kind: servo\n", "  rudder:\n    kind: servo controller\n"),
+        (
+            "  <side>-aileron:\n    label",
+            "  sig: {from: receiver 3, to: rudder SIG, lead: signal-24}\n  <side>-aileron:\n    label",
+        ),
+    ]
+    parts = parts_of(aircraft_folder({"harness.yaml": changes}))
+    order = ["circuit rudder", "unit rudder", "circuit sig", "circuit tab"]
+    assert [of_it(parts, of)[0] for of in order] == sorted(of_it(parts, of)[0] for of in order)
+
+
 def test_what_a_receiver_feeds_is_plugged_in_among_the_units(aircraft_folder: AircraftFolder) -> None:
     parts = parts_of(aircraft_folder({"harness.yaml": BUS_SERVO}))
     read, part, _ = of_it(parts, "circuit rudder")
@@ -79,3 +95,12 @@ def test_a_controller_on_a_supply_lead_is_fed_with_a_limit_made_safe_once() -> N
         assert "limited" in part.says
         assert "at its limit" in part.stop
         assert step.does.startswith("limit 0.50 A")
+
+
+def test_what_drives_behind_a_driven_outlet_is_made_safe_where_it_is_fed(aircraft_folder: AircraftFolder) -> None:
+    controller = ("  rudder:\n    kind: servo\n", "  rudder:\n    kind: speed controller\n")
+    parts = parts_of(aircraft_folder({"harness.yaml": [*GYRO, *BUS_SERVO, controller]}))
+    fed, part, _ = of_it(parts, "unit rudder")
+    assert of_it(parts, "circuit rudder")[0] < fed
+    assert part.caution == SAFE
+    assert part.title.startswith("Outlets of units")
