@@ -80,7 +80,7 @@ def freed(old: State, new: State, same: Same, done: Wiring) -> Wiring:
     for lead, index in slid:
         for role, wire in wanted.get(lead, {}).items():
             was, spot = there.get(lead, {}).get(role), wire.spots[index]
-            if was is not None and (lead, role, spot) not in into:
+            if was is not None and (spot.contacts or spot.splice) and (lead, role, spot) not in into:
                 crimped = spot.join != SPLICE
                 moves[was.moved(index, into=False, crimped=crimped)] = None
                 moves[wire.moved(index, into=True, crimped=crimped)] = None

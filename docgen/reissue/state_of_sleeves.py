@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from collections import Counter, defaultdict
 from collections.abc import Iterator, Sequence
+from functools import cached_property, partial
 
+from docgen.basics.frozen import frozen
 from docgen.basics.units import added
 from docgen.definition.issued import IssuedSleeve
 from docgen.harness.bundling.bundles import heat_of_run_c
@@ -26,6 +29,7 @@ def named_sleeves(harness: Harness) -> dict[str, Sleeve]:
 
 def issued_sleeves(harness: Harness) -> dict[str, IssuedSleeve]:
     """Return sleeves by their names."""
+    laid = _Laid(harness)
     return {
         name: IssuedSleeve(
             kind=sleeve.kind.name,
@@ -34,7 +38,7 @@ def issued_sleeves(harness: Harness) -> dict[str, IssuedSleeve]:
             cut_mm=figure(sleeve.cut_length_mm),
             leads=next(bundle.leads for bundle in harness.bundles if bundle.sleeve == sleeve),
             would_do=tuple(_would_do(harness, sleeve)),
-            slides_from=min(sleeve.ends, key=lambda start: _cost(harness, sleeve, start)),
+            slides_from=min(sleeve.ends, key=partial(laid.cost, sleeve)),
         )
         for name, sleeve in named_sleeves(harness).items()
     }
@@ -50,24 +54,50 @@ def _would_do(harness: Harness, sleeve: Sleeve) -> Iterator[str]:
                 yield kind.name
 
 
-def _cost(harness: Harness, sleeve: Sleeve, start: str) -> tuple[float, ...]:
-    """Return how bad it is to slide a sleeve on from one of its ends, over the ends of all that lies in it.
+@frozen
+class _Laid:
+    """A harness as it lies: what has to be passed where a sleeve slides on."""
 
-    Worst is equipment on its own lead, then where no hand reaches, then another sleeve on the way, then a splice that
-    is cut for it; then it is the way [mm] to those ends, then how many leads end there. Common practice, no source.
-    """
-    others = {run for other in sleeves_of(harness.bundles) if not other.kind.splits for run in other.runs}
-    ways = [_beyond(lead, sleeve, start) for circuit in harness.every_circuit.values() for lead in circuit.leads]
-    beyond = [way for way in ways if way is not None]
-    runs = [run for _, some in beyond for run in some]
-    return (
-        sum(_hangs(lead, sleeve, start) for lead in harness.leads()),
-        sum(any(harness.runs[run].closed for run in some) for _, some in beyond),
-        sum(not others.isdisjoint(some) for _, some in beyond),
-        sum(is_spliced for is_spliced, _ in beyond),
-        sum(harness.runs[run].length_mm or 0.0 for run in runs),
-        sum(end.place == start for lead in harness.cut_leads() for end in lead.ends),
-    )
+    harness: Harness
+
+    @cached_property
+    def leads_in(self) -> dict[int, list[Lead]]:
+        """Return the leads that lie in each run, they or their own leads, those that are dead too."""
+        found: dict[int, dict[str, Lead]] = defaultdict(dict)
+        for lead in (lead for circuit in self.harness.every_circuit.values() for lead in circuit.leads):
+            routes = [lead.route, *(lead.route_of(end.own) for end in lead.ends if end.own is not None)]
+            for run in (run for route in routes for run in route.runs):
+                found[run][lead.name] = lead
+        return {run: list(leads.values()) for run, leads in found.items()}
+
+    @cached_property
+    def sleeved(self) -> frozenset[int]:
+        """Return the runs with sleeves that slide."""
+        sleeves = sleeves_of(self.harness.bundles)
+        return frozenset(run for sleeve in sleeves if not sleeve.kind.splits for run in sleeve.runs)
+
+    @cached_property
+    def ending(self) -> Counter[str]:
+        """Return how many leads end at each place."""
+        return Counter(end.place for lead in self.harness.cut_leads() for end in lead.ends)
+
+    def cost(self, sleeve: Sleeve, start: str) -> tuple[float, ...]:
+        """Return how bad it is to slide a sleeve on from one of its ends, over the ends of all that lies in it.
+
+        Worst is equipment on its own lead, then where no hand reaches, then another sleeve on the way, then a splice
+        that is cut for it; then it is the way [mm] to those ends, then how many leads end there. Common practice, no
+        source.
+        """
+        leads, runs = self.leads_in.get(sleeve.runs[0], []), self.harness.runs
+        beyond = [way for lead in leads if (way := _beyond(lead, sleeve, start)) is not None]
+        return (
+            sum(_hangs(lead, sleeve, start) for lead in leads),
+            sum(any(runs[run].closed for run in some) for _, some in beyond),
+            sum(not self.sleeved.isdisjoint(some) for _, some in beyond),
+            sum(is_spliced for is_spliced, _ in beyond),
+            sum(runs[run].length_mm or 0.0 for _, some in beyond for run in some),
+            self.ending[start],
+        )
 
 
 def _beyond(lead: Lead, sleeve: Sleeve, start: str) -> tuple[bool, Sequence[int]] | None:

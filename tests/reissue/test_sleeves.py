@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 import pytest
-from reissue.small import aileron, rudder, servo, state
+from reissue.small import aileron, rudder, servo, state, wires
 from reissue.test_making import harness_of
 from reissue.test_small_states import A, both_circuits, moves_of, sleeve, spliced, straight
 
@@ -65,6 +65,13 @@ def test_a_lead_that_stays_comes_out_of_its_contacts_for_a_sleeve_that_slides_ov
     assert (found.wiring.cut, found.wiring.anew) == ((), frozenset())
     other_end = over(was, sleeve("rudder A", run_mm=240.0, slides_from="tray"))
     assert {move.spot.at for move in other_end.wiring.moves} == {"receiver 1"}
+
+
+def test_a_wire_that_has_no_contact_at_the_free_end_is_not_told_to_come_out() -> None:
+    """At the servo the positive is in no contact."""
+    more = both_circuits(rudder=rudder(of=wires("C1 C1 C2", "A", goal="1-3")))
+    found = over(WAS, sleeve("rudder A", run_mm=240.0, slides_from="tail"), **more)
+    assert {move.role for move in found.wiring.moves} == {"negative", "signal"}
 
 
 @pytest.mark.parametrize("more", [{"splits": True, "slides_from": "tail"}, {"slides_from": ""}])
