@@ -51,37 +51,52 @@ class Behind:
     def of(self, name: str, port: str = "") -> tuple[str, ...]:
         """Return the circuits behind equipment; of one input, those at the outlets that it works, if that is known."""
         found: dict[str, None] = {}
-        left, seen = [(name, port)], {(name, port)}
+        seen: set[tuple[str, str]] = set()
+        left = [(name, port)]
         while left:
-            for one, end in self._next(*left.pop()):
-                found[one] = None
-                new = [end] if end not in seen else []
-                seen.update(new)
-                left += new
+            at = left.pop()
+            new = self._next(*at) if at not in seen else ()
+            seen.add(at)
+            found |= dict.fromkeys(new)
+            left += [end for one in new for end in self.goes_to(one)]
         return tuple(found)
 
     def begins_at(self, name: str) -> tuple[str, ...]:
         """Return the circuits that begin at equipment."""
-        return tuple(one for one in self._at[name] if self.state.circuits[one].ends[0][0] == name)
+        return tuple(one for one in self._at[name] if self._circuit(one).ends[0][0] == name)
 
     def ends_at(self, name: str) -> tuple[str, ...]:
         """Return the circuits that end at equipment."""
-        return tuple(one for one in self._at[name] if name in (end[0] for end in self.state.circuits[one].ends[1:]))
+        return tuple(one for one in self._at[name] if name in (end[0] for end in self._circuit(one).ends[1:]))
 
-    def _next(self, name: str, port: str) -> Iterator[tuple[str, tuple[str, str]]]:
-        """Walk circuits that what comes into a port goes out on, each with each of its far ends."""
+    def goes_to(self, one: str) -> Iterator[tuple[str, str]]:
+        """Walk the ports to which a circuit takes a signal: of its loads, but from a receiver back to what feeds it."""
+        circuit = self._circuit(one)
+        for end in circuit.ends[1:]:
+            if not self._is(end[0], ("receiver",)):
+                yield _port(end)
+            elif self._goes_back(circuit):
+                yield _port(circuit.ends[0])
+
+    def _next(self, name: str, port: str) -> tuple[str, ...]:
+        """Return the circuits on which what comes into a port goes out."""
         drives = (self.state.settings or {}).get(name, IssuedSettings()).drives
-        for one in self.begins_at(name):
-            start, *loads = map(_port, self.state.circuits[one].ends)
-            if not port or not drives or start[1] in drives.get(port, ()):
-                yield from ((one, load) for load in loads)
+        driven = drives.get(port, ()) if port and drives else None
+        out = [one for one in self.begins_at(name) if driven is None or _port(self._circuit(one).ends[0])[1] in driven]
+        back = self.ends_at(name) if self._is(name, ("receiver",)) else ()
+        return (*out, *(one for one in back if self._goes_back(self._circuit(one))))
+
+    def _circuit(self, one: str) -> IssuedCircuit:
+        return self.state.circuits[one]
+
+    def _is(self, name: str, kinds: tuple[str, ...]) -> bool:
         entry = self.state.equipment.get(name)
-        if entry is not None and entry.kind == "receiver":
-            for one in self.ends_at(name):
-                start, *_ = map(_port, self.state.circuits[one].ends)
-                unit = self.state.equipment.get(start[0])
-                if unit is not None and unit.kind not in _SUPPLIES and has_signal(self.state.circuits[one]):
-                    yield one, start
+        return entry is not None and entry.kind in kinds
+
+    def _goes_back(self, circuit: IssuedCircuit) -> bool:
+        """Tell whether a receiver is heard over the circuit that feeds it."""
+        start = circuit.ends[0][0]
+        return start in self.state.equipment and not self._is(start, _SUPPLIES) and has_signal(circuit)
 
     @cached_property
     def _ends(self) -> dict[str, tuple[str, ...]]:

@@ -121,11 +121,11 @@ class _Checking:
 
     def _of_inputs(self) -> Iterator[tuple[str, set[str]]]:
         """Walk what is checked behind units of which an input is new, or comes from elsewhere."""
-        for _, before, after in self._pairs():
+        for one, before, after in self._pairs():
             is_anew = self._is_new(before, after) or self._is_elsewhere(before, after)
             if is_anew and has_signal(after) and after.ends[0][0] in self.behind.hearing:
-                for name, *port in after.ends[1:]:
-                    yield from self._set_up(self.behind.of(name, *port[:1]))
+                for end in self.behind.goes_to(one):
+                    yield from self._set_up(self.behind.of(*end))
 
     def _set_up(self, names: tuple[str, ...]) -> Iterator[tuple[str, set[str]]]:
         for name in names:

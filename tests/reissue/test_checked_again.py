@@ -177,6 +177,21 @@ def test_a_unit_that_feeds_its_receiver_is_behind_that() -> None:
     assert checks(both, **other) == {"hears": ("works", "volts", "idle"), "left": MOVED}
 
 
+def test_what_hangs_on_a_receiver_is_not_behind_the_unit_that_feeds_it() -> None:
+    both: dict[str, Any] = {
+        "equipment": {"box": unit("power unit", "RX", "1", "2")},
+        "circuits": {
+            "hears": wired("box RX > receiver-b 1"),
+            "left": wired("box 1 > left"),
+            "lamp": wired("receiver-b 2 > lamp"),
+        },
+    }
+    other = {**both, "equipment": {"box": unit("power unit", "RX", "1", "2", working_a=0.1)}}
+    assert checks(both, **other) == {"hears": ("works",), "left": MOVED}
+    new = {**both, "circuits": {name: one for name, one in both["circuits"].items() if name != "hears"}}
+    assert checks(new, **both) == {"hears": ("works", "volts", "idle"), "left": MOVED}
+
+
 def test_what_is_planned_or_left_in_behind_another_unit_is_not_checked() -> None:
     dead = {"left": wired("gyro L > left", planned=True), "right": wired("gyro R > right", left_in=True)}
     both: dict[str, Any] = {"circuits": dead}
