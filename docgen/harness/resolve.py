@@ -100,7 +100,7 @@ def _bundled(definition: Definition, runs: list[Run], wiring: Wiring) -> Harness
         bundles=bundles,
         balance=weigh(places, runs, lying, disconnects, equipment, bundles),
         losses=Losses(),
-        results=Results({}, {}, (), Switching(), {}, {}, {}, {}),
+        results=Results({}, {}, (), Switching(), {}, {}, {}, {}, {}),
         findings=(),
         acceptances=accept.acceptances_of(definition),
     )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from docgen.basics.units import added
@@ -14,12 +14,14 @@ from docgen.harness.electrical.loadings import Loadings
 from docgen.harness.electrical.network import Supply, branches_of
 from docgen.harness.electrical.sources import outputs_of, source_loadings
 from docgen.harness.electrical.switching import switching_of
-from docgen.harness.model.circuits import Circuit
-from docgen.harness.model.equipment import Equipment
+from docgen.harness.model.circuits import Circuit, numbered
+from docgen.harness.model.equipment import Equipment, PortUse
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.limits import Limits
 from docgen.harness.model.results import CircuitFigures, Outlets, Results, Shares, Stage, SupplyFigures
 from docgen.harness.wiring.feeds import CommonBranch
+
+_NOISE_V = 1e-9
 
 
 def results_of(harness: Harness, electricity: Electricity, loadings: Loadings) -> Results:
@@ -35,7 +37,31 @@ def results_of(harness: Harness, electricity: Electricity, loadings: Loadings) -
         at_rest(network, harness.circuits),
         dict(_charged(electricity)),
         dict(_on_the_bench(harness, electricity)),
+        dict(_too_high(harness.equipment)),
     )
+
+
+def _too_high(equipment: Mapping[str, Equipment]) -> Iterator[tuple[str, tuple[str, ...]]]:
+    """Walk packs with the ports, other than where they are, that their plugs go into and that bear less than they give.
+
+    A hand takes a pack to any of them, and what is plugged in there now may be unplugged.
+    """
+    loads = [(entry, entry.most_v) for entry in equipment.values() if entry.battery is None and entry.most_v]
+    for pack in equipment.values():
+        full_v = pack.battery.full_v if pack.battery is not None else 0.0
+        ports = [(entry, port) for entry, most_v in loads if full_v > most_v + _NOISE_V for port in entry.ports]
+        own = {(end.name, end.part) for port in pack.ports for end in port.far}
+        found = [
+            numbered(entry.name, "port", port.name)
+            for entry, port in ports
+            if (entry.name, port.name) not in own and any(_mates(port, plug) for plug in pack.ports)
+        ]
+        if found:
+            yield pack.name, tuple(found)
+
+
+def _mates(one: PortUse, other: PortUse) -> bool:
+    return one.connector.name == other.connector.name and one.gender != other.gender
 
 
 def _charged(electricity: Electricity) -> Iterator[tuple[str, float]]:

@@ -106,7 +106,8 @@ class Results:
     `contacts` is how much of its rating each contact of a disconnect uses; `switching` the order of acts;
     `full_v` are the volts of full packs at the contacts of disconnects over which supply goes out;
     `rest` what a meter reads at the end of each circuit that brings supply; `charged_v` what arrives at equipment
-    working with packs full, and `bench_v` what regulated ports give working with a bench supply in place of packs.
+    working with packs full, and `bench_v` what regulated ports give working with a bench supply in place of packs;
+    `too_high` the ports that a pack's plug goes into, of equipment that bears less than the pack gives full.
     """
 
     circuits: dict[str, CircuitFigures]
@@ -117,3 +118,4 @@ class Results:
     rest: dict[str, Rest]
     charged_v: dict[str, float]
     bench_v: dict[tuple[str, tuple[str, ...]], float]
+    too_high: dict[str, tuple[str, ...]]

@@ -79,6 +79,8 @@ def add_equipment(lines: Lines, harness: Harness, equipment: Equipment, cards: C
         rating = named("rating", quantity(port.rating_a, "A"))
         plug = joined(f"port {port.name or '(own lead)'}", f"{port.connector.name} {port.gender}", rating)
         lines.add(f"{plug}: {_used(port)}", depth=1)
+    too_high = ", ".join(harness.results.too_high.get(equipment.name, ()))
+    lines.add(named("its plug goes in where it gives too many volts:", too_high), depth=1)
     lines.add(named("card", cards.get((equipment.name,))), depth=1)
     for inlet, outlets in form.drives.items():
         lines.add(f"{inlet} drives {', '.join(outlets)}", depth=1)

@@ -4,10 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import pytest
 from remedied import Definition, built, definition, servo
+from resolved import EXAMPLES, harness_of, record_of
 from two_joints import SIGNAL_TO_THE_TIP, behind_two_joints
+
+if TYPE_CHECKING:
+    from conftest import AircraftFolder
 
 WrittenFolder = Callable[[Mapping[str, str]], Path]
 
@@ -85,3 +90,23 @@ def test_at_rest_an_outlet_keeps_back_its_headroom_until_it_has_its_volts(writte
     rest = built(written_folder, said).results.rest
     assert tuple(rest["supply"]) == pytest.approx((6.45, 7.4, 8.4))
     assert tuple(rest["ail"]) == pytest.approx((5.95, 6.9, 7))
+
+
+def test_a_full_pack_is_too_much_for_what_its_plug_goes_into_and_bears_less() -> None:
+    """By hand from harness.yaml: 12.6 V on the plug of the packs of 8.4 V; the power unit bears 9 V, its outlets are no
+    way in, and the service switch bears 17 V."""
+    harness = harness_of(EXAMPLES / "fulmar")
+    assert harness.results.too_high == {"service-pack": ("power-unit PACK-L", "power-unit PACK-R")}
+    assert "power-unit PACK-L, power-unit PACK-R" in " ".join(record_of(harness).whole.split())
+
+
+def test_a_pack_of_as_many_volts_as_is_borne_is_not_too_much(aircraft_folder: AircraftFolder) -> None:
+    spare = (
+        "  pack-2: {kind: battery, place: battery-bay, lead: 120 mm, plug: power-2,\n"
+        "    battery: {cells: 2, capacity: 900 mAh, full: VOLTS, empty: 6.4 V}}\n"
+        "  lamp: {kind: light, place: battery-bay, ports: {plug: power-2, names: [P], contacts: pins}}\n"
+    )
+    circuit = "circuits:\n  lamp: {from: pack-2, to: lamp P}\n"
+    for volts, ports in (("9 V", {}), ("9.1 V", {"pack-2": ("receiver BATT",)})):
+        changes = [("equipment:\n", "equipment:\n" + spare.replace("VOLTS", volts)), ("circuits:\n", circuit)]
+        assert harness_of(aircraft_folder({"harness.yaml": changes})).results.too_high == ports

@@ -76,7 +76,7 @@ def ports(entry: Equipment) -> Iterator[str]:
 @pytest.mark.parametrize("name", NAMES)
 def test_every_equipment_says_its_figures_ports_card_drives_and_switching(name: str) -> None:
     harness = harness_of(EXAMPLES / name)
-    hashes = pinout_cards.content(harness).hashes
+    hashes, too_high = pinout_cards.content(harness).hashes, harness.results.too_high
     for equipment in harness.equipment.values():
         form, place = equipment.form, harness.places[equipment.place]
         pulled = f"{form.out} when pulled out" if equipment.kind == "key" else ""
@@ -85,6 +85,7 @@ def test_every_equipment_says_its_figures_ports_card_drives_and_switching(name: 
             said(f"{equipment.name}: {equipment.kind} at {place.name}, {place.assembly}", pulled),
             *figures(equipment),
             *ports(equipment),
+            *after("its plug goes in where it gives too many volts:", ", ".join(too_high.get(equipment.name, ()))),
             *after("card", card or ""),
             *(f"{inlet} drives {', '.join(outlets)}" for inlet, outlets in form.drives.items()),
             *after("on:", form.on),
