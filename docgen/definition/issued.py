@@ -138,15 +138,22 @@ class IssuedWire(Form):
 class IssuedLead(Form):
     """The piece of a circuit between two terminations; one without a `part` is what equipment came with.
 
-    One that was `bought` ready-made is a single piece. `route` are the places that it passes.
+    One that was `bought` ready-made is a single piece. `route` are the places that it passes. `there_mm` is how long it
+    is where it stayed though it would be cut otherwise now.
     """
 
     part: Text = ""
     bought: bool = False
     cut_mm: float | None = None
+    there_mm: float | None = None
     route: Texts
     ends: tuple[IssuedEnd, IssuedEnd]
     wires: dict[Text, IssuedWire]
+
+    @property
+    def lies_mm(self) -> float | None:
+        """Return how long it is in the aircraft."""
+        return self.cut_mm if self.there_mm is None else self.there_mm
 
     @property
     def is_uncut(self) -> bool:
@@ -196,7 +203,8 @@ class IssuedSleeve(Form):
     """One piece of protection, over so much of runs between two places, and the leads in it.
 
     Other kinds `would_do` as well over what lies in it. `slides_from` is that of the two places from which it goes on
-    in the aircraft. Earlier states say neither.
+    in the aircraft. Earlier states say neither. `there` and `there_mm` are the kind and the way that it is cut for
+    where it stayed though another would be cut now.
     """
 
     kind: Text
@@ -206,6 +214,13 @@ class IssuedSleeve(Form):
     leads: Texts
     would_do: Texts = ()
     slides_from: Text = ""
+    there: Text = ""
+    there_mm: float | None = None
+
+    @property
+    def lies(self) -> tuple[str, float | None]:
+        """Return its kind in the aircraft, and the way that it is cut for."""
+        return self.there or self.kind, self.run_mm if self.there_mm is None else self.there_mm
 
 
 class IssuedFinding(Form):

@@ -19,6 +19,7 @@ from docgen.paperwork.documents import Choice, Output, Paperwork, contents_of, m
 from docgen.paperwork.file_set import held
 from docgen.paperwork.output_folder import prepared_paper
 from docgen.reissue.keeping import keep_built, keep_issue, settle
+from docgen.reissue.lying import as_it_lies
 from docgen.reissue.rework import rework
 from docgen.reissue.standing import standing_of
 from docgen.reissue.state import make_state
@@ -107,6 +108,7 @@ def state_now(now: Now, files: Mapping[str, bytes], *, as_built: bool = False) -
     """Return the state of an aircraft under its revision, with the hashes of the files that it was read from."""
     contents = contents_of(now.harness)
     made = make_state(now.harness, contents, now.harness.aircraft.revision, now.issues.last, now.issued)
+    made = made if as_built or now.issues.base is None else as_it_lies(now.issues.base, made)
     hashes = {name: text_hash(raw.decode()) for name, raw in files.items()}
     return made.model_copy(update={"as_built": as_built, "files": hashes})
 
@@ -119,11 +121,17 @@ def alike(state: State, other: State) -> bool:
 
 
 def _made_of(state: State) -> State:
-    """Return a state without what follows from the rest of it, which earlier ones do not say, and what none is for."""
-    sleeves = {
-        ends: sleeve.model_copy(update={"would_do": (), "slides_from": ""}) for ends, sleeve in state.sleeves.items()
+    """Return a state without what follows from the rest and from other states, and what none is for."""
+    unsaid = {"would_do": (), "slides_from": "", "there": "", "there_mm": None}
+    sleeves = {ends: sleeve.model_copy(update=unsaid) for ends, sleeve in state.sleeves.items()}
+    circuits = {
+        name: circuit.model_copy(
+            update={"leads": {letter: of.model_copy(update={"there_mm": None}) for letter, of in circuit.leads.items()}}
+        )
+        for name, circuit in state.circuits.items()
     }
-    plain = {"issue": "", "after": "", "date": "", "as_built": False, "files": {}, "gone": {}, "sleeves": sleeves}
+    plain: dict[str, object] = {"issue": "", "after": "", "date": "", "as_built": False, "files": {}, "gone": {}}
+    plain |= {"circuits": circuits, "sleeves": sleeves}
     return state.model_copy(update=plain)
 
 

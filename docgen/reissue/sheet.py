@@ -175,9 +175,9 @@ def _sleeve(sleeve: OtherSleeve, made: Making) -> Row:
     """Return what is done with a sleeve: cut back, or slit and taken off, and slid on over free ends or wrapped."""
     was, now, work = sleeve.was, sleeve.now, made.sleeves.get(sleeve.ends)
     opened = "collars slit, unwound" if was is not None and was.splits else "slit, collars too"
-    off: Cell = Stacked(was.kind, under=opened) if was is not None else ""
+    off: Cell = Stacked(was.lies[0], under=opened) if was is not None else ""
     if was is not None and sleeve.back_mm is not None:
-        off = Stacked(was.kind, under=f"cut back {decimal(sleeve.back_mm)} mm in place, end tied")
+        off = Stacked(was.lies[0], under=f"cut back {decimal(sleeve.back_mm)} mm in place, end tied")
         return Row((sleeve.ends, off, Tick(), "", "", ""), rule=True)
     if now is None:
         return Row((sleeve.ends, off, Tick(), "", "", ""), rule=True)

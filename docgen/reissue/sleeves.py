@@ -29,8 +29,9 @@ def other_sleeves(old: State, new: State) -> Iterator[OtherSleeve]:
             if was is not now:
                 yield OtherSleeve(ends, was, now)
             continue
-        too_long_mm = 0.0 if was.run_mm is None or now.run_mm is None else was.run_mm - now.run_mm
-        if was.kind not in (now.kind, *now.would_do) or too_long_mm < 0:
+        kind, there_mm = was.lies
+        too_long_mm = 0.0 if there_mm is None or now.run_mm is None else there_mm - now.run_mm
+        if kind not in (now.kind, *now.would_do) or too_long_mm < 0:
             yield OtherSleeve(ends, was, now)
         elif too_long_mm > _LOOSE_MM:
             yield OtherSleeve(ends, was, now, too_long_mm)

@@ -233,8 +233,9 @@ def plugged_text(plugging: Plugging) -> str:
 def sleeve_text(sleeve: OtherSleeve) -> str:
     """Say which sleeve comes off and which goes on, or by how much one is cut back."""
     if sleeve.was is not None and sleeve.back_mm is not None:
-        return f"cut {sleeve.was.kind} back {decimal(sleeve.back_mm)} mm in place"
-    off, on = (f"{each.kind}, {length_text(each.cut_mm)}" if each else "" for each in (sleeve.was, sleeve.now))
+        return f"cut {sleeve.was.lies[0]} back {decimal(sleeve.back_mm)} mm in place"
+    off = f"{sleeve.was.lies[0]}, {length_text(sleeve.was.cut_mm)}" if sleeve.was else ""
+    on = f"{sleeve.now.kind}, {length_text(sleeve.now.cut_mm)}" if sleeve.now else ""
     return ", ".join(filter(None, (f"off {off}" if off else "", f"on {on}" if on else "")))
 
 

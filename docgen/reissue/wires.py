@@ -75,7 +75,7 @@ def _of_lead(lead: str, there: Mapping[str, LaidWire], wanted: Mapping[str, Laid
                 crimped = was.housing == now.housing and SPLICE not in (was.join, now.join)
                 moves += [there[role].moved(index, into=False, crimped=crimped)]
                 moves += [wanted[role].moved(index, into=True, crimped=crimped)]
-    lengths_mm = [{there[role].piece.cut_mm, wanted[role].piece.cut_mm} for role in kept]
+    lengths_mm = [{there[role].lead.lies_mm, wanted[role].lead.cut_mm} for role in kept]
     stays = [lead for both_mm in lengths_mm if len(both_mm - {None}) == 2]
     return Wiring(
         _cut(anew), (), tuple(moves), tuple(plugged), frozenset([lead] if anew else []), stays=frozenset(stays)
@@ -86,10 +86,11 @@ def _is_kept(was: LaidWire, now: LaidWire) -> bool:
     """Tell whether a wire stays: it has the same colour and kind, and is long enough, if both lengths are known."""
     one, other = was.piece, now.piece
     alike = (one.colour, one.gauge, one.wire) == (other.colour, other.gauge, other.wire)
-    if not alike or one.cut_mm is None or other.cut_mm is None or one.cut_mm == other.cut_mm:
+    there_mm, wanted_mm = was.lead.lies_mm, now.lead.cut_mm
+    if not alike or there_mm is None or wanted_mm is None or there_mm == wanted_mm:
         return alike
     other_contact = any(there.housing != here.housing for there, here in zip(was.spots, now.spots, strict=True))
-    too_long_mm = one.cut_mm - other.cut_mm
+    too_long_mm = there_mm - wanted_mm
     return was.lead.route == now.lead.route and -_AGAIN_MM * other_contact <= too_long_mm <= _TUCKED_MM
 
 

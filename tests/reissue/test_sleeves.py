@@ -14,8 +14,10 @@ from docgen.reissue.compare import compare
 from docgen.reissue.differences import Differences
 from docgen.reissue.hatch import parted, stops
 from docgen.reissue.issuing import alike
+from docgen.reissue.lying import as_it_lies
 from docgen.reissue.moves import Wiring
 from docgen.reissue.state_of_sleeves import issued_sleeves
+from docgen.reissue.told import sleeve_text
 
 if TYPE_CHECKING:
     from builder import Builder
@@ -54,6 +56,38 @@ def test_another_kind_that_fits_what_lies_in_it_stays_and_one_that_does_not_goes
     assert over(WAS, smaller).wiring == Wiring()
     [other] = over(WAS, sleeve("rudder A", kind="braid-2", would_do=("braid-5",), slides_from="tail")).sleeves
     assert (other.was, other.back_mm) == (WAS, None)
+
+
+def test_a_sleeve_that_stays_is_known_as_it_lies_from_issue_to_issue() -> None:
+    """One of 200 mm is wanted over 180, then 160: 40 mm too long it is cut back; over 200 again it does as it is."""
+
+    def wanted(issue: str, **more: Any) -> State:
+        return state(issue, sleeves={TAIL: sleeve("rudder A", **more)})
+
+    b = as_it_lies(wanted("A"), wanted("B", kind="braid-2", would_do=("braid-4",), run_mm=180.0))
+    assert b.sleeves[TAIL].lies == ("braid-4", 200.0)
+    assert compare(b, wanted("C")).sleeves == ()
+    shorter = wanted("C", kind="braid-2", would_do=("braid-4",), run_mm=160.0)
+    [cut] = compare(b, shorter).sleeves
+    assert (cut.back_mm, sleeve_text(cut)) == (40.0, "cut braid-4 back 40 mm in place")
+    assert as_it_lies(b, shorter).sleeves[TAIL].lies == ("braid-4", 160.0)
+    [off] = compare(b, wanted("C", kind="braid-5")).sleeves
+    assert sleeve_text(off).startswith("off braid-4, ")
+    assert as_it_lies(b, wanted("C", kind="braid-5")).sleeves[TAIL].lies == ("braid-5", 200.0)
+
+
+def test_an_issue_holds_how_long_what_stays_is(wren: Builder) -> None:
+    """With 20 mm less to the tail the lead of 1335 mm (method) and the sleeve over 1140 mm of run stay."""
+    wren.keep()
+    wren.say("built")
+    wren.change("length: 1140 mm", "length: 1120 mm", "aircraft.yaml")
+    wren.keep("B")
+    kept = wren.state()
+    assert kept.circuits["rudder"].leads["A"].there_mm == 1335.0
+    assert kept.sleeves["radio-tray to tail-post"].there_mm == 1140.0
+    assert {lead.there_mm for name, of in kept.circuits.items() for lead in of.leads.values() if name != "rudder"} == {
+        None
+    }
 
 
 @pytest.mark.parametrize("was", [WAS, None])
@@ -163,5 +197,6 @@ def test_a_state_that_was_kept_without_what_would_do_is_like_one_that_says_it() 
     def with_sleeve(**more: Any) -> State:
         return state(sleeves={TAIL: sleeve("rudder A", **more)})
 
-    assert alike(with_sleeve(), with_sleeve(would_do=("braid-5",), slides_from="tail"))
+    assert alike(with_sleeve(), with_sleeve(would_do=("braid-5",), slides_from="tail", there="braid-6", there_mm=220.0))
+    assert alike(state(), state(**both_circuits(rudder=rudder(there_mm=320.0))))
     assert not alike(with_sleeve(), with_sleeve(run_mm=210.0))

@@ -13,6 +13,7 @@ from docgen.definition.issued import IssuedFigures, IssuedFinding, IssuedPorts, 
 from docgen.reissue.compare import compare
 from docgen.reissue.differences import Broken, Changed, Differences, OtherCard, OtherSleeve
 from docgen.reissue.facts import Fact
+from docgen.reissue.lying import as_it_lies
 from docgen.reissue.moves import Move, Piece, Plugging, Spot, Wiring, at_text
 
 A = state()
@@ -81,6 +82,22 @@ def test_a_lead_stays_that_is_no_shorter_than_needed_and_not_too_long_to_be_tuck
     stays = Wiring(stays=frozenset({"rudder A"}))
     assert (found.wiring.anew == {"rudder A"}, found.wiring == stays) == (is_anew, not is_anew)
     assert (found.put_on == (), found.checks == {}) == (not is_anew, not is_anew)
+
+
+def test_what_stays_is_known_as_it_lies_from_issue_to_issue() -> None:
+    """A lead of 300 mm is wanted with 270, then 240: 60 mm are too much to tuck away. With 300 again nothing is cut."""
+
+    def wanted(issue: str, mm: float) -> State:
+        return state(issue, **both_circuits(rudder=rudder(cut_mm=mm)))
+
+    b = as_it_lies(wanted("A", 300.0), wanted("B", 270.0))
+    assert b.circuits["rudder"].leads["A"].there_mm == 300.0
+    assert b.circuits["aileron"] == A.circuits["aileron"]
+    assert compare(b, wanted("C", 240.0)).wiring.anew == {"rudder A"}
+    assert compare(b, wanted("C", 300.0)).wiring == Wiring()
+    c = as_it_lies(b, wanted("C", 260.0))
+    assert (c.circuits["rudder"].leads["A"].there_mm, compare(b, c).wiring.anew) == (300.0, frozenset())
+    assert as_it_lies(b, wanted("C", 240.0)).circuits["rudder"].leads["A"].there_mm is None
 
 
 def test_a_lead_that_goes_another_way_is_made_anew_though_it_is_long_enough() -> None:
