@@ -27,6 +27,11 @@ class Waiting:
     assembly: str
     gaps: tuple[Gap, ...]
 
+    @property
+    def runs(self) -> frozenset[int]:
+        """Return the numbers of the runs that it waits for."""
+        return frozenset(gap.run for gap in self.gaps if gap.run is not None)
+
 
 def waiting_leads(harness: Harness) -> tuple[Waiting, ...]:
     """Return the leads that have no length, in the order written."""

@@ -10,6 +10,7 @@ from docgen.harness.assembly.samples import Sample, samples_of
 from docgen.harness.assembly.unmeasured import Waiting, straight_leads, waiting_leads
 from docgen.harness.assembly.work import AssemblyWork, plan_work
 from docgen.harness.continuity.readings import load_chains
+from docgen.harness.model.bundles import Sleeve
 from docgen.harness.model.harness import Harness, Labels, Splices
 from docgen.harness.model.parts import TubePart
 from docgen.paperwork.naming import half_names
@@ -43,6 +44,10 @@ class WorkContent:
         """Return the leads that are cut by a straight line."""
         known = {made.lead.name for work in self.assemblies for made in work.leads if made.lead.cut_length_mm}
         return frozenset(known & {waiting.lead for waiting in self.unmeasured})
+
+    def is_straight(self, sleeve: Sleeve) -> bool:
+        """Tell whether a sleeve lies over a run whose straight line leads are cut by."""
+        return any(each.lead in self.straight and each.runs.intersection(sleeve.runs) for each in self.unmeasured)
 
 
 def content(harness: Harness) -> WorkContent:

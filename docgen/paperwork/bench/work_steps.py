@@ -214,7 +214,7 @@ def steps_of(items: WorkContent, work: AssemblyWork) -> Iterator[Row]:
         unbroken(f"{decimal(length_mm)} mm") for length_mm in (items.labels.behind_plug_mm, items.clip_every_mm)
     )
     yield _all("5 lay up", "leads side by side along their routes")
-    yield from map(_sleeve, work.sleeves)
+    yield from (_sleeve(items, sleeve) for sleeve in work.sleeves)
     if work.splices:
         yield _all("9 splice", _SPLICED)
     yield _all("10 ring out", "by the ring-out sheet")
@@ -272,7 +272,7 @@ def _all(step: str, says: str) -> Row:
     return Row((Stacked(step, under=says), Tick()), rule=True)
 
 
-def _sleeve(work: SleeveWork) -> Row:
+def _sleeve(items: WorkContent, work: SleeveWork) -> Row:
     way = f"from {work.start} to {work.goal}"
     says = f"around {way}, when all else is on" if work.opens else f"on {way}"
     bare = sorted(zip(work.sleeve.ends, work.sleeve.bare_mm, strict=True), key=lambda of: of[0] == work.goal)
@@ -283,4 +283,7 @@ def _sleeve(work: SleeveWork) -> Row:
         says += f"; not over the plug of {listed(work.plugs)}: fit that plug after, or a sleeve that opens"
     if work.past:
         says += f"; can't pass another sleeve on {listed(work.past)}: take one that opens"
-    return _all(f"6 sleeve {work.sleeve.kind.name} · {millimetres(work.sleeve.cut_length_mm) or '____'} mm", says)
+    is_straight = items.is_straight(work.sleeve)
+    says += f"; {STRAIGHT}" if is_straight else ""
+    cut = straight_text(millimetres(work.sleeve.cut_length_mm) or "____", is_straight=is_straight)
+    return _all(f"6 sleeve {work.sleeve.kind.name} · {cut} mm", says)

@@ -41,6 +41,10 @@ class CutContent:
     unmeasured: tuple[Waiting, ...]
     straight: tuple[Waiting, ...]
 
+    def is_straight(self, sleeve: Sleeve) -> bool:
+        """Tell whether a sleeve lies over a run whose straight line leads are cut by."""
+        return any(waiting.runs.intersection(sleeve.runs) for waiting in self.straight)
+
 
 def content(harness: Harness) -> CutContent:
     """Return what there is to cut: groups of pieces; sleeves as on the parts list, longest first; and all else."""

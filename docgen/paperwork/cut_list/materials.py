@@ -16,6 +16,7 @@ from docgen.harness.model.circuits import OwnLeads
 from docgen.paperwork.cut_list.columns import Listing, rows_of
 from docgen.paperwork.cut_list.content import CutContent
 from docgen.paperwork.cut_list.shopping import WireToBuy
+from docgen.paperwork.naming import STRAIGHT, straight_text
 from docgen.paperwork.page_kit.blocks import GRID_MM, Block, Group, joined
 from docgen.paperwork.page_kit.cells import Tick
 from docgen.paperwork.page_kit.tables import Column, Row, Table, heading, lines, table
@@ -33,7 +34,7 @@ def materials(items: CutContent, listing: Listing) -> Iterator[Group]:
     """Walk the groups of all that is not wire to cut."""
     if items.own_leads:
         yield _straight(items.own_leads, listing)
-    yield from _sleeves(items.sleeves, listing)
+    yield from _sleeves(items, listing)
     yield from _short_pieces(items, listing)
     yield from _to_buy(items, listing)
 
@@ -44,16 +45,22 @@ def _straight(leads: Sequence[OwnLeads], listing: Listing) -> Group:
     return _group("Nothing to cut: leads that came along", of, rows, listing)
 
 
-def _sleeves(sleeves: Sequence[Sleeve], listing: Listing) -> Iterator[Group]:
-    kinds = [list(some) for _, some in groupby(sleeves, lambda sleeve: sleeve.kind.name)]
+def cut_text(items: CutContent, sleeve: Sleeve) -> str:
+    """Write how long a sleeve is cut, marked where that rests on a straight line."""
+    return straight_text(millimetres(sleeve.cut_length_mm), is_straight=items.is_straight(sleeve))
+
+
+def _sleeves(items: CutContent, listing: Listing) -> Iterator[Group]:
+    kinds = [list(some) for _, some in groupby(items.sleeves, lambda sleeve: sleeve.kind.name)]
     rows = [
         rows_of(
-            [millimetres(sleeve.cut_length_mm) for sleeve in some],
+            [cut_text(items, sleeve) for sleeve in some],
             [(" – ".join(sleeve.ends), f"{sleeve.diameter_mm:.1f}") for sleeve in some],
         )
         for some in kinds
     ]
-    columns = [Column("from – to"), Column("over, mm", align="right")]
+    way = f"from – to\n{STRAIGHT}" if any(map(items.is_straight, items.sleeves)) else "from – to"
+    columns = [Column(way), Column("over, mm", align="right")]
     of = listing.table("cut, mm", columns, [row for some in rows for row in some], LARGE_MM)
     head = _head(of)
     for some, own in zip(kinds, rows, strict=True):

@@ -9,7 +9,7 @@ from docgen.basics.colours import colour_words
 from docgen.basics.units import counted, decimal, millimetres
 from docgen.paperwork.cut_list.columns import Listing, rows_of
 from docgen.paperwork.cut_list.content import CutContent
-from docgen.paperwork.cut_list.materials import materials
+from docgen.paperwork.cut_list.materials import cut_text, materials
 from docgen.paperwork.cut_list.pieces import Group, Piece
 from docgen.paperwork.cut_list.spool_bars import spool_bars, spool_name
 from docgen.paperwork.layouts.forms import PageLayout
@@ -39,7 +39,7 @@ def compose(items: CutContent, layout: PageLayout) -> Laid:
     sheets = Sheets("Cut list", layout.paper, CAUTION, 2)
     straight_leads = frozenset(waiting.lead for waiting in items.straight)
     lengths = [_length(piece, straight_leads) for group in items.groups for piece in group.pieces]
-    lengths += [millimetres(sleeve.cut_length_mm) for sleeve in items.sleeves]
+    lengths += [cut_text(items, sleeve) for sleeve in items.sleeves]
     listing = Listing(sheets.column_mm, max(lengths, key=len, default=""))
     left_out = notice(_LEFT_OUT, unmeasured_text(items.unmeasured), listing.room_mm)
     straight = notice(_STRAIGHT, unmeasured_text(items.straight), listing.room_mm)

@@ -504,6 +504,11 @@ def test_what_a_straight_line_makes_short_is_marked_and_each_page_says_what_the_
     assert words.index("To be measured before it is cut") < words.index("radio-tray to tail-post: rudder A")
     cuts = {line.name: line.cells[1].over for sheet in sheets_on(pages).values() for line in sheet.lines}
     assert {name for name, cut in cuts.items() if cut.startswith("≈ ")} == {"rudder A"}
+    sleeves = {step.verb: step.says for sheet in sheets_on(pages).values() for step in sheet.steps if step.number == 6}
+    marked = [says for verb, says in sleeves.items() if "≈" in verb]
+    assert len(marked) == 1
+    assert "from radio-tray to tail-post" in marked[0] or "from tail-post to radio-tray" in marked[0]
+    assert marked[0].endswith("; ≈ straight line: measure first")
     for page in pages:
         texts = {text.text for text in page.texts}
         assert "≈ 1" not in said(page) or texts >= {"lead · ≈ straight line:", "measure first"}

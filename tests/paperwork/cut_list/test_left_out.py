@@ -82,6 +82,10 @@ def test_leads_that_a_straight_line_makes_short_are_named_at_the_head(
     marked = {row.cells["function"] for row in cuts if row.cells["cut, mm"].startswith("≈ ")}
     assert marked == ({"RUD"} if named else set())
     assert len([row for row in cuts if row.cells["cut, mm"].startswith("≈")]) == (3 if named else 0)
+    # The rudder's run is sharp, so its sleeve is cut by the same line.
+    sleeves = [(row["from – to"], row["cut, mm"][:2] == "≈ ") for row in listed.group("Sleeve braid-4")]
+    assert ("radio-tray – tail-post", named) in sleeves
+    assert sum(straight for _, straight in sleeves) == named
     for page in listed.pages:
         texts = [text.text for text in page.texts]
         explained = "≈ straight line: measure first" in texts
