@@ -143,7 +143,7 @@ class _Checking:
                 yield from ((name, {"volts"}) for name in begun if not has_signal(self.new.circuits[name]))
 
     def _of_settings(self) -> Iterator[tuple[str, set[str]]]:
-        """Walk what is checked of gear that is set otherwise, and of what gets other volts."""
+        """Walk what is checked of gear that is set otherwise, of what gets other volts, and of what others work."""
         old, new = self.old.settings, self.new.settings
         if old is None or new is None:
             return
@@ -154,6 +154,8 @@ class _Checking:
                 port = "".join(self.new.circuits[name].ends[0][1:])
                 if facts & {*_VOLTS} or before.output_v.get(port) != after.output_v.get(port):
                     yield name, {"volts"}
+            for port in after.drives if before.drives and "drives" in facts else ():
+                yield from self._set_up(self.behind.of(now, port))
             if facts & {*_LIMITS}:
                 every = (*self.behind.ends_at(now), *self.behind.begins_at(now))
                 yield from ((name, {"limit"}) for name in every if self._is_leg(name))

@@ -254,6 +254,13 @@ def test_a_pack_of_other_figures_is_told(field: str, was: Any, now: Any, wanted:
     assert found.checks == wanted
 
 
+def test_outlets_that_another_input_works_are_set_up_anew() -> None:
+    found = settled({}, "gyro", {"drives": {"IN": ("L", "R")}}, {"drives": {"IN": ("L",), "GAIN": ("R",)}})
+    assert found.equipment[0].facts == (Fact("drives", "IN", "L, R", "L"), Fact("drives", "GAIN", None, "R"))
+    assert found.checks == {"left": TILTED, "right": TILTED}
+    assert settled({}, "gyro", {}, {"drives": {"IN": ("L",)}}).checks == {}, "it was not written down before"
+
+
 def test_what_feeds_a_unit_and_how_it_keeps_feeds_apart_is_told() -> None:
     was, now = {"isolates": True, "fed_by": ("IN",)}, {"fed_by": ("IN", "ONE")}
     found = settled({}, "switch", was, now)
