@@ -83,7 +83,7 @@ def compose(items: ReworkContent, layout: PageLayout) -> Laid:
         _Part("At the bench: pull samples", list(pulled_samples(by_gauge(items.making.samples)))),
         _cut(items),
         _Part("Under the covers", hatch_table(first), head=0),
-        _sleeves(of, items.making),
+        _sleeves(items),
         _openings(of, items.making),
         _Part("Ends that were free, once through", hatch_table(last), head=0),
         _rung(items),
@@ -155,8 +155,12 @@ def _cut(items: ReworkContent) -> _Part:
     return _Part("At the bench: cut", with_head(columns, rows), head=0)
 
 
-def _sleeves(of: Differences, made: Making) -> _Part:
-    """Return a row for each sleeve that is another, and for each that stays with new leads threaded through."""
+def _sleeves(items: ReworkContent) -> _Part:
+    """Return a row for each sleeve that is another, and for each that stays with new leads threaded through.
+
+    A shrunk collar lets nothing through, and does not go on again over what is plugged.
+    """
+    of, made = items.differences, items.making
     columns = [
         Column("sleeve", PLAIN_MM),
         Column("off", PLAIN_MM),
@@ -167,7 +171,9 @@ def _sleeves(of: Differences, made: Making) -> _Part:
     ]
     rows = [_sleeve(sleeve, made) for sleeve in of.sleeves]
     for ends, leads in of.threaded.items():
-        rows.append(Row((ends, "", "", "stays", Tick(), f"thread {_named(leads, made)} through"), rule=True))
+        opened = "unwound, wound again" if items.new.sleeves[ends].splits else "collars slit, ends tied after"
+        over = f"thread {_named(leads, made)} through"
+        rows.append(Row((ends, "", "", Stacked("stays", under=opened), Tick(), over), rule=True))
     return _Part("Sleeves", with_head(columns, rows), head=0)
 
 

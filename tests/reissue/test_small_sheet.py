@@ -343,8 +343,14 @@ def test_sleeves_come_off_go_on_or_stay_with_leads_threaded_through() -> None:
         "one end of each free first: rudder A, aileron A",
         *("c to d", "braid-4", "slit, collars too"),
         *("e to f", "wrap-6 · length not measured", "around rudder A"),
-        *("b to c", "stays", "thread rudder A through"),
+        *("b to c", "stays", "collars slit, ends tied after", "thread rudder A through"),
     ]
+
+
+def test_a_wrap_that_stays_is_unwound_for_a_new_lead() -> None:
+    wrap = {"b to c": sleeve("rudder A", kind="wrap-6", splits=True)}
+    said = section(sections(placed(sleeves=wrap), LONGER.model_copy(update={"sleeves": wrap})), "Sleeves")
+    assert said[-4:-1] == ["b to c", "stays", "unwound, wound again"]
 
 
 def test_a_sleeve_that_is_too_long_is_cut_back_and_one_that_goes_on_has_collars_and_stops_at_plugs() -> None:
@@ -394,7 +400,7 @@ def test_a_new_lead_in_a_sleeve_keeps_its_end_free_till_it_is_through() -> None:
     assert section(said, "Sleeves")[4:] == [
         *("a to b", "braid-4", "slit, collars too", "braid-6 · 210 mm"),
         "one end of each free first: rudder A by its end at rudder",
-        *("b to c", "stays", "thread rudder A by its end at rudder through"),
+        *("b to c", "stays", "collars slit, ends tied after", "thread rudder A by its end at rudder through"),
     ]
     through = ["c to d", "14 mm", "rudder A by its end at rudder"]
     assert section(said, "Openings") == ["run", "opening", "through it", *through]
