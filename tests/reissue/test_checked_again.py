@@ -77,6 +77,10 @@ def test_surfaces_exchanged_at_outlets_of_a_gyro_are_set_up_anew_and_tilted() ->
     assert checks(circuits=exchanged) == {"left": TILTED, "right": TILTED}
 
 
+def test_a_surface_at_another_outlet_of_a_unit_leaves_what_else_hangs_there_alone() -> None:
+    assert checks(circuits={"left": wired("gyro GAIN > left")}) == {"left": TILTED}
+
+
 def test_a_surface_on_another_channel_or_port_is_set_up_anew_with_its_failsafe() -> None:
     for other in (
         aileron(channel=7),
@@ -156,7 +160,7 @@ def test_a_gyro_without_outlets_that_is_another_is_tilted_itself() -> None:
 
 
 def test_a_receiver_that_only_sits_elsewhere_keeps_what_is_set_and_a_gyro_there_is_tilted() -> None:
-    assert checks(equipment={"receiver": small.receiver(place="bay")}) == {}
+    assert checks(equipment={"receiver": small.receiver(place="bay", plug_at="tray")}) == {}
     moved = checks(equipment={"gyro": unit("gyro", "IN", "GAIN", "L", "R", place="bay")})
     assert moved["left"] == moved["right"] == TILTED
 
@@ -175,6 +179,16 @@ def test_a_unit_that_feeds_its_receiver_is_behind_that() -> None:
     }
     other = {**both, "equipment": {**both["equipment"], "receiver-b": small.receiver(most_v=10.0)}}
     assert checks(both, **other) == {"hears": ("works", "volts", "idle"), "left": MOVED}
+
+
+@pytest.mark.parametrize("kind", ["battery", "power switch", "regulator", "fuse", "key"])
+def test_a_supply_hears_no_receiver_though_its_lead_has_a_wire_for_a_signal(kind: str) -> None:
+    both: dict[str, Any] = {
+        "equipment": {"source": unit(kind, "1", "2")},
+        "circuits": {"feeds": wired("source 1 > receiver-b 1"), "lamp": wired("source 2 > lamp")},
+    }
+    other = {**both, "equipment": {**both["equipment"], "receiver-b": small.receiver(most_v=10.0)}}
+    assert checks(both, **other) == {"feeds": ("works", "volts", "idle")}
 
 
 def test_what_hangs_on_a_receiver_is_not_behind_the_unit_that_feeds_it() -> None:
@@ -220,7 +234,9 @@ def settled(base: dict[str, Any], name: str, was: dict[str, Any], now: dict[str,
     )
 
 
-@pytest.mark.parametrize(("field", "was", "now"), [("limit_s", 11.0, 14.0), ("stop_a", 1.8, 2.3), ("up_s", None, 9.0)])
+@pytest.mark.parametrize(
+    ("field", "was", "now"), [("limit_s", 11.0, 14.0), ("stop_a", 1.8, 2.3), ("up_s", None, 9.0), ("down_s", 8.0, None)]
+)
 def test_a_leg_that_is_set_otherwise_is_told_and_timed_and_is_no_other_leg(field: str, was: Any, now: Any) -> None:
     found = settled(LEG, "left", {field: was}, {field: now})
     assert found.equipment == (Changed("left", "left", (Fact(field, "", was, now),)),)
