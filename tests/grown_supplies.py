@@ -101,7 +101,7 @@ class Grown:
         if where == "tray":
             self._circuit(name, outlet, name, "servo-22")
         elif self.heavies and outlet.startswith("unit") and self.chance.random() < 0.7:
-            near = self.chance.choice(["lone-26", "signal-24"])
+            near = self.chance.choice(["lone-26", "signal-24", "servo-22"])
             self.members["p"].append(name)
             self.members["n"].append(name)
             self._circuit(name, outlet, name, {"A": near, "B": "servo-22"}, through=["wing"])

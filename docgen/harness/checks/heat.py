@@ -204,8 +204,7 @@ def _weak(
     if heat_c is not None and tube is not None and not tube.stands(heat_c):
         stands = f"{shown(tube.name)} stands {decimal(tube.limit_c or 0)} °C, and no tube that fits stands more"
         do = f"Add a tube that stands {decimal(heat_c)} °C to `parts.yaml`."
-        over = heat_c - (tube.limit_c or 0)
-        yield facts.found(KIND, path, f"{what} lie in {decimal(heat_c)} °C{where}; {stands}.", do, over=over)
+        yield facts.found(KIND, path, f"{what} lie in {decimal(heat_c)} °C{where}; {stands}.", do)
 
 
 def _own(facts: Facts, lead: Lead) -> Iterator[Finding]:

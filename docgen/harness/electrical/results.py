@@ -46,7 +46,7 @@ def _too_high(equipment: Mapping[str, Equipment]) -> Iterator[tuple[str, tuple[s
 
     A hand takes a pack to any of them, and what is plugged in there now may be unplugged.
     """
-    loads = [(entry, entry.most_v) for entry in equipment.values() if entry.battery is None and entry.most_v]
+    loads = [(entry, entry.most_v) for entry in equipment.values() if entry.most_v]
     for pack in equipment.values():
         full_v = pack.battery.full_v if pack.battery is not None else 0.0
         ports = [(entry, port) for entry, most_v in loads if full_v > most_v + _NOISE_V for port in entry.ports]

@@ -8,7 +8,7 @@ import math
 import random
 from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import pytest
 from printed_steps import ring
@@ -245,47 +245,114 @@ def test_an_own_lead_goes_through_with_its_plug(aircraft_folder: AircraftFolder)
     ]
 
 
-def three_in_a_row(hole: str, edges: str) -> Mapping[str, str]:
-    """Write leads from the root: one through the opening behind the middle to a joint, one that ends in the middle."""
-    aircraft = {"name": "Row", "description": "a row", "marks": "R-1", "revision": "A", "date": "2026-01-01"}
-    places = {place: {"assembly": "hull", "access": "hatch"} for place in ("root", "middle", "end")}
-    places["tip"] = {"assembly": "tip", "access": "tip off"}
-    runs = [
-        {"between": ["root", "middle"], "length": "300 mm"} | ({"edges": edges} if edges else {}),
-        {"between": ["middle", "end"], "length": "300 mm", "hole": hole},
-    ]
-    box = {"kind": "other", "place": "root", "ports": [{"plug": "servo-3", "names": "1..9", "contacts": "pins"}]}
+def three_in_a_row(hole: str, edges: str = "sharp", shorts: int = 1) -> dict[str, Any]:
+    """Return leads from the root: one through the opening behind the middle to a joint, others up to the middle."""
+    ports = [{"plug": "servo-3", "names": "1..25", "contacts": "pins"}]
     own = {"kind": "other", "lead": "100 mm", "plug": "servo-3"}
-    joint = {"shell": "block-6", "fixed": {"place": "end", "contacts": "sockets"}}
-    joint["loose"] = {"place": "tip", "contacts": "pins", "reach": "100 mm"}
-    circuits = {
-        "long": {"from": "box 1", "to": "long", "through": ["tip"], "lead": "signal-24"},
-        "short": {"from": "box 2", "to": "short", "lead": "signal-24"},
+    short = [f"short-{number}" for number in range(2, 2 + shorts)]
+    return {
+        "aircraft": {"name": "Row", "description": "a row", "marks": "R-1", "revision": "A", "date": "2026-01-01"},
+        "places": {place: {"assembly": "hull", "access": "hatch"} for place in ("root", "middle", "end")}
+        | {"tip": {"assembly": "tip", "access": "tip off"}},
+        "runs": [
+            {"between": ["root", "middle"], "length": "300 mm"} | ({"edges": edges} if edges else {}),
+            {"between": ["middle", "end"], "length": "300 mm", "hole": hole},
+        ],
+        "equipment": {"box": {"kind": "other", "place": "root", "ports": ports}, "long": own | {"place": "tip"}}
+        | {name: own | {"place": "middle"} for name in short},
+        "disconnects": {
+            "tip": {
+                "shell": "block-6",
+                "fixed": {"place": "end", "contacts": "sockets"},
+                "loose": {"place": "tip", "contacts": "pins", "reach": "100 mm"},
+            }
+        },
+        "circuits": {"long": {"from": "box 1", "to": "long", "through": ["tip"], "lead": "signal-24"}}
+        | {name: {"from": name.replace("short-", "box "), "to": name, "lead": "signal-24"} for name in short},
     }
-    harness = {
-        "equipment": {"box": box, "long": own | {"place": "tip"}, "short": own | {"place": "middle"}},
-        "disconnects": {"tip": joint},
-        "circuits": circuits,
-    }
-    said = {"aircraft": aircraft, "places": places, "runs": runs}
-    return {"aircraft.yaml": json.dumps(said), "harness.yaml": json.dumps(harness)}
+
+
+def written(said: Mapping[str, Any]) -> Mapping[str, str]:
+    files = {"aircraft.yaml": ("aircraft", "places", "runs"), "harness.yaml": ("equipment", "disconnects", "circuits")}
+    return {file: json.dumps({section: said[section] for section in sections}) for file, sections in files.items()}
+
+
+def through(threading: Threading) -> tuple[str, list[str]]:
+    return threading.goal, [passage.thing.name for passage in threading.passages]
+
+
+WrittenFolder = Callable[[Mapping[str, str]], Path]
 
 
 # The plug of 8 × 2.9 mm is 8.509 mm across: 1.1 × 8.509 = 9.36 mm, and beside the lead of 2 × 1.4 mm that stays in the
 # opening 1.1 × (8.509 + 2.8) = 12.44 mm. The block at the joint, 23.3 mm across, passes neither without its housing.
 @pytest.mark.parametrize(
-    ("said", "edges", "goal", "through"),
+    ("said", "edges", "expected"),
     [
-        ("9.4 mm", "", "middle", ["box 1"]),
-        ("12.4 mm", "sharp", "end", ["tip"]),
-        ("12.5 mm", "sharp", "middle", ["box 1", "box 2", "short"]),
+        ("9.4 mm", "", ("middle", ["box 1"])),
+        ("12.4 mm", "sharp", ("end", ["tip"])),
+        ("12.5 mm", "sharp", ("middle", ["box 1", "box 2", "short-2"])),
     ],
 )
 def test_what_a_sleeve_binds_comes_through_with_it(
-    said: str, edges: str, goal: str, through: list[str], written_folder: Callable[[Mapping[str, str]], Path]
+    said: str, edges: str, expected: tuple[str, list[str]], written_folder: WrittenFolder
 ) -> None:
-    (threading,) = threaded(written_folder(three_in_a_row(said, edges)))
-    assert (threading.goal, [passage.thing.name for passage in threading.passages]) == (goal, through)
+    (threading,) = threaded(written_folder(written(three_in_a_row(said, edges))))
+    assert through(threading) == expected
+
+
+def test_what_is_spliced_to_it_comes_along_too(written_folder: WrittenFolder) -> None:
+    row = three_in_a_row("12.5 mm")
+    row["places"]["side"] = {"assembly": "hull", "access": "hatch"}
+    row["runs"].append({"between": ["middle", "side"], "length": "200 mm"})
+    for name in ("short-2", "other"):
+        row["equipment"][name] = row["equipment"]["long"] | {"place": "side"}
+    row["circuits"]["short-2"] |= {"to": ["short-2", "other"], "split": {"place": "middle"}}
+    (threading,) = threaded(written_folder(written(row)))
+    assert through(threading) == ("middle", ["box 1", "box 2", "short-2", "other"])
+
+
+@pytest.mark.parametrize(("said", "goal"), [("15.5 mm", "end"), ("15.6 mm", "middle")])
+def test_it_passes_beside_own_leads_that_lie_there_too(said: str, goal: str, written_folder: WrittenFolder) -> None:
+    # By hand: 1.1 × (8.509 + 2.8 + 2.8) = 15.52 mm; the own lead is taken as of its circuit's two wires.
+    row = three_in_a_row(said)
+    row["places"]["root"]["across"] = "60 mm"
+    row["equipment"]["far"] = row["equipment"]["long"] | {"place": "end", "plug_at": "root", "lead": "900 mm"}
+    row["circuits"]["far"] = {"from": "box 25", "to": "far", "lead": "signal-24"}
+    (threading,) = threaded(written_folder(written(row)))
+    assert threading.goal == goal
+
+
+@pytest.mark.parametrize(("said", "goal"), [("16 mm", "end"), ("16.1 mm", "middle")])
+def test_the_sleeve_with_all_that_is_in_it_passes_too(said: str, goal: str, written_folder: WrittenFolder) -> None:
+    # Nineteen circles of 2.8 mm lie in one of (1 + √2 + √6) × 2.8 = 13.62 mm, 14.62 mm in its braid, 16.08 mm to spare.
+    (threading,) = threaded(written_folder(written(three_in_a_row(said, shorts=18))))
+    assert threading.goal == goal
+
+
+def test_a_sleeve_that_passes_neither_way_is_found(written_folder: WrittenFolder) -> None:
+    row = three_in_a_row("16 mm", shorts=18)
+    row["places"]["tail"] = {"assembly": "hull", "access": "hatch"}
+    row["runs"].append({"between": ["end", "tail"], "length": "300 mm", "edges": "sharp"})
+    row["disconnects"]["tip"]["fixed"]["place"] = "tail"
+    row["equipment"]["case"] = row["equipment"]["box"] | {"place": "end"}
+    for number in range(18):
+        row["equipment"][f"last-{number}"] = row["equipment"]["long"] | {"place": "tail"}
+        row["circuits"][f"last-{number}"] = {"from": f"case {number + 1}", "to": f"last-{number}", "lead": "signal-24"}
+    (finding,) = (one for one in check(written_folder(written(row))).findings if one.name == "hole")
+    assert "is not passed by its 14.62 mm of wires and what is on them" in finding.sentence
+    assert "Widen it to 16.1 mm" in finding.do
+
+
+def test_what_comes_along_goes_through_its_own_opening_after(written_folder: WrittenFolder) -> None:
+    row = three_in_a_row("12.5 mm")
+    row["places"]["nose"] = {"assembly": "hull", "access": "hatch"}
+    row["runs"].insert(0, {"between": ["nose", "root"], "length": "200 mm", "hole": "12.5 mm"})
+    row["equipment"]["nose-box"] = row["equipment"]["box"] | {"place": "nose"}
+    row["circuits"]["short-2"]["from"] = "nose-box 2"
+    first, second = threaded(written_folder(written(row)))
+    assert through(first) == ("middle", ["box 1", "nose-box 2", "short-2"])
+    assert through(second) == ("nose", ["nose-box 2"])
 
 
 def test_what_goes_round_a_ring_of_openings_is_found(written_folder: Callable[[Mapping[str, str]], Path]) -> None:

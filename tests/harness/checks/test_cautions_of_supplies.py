@@ -111,8 +111,8 @@ def lamp(
     """Return a lamp, with a lead of 5 A and 3 A of its own, on a pack that can give so much; a lead `before` a fuse."""
     load = f"  lamp: {{kind: {kind}, place: radio-tray, lead: 90 mm, lead_wire: pvc-22, plug: power-2}}\n"
     fuse = (
-        f"  holder: {{kind: fuse, place: battery-bay{through}, ports: [{{plug: power-2, names: [IN], contacts: pins}}, "
-        "{plug: power-2, names: [OUT], contacts: sockets}]}\n"
+        f"  holder: {{kind: fuse, place: battery-bay{through}, ports: [{{plug: power-2, names: [IN], contacts: pins, "
+        "lead: 60 mm, lead_wire: silicone-12}, {plug: power-2, names: [OUT], contacts: sockets}]}\n"
     )
     port = f"      - {{plug: power-2, names: [LAMP], contacts: sockets{of_port}}}\n"
     circuits = "  lamp: {from: receiver LAMP, to: lamp, lead: power-20}\n"
@@ -162,12 +162,12 @@ FUSE = {
     "a fuse that the wire does not bear": Case(
         "fuse", lamp("40 A", "▶pack", through=", rating: 3.1 A"), lamp("40 A", through=", rating: 3 A")
     ),
-    # 260 mm of run are cut to 325 mm, as those of the example's supply are.
+    # 260 mm of run are cut to 325 mm, as those of the example's supply are; 60 mm came with the fuse.
     "what lies before the fuse": Case(
         "fuse",
         lamp("40 A", "▶pack", through=", rating: 3 A", before="power-20"),
         lamp("5 A", through=", rating: 3 A", before="power-20"),
-        "`pack` can give 40 A, and no fuse lies between that saves the wires of `fused` (5 A, 325 mm up to its fuse). "
+        "`pack` can give 40 A, and no fuse lies between that saves the wires of `fused` (5 A, 385 mm up to its fuse). "
         "Put a fuse of no more than they bear near the pack, or accept it with what cuts off instead.",
     ),
     "what lies before the fuse of a servo": Case(
@@ -434,3 +434,12 @@ def test_it_can_be_accepted_on_the_entry_it_stands_on(
     findings = check(aircraft_folder({**case.wrong, "harness.yaml": [*plain, added]})).findings
     assert {finding.accepted for finding in named(case.name, findings)} == {"a reason"}
     assert named("accept", findings) == []
+
+
+def test_how_long_it_is_up_to_a_fuse_is_said_only_if_that_is_known(aircraft_folder: AircraftFolder) -> None:
+    changes = lamp("40 A", through=", rating: 3 A", before="power-20")["harness.yaml"]
+    assert isinstance(changes, list)
+    unmeasured: Replacements = [("radio-tray], length: 260 mm", "radio-tray]"), ("at: {aft: 180 mm}, access", "access")]
+    folder = aircraft_folder({"harness.yaml": changes, "aircraft.yaml": unmeasured})
+    (finding,) = named("fuse", check(folder).findings)
+    assert "`fused` (5 A, up to its fuse)" in finding.sentence

@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import copy
+from collections.abc import Callable, Mapping
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
+from printed_steps import printed_sheet, sheets_on
+from remedied import BEST, built, definition, findings_in, heavy, servo, shared, through_wing
 
+from docgen.basics.findings import Position
 from docgen.harness.assembly.bill_of_materials import BillOfMaterials, bill_of_materials
 from docgen.pipeline import Checked, check
 
@@ -51,22 +56,25 @@ CASES = {
         6.0,
         "collars",
         "collars of `heat-9` between `radio-tray` and `tail-post` lie in 150 °C; ",
+        "150 °C}",
     ),
     "a splice's": (
         {TRAY: f"{TRAY}, heat: 150 °C"},
         TWO_RUDDERS,
         "",
-        4.0,
+        5.0,
         "splice_tubes",
         "splices of `rudder` lie in 150 °C at `radio-tray`; ",
+        "{place: radio-tray, loop: 20 mm}",
     ),
     "a soldered contact's": (
         {ROOT: ROOT.replace(", access", ", heat: 150 °C, access")},
         [],
         SOLDERED,
-        2.5,
+        2.8,
         "contact_tubes",
         "soldered contacts of segment A of `left-aileron` lie in 150 °C at `left-root`; ",
+        "servo-22",
     ),
 }
 
@@ -76,7 +84,7 @@ def bill(checked: Checked) -> BillOfMaterials:
     return bill_of_materials(checked.harness)
 
 
-@pytest.mark.parametrize(("places", "harness", "parts", "wide_mm", "kind", "says"), CASES.values(), ids=CASES)
+@pytest.mark.parametrize(("places", "harness", "parts", "wide_mm", "kind", "says", "at"), CASES.values(), ids=CASES)
 def test_what_is_shrunk_there_stands_the_heat_or_is_found(
     places: Mapping[str, str],
     harness: Replacements,
@@ -84,19 +92,48 @@ def test_what_is_shrunk_there_stands_the_heat_or_is_found(
     wide_mm: float,
     kind: str,
     says: str,
+    at: str,
     aircraft_folder: AircraftFolder,
 ) -> None:
-    def found(checked: Checked) -> set[str]:
+    def found(checked: Checked) -> dict[str, Position]:
         begins = says.split("150", maxsplit=1)[0]
-        return {f.sentence for f in checked.findings if f.name == "heat" and f.sentence.startswith(begins)}
+        heat = (one for one in checked.findings if one.name == "heat" and one.sentence.startswith(begins))
+        return {one.sentence: one.position for one in heat}
 
     weak = check(aircraft_folder(hot(places, parts, harness)))
-    (sentence,) = found(weak)
+    ((sentence, position),) = found(weak).items()
     assert sentence.startswith(says)
     assert sentence.endswith("stands 135 °C, and no tube that fits stands more.")
+    line = Path(position.file).read_text("utf-8").split("\n")[position.line - 1]
+    assert line[position.column - 1 :].rstrip("\n").startswith(at)
     assert "hot" not in getattr(bill(weak), kind)
     strong = check(aircraft_folder(hot(places, parts + tube(wide_mm), harness)))
-    assert found(strong) == set()
+    assert found(strong) == {}
     assert "hot" in getattr(bill(strong), kind)
     mild = check(aircraft_folder(hot({old: new.replace("150", "135") for old, new in places.items()}, parts, harness)))
-    assert found(mild) == set()
+    assert found(mild) == {}
+
+
+def test_tubes_behind_a_hot_half_stand_it_too_or_are_found(
+    written_folder: Callable[[Mapping[str, str]], Path], tmp_path: Path
+) -> None:
+    circuits = heavy("power-16") | {"ail": through_wing("unit 1", "ail", BEST)}
+    said = copy.deepcopy(definition({"ail": servo("2 A")}, circuits, shared("ail"), shell="weak"))
+    said["aircraft"]["places"]["root"]["heat"] = "150 °C"
+    said["parts"]["shells"]["weak"]["contact"] |= {"join": "solder", "takes": ["26 AWG", "16 AWG"], "over": "2.8 mm"}
+
+    def found() -> set[str]:
+        every = findings_in(written_folder, said)
+        heat = (one.sentence.partition(";") for one in every if one.name == "heat")
+        return {what for what, _, stands in heat if "no tube that fits" in stands}
+
+    of = ("splices of the common `{}`", "soldered contacts of the common `{}`")
+    weak = {f"{what.format(name)} lie in 150 °C at `root`" for what in of for name in "pn"}
+    assert found() == weak | {"soldered contacts of segment A of `ail` lie in 150 °C at `root`"}
+    hot = {"expanded": "9 mm", "recovered": "1.2 mm", "wall": "0.5 mm", "colour": "BK", "limit": "175 °C"}
+    said["parts"]["tubes"] = {"hot": hot}
+    assert found() == set()
+    lines = sheets_on(printed_sheet(built(written_folder, said), tmp_path))["fuselage"].lines
+    soldered = [cell for line in lines for cell in line.cells.values() if " · solder" in cell.text]
+    # The tails of both poles, and the signal's lead.
+    assert [cell.under for cell in soldered] == ["1 × hot on first", "2 × hot on first", "2 × hot on first"]

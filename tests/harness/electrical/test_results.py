@@ -110,3 +110,5 @@ def test_a_pack_of_as_many_volts_as_is_borne_is_not_too_much(aircraft_folder: Ai
     for volts, ports in (("9 V", {}), ("9.1 V", {"pack-2": ("receiver BATT",)})):
         changes = [("equipment:\n", "equipment:\n" + spare.replace("VOLTS", volts)), ("circuits:\n", circuit)]
         assert harness_of(aircraft_folder({"harness.yaml": changes})).results.too_high == ports
+    full = [("full: 8.4 V", "full: 9.1 V")]  # where it belongs, that is `overvolts`
+    assert harness_of(aircraft_folder({"harness.yaml": full})).results.too_high == {}

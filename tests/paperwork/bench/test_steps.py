@@ -111,6 +111,14 @@ def test_sleeves_slide_on_from_the_far_end_with_a_collar_that_passes_them(wren: 
     ]
 
 
+def test_nothing_is_said_of_sleeves_where_there_are_none(aircraft_folder: AircraftFolder, tmp_path: Path) -> None:
+    dressed = {"aircraft.yaml": [("length: 1140 mm, edges: sharp", "length: 1140 mm")]}
+    dressed["aircraft.yaml"] += [(f"length: {mm} mm, edges: sharp", f"length: {mm} mm") for mm in (235, 745)]
+    sheets = sheets_on(printed_sheet(harness_of(aircraft_folder(dressed)), tmp_path))
+    says = {step.says for sheet in sheets.values() for step in sheet.steps if step.verb == "fit"}
+    assert says == {"along the routes, electronics unplugged"}
+
+
 def test_the_head_of_the_second_tube_says_after_which_step_it_goes_on(wren: dict[str, Sheet]) -> None:
     assert wren["fuselage"].heads[7] == "7 tube after 6"
     assert all(step.ticked for step in wren["fuselage"].steps)

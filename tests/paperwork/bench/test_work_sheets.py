@@ -98,6 +98,14 @@ def test_the_caution_of_heat_stands_on_each_sheet_where_something_is_shrunk(shee
         assert cautions == said.count("12 shrink") + (number == 0)
 
 
+def test_long_steps_are_parted_when_all_is_sleeved() -> None:
+    said = [text.text for sheet in printed(EXAMPLES / "fulmar") for text in sheet.texts if text.bold]
+    first, again = said.index("fuselage, all leads"), said.index("fuselage, all leads, continued")
+    steps = {text.split()[0] for text in said[first + 1 : again] if text[0].isdigit()}
+    assert steps == {"5", "6"}
+    assert "9 splice" in said[again + 1 : again + 3]
+
+
 @pytest.mark.parametrize(("name", "whole"), [("wren", {"left-panel", "right-panel"}), ("fulmar", {"tail", "nose"})])
 def test_a_small_assembly_stands_on_one_sheet(name: str, whole: set[str]) -> None:
     on = [{text.text.removesuffix(", continued") for text in sheet.texts} for sheet in printed(EXAMPLES / name)]
