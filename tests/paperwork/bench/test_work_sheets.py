@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import json
 import re
+from collections.abc import Callable, Mapping
 from pathlib import Path
 
 import pytest
@@ -15,7 +17,7 @@ from page_facts import (
     texts_struck,
     texts_that_meet,
 )
-from printed_steps import sheets_on
+from printed_steps import printed_sheet, ring, sheets_on
 from resolved import EXAMPLES, harness_of
 
 from docgen.paperwork.documents import Choice, make_paperwork
@@ -104,6 +106,24 @@ def test_long_steps_are_parted_when_all_is_sleeved() -> None:
     steps = {text.split()[0] for text in said[first + 1 : again] if text[0].isdigit()}
     assert steps == {"5", "6"}
     assert "9 splice" in said[again + 1 : again + 3]
+
+
+def test_more_sleeves_than_a_page_holds_stand_on_several(
+    written_folder: Callable[[Mapping[str, str]], Path], tmp_path: Path
+) -> None:
+    texts = ring({f"lead-{number}": ("tray", f"bay-{number}") for number in range(60)})
+    aircraft, harness = (json.loads(texts[file]) for file in ("aircraft.yaml", "harness.yaml"))
+    for number in range(60):
+        aircraft["places"][f"bay-{number}"] = {"assembly": "hull", "access": "hatch"}
+        aircraft["runs"].append({"between": ["tray", f"bay-{number}"], "length": "300 mm", "edges": "sharp"})
+        del harness["circuits"][f"lead-{number}"]["by"]
+    harness["equipment"]["box-tray"]["ports"][0]["names"] = "1..60"
+    folder = written_folder({"aircraft.yaml": json.dumps(aircraft), "harness.yaml": json.dumps(harness)})
+    pages = printed_sheet(harness_of(folder), tmp_path)
+    assert all(text.base_mm < page.height_mm - 10 for page in pages for text in page.texts if text.capital_mm > 1.7)
+    steps = sheets_on(pages)["hull"].steps
+    assert sum(step.number == 6 for step in steps) == 60
+    assert [step.number for step in steps] == sorted(step.number for step in steps)
 
 
 @pytest.mark.parametrize(("name", "whole"), [("wren", {"left-panel", "right-panel"}), ("fulmar", {"tail", "nose"})])
