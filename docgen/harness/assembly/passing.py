@@ -79,7 +79,7 @@ def _lying_mm(order: Sequence[Passage]) -> list[float]:
 def passage_of(opening_mm: Size, thing: Thing, lies_mm: Sequence[float]) -> Passage:
     """Return how something goes through beside circles that lie in the opening already [mm]: as finished as it can."""
     beside_mm = outside_diameter_mm(lies_mm)
-    if thing.size_mm is not None and passes(opening_mm, thing.size_mm, beside_mm):
+    if thing.whole and thing.size_mm is not None and passes(opening_mm, thing.size_mm, beside_mm):
         return Passage(thing, Waits.NOTHING)
     if thing.contact_mm is not None:
         others_mm = outside_diameter_mm([*lies_mm, *thing.wires_mm[:-1]])

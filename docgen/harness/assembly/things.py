@@ -36,6 +36,7 @@ class Thing:
     thickest that goes through one by one without the housing, nothing where that can't be; `wires_mm` are its wires.
     One that is not `made` came along: it goes through as it is. Where others are finished may be `reached` by a hand.
     One that is `bound` has no lead that stays in the opening; it comes after all that do, tied to them by a sleeve.
+    One that is not `whole` is a half that other leads come to another way: it is filled when all are there.
     """
 
     key: Key
@@ -48,6 +49,7 @@ class Thing:
     reached: bool
     made: bool = True
     bound: bool = False
+    whole: bool = True
 
     @property
     def through_mm(self) -> float:
@@ -156,11 +158,21 @@ class Things:
             contact_mm=contact_mm,
             reached=bool(self._harness.places[end.place].access),
             bound=bound,
+            whole=end.kind != "half" or self._ending[key].issubset(lead.name for lead in leads),
         )
 
     @cached_property
     def _leads(self) -> dict[str, CutLead]:
         return {lead.name: lead for lead in self._harness.cut_leads()}
+
+    @cached_property
+    def _ending(self) -> dict[Key, set[str]]:
+        """Return the leads that end in each plug, half or splice."""
+        found: dict[Key, set[str]] = {}
+        for lead in self._leads.values():
+            for index in (0, 1):
+                found.setdefault(end_key(lead, index), set()).add(lead.name)
+        return found
 
     @cached_property
     def _cut(self) -> dict[int, list[CutLead]]:

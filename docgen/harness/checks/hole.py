@@ -20,8 +20,8 @@ KIND = caution(
     "its labels and collars count too); or something goes through with neither end, be it plugged, or contact by "
     "contact (the largest insulation and 1 mm, beside what is through already); or its end is to be filled where no "
     "hand reaches; or runs make a ring, and no place is one to begin from. Own leads go through with their plug. "
-    "What a sleeve ties to what goes through comes along, with both its ends. Soldered contacts do not go through "
-    "without their housing.",
+    "What a sleeve ties to what goes through comes along, with both its ends; a half that other leads come to another "
+    "way is filled when all are there. Soldered contacts do not go through without their housing.",
     why="The finished plug meets the former with the wing half built. Then it is cut off, or the former is filed "
     "with the wires in it.",
     remedy="Widen the opening while it is bare, `hole: 14 mm`, or `hole: 20 mm x 8 mm` for a flat plug; go by another "

@@ -12,10 +12,11 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 from printed_steps import ring
+from resolved import harness_of
 from wren_changed import aircraft
 
-from docgen.harness.assembly.passing import Passage, Waits, order_of
-from docgen.harness.assembly.things import Thing
+from docgen.harness.assembly.passing import Passage, Waits, order_of, passage_of
+from docgen.harness.assembly.things import Thing, Things
 from docgen.harness.assembly.through_openings import Threading, plan_threading
 from docgen.harness.bundling.diameters import outside_diameter_mm
 from docgen.harness.bundling.openings import passes
@@ -342,6 +343,21 @@ def test_a_sleeve_that_passes_neither_way_is_found(written_folder: WrittenFolder
     (finding,) = (one for one in check(written_folder(written(row))).findings if one.name == "hole")
     assert "is not passed by its 14.62 mm of wires and what is on them" in finding.sentence
     assert "Widen it to 16.1 mm" in finding.do
+
+
+def test_a_half_that_leads_come_to_another_way_is_filled_when_all_are_there(written_folder: WrittenFolder) -> None:
+    row = three_in_a_row("30 mm")
+    row["places"]["side"] = {"assembly": "hull", "access": "hatch"}
+    row["runs"].append({"between": ["end", "side"], "length": "200 mm"})
+    row["equipment"]["case"] = row["equipment"]["box"] | {"place": "side"}
+    row["equipment"]["other"] = row["equipment"]["long"]
+    # The block is 23.3 mm across its corners, 25.7 mm with a tenth to spare.
+    for other, waits in ((None, Waits.NOTHING), ("case 1", Waits.HOUSING), ("box 3", Waits.NOTHING)):
+        if other is not None:
+            row["circuits"]["other"] = row["circuits"]["long"] | {"from": other, "to": "other"}
+        harness = harness_of(written_folder(written(row)))
+        (block,) = (thing for thing in Things(harness, [1]).through(1, "end") if thing.name == "tip")
+        assert passage_of((30.0,), block, ()).waits is waits
 
 
 def test_what_comes_along_goes_through_its_own_opening_after(written_folder: WrittenFolder) -> None:
