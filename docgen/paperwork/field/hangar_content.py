@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping, Sequence
 
 from docgen.basics.findings import Finding, Level
 from docgen.basics.frozen import frozen
@@ -80,7 +80,10 @@ class Card:
 
 @frozen
 class HangarContent:
-    """What the card shows; `hatches` and `retained` tell whether there are any, and plugs that want a retainer."""
+    """What the card shows; `hatches` and `retained` tell whether there are any, and plugs that want a retainer.
+
+    `too_high` are packs whose plug goes into equipment that bears less, but for those that share it with other volts.
+    """
 
     name: str
     marks: str
@@ -90,6 +93,7 @@ class HangarContent:
     cautions: tuple[Finding, ...]
     switching: Switching
     packs: tuple[Pack, ...]
+    too_high: tuple[tuple[str, tuple[str, ...]], ...]
     locks: tuple[Lock, ...]
     retained: bool
     hatches: bool
@@ -122,7 +126,8 @@ def content(harness: Harness) -> HangarContent:
         aboard=aboard(harness),
         cautions=tuple(one for one in found if one.level is Level.CAUTION),
         switching=harness.results.switching,
-        packs=tuple(_packs(harness)),
+        packs=tuple(packs := list(_packs(harness))),
+        too_high=tuple(_too_high(harness, packs)),
         locks=tuple(_locks(harness)),
         retained=any(end.connector.retainer for end in _own_ends(harness) if end.own is not None),
         hatches=any(place.access for place in harness.places.values()),
@@ -161,6 +166,14 @@ def _packs(harness: Harness) -> Iterator[Pack]:
     for names in sided(packs):
         for some in _together(names, alike):
             yield Pack(some, *alike[some[0]])
+
+
+def _too_high(harness: Harness, packs: Sequence[Pack]) -> Iterator[tuple[str, tuple[str, ...]]]:
+    """Walk packs with the equipment that they would harm."""
+    for name, ports in harness.results.too_high.items():
+        of = next(pack for pack in packs if name in pack.names)
+        if all(pack.full_v == of.full_v for pack in packs if pack.plug == of.plug):
+            yield name, tuple(dict.fromkeys(port.partition(" ")[0] for port in ports))
 
 
 def _together(names: tuple[str, ...], alike: Mapping[str, Hashable]) -> list[tuple[str, ...]]:

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from itertools import chain
 
-from docgen.basics.findings import Finding
+from docgen.basics.findings import Finding, listed
 from docgen.basics.units import decimal
 from docgen.paperwork.field.aboard import field_caution
 from docgen.paperwork.field.acts import acts_off, acts_on, numbered
@@ -97,8 +97,11 @@ def _packs(items: HangarContent) -> Iterator[Block]:
         yield from of.blocks(rows)
     for names in _mixed(items.packs):
         yield lines(f"{names}: one plug, other volts. Read the label first.", _PACKS_MM, above_mm=1.0)
-    said = [(sides_text(stroke.names), _set(stroke)) for stroke in items.strokes]
-    yield from (lines(f"{name}: {set_to}", _PACKS_MM, above_mm=1.0) for name, set_to in said)
+    for name, harmed in items.too_high:
+        said = f"{name}: too many volts for {listed(harmed)}, where its plug goes in too. Read the label first."
+        yield lines(said, _PACKS_MM, above_mm=1.0)
+    for stroke in items.strokes:
+        yield lines(f"{sides_text(stroke.names)}: {_set(stroke)}", _PACKS_MM, above_mm=1.0)
 
 
 def _mixed(packs: Iterable[Pack]) -> Iterator[str]:

@@ -199,6 +199,26 @@ def test_packs_of_the_same_volts_or_on_other_plugs_are_not_taken_for_each_other(
     assert ("second, pack: one plug, other volts" in said(card_with(aircraft_folder, changes).front)) == named
 
 
+@pytest.mark.parametrize(("full", "said_so"), [("12.6", True), ("9", False)])
+def test_a_pack_that_goes_in_where_it_gives_too_much_is_named_with_what_it_would_harm(
+    full: str, said_so: bool, aircraft_folder: AircraftFolder
+) -> None:
+    """The receiver bears 9 V; its port for the pack takes the plug of the lamp's, whose own port is like it."""
+    more = (
+        "  lamp-pack:\n    kind: battery\n    place: battery-bay\n    lead: 120 mm\n    plug: power-2\n"
+        f"    battery: {{cells: 3, capacity: 900 mAh, full: {full} V, empty: 6.4 V}}\n"
+        "  lamp: {kind: light, place: battery-bay, ports: [{plug: power-2, names: [IN], contacts: pins}],"
+        " volts: {least: 4 V, most: 14 V}}\n"
+    )
+    packs = [("cells: 2, capacity: 2600 mAh, full: 8.4 V", f"cells: 2, capacity: 2600 mAh, full: {full} V")]
+    changes = [
+        ("equipment:\n", f"equipment:\n{more}"),
+        ("circuits:\n", "circuits:\n  lit: {from: lamp-pack, to: lamp}\n"),
+    ]
+    front = said(card_with(aircraft_folder, {"harness.yaml": [*packs, *changes]}).front)
+    assert ("lamp-pack: too many volts for receiver, where its plug goes in too." in front) == said_so
+
+
 def test_locks_say_apart_when_they_are_locked_and_how_they_open() -> None:
     front = card_of("fulmar").front
     heads = {text.text: text for row in front for text in row}
