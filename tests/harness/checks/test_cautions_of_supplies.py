@@ -129,6 +129,21 @@ def lamp(
     )
 
 
+def servo_beside(rating: str, key: str = "pack") -> Changes:
+    """Return a fuse that a servo is behind too, with the lamp; up to it goes a wire of 5 A."""
+    changes = lamp(rating, key, through=", rating: 3 A", before="power-20")["harness.yaml"]
+    assert isinstance(changes, list)
+    tail = "  tail: {kind: servo, place: radio-tray, lead: 90 mm, plug: power-2}\n"
+    more = "  tail: {from: holder MORE, to: tail, lead: power-20}\n"
+    return changed(
+        *[
+            (old, new.replace("  lamp: {kind", tail + "  lamp: {kind").replace("names: [OUT]", "names: [MORE, OUT]"))
+            for old, new in changes[:-1]
+        ],
+        (changes[-1][0], changes[-1][1] + more),
+    )
+
+
 def by_two_ways(first: str, second: str, key: str = "pack") -> Changes:
     """Return a lamp on a hub that two leads feed, one over a fuse of 3 A; what else is said of either."""
     changes = lamp("40 A", key, through=", rating: 3 A")["harness.yaml"]
@@ -174,6 +189,9 @@ FUSE = {
         "fuse",
         lamp("40 A", "▶pack", through=", rating: 3 A", before="power-20"),
         lamp("40 A", kind="servo", through=", rating: 3 A", before="power-20"),
+    ),
+    "what lies before the fuse of a lamp and of a servo": Case(
+        "fuse", servo_beside("40 A", "▶pack"), servo_beside("5 A")
     ),
     "a regulator that gives more": Case(
         "fuse",
