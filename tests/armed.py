@@ -15,7 +15,7 @@ ARMED = """    to: arming IN
     lead: power-12
 """
 ARMING = """  arming:
-    kind: power switch
+    kind: %s
     place: motor-bay
     ports:
       - {plug: power-2-motor, names: [IN], contacts: pins}
@@ -24,9 +24,9 @@ ARMING = """  arming:
 """
 
 
-def armed(folder: Path) -> Path:
-    """Begin it in a folder, and put the arming plug in."""
+def armed(folder: Path, kind: str = "power switch") -> Path:
+    """Begin it in a folder, and put the arming plug in, of a kind, with more lines of it after that."""
     path = written(folder, {"drive": "motor,receiver-pack"}) / "harness.yaml"
     text = path.read_text("utf-8").replace("    to: motor-control PACK\n", ARMED)
-    path.write_text(text.replace("  motor-control:\n", f"{ARMING}  motor-control:\n", 1), "utf-8")
+    path.write_text(text.replace("  motor-control:\n", f"{ARMING % kind}  motor-control:\n", 1), "utf-8")
     return folder

@@ -16,15 +16,15 @@ from docgen.harness.wiring.supply import sources_behind
 
 ENGINES = ("engine unit", "ignition")  # that burn fuel
 MOTORS = ("speed controller", "motor", *ENGINES)
-_SWITCHES = ("battery", "power switch")  # that some act switches, whether it is written or not
+_SWITCHES = ("battery", "power switch", "key")  # that some act switches, whether it is written or not
 
 
 def switching_of(harness: Harness, network: Network) -> Switching:
     """Return the order of switching: on after what feeds it, first for the radio, last for what drives; off reversed.
 
     What feeds a receiver is for the radio, whatever it feeds beside; what is written of equipment and of the key that
-    switches it is one act, and so are acts after each other that are written alike. A pack of which only `on` is
-    written is unplugged.
+    switches it is one act, and so are acts after each other that are written alike. A key that supply passes is an
+    act of its own. A pack of which only `on` is written is unplugged.
     """
     behind = sources_behind(network.equipment, network.feeds)
 
@@ -36,7 +36,7 @@ def switching_of(harness: Harness, network: Network) -> Switching:
         name: Stage.RADIO if name in radio else Stage.DRIVE if name in drive else Stage.SERVICE
         for name in network.equipment
     }
-    keys = _keys(harness)
+    keys = _keys(harness, network)
     order = [harness.equipment[name] for name in _in_order(network, stages) if name not in keys.values()]
     return Switching(
         tuple(_acts(order, keys, harness, stages, drive, off=False)),
@@ -65,9 +65,9 @@ def _in_order(network: Network, stages: dict[str, Stage]) -> Iterator[str]:
                 heapq.heappush(ready, (stages[load], written[load], load))
 
 
-def _keys(harness: Harness) -> dict[str, str]:
-    """Return for what keys switch its key."""
-    keys = [name for name, entry in harness.equipment.items() if entry.kind == "key"]
+def _keys(harness: Harness, network: Network) -> dict[str, str]:
+    """Return for what keys switch its key, those that supply passes left out: they lie between pack and load."""
+    keys = [name for name, one in harness.equipment.items() if one.kind == "key" and name not in network.out_of]
     return {switched: key for key in keys for switched in switched_by(harness, key)}
 
 

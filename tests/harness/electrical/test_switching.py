@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 import networkx
 import pytest
+from armed import armed
 from grown_supplies import Grown
 from resolved import EXAMPLES, harness_of
 
@@ -120,3 +121,29 @@ def test_a_pack_that_feeds_motor_and_radio_comes_on_first_and_is_known_to_drive(
     assert [(act.names, act.stage, act.drives) for act in switching.on] == [(("pack",), 0, True)]
     assert [act.names for act in switching.stop] == [("control",)]
     assert [(act.names, act.how) for act in switching.off] == [(("pack",), "unplug it")]
+
+
+PUSHED = "key\n    on: push it in; two beeps\n    off: pull it out"
+
+
+@pytest.mark.parametrize(
+    ("kind", "acts"),
+    [("key", [("", ""), ("", "")]), (PUSHED, [("push it in", "two beeps"), ("pull it out", "")])],
+)
+def test_a_key_between_pack_and_load_is_an_act_of_its_own_between_theirs(
+    kind: str, acts: list[tuple[str, str]], tmp_path: Path
+) -> None:
+    switching = switching_of(armed(tmp_path / "gull", kind))
+    held = "plug it in last of all, aircraft held, nobody near the propeller", "the controller sounds"
+    on, off = ([(act.names, act.how, act.shows) for act in some] for some in (switching.on, switching.off))
+    assert on[-2:] == [(("motor-pack",), *held), (("arming",), *acts[0])]
+    assert off[:2] == [(("arming",), *acts[1]), (("motor-pack",), "unplug it first of all", "")]
+
+
+def test_a_pack_that_says_nothing_before_a_key_has_its_act_as_without_one(tmp_path: Path) -> None:
+    path = armed(tmp_path / "gull", PUSHED) / "harness.yaml"
+    lines = path.read_text("utf-8").splitlines(keepends=True)
+    path.write_text("".join(line for line in lines if "last of all" not in line and "first of" not in line), "utf-8")
+    switching = switching_of(path.parent)
+    assert [(act.names, act.how) for act in switching.on[-2:]] == [(("motor-pack",), ""), (("arming",), "push it in")]
+    assert [(act.names, act.how) for act in switching.off[:2]] == [(("arming",), "pull it out"), (("motor-pack",), "")]
