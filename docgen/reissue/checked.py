@@ -79,12 +79,11 @@ class _Checking:
         return before is None or before.planned or bool(first_cut(self.old, before, after))
 
     def _is_elsewhere(self, before: IssuedCircuit | None, after: IssuedCircuit) -> bool:
-        """Tell whether a circuit begins at another outlet than before, or is on another channel."""
-        return before is not None and (before.channel != after.channel or self._begun(before) != after.ends[0])
-
-    def _begun(self, before: IssuedCircuit) -> tuple[str, ...]:
-        """Return where a circuit began, under the name of now."""
-        return self.same.name(before.ends[0][0]), *before.ends[0][1:]
+        """Tell whether a circuit is on another channel, begins at another outlet, or goes where it did not go."""
+        if before is None:
+            return False
+        begun, *loads = ((self.same.name(end[0]), *end[1:]) for end in before.ends)
+        return before.channel != after.channel or begun != after.ends[0] or not {*after.ends[1:]} <= {*loads}
 
     def _tried(self, circuit: IssuedCircuit) -> set[str]:
         """Return what is checked of a circuit whose outlet, unit or load is another."""
@@ -112,7 +111,7 @@ class _Checking:
 
     def _has_other_supply(self, before: IssuedCircuit, after: IssuedCircuit) -> bool:
         """Tell whether a supply comes from another outlet, and a servo's from other equipment or another group."""
-        was, now = self._begun(before), after.ends[0]
+        was, now = (self.same.name(before.ends[0][0]), *before.ends[0][1:]), after.ends[0]
         if was == now or not is_fed(first_lead(after)):
             return False
         groups = self.new.equipment[now[0]].ports if now[0] in self.new.equipment else ()
@@ -120,7 +119,7 @@ class _Checking:
         return was[0] != now[0] or not is_group or not has_signal(after)
 
     def _of_inputs(self) -> Iterator[tuple[str, set[str]]]:
-        """Walk what is checked behind units of which an input is new, or comes from elsewhere."""
+        """Walk what is checked behind inputs of units that are new, or to which a signal comes from elsewhere."""
         for one, before, after in self._pairs():
             is_anew = self._is_new(before, after) or self._is_elsewhere(before, after)
             if is_anew and has_signal(after) and after.ends[0][0] in self.behind.hearing:

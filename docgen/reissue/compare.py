@@ -99,8 +99,12 @@ class _Comparison:
         return settings_facts(old.get(was, IssuedSettings()), new.get(now, IssuedSettings()))
 
     def _works_other(self, was: str, now: str) -> bool:
-        loads = zip(self.old.circuits[was].ends[1:], self.new.circuits[now].ends[1:], strict=False)
-        both = [(self.old.equipment.get(one[0]), self.new.equipment.get(other[0])) for one, other in loads]
+        """Tell whether a load is other equipment: under its name, else that in the place of one that is gone."""
+        before, after = self.old.equipment, self.new.equipment
+        there = {self.same.name(end[0]): before.get(end[0]) for end in self.old.circuits[was].ends[1:]}
+        loads = [end[0] for end in self.new.circuits[now].ends[1:]]
+        gone = iter([there[name] for name in there if name not in loads])
+        both = [(there[name] if name in there else next(gone, None), after.get(name)) for name in loads]
         return any(equipment_facts(*each) for each in both)
 
     def _plugs(self) -> Iterator[Broken]:

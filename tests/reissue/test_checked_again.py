@@ -122,6 +122,48 @@ def test_an_input_of_a_unit_on_another_channel_has_all_behind_it_set_up_anew() -
     assert checks(circuits={"into": other}) == {"into": ("works", "fail-safe"), "left": TILTED, "right": TILTED}
 
 
+def test_inputs_of_a_gyro_exchanged_have_all_behind_them_set_up_anew_and_tilted() -> None:
+    both: dict[str, Any] = {"circuits": {"other": wired("receiver 4 > gyro GAIN")}}
+    exchanged = {
+        "into": wired("receiver 3 > gyro GAIN", channel=3, failsafe="hold"),
+        "other": wired("receiver 4 > gyro IN"),
+    }
+    for drives in ({}, {"gyro": IssuedSettings(drives={"IN": ("L",), "GAIN": ("R",)})}):
+        settled = {"settings": drives}
+        found = checks(both | settled, **settled, circuits=exchanged)
+        assert found == {"into": ("works", "fail-safe"), "left": TILTED, "right": TILTED, "other": ("works",)}
+
+
+def test_an_input_led_to_one_that_works_some_outlets_has_those_set_up_anew() -> None:
+    drives = {"gyro": IssuedSettings(drives={"IN": ("L",), "GAIN": ("R",)})}
+    other = {"into": wired("receiver 3 > gyro GAIN", channel=3, failsafe="hold")}
+    assert checks({"settings": drives}, settings=drives, circuits=other) == {
+        "into": ("works", "fail-safe"),
+        "right": TILTED,
+    }
+
+
+def test_a_receiver_heard_at_another_of_its_ports_has_all_behind_what_hears_it_set_up_anew() -> None:
+    heard: dict[str, Any] = {
+        "equipment": {"box": unit("power unit", "RX", "1")},
+        "circuits": {"hears": wired("box RX > receiver-b 1"), "left": wired("box 1 > left")},
+    }
+    other = {"equipment": heard["equipment"], "circuits": heard["circuits"] | {"hears": wired("box RX > receiver-b 2")}}
+    assert checks(heard, **other) == {"hears": ("works",), "left": MOVED}
+
+
+def test_servos_of_one_type_exchanged_where_they_lie_are_set_up_anew() -> None:
+    """Each is mounted its own way around: common practice, no source."""
+    exchanged = {"left": wired("gyro L > right"), "right": wired("gyro R > left")}
+    assert checks(circuits=exchanged) == {"left": TILTED, "right": TILTED}
+
+
+def test_loads_written_in_another_order_are_led_nowhere_else() -> None:
+    orders = ((("lamp",), ("left",)), (("left",), ("lamp",)))
+    was, now = (wired("receiver 4 > lamp").model_copy(update={"ends": (("receiver", "4"), *some)}) for some in orders)
+    assert checks({"circuits": {"lamp": was}}, circuits={"lamp": now}) == {}
+
+
 def test_behind_an_input_that_works_some_outlets_only_those_are_set_up_anew() -> None:
     other = {"into": wired("receiver 3 > gyro IN", "negative signal", channel=8)}
     drives = {"gyro": IssuedSettings(drives={"IN": ("L",), "GAIN": ("R",)})}
