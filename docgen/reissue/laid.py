@@ -61,7 +61,7 @@ def _spot(state: State, lead: IssuedLead, of: tuple[str, str, IssuedWire], index
         end.part,
         end.place,
         contacts,
-        "" if splice else end.housing,
+        "" if splice else f"{end.housing} {end.gender}",
         SPLICE if splice else end.join,
         end.kind == "half",
         "" if splice else f"{end.plug} {end.gender}",

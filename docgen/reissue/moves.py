@@ -15,7 +15,8 @@ SPLICE = "splice"
 class Spot:
     """Where a wire ends: contacts of a port or half, at a place; spliced where its `join` is that.
 
-    `plug` names the housing there and what it carries; `splice` is the same for all that one splice joins there.
+    `housing` says what the housing is like and what contacts it carries: one that says the same takes a crimped contact
+    from it. `plug` names it with those; `splice` is the same for all that one splice joins there.
     """
 
     name: str
@@ -93,7 +94,7 @@ class Wiring:
     """What is done to wires; `removed` are leads that come out for good, `anew` those of which wires are new pieces.
 
     `revived` are leads that were dead, `stays` those that stay though they would be cut otherwise now, `fed` those on
-    commons of which a splice is made anew.
+    commons of which a splice is made anew, or tails get new contacts.
     """
 
     cut: tuple[Piece, ...] = ()

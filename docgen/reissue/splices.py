@@ -11,7 +11,7 @@ from collections.abc import Collection, Iterator
 from docgen.definition.identity import Same
 from docgen.definition.issued import State
 from docgen.reissue.laid import every_wire, first_cut
-from docgen.reissue.moves import Move, Wiring
+from docgen.reissue.moves import SPLICE, Move, Wiring
 from docgen.reissue.tails import spliced_tails
 
 _InSplice = dict[tuple[str, str, int], Move]  # by lead, role and end
@@ -19,7 +19,9 @@ _InSplice = dict[tuple[str, str, int], Move]  # by lead, role and end
 
 def made_again(old: State, new: State, same: Same, done: Wiring) -> Wiring:
     """Return what is done to wires and tails that stay in splices which something else leaves or enters."""
-    touched = {move.spot.splice for move in done.moves if move.spot.splice}
+    at_splices = [move for move in done.moves if move.spot.splice]
+    touched = {move.spot.splice for move in at_splices if move.anew or move.spot.join == SPLICE}
+    fed = {move.spot.splice for move in at_splices}
     moved = {(move.lead, move.role, move.spot) for move in done.moves}
     there, wanted = _in_splices(old, same, into=False), _in_splices(new, None, into=True)
     uncut = set(_first_cut(old, new, same))
@@ -31,11 +33,11 @@ def made_again(old: State, new: State, same: Same, done: Wiring) -> Wiring:
         if not any((move.lead, move.role, move.spot) in moved for move in (out, into)):
             moves += [out, into]
     moves += spliced_tails(old, new, same, touched)
-    return Wiring(moves=tuple(moves), fed=frozenset(_fed(new, touched)))
+    return Wiring(moves=tuple(moves), fed=frozenset(_fed(new, fed)))
 
 
 def _fed(new: State, touched: Collection[str]) -> Iterator[str]:
-    """Walk the leads on commons of which a splice is made anew, behind either half."""
+    """Walk the leads on commons of which a splice is made anew, or its tails get new contacts, behind either half."""
     shared = {
         (name, contact)
         for name, joint in new.disconnects.items()

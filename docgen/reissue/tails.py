@@ -1,25 +1,46 @@
-"""Take two states of an aircraft; return what is done to the tails behind commons."""
+"""Take two states of an aircraft; return what is done to the tails behind commons.
+
+A tail of the same wire and length stays in its splice where its half has another shell or other contacts: it has the
+length for new contacts as each lead has (AC 43.13-1B 11-118: two), and a splice that is sound is left alone.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
 from dataclasses import replace
 
+from docgen.basics.frozen import frozen
 from docgen.definition.identity import Same
 from docgen.definition.issued import IssuedTail, State
 from docgen.reissue.moves import SPLICE, Move, Piece, Spot, Wiring
 
 _Behind = tuple[str, str, str]  # joint, half, contact
-_Tail = tuple[IssuedTail, str, str]  # what it is, the place of its half, what is crimped on it
+
+
+@frozen(slots=True)
+class _Tail:
+    """A tail, the place of its half, the plug there, and what that is like, if a lead there says so."""
+
+    of: IssuedTail
+    place: str
+    plug: str
+    housing: str
+
+    @property
+    def work(self) -> tuple[str, str, str, float]:
+        return self.of.colour, self.of.gauge, self.of.wire, self.of.cut_mm
 
 
 def tails_wiring(old: State, new: State, same: Same) -> Wiring:
     """Return what is done so that the tails of another state are there; one whose work differs is made anew."""
     there, wanted = _tails(old, same), _tails(new, None)
-    anew = [at for at, tail in wanted.items() if at not in there or _work(there[at][0]) != _work(tail[0])]
+    anew = [at for at, tail in wanted.items() if at not in there or there[at].work != tail.work]
     gone = [at for at in there if at not in wanted or at in anew]
+    crimped = [at for at, tail in wanted.items() if at not in anew and _has_other_contact(there[at], tail)]
     moves = [_move(at, there[at], into=False) for at in gone] + [_move(at, wanted[at], into=True) for at in anew]
-    pieces = [_piece(at, wanted[at][0]) for at in anew]
+    moves += [_move(at, there[at], into=False, anew=False) for at in crimped]
+    moves += [_move(at, wanted[at], into=True, anew=False) for at in crimped]
+    pieces = [_piece(at, wanted[at].of) for at in anew]
     return Wiring(cut=tuple(pieces), moves=tuple(moves), anew=frozenset(piece.lead for piece in pieces))
 
 
@@ -27,7 +48,7 @@ def spliced_tails(old: State, new: State, same: Same, touched: Collection[str]) 
     """Walk what is done to tails that stay in their contacts where the splice behind those is made anew."""
     there, wanted = _tails(old, same), _tails(new, None)
     for at in (at for at in there if at in wanted):
-        if _work(there[at][0]) == _work(wanted[at][0]):
+        if there[at].work == wanted[at].work:
             moves = _move(at, there[at], into=False), _move(at, wanted[at], into=True)
             if any(move.spot.splice in touched for move in moves):
                 yield from (_at_its_splice(move) for move in moves)
@@ -39,16 +60,21 @@ def _at_its_splice(move: Move) -> Move:
 
 def _tails(state: State, same: Same | None) -> dict[_Behind, _Tail]:
     """Return the tails by where they are under the names of now."""
+    leads = (lead for circuit in state.circuits.values() for lead in circuit.leads.values())
+    ends = [end for lead in leads for end in lead.ends if end.kind == "half"]
+    housings = {(end.name, end.part): f"{end.housing} {end.gender}" for end in ends}
     return {
-        (same.name(name) if same else name, half.name, contact): (tail, half.place, f"{joint.shell} {half.gender}")
+        (same.name(name) if same else name, half.name, contact): _Tail(
+            tail, half.place, f"{joint.shell} {half.gender}", housings.get((name, half.name), "")
+        )
         for name, joint in state.disconnects.items()
         for half in joint.halves
         for contact, tail in joint.tails.get(half.name, {}).items()
     }
 
 
-def _work(tail: IssuedTail) -> tuple[str, str, str, float]:
-    return tail.colour, tail.gauge, tail.wire, tail.cut_mm
+def _has_other_contact(was: _Tail, now: _Tail) -> bool:
+    return bool(was.housing and now.housing) and was.housing != now.housing
 
 
 def _piece(at: _Behind, tail: IssuedTail) -> Piece:
@@ -56,8 +82,8 @@ def _piece(at: _Behind, tail: IssuedTail) -> Piece:
     return Piece(f"{joint} {tail.common}", f"{half} {contact}", "", tail.colour, tail.gauge, tail.wire, tail.cut_mm)
 
 
-def _move(at: _Behind, of: _Tail, *, into: bool) -> Move:
-    (joint, half, contact), (tail, place, plug) = at, of
-    piece = _piece(at, tail)
-    spot = Spot(joint, half, place, (contact,), "", "crimp", True, plug, f"{joint} {half} {tail.common}")
-    return Move(piece.lead, piece.role, piece.mark, piece.colour, spot, into, anew=True, wire=tail.wire)
+def _move(at: _Behind, tail: _Tail, *, into: bool, anew: bool = True) -> Move:
+    joint, half, contact = at
+    piece = _piece(at, tail.of)
+    spot = Spot(joint, half, tail.place, (contact,), "", "crimp", True, tail.plug, f"{joint} {half} {tail.of.common}")
+    return Move(piece.lead, piece.role, piece.mark, piece.colour, spot, into, anew, wire=tail.of.wire)

@@ -1,0 +1,104 @@
+"""What is done to wires and tails where a joint has another shell, or pins where it had sockets. Common practice."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+from reissue import small
+from reissue.test_small_states import A, two_on_the_common
+
+from docgen.definition.issued import State
+from docgen.reissue.compare import compare
+
+_OTHER = {"pins": "sockets", "sockets": "pins"}
+_SAME = {gender: gender for gender in _OTHER}
+_BOTH_TAILS = {half: small.tail("7") | small.tail("8") for half in ("fixed", "loose")}
+
+
+def exchanged(was: State) -> State:
+    """Return the state with pins and sockets of its joint exchanged."""
+    joint = was.disconnects["root"]
+    halves = tuple(half.model_copy(update={"gender": _OTHER[half.gender]}) for half in joint.halves)
+    return at_halves(was, {"halves": halves}, _OTHER)
+
+
+def in_another_shell(was: State) -> State:
+    """Return the state with its joint in a shell of more contacts."""
+    return at_halves(was, {"shell": "block-14"}, _SAME, plug="block-14", housing="14 of 40 × 12 mm")
+
+
+def at_halves(was: State, joint: dict[str, Any], genders: dict[str, str], **end: str) -> State:
+    """Return the state with what is said of its joint and of ends of leads there, pins and sockets as told."""
+    circuits = {}
+    for name, circuit in was.circuits.items():
+        leads = {}
+        for letter, lead in circuit.leads.items():
+            ends = tuple(
+                each.model_copy(update=end | {"gender": genders[each.gender]}) if each.kind == "half" else each
+                for each in lead.ends
+            )
+            leads[letter] = lead.model_copy(update={"ends": ends})
+        circuits[name] = circuit.model_copy(update={"leads": leads})
+    joints = {"root": was.disconnects["root"].model_copy(update=joint)}
+    return was.model_copy(update={"issue": "B", "after": "A", "disconnects": joints, "circuits": circuits})
+
+
+def on_tails() -> State:
+    """Return two circuits on the tails of a common, those behind the fixed half too, with nothing else behind that."""
+    joints = {"root": small.root(tails=_BOTH_TAILS, commons={"plus": ("7", "8")})}
+    return two_on_the_common().model_copy(update={"disconnects": joints})
+
+
+@pytest.mark.parametrize("change", [exchanged, in_another_shell])
+def test_all_contacts_of_both_halves_come_off_and_new_ones_go_on(change: Any) -> None:
+    """A pin can't be a socket: six wires, each cut off its contact and crimped into a new one; none is cut anew."""
+    found = compare(A, change(A)).wiring
+    assert {(move.role, move.spot.at, move.into, move.crimped, move.anew) for move in found.moves} == {
+        (role, f"root {half}", into, False, False)
+        for role in small.ROLES
+        for half in ("fixed", "loose")
+        for into in (False, True)
+    }
+    into = {move.spot.at: move.spot.plug for move in found.moves if move.into}
+    assert (
+        into
+        == {
+            exchanged: {"root fixed": "block-8 pins", "root loose": "block-8 sockets"},
+            in_another_shell: {"root fixed": "block-14 sockets", "root loose": "block-14 pins"},
+        }[change]
+    )
+    assert (found.cut, found.anew) == ((), frozenset())
+    assert found.rung_out == ("aileron A", "aileron B")
+
+
+@pytest.mark.parametrize("change", [exchanged, in_another_shell])
+def test_tails_get_new_contacts_too_and_stay_in_their_splice(change: Any) -> None:
+    """Two tails behind each half, which have the length for two new contacts (AC 43.13-1B 11-118) and are no others."""
+    found = compare(on_tails(), change(on_tails()))
+    tails = [move for move in found.wiring.moves if move.lead == "root plus"]
+    assert [(move.role, move.into) for move in tails] == [
+        (f"{half} {contact}", into) for into in (False, True) for half in ("fixed", "loose") for contact in "78"
+    ]
+    assert {(move.spot.join, move.anew, move.crimped) for move in tails} == {("crimp", False, False)}
+    assert not any(move.spot.join == "splice" for move in found.wiring.moves)
+    assert found.wiring.cut == ()
+    assert "root plus" in found.rung_out
+    assert {"aileron B", "flap B"} <= set(found.wiring.touched), "they are fed through those contacts"
+
+
+def test_a_tail_that_is_another_as_well_is_made_anew_and_spliced_with_all_that_is_there() -> None:
+    was = on_tails()
+    joint = was.disconnects["root"]
+    thick = small.tail("7", gauge="16 AWG") | small.tail("8", gauge="16 AWG")
+    thicker = joint.model_copy(update={"tails": joint.tails | {"loose": thick}})
+    found = compare(was, in_another_shell(was.model_copy(update={"disconnects": {"root": thicker}}))).wiring
+    assert [piece.role for piece in found.cut] == ["loose 7", "loose 8"]
+    spliced = {(move.lead, move.spot.at) for move in found.moves if move.spot.join == "splice"}
+    assert spliced == {("aileron B", "root loose"), ("flap B", "root loose")}
+
+
+def test_a_shell_of_another_name_that_is_like_the_old_one_keeps_all_contacts() -> None:
+    was = on_tails()
+    renamed = at_halves(was, {"shell": "own-8"}, _SAME, plug="own-8")
+    assert compare(was, renamed).wiring == compare(was, was).wiring
