@@ -54,10 +54,9 @@ def aboard(harness: Harness) -> Aboard:
     )
 
 
-def gyros_between(harness: Harness) -> list[str]:
-    """Return the gyros that move others by their outlets: which way they correct shows at nothing of their own."""
-    starts = {circuit.start.name for circuit in harness.circuits.values()}
-    return [name for name, entry in harness.equipment.items() if entry.kind == "gyro" and name in starts]
+def gyros(harness: Harness) -> list[str]:
+    """Return the gyros: which way they correct shows at what they or their receiver move, at nothing of their own."""
+    return [name for name, entry in harness.equipment.items() if entry.kind == "gyro"]
 
 
 def field_caution(aboard: Aboard) -> str:

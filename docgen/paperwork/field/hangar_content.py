@@ -11,7 +11,7 @@ from docgen.harness.model.circuits import End
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.switching import Switching
 from docgen.paperwork.cards import pinout_cards
-from docgen.paperwork.field.aboard import Aboard, aboard, gyros_between
+from docgen.paperwork.field.aboard import Aboard, aboard, gyros
 from docgen.paperwork.field.plan_content import Plan, plan_of
 from docgen.paperwork.field.short_form import ShortForm, short_form
 from docgen.paperwork.items import Item, item
@@ -207,7 +207,7 @@ def _channels(harness: Harness) -> tuple[Channel, ...]:
     found = [Channel(harness.circuits[name].label, form.throw, form.failsafe) for name, form in ordered]
     servos = (one for one in harness.losses.functions if harness.equipment[one.load].kind == "servo")
     found += [Channel(one.label, "", "") for one in servos if moved.keys().isdisjoint(one.circuits)]
-    return (*found, *(Channel(name, _GYRO, "") for name in gyros_between(harness.made)))
+    return (*found, *(Channel(name, _GYRO, "") for name in gyros(harness.made)))
 
 
 def _strokes(harness: Harness) -> Iterator[Stroke]:

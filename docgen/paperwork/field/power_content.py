@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator
+from dataclasses import replace
 
 from docgen.basics.frozen import frozen
 from docgen.harness.losses.ways import PASSING
@@ -185,8 +186,9 @@ def _units(harness: Harness, there: Aboard, brought: _Brought, numbers: dict[str
     late = _fed_by_driven(harness, brought)
     steps: tuple[list[Step], list[Step], list[Step]] = ([], [], [])
     for supply in harness.results.supplies:
+        hangs = {0: _hangs(harness, brought, supply)}
         for number, step in _of_supply(harness, brought, supply, numbers, done, late):
-            steps[number].append(step)
+            steps[number].append(replace(step, does=hangs.pop(number, "") + step.does))
     units, drives, driven = steps
     yield Part(
         "Units and receivers, one after another",
@@ -206,6 +208,15 @@ def _units(harness: Harness, there: Aboard, brought: _Brought, numbers: dict[str
         caution=there.made_safe * _feeds_what_drives(harness, driven),
         stop=_STOP_FED if feeds else "it shows nothing: off; see the fault finder's number.",
     )
+
+
+def _hangs(harness: Harness, brought: _Brought, supply: SupplyFigures) -> str:
+    """Say where the bench supply hangs that stands in for packs, and its volts, if there are others beside."""
+    if sum(entry.battery is not None for entry in harness.equipment.values()) < 2:
+        return ""
+    fed = ((pack, circuit) for pack in supply.packs for circuit in brought.get(pack, ()))
+    said = (f"{volts_text(harness.results.rest[one.name].bench_v)} at the plug for {pack}, " for pack, one in fed)
+    return next(said, "")
 
 
 def _feeds_what_drives(harness: Harness, steps: Iterable[Step]) -> bool:

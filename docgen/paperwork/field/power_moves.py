@@ -20,7 +20,7 @@ _DOES = {
     "valve": "opens and shuts",
     "brake": "holds its wheel, lets go",
     "gear leg": "up, down, way clear",
-    "gyro": "aircraft tilted: surfaces move against it",
+    "gyro": "gets ready",
     "sensor": "shows at the transmitter",
 }
 
@@ -50,8 +50,8 @@ def signals(harness: Harness, there: Aboard, drives: Sequence[Step], heard: Coll
     says = "Transmitter on; the unit's own light or sound shows it."
     several = len(harness.results.supplies) > 1
     if several and drives:
-        says += " Radio and unit are both fed: what has a limit by a bench supply limited so, the other by a second "
-        says += f"one or its pack; {MORE}."
+        says += " Radio and unit are both fed: what has a limit by a bench supply in place of its pack, limited so, "
+        says += f"volts as before; the other by a second one or its pack; {MORE}."
     elif several:
         says += " Radio and unit are both fed: a second limited supply, or the pack of one of them."
     elif drives:

@@ -8,7 +8,7 @@ from docgen.harness.electrical.switching import ENGINES, MOTORS
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.losses import Function
 from docgen.harness.model.results import SupplyFigures
-from docgen.paperwork.field.aboard import Aboard, gyros_between
+from docgen.paperwork.field.aboard import Aboard, gyros
 from docgen.paperwork.field.power_parts import Part, Step, amps_text
 
 _OF_ENGINES = ("pump", "valve")  # that an engine's unit works
@@ -120,10 +120,10 @@ def circuit_of(harness: Harness, key: str) -> str:
 def _linkages(harness: Harness) -> Part:
     steps = [Step("linkages on", "centre, then both ends: nothing binds, current back to idle", reads=True)]
     steps *= any(entry.kind == "servo" for entry in harness.equipment.values())
-    gyros = gyros_between(harness)
+    tilted = gyros(harness)
     does = "aircraft tilted, turned each way: surfaces move against it"
-    steps += [Step(name, does, of=(f"gyro {name}",)) for name in gyros]
-    stop = "a surface moves with the aircraft: reversed in the gyro. No flight." if gyros else ""
+    steps += [Step(name, does, of=(f"gyro {name}",)) for name in tilted]
+    stop = "a surface moves with the aircraft: reversed in the gyro. No flight." if tilted else ""
     return Part("Linkages", "", steps, stop=stop)
 
 

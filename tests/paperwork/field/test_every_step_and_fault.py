@@ -159,14 +159,15 @@ def test_bare_wiring_is_read_pack_by_pack_at_what_each_feeds() -> None:
     ]
 
 
-def unit(name: str, shows: str = "") -> tuple[str, str]:
-    return name, ", ".join(filter(None, ("limit 0.50 A", shows))) + faulted(name)
+def unit(name: str, shows: str = "", at: str = "") -> tuple[str, str]:
+    """Return a step: where another supply begins, with the plug that the bench supply hangs at, and its volts."""
+    return name, ", ".join(filter(None, (at, "limit 0.50 A", shows))) + faulted(name)
 
 
 def test_units_are_plugged_in_as_supply_reaches_them_and_each_outlet_is_read() -> None:
     """What begins at commons comes last of what its unit feeds; outlets that a signal drives are another part."""
     assert steps_in("Units and receivers") == [
-        unit("power-unit", "both lamps steady"),
+        unit("power-unit", "both lamps steady", "7.5 V at the plug for left-pack"),
         read("RX A", "receiver-a DATA"),
         read("RX A 2", "receiver-a BATT"),
         read("RX B", "receiver-b DATA"),
@@ -184,7 +185,7 @@ def test_units_are_plugged_in_as_supply_reaches_them_and_each_outlet_is_read() -
         read("STEER", "steering"),
         unit("receiver-b"),
         read("SMOKE VALVE", "smoke-valve"),
-        unit("service-switch", "green lamp"),
+        unit("service-switch", "green lamp", "11.2 V at the plug for service-pack"),
         read("GEAR BATT", "gear-unit POWER"),
         read("LIGHT BATT", "lamp-unit POWER"),
         read("SMOKE BATT", "smoke-pump POWER"),
@@ -220,6 +221,7 @@ def test_units_hear_their_channels_before_their_outlets_are_read() -> None:
     # 0.1 A at rest, as the builder wrote.
     assert [step.should for step in part_of("Signals to units").steps] == ["", "", "", "+0.10 A", "+0.10 A"]
     assert "Radio and unit are both fed" in part_of("Signals to units").says
+    assert "a bench supply in place of its pack, limited so, volts as before" in part_of("Signals to units").says
     assert steps_in("Outlets of units") == [
         *(read(f"LEG {name[0].upper()}", f"{name}-leg", "1 2") for name in ("nose", *SIDES)),
         *(read(f"BRAKE {side[0].upper()}", f"{side}-brake", "1 2") for side in SIDES),
@@ -243,7 +245,7 @@ def test_each_circuit_does_what_its_builder_wrote_within_the_limit_and_current_t
     aileron, flap, elevator = "16 mm up, 10 mm down", "22 mm takeoff, 48 mm landing", "24 mm each way"
     found = [(step.name, step.does, step.should) for step in part_of("Each circuit").steps]
     assert found == [
-        moved("GYRO", "aircraft tilted: surfaces move against it", "radio", 0.06, "0.06 A"),
+        moved("GYRO", "gets ready", "radio", 0.06, "0.06 A"),
         moved("AIRSPEED", "shows at the transmitter", "radio", 0.03, "0.03 A"),
         *(moved(f"AIL {s} IN", f"{aileron}, channel {n}", "radio", 2.8, "0.03 A") for n, s in enumerate("LR", 1)),
         *(

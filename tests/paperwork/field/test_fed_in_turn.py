@@ -76,11 +76,12 @@ def test_what_a_receiver_feeds_is_plugged_in_among_the_units(aircraft_folder: Ai
 def test_a_controller_behind_an_arming_plug_is_fed_with_a_limit_made_safe_before_it_follows_the_throttle(
     tmp_path: Path,
 ) -> None:
-    """By hand: it draws 50 mA at rest; the least limit is 0.5 A."""
+    """By hand: it draws 50 mA at rest; the least limit is 0.5 A; six cells of 3.3 to 4.2 V are 22.5 V in the middle."""
     parts = parts_of(armed(tmp_path / "gull"))
     order = ["unit arming", "circuit armed", "unit motor-control", "circuit throttle"]
     found = [of_it(parts, of) for of in order]
     assert [at for at, _, _ in found] == sorted(at for at, _, _ in found)
+    assert found[0][2].does.startswith("22.5 V at the plug for motor-pack, limit 0.50 A")
     _, part, step = found[2]
     assert part.caution == SAFE
     assert (step.does.startswith("limit 0.50 A"), step.should) == (True, "+0.05 A")
@@ -104,3 +105,9 @@ def test_what_drives_behind_a_driven_outlet_is_made_safe_where_it_is_fed(aircraf
     assert of_it(parts, "circuit rudder")[0] < fed
     assert part.caution == SAFE
     assert part.title.startswith("Outlets of units")
+
+
+@pytest.mark.parametrize(("name", "hung"), [("wren", {}), ("fulmar", {"power-unit", "service-switch"})])
+def test_where_the_bench_supply_hangs_is_said_once_a_supply_where_there_are_several(name: str, hung: set[str]) -> None:
+    steps = [step for part in parts_of(EXAMPLES / name) for step in part.steps]
+    assert {step.name for step in steps if "at the plug for" in step.does} == set(hung)

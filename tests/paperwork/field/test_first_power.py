@@ -230,7 +230,13 @@ RUN = "turns the right way, runs up, stops"
                 ("key", "its lead pulled out: all stays on", ""),
             ],
         ),
-        ("Linkages", [("linkages on", "centre, then both ends: nothing binds, current back to idle", "")]),
+        (
+            "Linkages",
+            [
+                ("linkages on", "centre, then both ends: nothing binds, current back to idle", ""),
+                ("gyro", "aircraft tilted, turned each way: surfaces move against it", ""),
+            ],
+        ),
         ("Range", [("range", "as the maker of the radio says, motor off", "m")]),
         ("First run, held", [("FAN L", RUN, "≤ 62.0 A"), ("FAN R", RUN, "≤ 62.0 A")]),
         (
@@ -249,8 +255,8 @@ def test_what_is_done_is_what_the_builder_wrote(title: str, steps: list[tuple[st
 def test_a_unit_shows_what_the_builder_wrote_behind_the_semicolon() -> None:
     """By hand: 0.09, 0.01 + 0.04 and 0.1 A at rest stay under the least limit of 0.5 A."""
     says = {name: does.partition(" (fault")[0] for name, does, _ in said_of(EXAMPLES / "fulmar", "Units and receivers")}
-    assert says["power-unit"] == "limit 0.50 A, both lamps steady"
-    assert says["service-switch"] == "limit 0.50 A, green lamp"
+    assert says["power-unit"] == "7.5 V at the plug for left-pack, limit 0.50 A, both lamps steady"
+    assert says["service-switch"] == "11.2 V at the plug for service-pack, limit 0.50 A, green lamp"
     assert says["receiver-a"] == "limit 0.50 A"
 
 

@@ -25,21 +25,18 @@ def test_a_servo_that_hands_the_bus_on_is_moved_and_has_its_column_and_its_row(a
     assert [fault.dead for fault in found.faults if fault.name in ("rudder", "lead RUD")] == [(2, 3), (2, 3)]
 
 
-def test_a_gyro_before_servos_is_tried_with_linkages_on_and_at_the_control_check(
-    aircraft_folder: AircraftFolder,
-) -> None:
-    """One whose outlets move nothing has its step among the circuits, as in the large example."""
+def test_a_gyro_is_tilted_with_linkages_on_and_at_the_control_check(aircraft_folder: AircraftFolder) -> None:
+    """One between receiver and servos, and one that only hangs on a port, as in the large example."""
     harness = harness_of(aircraft_folder({"harness.yaml": [*GYRO, *BUS_SERVO]}))
-    (part,) = (part for part in power_content.content(harness).parts if part.title == "Linkages")
-    first, second = part.steps
-    assert (first.name, second.name) == ("linkages on", "gyro")
-    assert "tilted" in second.does
-    assert "against" in second.does
-    assert "No flight" in part.stop
-    told = [(one.function, one.throw) for one in hangar_content.content(harness).channels]
-    assert told[-1] == ("gyro", "surfaces against tilt")
-    large = harness_of(EXAMPLES / "fulmar")
-    assert not any(step.name == "gyro" for part in power_content.content(large).parts for step in part.steps)
+    for each in (harness, harness_of(EXAMPLES / "fulmar")):
+        parts = power_content.content(each).parts
+        (part,) = (part for part in parts if any("tilted" in step.does for step in part.steps))
+        first, second = part.steps
+        assert (part.title, first.name, second.name) == ("Linkages", "linkages on", "gyro")
+        assert "against" in second.does
+        assert "No flight" in part.stop
+        told = [(one.function, one.throw) for one in hangar_content.content(each).channels]
+        assert told[-1] == ("gyro", "surfaces against tilt")
 
 
 def test_each_servo_behind_a_gyro_has_its_row_of_the_control_check(aircraft_folder: AircraftFolder) -> None:

@@ -262,14 +262,15 @@ def test_the_control_check_has_throw_fail_safe_and_a_box_for_each_channel() -> N
     card = card_of("fulmar")
     rows = [" ".join(text.text for text in row) for row in card.back]
     for row in (
-        "AIL L IN 16 mm up, 10 mm down hold STEER 20 degrees each way centre",
-        "AIL R IN 16 mm up, 10 mm down hold GEAR hold",
-        "AIL L OUT 18 mm up, 12 mm down hold BRAKE hold",
-        "ELEV L 24 mm each way centre SMOKE VALVE off",
-        "RUDDER 38 mm each way centre THR R off",
+        "AIL L IN 16 mm up, 10 mm down hold GEAR hold",
+        "AIL R IN 16 mm up, 10 mm down hold BRAKE hold",
+        "AIL L OUT 18 mm up, 12 mm down hold BAY DOOR hold",
+        "ELEV L 24 mm each way centre THR L off",
+        "RUDDER 38 mm each way centre gyro surfaces against tilt",
+        "STEER 20 degrees each way centre",
     ):
         assert row in rows
-    assert len([tick for tick in card.sheet.ticks if tick.left < card.sheet.width_mm / 2]) == 18
+    assert len([tick for tick in card.sheet.ticks if tick.left < card.sheet.width_mm / 2]) == 19
     # Wren says no fail-safe, so that column is not there.
     assert "fail-safe" not in said(card_of("wren").back)
 

@@ -111,7 +111,7 @@ def test_the_log_has_twelve_lines_or_as_many_as_there_is_room_for() -> None:
 def test_the_plan_gives_way_where_one_line_for_the_log_has_no_room() -> None:
     """Beyond more and more runs on one sheet; the plan is 50 mm high, or 40 mm."""
     season = content_of("fulmar").season
-    lines_at: dict[int, list[int]] = {}
+    lines_at: dict[float, list[int]] = {}
     for count in range(0, 60, 3):
         runs = tuple(f"former-{number}–former-{number + 1}" for number in range(count))
         items = replace(content_of("fulmar"), season=replace(season, sharp=runs), kit=False)
@@ -121,9 +121,9 @@ def test_the_plan_gives_way_where_one_line_for_the_log_has_no_room() -> None:
         (plan,), (cards,) = (
             [one.y_mm for one in texts(first.ink) if one.text.startswith(said)] for said in ("From above", "Cards")
         )
-        lines_at.setdefault(round(cards - plan), []).append(len(log_lines(first.ink)))
+        lines_at.setdefault(round(cards - plan, 1), []).append(len(log_lines(first.ink)))
     high_mm, low_mm = lines_at
-    assert high_mm - low_mm == 10
+    assert high_mm - low_mm == pytest.approx(10)
     assert lines_at[high_mm][-1] == 1
 
 
