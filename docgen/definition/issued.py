@@ -250,7 +250,8 @@ class State(Form):
     `files` are the definition's as they were, by the hash of their text. `numbers` are the highest wire numbers ever
     given, by letter. `gone` are circuits that an issue since the last one
     that is built leaves out: their wires may still be there. `items` are by document and key. `settings` are of
-    equipment that has any; without them an earlier version kept none, so they are not known.
+    equipment that has any; without them an earlier version kept none, so they are not known. `closed` are runs, by the
+    places at their ends, that no hand reaches; earlier versions kept none.
     """
 
     issue: Text
@@ -262,6 +263,7 @@ class State(Form):
     files: dict[Text, Text] = {}
     numbers: dict[Text, int]
     places: dict[Text, IssuedPlace]
+    closed: Texts = ()
     equipment: dict[Text, IssuedEquipment]
     settings: dict[Text, IssuedSettings] | None = None
     disconnects: dict[Text, IssuedDisconnect]

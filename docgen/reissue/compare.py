@@ -12,10 +12,10 @@ from docgen.paperwork.cards import pinout_cards
 from docgen.paperwork.labels import content as wire_labels
 from docgen.paperwork.standing import SHEETS
 from docgen.reissue.checked import checks
-from docgen.reissue.differences import Broken, Changed, Differences, OtherCard, OtherLabel
+from docgen.reissue.differences import Broken, Changed, Differences, OtherCard, OtherLabel, OtherSleeve
 from docgen.reissue.facts import Fact, circuit_facts, equipment_facts, figures, settings_facts
 from docgen.reissue.moves import Wiring, at_text
-from docgen.reissue.sleeves import drawn_back, other_sleeves
+from docgen.reissue.sleeves import drawn_back, drawn_out, other_sleeves
 from docgen.reissue.wires import wiring
 
 # Findings about the files, not about what is in the aircraft.
@@ -55,6 +55,10 @@ class _Comparison:
         return frozenset(now for was, now in self.pairs if was and now and self._works_other(was, now))
 
     @cached_property
+    def drawn(self) -> list[OtherSleeve]:
+        return list(drawn_out(self.old, self.new, self.same, self.wires.moves))
+
+    @cached_property
     def checks(self) -> dict[str, tuple[str, ...]]:
         return checks(self.old, self.new, self.same, self.wires, self.swapped)
 
@@ -76,6 +80,7 @@ class _Comparison:
             wiring=self.wires,
             sleeves=tuple(other_sleeves(old, new)),
             threaded=dict(self._threaded()),
+            drawn=tuple(each.ends for each in self.drawn),
             put_on=tuple(self._put_on()),
             stripped=tuple(self._stripped()),
             cards=tuple(self._cards()),
@@ -141,7 +146,8 @@ class _Comparison:
     def _threaded(self) -> Iterator[tuple[str, tuple[str, ...]]]:
         """Walk sleeves that stay through which leads go that are new, or drawn back for another one, with those."""
         on = [sleeve for sleeve in other_sleeves(self.old, self.new) if sleeve.back_mm is None]
-        others, back = {sleeve.ends for sleeve in on}, {each for sleeve in on for each in drawn_back(sleeve, self.new)}
+        others = {sleeve.ends for sleeve in on}
+        back = {each for sleeve in (*on, *self.drawn) for each in drawn_back(sleeve, self.new)}
         for ends, sleeve in self.new.sleeves.items():
             leads = tuple(lead for lead in sleeve.leads if lead in self.wires.anew or (ends, lead) in back)
             if leads and ends not in others:

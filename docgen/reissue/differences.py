@@ -42,13 +42,14 @@ class Changed:
 class OtherSleeve:
     """A sleeve between two places that comes off (`was`), goes on (`now`), or both.
 
-    One that stays and is too long is cut `back_mm` in place.
+    One that stays and is too long is cut `back_mm` in place. What lies in a `closed` run is drawn out for it.
     """
 
     ends: str
     was: IssuedSleeve | None
     now: IssuedSleeve | None
     back_mm: float | None = None
+    closed: bool = False
 
 
 @frozen(slots=True)
@@ -75,7 +76,8 @@ class OtherLabel:
 class Differences:
     """All that differs; labels `stripped` have the keys that they had, `checks` are by circuit.
 
-    New leads are `threaded` through sleeves that stay, by the places at their ends. `figures` are of circuits that are
+    New leads are `threaded` through sleeves that stay, by the places at their ends; of those some are `drawn` out of
+    closed runs with all that lies in them. `figures` are of circuits that are
     checked again, `sheets` the documents that say something else. Issues up to `between` were never said to be built:
     `perhaps` are circuits of those that are gone, whose wires may be there.
     """
@@ -92,6 +94,7 @@ class Differences:
     wiring: Wiring = field(default=Wiring())
     sleeves: tuple[OtherSleeve, ...] = ()
     threaded: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    drawn: tuple[str, ...] = ()
     put_on: tuple[OtherLabel, ...] = ()
     stripped: tuple[OtherLabel, ...] = ()
     cards: tuple[OtherCard, ...] = ()
@@ -114,4 +117,4 @@ class Differences:
     @property
     def as_built(self) -> Differences:
         """Return them where the aircraft has been altered already: nothing is left to do to wires and sleeves."""
-        return replace(self, wiring=Wiring(), sleeves=(), threaded={}, is_built=True)
+        return replace(self, wiring=Wiring(), sleeves=(), threaded={}, drawn=(), is_built=True)

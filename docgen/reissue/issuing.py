@@ -130,7 +130,15 @@ def _made_of(state: State) -> State:
         )
         for name, circuit in state.circuits.items()
     }
-    plain: dict[str, object] = {"issue": "", "after": "", "date": "", "as_built": False, "files": {}, "gone": {}}
+    plain: dict[str, object] = {
+        "issue": "",
+        "after": "",
+        "date": "",
+        "as_built": False,
+        "files": {},
+        "gone": {},
+        "closed": (),
+    }
     plain |= {"circuits": circuits, "sleeves": sleeves}
     return state.model_copy(update=plain)
 

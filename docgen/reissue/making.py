@@ -11,13 +11,13 @@ from dataclasses import field
 from itertools import chain
 
 from docgen.basics.frozen import frozen
-from docgen.definition.issued import IssuedSleeve, State
+from docgen.definition.issued import State
 from docgen.harness.assembly.passing import Waits
 from docgen.harness.assembly.samples import Sample, samples_of
 from docgen.harness.assembly.work import LeadWork, SleeveWork, plan_work
 from docgen.harness.model.circuits import Lead
 from docgen.harness.model.harness import Harness
-from docgen.reissue.differences import Differences
+from docgen.reissue.differences import Differences, OtherSleeve
 from docgen.reissue.moves import at_text
 from docgen.reissue.sleeves import slid_over
 from docgen.reissue.state_of_sleeves import named_sleeves
@@ -25,11 +25,12 @@ from docgen.reissue.state_of_sleeves import named_sleeves
 
 @frozen
 class Opening:
-    """What of new leads is threaded through the opening of a run between two places."""
+    """What of new leads goes through a run between two places: through its opening, or where it is `closed`."""
 
     ends: str
     hole_mm: tuple[float, ...]
     leads: tuple[str, ...]
+    closed: bool = False
 
 
 @frozen
@@ -60,7 +61,7 @@ def making(harness: Harness, of: Differences, new: State) -> Making:
     through = of.wiring.anew & works.keys() & {*chain(*of.threaded.values(), *(each.leads for each in openings))}
     pieces = [piece.lead for piece in of.wiring.cut]
     of_sleeves = {made.sleeve.runs: made for work in plans for made in work.sleeves}
-    on = {each.ends: each.now for each in of.sleeves if each.now is not None and each.back_mm is None}
+    on = {each.ends: each for each in of.sleeves if each.now is not None and each.back_mm is None}
     return Making(
         free={
             lead.name: _free(lead, works[lead.name] if lead.name in through else None, over.get(lead.name, {}), new)
@@ -79,19 +80,21 @@ def making(harness: Harness, of: Differences, new: State) -> Making:
     )
 
 
-def _around(harness: Harness, on: Mapping[str, IssuedSleeve]) -> Iterator[tuple[str, str]]:
-    """Walk the least kinds that would go around, by the ends of sleeves that slide on."""
+def _around(harness: Harness, on: Mapping[str, OtherSleeve]) -> Iterator[tuple[str, str]]:
+    """Walk the least kinds that would go around, by the ends of sleeves that slide on where a hand reaches."""
     wraps = sorted((kind for kind in harness.sleeves if kind.splits), key=lambda kind: kind.fits_mm[1])
     for ends, sleeve in on.items():
-        names = [kind.name for kind in wraps if kind.name in sleeve.would_do]
-        if names and not sleeve.splits:
+        now = sleeve.now
+        names = [kind.name for kind in wraps if now is not None and kind.name in now.would_do and not now.splits]
+        if names and not sleeve.closed:
             yield ends, names[0]
 
 
 def _slid_over(of: Differences, new: State) -> dict[str, dict[int, None]]:
-    """Return the ends over which sleeves slide on, by lead."""
+    """Return the ends over which sleeves slide on, or what lies in them is drawn out, by lead."""
     found: dict[str, dict[int, None]] = {}
-    for sleeve in of.sleeves:
+    drawn = [OtherSleeve(ends, None, new.sleeves[ends], closed=True) for ends in of.drawn]
+    for sleeve in (*of.sleeves, *drawn):
         for lead, index in slid_over(sleeve, new).items():
             found.setdefault(lead, {})[index] = None
     return found
@@ -112,11 +115,12 @@ def _free(lead: Lead, made: LeadWork | None, over: Collection[int], new: State) 
 
 
 def _openings(harness: Harness, of: Differences) -> Iterator[Opening]:
+    """Walk what new leads go through, but closed runs in a sleeve: with that they are drawn in."""
     for bundle in harness.bundles:
         run = harness.runs[bundle.run]
         leads = tuple(lead for lead in bundle.leads if lead in of.wiring.anew)
-        if run.hole_mm is not None and leads:
-            yield Opening(" to ".join(run.between), tuple(run.hole_mm), leads)
+        if leads and (bundle.sleeve is None if run.closed else run.hole_mm is not None):
+            yield Opening(" to ".join(run.between), tuple(run.hole_mm or ()), leads, run.closed)
 
 
 def _samples(harness: Harness, of: Differences) -> Iterator[Sample]:

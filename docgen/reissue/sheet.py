@@ -2,36 +2,34 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import field, replace
 
-from docgen.basics.findings import listed
 from docgen.basics.frozen import frozen
 from docgen.basics.units import decimal, millimetres
 from docgen.definition.issued import State
-from docgen.harness.assembly.bill_of_materials import COLLAR_MM
 from docgen.paperwork.bench import ring_out_pages
 from docgen.paperwork.bench.ring_out_content import RingOutContent
 from docgen.paperwork.bench.work_content import by_gauge
 from docgen.paperwork.bench.work_pages import pulled_samples
-from docgen.paperwork.cut_list.materials import NO_TUBE
 from docgen.paperwork.field.power_pages import blocks_of
 from docgen.paperwork.field.power_parts import Part
 from docgen.paperwork.layouts.forms import PageLayout
-from docgen.paperwork.naming import STRAIGHT, opening_text, straight_text
+from docgen.paperwork.naming import STRAIGHT, straight_text
 from docgen.paperwork.page_kit.blocks import GRID_MM, Block, Group, joined
-from docgen.paperwork.page_kit.cells import Cell, Stacked, Swatch, Tick
+from docgen.paperwork.page_kit.cells import Swatch, Tick
 from docgen.paperwork.page_kit.sheets import AREA_MM, Sheets
 from docgen.paperwork.page_kit.tables import TICKED_MM, Column, Row, heading, table
 from docgen.paperwork.standing import SHEETS
 from docgen.paperwork.typesetting.composed import Composed, Laid
 from docgen.paperwork.typesetting.typeface import PLAIN_MM
 from docgen.reissue.checked_table import checked_table
-from docgen.reissue.differences import Differences, OtherCard, OtherSleeve
+from docgen.reissue.differences import Differences, OtherCard
 from docgen.reissue.hatch import function_of, parted, stops
 from docgen.reissue.hatch_table import ABOVE_MM, hatch_table, with_head
 from docgen.reissue.making import Making
-from docgen.reissue.told import between_text, broken_text, changes, length_text
+from docgen.reissue.sleeves_table import openings_table, sleeves_table
+from docgen.reissue.told import between_text, broken_text, changes
 
 STEM = "rework-sheet"
 CAUTION = (
@@ -83,8 +81,8 @@ def compose(items: ReworkContent, layout: PageLayout) -> Laid:
         _Part("At the bench: pull samples", list(pulled_samples(by_gauge(items.making.samples)))),
         _cut(items),
         _Part("Under the covers", hatch_table(first), head=0),
-        _sleeves(items),
-        _openings(of, items.making),
+        _Part("Sleeves", sleeves_table(of, items.new, items.making), head=0),
+        _Part("Openings", openings_table(of, items.making), head=0),
         _Part("Ends that were free, once through", hatch_table(last), head=0),
         _rung(items),
         _powered(items),
@@ -153,64 +151,6 @@ def _cut(items: ReworkContent) -> _Part:
         rows.append(Row(cells, rule=piece.lead != last))
         last = piece.lead
     return _Part("At the bench: cut", with_head(columns, rows), head=0)
-
-
-def _sleeves(items: ReworkContent) -> _Part:
-    """Return a row for each sleeve that is another, and for each that stays with new leads threaded through.
-
-    A shrunk collar lets nothing through, and does not go on again over what is plugged.
-    """
-    of, made = items.differences, items.making
-    columns = [
-        Column("sleeve", PLAIN_MM),
-        Column("off", PLAIN_MM),
-        Column(""),
-        Column("on", PLAIN_MM),
-        Column(""),
-        Column("over"),
-    ]
-    rows = [_sleeve(sleeve, made) for sleeve in of.sleeves]
-    for ends, leads in of.threaded.items():
-        opened = "unwound, wound again" if items.new.sleeves[ends].splits else "collars slit, ends tied after"
-        over = f"thread {_named(leads, made)} through"
-        rows.append(Row((ends, "", "", Stacked("stays", under=opened), Tick(), over), rule=True))
-    return _Part("Sleeves", with_head(columns, rows), head=0)
-
-
-def _sleeve(sleeve: OtherSleeve, made: Making) -> Row:
-    """Return what is done with a sleeve: cut back, or slit and taken off, and slid on over free ends or wrapped."""
-    was, now, work = sleeve.was, sleeve.now, made.sleeves.get(sleeve.ends)
-    opened = "collars slit, unwound" if was is not None and was.splits else "slit, collars too"
-    off: Cell = Stacked(was.lies[0], under=opened) if was is not None else ""
-    if was is not None and sleeve.back_mm is not None:
-        off = Stacked(was.lies[0], under=f"cut back {decimal(sleeve.back_mm)} mm in place, end tied")
-        return Row((sleeve.ends, off, Tick(), "", "", ""), rule=True)
-    if now is None:
-        return Row((sleeve.ends, off, Tick(), "", "", ""), rule=True)
-    collars = f"2 collars of {work.collar or NO_TUBE}, {decimal(COLLAR_MM)} mm" if work is not None else ""
-    on = Stacked(f"{now.kind} · {length_text(now.cut_mm)}", under=collars)
-    over = f"around {', '.join(now.leads)}" if now.splits else f"one end of each free first: {_named(now.leads, made)}"
-    if work is not None and work.plugs:
-        over += f"; not over the plug of {listed(work.plugs)}: take its contacts out"
-    return Row((sleeve.ends, off, Tick() if was is not None else "", on, Tick(), over), rule=True)
-
-
-def _named(leads: Iterable[str], made: Making) -> str:
-    """Name leads by their free ends."""
-    ends = {lead: " and ".join(made.free.get(lead, ())) for lead in leads}
-    return ", ".join(f"{lead} by its end at {at}" if at else lead for lead, at in ends.items())
-
-
-def _openings(of: Differences, made: Making) -> _Part:
-    """Return a row for each opening that new leads are threaded through, but where a sleeve says so."""
-    sleeved = {*of.threaded, *(each.ends for each in of.sleeves if each.now is not None and each.back_mm is None)}
-    columns = [Column("run", PLAIN_MM), Column("opening", PLAIN_MM), Column(""), Column("through it")]
-    rows = [
-        Row((each.ends, opening_text(each.hole_mm), Tick(), _named(each.leads, made)), rule=True)
-        for each in made.openings
-        if each.ends not in sleeved
-    ]
-    return _Part("Openings", with_head(columns, rows), head=0)
 
 
 def _rung(items: ReworkContent) -> _Part:

@@ -2,14 +2,16 @@
 
 A sleeve stays as long as it does over what lies in it and is not too short; too long, it is cut back in place. One that
 goes on and can't be wrapped around slides over one end of each lead in it, which comes out for that and goes in again.
+Where no hand reaches all that lies in a sleeve is drawn out over those ends, with a line tied on, and drawn back.
 """
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Sequence
+from itertools import pairwise
 
 from docgen.definition.identity import Same
-from docgen.definition.issued import State
+from docgen.definition.issued import IssuedLead, State
 from docgen.reissue.differences import OtherSleeve
 from docgen.reissue.laid import every_wire, owned, plug_of
 from docgen.reissue.moves import SPLICE, Move, Plugging, Wiring
@@ -25,16 +27,53 @@ def other_sleeves(old: State, new: State) -> Iterator[OtherSleeve]:
         is_measured = now is None or now.run_mm is not None
         if was is not None and was.run_mm is None and is_measured:  # it could not be cut
             was = was if old.as_built else None
+        closed = is_closed(ends, old, new) or is_closed(ends, new, new)
         if was is None or now is None:
             if was is not now:
-                yield OtherSleeve(ends, was, now)
+                yield OtherSleeve(ends, was, now, closed=closed)
             continue
         kind, there_mm = was.lies
         too_long_mm = 0.0 if there_mm is None or now.run_mm is None else there_mm - now.run_mm
         if kind not in (now.kind, *now.would_do) or too_long_mm < 0:
-            yield OtherSleeve(ends, was, now)
+            yield OtherSleeve(ends, was, now, closed=closed)
         elif too_long_mm > _LOOSE_MM:
-            yield OtherSleeve(ends, was, now, too_long_mm)
+            yield OtherSleeve(ends, was, now, too_long_mm, closed)
+
+
+def is_closed(ends: str, state: State, new: State) -> bool:
+    """Tell whether a sleeve of a state lies, for all or some of its way, where no hand reaches now."""
+    sleeve = state.sleeves.get(ends)
+    if sleeve is None or not new.closed:
+        return False
+    closed = {frozenset(each.split(" to ")) for each in new.closed}
+    ways = [_places(ends)]
+    for name in sleeve.leads:
+        lead = _lead(state, name)
+        if lead is not None and {*_places(ends)} <= {*lead.route}:
+            first, last = sorted(lead.route.index(place) for place in _places(ends))
+            ways.append([*lead.route[first : last + 1]])
+    return any(frozenset(pair) in closed for way in ways for pair in pairwise(way))
+
+
+def _lead(state: State, name: str) -> IssuedLead | None:
+    circuit, _, letter = name.rpartition(" ")
+    return state.circuits[circuit].leads.get(letter) if circuit in state.circuits else None
+
+
+def drawn_out(old: State, new: State, same: Same, moves: Sequence[Move]) -> Iterator[OtherSleeve]:
+    """Walk the sleeves that stay in closed runs and are drawn out with all in them, for new leads in them.
+
+    An old lead that comes out of one draws the new ones in: common practice, no source.
+    """
+    others = {sleeve.ends for sleeve in other_sleeves(old, new)}
+    anew = {move.lead for move in moves if move.into and move.anew}
+    taken = {move.lead for move in moves if not move.into and move.anew}
+    for ends, now in new.sleeves.items():
+        was = old.sleeves.get(ends)
+        if was is not None and ends not in others and not anew.isdisjoint(now.leads) and is_closed(ends, new, new):
+            there = (name.rpartition(" ") for name in was.leads)
+            if taken.isdisjoint(f"{same.circuits.get(circuit, circuit)} {letter}" for circuit, _, letter in there):
+                yield OtherSleeve(ends, was, now, closed=True)
 
 
 def _places(ends: str) -> list[str]:
@@ -47,13 +86,12 @@ def slid_over(sleeve: OtherSleeve, new: State) -> dict[str, int]:
     What plugs straight in has one plug, over which everything slides.
     """
     now, places = sleeve.now, _places(sleeve.ends)
-    if now is None or now.splits or sleeve.back_mm is not None or now.slides_from not in places:
+    if now is None or sleeve.back_mm is not None or now.slides_from not in places or (now.splits and not sleeve.closed):
         return {}
     [other] = [place for place in places if place != now.slides_from] or places[:1]
     found = {}
     for name in now.leads:
-        circuit, _, letter = name.rpartition(" ")
-        lead = new.circuits[circuit].leads[letter] if circuit in new.circuits else None
+        lead = _lead(new, name)
         if lead is not None and now.slides_from in lead.route and other in lead.route:
             beyond = int(lead.route.index(now.slides_from) > lead.route.index(other))
             found[name] = beyond if lead.part else plug_of(lead)
@@ -74,7 +112,8 @@ def drawn_back(sleeve: OtherSleeve, new: State) -> Iterator[tuple[str, str]]:
 
 def freed(old: State, new: State, same: Same, done: Wiring) -> Wiring:
     """Return what is done to leads that stay and lie in sleeves that slide on, beside what is done anyhow."""
-    slid = [each for sleeve in other_sleeves(old, new) for each in slid_over(sleeve, new).items()]
+    opened = (*other_sleeves(old, new), *drawn_out(old, new, same, done.moves))
+    slid = [each for sleeve in opened for each in slid_over(sleeve, new).items()]
     there, wanted = every_wire(old, same), every_wire(new, None)
     into = {(move.lead, move.role, move.spot) for move in done.moves if move.into}
     moves: dict[Move, None] = {}

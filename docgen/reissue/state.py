@@ -21,6 +21,7 @@ from docgen.definition.issued import (
 )
 from docgen.definition.kept import NOTHING_ISSUED, Issued
 from docgen.harness.electrical.sources import outputs_of
+from docgen.harness.model.airframe import Place
 from docgen.harness.model.circuits import Circuit, End
 from docgen.harness.model.equipment import Equipment
 from docgen.harness.model.harness import Harness
@@ -60,10 +61,8 @@ def make_state(
         aircraft=harness.aircraft.name,
         marks=harness.aircraft.marks,
         numbers=_highest(harness, issued),
-        places={
-            name: IssuedPlace(assembly=place.assembly, access=_line(place.access))
-            for name, place in harness.places.items()
-        },
+        places={name: _place(place) for name, place in harness.places.items()},
+        closed=tuple(" to ".join(run.between) for run in harness.runs if run.closed),
         equipment={name: _equipment(entry) for name, entry in harness.equipment.items()},
         settings={
             name: of for name, entry in harness.equipment.items() if (of := _settings(entry)) != IssuedSettings()
@@ -75,6 +74,10 @@ def make_state(
         findings=_findings(harness),
         items=_since(items, last, issued.same) if last else items,
     )
+
+
+def _place(place: Place) -> IssuedPlace:
+    return IssuedPlace(assembly=place.assembly, access=_line(place.access))
 
 
 def _line(text: str) -> str:

@@ -77,6 +77,19 @@ def test_where_a_wrap_would_spare_opening_anything_the_least_that_fits_is_named(
     assert found.around == {"radio-tray to tail-post": "wrap-3"}
 
 
+def test_no_wrap_is_named_where_no_hand_reaches_to_put_it_around(wren: Builder) -> None:
+    wren.change(TAIL_RUN, TAIL_RUN.replace("sharp}", "sharp, closed: yes, dressed: grommet}"), "aircraft.yaml")
+    found = made(wren, "sharp, closed: yes, dressed: grommet}", "sharp, closed: yes}", file="aircraft.yaml")
+    assert (found.free, found.around) == ({"rudder A": ("rudder",)}, {})
+
+
+def test_what_is_new_in_a_closed_run_without_a_sleeve_is_drawn_in_by_a_free_end(wren: Builder) -> None:
+    wren.change(TAIL_RUN, TAIL_RUN.replace("sharp}", "sharp, closed: yes, dressed: grommet}"), "aircraft.yaml")
+    found = made(wren, RUDDER, OTHER_WIRE)
+    assert found.openings == (Opening("radio-tray to tail-post", (), ("rudder A",), closed=True),)
+    assert found.free == {"rudder A": ("rudder",)}
+
+
 @pytest.mark.parametrize("hole", ["14 mm", "20 mm x 8 mm"])
 def test_what_is_new_goes_through_an_opening_with_one_end_free(wren: Builder, hole: str) -> None:
     """Where the edges are dealt with there is no sleeve."""

@@ -156,6 +156,37 @@ def test_a_lead_is_drawn_out_of_sleeves_on_the_way_to_its_end_and_threaded_again
     assert threaded("tray") == {}
 
 
+@pytest.mark.parametrize("more", [{"kind": "wrap-6", "splits": True}, {"run_mm": 240.0}])
+def test_all_that_lies_in_a_sleeve_that_no_hand_reaches_comes_out_to_be_drawn_out(more: dict[str, Any]) -> None:
+    found = over(WAS, sleeve("rudder A", slides_from="tail", **more), closed=(TAIL,))
+    assert [each.closed for each in found.sleeves] == [True]
+    assert (moves_of(found), found.rung_out, found.checks) == (OUT_AND_IN, ("rudder A",), {"rudder": ("works",)})
+
+
+def test_a_sleeve_lies_closed_if_any_run_on_its_way_is() -> None:
+    """The way from tray to tail goes by the belly."""
+    more = both_circuits(rudder=rudder(route=("tray", "belly", "tail")))
+    for closed, is_closed in (("tail to belly", True), ("belly to root", False)):
+        found = over(WAS, sleeve("rudder A", kind="braid-6"), closed=(closed,), **more)
+        assert [each.closed for each in found.sleeves] == [is_closed]
+
+
+@pytest.mark.parametrize(("closed", "is_drawn"), [((TAIL,), True), ((), False)])
+def test_a_new_lead_in_a_closed_sleeve_that_stays_has_what_lies_there_drawn_out(
+    closed: tuple[str, ...], is_drawn: bool
+) -> None:
+    light = rudder("3")
+    with_light = both_circuits(light=light)
+    both = sleeve("rudder A", "light A", slides_from="tail")
+    old = state(sleeves={TAIL: WAS}, items={})
+    found = compare(old, state("B", sleeves={TAIL: both}, items={}, closed=closed, **with_light))
+    of_rudder = [move for move in moves_of(found) if " rudder A " in move]
+    assert found.threaded == {TAIL: ("light A",)}
+    assert (found.drawn, of_rudder) == (((TAIL,), OUT_AND_IN) if is_drawn else ((), []))
+    longer = state("B", sleeves={TAIL: WAS}, items={}, closed=closed, **both_circuits(rudder=rudder(cut_mm=320.0)))
+    assert compare(old, longer).drawn == (), "the old one draws the new one in"
+
+
 @pytest.fixture
 def in_three(wren: Builder) -> Builder:
     """Return Wren with a way to the tail in three runs, the middle one alone sharp, its lower edge nearer the tray."""

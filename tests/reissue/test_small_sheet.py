@@ -374,6 +374,46 @@ def test_a_sleeve_that_is_too_long_is_cut_back_and_one_that_goes_on_has_collars_
     assert "2 collars of a tube of your own, 20 mm" in section(with_wrap, "Sleeves")
 
 
+def test_what_lies_in_a_closed_run_is_drawn_out_and_its_sleeve_is_changed_at_the_bench() -> None:
+    """Nothing is slit, cut back, unwound or wrapped where no hand reaches; ends of a run are in reach."""
+    names = ("a to b", "b to c", "c to d", "d to e", "e to f")
+    was = placed(sleeves={ends: sleeve("rudder A") for ends in names[:4]})
+    others = {"kind": "braid-6"}, {"run_mm": 140.0}, {"kind": "wrap-6", "splits": True}
+    now = dict(zip((*names[:2], names[4]), (sleeve("rudder A", **more) for more in others), strict=True))
+    now["d to e"] = sleeve("rudder A", "aileron A", kind="braid-4")
+    said = section(sections(was, placed("B", sleeves=now, closed=names)), "Sleeves")
+    drawn = "closed run; free first: rudder A; draw out with a line tied on;"
+    assert " ".join(said[4:]) == " ".join(
+        (
+            *("a to b", "braid-4", "off at the bench", "braid-6 · 210 mm", drawn, "change the sleeve; draw back"),
+            *("b to c", "braid-4", "cut back 60 mm at an end, outside the run, tied"),
+            *("c to d", "braid-4", "closed run: off where it is drawn out, else stays"),
+            *("e to f", "wrap-6 · 210 mm", drawn, "put the sleeve on; draw back"),
+        )
+    )
+
+
+def test_a_new_lead_is_drawn_into_a_closed_run_with_what_lies_there_or_by_what_comes_out() -> None:
+    there = {"a to b": sleeve("rudder A"), "b to c": sleeve("rudder A")}
+    now = {"a to b": sleeve("rudder A", "light A"), "b to c": sleeve("rudder A")}
+    light = placed("B", sleeves=now, closed=("a to b",), **both_circuits(light=rudder("3")))
+    opening = Opening("c to d", (14.0,), ("light A",), closed=True)
+    made = Making(free={"light A": ("rudder",)}, openings=(opening,))
+    said = sections(placed(sleeves=there), light, made)
+    assert " ".join(section(said, "Sleeves")[3:]) == (
+        "a to b stays collars off at the bench, ends tied closed run; free first: rudder A, light A by its end at "
+        "rudder; draw out with a line tied on; thread light A in; draw back"
+    )
+    assert (
+        section(said, "Openings")[-1] == "closed run: with a line along what lies there, light A by its end at rudder"
+    )
+    longer = LONGER.model_copy(update={"sleeves": there, "closed": ("a to b",)})
+    assert section(sections(placed(sleeves=there), longer), "Sleeves")[3:7] == [
+        *("a to b", "stays", "collars slit, ends tied after"),
+        "closed run: draw in rudder A with a line tied to what comes out",
+    ]
+
+
 def test_a_new_lead_in_a_sleeve_keeps_its_end_free_till_it_is_through() -> None:
     """What comes out there comes out before; its second label and its contacts go on last."""
     was = placed(sleeves={"a to b": sleeve("rudder A"), "b to c": sleeve("rudder A")})
