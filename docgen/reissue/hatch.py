@@ -1,8 +1,12 @@
-"""Take what differs; return what is done under each cover, lead by lead: taken out, put in, plugged, labelled."""
+"""Take what differs; return what is done under each cover, lead by lead: taken out, put in, plugged, labelled.
+
+At one place what only comes out is first and what only goes in last, so that nothing goes where something else still
+is, and all is cut out of a splice before something new goes in.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import replace
 
 from docgen.basics.frozen import frozen
@@ -36,6 +40,28 @@ class Stop:
         """Tell whether wires go in there, so that a tube passes before."""
         return bool(self.into)
 
+    @property
+    def pulled(self) -> Plugging | None:
+        """Return the plug that is unplugged there."""
+        here = (self.at, self.place)
+        return next((each for each in self.plugged if each.was and (each.was.at, each.was.place) == here), None)
+
+    @property
+    def plugged_in(self) -> Plugging | None:
+        """Return the plug that is plugged in there."""
+        here = (self.at, self.place)
+        return next((each for each in self.plugged if each.now and (each.now.at, each.now.place) == here), None)
+
+    @property
+    def halves(self) -> tuple[Stop, Stop]:
+        """Return what comes out, and what goes in."""
+        pulled = tuple(replace(each, now=None) for each in self.plugged if each.was is not None)
+        plugged = tuple(replace(each, was=None) for each in self.plugged if each.now is not None)
+        return (
+            replace(self, into=(), plugged=pulled, put_on=()),
+            replace(self, out=(), plugged=plugged, stripped=()),
+        )
+
 
 def stops(of: Differences, old: State, new: State) -> tuple[Stop, ...]:
     """Return what is done at each end, by the places in the order in which they are written."""
@@ -45,7 +71,26 @@ def stops(of: Differences, old: State, new: State) -> tuple[Stop, ...]:
     ends += [(label.lead, label.at, label.place) for label in (*of.stripped, *of.put_on)]
     order = [*new.places, *(place for place in old.places if place not in new.places)]
     found = [_stop(of, old, new, *end) for end in dict.fromkeys(ends)]
-    return tuple(sorted(found, key=lambda stop: order.index(stop.place)))
+    found = [part for stop in found for part in (stop.halves if _waits(stop, found) else (stop,))]
+    return tuple(sorted(found, key=lambda stop: (order.index(stop.place), _turn(stop))))
+
+
+def _turn(stop: Stop) -> int:
+    """Return when something is done at its place: out first, then out and in, then in."""
+    out, into = bool(stop.out or stop.pulled), bool(stop.into or stop.plugged_in)
+    return 1 + into - out
+
+
+def _waits(stop: Stop, some: Sequence[Stop]) -> bool:
+    """Tell whether a lead goes into a contact that another leaves, which itself goes into one then."""
+    wanted = _contacts(stop.into) if stop.out else set()
+    return any(each.into and each.lead != stop.lead and wanted & _contacts(each.out) for each in some)
+
+
+def _contacts(moves: Iterable[Move]) -> set[tuple[str, str, str]]:
+    """Return the contacts of moves, by where those are and the plug that they are in."""
+    crimped = (move.spot for move in moves if move.spot.join != SPLICE)
+    return {(spot.at, spot.plug, contact) for spot in crimped for contact in spot.contacts}
 
 
 def _stop(of: Differences, old: State, new: State, lead: str, at: str, place: str) -> Stop:
@@ -82,11 +127,10 @@ def parted(some: Sequence[Stop], free: Mapping[str, Collection[str]]) -> tuple[l
         if not put_in or not (stop in waiting or is_late):
             first.append(stop)
             continue
-        plugged = tuple(replace(each, was=None) for each in stop.plugged if each.now is not None)
-        pulled = tuple(replace(each, now=None) for each in stop.plugged if each.was is not None)
-        last.append(replace(stop, out=(), plugged=plugged, stripped=()))
-        if stop.out or pulled or stop.stripped:
-            first.append(replace(stop, into=(), plugged=pulled, put_on=()))
+        out, into = stop.halves
+        last.append(into)
+        if out.out or out.plugged or out.stripped:
+            first.append(out)
     return first, last
 
 

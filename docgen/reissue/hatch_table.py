@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from itertools import zip_longest
 
@@ -14,11 +14,18 @@ from docgen.paperwork.page_kit.sheets import AREA_MM
 from docgen.paperwork.page_kit.tables import TICKED_MM, Column, Row, table
 from docgen.paperwork.typesetting.typeface import PLAIN_MM
 from docgen.reissue.hatch import Stop
-from docgen.reissue.moves import Move
+from docgen.reissue.moves import SPLICE, Move
 from docgen.reissue.told import acts, contact_text, how_text
 
 ABOVE_MM = 1.5  # over the headings of a table
 _LIVE = "bare one wire at a time, the other insulated"
+# By whether a row below closes the splice, and whether the wires go into several.
+_SPLICED = {
+    (True, False): "into the splice below",
+    (True, True): "each into its splice below",
+    (False, False): "new tube, spliced with those above",
+    (False, True): "new tubes, each spliced with those above",
+}
 
 
 def with_head(columns: Sequence[Column], rows: Sequence[Row]) -> list[Block]:
@@ -44,9 +51,12 @@ def hatch_table(some: Iterable[Stop]) -> list[Block]:
     ]
     rows = []
     last = ""
-    for stop in some:
+    every = list(some)
+    ends = _last_rows(every)
+    for number, stop in enumerate(every):
         cover = Stacked(stop.access or stop.place, under=f"{stop.place}, {stop.assembly}")
-        out, into = _each(stop.out, _pulled(stop)), _each(stop.into, _plugged(stop))
+        out = [_moved(some) for some in acts(stop.out)] or _pulled(stop)
+        into = _put_in(stop.into, {splice: number < end for splice, end in ends.items()}) or _plugged(stop)
         for taken, label, put in zip_longest(out, [_labelled(stop)], into):
             cells: tuple[Cell, ...] = (
                 cover if stop.place != last else "",
@@ -61,9 +71,20 @@ def hatch_table(some: Iterable[Stop]) -> list[Block]:
     return with_head(columns, rows)
 
 
-def _each(moves: Sequence[Move], plug: Stacked | None) -> list[Stacked]:
-    """Return what is done with wires, those apart that are joined otherwise, else with their plug."""
-    return [_moved(some) for some in acts(moves)] or ([plug] if plug is not None else [])
+def _last_rows(some: Sequence[Stop]) -> dict[str, int]:
+    """Return where each splice is closed that is made of wires of several rows: in the last of those."""
+    rows: dict[str, list[int]] = {}
+    for number, stop in enumerate(some):
+        for splice in {move.spot.splice for move in stop.into if _is_spliced(move)}:
+            rows.setdefault(splice, []).append(number)
+    return {splice: numbers[-1] for splice, numbers in rows.items() if len(numbers) > 1}
+
+
+def _put_in(moves: Sequence[Move], waits: Mapping[str, bool]) -> list[Stacked]:
+    """Return what is done with wires that go in; those apart that are joined otherwise, or in a row below."""
+    closed = {move: waits.get(move.spot.splice) if _is_spliced(move) else None for move in moves}
+    some = [[move for move in moves if closed[move] is when] for when in (None, True, False)]
+    return [_moved(act, closed[act[0]]) for each in some for act in acts(each)]
 
 
 def _done_at(cell: Stacked | None) -> tuple[Cell, Cell]:
@@ -71,10 +92,15 @@ def _done_at(cell: Stacked | None) -> tuple[Cell, Cell]:
     return (cell, Tick()) if cell is not None else ("", "")
 
 
-def _moved(moves: Sequence[Move]) -> Stacked:
+def _is_spliced(move: Move) -> bool:
+    """Tell whether a wire is joined in a splice, or as a tail that is new comes out of one."""
+    return bool(move.spot.splice) and (move.anew or move.spot.join == SPLICE)
+
+
+def _moved(moves: Sequence[Move], waits: bool | None = None) -> Stacked:
     """Say by number and colour which wires come out or go in, and how; with marks where two have one colour.
 
-    Where contacts are put on, their housing is said.
+    Where contacts are put on, their housing is said. What is spliced with wires of other rows `waits` for the last.
     """
     alike = Counter(move.colour for move in moves)
     said = [
@@ -82,22 +108,20 @@ def _moved(moves: Sequence[Move]) -> Stacked:
     ]
     first = moves[0]
     how = how_text(first)
+    if waits is not None:
+        spliced = _SPLICED[waits, len({move.spot.splice for move in moves}) > 1]
+        how = spliced if first.spot.join == SPLICE else how if waits else f"{how}; {spliced}"
     how = f"{'new wires' if first.into else 'old wires'}: {how}" if first.anew else how
     return Stacked(", ".join(said), over=first.spot.plug if first.into and not first.crimped else "", under=how)
 
 
-def _pulled(stop: Stop) -> Stacked | None:
-    for plugging in stop.plugged:
-        if plugging.was is not None and (plugging.was.at, plugging.was.place) == (stop.at, stop.place):
-            return Stacked("unplug", under="dead: cap it" if plugging.capped else "the whole plug")
-    return None
+def _pulled(stop: Stop) -> list[Stacked]:
+    pulled = stop.pulled
+    return [Stacked("unplug", under="dead: cap it" if pulled.capped else "the whole plug")] if pulled else []
 
 
-def _plugged(stop: Stop) -> Stacked | None:
-    for plugging in stop.plugged:
-        if plugging.now is not None and (plugging.now.at, plugging.now.place) == (stop.at, stop.place):
-            return Stacked("plug in", under="the whole plug")
-    return None
+def _plugged(stop: Stop) -> list[Stacked]:
+    return [Stacked("plug in", under="the whole plug")] if stop.plugged_in else []
 
 
 def _labelled(stop: Stop) -> Stacked | None:

@@ -157,7 +157,7 @@ def test_wires_of_one_end_that_are_joined_otherwise_have_a_row_of_their_own() ->
         *("block-8 pins", "4 BK, 5 WH", "new wires: crimp, insert"),
         *("FLAP B", "flap B", "root loose", "7+8 RD", "old wires: cut out of the splice", "7+8 RD"),
     ]
-    assert said[at + 14] == "new wires: new tube, splice"
+    assert said[at + 14] == "new wires: into the splice below"
     assert "7 RD, 8 RD" in said, "the tails have no marks"
 
 
