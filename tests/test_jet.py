@@ -15,6 +15,7 @@ from docgen.harness.assembly.samples import samples_of
 from docgen.harness.assembly.through_openings import plan_threading, waits_of
 from docgen.harness.model.harness import Harness
 from docgen.paperwork.documents import Choice, make_paperwork
+from docgen.paperwork.field import power_content
 from docgen.pipeline import Checked, check
 
 WING_ROOTS = {f"{side}-{root}" for side in ("left", "right") for root in ("root", "panel-root")}
@@ -71,6 +72,14 @@ def test_all_goes_through_its_openings_finished_from_where_that_is_so(gannet: Ha
     goals = {threading.goal for threading in threadings if threading.start in WING_ROOTS}
     assert goals == {"radio-tray", "left-leg-bay", "right-leg-bay"}
     assert all(passage.waits is Waits.NOTHING for threading in threadings for passage in threading.passages)
+
+
+def test_pump_igniter_and_valve_work_where_the_engine_s_unit_runs_it_and_nowhere_before(gannet: Harness) -> None:
+    steps = [step for part in power_content.content(gannet).parts for step in part.steps]
+    burns = {f"load {name}" for name in ("pump", "igniter", "fuel-valve")}
+    (engine,) = (step for step in steps if burns.intersection(step.of))
+    assert burns < set(engine.of)
+    assert (engine.name, engine.does) == ("engine-unit", "with PUMP, IGNITER, VALVE: starts, idles, runs up, stops")
 
 
 def test_all_of_it_is_printed(gannet: Harness) -> None:

@@ -5,6 +5,9 @@ from __future__ import annotations
 from docgen.basics.frozen import frozen
 from docgen.harness.electrical.switching import ENGINES
 from docgen.harness.model.harness import Harness
+from docgen.harness.model.losses import Function
+
+OF_ENGINES = ("pump", "valve", "ignition")  # that an engine's unit works
 
 
 @frozen
@@ -57,6 +60,18 @@ def aboard(harness: Harness) -> Aboard:
 def gyros(harness: Harness) -> list[str]:
     """Return the gyros: which way they correct shows at what they or their receiver move, at nothing of their own."""
     return [name for name, entry in harness.equipment.items() if entry.kind == "gyro"]
+
+
+def of_engines(harness: Harness) -> dict[str, list[Function]]:
+    """Return by engine unit what it works: that feeds or lights the engine."""
+    units = [name for name, entry in harness.equipment.items() if entry.kind == "engine unit"]
+    found: dict[str, list[Function]] = {name: [] for name in units}
+    for one in harness.losses.functions:
+        if harness.equipment[one.load].kind in OF_ENGINES:
+            by = {harness.circuits[name].start.name for name in one.circuits}
+            for unit in by.intersection(units):
+                found[unit].append(one)
+    return found
 
 
 def field_caution(aboard: Aboard) -> str:

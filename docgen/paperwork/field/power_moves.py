@@ -9,7 +9,7 @@ from docgen.harness.model.circuits import Circuit
 from docgen.harness.model.equipment import Equipment
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.losses import Function
-from docgen.paperwork.field.aboard import Aboard
+from docgen.paperwork.field.aboard import Aboard, of_engines
 from docgen.paperwork.field.power_gear import LEGS, gear
 from docgen.paperwork.field.power_parts import MORE, Part, Step, amps_text, idle_a, limit_a, more_text
 
@@ -86,7 +86,12 @@ def _channel(circuit: Circuit) -> str:
 
 
 def _each(harness: Harness, there: Aboard) -> Part:
-    steps = [_one(harness, one) for one in harness.losses.functions if harness.equipment[one.load].kind not in MOTORS]
+    run_later = {one.load for some in of_engines(harness).values() for one in some}
+    steps = [
+        _one(harness, one)
+        for one in harness.losses.functions
+        if harness.equipment[one.load].kind not in MOTORS and one.load not in run_later
+    ]
     return Part(
         "Each circuit, one by one",
         "Linkages off. Plug in one, bench supply limited as said: the idle of all and its own most. It moves the right "

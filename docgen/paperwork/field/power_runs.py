@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from docgen.harness.electrical.switching import ENGINES, MOTORS
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.losses import Function
 from docgen.harness.model.results import SupplyFigures
-from docgen.paperwork.field.aboard import Aboard, gyros
+from docgen.paperwork.field.aboard import OF_ENGINES, Aboard, gyros, of_engines
 from docgen.paperwork.field.power_parts import Part, Step, amps_text
 
-_OF_ENGINES = ("pump", "valve")  # that an engine's unit works
 _BETWEEN = ("power switch", "fuse", "key")  # pack and what it feeds
 UNDER_V = 0.3  # a charged pack soon gives less than full, and meters differ: common practice, no source
 _RUNS = "starts, idles, runs up, stops"
@@ -59,7 +58,7 @@ def _packs(harness: Harness, there: Aboard) -> Part:
 def _is_of_drives(harness: Harness, supply: SupplyFigures) -> bool:
     """Tell whether packs feed nothing but motors and engines, and what these work, which run later."""
     fed = {harness.equipment[stage.name].kind for stage in supply.stages if stage.name not in supply.packs}
-    return not fed.isdisjoint(MOTORS) and fed <= {*MOTORS, *_OF_ENGINES, *_BETWEEN}
+    return not fed.isdisjoint(MOTORS) and fed <= {*MOTORS, *OF_ENGINES, *_BETWEEN}
 
 
 def _lowest(harness: Harness, supply: SupplyFigures) -> str:
@@ -128,10 +127,12 @@ def _linkages(harness: Harness) -> Part:
 
 
 def _first_run(harness: Harness, there: Aboard) -> Iterator[Part]:
-    driven = [one for one in harness.losses.functions if harness.equipment[one.load].kind in MOTORS]
     ends = {one.load for one in harness.losses.functions}
-    engines = [entry for entry in harness.equipment.values() if entry.kind == "engine unit" and entry.name not in ends]
-    steps = [Step(entry.name, _RUNS, reads=True, of=(f"engine {entry.name}",)) for entry in engines]
+    engines = {name: some for name, some in of_engines(harness).items() if name not in ends}
+    worked = [one for some in engines.values() for one in some]
+    functions = (one for one in harness.losses.functions if one not in worked)
+    driven = [one for one in functions if harness.equipment[one.load].kind in MOTORS]
+    steps = [_engine(name, some) for name, some in engines.items()]
     for one in driven:
         feeder = next((harness.circuits[name].start.name for name in one.circuits), one.load)
         load = harness.equipment[one.load].load or (
@@ -151,6 +152,12 @@ def _first_run(harness: Harness, there: Aboard) -> Iterator[Part]:
         Step("fail-safe, running", "transmitter off: it stops or idles"),
     ]
     yield Part("Running, held", "", both * bool(steps and there.receiver), caution=_run_caution(there))
+
+
+def _engine(unit: str, works: Sequence[Function]) -> Step:
+    """Return the step in which an engine runs, with what its unit works."""
+    does = f"with {', '.join(one.label for one in works)}: {_RUNS}" if works else _RUNS
+    return Step(unit, does, reads=True, of=(f"engine {unit}", *(f"load {one.load}" for one in works)))
 
 
 def _does(harness: Harness, one: Function) -> str:

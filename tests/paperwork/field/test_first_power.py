@@ -330,7 +330,8 @@ def test_an_engine_is_run_last_though_its_unit_works_a_pump(aircraft_folder: Air
         ("circuits:\n", f"circuits:\n{ENGINE_CIRCUITS}"),
     ]
     parts = parts_of(aircraft_folder({"harness.yaml": changes}))
-    assert parts["First run, held"] == [("engine", "starts, idles, runs up, stops")]
+    assert parts["First run, held"] == [("engine", "with FUEL: starts, idles, runs up, stops")]
+    assert sum("FUEL" in " ".join(step) for steps in parts.values() for step in steps) == 1
     packs = next(steps for title, steps in parts.items() if title.startswith("Packs, charged"))
     assert [name for name, _ in packs] == ["pack"]  # no stick stirs an engine's
 
