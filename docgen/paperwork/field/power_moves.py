@@ -61,11 +61,12 @@ def signals(harness: Harness, there: Aboard, drives: Sequence[Step], heard: Coll
 
 
 def heard_by_units(harness: Harness) -> Iterator[Circuit]:
-    """Walk the circuits that carry nothing but signals to what is no function, keys left out."""
+    """Walk the circuits that carry nothing but signals to what is no function, keys and commons left out."""
     ends = {one.load for one in harness.losses.functions}
     for circuit in harness.circuits.values():
-        if not circuit.poles and not ends.intersection(end.name for end in circuit.loads):
-            yield from [circuit] * (not _is_key(harness, circuit))
+        hear = {end.name for end in circuit.loads if end.is_port}
+        if not circuit.poles and hear and ends.isdisjoint(hear) and not _is_key(harness, circuit):
+            yield circuit
 
 
 def follows(circuit: Circuit, feed: Step | None = None) -> Step:

@@ -111,3 +111,27 @@ def test_what_drives_behind_a_driven_outlet_is_made_safe_where_it_is_fed(aircraf
 def test_where_the_bench_supply_hangs_is_said_once_a_supply_where_there_are_several(name: str, hung: set[str]) -> None:
     steps = [step for part in parts_of(EXAMPLES / name) for step in part.steps]
     assert {step.name for step in steps if "at the plug for" in step.does} == set(hung)
+
+
+BUS = """  <side>-feed: {from: {left: receiver 3, right: receiver 5}, to: <side>-root p n, lead: power-20}
+  <side>-bus: {from: {left: receiver 1, right: receiver 2}, to: <side>-root s n, lead: signal-24}
+  <side>-aileron:
+"""
+
+
+def test_a_joint_whose_commons_a_signal_goes_to_is_no_unit_that_hears_it(aircraft_folder: AircraftFolder) -> None:
+    commons = "".join(
+        f"      {name}: {{role: {role}, contacts: [{at}]}}\n"
+        for at, (name, role) in enumerate({"p": "positive", "n": "negative", "s": "signal"}.items(), 1)
+    )
+    reach = "contacts: pins, reach: 120 mm}\n"
+    straight = "    from: {left: receiver 1, right: receiver 2}\n    to: <side>-aileron\n    through: [<side>-root]\n"
+    changes = [
+        ("names: 1..4,", "names: 1..6,"),
+        (reach, f"{reach}    commons:\n{commons}"),
+        (straight, "    from: <side>-root p n s\n    to: <side>-aileron\n"),
+        ("  <side>-aileron:\n    label", f"{BUS}    label"),
+    ]
+    parts = parts_of(aircraft_folder({"harness.yaml": changes}))
+    assert not any(part.title.startswith("Signals") for part in parts)
+    assert {"load left-aileron", "load right-aileron"} < {of for part in parts for step in part.steps for of in step.of}
