@@ -13,7 +13,8 @@ from docgen.paperwork.field.aboard import Aboard, aboard
 from docgen.paperwork.field.ways_back import Stop, cover_of, stops_of
 from docgen.paperwork.naming import contacts_text
 
-_SWITCHING = ("power switch", "power unit", "regulator", "fuse")  # what has supply before it though it gives none
+_SWITCHING = ("power switch", "power unit", "regulator", "fuse", "key")  # that may have supply and give none
+_DONE = {"power switch": ", switched on", "key": ", plugged in"}  # for it to give supply
 
 
 @frozen
@@ -113,7 +114,7 @@ def _equipment(harness: Harness, name: str) -> tuple[str, str, str]:
     if entry.battery is not None:
         return cover, "its plug, + to −", rest_text(Rest(entry.battery.empty_v, 0.0, entry.battery.full_v))
     if entry.kind in _SWITCHING and (outlet := _outlet(harness, name)) is not None:
-        on = ", switched on" * (entry.kind == "power switch" or bool(entry.form.on))
+        on = _DONE.get(entry.kind, ", switched on" * bool(entry.form.on))
         return (
             cover,
             f"outlet {outlet.start.part}: {_poles(outlet.start, outlet)}{on}",

@@ -273,6 +273,7 @@ def fused(kind: str) -> Replacements:
         ("fuse", "outlet OUT: 2 (+) to 1 (−)"),
         ("regulator", "outlet OUT: 2 (+) to 1 (−)"),
         ("power switch", "outlet OUT: 2 (+) to 1 (−), switched on"),
+        ("key", "outlet OUT: 2 (+) to 1 (−), plugged in"),
     ],
 )
 def test_what_may_break_a_supply_is_tested_behind_it(aircraft_folder: AircraftFolder, kind: str, where: str) -> None:
