@@ -203,8 +203,8 @@ class IssuedSleeve(Form):
     """One piece of protection, over so much of runs between two places, and the leads in it.
 
     Other kinds `would_do` as well over what lies in it. `slides_from` is that of the two places from which it goes on
-    in the aircraft. Earlier states say neither. `there` and `there_mm` are the kind and the way that it is cut for
-    where it stayed though another would be cut now.
+    in the aircraft, `least_mm` the shortest piece that covers its way. Earlier states say none of these. `there` and
+    `there_mm` are the kind and the way that it is cut for where it stayed though another would be cut now.
     """
 
     kind: Text
@@ -214,6 +214,7 @@ class IssuedSleeve(Form):
     leads: Texts
     would_do: Texts = ()
     slides_from: Text = ""
+    least_mm: float | None = None
     there: Text = ""
     there_mm: float | None = None
 

@@ -122,7 +122,7 @@ def alike(state: State, other: State) -> bool:
 
 def _made_of(state: State) -> State:
     """Return a state without what follows from the rest and from other states, and what none is for."""
-    unsaid = {"would_do": (), "slides_from": "", "there": "", "there_mm": None}
+    unsaid = {"would_do": (), "slides_from": "", "least_mm": None, "there": "", "there_mm": None}
     sleeves = {ends: sleeve.model_copy(update=unsaid) for ends, sleeve in state.sleeves.items()}
     circuits = {
         name: circuit.model_copy(

@@ -38,7 +38,8 @@ def _long(lead: IssuedLead, was: IssuedLead) -> IssuedLead:
 
 
 def _lying(sleeve: IssuedSleeve, was: IssuedSleeve, *, is_cut: bool) -> IssuedSleeve:
-    """Return a sleeve as it lies, one that is cut back over its way of now."""
+    """Return a sleeve as it lies, one that is cut back or just long enough over its way of now."""
     kind, there_mm = was.lies
-    there_mm = None if is_cut or there_mm == sleeve.run_mm or sleeve.run_mm is None else there_mm
+    if is_cut or there_mm is None or sleeve.run_mm is None or there_mm <= sleeve.run_mm:
+        there_mm = None
     return sleeve.model_copy(update={"there": kind * (kind != sleeve.kind), "there_mm": there_mm})

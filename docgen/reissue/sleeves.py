@@ -11,7 +11,7 @@ from collections.abc import Collection, Iterator, Sequence
 from itertools import pairwise
 
 from docgen.definition.identity import Same
-from docgen.definition.issued import IssuedLead, State
+from docgen.definition.issued import IssuedLead, IssuedSleeve, State
 from docgen.reissue.differences import OtherSleeve
 from docgen.reissue.laid import every_wire, owned, plug_of
 from docgen.reissue.moves import SPLICE, Move, Plugging, Wiring
@@ -32,12 +32,27 @@ def other_sleeves(old: State, new: State) -> Iterator[OtherSleeve]:
             if was is not now:
                 yield OtherSleeve(ends, was, now, closed=closed)
             continue
-        kind, there_mm = was.lies
-        too_long_mm = 0.0 if there_mm is None or now.run_mm is None else there_mm - now.run_mm
+        kind, too_long_mm = was.lies[0], _too_long_mm(was, now)
         if kind not in (now.kind, *now.would_do) or too_long_mm < 0:
             yield OtherSleeve(ends, was, now, closed=closed)
         elif too_long_mm > _LOOSE_MM:
             yield OtherSleeve(ends, was, now, too_long_mm, closed)
+
+
+def _too_long_mm(was: IssuedSleeve, now: IssuedSleeve) -> float:
+    """Return by how much a sleeve is longer than its way of now, negative where it does not cover what it must [mm].
+
+    It may do over a longer way: it ends short of labels.
+    """
+    kind, there_mm = was.lies
+    if there_mm is None or now.run_mm is None:
+        return 0.0
+    over_mm, least_mm = there_mm - now.run_mm, now.cut_mm if now.least_mm is None else now.least_mm
+    is_alike = over_mm < 0 and kind == was.kind == now.kind
+    if is_alike and was.run_mm is not None and was.cut_mm is not None and least_mm is not None:
+        does = was.cut_mm + there_mm - was.run_mm >= least_mm
+        return 0.0 if does else over_mm
+    return over_mm
 
 
 def is_closed(ends: str, state: State, new: State) -> bool:

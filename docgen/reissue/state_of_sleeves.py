@@ -39,6 +39,7 @@ def issued_sleeves(harness: Harness) -> dict[str, IssuedSleeve]:
             leads=next(bundle.leads for bundle in harness.bundles if bundle.sleeve == sleeve),
             would_do=tuple(_would_do(harness, sleeve)),
             slides_from=min(sleeve.ends, key=partial(laid.cost, sleeve)),
+            least_mm=None if sleeve.covered_mm is None else figure(sleeve.covered_mm / (1 - sleeve.shortening)),
         )
         for name, sleeve in named_sleeves(harness).items()
     }

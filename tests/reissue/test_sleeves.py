@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING, Any
 
 import pytest
@@ -47,6 +48,27 @@ def test_a_sleeve_that_is_long_enough_stays_or_is_cut_back_and_nothing_is_opened
     found = over(WAS, sleeve("rudder A", run_mm=run_mm, slides_from="tail"))
     assert [each.back_mm for each in found.sleeves] == ([back_mm] if back_mm else [])
     assert (found.wiring, found.checks, found.rung_out) == (Wiring(), {}, ())
+
+
+@pytest.mark.parametrize(("least_mm", "stays"), [(210.0, True), (206.0, True), (211.0, False), (None, False)])
+def test_a_sleeve_over_a_longer_way_stays_if_it_covers_what_must_be_there(least_mm: float | None, stays: bool) -> None:
+    """One of 210 mm over 200: labels may stand further in now. Over 205 it would be cut to 215, rounded up."""
+
+    def wanted(issue: str, run_mm: float) -> State:
+        more = {"least_mm": least_mm} if run_mm > 200 else {}
+        return state(issue, sleeves={TAIL: sleeve("rudder A", run_mm=run_mm, **more)})
+
+    found = compare(wanted("A", 200.0), wanted("B", 205.0))
+    assert (found.sleeves == (), found.wiring == Wiring()) == (stays, True)
+    lies = as_it_lies(wanted("A", 200.0), wanted("B", 205.0))
+    assert compare(lies, wanted("C", 205.0)).sleeves == (), "it stays as it lies from then on"
+
+
+def test_a_sleeve_is_cut_to_its_least_length_rounded_up_to_the_step(wren: Builder) -> None:
+    """The step is 5 mm."""
+    for each in issued_sleeves(harness_of(wren)).values():
+        assert each.least_mm is not None
+        assert each.cut_mm == 5 * math.ceil(each.least_mm / 5)
 
 
 def test_another_kind_that_fits_what_lies_in_it_stays_and_one_that_does_not_goes() -> None:
