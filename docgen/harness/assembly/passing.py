@@ -42,29 +42,36 @@ class Passage:
         return {Waits.NOTHING: 0.0, Waits.HOUSING: 1.0, Waits.CONTACTS: 100.0}[waits] + unreached
 
 
-def order_of(opening_mm: Size, things: Sequence[Thing]) -> list[Passage]:
+def passages_of(opening_mm: Size, things: Sequence[Thing], lies_mm: Sequence[float] = ()) -> list[Passage]:
+    """Return what goes through beside circles that lie in the opening already [mm], what is bound after all else."""
+    order = order_of(opening_mm, [thing for thing in things if not thing.bound], lies_mm)
+    lying_mm = _lying_mm(order, lies_mm)
+    return [*order, *(passage_of(opening_mm, thing, lying_mm) for thing in things if thing.bound)]
+
+
+def order_of(opening_mm: Size, things: Sequence[Thing], lies_mm: Sequence[float] = ()) -> list[Passage]:
     """Return what goes through in the order in which the least is left unfinished."""
     thickest = sorted(things, key=lambda thing: outside_diameter_mm(thing.circles_mm) - thing.through_mm)
     order: list[Passage] = []
     for thing in thickest:
-        order.append(passage_of(opening_mm, thing, _lying_mm(order)))
+        order.append(passage_of(opening_mm, thing, _lying_mm(order, lies_mm)))
     if len(things) > _MOST_TRIED or not _cost(order):
         return order
-    return min(order, _best(opening_mm, thickest), key=_cost)
+    return min(order, _best(opening_mm, thickest, lies_mm), key=_cost)
 
 
 def _cost(order: Sequence[Passage]) -> float:
     return sum(passage.cost for passage in order)
 
 
-def _best(opening_mm: Size, things: Sequence[Thing]) -> list[Passage]:
+def _best(opening_mm: Size, things: Sequence[Thing], lies_mm: Sequence[float]) -> list[Passage]:
     """Return the best of all orders: how something goes through depends on what is through, not in which order."""
     best: dict[frozenset[int], list[Passage]] = {frozenset(): []}
     for _ in things:
         longer: dict[frozenset[int], list[Passage]] = {}
         for done, order in best.items():
             for index in (index for index in range(len(things)) if index not in done):
-                tried = [*order, passage_of(opening_mm, things[index], _lying_mm(order))]
+                tried = [*order, passage_of(opening_mm, things[index], _lying_mm(order, lies_mm))]
                 key = done | {index}
                 if key not in longer or _cost(tried) < _cost(longer[key]):
                     longer[key] = tried
@@ -72,8 +79,8 @@ def _best(opening_mm: Size, things: Sequence[Thing]) -> list[Passage]:
     return best[frozenset(range(len(things)))]
 
 
-def _lying_mm(order: Sequence[Passage]) -> list[float]:
-    return [circle for passage in order for circle in passage.thing.circles_mm]
+def _lying_mm(order: Sequence[Passage], lies_mm: Sequence[float]) -> list[float]:
+    return [*lies_mm, *(circle for passage in order for circle in passage.thing.circles_mm)]
 
 
 def passage_of(opening_mm: Size, thing: Thing, lies_mm: Sequence[float]) -> Passage:
@@ -81,9 +88,11 @@ def passage_of(opening_mm: Size, thing: Thing, lies_mm: Sequence[float]) -> Pass
     beside_mm = outside_diameter_mm(lies_mm)
     if thing.whole and thing.size_mm is not None and passes(opening_mm, thing.size_mm, beside_mm):
         return Passage(thing, Waits.NOTHING)
+    if not thing.made:
+        return Passage(thing, Waits.NOTHING, stuck=True)
     if thing.contact_mm is not None:
         others_mm = outside_diameter_mm([*lies_mm, *thing.wires_mm[:-1]])
         if passes(opening_mm, (thing.contact_mm,), others_mm):
             return Passage(thing, Waits.HOUSING)
     whole_mm = outside_diameter_mm([*lies_mm, *thing.circles_mm])
-    return Passage(thing, Waits.CONTACTS, stuck=not thing.made or not passes(opening_mm, (whole_mm,)))
+    return Passage(thing, Waits.CONTACTS, stuck=not passes(opening_mm, (whole_mm,)))

@@ -2,7 +2,8 @@
 
 The leads that end in one half go through together. Contacts that are soldered sit in their housing and do not go
 through without it. Sleeves are on by then, so what one of them binds to leads that go through comes along, with both
-its ends, and with what is spliced or sleeved to it in turn.
+its ends, and with what is spliced or sleeved to it in turn. An own lead hangs on its equipment and goes with its plug
+first, an antenna's with its tip.
 """
 
 from __future__ import annotations
@@ -12,7 +13,7 @@ from functools import cached_property
 
 from docgen.basics.frozen import frozen
 from docgen.harness.assembly.splices import tail_splices
-from docgen.harness.bundling.bundles import laid, lead_circles_mm
+from docgen.harness.bundling.bundles import Laid, laid, lead_circles_mm
 from docgen.harness.bundling.diameters import outside_diameter_mm
 from docgen.harness.bundling.openings import Size, circle_mm
 from docgen.harness.bundling.sleeves import BRAID_MM
@@ -57,6 +58,23 @@ class Thing:
         return circle_mm(self.size_mm) if self.size_mm is not None else outside_diameter_mm(self.circles_mm)
 
 
+@frozen
+class Came:
+    """What came along: it goes through openings with the `first` of its route's ends, what it hangs on is at the other.
+
+    One that is `tied` lies in a sleeve with others, and goes as they do; others go through alone.
+    """
+
+    thing: Thing
+    route: Route
+    first: int
+    tied: bool
+
+    def goal(self, run: int) -> str:
+        """Return the place that it goes to through the opening of a run."""
+        return self.route.places[self.route.runs.index(run) + self.first]
+
+
 def end_key(lead: CutLead, index: int) -> Key:
     """Return what an end of a lead is known by; a lead that divides has one splice."""
     end = lead.ends[index]
@@ -82,7 +100,7 @@ class Things:
         self._openings = frozenset(openings)
 
     def through(self, run: int, goal: str) -> Iterator[Thing]:
-        """Walk what goes through the opening of a run to a place, in the order written, then what came along."""
+        """Walk what goes through the opening of a run to a place, in the order written, then what came tied to it."""
         groups: dict[Key, list[tuple[CutLead, End]]] = {}
         for lead in self._cut[run]:
             index = far_end(lead.route, run, goal)
@@ -93,12 +111,13 @@ class Things:
                 groups.setdefault(end_key(lead, index), []).append((lead, lead.ends[index]))
         for key, ends in groups.items():
             yield self._made(key, [lead for lead, _ in ends], ends[0][1], bound=key not in staying)
-        yield from self._came_along[run]
+        yield from (each.thing for each in self.came if each.tied and run in each.route.runs)
 
-    def lying_mm(self, run: int) -> list[float]:
-        """Return the circles of what lies in the opening of a run when all is through [mm]."""
-        leads = [circle for lead in self._cut[run] for circle in lead_circles_mm(lead)]
-        return [*leads, *(circle for thing in self._came_along[run] for circle in thing.circles_mm)]
+    def lying_mm(self, run: int, *, alone: bool) -> list[float]:
+        """Return the circles of what lies in the opening of a run and goes through alone, or of all else [mm]."""
+        leads = [] if alone else [circle for lead in self._cut[run] for circle in lead_circles_mm(lead)]
+        came = (each.thing for each in self.came if each.tied != alone and run in each.route.runs)
+        return [*leads, *(circle for thing in came for circle in thing.circles_mm)]
 
     def sleeved_mm(self, run: int, goal: str) -> float:
         """Return how thick it is at most when sleeves go through to a place, beside leads that are not in them [mm]."""
@@ -112,7 +131,9 @@ class Things:
     def bound(self, run: int, goal: str) -> tuple[list[Sleeve], list[CutLead]]:
         """Return the sleeves that go through to a place, and what comes along in them but stays in no opening there."""
         through = {lead.name for lead in self._cut[run]}
-        runs = [beyond for lead in self._cut[run] for beyond in _beyond(lead.route, run, goal)]
+        routes = [lead.route for lead in self._cut[run]]
+        routes += [each.route for each in self.came if each.tied and run in each.route.runs]
+        runs = [beyond for route in routes for beyond in _beyond(route, run, goal)]
         sleeves: dict[int, Sleeve] = {}
         along: set[str] = set()
         while runs:
@@ -201,22 +222,25 @@ class Things:
         return any(not self._openings.isdisjoint(route.runs) for route in (*uncut, *owns))
 
     @cached_property
-    def _came_along(self) -> dict[int, list[Thing]]:
-        """Return own leads, with their plug, and coaxes, as they are, by the openings that they lie in."""
-        plugs: dict[str, tuple[str, End]] = {}
-        for lead in self._harness.leads():
-            for index in lead.plugs_at if not isinstance(lead, CutLead) else ():
-                plugs[lead.name] = lead.label, lead.ends[index]
-            for end in lead.ends:
-                if end.own is not None:
-                    plugs[f"{end.name}'s own lead"] = f"{end.name}'s own lead", end
-        cut = {lead.name for lead in self._harness.cut_leads()}
-        found: dict[int, list[Thing]] = {run: [] for run in self._openings}
+    def came(self) -> tuple[Came, ...]:
+        """Return the own leads, with their plug, and coaxes that lie in openings, as they are."""
+        leads = {lead.name: lead for lead in self._harness.leads()}
         circuits = (circuit for circuit in self._harness.circuits.values() if self._brings(circuit))
+        found = []
         for item in laid(circuits, self._harness.equipment):
-            for run in self._openings.intersection(item.runs) if item.name not in cut else ():
-                name, plug = plugs.get(item.name, (item.name, None))
-                size = plug.connector.outline_mm if plug is not None else (outside_diameter_mm(item.circles_mm),)
-                key, leads = ("own", item.name), (item.name,)
-                found[run].append(Thing(key, name, leads, item.circles_mm, (), size, None, reached=True, made=False))
-        return found
+            lead, name, size, first = leads.get(item.name), item.name, item.plug_mm, 1
+            if isinstance(lead, CutLead) or self._openings.isdisjoint(item.runs):
+                continue
+            if lead is not None:
+                name, first = lead.label, [1, *lead.plugs_at][-1]
+                size = lead.ends[first].connector.outline_mm if lead.plugs_at else ()
+            size = size or (outside_diameter_mm(item.circles_mm),)
+            key, its = ("own", item.name), (item.name,)
+            thing = Thing(key, name, its, item.circles_mm, (), size, None, reached=True, made=False)
+            found.append(Came(thing, item.route, first, self._is_tied(item)))
+        return tuple(found)
+
+    def _is_tied(self, item: Laid) -> bool:
+        """Tell whether a sleeve binds something to others."""
+        bundles = (self._harness.bundles[run] for run in item.runs)
+        return any(bundle.sleeve is not None and len(bundle.leads) > 1 for bundle in bundles)

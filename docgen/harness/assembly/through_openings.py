@@ -2,30 +2,32 @@
 
 An opening parts each lead in two, and one side goes through. All leads that share openings are laid out from one
 place, and the sides that are farther from there go through, nearest opening first: from the place for which the fewest
-ends are left unfinished. What came along goes through with its plug. Common practice, no source.
+ends are left unfinished. What came along goes plug first: what a sleeve ties to others as they do, the rest alone, when
+all else is through, or before that if less is left unfinished so. Common practice, no source.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import cached_property
 from itertools import pairwise
 
 from docgen.basics.frozen import frozen
-from docgen.harness.assembly.passing import Passage, Waits, order_of, passage_of
-from docgen.harness.assembly.things import Key, Things, end_key, far_end
+from docgen.harness.assembly.passing import Passage, Waits, passages_of
+from docgen.harness.assembly.things import Came, Key, Thing, Things, end_key, far_end
 from docgen.harness.bundling.diameters import lead_thickness_mm
 from docgen.harness.bundling.openings import passes
 from docgen.harness.bundling.sleeves import BRAID_MM, collar_need, collar_tubes
 from docgen.harness.bundling.tubes import LABEL_MM, PAPER_THICKENS_MM, Need, tube_of_label
+from docgen.harness.model.airframe import Route
 from docgen.harness.model.bundles import Bundle
 from docgen.harness.model.circuits import CutLead, Lead
 from docgen.harness.model.harness import Harness
 from docgen.harness.model.parts import TubePart
 from docgen.harness.routing.routes import Routes
 
-_CONFLICT = 1_000_000.0  # a lead can't begin on both sides of what it goes through
+_CONFLICT = 1_000_000.0  # a lead can't begin on both sides of what it goes through, nor equipment go through
 
 
 @frozen
@@ -34,7 +36,8 @@ class Threading:
 
     That is sleeved, and on a closed run with labels and collars; `thickest_mm` is that, or a sleeve with all in it that
     goes through, if that is thicker. Leads that go `round` would have to begin on both sides of it: where runs make a
-    ring there may be no place to begin from.
+    ring there may be no place to begin from. What came along and is tied `against` others would have to go through with
+    what it hangs on.
     """
 
     run: int
@@ -45,12 +48,15 @@ class Threading:
     thickest_mm: float
     bundle_passes: bool
     round: tuple[str, ...] = ()
+    against: tuple[str, ...] = ()
 
 
 def plan_threading(harness: Harness) -> tuple[Threading, ...]:
     """Return what goes through each opening, those of one assembly after the other, nearest to where leads begin."""
-    planner = _Planner(harness)
-    return tuple(threading for group in planner.groups() for threading in planner.best(group))
+    opened = [b.run for b in harness.bundles if b.leads and harness.runs[b.run].hole_mm is not None]
+    things = Things(harness, opened)
+    orders = (False,) if all(each.tied for each in things.came) else (False, True)
+    return min((_Planner(harness, opened, things, first).plan() for first in orders), key=_cost)
 
 
 def waits_of(threadings: Iterable[Threading]) -> dict[Key, Waits]:
@@ -68,17 +74,36 @@ def waits_at(waits: Mapping[Key, Waits], lead: CutLead, index: int) -> Waits:
 
 
 @frozen
+class _Way:
+    """The way of something through openings, in the order of its route; what came along has an end that goes first."""
+
+    name: str
+    route: Route
+    runs: tuple[int, ...]
+    first: int | None = None
+
+    def clashes(self, goals: Mapping[int, str]) -> bool:
+        """Tell whether it would have to begin in two places, or its equipment to go through."""
+        ends = [far_end(self.route, run, goals[run]) for run in self.runs]
+        if self.first is not None:
+            return any(end != self.first for end in ends)
+        return any(one > other for one, other in pairwise(ends))
+
+
+@frozen
 class _Planner:
+    """What goes through runs that are `opened`; what goes alone before all else, if `alone_first`, or after."""
+
     harness: Harness
+    opened: Sequence[int]
+    things: Things
+    alone_first: bool
 
-    @cached_property
-    def _open(self) -> list[int]:
-        """Return the runs with an opening in which something lies."""
-        return [b.run for b in self.harness.bundles if b.leads and self.harness.runs[b.run].hole_mm is not None]
-
-    @cached_property
-    def _things(self) -> Things:
-        return Things(self.harness, self._open)
+    def plan(self) -> tuple[Threading, ...]:
+        """Return what goes through all openings."""
+        tied = [threading for group in self._groups() for threading in self._best(group) if threading.passages]
+        alone = self._alone()
+        return (*alone, *tied) if self.alone_first else (*tied, *alone)
 
     @cached_property
     def _leads(self) -> dict[str, Lead]:
@@ -89,53 +114,79 @@ class _Planner:
         return collar_tubes(self.harness.bundles, self.harness.tubes)
 
     @cached_property
-    def _passing(self) -> list[tuple[CutLead, list[int]]]:
-        """Return the leads that go through openings, with those in the order of their routes."""
-        found = [(lead, [run for run in lead.route.runs if run in self._open]) for lead in self.harness.cut_leads()]
-        return [(lead, runs) for lead, runs in found if runs]
+    def _passing(self) -> list[_Way]:
+        """Return the ways of leads through openings, and of what is tied to them."""
+        ways = [_Way(lead.name, lead.route, self._through(lead.route)) for lead in self.harness.cut_leads()]
+        came = (each for each in self.things.came if each.tied)
+        ways += [_Way(each.thing.name, each.route, self._through(each.route), each.first) for each in came]
+        return [way for way in ways if way.runs]
 
-    def groups(self) -> list[list[int]]:
+    def _through(self, route: Route) -> tuple[int, ...]:
+        return tuple(run for run in route.runs if run in self.opened)
+
+    def _groups(self) -> list[list[int]]:
         """Return openings in groups, those together that one lead passes, or one and what comes along with it."""
-        group_of = {run: run for run in self._open}
-        shared = [(run, other) for run in self._open for other in self._things.openings_bound_to(run)]
-        for one, other in (*shared, *(pair for _, runs in self._passing for pair in pairwise(runs))):
+        group_of = {run: run for run in self.opened}
+        shared = [(run, other) for run in self.opened for other in self.things.openings_bound_to(run)]
+        for one, other in (*shared, *(pair for way in self._passing for pair in pairwise(way.runs))):
             group_of = {run: group_of[one] if of == group_of[other] else of for run, of in group_of.items()}
-        return [[run for run in self._open if group_of[run] == of] for of in dict.fromkeys(group_of.values())]
+        return [[run for run in self.opened if group_of[run] == of] for of in dict.fromkeys(group_of.values())]
 
-    def best(self, group: Sequence[int]) -> list[Threading]:
+    def _best(self, group: Sequence[int]) -> list[Threading]:
         """Return what goes through a group of openings, from the best place to begin."""
-        mine = [(lead, runs) for lead, runs in self._passing if runs[0] in group]
-        laid_along = {run for lead, _ in mine for run in lead.route.runs}
+        mine = [way for way in self._passing if way.runs[0] in group]
+        laid_along = {run for way in mine for run in way.route.runs}
         routes = Routes([self.harness.runs[run] for run in sorted(laid_along.union(group))])
         ends = dict.fromkeys(place for run in group for place in self.harness.runs[run].between)
         plans: dict[tuple[int, str], Threading] = {}
-        wide_mm = {run: self._bundle_mm(self.harness.bundles[run]) for run in group}
 
         def from_place(place: str) -> tuple[float, float, list[Threading]]:
             far = routes.apart(place, ends)
             goals = {run: max(reversed(self.harness.runs[run].between), key=far.__getitem__) for run in group}
             for at in goals.items():
-                plans[at] = plans.get(at) or self._through(*at, wide_mm[at[0]])
+                plans[at] = plans.get(at) or self._tied(*at)
             chosen = [plans[at] for at in goals.items()]
-            clashing = [(lead, runs) for lead, runs in mine if _clash(lead, runs, goals)]
-            rounds = {run: tuple(lead.name for lead, runs in clashing if run in runs) for run in group}
-            chosen = [replace(plan, round=rounds[plan.run]) for plan in chosen]
+            clashing = [way for way in mine if way.clashes(goals)]
+            chosen = [_clashed(plan, clashing) for plan in chosen]
             chosen.sort(key=lambda plan: far[plan.start])
             too_thick = sum(not plan.bundle_passes for plan in chosen)
             return _unfinished(chosen) + _CONFLICT * (len(clashing) + too_thick), _through_mm(chosen), chosen
 
         return min((from_place(place) for place in ends), key=lambda each: each[:2])[2]
 
-    def _through(self, run: int, goal: str, bundle_mm: float) -> Threading:
-        """Return what goes through one opening to a place, in the best order."""
-        hole_mm = self.harness.runs[run].hole_mm
+    def _tied(self, run: int, goal: str) -> Threading:
+        """Return what goes through one opening to a place, but for what goes alone."""
+        lies_mm = self.things.lying_mm(run, alone=True) if self.alone_first else []
+        things = list(self.things.through(run, goal))
+        return self._threading(run, goal, things, lies_mm, self.things.sleeved_mm(run, goal))
+
+    def _alone(self) -> list[Threading]:
+        """Return how what goes alone does, that together which goes the same way; from where it hangs, plug first."""
+        by_way: dict[tuple[tuple[int, str], ...], list[Came]] = {}
+        for each in (each for each in self.things.came if not each.tied):
+            way = [(run, each.goal(run)) for run in self._through(each.route)]
+            by_way.setdefault(tuple(way if each.first else way[::-1]), []).append(each)
+        lies_mm = {run: [] if self.alone_first else self.things.lying_mm(run, alone=False) for run in self.opened}
+        found = []
+        for at, came in by_way.items():
+            for run, goal in at:
+                found.append(self._threading(run, goal, [each.thing for each in came], lies_mm[run]))
+                lies_mm[run] += [circle for each in came for circle in each.thing.circles_mm]
+        return found
+
+    def _threading(
+        self, run: int, goal: str, things: Sequence[Thing], lies_mm: Sequence[float], sleeved_mm: float = 0.0
+    ) -> Threading:
+        """Return what goes through one opening to a place, in the best order, beside what lies there already."""
+        hole_mm, bundle_mm = self.harness.runs[run].hole_mm, self._bundles_mm[run]
         assert hole_mm is not None
         start = next(place for place in self.harness.runs[run].between if place != goal)
-        things, lying_mm = list(self._things.through(run, goal)), self._things.lying_mm(run)
-        order = order_of(hole_mm, [thing for thing in things if not thing.bound])
-        order += [passage_of(hole_mm, thing, lying_mm) for thing in things if thing.bound]
-        thickest_mm = max(bundle_mm, self._things.sleeved_mm(run, goal))
+        order, thickest_mm = passages_of(hole_mm, things, lies_mm), max(bundle_mm, sleeved_mm)
         return Threading(run, start, goal, tuple(order), bundle_mm, thickest_mm, passes(hole_mm, (thickest_mm,)))
+
+    @cached_property
+    def _bundles_mm(self) -> dict[int, float]:
+        return {run: self._bundle_mm(self.harness.bundles[run]) for run in self.opened}
 
     def _bundle_mm(self, bundle: Bundle) -> float:
         """Return how thick all that lies in a run is: sleeved, on a closed one with collars and labels too."""
@@ -158,10 +209,20 @@ class _Planner:
                     yield 2 * tube.wall_mm + PAPER_THICKENS_MM
 
 
-def _clash(lead: CutLead, runs: Sequence[int], goals: Mapping[int, str]) -> bool:
-    """Tell whether a lead would have to begin in two places: one end goes through an opening, then the other end."""
-    ends = [far_end(lead.route, run, goals[run]) for run in runs]
-    return any(one > other for one, other in pairwise(ends))
+def _clashed(plan: Threading, clashing: Collection[_Way]) -> Threading:
+    """Return how an opening is passed with what clashes there."""
+    here = [way for way in clashing if plan.run in way.runs]
+    against = (way for way in here if way.first not in (None, far_end(way.route, plan.run, plan.goal)))
+    return replace(
+        plan,
+        round=tuple(way.name for way in here if way.first is None),
+        against=tuple(way.name for way in against),
+    )
+
+
+def _cost(plan: Sequence[Threading]) -> tuple[int, float]:
+    """Return how much clashes in a plan, and what is left unfinished."""
+    return sum(len(each.round) + len(each.against) for each in plan), _unfinished(plan)
 
 
 def _unfinished(threadings: Iterable[Threading]) -> float:

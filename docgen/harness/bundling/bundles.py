@@ -39,14 +39,21 @@ class BundleRules:
 class Laid:
     """A lead, own lead or coax that lies in runs, as circles.
 
-    `plugs` are the places where it has a plug with a label behind it, and what lies free there, if that is known.
+    `plugs` are the places where it has a plug with a label behind it, and what lies free there, if that is known. An
+    own lead has a plug of `plug_mm`.
     """
 
     name: str
     circles_mm: tuple[float, ...]
-    runs: tuple[int, ...]
+    route: Route
     plugs: tuple[tuple[str, float | None], ...] = ()
+    plug_mm: tuple[float, ...] = ()
     coax: bool = False
+
+    @property
+    def runs(self) -> tuple[int, ...]:
+        """Return the numbers of the runs that it lies in."""
+        return self.route.runs
 
 
 def build_bundles(
@@ -127,7 +134,7 @@ def _leads(circuits: Iterable[Circuit]) -> Iterator[Laid]:
     for circuit in circuits:
         for lead in circuit.leads:
             plugs = tuple((lead.ends[index].place, lead.free_mm[index]) for index in lead.plugs_at)
-            yield Laid(lead.name, lead_circles_mm(lead), lead.route.runs, plugs)
+            yield Laid(lead.name, lead_circles_mm(lead), lead.route, plugs)
             yield from _own_leads(lead)
 
 
@@ -136,7 +143,7 @@ def _own_leads(lead: Lead) -> Iterator[Laid]:
     for end in lead.ends:
         if end.own is not None:
             circle = outside_diameter_mm([(end.own.kind or wire.kind).diameter_mm for wire in lead.wires])
-            yield Laid(f"{end.name}'s own lead", (circle,), end.own.route.runs)
+            yield Laid(f"{end.name}'s own lead", (circle,), end.own.route, plug_mm=end.connector.outline_mm)
 
 
 def _coaxes(equipment: Mapping[str, Equipment]) -> Iterator[Laid]:
@@ -144,7 +151,7 @@ def _coaxes(equipment: Mapping[str, Equipment]) -> Iterator[Laid]:
         for antenna in receiver.antennas:
             if antenna.route is not None:
                 name = f"{receiver.name} antenna {antenna.name}"
-                yield Laid(name, (antenna.form.diameter_mm,), antenna.route.runs, coax=True)
+                yield Laid(name, (antenna.form.diameter_mm,), antenna.route, coax=True)
 
 
 def lead_circles_mm(lead: Lead) -> tuple[float, ...]:

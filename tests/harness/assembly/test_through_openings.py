@@ -313,15 +313,74 @@ def test_what_is_spliced_to_it_comes_along_too(written_folder: WrittenFolder) ->
     assert through(threading) == ("middle", ["box 1", "box 2", "short-2", "other"])
 
 
-@pytest.mark.parametrize(("said", "goal"), [("15.5 mm", "end"), ("15.6 mm", "middle")])
-def test_it_passes_beside_own_leads_that_lie_there_too(said: str, goal: str, written_folder: WrittenFolder) -> None:
+@pytest.mark.parametrize(("said", "waits"), [("15.5 mm", Waits.HOUSING), ("15.6 mm", Waits.NOTHING)])
+def test_it_passes_beside_own_leads_that_lie_there_too(said: str, waits: Waits, written_folder: WrittenFolder) -> None:
     # By hand: 1.1 × (8.509 + 2.8 + 2.8) = 15.52 mm; the own lead is taken as of its circuit's two wires.
     row = three_in_a_row(said)
     row["places"]["root"]["across"] = "60 mm"
     row["equipment"]["far"] = row["equipment"]["long"] | {"place": "end", "plug_at": "root", "lead": "900 mm"}
     row["circuits"]["far"] = {"from": "box 25", "to": "far", "lead": "signal-24"}
     (threading,) = threaded(written_folder(written(row)))
-    assert threading.goal == goal
+    assert [passage.waits for passage in threading.passages if passage.thing.bound] == [waits] * 2
+
+
+def beside_an_own_lead(hole: str, plug_at: str, place: str, edges: str = "") -> Mapping[str, str]:
+    """Write a row, and in its opening the own lead of something that another lead leads to."""
+    row = three_in_a_row(hole, edges, shorts=0)
+    row["places"]["middle"]["across"] = "60 mm"
+    row["equipment"]["far"] = row["equipment"]["long"] | {"place": place, "plug_at": plug_at, "lead": "900 mm"}
+    row["circuits"]["far"] = {"from": "box 25", "to": "far", "lead": "signal-24"}
+    return written(row)
+
+
+# The plug of 8 × 2.9 mm alone: 9.36 mm, as above. Beside the lead of 2 × 1.4 mm that is through: 12.44 mm.
+@pytest.mark.parametrize(
+    ("said", "expected"),
+    [
+        ("12.5 mm", [("middle", ["box 1"]), ("middle", ["far's own lead"])]),
+        ("12.4 mm", [("middle", ["far's own lead"]), ("middle", ["box 1"])]),
+    ],
+)
+def test_an_own_lead_in_no_sleeve_goes_alone_when_its_plug_passes(
+    said: str, expected: list[tuple[str, list[str]]], written_folder: WrittenFolder
+) -> None:
+    threadings = threaded(written_folder(beside_an_own_lead(said, "middle", "end")))
+    assert [through(threading) for threading in threadings] == expected
+    assert not any(passage.stuck for threading in threadings for passage in threading.passages)
+
+
+@pytest.mark.parametrize(("place", "plug_at"), [("end", "middle"), ("middle", "end")])
+def test_an_own_lead_in_no_sleeve_goes_from_what_it_hangs_on_to_its_plug(
+    place: str, plug_at: str, written_folder: WrittenFolder
+) -> None:
+    *_, own = threaded(written_folder(beside_an_own_lead("30 mm", plug_at, place)))
+    assert (own.start, through(own)) == (place, (plug_at, ["far's own lead"]))
+
+
+def test_own_leads_that_one_sleeve_ties_can_not_go_both_ways(written_folder: WrittenFolder) -> None:
+    row = json.loads(beside_an_own_lead("30 mm", "root", "end", "sharp")["harness.yaml"])
+    files = {**beside_an_own_lead("30 mm", "root", "end", "sharp")}
+    row["equipment"]["near"] = row["equipment"]["far"] | {"place": "root", "plug_at": "end"}
+    row["equipment"]["case"] = row["equipment"]["box"] | {"place": "end"}
+    row["circuits"]["near"] = {"from": "case 1", "to": "near", "lead": "signal-24"}
+    files["harness.yaml"] = json.dumps(row)
+    files["aircraft.yaml"] = files["aircraft.yaml"].replace('"access": "hatch"', '"access": "hatch", "across": "60 mm"')
+    (sentence,) = found_in(check(written_folder(files)))
+    assert "'s own lead` would have to go through the opening of 30 mm" in sentence
+    assert "together with what it hangs on" in sentence
+    apart = files["aircraft.yaml"].replace('"edges": "sharp"', '"edges": "sharp", "dressed": "grommet"')
+    assert found_in(check(written_folder(files | {"aircraft.yaml": apart}))) == []
+
+
+def test_the_opening_that_a_remedy_names_is_the_least_that_some_order_needs(written_folder: WrittenFolder) -> None:
+    """By hand: 9.36 mm for the own lead's plug, which goes first; 1.1 × (2.8 + 1.4 + 2.4) = 7.26 mm by contacts."""
+
+    def found(said: str) -> list[str]:
+        checked = check(written_folder(beside_an_own_lead(said, "middle", "end")))
+        return [finding.do for finding in checked.findings if finding.name == "hole"]
+
+    assert "Widen it to 9.4 mm" in found("9.3 mm")[0]
+    assert found("9.4 mm") == []
 
 
 @pytest.mark.parametrize(("said", "goal"), [("16 mm", "end"), ("16.1 mm", "middle")])

@@ -7,7 +7,8 @@ import math
 import random
 import re
 from collections import defaultdict
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -62,6 +63,17 @@ class OnTheBench:
         self.slide(f"label {index}", at, index if index not in self.crimped else 1 - index)
 
 
+@dataclass
+class OwnLead:
+    """A lead that came on something, from there to its plug: places, runs, and which openings it is through so far."""
+
+    places: tuple[str, ...]
+    runs: tuple[int, ...]
+    plug: str
+    thick_mm: float
+    through: list[int] = field(default_factory=list)
+
+
 class Bench:
     """All leads of an assembly, worked on as the sheet says."""
 
@@ -77,7 +89,10 @@ class Bench:
         ]
         self.slid: list[Sleeve] = []
         self.in_place: list[tuple[Line, int]] = []
-        self.threaded: list[int] = []
+        self.owns = {
+            name: own for name, own in own_leads(harness) if harness.places[own.places[0]].assembly == assembly
+        }
+        self.lies: dict[int, list[float]] = defaultdict(list)
         self.bare: list[OnTheBench] = []
         self.spliced: list[tuple[str, str]] = []
 
@@ -179,18 +194,19 @@ class Bench:
         (run,) = (
             index
             for index, run in enumerate(self.harness.runs)
-            if set(run.between) == {start, goal} and index not in self.threaded
+            if set(run.between) == {start, goal}
             if run.hole_mm and f"thread · {' × '.join(f'{side:g}' for side in run.hole_mm)} mm" == step.verb
         )
-        self.threaded.append(run)
         found = "hole" in {f.name for f in self.harness.findings if f.subject == ("runs", str(run))}
-        lies: list[float] = []
-        stays: list[float] = []  # what lies in the opening when all is through
-        tied, sleeves = self.tied(run, goal)
+        stays = self.lies[run]  # what lies in the opening when all is through
+        lies = list(stays)
+        states = [re.fullmatch(r"(.+?)( without its housing| bare)?", thing) for thing in things.split("; ")]
+        row = [(state[1], state[2] or "") for state in states if state is not None]
+        going = {one.lead.name for name, _ in row for one, _ in self.ends_through(run, name, goal)}
+        going |= {name for name, _ in row if name in self.owns}
+        tied, sleeves = self.tied(run, goal, going)
         left = {(one.lead.name, index) for one in tied for index in (0, 1) if not one.lead.ends[index].is_splice}
-        for thing in things.split("; "):
-            state = next((state for state in (" without its housing", " bare") if thing.endswith(state)), "")
-            name = thing.removesuffix(state)
+        for name, state in row:
             own = self.ends_through(run, name, goal)
             along = [(one, i) for one in tied for i in (0, 1) if name in names_of(one.lead.ends[i])]
             for one, index in own:
@@ -201,14 +217,15 @@ class Bench:
                 left.remove((one.lead.name, index))
                 one.along.add(run)
             beside = stays if along and not own else lies
-            assert found or self.passes(run, own + along, state, beside), (step, thing)
+            assert found or self.passes(run, own + along, state, beside), (step, name)
             new = [circle for one, _ in own for circle in lead_circles_mm(one.lead)]
-            new += [] if own or along else self.came_along(run, name)
+            if not own and not along:
+                assert state == "", f"{name} came finished"
+                new = [self.pass_own(run, goal, name, lies, found=found)]
             stays += new
             lies += new + [circle for one, _ in along for circle in lead_circles_mm(one.lead)]
         assert left == set(), f"what is tied does not come along: {left}"
         bundle = self.harness.bundles[run]
-        assert outside_diameter_mm(stays) == pytest.approx(bundle.diameter_mm), step
         thick_mm = bundle.diameter_mm + (1.0 if bundle.sleeve is not None else 0.0)
         for thick in (thick_mm, *(self.thick_mm(run, sleeve) for sleeve in sleeves)):
             assert found or passes(self.harness.runs[run].hole_mm or (), (thick,), 0.0)
@@ -224,15 +241,30 @@ class Bench:
                 found.append((one, index))
         return found
 
-    def tied(self, run: int, goal: str) -> tuple[list[OnTheBench], list[Sleeve]]:
+    def tied(self, run: int, goal: str, going: AbstractSet[str]) -> tuple[list[OnTheBench], list[Sleeve]]:
         """Return what has to come along through an opening to a place, though it stays in none: what sleeves tie to
-        leads that go through, beyond the opening, and what is spliced or sleeved to that; and those sleeves."""
+        leads that are going through, beyond the opening, and what is spliced or sleeved to that; and those sleeves.
+
+        What a sleeve ties to an own lead there goes through with it.
+        """
         graph = networkx.Graph()
+        for name in (name for name in self.owns if name in going):
+            own = self.owns[name]
+            tying = [(number, sleeve) for number, sleeve in enumerate(self.slid) if {*own.runs} & {*sleeve.runs}]
+            held = {held for _, sleeve in tying for held in self.harness.bundles[sleeve.runs[0]].leads}
+            assert {
+                one.lead.name for one in self.leads if one.lead.name in held and run in one.lead.route.runs
+            } <= going
+            at = own.runs.index(run)
+            runs = own.runs[at + 1 :] if own.places[at + 1] == goal else own.runs[:at]
+            graph.add_edges_from(("goal", number) for number, sleeve in tying if {*runs} & {*sleeve.runs})
         through = {one.lead.name for one in self.leads if run in one.lead.route.runs}
         spliced = [one.lead for one in self.leads if any(end.is_splice for end in one.lead.ends)]
         later = {lead.circuit for lead in spliced if lead.name in through}  # a splice that goes through
         for one in self.leads:
             runs = one.lead.route.runs
+            if run in runs and one.lead.name not in going:
+                continue
             if run in runs:
                 at = runs.index(run)
                 runs = runs[at + 1 :] if one.lead.route.places[at + 1] == goal else runs[:at]
@@ -268,13 +300,16 @@ class Bench:
         over_mm = float(contact_of(end.connector.name)["over"].split()[0])
         return passes(hole, (over_mm + 1,), outside_diameter_mm([*lies, *wires[:-1]]))
 
-    def came_along(self, run: int, name: str) -> list[float]:
-        """Return how thick what came along and lies in a run is, by its name."""
-        ends = ((lead, end) for lead in self.harness.leads() for end in lead.ends)
-        lead, own = next((lead, end.own) for lead, end in ends if f"{end.name}'s own lead" == name)
-        assert own is not None
-        assert run in own.route.runs
-        return [outside_diameter_mm([(own.kind or wire.kind).diameter_mm for wire in lead.wires])]
+    def pass_own(self, run: int, goal: str, name: str, lies: Sequence[float], *, found: bool) -> float:
+        """Pass an own lead through the next opening on its way, plug first; return how thick it is [mm]."""
+        own = self.owns[name]
+        ahead = [number for number in own.runs if self.harness.runs[number].hole_mm and number not in own.through]
+        assert run in ahead
+        assert found or run == ahead[0], f"{name} is not there yet"
+        assert found or own.places[own.runs.index(run) + 1] == goal, f"what {name} hangs on does not go through"
+        assert found or passes(self.harness.runs[run].hole_mm or (), size_of(own.plug), outside_diameter_mm(lies))
+        own.through.append(run)
+        return own.thick_mm
 
     def pass_end(self, one: OnTheBench, index: int, run: int, state: str) -> None:
         """Pass one end of a lead, which is as is said; it comes from where the lead lies by now."""
@@ -363,6 +398,10 @@ class Bench:
             assert found.intersection(map(str, {*one.lead.route.runs, *one.along})), one.lead.name
         for one in self.leads:
             assert one.through.keys() == {run for run in one.lead.route.runs if self.harness.runs[run].hole_mm}
+        for own in self.owns.values():
+            assert set(own.through) == {run for run in own.runs if self.harness.runs[run].hole_mm}
+        for run, lies in self.lies.items():
+            assert outside_diameter_mm(lies) == pytest.approx(self.harness.bundles[run].diameter_mm), run
         joints: set[tuple[str, str]] = set()
         for one in self.leads:
             for index, end in enumerate(one.lead.ends):
@@ -384,6 +423,20 @@ def passes(opening: tuple[float, ...], size: tuple[float, ...], beside: float) -
         for one, other in [(width, height), (height, width)]
         for long, short in (opening, opening[::-1])
     )
+
+
+def own_leads(harness: Harness) -> Iterator[tuple[str, OwnLead]]:
+    """Walk what sheets call the leads that came on something and have a plug elsewhere, from there to the plug."""
+    for lead in harness.leads():
+        for index, end in enumerate(lead.ends):
+            if end.own is None:
+                continue
+            thick_mm = outside_diameter_mm([(end.own.kind or wire.kind).diameter_mm for wire in lead.wires])
+            if isinstance(lead, CutLead):
+                route, name, plug, step = end.own.route, f"{end.name}'s own lead", end.connector.name, 1
+            else:
+                route, name, plug, step = lead.route, lead.label, lead.ends[1 - index].connector.name, 1 - 2 * index
+            yield name, OwnLead(route.places[::step], route.runs[::step], plug, thick_mm)
 
 
 def names_of(end: End) -> tuple[str, ...]:
@@ -556,6 +609,57 @@ def opened(seed: int) -> Mapping[str, str]:
         if entry["kind"] == "servo" and chance.random() < 0.3:
             entry |= {"plug_at": chance.choice(places), "lead": "2000 mm"}
     return {file: json.dumps(text) for file, text in texts.items()}
+
+
+def tip_with_two_servos(near: str, far: str) -> Mapping[str, str]:
+    """Write a wing tip: a cut lead to its inner servo, and the own lead of its outer one beside it, past two ribs."""
+    own = {"kind": "other", "plug": "servo-3"}
+    fixed = {"place": "end", "contacts": "sockets"}
+    airframe = {
+        "aircraft": {"name": "Row", "description": "a row", "marks": "R-1", "revision": "A", "date": "2026-01-01"},
+        "places": {place: {"assembly": "wing", "access": "hatch"} for place in ("root", "end")}
+        | {place: {"assembly": "tip", "access": "hatch"} for place in ("start", "inner", "outer")},
+        "runs": [
+            {"between": ["root", "end"], "length": "300 mm"},
+            {"between": ["start", "inner"], "length": "300 mm", "edges": "sharp", "hole": near},
+            {"between": ["inner", "outer"], "length": "400 mm", "edges": "sharp", "hole": far},
+        ],
+    }
+    made = {
+        "equipment": {
+            "pack": {
+                "kind": "battery",
+                "place": "root",
+                "ports": [{"plug": "servo-3", "names": "1..2", "contacts": "pins"}],
+                "battery": {"cells": "2", "capacity": "2600 mAh", "full": "8.4 V", "empty": "6.4 V"},
+            },
+            "one": own | {"place": "inner", "lead": "150 mm"},
+            "two": own | {"place": "outer", "lead": "900 mm"},
+        },
+        "disconnects": {
+            "joint-one": {"shell": "servo-3", "fixed": fixed, "loose": {"place": "start", "reach": "90 mm"}},
+            "joint-two": {"shell": "servo-3", "fixed": fixed | {"contacts": "pins"}, "loose": {"place": "start"}},
+        },
+        "circuits": {
+            "one": {"from": "pack 1", "to": "one", "through": ["joint-one"], "lead": "servo-22"},
+            "two": {
+                "from": "pack 2",
+                "to": "two",
+                "through": ["joint-two"],
+                "lead": {"A": "servo-22", "B": "own"},
+            },
+        },
+    }
+    return {"aircraft.yaml": json.dumps(airframe), "harness.yaml": json.dumps(made)}
+
+
+def test_an_own_lead_goes_plug_first_away_from_what_it_hangs_on(
+    written_folder: Callable[[Mapping[str, str]], Path], tmp_path: Path
+) -> None:
+    harness = harness_of(written_folder(tip_with_two_servos("14 mm", "12 mm")))
+    assert [finding for finding in harness.findings if finding.name == "hole"] == []
+    steps = [step for step in carry_out(harness, tmp_path)["tip"].steps if step.verb.startswith("thread")]
+    assert [step.says.split(", ")[0] for step in steps] == ["from outer to inner", "from inner to start"]
 
 
 # Of 74 the steps are more than a page holds.

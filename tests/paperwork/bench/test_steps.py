@@ -261,8 +261,10 @@ def test_what_does_not_pass_an_opening_is_said_though_something_else_does(
     changes: Changes = {"aircraft.yaml": [hole], "harness.yaml": own}
     sheet = sheets_on(printed_sheet(harness_of(aircraft_folder(changes)), tmp_path))["fuselage"]
     (says,) = (step.says for step in sheet.steps if step.verb.startswith("thread"))
-    assert "; tab without its housing." in says
+    assert says.startswith("from tail-post to radio-tray, ends taped, one by one: RUD; receiver 3 without its housing.")
     assert says.endswith("It does not pass: see the caution `hole`")
+    (finished,) = (step.says for step in sheet.steps if step.verb == "in place")
+    assert finished.startswith("finish receiver 3. ")
 
 
 def test_where_no_tube_of_the_parts_list_does_the_sheet_asks_for_one_of_your_own(tmp_path: Path) -> None:
