@@ -72,11 +72,12 @@ class IssuedSettings(Form):
 
 
 class IssuedHalf(Form):
-    """One half of a disconnect."""
+    """One half of a disconnect, and where its key points, if that is known."""
 
     name: Text
     place: Text
     gender: Text
+    key: Text = ""
 
 
 class IssuedTail(Form):
@@ -93,6 +94,7 @@ class IssuedDisconnect(Form):
     """Where the harness comes apart: what each contact carries, a circuit and its role, or the common it is of.
 
     `tails` are by half and contact. `freed` are contacts that carried something in an earlier issue and nothing now.
+    `keyed` is its coding, if it has one; earlier states do not say.
     """
 
     shell: Text
@@ -101,6 +103,7 @@ class IssuedDisconnect(Form):
     commons: dict[Text, Texts] = {}
     tails: dict[Text, dict[Text, IssuedTail]] = {}
     freed: Texts = ()
+    keyed: Texts | None = None
 
 
 class IssuedEnd(Form):

@@ -13,7 +13,7 @@ from docgen.paperwork.labels import content as wire_labels
 from docgen.paperwork.standing import SHEETS
 from docgen.reissue.checked import checks
 from docgen.reissue.differences import Broken, Changed, Differences, OtherCard, OtherLabel, OtherSleeve
-from docgen.reissue.facts import Fact, circuit_facts, equipment_facts, figures, settings_facts
+from docgen.reissue.facts import Fact, circuit_facts, equipment_facts, figures, joint_facts, settings_facts
 from docgen.reissue.moves import Wiring, at_text
 from docgen.reissue.sleeves import drawn_back, drawn_out, other_sleeves
 from docgen.reissue.wires import wiring
@@ -76,6 +76,7 @@ class _Comparison:
             taken=same.taken,
             circuits=tuple(each for each in changed if each.facts or each.was != each.now),
             equipment=tuple(each for each in self._equipment() if each.facts or each.was != each.now),
+            joints=tuple(each for each in self._joints() if each.facts),
             figures=tuple(self._figures()),
             wiring=self.wires,
             sleeves=tuple(other_sleeves(old, new)),
@@ -95,6 +96,10 @@ class _Comparison:
         pairs = [(was, same.get(was, "")) for was in old] + [("", now) for now in new if now not in same.values()]
         for was, now in pairs:
             yield Changed(was, now, equipment_facts(old.get(was), new.get(now)) + self._settings(was, now))
+
+    def _joints(self) -> Iterator[Changed]:
+        for was, now in self.same.disconnects.items():
+            yield Changed(was, now, joint_facts(self.old.disconnects[was], self.new.disconnects[now]))
 
     def _settings(self, was: str, now: str) -> tuple[Fact, ...]:
         """Return what equipment is set to otherwise, or gives; nothing where it is new or gone, or none is kept."""

@@ -26,7 +26,7 @@ class Broken:
 
 @frozen(slots=True)
 class Changed:
-    """A circuit or equipment: its name as it was, nothing where it is new; its name now, nothing where it is gone."""
+    """A circuit, equipment or disconnect: its name as it was, nothing where it is new, and now, nothing if gone."""
 
     was: str
     now: str
@@ -90,6 +90,7 @@ class Differences:
     taken: tuple[Taken, ...] = ()
     circuits: tuple[Changed, ...] = ()
     equipment: tuple[Changed, ...] = ()
+    joints: tuple[Changed, ...] = ()
     figures: tuple[Changed, ...] = ()
     wiring: Wiring = field(default=Wiring())
     sleeves: tuple[OtherSleeve, ...] = ()
@@ -106,7 +107,8 @@ class Differences:
     @property
     def has_any(self) -> bool:
         """Tell whether anything is another, or is to be done or printed."""
-        said = (self.broken, self.circuits, self.equipment, self.put_on, self.cards, self.checks, self.sheets)
+        facts = (self.circuits, self.equipment, self.joints)
+        said = (self.broken, *facts, self.put_on, self.cards, self.checks, self.sheets)
         return any((*said, self.wiring != Wiring(), self.sleeves, self.taken))
 
     @property

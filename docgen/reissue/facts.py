@@ -1,4 +1,4 @@
-"""Take a circuit or equipment as it was and as it is; return which facts of it are others."""
+"""Take a circuit, equipment or a disconnect as it was and as it is; return which facts of it are others."""
 
 from __future__ import annotations
 
@@ -6,7 +6,14 @@ from collections.abc import Iterable, Iterator
 
 from docgen.basics.frozen import frozen
 from docgen.definition.identity import Same
-from docgen.definition.issued import IssuedCircuit, IssuedEquipment, IssuedFigures, IssuedPorts, IssuedSettings
+from docgen.definition.issued import (
+    IssuedCircuit,
+    IssuedDisconnect,
+    IssuedEquipment,
+    IssuedFigures,
+    IssuedPorts,
+    IssuedSettings,
+)
 from docgen.harness.model.circuits import numbered
 
 Value = str | float | None
@@ -44,6 +51,16 @@ def equipment_facts(old: IssuedEquipment | None, new: IssuedEquipment | None) ->
             facts += _others(name, before[name], after[name], _OF_PORTS)
             facts += _texts("order", name, before[name].order, after[name].order)
     facts += _texts("colours", "", old.colours.values(), new.colours.values())
+    return tuple(facts)
+
+
+def joint_facts(old: IssuedDisconnect, new: IssuedDisconnect) -> tuple[Fact, ...]:
+    """Return what is another of a disconnect; of its keys and coding, what is known of both."""
+    facts = list(_others("", old, new, ("shell",)))
+    for was, now in zip(old.halves, new.halves, strict=True):
+        facts += _texts("contacts", now.name, [was.gender], [now.gender])
+        facts += _texts("key", now.name, [was.key], [now.key]) if was.key and now.key else ()
+    facts += _texts("keyed", "", old.keyed, new.keyed) if old.keyed is not None and new.keyed is not None else ()
     return tuple(facts)
 
 

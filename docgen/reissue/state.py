@@ -25,7 +25,7 @@ from docgen.harness.model.airframe import Place
 from docgen.harness.model.circuits import Circuit, End
 from docgen.harness.model.equipment import Equipment
 from docgen.harness.model.harness import Harness
-from docgen.harness.model.joints import Disconnect
+from docgen.harness.model.joints import Disconnect, Half
 from docgen.paperwork.documents import DOCUMENTS, record_of
 from docgen.paperwork.items import Item
 from docgen.paperwork.record import record
@@ -151,7 +151,7 @@ def _settings(entry: Equipment) -> IssuedSettings:
 
 
 def _disconnect(joint: Disconnect, issued: Issued) -> IssuedDisconnect:
-    first, second = (IssuedHalf(name=half.name, place=half.place, gender=half.gender) for half in joint.halves)
+    first, second = (_half(half) for half in joint.halves)
     carried = ((contact, joint.uses[contact]) for contact in joint.shell.contacts if contact in joint.uses)
     return IssuedDisconnect(
         shell=joint.shell.name,
@@ -160,7 +160,12 @@ def _disconnect(joint: Disconnect, issued: Issued) -> IssuedDisconnect:
         commons={name: common.contacts for name, common in joint.commons.items()},
         tails={half.name: tails for half in joint.halves if (tails := issued_tails(joint, half))},
         freed=tuple(contact for contact in joint.spares if contact in issued.used.get(joint.name, ())),
+        keyed=tuple(filter(None, [joint.form.keyed])),
     )
+
+
+def _half(half: Half) -> IssuedHalf:
+    return IssuedHalf(name=half.name, place=half.place, gender=half.gender, key=half.key or "")
 
 
 def _circuit(harness: Harness, circuit: Circuit, issued: Issued) -> IssuedCircuit:

@@ -58,7 +58,9 @@ _WORDS = {
     "isolates": "keeps its feeds apart",
     "fed_by": "fed by",
     "output_v": "output",
+    "keyed": "coding",
 }
+_DOES = {"key": ": turn the half in its mount", "keyed": ": set it in both halves"}
 
 
 def text(of: Differences) -> str:
@@ -140,11 +142,11 @@ def broken_text(broken: Broken) -> str:
 
 
 def changes(of: Differences) -> dict[str, list[str]]:
-    """Return what is another of each circuit and equipment, by name; first what was taken as the same."""
+    """Return what is another of each circuit, equipment and disconnect, by name; first what was taken as the same."""
     said: dict[str, list[str]] = {}
     for taken in of.taken:
         said.setdefault(taken.new, []).append(f"taken as the same: {taken.text}, by {taken.by}")
-    for each in (*of.equipment, *of.circuits, *of.figures):
+    for each in (*of.equipment, *of.joints, *of.circuits, *of.figures):
         said.setdefault(each.name, []).extend(changed_texts(each, of.wiring.stays))
     return {name: list(dict.fromkeys(texts)) for name, texts in said.items() if texts}
 
@@ -261,7 +263,7 @@ def fact_text(fact: Fact) -> str:
     if isinstance(fact.was or fact.now, bool):
         return what if fact.now else f"no more {what}"
     was, now = (_value(fact.what, value) for value in (fact.was, fact.now))
-    return f"{what} {now}, was {was}"
+    return f"{what} {now}, was {was}{_DOES.get(fact.what, '')}"
 
 
 def _value(what: str, value: str | float | None) -> str:

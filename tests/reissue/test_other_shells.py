@@ -7,11 +7,14 @@ from typing import Any
 import pytest
 from reissue import small
 from reissue.test_small_states import A, two_on_the_common
+from resolved import state_of_example
 
 from docgen.definition.issued import State
 from docgen.reissue.compare import compare
+from docgen.reissue.told import changes
 
 _OTHER = {"pins": "sockets", "sockets": "pins"}
+_WINGS = ("left-wing-a", "right-wing-a")
 _SAME = {gender: gender for gender in _OTHER}
 _BOTH_TAILS = {half: small.tail("7") | small.tail("8") for half in ("fixed", "loose")}
 
@@ -102,3 +105,40 @@ def test_a_shell_of_another_name_that_is_like_the_old_one_keeps_all_contacts() -
     was = on_tails()
     renamed = at_halves(was, {"shell": "own-8"}, _SAME, plug="own-8")
     assert compare(was, renamed).wiring == compare(was, was).wiring
+
+
+def joint_of(issue: str, *, keys: tuple[str, str] = ("", ""), **more: Any) -> State:
+    halves = tuple(half.model_copy(update={"key": key}) for half, key in zip(small.root().halves, keys, strict=True))
+    return small.state(issue, disconnects={"root": small.root(halves=halves, **more)})
+
+
+def test_what_of_a_joint_is_another_is_told_with_what_is_done_to_its_key_and_coding() -> None:
+    """A half whose key points another way is turned where it sits; what is coded mates only with its own."""
+    was = joint_of("A", keys=("up", "left"), keyed=("B",))
+    now = joint_of("B", keys=("down", "left"), keyed=("C",), shell="block-14")
+    assert changes(compare(was, now)) == {
+        "root": [
+            "shell block-14, was block-8",
+            "fixed key down, was up: turn the half in its mount",
+            "coding C, was B: set it in both halves",
+        ]
+    }
+    assert changes(compare(A, exchanged(A)))["root"] == [
+        "fixed contacts pins, was sockets",
+        "loose contacts sockets, was pins",
+    ]
+    coded = changes(compare(joint_of("A", keyed=()), joint_of("B", keyed=("A",))))
+    assert coded == {"root": ["coding A, was none: set it in both halves"]}
+
+
+def test_nothing_is_told_of_a_key_or_coding_that_was_not_known() -> None:
+    """Earlier states hold neither; a key that was never said may have pointed where it does."""
+    assert not compare(A, joint_of("B", keys=("up", "up"), keyed=("B",))).has_any
+    assert not compare(joint_of("A", keys=("up", "up"), keyed=("B",)), joint_of("B")).joints
+
+
+def test_a_state_holds_the_keys_and_the_coding_of_its_joints() -> None:
+    """Fulmar's file: `key: up` on the fixed half alone, `keyed: {left: A, right: B}`."""
+    joints = state_of_example("fulmar").disconnects
+    held = {name: ([half.key for half in joints[name].halves], joints[name].keyed) for name in _WINGS}
+    assert held == {"left-wing-a": (["up", ""], ("A",)), "right-wing-a": (["up", ""], ("B",))}
