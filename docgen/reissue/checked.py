@@ -17,13 +17,14 @@ from docgen.reissue.behind import Behind, first_lead, has_signal, is_fed
 from docgen.reissue.facts import equipment_facts, settings_facts
 from docgen.reissue.laid import first_cut
 from docgen.reissue.moves import Wiring
+from docgen.reissue.supplied import Supplied
 
-CHECKS = ("direction", "centre", "ends", "gyro", "limit", "works", "fail-safe", "volts", "idle")
+# Volts are read before what gets them is plugged in, let alone moves.
+CHECKS = ("volts", "direction", "centre", "ends", "gyro", "limit", "works", "fail-safe", "idle")
 _TRIED = {"servo": ("direction", "centre", "ends"), "gear leg": ("direction", "ends")}
 # What of equipment is another though the thing is the same; a gyro that lies elsewhere may lie the other way up.
 _WHERE = ("place", "plug_at")
 _LIMITS = ("up_s", "down_s", "limit_s", "stop_a")
-_VOLTS = ("cells", "full_v")
 
 
 def checks(old: State, new: State, same: Same, wires: Wiring, swapped: frozenset[str]) -> dict[str, tuple[str, ...]]:
@@ -48,7 +49,7 @@ class _Checking:
 
     def wanted(self) -> dict[str, set[str]]:
         found: dict[str, set[str]] = defaultdict(set)
-        for some in (self._own(), self._of_inputs(), self._of_equipment(), self._of_settings()):
+        for some in (self._own(), self._of_inputs(), self._of_equipment(), self._of_settings(), self._of_volts()):
             for name, of in some:
                 found[name] |= of
         for name in self.behind.of_gyros:
@@ -56,12 +57,16 @@ class _Checking:
                 found[name].add("gyro")
         return found
 
+    @cached_property
+    def _was(self) -> dict[str, str]:
+        """Return the names that circuits had, by those that they have."""
+        return {now: was for was, now in self.same.circuits.items()}
+
     def _pairs(self) -> Iterator[tuple[str, IssuedCircuit | None, IssuedCircuit]]:
         """Walk the circuits that work, by name, as they were, if they were there, and as they are."""
-        names = {now: was for was, now in self.same.circuits.items()}
         for name, after in self.new.circuits.items():
             if not after.left_in and not after.planned:
-                yield name, self.old.circuits.get(names.get(name, "")), after
+                yield name, self.old.circuits.get(self._was.get(name, "")), after
 
     def _own(self) -> Iterator[tuple[str, set[str]]]:
         """Walk what is checked for what is another of a circuit itself."""
@@ -142,22 +147,28 @@ class _Checking:
                 yield from ((name, {"volts"}) for name in begun if not has_signal(self.new.circuits[name]))
 
     def _of_settings(self) -> Iterator[tuple[str, set[str]]]:
-        """Walk what is checked of gear that is set otherwise, of what gets other volts, and of what others work."""
+        """Walk what is checked of gear that is set otherwise, and of outlets that other inputs work."""
         old, new = self.old.settings, self.new.settings
         if old is None or new is None:
             return
         for was, now in self.same.equipment.items():
             before, after = old.get(was, IssuedSettings()), new.get(now, IssuedSettings())
             facts = {fact.what for fact in settings_facts(before, after)}
-            for name in self.behind.begins_at(now):
-                port = "".join(self.new.circuits[name].ends[0][1:])
-                if facts & {*_VOLTS} or before.output_v.get(port) != after.output_v.get(port):
-                    yield name, {"volts"}
             for port in after.drives if before.drives and "drives" in facts else ():
                 yield from self._set_up(self.behind.of(now, port))
             if facts & {*_LIMITS}:
                 every = (*self.behind.ends_at(now), *self.behind.begins_at(now))
                 yield from ((name, {"limit"}) for name in every if self._is_leg(name))
+
+    def _of_volts(self) -> Iterator[tuple[str, set[str]]]:
+        """Walk what is checked of circuits that get other volts: legs are timed, as they go faster or slower."""
+        if self.old.settings is None or self.new.settings is None:
+            return
+        old, new = Supplied(self.old), Supplied(self.new)
+        for name, before, after in self._pairs():
+            if before is not None and old.of(self._was[name]) != new.of(name):
+                yield name, {"volts"} if any("positive" in lead.wires for lead in after.leads.values()) else set()
+                yield name, {"limit"} if self._is_leg(name) else set()
 
     def _is_leg(self, name: str) -> bool:
         loads = (self.new.equipment.get(end[0]) for end in self.new.circuits[name].ends[1:])

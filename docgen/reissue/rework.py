@@ -39,7 +39,9 @@ def _wanted(of: Differences, old: State, new: State, harness: Harness) -> Iterat
         rung = ring_out_content.only(ring_out_content.content(harness), of.rung_out)
         powered = before_packs(harness, _anew(of, new), _other_packs(of, new))
         straight = frozenset(waiting.lead for waiting in straight_leads(harness))
-        return sheet.ReworkContent(of, old, new, rung, powered, making(harness, of, new), straight)
+        return sheet.ReworkContent(
+            of, old, new, rung, powered, making(harness, of, new), straight, harness.results.rest
+        )
 
     first = Document(
         sheet.STEM,
@@ -63,10 +65,12 @@ def _wanted(of: Differences, old: State, new: State, harness: Harness) -> Iterat
 
 
 def _anew(of: Differences, new: State) -> set[str]:
-    """Return the circuits of which wires or plugs go in, or behind a half that they end at, tails."""
+    """Return the circuits whose wires, plugs or tails at an end go in, or whose supply is another."""
     leads = [*of.rung_out, *(each.lead for each in of.wiring.plugged if each.now is not None)]
     names = {lead.rpartition(" ")[0] for lead in leads}
     joints = names & new.disconnects.keys()
+    # Where idle current is read as well, what gets the supply is another, not that itself.
+    names |= {name for name, some in of.checks.items() if "volts" in some and "idle" not in some}
     return {
         name for name, circuit in new.circuits.items() if name in names or any(e[0] in joints for e in circuit.ends)
     }

@@ -8,6 +8,7 @@ from dataclasses import field, replace
 from docgen.basics.frozen import frozen
 from docgen.basics.units import decimal, millimetres
 from docgen.definition.issued import State
+from docgen.harness.model.results import Rest
 from docgen.paperwork.bench import ring_out_pages
 from docgen.paperwork.bench.ring_out_content import RingOutContent
 from docgen.paperwork.bench.work_content import by_gauge
@@ -44,7 +45,7 @@ _DONE = "All of this is done in the aircraft. Say so: docgen built, and the fold
 class ReworkContent:
     """What differs, both states, what is rung out, what of supplies is measured, and how new leads are made.
 
-    Leads that are `straight` are cut by a straight line.
+    Leads that are `straight` are cut by a straight line; `rest` is what a meter reads by circuit while nothing draws.
     """
 
     differences: Differences
@@ -54,6 +55,7 @@ class ReworkContent:
     powered: tuple[Part, ...] = ()
     making: Making = field(default=Making())
     straight: frozenset[str] = frozenset()
+    rest: Mapping[str, Rest] = field(default_factory=dict)
 
 
 @frozen
@@ -87,7 +89,7 @@ def compose(items: ReworkContent, layout: PageLayout) -> Laid:
         _rung(items),
         _powered(items),
         _cards(items),
-        _Part("Packs in: check again", checked_table(items.new, items.differences.checks), head=1),
+        _Part("Packs in: check again", checked_table(items.new, items.differences.checks, items.rest), head=1),
         _done(),
     ]
     groups = list(_said(of, items.making.around))

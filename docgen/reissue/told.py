@@ -13,6 +13,7 @@ from docgen.reissue.facts import Fact
 from docgen.reissue.moves import SPLICE, Move, Piece, Plugging
 
 CHECKED = {
+    "volts": "volts unplugged",
     "direction": "direction",
     "centre": "centre",
     "ends": "ends",
@@ -20,7 +21,6 @@ CHECKED = {
     "limit": "limit set, timed",
     "works": "works",
     "fail-safe": "fail-safe",
-    "volts": "volts borne",
     "idle": "idle current",
 }
 # By how wires are joined; `kept` with the contact that they have.

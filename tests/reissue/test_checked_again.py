@@ -11,6 +11,7 @@ from typing import Any
 import pytest
 from reissue import small
 from reissue.small import aileron, circuit, lead, port, rudder, servo, state, wires
+from reissue.test_small_states import two_on_the_common
 
 from docgen.definition.issued import IssuedCircuit, IssuedEquipment, IssuedPorts, IssuedSettings, State
 from docgen.reissue.compare import compare
@@ -90,7 +91,7 @@ def test_a_surface_on_another_channel_or_port_is_set_up_anew_with_its_failsafe()
 
 
 def test_from_another_receiver_the_volts_that_a_servo_gets_are_read_too() -> None:
-    assert checks(circuits={"left": wired("receiver-b 2 > left")}) == {"left": (*MOVED, "volts")}
+    assert checks(circuits={"left": wired("receiver-b 2 > left")}) == {"left": ("volts", *MOVED)}
 
 
 def test_what_is_no_surface_is_seen_to_work_from_another_port() -> None:
@@ -99,7 +100,7 @@ def test_what_is_no_surface_is_seen_to_work_from_another_port() -> None:
 
 def test_of_a_supply_from_another_outlet_the_volts_are_read() -> None:
     other = wired("switch TWO > pump POWER", "negative positive")
-    assert checks(circuits={"supply": other}) == {"supply": ("works", "volts")}
+    assert checks(circuits={"supply": other}) == {"supply": ("volts", "works")}
 
 
 def test_of_outlets_that_are_no_group_the_volts_are_read() -> None:
@@ -112,8 +113,8 @@ def test_of_outlets_that_are_no_group_the_volts_are_read() -> None:
     both: dict[str, Any] = {"equipment": {"receiver": apart}}
     assert checks(both, **both, circuits={"rudder": rudder("2")}) == {"rudder": MOVED}
     assert checks(both, **both, circuits={"rudder": rudder("4"), "lamp": wired("receiver 2 > lamp")}) == {
-        "rudder": (*MOVED, "volts"),
-        "lamp": ("works", "volts"),
+        "rudder": ("volts", *MOVED),
+        "lamp": ("volts", "works"),
     }
 
 
@@ -198,7 +199,7 @@ def test_behind_another_gyro_surfaces_are_set_up_anew_and_tilted() -> None:
 def test_a_gyro_without_outlets_that_is_another_is_tilted_itself() -> None:
     both: dict[str, Any] = {"circuits": {"alone": wired("receiver 2 > level")}, "equipment": {"level": unit("gyro")}}
     other = {**both, "equipment": {"level": unit("gyro", working_a=0.1)}}
-    assert checks(both, **other) == {"alone": ("gyro", "works", "volts", "idle")}
+    assert checks(both, **other) == {"alone": ("volts", "gyro", "works", "idle")}
 
 
 def test_a_receiver_that_only_sits_elsewhere_keeps_what_is_set_and_a_gyro_there_is_tilted() -> None:
@@ -211,7 +212,7 @@ def test_behind_another_switch_volts_are_read_and_nothing_beyond_is_set_up() -> 
     fed = {"feed": wired("switch TWO > receiver-b", "negative positive"), "left": wired("receiver-b 1 > left")}
     both: dict[str, Any] = {"circuits": fed}
     other = {"switch": unit("power switch", "IN", "ONE", "TWO", working_a=0.02)}
-    assert checks(both, **both, equipment=other) == {"supply": ("works", "volts"), "feed": ("works", "volts")}
+    assert checks(both, **both, equipment=other) == {"supply": ("volts", "works"), "feed": ("volts", "works")}
 
 
 def test_a_unit_that_feeds_its_receiver_is_behind_that() -> None:
@@ -220,7 +221,7 @@ def test_a_unit_that_feeds_its_receiver_is_behind_that() -> None:
         "circuits": {"hears": wired("box RX > receiver-b 1"), "left": wired("box 1 > left")},
     }
     other = {**both, "equipment": {**both["equipment"], "receiver-b": small.receiver(most_v=10.0)}}
-    assert checks(both, **other) == {"hears": ("works", "volts", "idle"), "left": MOVED}
+    assert checks(both, **other) == {"hears": ("volts", "works", "idle"), "left": MOVED}
 
 
 @pytest.mark.parametrize("kind", ["battery", "power switch", "regulator", "fuse", "key"])
@@ -230,7 +231,7 @@ def test_a_supply_hears_no_receiver_though_its_lead_has_a_wire_for_a_signal(kind
         "circuits": {"feeds": wired("source 1 > receiver-b 1"), "lamp": wired("source 2 > lamp")},
     }
     other = {**both, "equipment": {**both["equipment"], "receiver-b": small.receiver(most_v=10.0)}}
-    assert checks(both, **other) == {"feeds": ("works", "volts", "idle")}
+    assert checks(both, **other) == {"feeds": ("volts", "works", "idle")}
 
 
 def test_what_hangs_on_a_receiver_is_not_behind_the_unit_that_feeds_it() -> None:
@@ -245,7 +246,7 @@ def test_what_hangs_on_a_receiver_is_not_behind_the_unit_that_feeds_it() -> None
     other = {**both, "equipment": {"box": unit("power unit", "RX", "1", "2", working_a=0.1)}}
     assert checks(both, **other) == {"hears": ("works",), "left": MOVED}
     new = {**both, "circuits": {name: one for name, one in both["circuits"].items() if name != "hears"}}
-    assert checks(new, **both) == {"hears": ("works", "volts", "idle"), "left": MOVED}
+    assert checks(new, **both) == {"hears": ("volts", "works", "idle"), "left": MOVED}
 
 
 def test_what_is_planned_or_left_in_behind_another_unit_is_not_checked() -> None:
@@ -256,7 +257,7 @@ def test_what_is_planned_or_left_in_behind_another_unit_is_not_checked() -> None
 
 
 def test_a_servo_that_is_another_behind_a_gyro_is_tilted_too() -> None:
-    assert checks(equipment={"left": servo("nose", working_a=0.9)}) == {"left": (*TILTED, "volts", "idle")}
+    assert checks(equipment={"left": servo("nose", working_a=0.9)}) == {"left": ("volts", *TILTED, "idle")}
 
 
 # What is set, and what packs are
@@ -298,8 +299,8 @@ def test_of_an_outlet_that_gives_other_volts_they_are_read() -> None:
 @pytest.mark.parametrize(
     ("field", "was", "now", "wanted"),
     [
-        ("cells", 2, 3, {"feed": ("volts",)}),
-        ("full_v", 8.4, 7.2, {"feed": ("volts",)}),
+        ("cells", 2, 3, {"supply": ("volts",), "feed": ("volts",)}),
+        ("full_v", 8.4, 7.2, {"supply": ("volts",), "feed": ("volts",)}),
         ("empty_v", 6.6, 6.0, {}),
         ("capacity_mah", 4000.0, 3000.0, {}),
         ("resistance_ohm", 0.02, None, {}),
@@ -310,6 +311,73 @@ def test_a_pack_of_other_figures_is_told(field: str, was: Any, now: Any, wanted:
     found = settled(PACK, "pack", {field: was}, {field: now})
     assert found.equipment == (Changed("pack", "pack", (Fact(field, "", was, now),)),)
     assert found.checks == wanted
+
+
+BEHIND: dict[str, Any] = {
+    "circuits": {
+        **PACK["circuits"],
+        "aux": wired("switch TWO > sequencer POWER", "negative positive"),
+        "gear": wired("receiver 2 > sequencer GEAR"),
+        "door": wired("sequencer DOOR > left"),
+        "leg": wired("sequencer LEG > right"),
+        "cell": wired("receiver-b 3 > lamp", "negative signal"),
+    },
+    "equipment": {
+        **PACK["equipment"],
+        "sequencer": unit("gear controller", "POWER", "GEAR", "DOOR", "LEG"),
+        "right": servo("nose", kind="gear leg"),
+    },
+}
+FED = {"sequencer": IssuedSettings(fed_by=("POWER",))}
+
+
+def supplied(was: dict[str, Any], now: dict[str, Any]) -> Any:
+    """Return what is checked where packs and outlets give other volts."""
+    before, after = ({**FED, **{name: IssuedSettings(**some) for name, some in of.items()}} for of in (was, now))
+    return checks({**BEHIND, "settings": before}, **BEHIND, settings=after)
+
+
+def test_behind_a_pack_of_other_volts_all_that_it_feeds_is_read_and_gear_is_timed() -> None:
+    """More volts drive a leg faster: its way takes less time, and its controller's limit is another share of that."""
+    read = dict.fromkeys(("supply", "feed", "aux", "door"), ("volts",))
+    assert supplied({"pack": {"full_v": 8.4}}, {"pack": {"full_v": 8.8}}) == {**read, "leg": ("volts", "limit")}
+
+
+def test_behind_a_regulated_outlet_only_other_volts_of_that_are_read() -> None:
+    pack = {"pack": {"full_v": 8.4}}
+    aux, more = ({"switch": {"output_v": {"TWO": volts}}} for volts in (6.0, 7.4))
+    behind = {"aux": ("volts",), "door": ("volts",), "leg": ("volts", "limit")}
+    assert supplied(pack | aux, pack | more) == behind
+    assert supplied(pack, pack | aux) == behind
+    assert supplied(pack | aux, {"pack": {"full_v": 8.8}} | aux) == {"supply": ("volts",), "feed": ("volts",)}
+
+
+def test_of_wires_that_are_a_motors_alone_no_volts_are_read_though_the_leg_is_timed() -> None:
+    motors = {"LEFT": {"part": "A"}, "RIGHT": {"part": "B"}}
+    leg = wired("sequencer LEG > right", "negative positive")
+    ends = leg.leads["A"]
+    turned = ends.model_copy(update={"wires": dict(zip(motors, ends.wires.values(), strict=True))})
+    both = {**BEHIND, "circuits": {**BEHIND["circuits"], "leg": leg.model_copy(update={"leads": {"A": turned}})}}
+    was, now = ({**FED, "pack": IssuedSettings(full_v=volts)} for volts in (8.4, 8.8))
+    assert checks({**both, "settings": was}, **both, settings=now)["leg"] == ("limit",)
+
+
+def test_over_a_common_other_volts_are_read_at_what_hangs_on_it() -> None:
+    """Aileron and flap take their positive from the common at which the feed ends; the lamp hangs on the receiver."""
+
+    def state_with(issue: str, volts: float) -> State:
+        fixed = small.half("root", "fixed", "root")
+        positive = {"positive": wires("C7 C7 C8", "A")["positive"].model_copy(update={"at": (("1",), ("7", "8"))})}
+        feed = circuit(
+            "FEED", "switch ONE > root positive", {"A": lead(port("switch", "ONE", "tray"), fixed, positive)}
+        )
+        of = {**dict(two_on_the_common().circuits), "feed": feed, "lamp": CIRCUITS["lamp"]}
+        joint = {"root": small.root(commons={"plus": ("7", "8")})}
+        settings = {"switch": IssuedSettings(output_v={"ONE": volts})}
+        return tail_and_nose(issue, disconnects=joint, circuits=of, settings=settings)
+
+    found = compare(state_with("A", 6.0), state_with("B", 7.4)).checks
+    assert found == dict.fromkeys(("aileron", "flap", "feed", "supply"), ("volts",))
 
 
 def test_outlets_that_another_input_works_are_set_up_anew() -> None:

@@ -37,7 +37,7 @@ ENDS = {
 }
 ABOARD = ("hangar-card", "fault-finder")
 CHECKS = {
-    "volts borne": "volts",
+    "volts unplugged": "volts",
     "idle current": "idle",
     "gyro against tilt": "gyro",
     "limit set, timed": "limit",

@@ -14,6 +14,7 @@ from reissue.test_small_states import A, both_circuits, on_the_common, sleeve, s
 from docgen.definition.issued import IssuedEquipment, IssuedFinding, IssuedPlace, IssuedSettings, State
 from docgen.harness.assembly.work import SleeveWork
 from docgen.harness.continuity.isolation import Isolations
+from docgen.harness.model.results import Rest
 from docgen.paperwork.bench.ring_out_content import RingOutContent
 from docgen.paperwork.layouts.reading import read_page
 from docgen.paperwork.typesetting.ink import Line, Page, Shape, Text
@@ -481,9 +482,10 @@ def test_what_is_checked_again_has_what_it_should_show() -> None:
     other = servo("tail", stall_a=2.0, idle_a=0.02)
     thrown = both_circuits(rudder=rudder().model_copy(update={"throw": "9 mm"}))
     assert checked(placed("B", equipment=A.equipment | {"rudder": other}, **thrown)) == [
-        "Hands clear of surfaces, gear and doors. Linkages off until direction and centre are right.",
-        *("direction", "centre", "ends", "volts borne", "idle current"),
-        *("RUD", "rudder", "9 mm", "≤ 8.4 V", "0.02 A"),
+        "Hands clear of surfaces, gear and doors. Volts first, with what gets them unplugged; packs out to plug it in. "
+        "Linkages off until direction and centre are right.",
+        *("volts unplugged", "direction", "centre", "ends", "idle current"),
+        *("RUD", "rudder", "≤ 8.4 V", "9 mm", "0.02 A"),
     ]
     unsaid = servo("tail", stall_a=2.0, most_v=None)
     assert checked(placed("B", equipment=A.equipment | {"rudder": unsaid}))[-2:] == ["RUD", "rudder"]
@@ -501,7 +503,30 @@ def test_a_supply_that_ends_at_a_common_shows_what_its_outlet_gives() -> None:
     said = checked(
         placed("B", **both_circuits(rudder=feed), settings=of), placed(**both_circuits(rudder=feed), settings={})
     )
-    assert said[1:] == ["volts borne", "RUD", "rudder", "≤ 7.4 V"]
+    assert said[1:] == ["volts unplugged", "RUD", "rudder", "≤ 7.4 V"]
+
+
+@pytest.mark.parametrize(
+    ("bears_v", "rest", "says"),
+    [
+        (8.4, Rest(6.6, 7.5, 8.4), "6.6 to 8.4 V"),
+        (9.0, Rest(6.0, 6.0, 6.0), "6.0 V"),
+        (None, Rest(6.6, 7.5, 8.4), "6.6 to 8.4 V"),
+        (6.0, Rest(6.6, 7.5, 8.4), "≤ 6 V"),
+        (6.0, None, "≤ 6 V"),
+    ],
+)
+def test_volts_that_are_read_are_those_that_come_but_never_more_than_is_borne(
+    bears_v: float | None, rest: Rest | None, says: str
+) -> None:
+    """A pack of two cells gives 6.6 V nearly empty and 8.4 V full; a servo for 6 V is never plugged into that."""
+    new = placed("B", equipment=A.equipment | {"rudder": servo("tail", stall_a=2.0, most_v=bears_v)})
+    content = sheet.ReworkContent(
+        compare(placed(), new), placed(), new, NOTHING_RUNG, rest={} if rest is None else {"rudder": rest}
+    )
+    pages = sheet.compose(content, read_page("list-a4"))(NO_TITLE).pages
+    said = [ink.text for page in pages for ink in page.ink if isinstance(ink, Text)]
+    assert [text for text in said if re.fullmatch(r"(≤ )?[\d.]+( to [\d.]+)? V", text)] == [says]
 
 
 def test_what_is_cut_by_a_straight_line_is_marked_where_it_is_cut() -> None:

@@ -135,7 +135,7 @@ def test_what_had_no_length_could_not_be_cut_so_it_is_made_and_tried_as_new_once
     assert {move.into for move in found.wiring.moves} == {True}
     assert found.wiring.removed == ()
     assert found.rung_out == ("rudder A",)
-    assert found.checks == {"rudder": ("direction", "centre", "ends", "volts", "idle")}
+    assert found.checks == {"rudder": ("volts", "direction", "centre", "ends", "idle")}
     assert {label.key for label in found.put_on} == {"rudder A from", "rudder A to"}
     assert found.stripped == ()
     came = state(**both_circuits(rudder=straight("1")))
@@ -271,7 +271,7 @@ def test_a_new_circuit_goes_in_and_one_that_is_gone_comes_out() -> None:
         ("aileron A", False),
         ("aileron B", False),
     }
-    assert found.checks == {"elevator": ("direction", "centre", "ends", "volts", "idle")}
+    assert found.checks == {"elevator": ("volts", "direction", "centre", "ends", "idle")}
     assert {(each.was, each.now) for each in found.circuits} == {("", "elevator"), ("aileron", "")}
     assert {(each.was, each.now) for each in found.equipment} == {("", "elevator"), ("aileron", "")}
     back = compare(now.model_copy(update={"issue": "A"}), state("B", gone={}))
@@ -288,7 +288,7 @@ def test_what_is_planned_has_no_wires_yet() -> None:
     assert after(**planned).checks == {}
     made = compare(state(**planned), state("B"))
     assert {piece.lead for piece in made.wiring.cut} == {"aileron A", "aileron B"}
-    assert made.checks == {"aileron": ("direction", "centre", "ends", "fail-safe", "volts", "idle")}
+    assert made.checks == {"aileron": ("volts", "direction", "centre", "ends", "fail-safe", "idle")}
 
 
 def test_what_is_left_in_is_unplugged_at_its_outer_ends_and_capped_and_rung_out_when_it_comes_back() -> None:
@@ -590,7 +590,7 @@ def test_each_fact_of_equipment_that_is_another_is_told_and_what_it_moves_checke
     equipment = A.equipment | {"rudder": servo("tail").model_copy(update={field: now})}
     found = after(equipment=equipment)
     assert found.equipment == (Changed("rudder", "rudder", (Fact(field, "", was, now),)),)
-    checks = ("gyro", "works", "volts", "idle") if now == "gyro" else ("direction", "centre", "ends", "volts", "idle")
+    checks = ("volts", "gyro", "works", "idle") if now == "gyro" else ("volts", "direction", "centre", "ends", "idle")
     assert found.checks == {"rudder": checks}
 
 
@@ -637,7 +637,7 @@ def test_of_two_loads_behind_a_splice_one_that_is_another_is_enough_to_try_both(
     split = {"rudder": spliced("123")}
     was, now = ({**A.equipment, **loads, "tailwheel": servo("tail", working_a=amps)} for amps in (0.4, 0.5))
     found = compare(state(circuits=split, equipment=was), state("B", circuits=split, equipment=now))
-    assert found.checks == {"rudder": ("direction", "centre", "ends", "volts", "idle")}
+    assert found.checks == {"rudder": ("volts", "direction", "centre", "ends", "idle")}
 
 
 @pytest.mark.parametrize("more", [{"planned": True}, {"left_in": True}])
@@ -649,7 +649,7 @@ def test_what_is_planned_or_left_in_is_not_checked_whatever_it_works(more: dict[
 
 def test_a_gear_leg_has_direction_and_ends_checked() -> None:
     equipment = A.equipment | {"rudder": servo("tail", kind="gear leg")}
-    assert after(equipment=equipment).checks == {"rudder": ("direction", "ends", "volts", "idle")}
+    assert after(equipment=equipment).checks == {"rudder": ("volts", "direction", "ends", "idle")}
 
 
 def test_figures_are_told_of_what_is_checked_again_and_to_hundredths() -> None:

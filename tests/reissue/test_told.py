@@ -200,7 +200,7 @@ def test_all_that_a_longer_lead_asks_for_is_told_in_the_order_of_work() -> None:
         "  A: label at receiver 1: on RUDDER",
         "  A: label at rudder: on RUDDER",
         "  A: ring out",
-        "  check again: direction, centre, ends, volts borne, idle current",
+        "  check again: volts unplugged, direction, centre, ends, idle current",
         "Cards to replace:",
         "  receiver",
         "  hangar-card",

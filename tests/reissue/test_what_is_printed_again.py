@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 from builder import Builder
-from resolved import state_of_example
+from resolved import EXAMPLES, harness_of, state_of_example
 
 from docgen.definition.issued import State
 from docgen.harness.model.harness import Harness
@@ -19,6 +19,7 @@ from docgen.paperwork.labels import content as wire_labels
 from docgen.paperwork.standing import DRAFT, Stamp
 from docgen.reissue import rework as reworking
 from docgen.reissue.compare import compare
+from docgen.reissue.differences import Differences
 from docgen.reissue.rework import rework
 from docgen.reissue.state import make_state
 from docgen.reissue.told import text
@@ -145,6 +146,24 @@ def test_where_a_pack_is_wired_anew_plus_and_minus_are_tried_before_it_goes_in(p
 def test_where_only_the_lead_of_a_pack_is_anew_that_is_tried_too(printed: Callable[..., Made]) -> None:
     made = printed("    lead: power-20\n >     lead: power-20\n    loop: 60 mm\n")["rework-sheet"]
     assert [step.name for step in steps_of(made)] == ["pack", "pack", "pack", "RX BATT"]
+
+
+def test_a_supply_of_other_volts_is_tried_before_packs_go_in_and_another_servo_is_not(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """What the switch of the gear brings is read there with a limit, before a pack is on it."""
+    state, harness = state_of_example("fulmar"), harness_of(EXAMPLES / "fulmar")
+    asked: list[Any] = []
+    monkeypatch.setattr(reworking, "make_documents", lambda *words: asked.append(words[1]))
+    for checks in (("volts",), ("volts", "works", "idle")):
+        of = Differences("A", "B", checks={"gear-supply": checks})
+        monkeypatch.setattr(reworking, "compare", lambda _, __, of=of: of)
+        rework(state, state, harness, ALL, DRAFT)
+    (_, supplied), (_, replaced) = (documents[0] for documents in asked)
+    assert [part.title for part in supplied.powered] == ["Units and receivers, one after another"]
+    assert [step.name for step in steps_of(supplied)][:2] == ["service-switch", "GEAR BATT"]
+    assert replaced.powered == ()
+    assert supplied.rest["gear-supply"].full_v == 12.6, "three cells, full"
 
 
 def steps_of(content: Any) -> list[Step]:
