@@ -42,26 +42,40 @@ _TOOLS = {"crimp": "crimp tool, extraction tool", "solder": "iron, tube"}
 
 
 def compose(items: HangarContent, layout: PageLayout) -> Laid:
-    """Lay out the sheet of the hangar card: as many lines for the log as it has room for, else with a lower plan."""
+    """Lay out the sheet of the hangar card: as many lines for the log as it has room for, else with a lower plan.
+
+    Where locks and packs have no room on the front, legs go below locks, else all of that goes to the back.
+    """
 
     def laid(title_block: TitleBlock) -> Composed:
         sheets = Folded("Hangar card", layout.paper[::-1], "").of(title_block)
         front, backs = _front(items, title_block), list(_backs(items, title_block))
-        back = next((back for back in backs if sheets.count(front, back) == 1), backs[-1])
-        return Composed(sheets.lay(front, back))
+        usual, lower = (_locks_and_packs(items, legs_left=left) for left in (False, True))
+        fronts = [[*front, Group((_CLEAR, *both))] for both in (usual, lower)]
+        ways = [(whole, back) for whole in fronts for back in backs]
+        ways += [(front, [Group((*usual, _CLEAR)), *back]) for back in backs]
+        way = next((way for way in ways if sheets.count(*way) == 1), (fronts[0], backs[-1]))
+        return Composed(sheets.lay(*way))
 
     return laid
 
 
 def _front(items: HangarContent, title_block: TitleBlock) -> list[Group]:
     on, off = list(acts_on(items.switching, items.aboard)), list(acts_off(items.switching, items.aboard))
-    packs = list(_packs(items))
     return [
         Group(tuple(_top(items, title_block))),
         Group((heading("Switch on", above_mm=GRID_MM), *numbered(on, _WIDTH_MM, 0))),
         Group((heading("Switch off", above_mm=GRID_MM), *numbered(off, _WIDTH_MM))),
-        Group((_CLEAR, *abreast([joined(*_locks(items))], [joined(*packs)] if packs else [], _GAP_MM, _LOCKS_MM))),
     ]
+
+
+def _locks_and_packs(items: HangarContent, *, legs_left: bool) -> list[Block]:
+    """Return both beside each other, below either legs with what their controllers are set to."""
+    locks, packs = list(_locks(items)), list(_packs(items))
+    column, room_mm = (locks, _LOCKS_MM) if legs_left else (packs, _PACKS_MM)
+    said = [f"{sides_text(stroke.names)}: {_set(stroke)}" for stroke in items.strokes]
+    column += [lines(text, room_mm, above_mm=1.0) for text in said]
+    return abreast([joined(*locks)], [joined(*packs)] if packs else [], _GAP_MM, _LOCKS_MM)
 
 
 def _top(items: HangarContent, title_block: TitleBlock) -> Iterator[Block]:
@@ -84,7 +98,7 @@ def _found(finding: Finding) -> str:
 
 
 def _packs(items: HangarContent) -> Iterator[Block]:
-    """Walk packs as a table, if there are any, then legs with what their controllers are set to."""
+    """Walk packs as a table, if there are any, and those that are taken for others."""
     rows = [
         Row((sides_text(pack.names), _volts(pack.full_v), _volts(pack.land_v), _flights(pack.flights)))
         for pack in items.packs
@@ -98,10 +112,8 @@ def _packs(items: HangarContent) -> Iterator[Block]:
     for names in _mixed(items.packs):
         yield lines(f"{names}: one plug, other volts. Read the label first.", _PACKS_MM, above_mm=1.0)
     for name, harmed in items.too_high:
-        said = f"{name}: too many volts for {listed(harmed)}, where its plug goes in too. Read the label first."
+        said = f"{name} fits {listed(harmed)} too: too many volts. Read the label first."
         yield lines(said, _PACKS_MM, above_mm=1.0)
-    for stroke in items.strokes:
-        yield lines(f"{sides_text(stroke.names)}: {_set(stroke)}", _PACKS_MM, above_mm=1.0)
 
 
 def _mixed(packs: Iterable[Pack]) -> Iterator[str]:

@@ -216,7 +216,7 @@ def test_a_pack_that_goes_in_where_it_gives_too_much_is_named_with_what_it_would
         ("circuits:\n", "circuits:\n  lit: {from: lamp-pack, to: lamp}\n"),
     ]
     front = said(card_with(aircraft_folder, {"harness.yaml": [*packs, *changes]}).front)
-    assert ("lamp-pack: too many volts for receiver, where its plug goes in too." in front) == said_so
+    assert ("lamp-pack fits receiver too: too many volts. Read the label first." in front) == said_so
 
 
 def test_locks_say_apart_when_they_are_locked_and_how_they_open() -> None:

@@ -10,9 +10,10 @@ import pytest
 from resolved import EXAMPLES, harness_of
 
 from docgen.basics.findings import Finding, Level, Position
+from docgen.harness.model.switching import Act, Stage
 from docgen.paperwork.documents import Choice, make_paperwork
 from docgen.paperwork.field import hangar_content, hangar_pages
-from docgen.paperwork.field.hangar_content import Channel
+from docgen.paperwork.field.hangar_content import Channel, Stroke
 from docgen.paperwork.field.plan_content import Plan
 from docgen.paperwork.layouts.reading import read_page
 from docgen.paperwork.typesetting.ink import Code, Ink, Line, Shape, Text
@@ -125,6 +126,26 @@ def test_the_plan_gives_way_where_one_line_for_the_log_has_no_room() -> None:
     high_mm, low_mm = lines_at
     assert high_mm - low_mm == pytest.approx(10)
     assert lines_at[high_mm][-1] == 1
+
+
+def test_locks_and_packs_give_way_before_there_is_a_further_side() -> None:
+    """More and more legs stand below packs, where there is no room below locks, then all of that on the back."""
+    card = content_of("wren")
+    on = tuple(Act((f"unit-{number}",), Stage.RADIO, "press its button", "") for number in range(17))
+    card = replace(card, packs=tuple(replace(card.packs[0], names=(f"pack-{number}",)) for number in range(5)))
+    places = []
+    for count in range(1, 30):
+        strokes = tuple(Stroke((f"leg-{number}-of-the-gear",), 6.0, 8.0, 2.0) for number in range(count))
+        items = replace(card, strokes=strokes, switching=replace(card.switching, on=on))
+        first, *others = hangar_pages.compose(items, read_page("list-a4"))(BLOCK).pages
+        if others:
+            break
+        legs = [one for one in texts(first.ink) if one.text.startswith("leg-")]
+        assert len(legs) == count
+        (locks,) = (one.x_mm for one in texts(first.ink) if one.text == "Locks")
+        (below,) = {one.x_mm for one in legs}
+        places.append("back" if locks < MIDDLE_MM else "locks" if below == locks else "packs")
+    assert list(dict.fromkeys(places)) == ["packs", "locks", "back"]
 
 
 def test_where_not_all_has_room_on_one_sheet_the_log_has_one_line_and_nothing_is_lost() -> None:
