@@ -89,3 +89,17 @@ def test_a_splice_of_which_all_is_new_is_closed_in_the_row_of_its_tails_which_is
     together = " ".join(said)
     assert [together.count(end) for end in ends] == [2, 1]
     assert together.rindex(ends[0]) < together.index(ends[1])
+
+
+def test_a_lead_is_out_of_its_contacts_and_splice_before_its_new_wires_go_in() -> None:
+    """A longer lead leaves the splice with its first wire, and has one of its own in each of contacts 4 to 6 now."""
+
+    def flap(negative: tuple[str, ...], cut_mm: float) -> IssuedCircuit:
+        of = wires("C5 C5 C6", "B", start="-56")
+        of["negative"] = of["negative"].model_copy(update={"at": (negative, ("1",))})
+        loose = half("root", "loose", "panel"), port("flap", "", "wing", own_mm=250.0)
+        return circuit("FLAP", "receiver 3 > flap", {"B": lead(*loose, of, cut_mm=cut_mm)})
+
+    was, now = two_on_the_common(flap=flap(("7", "8"), 300.0)), two_on_the_common("B", flap=flap(("4",), 320.0))
+    said = covers(*(each.model_copy(update={"places": PLACES}) for each in (was, now)))
+    assert said.index("5 RD, 6 WH") < said.index("7+8 BK") < said.index("4 BK, 5 RD, 6 WH")
