@@ -14,8 +14,9 @@ from docgen.paperwork.standing import SHEETS
 from docgen.reissue.checked import checks
 from docgen.reissue.differences import Broken, Changed, Differences, OtherCard, OtherLabel, OtherSleeve
 from docgen.reissue.facts import Fact, circuit_facts, equipment_facts, figures, joint_facts, settings_facts
-from docgen.reissue.moves import Wiring, at_text
-from docgen.reissue.sleeves import drawn_back, drawn_out, other_sleeves
+from docgen.reissue.moves import Wiring, at_text, together
+from docgen.reissue.own_leads import came_anew
+from docgen.reissue.sleeves import drawn_back, drawn_out, other_sleeves, unplugged
 from docgen.reissue.wires import wiring
 
 # Findings about the files, not about what is in the aircraft.
@@ -40,7 +41,14 @@ class _Comparison:
 
     @cached_property
     def wires(self) -> Wiring:
-        return wiring(self.old, self.new, self.same)
+        """Return what is done to wires, and to the plugs of leads that came with other equipment."""
+        done = wiring(self.old, self.new, self.same)
+        plugs = tuple(unplugged(self.old, self.new, self.same, self.came, done))
+        return together([done, Wiring(plugged=plugs)])
+
+    @cached_property
+    def came(self) -> tuple[str, ...]:
+        return came_anew(self.old, self.new, self.same)
 
     @cached_property
     def pairs(self) -> list[tuple[str, str]]:
@@ -56,7 +64,7 @@ class _Comparison:
 
     @cached_property
     def drawn(self) -> list[OtherSleeve]:
-        return list(drawn_out(self.old, self.new, self.same, self.wires.moves))
+        return list(drawn_out(self.old, self.new, self.same, self.wires))
 
     @cached_property
     def checks(self) -> dict[str, tuple[str, ...]]:
@@ -81,6 +89,7 @@ class _Comparison:
             wiring=self.wires,
             sleeves=tuple(other_sleeves(old, new)),
             threaded=dict(self._threaded()),
+            came=self.came,
             drawn=tuple(each.ends for each in self.drawn),
             put_on=tuple(self._put_on()),
             stripped=tuple(self._stripped()),
@@ -151,10 +160,10 @@ class _Comparison:
     def _threaded(self) -> Iterator[tuple[str, tuple[str, ...]]]:
         """Walk sleeves that stay through which leads go that are new, or drawn back for another one, with those."""
         on = [sleeve for sleeve in other_sleeves(self.old, self.new) if sleeve.back_mm is None]
-        others = {sleeve.ends for sleeve in on}
+        others, fresh = {sleeve.ends for sleeve in on}, {*self.wires.anew, *self.came}
         back = {each for sleeve in (*on, *self.drawn) for each in drawn_back(sleeve, self.new)}
         for ends, sleeve in self.new.sleeves.items():
-            leads = tuple(lead for lead in sleeve.leads if lead in self.wires.anew or (ends, lead) in back)
+            leads = tuple(lead for lead in sleeve.leads if lead in fresh or (ends, lead) in back)
             if leads and ends not in others:
                 yield ends, leads
 

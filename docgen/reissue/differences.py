@@ -77,9 +77,9 @@ class Differences:
     """All that differs; labels `stripped` have the keys that they had, `checks` are by circuit.
 
     New leads are `threaded` through sleeves that stay, by the places at their ends; of those some are `drawn` out of
-    closed runs with all that lies in them. `figures` are of circuits that are
-    checked again, `sheets` the documents that say something else. Issues up to `between` were never said to be built:
-    `perhaps` are circuits of those that are gone, whose wires may be there.
+    closed runs with all that lies in them. Leads that `came` with equipment are others, or new. `figures` are of
+    circuits that are checked again, `sheets` the documents that say something else. Issues up to `between` were never
+    said to be built: `perhaps` are circuits of those that are gone, whose wires may be there.
     """
 
     was: str
@@ -96,6 +96,7 @@ class Differences:
     sleeves: tuple[OtherSleeve, ...] = ()
     threaded: dict[str, tuple[str, ...]] = field(default_factory=dict)
     drawn: tuple[str, ...] = ()
+    came: tuple[str, ...] = ()
     put_on: tuple[OtherLabel, ...] = ()
     stripped: tuple[OtherLabel, ...] = ()
     cards: tuple[OtherCard, ...] = ()
@@ -119,4 +120,4 @@ class Differences:
     @property
     def as_built(self) -> Differences:
         """Return them where the aircraft has been altered already: nothing is left to do to wires and sleeves."""
-        return replace(self, wiring=Wiring(), sleeves=(), threaded={}, drawn=(), is_built=True)
+        return replace(self, wiring=Wiring(), sleeves=(), threaded={}, drawn=(), came=(), is_built=True)

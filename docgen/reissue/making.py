@@ -18,8 +18,9 @@ from docgen.harness.assembly.work import LeadWork, SleeveWork, plan_work
 from docgen.harness.model.circuits import Lead
 from docgen.harness.model.harness import Harness
 from docgen.reissue.differences import Differences, OtherSleeve
+from docgen.reissue.laid import plug_of
 from docgen.reissue.moves import at_text
-from docgen.reissue.sleeves import slid_over
+from docgen.reissue.sleeves import lead_of, slid_over
 from docgen.reissue.state_of_sleeves import named_sleeves
 
 
@@ -57,8 +58,8 @@ def making(harness: Harness, of: Differences, new: State) -> Making:
     plans = plan_work(harness)
     works = {made.lead.name: made for work in plans for made in work.leads}
     openings = tuple(_openings(harness, of))
-    over = _slid_over(of, new)
-    through = of.wiring.anew & works.keys() & {*chain(*of.threaded.values(), *(each.leads for each in openings))}
+    passing = {*chain(*of.threaded.values(), *(each.leads for each in openings))}
+    through, over = of.wiring.anew & works.keys() & passing, _over(of, new, passing)
     pieces = [piece.lead for piece in of.wiring.cut]
     of_sleeves = {made.sleeve.runs: made for work in plans for made in work.sleeves}
     on = {each.ends: each for each in of.sleeves if each.now is not None and each.back_mm is None}
@@ -90,13 +91,20 @@ def _around(harness: Harness, on: Mapping[str, OtherSleeve]) -> Iterator[tuple[s
             yield ends, names[0]
 
 
-def _slid_over(of: Differences, new: State) -> dict[str, dict[int, None]]:
-    """Return the ends over which sleeves slide on, or what lies in them is drawn out, by lead."""
+def _over(of: Differences, new: State, passing: Collection[str]) -> dict[str, dict[int, None]]:
+    """Return the ends over which sleeves slide on, or what lies in them is drawn out, by lead.
+
+    Of an own lead that passes something that is its plug.
+    """
     found: dict[str, dict[int, None]] = {}
     drawn = [OtherSleeve(ends, None, new.sleeves[ends], closed=True) for ends in of.drawn]
     for sleeve in (*of.sleeves, *drawn):
         for lead, index in slid_over(sleeve, new).items():
             found.setdefault(lead, {})[index] = None
+    for name in passing:
+        own = lead_of(new, name)
+        if own is not None and not own.part:
+            found.setdefault(name, {})[plug_of(own)] = None
     return found
 
 
@@ -118,7 +126,7 @@ def _openings(harness: Harness, of: Differences) -> Iterator[Opening]:
     """Walk what new leads go through, but closed runs in a sleeve: with that they are drawn in."""
     for bundle in harness.bundles:
         run = harness.runs[bundle.run]
-        leads = tuple(lead for lead in bundle.leads if lead in of.wiring.anew)
+        leads = tuple(lead for lead in bundle.leads if lead in of.wiring.anew or lead in of.came)
         if leads and (bundle.sleeve is None if run.closed else run.hole_mm is not None):
             yield Opening(" to ".join(run.between), tuple(run.hole_mm or ()), leads, run.closed)
 

@@ -7,7 +7,7 @@ Where no hand reaches all that lies in a sleeve is drawn out over those ends, wi
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterator
 from itertools import pairwise
 
 from docgen.definition.identity import Same
@@ -15,6 +15,7 @@ from docgen.definition.issued import IssuedLead, IssuedSleeve, State
 from docgen.reissue.differences import OtherSleeve
 from docgen.reissue.laid import every_wire, owned, plug_of
 from docgen.reissue.moves import SPLICE, Move, Plugging, Wiring
+from docgen.reissue.own_leads import came_anew
 
 # By so much a sleeve may be longer than its run: up to the labels, which stand as far behind their plugs.
 _LOOSE_MM = 25.0
@@ -63,26 +64,27 @@ def is_closed(ends: str, state: State, new: State) -> bool:
     closed = {frozenset(each.split(" to ")) for each in new.closed}
     ways = [_places(ends)]
     for name in sleeve.leads:
-        lead = _lead(state, name)
+        lead = lead_of(state, name)
         if lead is not None and {*_places(ends)} <= {*lead.route}:
             first, last = sorted(lead.route.index(place) for place in _places(ends))
             ways.append([*lead.route[first : last + 1]])
     return any(frozenset(pair) in closed for way in ways for pair in pairwise(way))
 
 
-def _lead(state: State, name: str) -> IssuedLead | None:
+def lead_of(state: State, name: str) -> IssuedLead | None:
+    """Return a lead by its circuit and letter, if there is one."""
     circuit, _, letter = name.rpartition(" ")
     return state.circuits[circuit].leads.get(letter) if circuit in state.circuits else None
 
 
-def drawn_out(old: State, new: State, same: Same, moves: Sequence[Move]) -> Iterator[OtherSleeve]:
+def drawn_out(old: State, new: State, same: Same, done: Wiring) -> Iterator[OtherSleeve]:
     """Walk the sleeves that stay in closed runs and are drawn out with all in them, for new leads in them.
 
     An old lead that comes out of one draws the new ones in: common practice, no source.
     """
-    others = {sleeve.ends for sleeve in other_sleeves(old, new)}
-    anew = {move.lead for move in moves if move.into and move.anew}
-    taken = {move.lead for move in moves if not move.into and move.anew}
+    others, came = {sleeve.ends for sleeve in other_sleeves(old, new)}, came_anew(old, new, same)
+    anew = {*came, *(move.lead for move in done.moves if move.into and move.anew)}
+    taken = {*came, *(move.lead for move in done.moves if not move.into and move.anew)}
     for ends, now in new.sleeves.items():
         was = old.sleeves.get(ends)
         if was is not None and ends not in others and not anew.isdisjoint(now.leads) and is_closed(ends, new, new):
@@ -106,7 +108,7 @@ def slid_over(sleeve: OtherSleeve, new: State) -> dict[str, int]:
     [other] = [place for place in places if place != now.slides_from] or places[:1]
     found = {}
     for name in now.leads:
-        lead = _lead(new, name)
+        lead = lead_of(new, name)
         if lead is not None and now.slides_from in lead.route and other in lead.route:
             beyond = int(lead.route.index(now.slides_from) > lead.route.index(other))
             found[name] = beyond if lead.part else plug_of(lead)
@@ -127,7 +129,7 @@ def drawn_back(sleeve: OtherSleeve, new: State) -> Iterator[tuple[str, str]]:
 
 def freed(old: State, new: State, same: Same, done: Wiring) -> Wiring:
     """Return what is done to leads that stay and lie in sleeves that slide on, beside what is done anyhow."""
-    opened = (*other_sleeves(old, new), *drawn_out(old, new, same, done.moves))
+    opened = (*other_sleeves(old, new), *drawn_out(old, new, same, done))
     slid = [each for sleeve in opened for each in slid_over(sleeve, new).items()]
     there, wanted = every_wire(old, same), every_wire(new, None)
     into = {(move.lead, move.role, move.spot) for move in done.moves if move.into}
@@ -139,11 +141,11 @@ def freed(old: State, new: State, same: Same, done: Wiring) -> Wiring:
                 crimped = spot.join != SPLICE
                 moves[was.moved(index, into=False, crimped=crimped)] = None
                 moves[wire.moved(index, into=True, crimped=crimped)] = None
-    return Wiring(moves=tuple(moves), plugged=tuple(_unplugged(old, new, same, [lead for lead, _ in slid], done)))
+    return Wiring(moves=tuple(moves), plugged=tuple(unplugged(old, new, same, [lead for lead, _ in slid], done)))
 
 
-def _unplugged(old: State, new: State, same: Same, slid: Collection[str], done: Wiring) -> Iterator[Plugging]:
-    """Walk the plugs of what plugs straight in and stays, over which sleeves slide, beside what is done anyhow."""
+def unplugged(old: State, new: State, same: Same, some: Collection[str], done: Wiring) -> Iterator[Plugging]:
+    """Walk the plugs of what plugs straight in that are pulled and plugged again, beside what is done anyhow."""
     there = {
         f"{same.circuits.get(was, was)} {letter}": spot
         for was, circuit in old.circuits.items()
@@ -152,6 +154,6 @@ def _unplugged(old: State, new: State, same: Same, slid: Collection[str], done: 
     }
     wanted = {f"{name} {letter}": spot for name, of in new.circuits.items() for letter, spot in owned(of, None)}
     plugged = {each.lead for each in done.plugged}
-    for lead in dict.fromkeys(slid):
+    for lead in dict.fromkeys(some):
         if lead in there and lead in wanted and lead not in plugged:
             yield Plugging(lead, there[lead], wanted[lead])

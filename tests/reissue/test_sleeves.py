@@ -10,7 +10,7 @@ from reissue.small import aileron, rudder, servo, state, wires
 from reissue.test_making import harness_of
 from reissue.test_small_states import A, both_circuits, moves_of, sleeve, spliced, straight
 
-from docgen.definition.issued import IssuedPlace, IssuedSleeve, State
+from docgen.definition.issued import IssuedEquipment, IssuedPlace, IssuedSleeve, State
 from docgen.reissue.compare import compare
 from docgen.reissue.differences import Differences
 from docgen.reissue.hatch import parted, stops
@@ -207,6 +207,29 @@ def test_a_new_lead_in_a_closed_sleeve_that_stays_has_what_lies_there_drawn_out(
     assert (found.drawn, of_rudder) == (((TAIL,), OUT_AND_IN) if is_drawn else ((), []))
     longer = state("B", sleeves={TAIL: WAS}, items={}, closed=closed, **both_circuits(rudder=rudder(cut_mm=320.0)))
     assert compare(old, longer).drawn == (), "the old one draws the new one in"
+
+
+@pytest.mark.parametrize(("own_mm", "came"), [(270.0, ("rudder A",)), (250.0, ())])
+def test_a_servo_with_another_own_lead_has_that_drawn_in_by_the_old_one(own_mm: float, came: tuple[str, ...]) -> None:
+    """Its plug comes out first and goes in once it is through; one that is tried with less current has its old lead."""
+
+    def on(issue: str, servo: IssuedEquipment) -> State:
+        more = {**both_circuits(rudder=straight("1")), "equipment": A.equipment | {"rudder": servo}}
+        return state(issue, sleeves={TAIL: WAS}, items={}, closed=(TAIL,), **more)
+
+    [plug] = servo("tail").ports
+    ports = (plug.model_copy(update={"lead_mm": own_mm}),)
+    found = compare(on("A", servo("tail")), on("B", servo("tail", working_a=0.3, ports=ports)))
+    assert (found.came, found.threaded, found.drawn) == (came, {TAIL: came} if came else {}, ())
+    assert [(each.lead, each.was == each.now) for each in found.wiring.plugged] == [(name, True) for name in came]
+
+
+def test_an_own_lead_up_to_where_its_plug_lies_is_threaded_too() -> None:
+    old, new = (
+        state(issue, sleeves={TAIL: sleeve("rudder A", "rudder's own lead")}, items={}, equipment=equipment)
+        for issue, equipment in (("A", A.equipment), ("B", A.equipment | {"rudder": servo("tail", plug_at="root")}))
+    )
+    assert compare(old, new).threaded == {TAIL: ("rudder's own lead",)}
 
 
 @pytest.fixture
