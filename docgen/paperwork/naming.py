@@ -82,7 +82,8 @@ def gap_text(gap: Gap) -> str:
     """Say what is not measured."""
     if gap.joint:
         return f"reach of {gap.joint}, {gap.places[1]} half"
-    return " to ".join(gap.places)
+    start, goal = gap.places
+    return f"across {start}" if start == goal else f"{start} to {goal}"
 
 
 STRAIGHT = "≈ straight line: measure first"

@@ -12,7 +12,10 @@ from docgen.harness.model.harness import Harness
 
 @frozen
 class Gap:
-    """What no length is known of: a run by its number, the way between two places, or the reach of a joint's half."""
+    """What no length is known of: a run by its number, the way between two places, or the reach of a joint's half.
+
+    The way between two things on one place has that place twice.
+    """
 
     places: tuple[str, str]
     run: int | None = None
@@ -40,14 +43,20 @@ def waiting_leads(harness: Harness) -> tuple[Waiting, ...]:
 
 
 def straight_leads(harness: Harness) -> tuple[Waiting, ...]:
-    """Return the leads that are cut by the straight line of runs not measured, in the order written; no pinned ones."""
+    """Return the leads that are cut by the straight line of runs not measured, or without a way; no pinned ones."""
     found = []
     for lead in harness.cut_leads():
         runs = [index for index in lead.route.runs if not harness.runs[index].measured]
-        if runs and lead.cut_length_mm is not None and not lead.pinned:
-            gaps = tuple(Gap(harness.runs[index].between, run=index) for index in runs)
-            found.append(Waiting(lead.name, lead.assembly, gaps))
+        gaps = [Gap(harness.runs[index].between, run=index) for index in runs]
+        gaps += [Gap((lead.route.places[0],) * 2)] if has_no_way(harness, lead) else []
+        if gaps and lead.cut_length_mm is not None and not lead.pinned:
+            found.append(Waiting(lead.name, lead.assembly, tuple(gaps)))
     return tuple(found)
+
+
+def has_no_way(harness: Harness, lead: CutLead) -> bool:
+    """Tell whether both ends of a lead are on one place of which it is not said how far apart things lie there."""
+    return len(lead.route.places) == 1 and harness.places[lead.route.places[0]].across_mm is None
 
 
 def _gaps(harness: Harness, lead: CutLead) -> Iterator[Gap]:

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from docgen.basics.findings import Finding, listed, shown
 from docgen.basics.units import decimal, round_up_to_step
+from docgen.harness.assembly.unmeasured import has_no_way
 from docgen.harness.bundling.tubes import LABEL_MM
 from docgen.harness.checks.facts import ROUNDING_MM, Facts, caution
 from docgen.harness.model.circuits import CutLead
@@ -38,7 +39,7 @@ def find(facts: Facts) -> Iterator[Finding]:
     for lead in facts.harness.cut_leads():
         if lead.pinned:
             yield from _pinned(facts, lead)
-        elif len(lead.route.places) == 1 and facts.harness.places[lead.route.places[0]].across_mm is None:
+        elif has_no_way(facts.harness, lead):
             on_one_place.setdefault(lead.route.places[0], []).append(lead)
             continue
         if lead.cut_length_mm is not None and lead.cut_length_mm < LABEL_MM:

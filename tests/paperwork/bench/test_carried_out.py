@@ -580,7 +580,7 @@ def grown(seed: int) -> Mapping[str, str]:
         "aircraft.yaml": json.dumps(
             {
                 "aircraft": aircraft,
-                "places": {place: {"assembly": "hull", "access": "hatch"} for place in places},
+                "places": {place: {"assembly": "hull", "access": "hatch", "across": "60 mm"} for place in places},
                 "runs": runs,
             }
         ),

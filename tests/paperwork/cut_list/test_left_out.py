@@ -92,6 +92,28 @@ def test_leads_that_a_straight_line_makes_short_are_named_at_the_head(
         assert explained == (named and any(text.startswith("≈ 1") for text in texts))
 
 
+# What only the ends of a lead take is no length to cut by, where things on one place may lie any way apart.
+@pytest.mark.parametrize(
+    ("across", "pinned", "named"),
+    [("", "", True), ("", "    lengths: {A: 300 mm}\n", False), (", across: 120 mm", "", False)],
+)
+def test_leads_without_any_way_are_marked_as_those_that_a_straight_line_makes_short(
+    across: str, pinned: str, named: bool, aircraft_folder: AircraftFolder
+) -> None:
+    changes: Changes = {
+        "aircraft.yaml": [("up: 10 mm}, access: canopy", f"up: 10 mm}}, access: canopy{across}")],
+        "harness.yaml": [
+            ("    place: tail-post\n    lead: 300 mm", "    place: radio-tray\n    lead: 300 mm"),
+            ("    channel: 4\n", f"    channel: 4\n{pinned}"),
+        ],
+    }
+    listed = cut_list_of(harness_of(aircraft_folder(changes)))
+    assert ("across radio-tray: rudder A" in " ".join(listed.told)) == named
+    cuts = [row for row in listed.rows if row.cells.get("function")]
+    marked = [row.cells["function"] for row in cuts if row.cells["cut, mm"].startswith("≈ ")]
+    assert marked == ["RUD"] * 3 * named
+
+
 def test_a_shelf_is_shown_beside_what_it_says_of_though_of_other_wire_nothing_is_bought(unmeasured: CutList) -> None:
     shelf = [(row.get("buy"), row.get("on the shelf, m")) for row in unmeasured.group("Wire") if "wire" in row]
     # Of 20 AWG, black and red, the shelf has nothing; of 22 AWG, black, red and white, it has all that is known.
