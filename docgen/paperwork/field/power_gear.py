@@ -42,7 +42,14 @@ def _leg(entry: Equipment) -> Iterator[Step]:
 
 
 def _doors(harness: Harness) -> Iterator[Step]:
-    """Walk what is tried of doors: servos that an input of a controller works together with legs."""
+    """Walk what is tried of doors before linkages go on: what their servos' arms do."""
+    if labels := doors(harness):
+        yield Step("doors", f"arms of {', '.join(labels)}: each at open before its leg moves")
+        yield Step("half way", "gear switch thrown back; then a leg blocked: no arm shuts")
+
+
+def doors(harness: Harness) -> list[str]:
+    """Return the labels of doors: servos that an input of a controller works together with legs."""
     kinds = {name: entry.kind for name, entry in harness.equipment.items()}
     found: dict[str, None] = {}
     for entry in harness.equipment.values():
@@ -50,9 +57,7 @@ def _doors(harness: Harness) -> Iterator[Step]:
             worked = _worked(harness, entry, outlets)
             if any(kinds[name] == "gear leg" for name in worked):
                 found |= dict.fromkeys(name for name in worked if kinds[name] == "servo")
-    if labels := harness.losses.labels(tuple(found)):
-        yield Step("doors", f"{', '.join(labels)}: each open before its leg moves")
-        yield Step("half way", "gear switch thrown back; then a leg blocked: no door shuts on it")
+    return harness.losses.labels(tuple(found))
 
 
 def _worked(harness: Harness, entry: Equipment, outlets: list[str]) -> dict[str, None]:

@@ -9,6 +9,7 @@ from docgen.harness.model.harness import Harness
 from docgen.harness.model.losses import Function
 from docgen.harness.model.results import SupplyFigures
 from docgen.paperwork.field.aboard import OF_ENGINES, Aboard, gyros, of_engines
+from docgen.paperwork.field.power_gear import LEGS, doors
 from docgen.paperwork.field.power_parts import Part, Step, amps_text
 
 _BETWEEN = ("power switch", "fuse", "key")  # pack and what it feeds
@@ -119,11 +120,12 @@ def circuit_of(harness: Harness, key: str) -> str:
 def _linkages(harness: Harness) -> Part:
     steps = [Step("linkages on", "centre, then both ends: nothing binds, current back to idle", reads=True)]
     steps *= any(entry.kind == "servo" for entry in harness.equipment.values())
+    moved = [Step("doors", "gear up, then down: no leg meets a door")] * bool(doors(harness))
     tilted = gyros(harness)
     does = "aircraft tilted, turned each way: surfaces move against it"
-    steps += [Step(name, does, of=(f"gyro {name}",)) for name in tilted]
+    steps += [*moved, *(Step(name, does, of=(f"gyro {name}",)) for name in tilted)]
     stop = "a surface moves with the aircraft: reversed in the gyro. No flight." if tilted else ""
-    return Part("Linkages", "", steps, stop=stop)
+    return Part("Linkages", "", steps, caution=f"{LEGS}." if moved else "", stop=stop)
 
 
 def _first_run(harness: Harness, there: Aboard) -> Iterator[Part]:

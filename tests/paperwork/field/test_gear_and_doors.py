@@ -56,20 +56,30 @@ def gear_steps(folder: Path) -> list[Step]:
 
 
 @pytest.mark.parametrize("leg", [DIRECT, OVER])
-def test_a_door_that_moves_with_a_leg_is_open_before_it_moves_and_stays_so_while_a_leg_stands_half_way(
+def test_the_arm_of_a_door_is_at_open_before_its_leg_moves_and_stays_so_while_that_stands_half_way(
     aircraft_folder: AircraftFolder, leg: str
 ) -> None:
     steps = gear_steps(aircraft_folder(with_gear(APART, leg)))
     assert [step.name for step in steps] == ["doors", "half way", "leg", "limit", "jam"]
-    assert steps[0].does.startswith("DOOR: each open before its leg moves")
-    assert "no door" in steps[1].does
+    assert steps[0].does == "arms of DOOR: each at open before its leg moves"
+    assert steps[1].does.endswith("no arm shuts")
     assert "gear switch" in steps[1].does
+
+
+def test_doors_move_with_their_legs_once_linkages_are_on_hands_clear(aircraft_folder: AircraftFolder) -> None:
+    parts = power_content.content(harness_of(aircraft_folder(with_gear(APART, DIRECT)))).parts
+    (part,) = (part for part in parts if part.title == "Linkages")
+    assert [(step.name, step.does) for step in part.steps][1:] == [("doors", "gear up, then down: no leg meets a door")]
+    assert part.caution == "Hands clear of legs and doors."
+    parts = power_content.content(harness_of(EXAMPLES / "fulmar")).parts
+    (part,) = (part for part in parts if part.title == "Linkages")
+    assert ([step.name for step in part.steps], part.caution) == (["linkages on", "gyro"], "")
 
 
 def test_what_another_input_moves_is_no_door(aircraft_folder: AircraftFolder) -> None:
     """Where nothing is said of inputs, all of them work all outlets."""
     doors, half_way, *_ = gear_steps(aircraft_folder(with_gear("", DIRECT)))
-    assert (doors.does.partition(":")[0], half_way.name) == ("DOOR, FLAP", "half way")
+    assert (doors.does.partition(":")[0], half_way.name) == ("arms of DOOR, FLAP", "half way")
     alone = "    drives: {GEAR: [A], FLAP: [B, C]}\n"
     assert [step.name for step in gear_steps(aircraft_folder(with_gear(alone, DIRECT)))] == ["leg", "limit", "jam"]
     assert "half way" not in [step.name for step in gear_steps(EXAMPLES / "fulmar")]
@@ -98,4 +108,4 @@ def test_what_hangs_on_a_receiver_that_a_controller_feeds_is_no_door(aircraft_fo
         }
     )
     doors, *_ = gear_steps(folder)
-    assert doors.does.partition(":")[0] == "DOOR"
+    assert doors.does.partition(":")[0] == "arms of DOOR"
