@@ -19,12 +19,13 @@ _Behind = tuple[str, str, str]  # joint, half, contact
 
 @frozen(slots=True)
 class _Tail:
-    """A tail, the place of its half, the plug there, and what that is like, if a lead there says so."""
+    """A tail, the place of its half, the plug there; what that is like and how it is joined, if a lead there says."""
 
     of: IssuedTail
     place: str
     plug: str
-    housing: str
+    housing: str = ""
+    join: str = "crimp"
 
     @property
     def work(self) -> tuple[str, str, str, float]:
@@ -62,10 +63,10 @@ def _tails(state: State, same: Same | None) -> dict[_Behind, _Tail]:
     """Return the tails by where they are under the names of now."""
     leads = (lead for circuit in state.circuits.values() for lead in circuit.leads.values())
     ends = [end for lead in leads for end in lead.ends if end.kind == "half"]
-    housings = {(end.name, end.part): f"{end.housing} {end.gender}" for end in ends}
+    said = {(end.name, end.part): (f"{end.housing} {end.gender}", end.join) for end in ends if end.housing}
     return {
         (same.name(name) if same else name, half.name, contact): _Tail(
-            tail, half.place, f"{joint.shell} {half.gender}", housings.get((name, half.name), "")
+            tail, half.place, f"{joint.shell} {half.gender}", *said.get((name, half.name), ())
         )
         for name, joint in state.disconnects.items()
         for half in joint.halves
@@ -85,5 +86,5 @@ def _piece(at: _Behind, tail: IssuedTail) -> Piece:
 def _move(at: _Behind, tail: _Tail, *, into: bool, anew: bool = True) -> Move:
     joint, half, contact = at
     piece = _piece(at, tail.of)
-    spot = Spot(joint, half, tail.place, (contact,), "", "crimp", True, tail.plug, f"{joint} {half} {tail.of.common}")
+    spot = Spot(joint, half, tail.place, (contact,), "", tail.join, True, tail.plug, f"{joint} {half} {tail.of.common}")
     return Move(piece.lead, piece.role, piece.mark, piece.colour, spot, into, anew, wire=tail.of.wire)

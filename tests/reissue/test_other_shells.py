@@ -142,3 +142,11 @@ def test_a_state_holds_the_keys_and_the_coding_of_its_joints() -> None:
     joints = state_of_example("fulmar").disconnects
     held = {name: ([half.key for half in joints[name].halves], joints[name].keyed) for name in _WINGS}
     assert held == {"left-wing-a": (["up", ""], ("A",)), "right-wing-a": (["up", ""], ("B",))}
+
+
+def test_tails_are_soldered_like_the_wires_beside_them_where_the_new_contacts_are() -> None:
+    solder = at_halves(on_tails(), {"shell": "cups-14"}, _SAME, plug="cups-14", housing="14 cups", join="solder")
+    moves = compare(on_tails(), solder).wiring.moves
+    for lead in ("root plus", "aileron B"):
+        there = {(move.into, move.spot.join) for move in moves if move.lead == lead and move.spot.name == "root"}
+        assert there == {(False, "crimp"), (True, "solder")}, lead
