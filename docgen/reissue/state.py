@@ -70,7 +70,7 @@ def make_state(
         disconnects={name: _disconnect(joint, issued) for name, joint in harness.disconnects.items()},
         circuits={name: _circuit(harness, circuit, issued) for name, circuit in harness.every_circuit.items()},
         gone=dict(issued.gone),
-        sleeves=issued_sleeves(harness),
+        sleeves=issued_sleeves(harness, last, issued.same),
         findings=_findings(harness),
         items=_since(items, last, issued.same) if last else items,
     )

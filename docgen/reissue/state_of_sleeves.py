@@ -8,7 +8,9 @@ from functools import cached_property, partial
 
 from docgen.basics.frozen import frozen
 from docgen.basics.units import added
-from docgen.definition.issued import IssuedSleeve
+from docgen.definition.identity import Same
+from docgen.definition.issued import IssuedSleeve, State
+from docgen.definition.kept import NOTHING_ISSUED
 from docgen.harness.bundling.bundles import heat_of_run_c
 from docgen.harness.bundling.sleeves import fitting_sleeves, sleeves_of
 from docgen.harness.model.bundles import Sleeve
@@ -27,9 +29,11 @@ def named_sleeves(harness: Harness) -> dict[str, Sleeve]:
     return sleeves
 
 
-def issued_sleeves(harness: Harness) -> dict[str, IssuedSleeve]:
-    """Return sleeves by their names."""
-    laid = _Laid(harness)
+def issued_sleeves(
+    harness: Harness, last: State | None = None, same: Same = NOTHING_ISSUED.same
+) -> dict[str, IssuedSleeve]:
+    """Return sleeves by their names; leads that were not in the last state, or went another way, are cut now."""
+    laid = _Laid(harness, frozenset(_anew(harness, last, same)) if last else frozenset())
     return {
         name: IssuedSleeve(
             kind=sleeve.kind.name,
@@ -45,6 +49,18 @@ def issued_sleeves(harness: Harness) -> dict[str, IssuedSleeve]:
     }
 
 
+def _anew(harness: Harness, last: State, same: Same) -> Iterator[str]:
+    there = {
+        f"{same.circuits.get(name, name)} {letter}": lead.route
+        for name, circuit in last.circuits.items()
+        if not circuit.planned
+        for letter, lead in circuit.leads.items()
+    }
+    for lead in harness.cut_leads():
+        if there.get(lead.name) != lead.route.places:
+            yield lead.name
+
+
 def _would_do(harness: Harness, sleeve: Sleeve) -> Iterator[str]:
     """Walk the other kinds that fit and stand the heat, where the builder chose none."""
     if harness.runs[sleeve.runs[0]].sleeve is None:
@@ -57,9 +73,10 @@ def _would_do(harness: Harness, sleeve: Sleeve) -> Iterator[str]:
 
 @frozen
 class _Laid:
-    """A harness as it lies: what has to be passed where a sleeve slides on."""
+    """A harness as it lies: what has to be passed where a sleeve slides on; `anew` are leads that are cut now."""
 
     harness: Harness
+    anew: frozenset[str]
 
     @cached_property
     def leads_in(self) -> dict[int, list[Lead]]:
@@ -85,17 +102,18 @@ class _Laid:
     def cost(self, sleeve: Sleeve, start: str) -> tuple[float, ...]:
         """Return how bad it is to slide a sleeve on from one of its ends, over the ends of all that lies in it.
 
-        Worst is equipment on its own lead, then where no hand reaches, then another sleeve on the way, then a splice
-        that is cut for it; then it is the way [mm] to those ends, then how many leads end there. Common practice, no
-        source.
+        Worst is equipment on its own lead, then where no hand reaches, then a splice that is cut for it, then another
+        sleeve on the way; then it is the way [mm] to those ends, then how many leads end there. Leads that are cut now
+        have free ends anyhow. Common practice, no source.
         """
         leads, runs = self.leads_in.get(sleeve.runs[0], []), self.harness.runs
-        beyond = [way for lead in leads if (way := _beyond(lead, sleeve, start)) is not None]
+        there = (lead for lead in leads if lead.name not in self.anew)
+        beyond = [way for lead in there if (way := _beyond(lead, sleeve, start)) is not None]
         return (
             sum(_hangs(lead, sleeve, start) for lead in leads),
             sum(any(runs[run].closed for run in some) for _, some in beyond),
-            sum(not self.sleeved.isdisjoint(some) for _, some in beyond),
             sum(is_spliced for is_spliced, _ in beyond),
+            sum(not self.sleeved.isdisjoint(some) for _, some in beyond),
             sum(runs[run].length_mm or 0.0 for _, some in beyond for run in some),
             self.ending[start],
         )

@@ -260,6 +260,31 @@ def test_a_sleeve_slides_on_from_the_nearer_ends_but_not_over_those_behind_a_clo
     assert slides_from(in_three) == "beam"
 
 
+def test_a_lead_is_drawn_out_of_a_sleeve_on_the_way_rather_than_cut_out_of_a_splice(in_three: Builder) -> None:
+    """From the tail the sleeve slides over two servos' splice, from the beam past the sleeve at the tray."""
+    for old, new in (
+        ("[radio-tray, step], length: 100 mm", "[radio-tray, step], length: 100 mm, edges: sharp"),
+        ("700 mm, edges: sharp", "700 mm"),
+        ("length: 340 mm", "length: 340 mm, edges: sharp"),
+    ):
+        in_three.change(old, new, "aircraft.yaml")
+    tailwheel = "  tailwheel: {kind: servo, place: tail-post, lead: 300 mm, plug: servo-3}\n"
+    in_three.change("  rudder:\n    kind: servo\n", f"{tailwheel}  rudder:\n    kind: servo\n")
+    in_three.change("    to: rudder\n", "    to: [rudder, tailwheel]\n    split: {place: tail-post}\n")
+    assert issued_sleeves(harness_of(in_three))["beam to tail-post"].slides_from == "beam"
+
+
+def test_a_lead_that_is_cut_now_does_not_count_where_a_sleeve_slides_on(in_three: Builder) -> None:
+    """Its ends are free anyhow; then nothing speaks against either end, and the first is taken."""
+    in_three.change(
+        "[radio-tray, step], length: 100 mm}", "[radio-tray, step], length: 100 mm, closed: yes}", "aircraft.yaml"
+    )
+    way = ("radio-tray", "step", "beam", "tail-post")
+    for route, start in ((way, "beam"), (("radio-tray", "tail-post"), "step")):
+        last = state(circuits={"rudder": rudder(route=route)})
+        assert issued_sleeves(harness_of(in_three), last)["step to beam"].slides_from == start
+
+
 def test_what_would_do_fits_what_lies_in_it_and_nothing_does_where_the_builder_chose(wren: Builder) -> None:
     """3.45 mm (method): of the built-in list heat-9 from 2 to 9 mm and wrap-3 from 1.6 to 10 do beside braid-4."""
     sleeves = issued_sleeves(harness_of(wren))
