@@ -95,10 +95,17 @@ class _Comparison:
             stripped=tuple(self._stripped()),
             cards=tuple(self._cards()),
             sheets=self._sheets(),
-            rung_out=self.wires.rung_out,
+            rung_out=tuple(self._rung_out()),
             checks=self.checks,
             perhaps=tuple(name for name in new.gone if name not in old.circuits),
         )
+
+    def _rung_out(self) -> Iterator[str]:
+        """Walk what is rung out but for what is dead, which may be put into another housing with the rest."""
+        for lead in self.wires.rung_out:
+            circuit = self.new.circuits.get(lead.rpartition(" ")[0])
+            if circuit is None or not circuit.left_in:
+                yield lead
 
     def _equipment(self) -> Iterator[Changed]:
         old, new, same = self.old.equipment, self.new.equipment, self.same.equipment

@@ -30,6 +30,22 @@ def made_dead(old: State, circuit: IssuedCircuit | None, name: str, same: Same) 
     )
 
 
+def rehoused(old: State, there: _Wires, wanted: _Wires, same: Same) -> Wiring:
+    """Return what is done to dead wires whose half has another housing now; those at commons are out of it."""
+    out = {(wire.piece.lead, wire.piece.role, index) for wire, index in at_commons(old, there, same)}
+    moves = [
+        move
+        for lead, wires in there.items()
+        for role, was in wires.items()
+        for now in [wanted.get(lead, {}).get(role, was)]
+        for index in (0, 1)
+        if was.spots[index].is_half and was.spots[index].housing != now.spots[index].housing
+        if (lead, role, index) not in out
+        for move in (was.moved(index, into=False), now.moved(index, into=True))
+    ]
+    return Wiring(moves=tuple(moves))
+
+
 def _outer_plugs(circuit: IssuedCircuit, name: str, same: Same | None) -> Iterator[tuple[str, Spot]]:
     """Walk the leads at the ends of a circuit, each with the port where its plug is."""
     outer = {end[0] for end in circuit.ends}

@@ -14,7 +14,7 @@ from dataclasses import replace
 from docgen.definition.identity import Same
 from docgen.definition.issued import IssuedCircuit, State
 from docgen.reissue.laid import LaidWire, first_cut, laid_wires, owned
-from docgen.reissue.left_in import made_dead, made_live, without_commons
+from docgen.reissue.left_in import made_dead, made_live, rehoused, without_commons
 from docgen.reissue.moves import SPLICE, Move, Piece, Plugging, Spot, Wiring, together
 from docgen.reissue.sleeves import freed
 from docgen.reissue.splices import made_again
@@ -38,7 +38,11 @@ def _of_circuit(old: State, new: State, same: Same, was: str, now: str) -> Wirin
     """Return what is done to the wires of a circuit, by both of its names; what is planned has none yet."""
     name, before, after = now or was, old.circuits.get(was), new.circuits.get(now)
     if after is not None and after.left_in:
-        return made_dead(old, before, name, same)
+        dead = made_dead(old, before, name, same)
+        if before is None or before.planned:
+            return dead
+        both = laid_wires(old, before, name, same), laid_wires(new, after, name, None)
+        return together([dead, rehoused(old, *both, same)])
     before = None if before is not None and before.planned else before
     after = None if after is not None and after.planned else after
     there = laid_wires(old, before, name, same) if before else {}

@@ -150,3 +150,18 @@ def test_tails_are_soldered_like_the_wires_beside_them_where_the_new_contacts_ar
     for lead in ("root plus", "aileron B"):
         there = {(move.into, move.spot.join) for move in moves if move.lead == lead and move.spot.name == "root"}
         assert there == {(False, "crimp"), (True, "solder")}, lead
+
+
+def test_dead_wires_that_are_left_in_leave_the_old_housing_with_the_others_but_those_in_commons_are_out_of_it() -> None:
+    """Nothing comes off with wires in it. The flap's positive is cut out of the splice and capped already."""
+    dead = on_tails()
+    flap = dead.circuits["flap"].model_copy(update={"left_in": True})
+    dead = dead.model_copy(update={"circuits": dead.circuits | {"flap": flap}})
+    found = compare(dead, in_another_shell(dead))
+    moves = {(move.lead, move.role, move.into) for move in found.wiring.moves if move.lead.startswith("flap")}
+    assert moves == {
+        (f"flap {letter}", role, into) for letter in "AB" for role in ("negative", "signal") for into in (False, True)
+    }
+    assert not found.wiring.plugged
+    assert found.rung_out == ("aileron A", "aileron B", "root plus")
+    assert compare(dead, dead).wiring == compare(A, A).wiring
