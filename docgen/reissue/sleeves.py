@@ -123,7 +123,8 @@ def drawn_back(sleeve: OtherSleeve, new: State) -> Iterator[tuple[str, str]]:
         at = lead.route.index(sleeve.now.slides_from) if sleeve.now is not None else 0
         beyond = lead.route[at:] if index else lead.route[: at + 1]
         for ends, other in new.sleeves.items():
-            if lead.part and name in other.leads and not other.splits and {*_places(ends)} <= {*beyond}:
+            is_shut = not other.splits or is_closed(ends, new, new)
+            if lead.part and name in other.leads and is_shut and {*_places(ends)} <= {*beyond}:
                 yield ends, name
 
 

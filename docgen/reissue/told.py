@@ -110,7 +110,8 @@ def _lines(of: Differences) -> Iterator[str]:
     ):
         yield from _under(f"Cards to {does}:", cards)
     yield from _under("Sleeves:", (f"{sleeve.ends}: {sleeve_text(sleeve)}" for sleeve in of.sleeves))
-    threaded = (f"{ends}: thread {', '.join(leads)} through" for ends, leads in of.threaded.items())
+    out = dict.fromkeys(of.drawn, "draw its bundle out of a closed run, ")
+    threaded = (f"{ends}: {out.get(ends, '')}thread {', '.join(some)} through" for ends, some in of.threaded.items())
     yield from _under("Sleeves that stay:", threaded)
     if of.between:
         yield between_text(of)
@@ -233,12 +234,14 @@ def plugged_text(plugging: Plugging) -> str:
 
 
 def sleeve_text(sleeve: OtherSleeve) -> str:
-    """Say which sleeve comes off and which goes on, or by how much one is cut back."""
+    """Say which sleeve comes off and which goes on, or by how much one is cut back, and what is drawn out for it."""
     if sleeve.was is not None and sleeve.back_mm is not None:
-        return f"cut {sleeve.was.lies[0]} back {decimal(sleeve.back_mm)} mm in place"
+        where = "at an end, outside its closed run" if sleeve.closed else "in place"
+        return f"cut {sleeve.was.lies[0]} back {decimal(sleeve.back_mm)} mm {where}"
     off = f"{sleeve.was.lies[0]}, {length_text(sleeve.was.cut_mm)}" if sleeve.was else ""
     on = f"{sleeve.now.kind}, {length_text(sleeve.now.cut_mm)}" if sleeve.now else ""
-    return ", ".join(filter(None, (f"off {off}" if off else "", f"on {on}" if on else "")))
+    drawn = "its bundle drawn out of a closed run" if sleeve.closed and sleeve.now else ""
+    return ", ".join(filter(None, (f"off {off}" if off else "", f"on {on}" if on else "", drawn)))
 
 
 def length_text(length_mm: float | None) -> str:

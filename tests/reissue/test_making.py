@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 from builder import Builder
+from came_along import came_along
 
 from docgen.harness.model.harness import Harness
 from docgen.paperwork.documents import contents_of
@@ -81,6 +82,15 @@ def test_no_wrap_is_named_where_no_hand_reaches_to_put_it_around(wren: Builder) 
     wren.change(TAIL_RUN, TAIL_RUN.replace("sharp}", "sharp, closed: yes, dressed: grommet}"), "aircraft.yaml")
     found = made(wren, "sharp, closed: yes, dressed: grommet}", "sharp, closed: yes}", file="aircraft.yaml")
     assert (found.free, found.around) == ({"rudder A": ("rudder",)}, {})
+
+
+def test_an_own_lead_that_is_another_is_drawn_into_a_closed_run_by_its_plug(wren: Builder) -> None:
+    for file, changes in came_along(way="180 mm, closed: yes").items():
+        for old, new in changes if isinstance(changes, list) else ():
+            wren.change(old, new, file)
+    found = made(wren, "    lead: 300 mm\n", "    lead: 320 mm\n")
+    assert found.openings == (Opening("fin-root to fin-servo", (), ("rudder B",), closed=True),)
+    assert found.free == {"rudder B": ("fin loose",)}
 
 
 def test_what_is_new_in_a_closed_run_without_a_sleeve_is_drawn_in_by_a_free_end(wren: Builder) -> None:

@@ -18,7 +18,7 @@ from docgen.reissue.issuing import alike
 from docgen.reissue.lying import as_it_lies
 from docgen.reissue.moves import Wiring
 from docgen.reissue.state_of_sleeves import issued_sleeves
-from docgen.reissue.told import sleeve_text
+from docgen.reissue.told import sleeve_text, text
 
 if TYPE_CHECKING:
     from builder import Builder
@@ -167,21 +167,26 @@ def test_a_lead_is_drawn_out_of_sleeves_on_the_way_to_its_end_and_threaded_again
     longer = aileron()
     lead_a = longer.leads["A"].model_copy(update={"route": ("tray", "sill", "root")})
     more = both_circuits(aileron=longer.model_copy(update={"leads": longer.leads | {"A": lead_a}}))
-    beyond = {"sill to root": sleeve("aileron A")}
-    was = state(sleeves={"tray to sill": sleeve("aileron A"), **beyond}, **more)
+    was = state(sleeves={"tray to sill": sleeve("aileron A")}, **more)
 
-    def threaded(start: str) -> dict[str, tuple[str, ...]]:
+    def threaded(start: str, *closed: str, **of_beyond: Any) -> dict[str, tuple[str, ...]]:
+        there = {"sill to root": sleeve("aileron A", **of_beyond)}
         on = {"tray to sill": sleeve("aileron A", run_mm=300.0, slides_from=start)}
-        return compare(was, state("B", sleeves={**on, **beyond}, **more)).threaded
+        old = was.model_copy(update={"sleeves": was.sleeves | there})
+        return compare(old, state("B", sleeves={**on, **there}, closed=closed, **more)).threaded
 
     assert threaded("sill") == {"sill to root": ("aileron A",)}
     assert threaded("tray") == {}
+    assert threaded("sill", splits=True) == {}, "it is unwound"
+    assert threaded("sill", "sill to root", splits=True) == {"sill to root": ("aileron A",)}
 
 
 @pytest.mark.parametrize("more", [{"kind": "wrap-6", "splits": True}, {"run_mm": 240.0}])
 def test_all_that_lies_in_a_sleeve_that_no_hand_reaches_comes_out_to_be_drawn_out(more: dict[str, Any]) -> None:
     found = over(WAS, sleeve("rudder A", slides_from="tail", **more), closed=(TAIL,))
-    assert [each.closed for each in found.sleeves] == [True]
+    [each] = found.sleeves
+    assert each.closed
+    assert sleeve_text(each).endswith(", its bundle drawn out of a closed run")
     assert (moves_of(found), found.rung_out, found.checks) == (OUT_AND_IN, ("rudder A",), {"rudder": ("works",)})
 
 
@@ -205,6 +210,7 @@ def test_a_new_lead_in_a_closed_sleeve_that_stays_has_what_lies_there_drawn_out(
     of_rudder = [move for move in moves_of(found) if " rudder A " in move]
     assert found.threaded == {TAIL: ("light A",)}
     assert (found.drawn, of_rudder) == (((TAIL,), OUT_AND_IN) if is_drawn else ((), []))
+    assert ("draw its bundle out of a closed run, thread light A through" in text(found)) == is_drawn
     longer = state("B", sleeves={TAIL: WAS}, items={}, closed=closed, **both_circuits(rudder=rudder(cut_mm=320.0)))
     assert compare(old, longer).drawn == (), "the old one draws the new one in"
 
