@@ -135,3 +135,49 @@ def test_a_joint_whose_commons_a_signal_goes_to_is_no_unit_that_hears_it(aircraf
     parts = parts_of(aircraft_folder({"harness.yaml": changes}))
     assert not any(part.title.startswith("Signals") for part in parts)
     assert {"load left-aileron", "load right-aileron"} < {of for part in parts for step in part.steps for of in step.of}
+
+
+# A speed controller that draws 3 A at rest, and a box, both on leads from the receiver's further ports.
+DRIVEN = [
+    (
+        "names: [BATT], contacts: pins}",
+        "names: [BATT], contacts: pins}\n      - {plug: power-2, names: [A, B], contacts: sockets}",
+    ),
+    (
+        "equipment:\n",
+        "equipment:\n  motor-control:\n    kind: speed controller\n    place: radio-tray\n"
+        "    current: {idle: 3 A, working: 5 A}\n"
+        "    fed_by: [IN]\n    ports:\n      - {plug: power-2, names: [IN], contacts: pins}\n"
+        "      - {plug: servo-3, names: [RX], contacts: pins}\n"
+        "  box: {kind: other, place: radio-tray, ports: [{plug: power-2, names: [IN], contacts: pins}, "
+        "{plug: servo-3, names: [OUT], contacts: pins}], current: {idle: 30 mA, working: 30 mA}}\n"
+        "  tab: {kind: servo, place: radio-tray, lead: 90 mm, plug: servo-3, current: {idle: 20 mA, working: 0.2 A}}\n",
+    ),
+    (
+        "circuits:\n",
+        "circuits:\n  throttle: {from: receiver 3, to: motor-control RX, lead: signal-24}\n"
+        "  motor-supply: {from: receiver A, to: motor-control IN, lead: power-20}\n"
+        "  box-supply: {from: receiver B, to: box IN, lead: power-20}\n"
+        "  tab: {from: box OUT, to: tab, lead: servo-22}\n",
+    ),
+]
+
+
+def test_what_drives_itself_is_fed_among_signals_made_safe(aircraft_folder: AircraftFolder) -> None:
+    _, part, step = of_it(parts_of(aircraft_folder({"harness.yaml": DRIVEN})), "unit motor-control")
+    assert (part.title, part.caution, step.reads) == ("Signals to units", SAFE, True)
+
+
+def test_of_one_supply_no_second_one_is_asked_for(aircraft_folder: AircraftFolder) -> None:
+    _, part, _ = of_it(parts_of(aircraft_folder({"harness.yaml": DRIVEN})), "unit motor-control")
+    assert "Bench supply limited as said" in part.says
+    _, part, _ = of_it(parts_of(EXAMPLES / "fulmar"), "circuit left-throttle")
+    assert "Radio and unit are both fed" in part.says
+
+
+def test_a_unit_is_fed_with_a_limit_for_what_is_fed_before_it(aircraft_folder: AircraftFolder) -> None:
+    """What drives is fed last, so its 3 A at rest are in no unit's limit, though it stands first in the file."""
+    parts = parts_of(aircraft_folder({"harness.yaml": DRIVEN}))
+    box, _, step = of_it(parts, "unit box")
+    assert box < of_it(parts, "unit motor-control")[0]
+    assert step.does.startswith("limit 0.50 A")
