@@ -64,7 +64,8 @@ def sheets_on(pages: Sequence[PrintedPage]) -> dict[str, Sheet]:
         ends = [box.top for box in page.outlines if _wide(box) and box.bottom - box.top > 5]
         for top, bottom, texts in _parts(page):
             if match := re.fullmatch(r"(.+), all leads(, continued)?", texts[0].text):
-                assert match[1] == sheet.assembly
+                assert match[1] == sheet.assembly or match[1] not in found
+                sheet = found.setdefault(match[1], Sheet(match[1]))
                 end = min([bottom, *(end for end in ends if end > top)])
                 sheet.steps += _steps(page, top, [text for text in texts if text.box.top < end])
             elif any(re.match(r"1 cut", text.text) for text in texts):

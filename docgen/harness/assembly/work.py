@@ -17,13 +17,12 @@ from itertools import combinations, pairwise
 
 from docgen.basics.frozen import frozen
 from docgen.harness.assembly.passing import Waits
+from docgen.harness.assembly.sleeve_sizes import Sizes, girth_mm
 from docgen.harness.assembly.soldered import contact_tubes
 from docgen.harness.assembly.splices import BranchSplice, Splice, TailSplice, branch_splices, fitted_wires, tail_splices
 from docgen.harness.assembly.things import Key
 from docgen.harness.assembly.through_openings import Threading, plan_threading, waits_at, waits_of
-from docgen.harness.bundling.diameters import lead_thickness_mm
-from docgen.harness.bundling.sleeves import collar_need, collar_tubes, sleeves_of
-from docgen.harness.bundling.tubes import Need, girth_diameter_mm, tube_of_label
+from docgen.harness.bundling.sleeves import collar_need, sleeves_of
 from docgen.harness.model.bundles import Sleeve
 from docgen.harness.model.circuits import CutLead, End, Lead, Wire
 from docgen.harness.model.harness import Harness
@@ -124,24 +123,25 @@ class AssemblyWork:
 
 
 def plan_work(harness: Harness) -> tuple[AssemblyWork, ...]:
-    """Return how the cut leads of each assembly are made."""
-    made = {lead.assembly for lead in harness.cut_leads()}
+    """Return how the cut leads of each assembly are made, and what came along is sleeved and led through openings."""
     threadings = plan_threading(harness)
+    places = [each.start for each in threadings] + [sleeve.ends[0] for sleeve in sleeves_of(harness.bundles)]
+    made = {lead.assembly for lead in harness.cut_leads()} | {harness.places[place].assembly for place in places}
     return tuple(_plan(harness, assembly, threadings) for assembly in harness.assemblies if assembly in made)
 
 
 def _plan(harness: Harness, assembly: str, every: Sequence[Threading]) -> AssemblyWork:
-    """Return how the cut leads of one assembly are made; of what goes through openings what does there."""
+    """Return how one assembly is made; of what goes through openings what does there."""
     here = {name for name, place in harness.places.items() if place.assembly == assembly}
     leads = [lead for lead in harness.cut_leads() if lead.assembly == assembly]
     sleeves = [sleeve for sleeve in sleeves_of(harness.bundles) if sleeve.ends[0] in here]
     ends = Counter(end.place for lead in leads for end in lead.ends)
-    hubs = [place for place, _ in ends.most_common(_HUBS if sleeves else 1)]
+    hubs = [place for place, _ in ends.most_common(_HUBS if sleeves else 1)] or list(here)[:1]
     # Sleeves slide along leads, so a route without any brings nothing nearer.
     routes = Routes([harness.runs[run] for run in sorted({run for lead in leads for run in lead.route.runs})])
     threadings = tuple(threading for threading in every if threading.start in here)
     waits = waits_of(threadings)
-    sizes = _Sizes(harness)
+    sizes = Sizes(harness)
     benches = (_Bench(harness, routes, hub, leads, sleeves, waits, sizes) for hub in hubs)
     bench = min(benches, key=lambda each: each.cost)
     return AssemblyWork(
@@ -157,56 +157,6 @@ def _plan(harness: Harness, assembly: str, every: Sequence[Threading]) -> Assemb
     )
 
 
-def girth_mm(end: End) -> float:
-    """Return the diameter of the tube whose circumference is the girth of an end's plug or shell [mm]."""
-    return 0.0 if end.is_splice else girth_diameter_mm(end.connector.outline_mm)
-
-
-@frozen
-class _Sizes:
-    """How thick things are that a sleeve passes or not, which no hub changes."""
-
-    harness: Harness
-    _ends_mm: dict[tuple[str, int], float] = field(default_factory=dict, compare=False)
-
-    def end_mm(self, lead: CutLead, index: int) -> float:
-        """Return what is at a crimped end: its plug and its label, beside the other leads.
-
-        The outline around two things side by side is never longer than both outlines together.
-        """
-        key = lead.name, index
-        if key not in self._ends_mm:
-            heat_c = self.harness.hottest_c(lead.route)
-            tube = tube_of_label(lead_thickness_mm(lead), self.harness.tubes, heat_c)
-            self._ends_mm[key] = max(girth_mm(lead.ends[index]), tube.expanded_mm if tube is not None else 0.0)
-        return self._ends_mm[key]
-
-    def room_mm(self, sleeve: Sleeve) -> float:
-        """Return how thick a thing a sleeve passes over, beside what else is in it."""
-        alone = len(self.harness.bundles[sleeve.runs[0]].leads) == 1
-        return sleeve.kind.fits_mm[1] - (0.0 if alone else sleeve.diameter_mm)
-
-    def plugs_in(self, sleeve: Sleeve) -> tuple[str, ...]:
-        """Return the equipment whose own lead lies in a sleeve and came with a plug that it does not pass over."""
-        owns = () if sleeve.kind.splits else self._owns_in.get(sleeve.runs[0], ())
-        return tuple(name for name, girth in owns if girth > self.room_mm(sleeve))
-
-    @cached_property
-    def collars(self) -> dict[Need, TubePart]:
-        """Return the tubes that close the ends of sleeves, by what those need."""
-        return collar_tubes(self.harness.bundles, self.harness.tubes)
-
-    @cached_property
-    def _owns_in(self) -> dict[int, list[tuple[str, float]]]:
-        """Return the own leads that lie in each run: what came with them, and the girth of their plugs."""
-        found: dict[int, list[tuple[str, float]]] = {}
-        for lead in self.harness.leads():
-            for end in lead.ends:
-                for run in dict.fromkeys(lead.route_of(end.own).runs) if end.own is not None else ():
-                    found.setdefault(run, []).append((end.name, girth_mm(end)))
-        return found
-
-
 @frozen
 class _Bench:
     """Leads laid out from one place, the hub: every sleeve slides toward it, the nearest first."""
@@ -217,7 +167,7 @@ class _Bench:
     leads: Sequence[CutLead]
     sleeves: Sequence[Sleeve]
     waits: Mapping[Key, Waits]
-    sizes: _Sizes
+    sizes: Sizes
 
     @property
     def cost(self) -> tuple[int, int]:
@@ -240,11 +190,22 @@ class _Bench:
     def sleeve_works(self) -> tuple[SleeveWork, ...]:
         """Return the sleeves in the order in which they go on."""
         works = []
+        nth: dict[int, tuple[bool, int]] = {}
+        shared = {run for lead in self.leads for run in lead.route.runs}
         for sleeve in self.sleeves:
             near, far = sorted(sleeve.ends, key=lambda end: self._from_hub[end])
+            own = self.sizes.way_of_owns(sleeve)
+            nth[sleeve.runs[0]] = (True, 0) if own is None else (shared.isdisjoint(own.beyond), own.nth)
+            if own is not None:
+                near, far = own.goal, own.start
             collar = self.sizes.collars.get(collar_need(sleeve))
             works.append(SleeveWork(sleeve, far, near, collar.name if collar else None, self.sizes.plugs_in(sleeve)))
-        return tuple(sorted(works, key=lambda work: (work.opens, self._from_hub[work.goal])))
+
+        def order(work: SleeveWork) -> tuple[bool, bool, float, int]:
+            late, along = nth[work.sleeve.runs[0]]
+            return work.opens, late, self._from_hub[work.goal], along
+
+        return tuple(sorted(works, key=order))
 
     @cached_property
     def lead_works(self) -> tuple[LeadWork, ...]:

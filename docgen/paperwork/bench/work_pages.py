@@ -104,7 +104,9 @@ class _Matrix:
     def groups(self, work: AssemblyWork) -> Iterator[Group]:
         """Walk the matrix of an assembly and what is done to all leads, on one page if half of one does for both."""
         again = joined(band(f"{work.assembly}, continued"), self.table.head())
-        leads = Group((band(work.assembly), self.table.head(), *self.table.blocks(self.rows[work.assembly])), again)
+        rows = self.rows[work.assembly]
+        matrix = (self.table.head(), *self.table.blocks(rows)) if rows else ()
+        leads = Group((band(work.assembly), *matrix), again)
         below, *more = self._below(work)
         both = Group((*leads.blocks, *below.blocks))
         yield from [_whole(both)] if both.height_mm <= _WHOLE_MM and not more else [leads, below, *more]
@@ -115,7 +117,8 @@ class _Matrix:
         Then it is parted, first where it has been sleeved, so that on no page a later step is read before an earlier.
         """
         title = f"{work.assembly}, all leads"
-        head = heading(title, says="5 and 6 before 7; 10 to 15 after 9", above_mm=GRID_MM)
+        says = "5 and 6 before 7; 10 to 15 after 9" if self.rows[work.assembly] else ""
+        head = heading(title, says=says, above_mm=GRID_MM)
         soldered = work.is_soldered or (self.items.splices.join == "solder" and work.splices)
         warning = caution(f"{CAUTION} {_IRON}" if soldered else CAUTION, AREA_MM[0])
         rows, first = list(steps_of(self.items, work)), 1 + len(work.sleeves)

@@ -217,7 +217,8 @@ def steps_of(items: WorkContent, work: AssemblyWork) -> Iterator[Row]:
     yield from (_sleeve(items, sleeve) for sleeve in work.sleeves)
     if work.splices:
         yield _all("9 splice", _SPLICED)
-    yield _all("10 ring out", "by the ring-out sheet")
+    if work.leads or work.tails:
+        yield _all("10 ring out", "by the ring-out sheet")
     yield _all("11 labels home", f"each {behind} behind its plug")
     shrunk = ["labels", *["tubes over soldered contacts"] * _is_soldered(work, in_place=False)]
     shrunk += [*["collars"] * bool(work.sleeves), *["tubes over splices"] * bool(work.splices)]

@@ -377,6 +377,10 @@ class Bench:
         assert sleeve.kind.splits == (way[1] == "around")
         if sleeve.kind.splits:
             return
+        held = self.harness.bundles[sleeve.runs[0]].leads
+        for own in (own for own in self.owns.values() if sleeve.runs[0] in own.runs):
+            alone = not any(one.lead.name in held for one in self.leads)
+            assert not alone or own.places.index(way[2]) > own.places.index(way[3]), "what it hangs on is in the way"
         inside_mm = 0.0 if len(self.harness.bundles[sleeve.runs[0]].leads) == 1 else sleeve.diameter_mm
         for one in self.leads:
             route = one.lead.route
@@ -427,10 +431,13 @@ def passes(opening: tuple[float, ...], size: tuple[float, ...], beside: float) -
 
 
 def own_leads(harness: Harness) -> Iterator[tuple[str, OwnLead]]:
-    """Walk what sheets call the leads that came on something and have a plug elsewhere, from there to the plug."""
+    """Walk what sheets call the leads that came on something and have a plug elsewhere, from there to the plug.
+
+    Not those that plug into each other: they part there.
+    """
     for lead in harness.leads():
         for index, end in enumerate(lead.ends):
-            if end.own is None:
+            if end.own is None or (not isinstance(lead, CutLead) and lead.ends[1 - index].own is not None):
                 continue
             thick_mm = outside_diameter_mm([(end.own.kind or wire.kind).diameter_mm for wire in lead.wires])
             if isinstance(lead, CutLead):
@@ -438,6 +445,13 @@ def own_leads(harness: Harness) -> Iterator[tuple[str, OwnLead]]:
             else:
                 route, name, plug, step = lead.route, lead.label, lead.ends[1 - index].connector.name, 1 - 2 * index
             yield name, OwnLead(route.places[::step], route.runs[::step], plug, thick_mm)
+
+
+def came_places(harness: Harness) -> set[str]:
+    """Return where something lies that came along, on runs with a sleeve or an opening."""
+    runs = {run for _, own in own_leads(harness) for run in own.runs}
+    done = {run for run in runs if harness.bundles[run].sleeve is not None or harness.runs[run].hole_mm}
+    return {place for run in done for place in harness.runs[run].between}
 
 
 def names_of(end: End) -> tuple[str, ...]:
@@ -510,7 +524,8 @@ def roles_alone(harness: Harness, lead: Lead, end: End) -> set[str]:
 def carry_out(harness: Harness, folder: Path) -> dict[str, Sheet]:
     """Carry out a sheet and hold that nothing is stranded; return what it says."""
     sheets = sheets_on(printed_sheet(harness, folder))
-    assert set(sheets) == {lead.assembly for lead in harness.cut_leads()}
+    came = {harness.places[place].assembly for place in came_places(harness)}
+    assert set(sheets) == {lead.assembly for lead in harness.cut_leads()} | came
     for assembly, sheet in sheets.items():
         bench = Bench(harness, assembly)
         bench.work(sheet)
@@ -661,6 +676,23 @@ def test_an_own_lead_goes_plug_first_away_from_what_it_hangs_on(
     assert [finding for finding in harness.findings if finding.name == "hole"] == []
     steps = [step for step in carry_out(harness, tmp_path)["tip"].steps if step.verb.startswith("thread")]
     assert [step.says.split(", ")[0] for step in steps] == ["from outer to inner", "from inner to start"]
+
+
+def test_a_sleeve_over_own_leads_alone_has_its_step_and_goes_on_over_their_plugs(
+    written_folder: Callable[[Mapping[str, str]], Path], tmp_path: Path
+) -> None:
+    files = {file: json.loads(text) for file, text in tip_with_two_servos("14 mm", "12 mm").items()}
+    for section, name in (("equipment", "one"), ("disconnects", "joint-one"), ("circuits", "one")):
+        del files["harness.yaml"][section][name]
+    harness = harness_of(written_folder({file: json.dumps(said) for file, said in files.items()}))
+    steps = carry_out(harness, tmp_path)["tip"].steps
+    assert [step.says.split(", ")[0] for step in steps if step.verb.startswith("thread")] == [
+        "from outer to inner",
+        "from inner to start",
+    ]
+    (sleeve,) = (step for step in steps if step.verb.startswith("sleeve"))
+    assert sleeve.says.startswith("on from start to outer; ")
+    assert 10 not in {step.number for step in steps}
 
 
 # Of 74 the steps are more than a page holds.
