@@ -22,7 +22,7 @@ def compare(folder: Path, letter: str | None, as_json: bool) -> None:
     last issue said to be built, else the first.
     """
     from docgen.basics.findings import has_errors, listed
-    from docgen.definition.issues import read_state
+    from docgen.definition.issues import read_state, read_unbuilt
     from docgen.paperwork.documents import contents_of
     from docgen.pipeline import check
     from docgen.reissue.compare import compare as compare_states
@@ -45,5 +45,5 @@ def compare(folder: Path, letter: str | None, as_json: bool) -> None:
         if base is None or has_errors(findings):
             sys.exit(1)
     new = make_state(checked.harness, contents_of(checked.harness), "draft", issues.last, checked.issued)
-    differences = compare_states(base, new)
+    differences = compare_states(base, new, unbuilt=read_unbuilt(folder, issues, base.issue))
     click.echo(json.dumps(data(differences), ensure_ascii=False, indent=2) if as_json else text(differences))

@@ -111,6 +111,14 @@ def read_state(folder: Path, letter: str) -> tuple[State | None, list[Finding]]:
         return None, findings_from_errors(errors, node, node.position, State)
 
 
+def read_unbuilt(folder: Path, issues: Issues, letter: str) -> list[State]:
+    """Return the states of the issues after one that are not said to be built, as far as they are read."""
+    order, last = issues.letters, issues.last
+    begin = max(order.index(each) for each in (letter, issues.built) if each) + 1
+    read = (last if last is not None and each == last.issue else read_state(folder, each)[0] for each in order[begin:])
+    return [state for state in read if state is not None]
+
+
 @frozen
 class _Text:
     """The text of one issue, and what its first lines say."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from functools import cached_property
 
 from docgen.basics.frozen import frozen
@@ -12,8 +12,9 @@ from docgen.paperwork.cards import pinout_cards
 from docgen.paperwork.labels import content as wire_labels
 from docgen.paperwork.standing import SHEETS
 from docgen.reissue.checked import checks
-from docgen.reissue.differences import Broken, Changed, Differences, OtherCard, OtherLabel, OtherSleeve
+from docgen.reissue.differences import ABOARD, Broken, Changed, Differences, OtherCard, OtherLabel, OtherSleeve
 from docgen.reissue.facts import Fact, circuit_facts, equipment_facts, figures, joint_facts, settings_facts
+from docgen.reissue.leftover import leftover
 from docgen.reissue.moves import Wiring, at_text, together
 from docgen.reissue.own_leads import came_anew
 from docgen.reissue.sleeves import drawn_back, drawn_out, other_sleeves, unplugged
@@ -23,9 +24,9 @@ from docgen.reissue.wires import wiring
 _OF_FILES = ("accept", "moved", "typical", "unbuilt", "unused")
 
 
-def compare(old: State, new: State) -> Differences:
-    """Return what differs, and what follows."""
-    return _Comparison(old, new).differences()
+def compare(old: State, new: State, *, unbuilt: Sequence[State] = ()) -> Differences:
+    """Return what differs, and what follows; issues between that are not said to be built may have left parts."""
+    return _Comparison(old, new, tuple(unbuilt)).differences()
 
 
 @frozen
@@ -34,6 +35,7 @@ class _Comparison:
 
     old: State
     new: State
+    unbuilt: tuple[State, ...] = ()
 
     @cached_property
     def same(self) -> Same:
@@ -70,6 +72,10 @@ class _Comparison:
     def checks(self) -> dict[str, tuple[str, ...]]:
         return checks(self.old, self.new, self.same, self.wires, self.swapped)
 
+    @cached_property
+    def leftover(self) -> dict[str, tuple[str, ...]]:
+        return leftover(self.old, self.new, self.unbuilt)
+
     def differences(self) -> Differences:
         old, new, same = self.old, self.new, self.same
         changed = [
@@ -98,6 +104,8 @@ class _Comparison:
             rung_out=tuple(self._rung_out()),
             checks=self.checks,
             perhaps=tuple(name for name in new.gone if name not in old.circuits),
+            unbuilt=tuple(compare(old, state) for state in self.unbuilt),
+            leftover=self.leftover,
         )
 
     def _rung_out(self) -> Iterator[str]:
@@ -213,14 +221,15 @@ class _Comparison:
         there = self.old.items.get(pinout_cards.STEM, {})
         before = {" ".join([self.same.name(words[0]), *words[1:]]): item for words, item in _split(there)}
         after = self.new.items.get(pinout_cards.STEM, {})
-        for card in dict.fromkeys([*after, *before]):
+        for card in dict.fromkeys([*after, *before, *(card for card in self.leftover if card not in ABOARD)]):
             was, now = (_hash(of.get(card)) for of in (before, after))
-            if was != now:
+            if was != now or card in self.leftover:
                 yield OtherCard(card, was, now)
 
     def _sheets(self) -> tuple[str, ...]:
         before, after = (state.items.get(SHEETS, {}) for state in (self.old, self.new))
-        return tuple(name for name, item in after.items() if _hash(before.get(name)) != item.hash)
+        others = {name for name, item in after.items() if _hash(before.get(name)) != item.hash}
+        return tuple(name for name in after if name in others or name in self.leftover)
 
 
 def _split(items: dict[str, IssuedItem]) -> Iterator[tuple[list[str], IssuedItem]]:

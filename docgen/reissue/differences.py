@@ -79,7 +79,8 @@ class Differences:
     New leads are `threaded` through sleeves that stay, by the places at their ends; of those some are `drawn` out of
     closed runs with all that lies in them. Leads that `came` with equipment are others, or new. `figures` are of
     circuits that are checked again, `sheets` the documents that say something else. Issues up to `between` were never
-    said to be built: `perhaps` are circuits of those that are gone, whose wires may be there.
+    said to be built: `perhaps` are circuits of those that are gone, whose wires may be there; `unbuilt` is what each of
+    them was to make another, and `leftover` the hashes that cards and documents had in them alone.
     """
 
     was: str
@@ -104,6 +105,8 @@ class Differences:
     rung_out: tuple[str, ...] = ()
     checks: dict[str, tuple[str, ...]] = field(default_factory=dict)
     perhaps: tuple[str, ...] = ()
+    unbuilt: tuple[Differences, ...] = ()
+    leftover: dict[str, tuple[str, ...]] = field(default_factory=dict)
 
     @property
     def has_any(self) -> bool:

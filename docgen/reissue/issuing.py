@@ -10,7 +10,16 @@ from docgen.basics.findings import Finding, Refused, has_errors, listed, shown
 from docgen.basics.frozen import frozen
 from docgen.basics.units import counted
 from docgen.definition.issued import State
-from docgen.definition.issues import ISSUED, STATE, Issues, next_letter, read_issues, state_text, text_hash
+from docgen.definition.issues import (
+    ISSUED,
+    STATE,
+    Issues,
+    next_letter,
+    read_issues,
+    read_unbuilt,
+    state_text,
+    text_hash,
+)
 from docgen.definition.kept import NOTHING_ISSUED, Issued
 from docgen.definition.load import FILES
 from docgen.definition.model import Where
@@ -18,6 +27,7 @@ from docgen.harness.model.harness import Harness
 from docgen.paperwork.documents import Choice, Output, Paperwork, contents_of, make_paperwork
 from docgen.paperwork.file_set import held
 from docgen.paperwork.output_folder import prepared_paper
+from docgen.paperwork.standing import Standing
 from docgen.reissue.keeping import keep_built, keep_issue, settle
 from docgen.reissue.lying import as_it_lies
 from docgen.reissue.rework import rework
@@ -73,7 +83,7 @@ def issue(now: Now, target: Path, choice: Choice, *, as_built: bool = False, eve
     standing = standing_of(then, NOTHING_ISSUED.same)
     papers: dict[Path, Paperwork] = {}
     if issues.base is not None:
-        papers[target / REWORK] = rework(issues.base, state, now.harness, choice, standing, as_built=as_built)
+        papers[target / REWORK] = _rework(now, issues.base, state, choice, standing, as_built=as_built)
     if issues.base is None or every:
         papers[target] = make_paperwork(now.harness, choice, standing)
     issuing = _issuing(letter, papers)
@@ -89,6 +99,12 @@ def issue(now: Now, target: Path, choice: Choice, *, as_built: bool = False, eve
         except OSError as error:
             return replace(issuing, outputs=[], unwritten=f"{error.filename or now.folder}: {error.strerror}")
     return replace(issuing, notes=issuing.notes + notes)
+
+
+def _rework(now: Now, base: State, state: State, choice: Choice, standing: Standing, *, as_built: bool) -> Paperwork:
+    """Return what is printed over the state that is in the aircraft, and over issues since then."""
+    unbuilt = read_unbuilt(now.folder, now.issues, base.issue)
+    return rework(base, state, now.harness, choice, standing, as_built=as_built, unbuilt=unbuilt)
 
 
 def _issuing(letter: str, papers: Mapping[Path, Paperwork]) -> Issuing:

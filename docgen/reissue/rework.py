@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Any
 
@@ -23,10 +23,20 @@ from docgen.reissue.making import making
 
 
 def rework(
-    old: State, new: State, harness: Harness, choice: Choice, standing: Standing, *, as_built: bool = False
+    old: State,
+    new: State,
+    harness: Harness,
+    choice: Choice,
+    standing: Standing,
+    *,
+    as_built: bool = False,
+    unbuilt: Sequence[State] = (),
 ) -> Paperwork:
-    """Return what is printed when a state is issued over another; `as_built` leaves out what is done to wires."""
-    of = compare(old, new)
+    """Return what is printed when a state is issued over another; `as_built` leaves out what is done to wires.
+
+    Issues between, `unbuilt` as far as any said, may have left parts in the aircraft.
+    """
+    of = compare(old, new, unbuilt=unbuilt)
     of = of.as_built if as_built else of
     wanted = [(document, content) for document, content in _wanted(of, old, new, harness) if choice.has(document.stem)]
     return make_documents(harness, wanted, choice, replace(standing, draft=standing.last))

@@ -30,7 +30,7 @@ from docgen.reissue.hatch import function_of, parted, stops
 from docgen.reissue.hatch_table import ABOVE_MM, hatch_table, with_head
 from docgen.reissue.making import Making
 from docgen.reissue.sleeves_table import openings_table, sleeves_table
-from docgen.reissue.told import between_text, broken_text, changes
+from docgen.reissue.told import between_text, broken_text, changes, perhaps_left
 
 STEM = "rework-sheet"
 CAUTION = (
@@ -80,6 +80,7 @@ def compose(items: ReworkContent, layout: PageLayout) -> Laid:
     sheets = Sheets(f"Rework {of.was} to {of.now}{', altered already' * of.is_built}", layout.paper, CAUTION)
     steps = [
         _packs(),
+        _looked(of),
         _Part("At the bench: pull samples", list(pulled_samples(by_gauge(items.making.samples)))),
         _cut(items),
         _Part("Under the covers", hatch_table(first), head=0),
@@ -118,6 +119,19 @@ def _said(of: Differences, around: Mapping[str, str]) -> Iterator[Group]:
 
 def _packs() -> _Part:
     return _Part("Packs out", [_tick(_OUT)])
+
+
+def _looked(of: Differences) -> _Part:
+    """Return a row for each thing of which an issue that is not said to be built may have left something."""
+    columns = [
+        Column("issue"),
+        Column("", PLAIN_MM, bold=True),
+        Column(""),
+        Column("where it is so, put it back", PLAIN_MM),
+    ]
+    left = perhaps_left(of).items()
+    rows = [Row((issue, name, Tick(), "; ".join(texts)), rule=True) for (issue, name), texts in left]
+    return _Part("Look first: not said to be built", with_head(columns, rows), head=0)
 
 
 def _done() -> _Part:
@@ -186,8 +200,10 @@ def _cards(items: ReworkContent) -> _Part:
     rows = []
     aboard = [OtherCard(name, *_hashes(items, name)) for name in items.differences.aboard]
     for card in (*items.differences.cards, *aboard):
-        ticks = [Tick() if each else "" for each in (card.was, card.now)]
-        cells = (card.card, _where(items, card.card), card.was, ticks[0], card.now, ticks[1])
+        torn = [card.was] * (bool(card.was) and card.was != card.now)
+        torn += items.differences.leftover.get(card.card, ())
+        ticks = [Tick() if each else "" for each in (torn, card.now)]
+        cells = (card.card, _where(items, card.card), " or ".join(torn), ticks[0], card.now, ticks[1])
         rows.append(Row(cells, rule=True))
     return _Part("Cards", with_head(columns, rows), head=0)
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Sequence
-from dataclasses import asdict
+from dataclasses import asdict, replace
 from itertools import groupby
 from typing import Any
 
@@ -73,6 +73,7 @@ def data(of: Differences) -> dict[str, Any]:
     wires = of.wiring
     plain = asdict(of)
     plain["no_longer_holds"] = plain.pop("broken")
+    plain["unbuilt"] = [{"issue": issue, "of": name, "says": says} for (issue, name), says in perhaps_left(of).items()]
     plain["taken"] = [taken._asdict() for taken in of.taken]
     plain["sleeves"] = [
         {
@@ -99,13 +100,12 @@ def data(of: Differences) -> dict[str, Any]:
 def _lines(of: Differences) -> Iterator[str]:
     if not of.has_any:
         yield f"nothing differs from {of.was}."
-        return
     yield from _under("No longer holds:", map(broken_text, of.broken))
     for name, about in by_circuit(of).items():
         yield from _under(f"{name}:", about)
     for does, cards in (
         ("replace", [card.card for card in of.cards if card.was and card.now] + [*of.aboard]),
-        ("put in", [card.card for card in of.cards if not card.was]),
+        ("put in", [card.card for card in of.cards if not card.was and card.now]),
         ("tear up", [card.card for card in of.cards if not card.now]),
     ):
         yield from _under(f"Cards to {does}:", cards)
@@ -113,18 +113,37 @@ def _lines(of: Differences) -> Iterator[str]:
     out = dict.fromkeys(of.drawn, "draw its bundle out of a closed run, ")
     threaded = (f"{ends}: {out.get(ends, '')}thread {', '.join(some)} through" for ends, some in of.threaded.items())
     yield from _under("Sleeves that stay:", threaded)
+    for (issue, name), texts in perhaps_left(of).items():
+        yield from _under(f"Look for what {issue} may have left of {name}:", texts)
+    tear = (f"{card}: {' or '.join(hashes)}" for card, hashes in of.leftover.items())
+    yield from _under("Cards to tear up if they are there:", tear)
     if of.between:
         yield between_text(of)
+
+
+def perhaps_left(of: Differences) -> dict[tuple[str, str], list[str]]:
+    """Return what issues that are not said to be built made another and what is now does not, by issue and name."""
+    seen = _done(of)
+    left: dict[tuple[str, str], list[str]] = {}
+    for each in of.unbuilt:
+        for name, texts in _done(each).items():
+            others = [text for text in texts if text not in seen.get(name, ())]
+            seen[name] = [*seen.get(name, ()), *others]
+            left |= {(each.now, name): others} if others else {}
+    return left
+
+
+def _done(of: Differences) -> dict[str, list[str]]:
+    """Return what is another, or else what is done; without what was computed or taken as the same."""
+    plain = replace(of, figures=(), taken=(), checks={}, rung_out=())
+    return by_circuit(plain) | changes(plain) | {each.ends: [f"sleeve {sleeve_text(each)}"] for each in of.sleeves}
 
 
 def between_text(of: Differences) -> str:
     """Say that issues were not said to be built, and what of them may be there."""
     says = f"Issues after {of.was}, up to {of.between}, are not said to be built: parts of them may be in the aircraft"
-    return (
-        f"{says}, {', '.join(of.perhaps)} too; look before each step."
-        if of.perhaps
-        else f"{says}; look before each step."
-    )
+    too = f", {', '.join(of.perhaps)} too" if of.perhaps else ""
+    return f"{says}{too}; look before each step."
 
 
 def _under(head: str, some: Iterable[str]) -> list[str]:

@@ -41,8 +41,8 @@ def made(monkeypatch: pytest.MonkeyPatch) -> list[tuple[Any, ...]]:
         of.append(("set", harness, choice, standing))
         return paper("set")
 
-    def differs(old: Any, new: Any, *_: Any, as_built: bool) -> Paperwork:
-        of.append(("rework", old.issue, new.issue, as_built))
+    def differs(old: Any, new: Any, *_: Any, as_built: bool, unbuilt: Any) -> Paperwork:
+        of.append(("rework", old.issue, new.issue, as_built, [each.issue for each in unbuilt]))
         return paper("rework")
 
     monkeypatch.setattr(issuing, "make_paperwork", whole)
@@ -79,7 +79,7 @@ def test_a_later_issue_prints_what_differs_from_what_is_built_and_the_set_where_
     wren.change("    label: RUD\n", "    label: YAW\n")
     wren.revise("B")
     done = issue(now_of(wren), wren.out, Choice(), as_built=True)
-    assert made == [("rework", "A", "B", True)]
+    assert made == [("rework", "A", "B", True, [])]
     assert paths(wren.out) == {"rework/rework.pdf"}
     assert [output.path for output in done.outputs] == [str(wren.out / "rework" / "rework.pdf")]
     assert wren.state().as_built

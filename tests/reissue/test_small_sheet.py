@@ -43,7 +43,11 @@ def placed(issue: str = "A", **more: Any) -> State:
 
 def sections(old: State, new: State, made: Making = NOTHING_MADE) -> dict[str, list[str]]:
     """Return what the sheet says below each heading, cell by cell; without its title and caution."""
-    content = sheet.ReworkContent(compare(old, new), old, new, NOTHING_RUNG, making=made)
+    return read_sheet(sheet.ReworkContent(compare(old, new), old, new, NOTHING_RUNG, making=made))
+
+
+def read_sheet(content: sheet.ReworkContent) -> dict[str, list[str]]:
+    old, new = content.old, content.new
     found: dict[str, list[str]] = {}
     pages = sheet.compose(content, read_page("list-a4"))(NO_TITLE).pages
     texts = [ink for page in pages for ink in page.ink if isinstance(ink, Text) and ink.height_mm > FOOT_MM]

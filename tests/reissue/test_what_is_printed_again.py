@@ -157,7 +157,7 @@ def test_a_supply_of_other_volts_is_tried_before_packs_go_in_and_another_servo_i
     monkeypatch.setattr(reworking, "make_documents", lambda *words: asked.append(words[1]))
     for checks in (("volts",), ("volts", "works", "idle")):
         of = Differences("A", "B", checks={"gear-supply": checks})
-        monkeypatch.setattr(reworking, "compare", lambda _, __, of=of: of)
+        monkeypatch.setattr(reworking, "compare", lambda *_, of=of, **__: of)
         rework(state, state, harness, ALL, DRAFT)
     (_, supplied), (_, replaced) = (documents[0] for documents in asked)
     assert [part.title for part in supplied.powered] == ["Units and receivers, one after another"]
