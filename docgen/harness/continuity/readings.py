@@ -165,12 +165,19 @@ def _up_to(circuit: Circuit, last: CutLead) -> Chain:
 def load_chains(harness: Harness) -> Iterator[tuple[Circuit, Chain]]:
     """Walk the last leads, up to the load, of all circuits that come over a disconnect from another lead that is cut.
 
-    Up to the plug of an own lead that is a half the harness is rung out alone.
+    Where the plug on the load's own lead is a half, they end at the other half, and that plug is out.
     """
     for circuit in harness.circuits.values():
         for chain in chains_of(circuit):
-            if chain[0].ends[0].kind == "half" and chain[-1].ends[1].is_port and not _begins(circuit, chain[0]):
+            if chain[0].ends[0].kind == "half" and _is_last(circuit, chain[-1]) and not _begins(circuit, chain[0]):
                 yield circuit, chain
+
+
+def _is_last(circuit: Circuit, lead: CutLead) -> bool:
+    """Tell whether nothing that is cut of a circuit goes on from a lead: it ends at the load, or before its plug."""
+    return lead.ends[1].is_port or any(
+        isinstance(each, OwnLeads) and circuit.before(each) is lead for each in circuit.leads
+    )
 
 
 def _begins(circuit: Circuit, lead: Lead) -> bool:

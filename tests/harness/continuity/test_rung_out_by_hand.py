@@ -104,6 +104,27 @@ def test_a_whole_path_names_the_marks_of_all_its_wires(written_folder: WrittenFo
     }
 
 
+def test_a_whole_path_ends_before_the_plug_on_an_own_lead_that_is_a_half(written_folder: WrittenFolder) -> None:
+    said = definition({"ail": servo("1 A", lead_mm=400)}, {"ail": through_wing("unit 1", "ail", "servo-22")})
+    said["aircraft"]["places"] |= {place: {"assembly": "tip", "access": "tip off"} for place in ("start", "end")}
+    said["aircraft"]["runs"].append({"between": ["start", "end"], "length": "200 mm"})
+    said["harness"]["equipment"]["ail"]["place"] = "end"
+    halves = {"fixed": {"place": "tip", "contacts": "pins"}, "loose": {"place": "start"}}
+    said["harness"]["disconnects"]["out"] = {"shell": "servo-3", **halves}
+    said["harness"]["circuits"]["ail"] |= {
+        "through": ["wing", "out"],
+        "lead": {"A": "servo-22", "B": "servo-22", "C": "own"},
+        "lengths": {"A": "400 mm", "B": "900 mm"},
+    }
+    (path,) = path_readings(built(written_folder, said))
+    assert {(one.goal.name, one.goal.part, one.goal.contact) for one in path.readings} == {
+        ("out", "fixed", contact) for contact in "123"
+    }
+    # 22 AWG has 16.20 mΩ/ft (as above), the contacts of the joint that is passed 5 mΩ.
+    for one in path.readings:
+        assert one.expected_mv == pytest.approx((400 + 900) * 16.20 / 304.8 + 5, abs=0.01)
+
+
 # Two regulated outlets of one unit, and what it passes on, are supplies of their own.
 
 
