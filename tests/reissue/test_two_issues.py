@@ -47,7 +47,8 @@ def test_what_an_issue_that_is_not_built_added_may_be_there_when_it_is_gone(tmp_
     folder = changed_folder(tmp_path / "c", by_hand.STRONGER_SERVO)
     kept_in(folder, b)
     told = CliRunner().invoke(docgen, ["compare", str(folder), "--json"])
-    assert in_order(said(json.loads(told.stdout))) == in_order(by_hand.STRONGER_SERVO)
+    torn = replace(by_hand.STRONGER_SERVO, cards=by_hand.ADDED_LAST.cards)  # those that B printed may be aboard
+    assert in_order(said(json.loads(told.stdout))) == in_order(torn)
     assert json.loads(told.stdout)["perhaps"] == ["strobe"]
     assert "up to B, are not said to be built" in CliRunner().invoke(docgen, ["compare", str(folder)]).stdout
 
