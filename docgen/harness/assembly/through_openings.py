@@ -28,6 +28,7 @@ from docgen.harness.model.parts import TubePart
 from docgen.harness.routing.routes import Routes
 
 _CONFLICT = 1_000_000.0  # a lead can't begin on both sides of what it goes through, nor equipment go through
+_TOO_THICK = _CONFLICT / 100  # an opening can be widened
 
 
 @frozen
@@ -150,7 +151,8 @@ class _Planner:
             chosen = [_clashed(plan, clashing) for plan in chosen]
             chosen.sort(key=lambda plan: far[plan.start])
             too_thick = sum(not plan.bundle_passes for plan in chosen)
-            return _unfinished(chosen) + _CONFLICT * (len(clashing) + too_thick), _through_mm(chosen), chosen
+            bad = _CONFLICT * len(clashing) + _TOO_THICK * too_thick
+            return _unfinished(chosen) + bad, _through_mm(chosen), chosen
 
         return min((from_place(place) for place in ends), key=lambda each: each[:2])[2]
 

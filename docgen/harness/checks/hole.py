@@ -43,9 +43,8 @@ def find(facts: Facts) -> Iterator[Finding]:
     for index, threadings in by_run.items():
         run = facts.harness.runs[index]
         hole = f"the opening of {' × '.join(map(decimal, run.hole_mm or ()))} mm between {run.ends_text}"
-        thickest = max(threadings, key=lambda each: each.thickest_mm)
-        if not thickest.bundle_passes:
-            yield _bundle(facts, thickest, hole)
+        if not all(each.bundle_passes for each in threadings):
+            yield _bundle(facts, threadings, hole)
             continue
         for sentence, do in (*_clashing(threadings, hole), *_too_thick(threadings, hole)):
             yield facts.found(KIND, ("runs", index, "hole"), sentence, do)
@@ -74,15 +73,17 @@ def _too_thick(threadings: Sequence[Threading], hole: str) -> Iterator[tuple[str
         sentence = f"{named} can't pass {hole} finished, and no hand reaches there to fill it."
     if all(passage.stuck for passage in bad):
         sentence = f"{hole} is not passed by {named}."
-    do = f"Widen it to {at_least(_enough_mm(threadings), 1)} mm (each way), lead it by another route, or "
+    do = (
+        f"Widen it to {at_least(_enough_mm(threadings, finished=True), 1)} mm (each way), lead it by another route, or "
+    )
     do += "choose a smaller plug or shell."
     if all(passage.waits is Waits.CONTACTS and passage.thing.reached and not passage.stuck for passage in bad):
         do += " Or accept it: the order of work finishes it in place, if the tool gets there."
     yield sentence, do
 
 
-def _enough_mm(threadings: Sequence[Threading]) -> float:
-    """Return the least diameter of an opening that all that can't now passes finished, in the order that asks least."""
+def _enough_mm(threadings: Sequence[Threading], *, finished: bool) -> float:
+    """Return the least diameter of an opening that all passes in the order that asks least, what can't now finished."""
     wide_mm, before_mm = [0.0], list[float]()
     rows: list[list[Thing]] = []
     for threading in threadings:
@@ -91,7 +92,7 @@ def _enough_mm(threadings: Sequence[Threading]) -> float:
             thing, is_bad = passage.thing, _is_bad(passage)
             wide_mm += [least_opening_mm([thing.through_mm, outside_diameter_mm(before_mm)])] if is_bad else []
             before_mm += thing.circles_mm
-            rows[-1].append(replace(thing, contact_mm=None) if is_bad else thing)
+            rows[-1].append(replace(thing, contact_mm=None) if is_bad and finished else thing)
     tenths = range(math.ceil(max(wide_mm) * 10))
     found = bisect_left(tenths, True, key=lambda tenth: any(_pass(tenth / 10, order) for order in (rows, rows[::-1])))
     return min(found / 10, max(wide_mm))
@@ -107,8 +108,9 @@ def _pass(diameter_mm: float, rows: Iterable[Sequence[Thing]]) -> bool:
     return True
 
 
-def _bundle(facts: Facts, threading: Threading, hole: str) -> Finding:
-    wanted = at_least(least_opening_mm([threading.thickest_mm]), 1)
+def _bundle(facts: Facts, threadings: Sequence[Threading], hole: str) -> Finding:
+    threading = max(threadings, key=lambda each: each.thickest_mm)
+    wanted = at_least(max(least_opening_mm([threading.thickest_mm]), _enough_mm(threadings, finished=False)), 1)
     sentence = (
         f"{hole} is not passed by its {threading.thickest_mm:.2f} mm of wires and what is on them, a tenth to spare."
     )

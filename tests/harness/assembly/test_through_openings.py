@@ -207,6 +207,14 @@ def test_the_opening_that_a_remedy_names_does_for_all_that_is_through_before(air
     assert (len(found("13.1 mm")), found("13.2 mm")) == (1, [])
 
 
+def test_where_the_bundle_is_too_thick_its_ends_count_too(
+    aircraft_folder: AircraftFolder,
+) -> None:
+    """The bundle wants 4.9 mm, as above; contact by contact its end 6.5 mm."""
+    (finding,) = (f for f in check(aircraft_folder(hole("4.8 mm"))).findings if f.name == "hole")
+    assert "Widen it to 6.5 mm" in finding.do
+
+
 def test_labels_and_collars_count_where_no_hand_reaches(aircraft_folder: AircraftFolder) -> None:
     # A label over 4.45 mm is 0.5 mm of paper below a tube with a wall of 0.5 mm, more than a collar of such a tube:
     # 5.95 mm, 1.1 × 5.95 = 6.55 mm.
