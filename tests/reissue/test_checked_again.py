@@ -90,6 +90,19 @@ def test_a_surface_on_another_channel_or_port_is_set_up_anew_with_its_failsafe()
         assert checks(circuits={"aileron": other}) == {"aileron": (*MOVED, "fail-safe")}
 
 
+def test_another_servo_that_gets_its_supply_behind_a_joint_has_volts_and_idle_current_read() -> None:
+    """Up to the joint goes a signal with its negative; the positive joins it there."""
+    said = aileron()
+    signal = said.leads["A"].model_copy(
+        update={"wires": {role: wire for role, wire in said.leads["A"].wires.items() if role != "positive"}}
+    )
+    circuits = {"aileron": said.model_copy(update={"leads": said.leads | {"A": signal}})}
+    other = {"equipment": {"aileron": servo("wing", working_a=0.9)}}
+    assert checks({"circuits": circuits}, circuits=circuits, **other) == {
+        "aileron": ("volts", *MOVED, "fail-safe", "idle")
+    }
+
+
 def test_from_another_receiver_the_volts_that_a_servo_gets_are_read_too() -> None:
     assert checks(circuits={"left": wired("receiver-b 2 > left")}) == {"left": ("volts", *MOVED)}
 

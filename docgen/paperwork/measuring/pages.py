@@ -64,7 +64,7 @@ def _rows(measures: Sequence[Measure]) -> Iterator[Row]:
         line = "straight line; " if not measure.measured and measure.now_mm is not None else ""
         count = f"{measure.leads} lead{'s' if measure.leads != 1 else ''}" if measure.leads else ""
         under = " · ".join(part for part in (f"{line}{measure.key}", measure.passes, count) if part)
-        begins = number > 1 and measure.measured and not known[number - 2]
+        begins = number > 1 and not known[number - 2]
         what = Stacked(measure.what, under=under)
         yield Row((str(number), what, millimetres(measure.now_mm), Field()), rule=begins or not measure.measured)
 
