@@ -110,6 +110,26 @@ def two_packs(*more: tuple[str, str], second: str = SECOND_PACK, kept_apart: boo
     )
 
 
+def lamp_on_the_second() -> Changes:
+    """Return two packs, and a lamp on the second alone that wants nearly all its volts, which `volts` finds."""
+    ports = "    ports: [{plug: power-2, names: [OUT, LAMP], contacts: sockets}]\n"
+    second = SECOND_PACK.replace("    lead: 120 mm\n    lead_wire: pvc-20\n    plug: power-2\n", ports)
+    lamp = (
+        "  lamp: {kind: light, place: battery-bay, ports: [{plug: power-2, names: [IN], contacts: pins}],"
+        " current: {working: 0.1 A}, volts: {least: 6.3 V, most: 9 V}}\n"
+    )
+    return changed(
+        ("names: [BATT]", "names: [BATT, BATT-2]"),
+        (CURRENT, CURRENT + "    isolates: yes\n"),
+        (EQUIPMENT, EQUIPMENT + second + lamp),
+        (
+            CIRCUITS,
+            CIRCUITS + "  supply-2: {from: pack-2 OUT, to: receiver BATT-2, lead: power-20}\n"
+            "  lit: {from: pack-2 LAMP, to: lamp IN, lead: power-20}\n",
+        ),
+    )
+
+
 def many_packs(numbers: Sequence[int], key: str) -> Changes:
     """Return more packs at the receiver, written in this order; what is written before counts after."""
     return changed(
@@ -578,6 +598,9 @@ ONE_PACK = {
         "one-pack",
         two_packs(second=SECOND_PACK.replace("empty: 6.4 V", "empty: ▶6.4 V, resistance: 300 mohm")),
         two_packs(second=SECOND_PACK.replace("empty: 6.4 V", "empty: 6.4 V, resistance: 290 mohm")),
+    ),
+    "what has one pack alone is no matter of several": Case(
+        "one-pack", two_packs(second=SECOND_PACK.replace("2600", "▶277")), lamp_on_the_second()
     ),
     "the only pack is no one of several": Case(
         "one-pack",
