@@ -26,8 +26,9 @@ def compare(folder: Path, letter: str | None, as_json: bool) -> None:
     from docgen.paperwork.documents import contents_of
     from docgen.pipeline import check
     from docgen.reissue.compare import compare as compare_states
+    from docgen.reissue.plain import data
     from docgen.reissue.state import make_state
-    from docgen.reissue.told import data, text
+    from docgen.reissue.told import text
 
     with progress():
         checked = check(folder)

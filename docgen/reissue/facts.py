@@ -99,6 +99,8 @@ def circuit_facts(old: IssuedCircuit | None, new: IssuedCircuit | None, same: Sa
     for letter in dict.fromkeys([*old.leads, *new.leads]):
         before, after = old.leads.get(letter), new.leads.get(letter)
         if before is not None and after is not None:
+            if new.left_in:  # nothing of it is cut or laid again
+                continue
             facts += _others(letter, before, after, ("part", "cut_mm"))
             facts += _texts("route", letter, before.route, after.route)
         else:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import field, replace
 from pathlib import Path
 
@@ -124,7 +124,7 @@ def state_now(now: Now, files: Mapping[str, bytes], *, as_built: bool = False) -
     """Return the state of an aircraft under its revision, with the hashes of the files that it was read from."""
     contents = contents_of(now.harness)
     made = make_state(now.harness, contents, now.harness.aircraft.revision, now.issues.last, now.issued)
-    made = made if as_built or now.issues.base is None else as_it_lies(now.issues.base, made)
+    made = made if now.issues.base is None else as_it_lies(now.issues.base, made, as_built=as_built)
     hashes = {name: text_hash(raw.decode()) for name, raw in files.items()}
     return made.model_copy(update={"as_built": as_built, "files": hashes})
 
@@ -132,8 +132,20 @@ def state_now(now: Now, files: Mapping[str, bytes], *, as_built: bool = False) -
 def alike(state: State, other: State) -> bool:
     """Tell whether two states are the same in all that they make of the aircraft and say of it, as far as both know."""
     one, other = _made_of(state), _made_of(other)
-    unknown = {"settings": None} if None in (one.settings, other.settings) else {}
-    return one.model_copy(update=unknown) == other.model_copy(update=unknown)
+    is_known = None not in (one.settings, other.settings)
+    joints = one.disconnects.keys() & other.disconnects.keys()
+    uncoded = {name for name in joints if None in (one.disconnects[name].keyed, other.disconnects[name].keyed)}
+    return _known(one, uncoded, has_settings=is_known) == _known(other, uncoded, has_settings=is_known)
+
+
+def _known(state: State, uncoded: Collection[str], *, has_settings: bool) -> State:
+    """Return a state without settings, and without the coding of some disconnects, where either state says none."""
+    joints = {
+        name: joint.model_copy(update={"keyed": None}) if name in uncoded else joint
+        for name, joint in state.disconnects.items()
+    }
+    more = {} if has_settings else {"settings": None}
+    return state.model_copy(update={"disconnects": joints, **more})
 
 
 def _made_of(state: State) -> State:

@@ -92,6 +92,7 @@ def first_cut(old: State, before: IssuedCircuit | None, after: IssuedCircuit | N
 
     Where the aircraft was altered before its files, they are there all the same.
     """
-    if before is None or after is None or old.as_built:
+    if before is None or old.as_built:
         return ()
-    return tuple(letter for letter in before.uncut if letter in after.leads and not after.leads[letter].is_uncut)
+    leads = after.leads if after is not None else {}
+    return tuple(letter for letter in before.uncut if letter not in leads or not leads[letter].is_uncut)

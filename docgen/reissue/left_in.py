@@ -12,7 +12,7 @@ from dataclasses import replace
 from docgen.definition.identity import Same
 from docgen.definition.issued import IssuedCircuit, State
 from docgen.reissue.laid import LaidWire, laid_wires, plug_of, port_spot
-from docgen.reissue.moves import Plugging, Spot, Wiring
+from docgen.reissue.moves import Move, Plugging, Spot, Wiring
 
 _Wires = Mapping[str, Mapping[str, LaidWire]]  # by lead and role
 
@@ -88,4 +88,12 @@ def without_commons(old: State, there: _Wires, same: Same, done: Wiring) -> Wiri
     """Return what is done to a circuit that was left in, without taking out of commons what is in none."""
     none = {(wire.piece.lead, wire.piece.role, wire.spots[index]) for wire, index in at_commons(old, there, same)}
     kept = (move for move in done.moves if move.into or (move.lead, move.role, move.spot) not in none)
-    return replace(done, moves=tuple(kept))
+    plugged = (replace(each, was=None) for each in done.plugged if each.now is not None)
+    return replace(done, moves=tuple(map(_at_its_cap, kept)), plugged=tuple(plugged))
+
+
+def _at_its_cap(move: Move) -> Move:
+    """Return what comes out of a dead plug where that is: in its cap; its port may be another's."""
+    if move.into or move.spot.is_half or move.spot.splice:
+        return move
+    return replace(move, spot=replace(move.spot, name=f"capped plug, was at {move.spot.at}", part=""))

@@ -15,11 +15,15 @@ def came_anew(old: State, new: State, same: Same) -> tuple[str, ...]:
     One that plugs straight in is a lead of its circuit.
     """
     names = {now: was for was, now in same.equipment.items()}
+    was = {now: name for name, now in same.circuits.items()}
     found: dict[str, None] = {}
     for circuit, of in new.circuits.items():
         ends = [(letter, lead, end) for letter, lead in of.leads.items() for end in lead.ends if end.own_mm is not None]
         for letter, lead, end in ends if not of.planned and not of.left_in else ():
-            if _is_other(old.equipment.get(names.get(end.name, "")), new.equipment.get(end.name)):
+            before = old.circuits.get(was.get(circuit, ""))
+            if (before is not None and before.planned) or _is_other(
+                old.equipment.get(names.get(end.name, "")), new.equipment.get(end.name)
+            ):
                 found[f"{end.name}'s own lead" if lead.part else f"{circuit} {letter}"] = None
     return tuple(found)
 

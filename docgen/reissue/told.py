@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Sequence
-from dataclasses import asdict, replace
+from dataclasses import replace
 from itertools import groupby
-from typing import Any
 
 from docgen.basics.units import decimal
 from docgen.reissue.differences import Broken, Changed, Differences, OtherSleeve
@@ -68,35 +67,6 @@ def text(of: Differences) -> str:
     return "\n".join(_lines(of))
 
 
-def data(of: Differences) -> dict[str, Any]:
-    """Return all of it as plain values."""
-    wires = of.wiring
-    plain = asdict(of)
-    plain["no_longer_holds"] = plain.pop("broken")
-    plain["unbuilt"] = [{"issue": issue, "of": name, "says": says} for (issue, name), says in perhaps_left(of).items()]
-    plain["taken"] = [taken._asdict() for taken in of.taken]
-    plain["sleeves"] = [
-        {
-            "ends": each.ends,
-            "back_mm": each.back_mm,
-            **{way: it and it.model_dump() for way, it in (("was", each.was), ("now", each.now))},
-        }
-        for each in of.sleeves
-    ]
-    plain["wiring"] |= {
-        "anew": sorted(wires.anew),
-        "revived": sorted(wires.revived),
-        "stays": sorted(wires.stays),
-        "fed": sorted(wires.fed),
-        "moves": [{**asdict(move), "at": move.spot.at} for move in wires.moves],
-        "plugged": [
-            {**asdict(each), "was": each.was.at if each.was else None, "now": each.now.at if each.now else None}
-            for each in wires.plugged
-        ],
-    }
-    return plain
-
-
 def _lines(of: Differences) -> Iterator[str]:
     if not of.has_any:
         yield f"nothing differs from {of.was}."
@@ -106,7 +76,7 @@ def _lines(of: Differences) -> Iterator[str]:
     for does, cards in (
         ("replace", [card.card for card in of.cards if card.was and card.now] + [*of.aboard]),
         ("put in", [card.card for card in of.cards if not card.was and card.now]),
-        ("tear up", [card.card for card in of.cards if not card.now]),
+        ("tear up", [card.card for card in of.cards if card.was and not card.now]),
     ):
         yield from _under(f"Cards to {does}:", cards)
     yield from _under("Sleeves:", (f"{sleeve.ends}: {sleeve_text(sleeve)}" for sleeve in of.sleeves))
@@ -127,7 +97,9 @@ def perhaps_left(of: Differences) -> dict[tuple[str, str], list[str]]:
     left: dict[tuple[str, str], list[str]] = {}
     for each in of.unbuilt:
         for name, texts in _done(each).items():
-            others = [text for text in texts if text not in seen.get(name, ())]
+            names = [name, *(taken.new for taken in of.taken if taken.old == name)]
+            known = [text for one in names for text in seen.get(one, ())]
+            others = [text for text in texts if text not in known]
             seen[name] = [*seen.get(name, ()), *others]
             left |= {(each.now, name): others} if others else {}
     return left
@@ -136,7 +108,11 @@ def perhaps_left(of: Differences) -> dict[tuple[str, str], list[str]]:
 def _done(of: Differences) -> dict[str, list[str]]:
     """Return what is another, or else what is done; without what was computed or taken as the same."""
     plain = replace(of, figures=(), taken=(), checks={}, rung_out=())
-    return by_circuit(plain) | changes(plain) | {each.ends: [f"sleeve {sleeve_text(each)}"] for each in of.sleeves}
+    said = by_circuit(plain) | changes(plain)
+    for piece, some in _by_lead(of.wiring.cut):
+        circuit, _, letter = piece.lead.rpartition(" ")
+        said[circuit] = list(dict.fromkeys([*said.get(circuit, ()), f"{letter}: cut {pieces_text(some)}"]))
+    return said | {each.ends: [f"sleeve {sleeve_text(each)}"] for each in of.sleeves}
 
 
 def between_text(of: Differences) -> str:

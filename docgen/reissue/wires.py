@@ -95,7 +95,9 @@ def _is_kept(was: LaidWire, now: LaidWire) -> bool:
         return alike
     other_contact = any(there.housing != here.housing for there, here in zip(was.spots, now.spots, strict=True))
     too_long_mm = there_mm - wanted_mm
-    return was.lead.route == now.lead.route and -_AGAIN_MM * other_contact <= too_long_mm <= _TUCKED_MM
+    # One that stayed though it is shorter than its cut goes on doing for that cut.
+    short_mm = max(_AGAIN_MM * other_contact, (was.lead.cut_mm or there_mm) - there_mm)
+    return was.lead.route == now.lead.route and -short_mm <= too_long_mm <= _TUCKED_MM
 
 
 def _cut(wires: Sequence[LaidWire]) -> tuple[Piece, ...]:

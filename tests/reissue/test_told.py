@@ -16,10 +16,10 @@ from docgen.reissue.compare import compare
 from docgen.reissue.differences import Broken, Differences, OtherSleeve
 from docgen.reissue.facts import Fact
 from docgen.reissue.moves import Move, Piece, Plugging, Spot, Wiring
+from docgen.reissue.plain import data
 from docgen.reissue.told import (
     broken_text,
     contact_text,
-    data,
     fact_text,
     how_text,
     length_text,

@@ -16,7 +16,8 @@ from docgen.definition.issued import State
 from docgen.definition.issues import Issues, read_issues, read_unbuilt
 from docgen.reissue import sheet
 from docgen.reissue.compare import compare
-from docgen.reissue.told import data, text
+from docgen.reissue.plain import data
+from docgen.reissue.told import text
 
 if TYPE_CHECKING:
     from pathlib import Path

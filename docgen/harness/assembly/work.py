@@ -132,11 +132,11 @@ def plan_work(harness: Harness) -> tuple[AssemblyWork, ...]:
 
 def _plan(harness: Harness, assembly: str, every: Sequence[Threading]) -> AssemblyWork:
     """Return how one assembly is made; of what goes through openings what does there."""
-    here = {name for name, place in harness.places.items() if place.assembly == assembly}
+    here = [name for name, place in harness.places.items() if place.assembly == assembly]
     leads = [lead for lead in harness.cut_leads() if lead.assembly == assembly]
     sleeves = [sleeve for sleeve in sleeves_of(harness.bundles) if sleeve.ends[0] in here]
     ends = Counter(end.place for lead in leads for end in lead.ends)
-    hubs = [place for place, _ in ends.most_common(_HUBS if sleeves else 1)] or list(here)[:1]
+    hubs = [place for place, _ in ends.most_common(_HUBS if sleeves else 1)] or here[:1]
     # Sleeves slide along leads, so a route without any brings nothing nearer.
     routes = Routes([harness.runs[run] for run in sorted({run for lead in leads for run in lead.route.runs})])
     threadings = tuple(threading for threading in every if threading.start in here)
