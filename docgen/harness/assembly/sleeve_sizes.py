@@ -69,14 +69,18 @@ class Sizes:
 
     def way_of_owns(self, sleeve: Sleeve) -> OwnWay | None:
         """Return how a sleeve goes on over what came along alone; nothing for one over leads that are cut."""
-        names, run = self.harness.bundles[sleeve.runs[0]].leads, sleeve.runs[0]
-        if any(isinstance(lead, CutLead) and lead.name in names for lead in self.harness.leads()):
+        run = sleeve.runs[0]
+        if not self._cut.isdisjoint(self.harness.bundles[run].leads):
             return None
         for places, runs in (way for way in self._ways if run in way[1]):
             goal, start = sorted(sleeve.ends, key=places.index)
             beyond = runs[max(map(runs.index, sleeve.runs)) + 1 :]
             return OwnWay(start, goal, places.index(goal), frozenset(beyond))
         return None
+
+    @cached_property
+    def _cut(self) -> frozenset[str]:
+        return frozenset(lead.name for lead in self.harness.cut_leads())
 
     @cached_property
     def _ways(self) -> list[tuple[tuple[str, ...], tuple[int, ...]]]:

@@ -60,14 +60,14 @@ def _is_fused(facts: Facts, load: str) -> bool:
 
 def _said(facts: Facts, feed: Feed, bears_a: float) -> str:
     """Say what a circuit bears, and how long it is up to its fuse, if there is one and that is known."""
-    leads = facts.harness.circuits[feed.circuit].leads
-    owns = [
-        end.own.length_mm for lead in leads if isinstance(lead, CutLead) for end in lead.ends if end.own is not None
-    ]
-    length_mm = added([*(lead.length_mm for lead in leads), *owns])
+    circuit = facts.harness.circuits[feed.circuit]
+    if {facts.harness.equipment[end.name].kind if end.is_port else "" for end in circuit.loads} != {"fuse"}:
+        return f"{decimal(bears_a, 3)} A"
+    leads = [lead for lead in circuit.leads if isinstance(lead, CutLead)]
+    owns = [end.own.length_mm for lead in leads for end in lead.ends if end.own is not None]
+    length_mm = added([*(lead.length_mm for lead in circuit.leads), *owns]) if len(circuit.loads) == 1 else None
     long = f"{millimetres(length_mm)} mm " if length_mm is not None else ""
-    is_before = facts.harness.equipment[feed.load].kind == "fuse"
-    return f"{decimal(bears_a, 3)} A" + f", {long}up to its fuse" * is_before
+    return f"{decimal(bears_a, 3)} A, {long}up to its fuse"
 
 
 def _reaching(network: Network, pack: str, rating_a: float) -> dict[Feed, float]:

@@ -66,7 +66,10 @@ def _worked(harness: Harness, entry: Equipment, outlets: list[str]) -> dict[str,
     left = [(entry, outlets)]
     while left:
         unit, some = left.pop()
-        begun = (one for one in harness.circuits.values() if one.start.is_port and one.start.name == unit.name)
+        at = dict.fromkeys(port.circuit.name for port in unit.ports if port.circuit is not None)
+        begun = (
+            one for one in map(harness.circuits.__getitem__, at) if one.start.is_port and one.start.name == unit.name
+        )
         for end in (end for one in begun if not some or one.start.part in some for end in one.loads if end.is_port):
             load = harness.equipment[end.name]
             if load.name not in found and load.kind not in PASSING:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 
 from docgen.harness.electrical.switching import ENGINES, MOTORS
 from docgen.harness.model.harness import Harness
@@ -67,11 +67,11 @@ def _lowest(harness: Harness, supply: SupplyFigures) -> str:
 
     Behind a regulator the volts may be fewer, yet it hides what is lost before it.
     """
-    arriving = []
+    arriving, ends = [], {one.load for one in harness.losses.functions}
     for name in (stage.name for stage in supply.stages if stage.name not in supply.packs):
         volts = harness.results.charged_v.get(name)
         full = [harness.results.rest[one].full_v for one in _into(harness, name) if one in harness.results.rest]
-        if volts is not None and full and _passes(harness, name) and _is_probed(harness, name):
+        if volts is not None and full and _passes(harness, name, ends) and _is_probed(harness, name):
             arriving.append((volts - max(full), volts, name))
     if not arriving:
         return ""
@@ -80,13 +80,12 @@ def _lowest(harness: Harness, supply: SupplyFigures) -> str:
 
 
 def _into(harness: Harness, name: str) -> list[str]:
-    circuits = harness.circuits.values()
-    return [circuit.name for circuit in circuits if circuit.poles and any(end.name == name for end in circuit.loads)]
+    circuits = (port.circuit for port in harness.equipment[name].ports if port.circuit is not None)
+    return [one.name for one in circuits if one.poles and any(end.name == name for end in one.loads)]
 
 
-def _passes(harness: Harness, name: str) -> bool:
+def _passes(harness: Harness, name: str, ends: Collection[str]) -> bool:
     load = harness.equipment[name].load
-    ends = {one.load for one in harness.losses.functions}
     return name not in ends and (load is None or load.stall_a is None)
 
 

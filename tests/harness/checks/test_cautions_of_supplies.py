@@ -129,6 +129,20 @@ def lamp(
     )
 
 
+def divided(rating: str, key: str = "pack") -> Changes:
+    """Return a lead of 5 A that divides to a fuse, which a lamp is behind, and to another lamp."""
+    changes = lamp(rating, key, through=", rating: 3 A", before="power-20")["harness.yaml"]
+    assert isinstance(changes, list)
+    bare = "  bare: {kind: light, place: battery-bay, lead: 90 mm, plug: power-2}\n"
+    split = "to: [holder IN, bare], split: {place: battery-bay, loop: 20 mm}"
+    return changed(
+        *[
+            (old, new.replace("  lamp: {kind", bare + "  lamp: {kind").replace("to: holder IN", split))
+            for old, new in changes
+        ]
+    )
+
+
 def servo_beside(rating: str, key: str = "pack") -> Changes:
     """Return a fuse that a servo is behind too, with the lamp; up to it goes a wire of 5 A."""
     changes = lamp(rating, key, through=", rating: 3 A", before="power-20")["harness.yaml"]
@@ -189,6 +203,14 @@ FUSE = {
         "fuse",
         lamp("40 A", "▶pack", through=", rating: 3 A", before="power-20"),
         lamp("40 A", kind="servo", through=", rating: 3 A", before="power-20"),
+    ),
+    # To one fuse and to a lamp besides, so that it is not known what a length up to a fuse would be.
+    "what divides to a fuse and to a lamp": Case(
+        "fuse",
+        divided("40 A", "▶pack"),
+        divided("5 A"),
+        "`pack` can give 40 A, and no fuse lies between that saves the wires of `fused` (5 A). "
+        "Put a fuse of no more than they bear near the pack, or accept it with what cuts off instead.",
     ),
     "what lies before the fuse of a lamp and of a servo": Case(
         "fuse", servo_beside("40 A", "▶pack"), servo_beside("5 A")
