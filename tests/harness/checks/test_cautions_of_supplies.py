@@ -134,7 +134,7 @@ def divided(rating: str, key: str = "pack") -> Changes:
     changes = lamp(rating, key, through=", rating: 3 A", before="power-20")["harness.yaml"]
     assert isinstance(changes, list)
     bare = "  bare: {kind: light, place: battery-bay, lead: 90 mm, plug: power-2}\n"
-    split = "to: [holder IN, bare], split: {place: battery-bay, loop: 20 mm}"
+    split = "to: [bare, holder IN], split: {place: battery-bay, loop: 20 mm}"
     return changed(
         *[
             (old, new.replace("  lamp: {kind", bare + "  lamp: {kind").replace("to: holder IN", split))
