@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import combinations
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -91,8 +92,17 @@ def test_commons_that_pass_each_other_have_brackets_of_their_own(tmp_path: Path)
         assert ends == pytest.approx((middles[min(contacts)], middles[max(contacts)]), abs=0.1)
 
 
-def test_a_throttle_without_a_fail_safe_says_that_it_is_not_set(aircraft_folder: AircraftFolder) -> None:
-    harness = harness_of(aircraft_folder({"harness.yaml": list(CONTROLLER)}))
+BESIDE = (
+    (CONTROLLER[0][0], CONTROLLER[0][1] + "  lamp: {kind: light, place: tail-post, lead: 90 mm, plug: servo-3}\n"),
+    (CONTROLLER[1][0], CONTROLLER[1][1].replace("to: driver,", "to: [driver, lamp], split: {place: tail-post},")),
+)
+
+
+@pytest.mark.parametrize("changes", [CONTROLLER, BESIDE])
+def test_a_throttle_without_a_fail_safe_says_that_it_is_not_set_also_beside_something_else(
+    changes: Sequence[tuple[str, str]], aircraft_folder: AircraftFolder
+) -> None:
+    harness = harness_of(aircraft_folder({"harness.yaml": list(changes)}))
     row = card_titled(cards_of(harness), "receiver").rows(["3"])["3"]
     assert (row["function"], row["fail-safe"]) == ("THR", "not set")
 

@@ -86,6 +86,9 @@ def test_leads_that_a_straight_line_makes_short_are_named_at_the_head(
     sleeves = [(row["from – to"], row["cut, mm"][:2] == "≈ ") for row in listed.group("Sleeve braid-4")]
     assert ("radio-tray – tail-post", named) in sleeves
     assert sum(straight for _, straight in sleeves) == named
+    (way,) = (text.box for page in listed.pages for text in page.texts if text.text == "from – to")
+    below = [text.text for page in listed.pages for text in page.texts if 0 < text.box.top - way.top < 4]
+    assert ("≈ straight line: measure first" in below) == named
     for page in listed.pages:
         texts = [text.text for text in page.texts]
         explained = "≈ straight line: measure first" in texts

@@ -48,6 +48,26 @@ def test_what_a_driven_outlet_feeds_is_plugged_in_once_that_is_read_and_before_i
     assert "at its limit" in part.stop
 
 
+def test_what_an_outlet_feeds_that_nothing_drives_is_plugged_in_among_the_units_though_a_driven_one_feeds_it_too(
+    aircraft_folder: AircraftFolder,
+) -> None:
+    changes = [
+        *GYRO,
+        *(
+            (old, new.replace("[BUS, NEXT]", "[BUS, MORE, NEXT]").replace("[BUS]", "[BUS, MORE]"))
+            for old, new in BUS_SERVO
+        ),
+        ("  rudder:\n    kind: servo\n", "  rudder:\n    kind: servo controller\n"),
+        (
+            "  <side>-aileron:\n    label",
+            "  more: {from: receiver 3, to: rudder MORE, lead: servo-22}\n  <side>-aileron:\n    label",
+        ),
+    ]
+    fed, part, _ = of_it(parts := parts_of(aircraft_folder({"harness.yaml": changes})), "unit rudder")
+    assert part.title.startswith("Units and receivers")
+    assert of_it(parts, "circuit more")[0] < fed < of_it(parts, "circuit rudder")[0]
+
+
 def test_a_unit_hears_its_signal_once_it_is_fed(aircraft_folder: AircraftFolder) -> None:
     """By hand: the gyro feeds it over its lead BUS, a signal of its own comes straight from the receiver."""
     changes = [
