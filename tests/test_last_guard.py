@@ -25,7 +25,7 @@ FAULTS: dict[str, tuple[str, list[str]]] = {
         ["issue", "wren"],
     ),
     "built": ("import docgen.reissue.issuing as m; m.keep_built = lambda *_: {}['gone']", ["built", "done"]),
-    "compare": ("import docgen.reissue.compare as m; m.compare = lambda *_: {}['gone']", ["compare", "done"]),
+    "compare": ("import docgen.reissue.compare as m; m.compare = lambda *_, **__: {}['gone']", ["compare", "done"]),
     "new": ("import docgen.paperwork.file_set as m; m.Prepared = lambda *_: {}['gone']", ["new", "tern"]),
     "ruler": ("import docgen.paperwork.layouts.ruler as m; m.ruler_file = lambda *_, **__: {}['gone']", ["ruler"]),
     "explain": ("import docgen.basics.explain as m; m.list_kinds = lambda *_: {}['gone']", ["explain"]),

@@ -38,6 +38,7 @@ class WorkContent:
     heats_c: dict[str, float | None]
     openings: tuple[tuple[float, ...] | None, ...]
     unmeasured: tuple[Waiting, ...]
+    unmeasured_runs: frozenset[int]
 
     @property
     def straight(self) -> frozenset[str]:
@@ -46,8 +47,8 @@ class WorkContent:
         return frozenset(known & {waiting.lead for waiting in self.unmeasured})
 
     def is_straight(self, sleeve: Sleeve) -> bool:
-        """Tell whether a sleeve lies over a run whose straight line leads are cut by."""
-        return any(each.lead in self.straight and each.runs.intersection(sleeve.runs) for each in self.unmeasured)
+        """Tell whether a sleeve is cut by the straight line of a run."""
+        return sleeve.cut_length_mm is not None and not self.unmeasured_runs.isdisjoint(sleeve.runs)
 
 
 def content(harness: Harness) -> WorkContent:
@@ -67,6 +68,7 @@ def content(harness: Harness) -> WorkContent:
         heats_c={name: place.heat_c for name, place in harness.places.items()},
         openings=tuple(run.hole_mm for run in harness.runs),
         unmeasured=waiting_leads(harness) + straight_leads(harness),
+        unmeasured_runs=frozenset(index for index, run in enumerate(harness.runs) if not run.measured),
     )
 
 

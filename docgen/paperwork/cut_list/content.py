@@ -40,10 +40,11 @@ class CutContent:
     shopping: Shopping
     unmeasured: tuple[Waiting, ...]
     straight: tuple[Waiting, ...]
+    unmeasured_runs: frozenset[int]
 
     def is_straight(self, sleeve: Sleeve) -> bool:
-        """Tell whether a sleeve lies over a run whose straight line leads are cut by."""
-        return any(waiting.runs.intersection(sleeve.runs) for waiting in self.straight)
+        """Tell whether a sleeve is cut by the straight line of a run."""
+        return sleeve.cut_length_mm is not None and not self.unmeasured_runs.isdisjoint(sleeve.runs)
 
 
 def content(harness: Harness) -> CutContent:
@@ -62,6 +63,7 @@ def content(harness: Harness) -> CutContent:
         shopping=shopping(harness, groups, sleeves, label_tubes, bill),
         unmeasured=waiting_leads(harness),
         straight=straight_leads(harness),
+        unmeasured_runs=frozenset(index for index, run in enumerate(harness.runs) if not run.measured),
     )
 
 

@@ -82,17 +82,18 @@ def test_leads_that_a_straight_line_makes_short_are_named_at_the_head(
     marked = {row.cells["function"] for row in cuts if row.cells["cut, mm"].startswith("≈ ")}
     assert marked == ({"RUD"} if named else set())
     assert len([row for row in cuts if row.cells["cut, mm"].startswith("≈")]) == (3 if named else 0)
-    # The rudder's run is sharp, so its sleeve is cut by the same line.
+    # The rudder's run is sharp, so its sleeve is cut by the same line, whatever the lead in it is pinned to.
+    straight = not length
     sleeves = [(row["from – to"], row["cut, mm"][:2] == "≈ ") for row in listed.group("Sleeve braid-4")]
-    assert ("radio-tray – tail-post", named) in sleeves
-    assert sum(straight for _, straight in sleeves) == named
+    assert ("radio-tray – tail-post", straight) in sleeves
+    assert sum(is_marked for _, is_marked in sleeves) == straight
     (way,) = (text.box for page in listed.pages for text in page.texts if text.text == "from – to")
     below = [text.text for page in listed.pages for text in page.texts if 0 < text.box.top - way.top < 4]
-    assert ("≈ straight line: measure first" in below) == named
+    assert ("≈ straight line: measure first" in below) == straight
     for page in listed.pages:
         texts = [text.text for text in page.texts]
         explained = "≈ straight line: measure first" in texts
-        assert explained == (named and any(text.startswith("≈ 1") for text in texts))
+        assert explained == any(text.startswith("≈ 1") for text in texts)
 
 
 # What only the ends of a lead take is no length to cut by, where things on one place may lie any way apart.
