@@ -43,3 +43,14 @@ SHELL = (
     "shells:\n  s: {rows: [[1, 2]], pitch: {across: 5 mm, down: 5 mm}, outline: [20 mm, 12 mm],\n"
     "    contact: {rating: 3 A, resistance: 10 mohm}}\n"
 )
+
+# The block of the smallest example, with cups in place of barrels.
+SOLDERED = """\
+shells:
+  block-6:
+    rows: [[1, 2, 3], [4, 5, 6]]
+    pitch: {across: 5.0 mm, down: 5.0 mm}
+    outline: [20 mm, 12 mm]
+    key: up
+    contact: {rating: 10 A, resistance: 5 mohm, strip: 4 mm, takes: [24 AWG, 18 AWG], over: 2.2 mm, join: solder}
+"""

@@ -55,6 +55,10 @@ class Same:
         """Return the name that equipment or a disconnect has now, its own if it is gone."""
         return self.equipment.get(old) or self.disconnects.get(old, old)
 
+    def circuit(self, old: str) -> str:
+        """Return the name that a circuit has now, its own if it is gone."""
+        return self.circuits.get(old, old)
+
 
 def known_of_state(state: State, gone: Mapping[str, IssuedCircuit] | None = None) -> Known:
     """Return what the things of a state are known by; with `gone`, of those circuits instead of its own."""

@@ -65,6 +65,10 @@ class _Comparison:
         return frozenset(now for was, now in self.pairs if was and now and self._works_other(was, now))
 
     @cached_property
+    def sleeves(self) -> tuple[OtherSleeve, ...]:
+        return tuple(other_sleeves(self.old, self.new))
+
+    @cached_property
     def drawn(self) -> list[OtherSleeve]:
         return list(drawn_out(self.old, self.new, self.same, self.wires))
 
@@ -93,7 +97,7 @@ class _Comparison:
             joints=tuple(each for each in self._joints() if each.facts),
             figures=tuple(self._figures()),
             wiring=self.wires,
-            sleeves=tuple(other_sleeves(old, new)),
+            sleeves=self.sleeves,
             threaded=dict(self._threaded()),
             came=self.came,
             drawn=tuple(each.ends for each in self.drawn),
@@ -163,7 +167,7 @@ class _Comparison:
     def _now(self, on: str) -> str:
         """Return what a finding of before is on, under its name of now."""
         entry, _, name = on.partition(" ")
-        return f"{entry} {self.same.circuits.get(name, name) if entry == 'circuits' else self.same.name(name)}"
+        return f"{entry} {self.same.circuit(name) if entry == 'circuits' else self.same.name(name)}"
 
     def _figures(self) -> Iterator[Changed]:
         for was, now in self.pairs:
@@ -174,7 +178,7 @@ class _Comparison:
 
     def _threaded(self) -> Iterator[tuple[str, tuple[str, ...]]]:
         """Walk sleeves that stay through which leads go that are new, or drawn back for another one, with those."""
-        on = [sleeve for sleeve in other_sleeves(self.old, self.new) if sleeve.back_mm is None]
+        on = [sleeve for sleeve in self.sleeves if sleeve.back_mm is None]
         others, fresh = {sleeve.ends for sleeve in on}, {*self.wires.anew, *self.came}
         back = {each for sleeve in (*on, *self.drawn) for each in drawn_back(sleeve, self.new)}
         for ends, sleeve in self.new.sleeves.items():

@@ -12,7 +12,7 @@ from dataclasses import replace
 from docgen.basics.frozen import frozen
 from docgen.definition.issued import State
 from docgen.reissue.differences import Differences, OtherLabel
-from docgen.reissue.moves import SPLICE, Move, Plugging
+from docgen.reissue.moves import Move, Plugging
 
 
 @frozen
@@ -89,7 +89,7 @@ def _waits(stop: Stop, some: Sequence[Stop]) -> bool:
 
 def _contacts(moves: Iterable[Move]) -> set[tuple[str, str, str]]:
     """Return the contacts of moves, by where those are and the plug that they are in."""
-    crimped = (move.spot for move in moves if move.spot.join != SPLICE)
+    crimped = (move.spot for move in moves if not move.spot.is_spliced)
     return {(spot.at, spot.plug, contact) for spot in crimped for contact in spot.contacts}
 
 
@@ -119,10 +119,10 @@ def parted(some: Sequence[Stop], free: Mapping[str, Collection[str]]) -> tuple[l
     What is spliced to such an end waits for it.
     """
     waiting = [stop for stop in some if stop.at in free.get(stop.lead, ())]
-    late = {move.spot.splice for stop in waiting for move in stop.into if move.spot.join == SPLICE}
+    late = {move.spot.splice for stop in waiting for move in stop.into if move.spot.is_spliced}
     first, last = [], []
     for stop in some:
-        is_late = any(move.spot.join == SPLICE and move.spot.splice in late for move in stop.into)
+        is_late = any(move.spot.is_spliced and move.spot.splice in late for move in stop.into)
         put_in = stop.into or any(each.now for each in stop.plugged)
         if not put_in or not (stop in waiting or is_late):
             first.append(stop)

@@ -14,7 +14,7 @@ from docgen.paperwork.page_kit.sheets import AREA_MM
 from docgen.paperwork.page_kit.tables import TICKED_MM, Column, Row, table
 from docgen.paperwork.typesetting.typeface import PLAIN_MM
 from docgen.reissue.hatch import Stop
-from docgen.reissue.moves import SPLICE, Move
+from docgen.reissue.moves import Move
 from docgen.reissue.told import acts, contact_text, how_text
 
 ABOVE_MM = 1.5  # over the headings of a table
@@ -55,7 +55,7 @@ def hatch_table(some: Iterable[Stop]) -> list[Block]:
     ends = _last_rows(every)
     for number, stop in enumerate(every):
         cover = Stacked(stop.access or stop.place, under=f"{stop.place}, {stop.assembly}")
-        out = [_moved(some) for some in acts(sorted(stop.out, key=_is_in_splice))] or _pulled(stop)
+        out = [_moved(some) for some in acts(sorted(stop.out, key=lambda move: move.spot.is_spliced))] or _pulled(stop)
         into = _put_in(stop.into, {splice: number < end for splice, end in ends.items()}) or _plugged(stop)
         later = [None] * (len(out) - len(into))  # what goes in where all else is out
         for taken, label, put in zip_longest(out, [_labelled(stop)], [*later, *into]):
@@ -93,13 +93,9 @@ def _done_at(cell: Stacked | None) -> tuple[Cell, Cell]:
     return (cell, Tick()) if cell is not None else ("", "")
 
 
-def _is_in_splice(move: Move) -> bool:
-    return move.spot.join == SPLICE
-
-
 def _is_spliced(move: Move) -> bool:
     """Tell whether a wire is joined in a splice, or as a tail that is new comes out of one."""
-    return bool(move.spot.splice) and (move.anew or _is_in_splice(move))
+    return bool(move.spot.splice) and (move.anew or move.spot.is_spliced)
 
 
 def _moved(moves: Sequence[Move], waits: bool | None = None) -> Stacked:
@@ -115,7 +111,7 @@ def _moved(moves: Sequence[Move], waits: bool | None = None) -> Stacked:
     how = how_text(first)
     if waits is not None:
         spliced = _SPLICED[waits, len({move.spot.splice for move in moves}) > 1]
-        how = spliced if _is_in_splice(first) else how if waits else f"{how}; {spliced}"
+        how = spliced if first.spot.is_spliced else how if waits else f"{how}; {spliced}"
     how = f"{'new wires' if first.into else 'old wires'}: {how}" if first.anew else how
     return Stacked(", ".join(said), over=first.spot.plug if first.into and not first.crimped else "", under=how)
 

@@ -45,7 +45,7 @@ def every_wire(state: State, same: Same | None) -> dict[str, dict[str, LaidWire]
     found: dict[str, dict[str, LaidWire]] = {}
     for was, circuit in state.circuits.items():
         if not circuit.planned and not circuit.left_in:
-            found |= laid_wires(state, circuit, same.circuits.get(was, was) if same else was, same)
+            found |= laid_wires(state, circuit, same.circuit(was) if same else was, same)
     return found
 
 

@@ -30,6 +30,11 @@ class Spot:
     splice: str = ""
 
     @property
+    def is_spliced(self) -> bool:
+        """Tell whether the wire ends in a splice."""
+        return self.join == SPLICE
+
+    @property
     def at(self) -> str:
         """Name the port, the half or the splice."""
         return _at(self.name, self.part, self.place, is_half=self.is_half)

@@ -14,7 +14,7 @@ from docgen.definition.identity import Same
 from docgen.definition.issued import IssuedLead, IssuedSleeve, State
 from docgen.reissue.differences import OtherSleeve
 from docgen.reissue.laid import every_wire, owned, plug_of
-from docgen.reissue.moves import SPLICE, Move, Plugging, Wiring
+from docgen.reissue.moves import Move, Plugging, Wiring
 from docgen.reissue.own_leads import came_anew
 
 # By so much a sleeve may be longer than its run: up to the labels, which stand as far behind their plugs.
@@ -89,7 +89,7 @@ def drawn_out(old: State, new: State, same: Same, done: Wiring) -> Iterator[Othe
         was = old.sleeves.get(ends)
         if was is not None and ends not in others and not anew.isdisjoint(now.leads) and is_closed(ends, new, new):
             there = (name.rpartition(" ") for name in was.leads)
-            if taken.isdisjoint(f"{same.circuits.get(circuit, circuit)} {letter}" for circuit, _, letter in there):
+            if taken.isdisjoint(f"{same.circuit(circuit)} {letter}" for circuit, _, letter in there):
                 yield OtherSleeve(ends, was, now, closed=True)
 
 
@@ -139,7 +139,7 @@ def freed(old: State, new: State, same: Same, done: Wiring) -> Wiring:
         for role, wire in wanted.get(lead, {}).items():
             was, spot = there.get(lead, {}).get(role), wire.spots[index]
             if was is not None and (spot.contacts or spot.splice) and (lead, role, spot) not in into:
-                crimped = spot.join != SPLICE
+                crimped = not spot.is_spliced
                 moves[was.moved(index, into=False, crimped=crimped)] = None
                 moves[wire.moved(index, into=True, crimped=crimped)] = None
     return Wiring(moves=tuple(moves), plugged=tuple(unplugged(old, new, same, [lead for lead, _ in slid], done)))
@@ -148,7 +148,7 @@ def freed(old: State, new: State, same: Same, done: Wiring) -> Wiring:
 def unplugged(old: State, new: State, same: Same, some: Collection[str], done: Wiring) -> Iterator[Plugging]:
     """Walk the plugs of what plugs straight in that are pulled and plugged again, beside what is done anyhow."""
     there = {
-        f"{same.circuits.get(was, was)} {letter}": spot
+        f"{same.circuit(was)} {letter}": spot
         for was, circuit in old.circuits.items()
         if not circuit.planned and not circuit.left_in
         for letter, spot in owned(circuit, same)

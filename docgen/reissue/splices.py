@@ -11,7 +11,7 @@ from collections.abc import Collection, Iterator
 from docgen.definition.identity import Same
 from docgen.definition.issued import State
 from docgen.reissue.laid import every_wire, first_cut
-from docgen.reissue.moves import SPLICE, Move, Wiring
+from docgen.reissue.moves import Move, Wiring
 from docgen.reissue.tails import spliced_tails
 
 _InSplice = dict[tuple[str, str, int], Move]  # by lead, role and end
@@ -20,7 +20,7 @@ _InSplice = dict[tuple[str, str, int], Move]  # by lead, role and end
 def made_again(old: State, new: State, same: Same, done: Wiring) -> Wiring:
     """Return what is done to wires and tails that stay in splices which something else leaves or enters."""
     at_splices = [move for move in done.moves if move.spot.splice]
-    touched = {move.spot.splice for move in at_splices if move.anew or move.spot.join == SPLICE}
+    touched = {move.spot.splice for move in at_splices if move.anew or move.spot.is_spliced}
     fed = {move.spot.splice for move in at_splices}
     moved = {(move.lead, move.role, move.spot) for move in done.moves}
     there, wanted = _in_splices(old, same, into=False), _in_splices(new, None, into=True)

@@ -51,7 +51,7 @@ def issued_sleeves(
 
 def _anew(harness: Harness, last: State, same: Same) -> Iterator[str]:
     there = {
-        f"{same.circuits.get(name, name)} {letter}": lead.route
+        f"{same.circuit(name)} {letter}": lead.route
         for name, circuit in last.circuits.items()
         if not circuit.planned
         for letter, lead in circuit.leads.items()

@@ -211,7 +211,7 @@ def how_text(move: Move) -> str:
 def moves_text(moves: Sequence[Move]) -> str:
     """Say which wires at which contacts of an end."""
     spot = moves[0].spot
-    spliced = f" {SPLICE}" if spot.join == SPLICE and spot.contacts else ""
+    spliced = f" {SPLICE}" if spot.is_spliced and spot.contacts else ""
     return f"{spot.at}{spliced}: {', '.join(map(contact_text, moves))}"
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from docgen.basics.frozen import frozen
+from docgen.harness.bundling.sleeves import sleeves_of
 from docgen.harness.model.airframe import Route
 from docgen.harness.model.circuits import CutLead
 from docgen.harness.model.harness import Harness
@@ -30,11 +31,6 @@ class Waiting:
     assembly: str
     gaps: tuple[Gap, ...]
 
-    @property
-    def runs(self) -> frozenset[int]:
-        """Return the numbers of the runs that it waits for."""
-        return frozenset(gap.run for gap in self.gaps if gap.run is not None)
-
 
 def waiting_leads(harness: Harness) -> tuple[Waiting, ...]:
     """Return the leads that have no length, in the order written."""
@@ -52,6 +48,15 @@ def straight_leads(harness: Harness) -> tuple[Waiting, ...]:
         if gaps and lead.cut_length_mm is not None and not lead.pinned:
             found.append(Waiting(lead.name, lead.assembly, tuple(gaps)))
     return tuple(found)
+
+
+def straight_sleeves(harness: Harness) -> frozenset[tuple[int, ...]]:
+    """Return the sleeves that are cut by the straight line of a run, by the runs that they lie over."""
+    return frozenset(
+        sleeve.runs
+        for sleeve in sleeves_of(harness.bundles)
+        if sleeve.cut_length_mm is not None and not all(harness.runs[run].measured for run in sleeve.runs)
+    )
 
 
 def has_no_way(harness: Harness, lead: CutLead) -> bool:

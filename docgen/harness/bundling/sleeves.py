@@ -127,8 +127,8 @@ def cut_sleeve(
     diameter_mm: float,
     covered: float | None,
     round_up_to_mm: float,
-    heat_c: float | None = None,
-    bare_mm: tuple[float, float] = (0.0, 0.0),
+    heat_c: float | None,
+    bare_mm: tuple[float, float],
 ) -> Sleeve:
     """Return the piece of a sleeve that covers so much [mm], if known: covered / (1 − shortening), rounded up."""
     shortening = shortening_at(kind, diameter_mm)

@@ -22,8 +22,8 @@ class Sleeve:
     covered_mm: float | None
     shortening: float
     cut_length_mm: float | None
-    heat_c: float | None = None
-    bare_mm: tuple[float, float] = (0.0, 0.0)
+    heat_c: float | None
+    bare_mm: tuple[float, float]
 
 
 @frozen(slots=True)

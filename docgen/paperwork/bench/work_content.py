@@ -7,10 +7,9 @@ from itertools import groupby
 
 from docgen.basics.frozen import frozen
 from docgen.harness.assembly.samples import Sample, samples_of
-from docgen.harness.assembly.unmeasured import Waiting, straight_leads, waiting_leads
+from docgen.harness.assembly.unmeasured import Waiting, straight_leads, straight_sleeves, waiting_leads
 from docgen.harness.assembly.work import AssemblyWork, plan_work
 from docgen.harness.continuity.readings import load_chains
-from docgen.harness.model.bundles import Sleeve
 from docgen.harness.model.harness import Harness, Labels, Splices
 from docgen.harness.model.parts import TubePart
 from docgen.paperwork.naming import half_names
@@ -38,17 +37,13 @@ class WorkContent:
     heats_c: dict[str, float | None]
     openings: tuple[tuple[float, ...] | None, ...]
     unmeasured: tuple[Waiting, ...]
-    unmeasured_runs: frozenset[int]
+    straight_sleeves: frozenset[tuple[int, ...]]
 
     @property
     def straight(self) -> frozenset[str]:
         """Return the leads that are cut by a straight line."""
         known = {made.lead.name for work in self.assemblies for made in work.leads if made.lead.cut_length_mm}
         return frozenset(known & {waiting.lead for waiting in self.unmeasured})
-
-    def is_straight(self, sleeve: Sleeve) -> bool:
-        """Tell whether a sleeve is cut by the straight line of a run."""
-        return sleeve.cut_length_mm is not None and not self.unmeasured_runs.isdisjoint(sleeve.runs)
 
 
 def content(harness: Harness) -> WorkContent:
@@ -68,7 +63,7 @@ def content(harness: Harness) -> WorkContent:
         heats_c={name: place.heat_c for name, place in harness.places.items()},
         openings=tuple(run.hole_mm for run in harness.runs),
         unmeasured=waiting_leads(harness) + straight_leads(harness),
-        unmeasured_runs=frozenset(index for index, run in enumerate(harness.runs) if not run.measured),
+        straight_sleeves=straight_sleeves(harness),
     )
 
 

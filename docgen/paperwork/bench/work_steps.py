@@ -284,7 +284,7 @@ def _sleeve(items: WorkContent, work: SleeveWork) -> Row:
         says += f"; not over the plug of {listed(work.plugs)}: fit that plug after, or a sleeve that opens"
     if work.past:
         says += f"; can't pass another sleeve on {listed(work.past)}: take one that opens"
-    is_straight = items.is_straight(work.sleeve)
+    is_straight = work.sleeve.runs in items.straight_sleeves
     says += f"; {STRAIGHT}" if is_straight else ""
     cut = straight_text(millimetres(work.sleeve.cut_length_mm) or "____", is_straight=is_straight)
     return _all(f"6 sleeve {work.sleeve.kind.name} · {cut} mm", says)

@@ -9,7 +9,7 @@ from dataclasses import replace
 from docgen.basics.frozen import frozen
 from docgen.basics.units import millimetres
 from docgen.harness.assembly.bill_of_materials import BillOfMaterials, bill_of_materials
-from docgen.harness.assembly.unmeasured import Waiting, straight_leads, waiting_leads
+from docgen.harness.assembly.unmeasured import Waiting, straight_leads, straight_sleeves, waiting_leads
 from docgen.harness.bundling.sleeves import sleeves_of
 from docgen.harness.model.bundles import Sleeve
 from docgen.harness.model.circuits import OwnLeads
@@ -40,11 +40,7 @@ class CutContent:
     shopping: Shopping
     unmeasured: tuple[Waiting, ...]
     straight: tuple[Waiting, ...]
-    unmeasured_runs: frozenset[int]
-
-    def is_straight(self, sleeve: Sleeve) -> bool:
-        """Tell whether a sleeve is cut by the straight line of a run."""
-        return sleeve.cut_length_mm is not None and not self.unmeasured_runs.isdisjoint(sleeve.runs)
+    straight_sleeves: frozenset[tuple[int, ...]]
 
 
 def content(harness: Harness) -> CutContent:
@@ -63,7 +59,7 @@ def content(harness: Harness) -> CutContent:
         shopping=shopping(harness, groups, sleeves, label_tubes, bill),
         unmeasured=waiting_leads(harness),
         straight=straight_leads(harness),
-        unmeasured_runs=frozenset(index for index, run in enumerate(harness.runs) if not run.measured),
+        straight_sleeves=straight_sleeves(harness),
     )
 
 

@@ -47,7 +47,7 @@ def _straight(leads: Sequence[OwnLeads], listing: Listing) -> Group:
 
 def cut_text(items: CutContent, sleeve: Sleeve) -> str:
     """Write how long a sleeve is cut, marked where that rests on a straight line."""
-    return straight_text(millimetres(sleeve.cut_length_mm), is_straight=items.is_straight(sleeve))
+    return straight_text(millimetres(sleeve.cut_length_mm), is_straight=sleeve.runs in items.straight_sleeves)
 
 
 def _sleeves(items: CutContent, listing: Listing) -> Iterator[Group]:
@@ -59,7 +59,7 @@ def _sleeves(items: CutContent, listing: Listing) -> Iterator[Group]:
         )
         for some in kinds
     ]
-    way = f"from – to\n{STRAIGHT}" if any(map(items.is_straight, items.sleeves)) else "from – to"
+    way = f"from – to\n{STRAIGHT}" if any(of.runs in items.straight_sleeves for of in items.sleeves) else "from – to"
     columns = [Column(way), Column("over, mm", align="right")]
     of = listing.table("cut, mm", columns, [row for some in rows for row in some], LARGE_MM)
     head = _head(of)

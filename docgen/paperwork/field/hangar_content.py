@@ -118,6 +118,7 @@ def content(harness: Harness) -> HangarContent:
     found = [finding for finding in harness.findings if finding.name in _AT_THE_FIELD]
     connectors = {plug.connector.name: plug.connector for plug in _own_ends(harness)}
     connectors |= {joint.shell.name: joint.shell for joint in harness.disconnects.values()}
+    packs = tuple(_packs(harness))
     return HangarContent(
         name=aircraft.name,
         marks=aircraft.marks,
@@ -126,7 +127,7 @@ def content(harness: Harness) -> HangarContent:
         aboard=aboard(harness),
         cautions=tuple(one for one in found if one.level is Level.CAUTION),
         switching=harness.results.switching,
-        packs=tuple(packs := list(_packs(harness))),
+        packs=packs,
         too_high=tuple(_too_high(harness, packs)),
         locks=tuple(_locks(harness)),
         retained=any(end.connector.retainer for end in _own_ends(harness) if end.own is not None),

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import pytest
 from printed_steps import printed_sheet
 from resolved import EXAMPLES, harness_of, record_of
+from wren_changed import SOLDERED
 
 from docgen.harness.assembly.bill_of_materials import CONTACT_MM, bill_of_materials
 from docgen.harness.assembly.samples import samples_of
@@ -18,17 +19,6 @@ from docgen.paperwork.cut_list.content import content as cut_list_of
 
 if TYPE_CHECKING:
     from conftest import AircraftFolder
-
-# The block of the smallest example, with cups in place of barrels.
-SOLDERED = """\
-shells:
-  block-6:
-    rows: [[1, 2, 3], [4, 5, 6]]
-    pitch: {across: 5.0 mm, down: 5.0 mm}
-    outline: [20 mm, 12 mm]
-    key: up
-    contact: {rating: 10 A, resistance: 5 mohm, strip: 4 mm, takes: [24 AWG, 18 AWG], over: 2.2 mm, join: solder}
-"""
 
 
 @pytest.fixture

@@ -107,7 +107,7 @@ def test_equipment_weighs_at_its_place() -> None:
 
 
 def test_a_sleeve_over_two_runs_weighs_once() -> None:
-    sleeve = Sleeve(BRAID, (0, 1), ("tray", "post"), 3.45, 1200, 0.045, 1260)
+    sleeve = Sleeve(BRAID, (0, 1), ("tray", "post"), 3.45, 1200, 0.045, 1260, None, (0.0, 0.0))
     bundles = tuple(Bundle(run, ("rudder A",), 3.45, 34.5, 10.35, sleeve) for run in (0, 1))
     mass = weighed(bundles=bundles)["fuselage"]
     # 1.26 m × 3 g/m, in the middle of both runs as above.
@@ -131,7 +131,9 @@ def test_tails_of_a_common_weigh_at_their_half() -> None:
 
 def test_what_has_no_mass_is_named() -> None:
     nameless = PVC_22.model_copy(update={"mass_g_per_m": None})
-    sleeve = Sleeve(BRAID.model_copy(update={"mass_g_per_m": None}), (0,), ("tray", "root"), 3.45, 300, 0.045, 315)
+    sleeve = Sleeve(
+        BRAID.model_copy(update={"mass_g_per_m": None}), (0,), ("tray", "root"), 3.45, 300, 0.045, 315, None, (0.0, 0.0)
+    )
     mass = weighed(
         lead(("tray", "post"), (0, 1), 1335, nameless),
         items=(equipment("pack", "tray", None),),

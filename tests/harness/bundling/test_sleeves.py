@@ -151,7 +151,7 @@ def test_at_least_half_of_a_stretch_is_covered_whatever_its_labels(length: float
     [(235, 250), (740, 780)],
 )
 def test_a_sleeve_is_cut_longer_by_what_it_shortens(covered: float, cut: float) -> None:
-    assert cut_sleeve(BRAID_4, Span((0,), ("a", "b")), 3.45, covered, 5).cut_length_mm == cut
+    assert cut_sleeve(BRAID_4, Span((0,), ("a", "b")), 3.45, covered, 5, None, (0.0, 0.0)).cut_length_mm == cut
 
 
 @pytest.mark.parametrize(("between", "order"), [(("b c", "a b", "d c"), (1, 0, 2)), (("a b", "c d", "b c"), (0, 2, 1))])

@@ -129,33 +129,29 @@ def lamp(
     )
 
 
-def divided(rating: str, key: str = "pack") -> Changes:
-    """Return a lead of 5 A that divides to a fuse, which a lamp is behind, and to another lamp."""
+def fused(rating: str, key: str, beside: str, swap: tuple[str, str], more: str = "") -> Changes:
+    """Return a lamp behind a fuse, up to which goes a wire of 5 A, what is `beside` it and `more` circuits."""
     changes = lamp(rating, key, through=", rating: 3 A", before="power-20")["harness.yaml"]
     assert isinstance(changes, list)
+    *others, (old, circuits) = changes
+    every = [*others, (old, circuits + more)]
+    return changed(
+        *((before, new.replace("  lamp: {kind", beside + "  lamp: {kind").replace(*swap)) for before, new in every)
+    )
+
+
+def divided(rating: str, key: str = "pack") -> Changes:
+    """Return a lead of 5 A that divides to a fuse, which a lamp is behind, and to another lamp."""
     bare = "  bare: {kind: light, place: battery-bay, lead: 90 mm, plug: power-2}\n"
     split = "to: [bare, holder IN], split: {place: battery-bay, loop: 20 mm}"
-    return changed(
-        *[
-            (old, new.replace("  lamp: {kind", bare + "  lamp: {kind").replace("to: holder IN", split))
-            for old, new in changes
-        ]
-    )
+    return fused(rating, key, bare, ("to: holder IN", split))
 
 
 def servo_beside(rating: str, key: str = "pack") -> Changes:
     """Return a fuse that a servo is behind too, with the lamp; up to it goes a wire of 5 A."""
-    changes = lamp(rating, key, through=", rating: 3 A", before="power-20")["harness.yaml"]
-    assert isinstance(changes, list)
     tail = "  tail: {kind: servo, place: radio-tray, lead: 90 mm, plug: power-2}\n"
     more = "  tail: {from: holder MORE, to: tail, lead: power-20}\n"
-    return changed(
-        *[
-            (old, new.replace("  lamp: {kind", tail + "  lamp: {kind").replace("names: [OUT]", "names: [MORE, OUT]"))
-            for old, new in changes[:-1]
-        ],
-        (changes[-1][0], changes[-1][1] + more),
-    )
+    return fused(rating, key, tail, ("names: [OUT]", "names: [MORE, OUT]"), more)
 
 
 def by_two_ways(first: str, second: str, key: str = "pack") -> Changes:

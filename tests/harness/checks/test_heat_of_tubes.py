@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 import pytest
 from printed_steps import printed_sheet, sheets_on
 from remedied import BEST, built, definition, findings_in, heavy, servo, shared, through_wing
+from wren_changed import SOLDERED
 
 from docgen.basics.findings import Position
 from docgen.harness.assembly.bill_of_materials import BillOfMaterials, bill_of_materials
@@ -23,15 +24,6 @@ TWO_RUDDERS: Replacements = [
     ("    to: rudder\n", "    to: [rudder, tab]\n    split: {place: radio-tray, loop: 20 mm}\n"),
     ("  rudder:\n    kind", "  tab: {kind: servo, place: tail-post, lead: 200 mm, plug: servo-3}\n  rudder:\n    kind"),
 ]
-SOLDERED = """\
-shells:
-  block-6:
-    rows: [[1, 2, 3], [4, 5, 6]]
-    pitch: {across: 5.0 mm, down: 5.0 mm}
-    outline: [20 mm, 12 mm]
-    key: up
-    contact: {rating: 10 A, resistance: 5 mohm, strip: 4 mm, takes: [24 AWG, 18 AWG], over: 2.2 mm, join: solder}
-"""
 
 
 def tube(wide_mm: float) -> str:

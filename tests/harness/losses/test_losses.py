@@ -64,9 +64,8 @@ def test_what_the_contacts_of_a_joint_cut_off_stops() -> None:
     loads = {function.load for function in harness.losses.functions}
     for loss in harness.losses.losses:
         joint, _, common = loss.thing.name.partition(" ")
-        if (
-            loss.thing.kind in ("joint", "common") and joint != "hatch-joint"
-        ):  # an own lead's plug is not on the netlist
+        # An own lead's plug is not on the netlist.
+        if loss.thing.kind in ("joint", "common") and joint != "hatch-joint":
             shared = harness.disconnects[joint].commons
             contacts = shared[common].contacts if common else harness.disconnects[joint].uses
             assert set(loss.stopped) == cut_off(harness, joint, contacts) & loads, loss.thing
